@@ -1,0 +1,462 @@
+//! From text to an exercise, with every problem found on the way.
+
+use std::collections::BTreeSet;
+
+use super::{
+    address::nearest,
+    file::{HasFile, LocationFile, ScenarioFile, VaryFile},
+    limits::Limits,
+    placed::{Placed, options},
+    plan::{
+        Box, Cable, Conductor, Control, Device, DeviceId, EndId, Exercise, Lamp, LampId, Location, LocationId,
+        LocationKind, Names, Plate, Start, Switch, SwitchId, Terminal, TerminalId, TerminalUse,
+    },
+    problem::{Code, Problem},
+    variant::Seed,
+};
+use crate::trade::{
+    accessory::{
+        CONNECTOR, Capacity, DEVICE_TERMINAL, EARTH_BAR, EARTH_TERMINAL, LAMPHOLDER_CONTACT, Lugs, Material,
+        PLATE_TERMINAL, ROSE_BLOCK, ROSE_TERMINALS,
+    },
+    cable::CrossSection,
+};
+
+/// The format that this version reads and writes.
+const FORMAT: u32 = 1;
+
+/// Reads a scenario, leaving whatever may vary as it is written.
+///
+/// # Errors
+/// Every problem found, in the order of the text.
+pub fn read(text: &str, seed: Seed) -> Result<Exercise, Vec<Problem>> {
+    let file = parse(text)?;
+    let mut check = Check { text, problems: Vec::new(), exercise: empty(&file, text, seed) };
+    check.heading(&file);
+    check.locations(&file);
+    check.cables(&file);
+    check.connected(&file);
+    check.controls(&file);
+    check.questions(&file);
+    check.variations(&file);
+    let mut problems = check.problems;
+    problems.sort_by_key(|it| (it.span.start, it.code));
+    if problems.is_empty() { Ok(check.exercise) } else { Err(problems) }
+}
+
+/// Whether a name from outside may be shown and stored: at most so many characters, none of them a control character,
+/// one that turns the direction of text, or one with a meaning in paths.
+pub fn names_are_clean(name: &str, most: usize) -> bool {
+    !name.trim().is_empty()
+        && name.chars().count() <= most
+        && !name.chars().any(|it| {
+            it.is_control()
+                || matches!(it, '/' | '\\' | '\u{200e}' | '\u{200f}' | '\u{61c}' | '\u{2028}' | '\u{2029}' | '\u{feff}')
+                || ('\u{202a}'..='\u{202e}').contains(&it)
+                || ('\u{2066}'..='\u{2069}').contains(&it)
+        })
+}
+
+pub(super) fn parse(text: &str) -> Result<ScenarioFile<'_>, Vec<Problem>> {
+    if text.len() > Limits::SCENARIO_BYTES {
+        let found = format!("{} bytes", text.len());
+        return Err(vec![Problem::new(Code::TooLarge, 0..0, found, format!("at most {}", Limits::SCENARIO_BYTES))]);
+    }
+    options().from_str(text).map_err(|err| vec![Problem::from_ron(text, &err)])
+}
+
+fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
+    let mut stages = file.stages.clone();
+    stages.sort_unstable();
+    stages.dedup();
+    Exercise {
+        id: file.id.value.clone(),
+        title: file.title.value.clone(),
+        place: file.place.value.clone(),
+        brief: file.brief.value.clone(),
+        edition: file.edition,
+        earthing: file.earthing,
+        seed,
+        locations: Vec::new(),
+        terminals: Vec::new(),
+        cables: Vec::new(),
+        conductors: Vec::new(),
+        start: Vec::new(),
+        switches: Vec::new(),
+        devices: Vec::new(),
+        lamps: Vec::new(),
+        controls: Vec::new(),
+        stages,
+        predict: Vec::new(),
+        weights: file.weights,
+        pass_mark: file.pass_mark,
+        text: text.to_owned(),
+        names: Names::default(),
+    }
+}
+
+struct Check<'t> {
+    text: &'t str,
+    problems: Vec<Problem>,
+    exercise: Exercise,
+}
+
+impl Check<'_> {
+    fn problem<T>(&mut self, code: Code, at: &Placed<'_, T>, found: impl Into<String>, expected: impl Into<String>) {
+        self.problems.push(Problem::new(code, at.span(self.text), found, expected));
+    }
+
+    /// Looks a reference up; a problem names the nearest valid one.
+    fn find<I>(&mut self, code: Code, at: &Placed<'_, String>, found: Result<I, Option<String>>) -> Option<I> {
+        match found {
+            Ok(it) => Some(it),
+            Err(nearest) => {
+                let span = at.span(self.text);
+                self.problems.push(Problem { nearest, ..Problem::new(code, span, at.value.clone(), "") });
+                None
+            }
+        }
+    }
+
+    fn heading(&mut self, file: &ScenarioFile<'_>) {
+        if file.format.value != FORMAT {
+            self.problem(Code::Format, &file.format, file.format.value.to_string(), FORMAT.to_string());
+        }
+        self.id(&file.id);
+        self.name(&file.title, Limits::NAME_CHARS);
+        self.name(&file.place, Limits::NAME_CHARS);
+        let brief = file.brief.value.replace('/', " ");
+        if !names_are_clean(&brief, Limits::PARAGRAPH_CHARS) {
+            self.problem(Code::BadName, &file.brief, "", Limits::PARAGRAPH_CHARS.to_string());
+        }
+        let weights = file.weights;
+        let parts = [
+            weights.function,
+            weights.polarity,
+            weights.earthing,
+            weights.identification,
+            weights.tightness,
+            weights.safe_working,
+            weights.prediction,
+        ];
+        let total = parts.iter().fold(0_u32, |sum, it| sum.saturating_add(*it));
+        if !(1..=1000).contains(&total) || file.pass_mark > 100 {
+            self.problem(Code::BadWeights, &file.format, format!("{total}, {}", file.pass_mark), "1 to 1000, 0 to 100");
+        }
+    }
+
+    /// Lower-case letters, digits and hyphens: safe in a path, an address and a message.
+    fn id(&mut self, id: &Placed<'_, String>) -> bool {
+        let fits = (1..=32).contains(&id.len())
+            && id.bytes().all(|it| it.is_ascii_lowercase() || it.is_ascii_digit() || it == b'-')
+            && !id.starts_with(MADE);
+        if !fits {
+            self.problem(Code::BadId, id, id.value.clone(), "");
+        }
+        fits
+    }
+
+    fn name(&mut self, name: &Placed<'_, String>, most: usize) {
+        if !names_are_clean(name, most) {
+            self.problem(Code::BadName, name, name.value.clone(), most.to_string());
+        }
+    }
+
+    fn number(&mut self, number: &Placed<'_, f64>, least: f64, most: f64) -> bool {
+        let fits = number.value.is_finite() && (least..=most).contains(&number.value);
+        if !fits {
+            self.problem(Code::BadNumber, number, number.value.to_string(), format!("{least} to {most}"));
+        }
+        fits
+    }
+
+    fn locations(&mut self, file: &ScenarioFile<'_>) {
+        if file.locations.len() > Limits::LOCATIONS {
+            let found = file.locations.len().to_string();
+            self.problem(Code::TooLarge, &file.format, found, format!("at most {}", Limits::LOCATIONS));
+            return;
+        }
+        for place in &file.locations {
+            self.id(&place.id);
+            self.name(&place.name, Limits::NAME_CHARS);
+            let location = LocationId(self.exercise.locations.len() as u16);
+            if self.exercise.names.locations.insert(place.id.value.clone(), location).is_some() {
+                self.problem(Code::Duplicate, &place.id, place.id.value.clone(), "");
+            }
+            let kind = self.location_kind(location, place);
+            self.exercise.locations.push(Location {
+                id: place.id.value.clone(),
+                name: place.name.value.clone(),
+                at: place.at,
+                kind,
+            });
+        }
+        if self.exercise.devices.is_empty() {
+            self.problem(Code::NoDevice, &file.format, "", "");
+        }
+        let combinations: usize = self.exercise.switches.iter().fold(1, |n, it| n.saturating_mul(it.way.positions()));
+        if self.exercise.switches.len() > Limits::SWITCHES {
+            let found = self.exercise.switches.len().to_string();
+            self.problem(Code::TooLarge, &file.format, found, format!("at most {}", Limits::SWITCHES));
+        } else if combinations > Limits::COMBINATIONS {
+            let most = format!("at most {}", Limits::COMBINATIONS);
+            self.problem(Code::TooManyCombinations, &file.format, combinations.to_string(), most);
+        }
+    }
+
+    fn location_kind(&mut self, location: LocationId, place: &LocationFile<'_>) -> LocationKind {
+        let id = place.id.value.as_str();
+        match &place.has {
+            HasFile::Board { devices } => {
+                for it in devices {
+                    self.id(&it.id);
+                    self.name(&it.circuit, Limits::NAME_CHARS);
+                    let device = DeviceId(self.exercise.devices.len() as u16);
+                    let address = format!("{id}.{}", it.id.value);
+                    if self.exercise.names.devices.insert(address.clone(), device).is_some() {
+                        self.problem(Code::Duplicate, &it.id, address.clone(), "");
+                    }
+                    let mut terminal = |name: &str, used_by| {
+                        self.terminal(location, &format!("{address}.{name}"), used_by, DEVICE_TERMINAL)
+                    };
+                    let line = terminal("line", TerminalUse::DeviceLine(device));
+                    let neutral = terminal("neutral", TerminalUse::DeviceNeutral(device));
+                    let (kind, circuit) = (it.kind, it.circuit.value.clone());
+                    self.exercise.devices.push(Device { address, location, kind, circuit, line, neutral });
+                }
+                self.terminal(location, &format!("{id}.earth"), TerminalUse::EarthBar, EARTH_BAR);
+                LocationKind::Board
+            }
+            HasFile::Rose => {
+                for (index, name) in ROSE_TERMINALS.iter().enumerate() {
+                    self.terminal(location, &format!("{id}.{name}"), TerminalUse::Rose(index as u8), ROSE_BLOCK);
+                }
+                LocationKind::Rose
+            }
+            HasFile::Box { body, lugs, plate, ways, connectors } => {
+                if !(1..=2).contains(&ways.len()) {
+                    self.problem(Code::BadPlate, ways, ways.len().to_string(), "1 or 2");
+                }
+                for (gang, way) in ways.iter().enumerate().take(2) {
+                    let address = if ways.len() == 1 { id.to_owned() } else { format!("{id}.{}", gang + 1) };
+                    let switch = SwitchId(self.exercise.switches.len() as u16);
+                    let mut terminals = Vec::new();
+                    for (index, name) in way.terminals().iter().enumerate() {
+                        let used_by = TerminalUse::Contact(switch, index as u8);
+                        terminals.push(self.terminal(location, &format!("{address}.{name}"), used_by, PLATE_TERMINAL));
+                    }
+                    self.exercise.names.switches.insert(address.clone(), switch);
+                    self.exercise.switches.push(Switch { address, location, gang, way: *way, terminals });
+                }
+                self.terminal(location, &format!("{id}.box.earth"), TerminalUse::BoxEarth, EARTH_TERMINAL);
+                if *plate == Material::Metal {
+                    self.terminal(location, &format!("{id}.plate.earth"), TerminalUse::PlateEarth, EARTH_TERMINAL);
+                }
+                let count = connectors.as_ref().map_or(0, |it| it.value);
+                if let Some(it) = connectors.as_ref().filter(|it| it.value > 8) {
+                    self.problem(Code::BadNumber, it, count.to_string(), "0 to 8");
+                }
+                for number in 1..=count.min(8) {
+                    let address = format!("{id}.connector.{number}");
+                    self.terminal(location, &address, TerminalUse::Connector(number), CONNECTOR);
+                }
+                LocationKind::Box(Box {
+                    body: *body,
+                    lugs: lugs.unwrap_or(Lugs::OneFixed),
+                    plate: Plate { front: *plate, ways: ways.value.clone() },
+                    connectors: count,
+                })
+            }
+            HasFile::Luminaire { holder, lamp, watts } => {
+                self.number(watts, 1.0, 500.0);
+                let number = LampId(self.exercise.lamps.len() as u16);
+                let names = holder.terminals();
+                let contacts = [0, 1].map(|it| {
+                    let used_by = TerminalUse::Lampholder(number, it as u8);
+                    self.terminal(location, &format!("{id}.{}", names[it]), used_by, LAMPHOLDER_CONTACT)
+                });
+                self.exercise.names.lamps.insert(id.to_owned(), number);
+                self.exercise.lamps.push(Lamp {
+                    address: id.to_owned(),
+                    location,
+                    holder: *holder,
+                    kind: *lamp,
+                    watts: watts.value,
+                    contacts,
+                });
+                LocationKind::Luminaire
+            }
+        }
+    }
+
+    fn terminal(&mut self, location: LocationId, address: &str, used_by: TerminalUse, capacity: Capacity) -> TerminalId {
+        let terminal = TerminalId(self.exercise.terminals.len() as u16);
+        self.exercise.names.terminals.insert(address.to_owned(), terminal);
+        self.exercise.terminals.push(Terminal { address: address.to_owned(), location, used_by, capacity });
+        terminal
+    }
+
+    fn cables(&mut self, file: &ScenarioFile<'_>) {
+        if file.cables.len() > Limits::CABLES {
+            let found = file.cables.len().to_string();
+            self.problem(Code::TooLarge, &file.format, found, format!("at most {}", Limits::CABLES));
+            return;
+        }
+        let mut ids = BTreeSet::new();
+        for it in &file.cables {
+            self.id(&it.id);
+            self.name(&it.name, Limits::NAME_CHARS);
+            if !ids.insert(it.id.value.clone()) {
+                self.problem(Code::Duplicate, &it.id, it.id.value.clone(), "");
+            }
+            self.number(&it.metres, 0.1, 500.0);
+            let size = CrossSection::from_mm2(it.mm2.value).and_then(|live| it.kind.sizes().iter().find(|it| it.0 == live));
+            if size.is_none() {
+                let sizes: Vec<String> = it.kind.sizes().iter().map(|it| it.0.mm2().to_string()).collect();
+                self.problem(Code::BadSize, &it.mm2, it.mm2.value.to_string(), sizes.join(", "));
+            }
+            let from = self.find(Code::UnknownLocation, &it.from, self.exercise.location(&it.from));
+            let to = self.find(Code::UnknownLocation, &it.to, self.exercise.location(&it.to));
+            let (Some((live, cpc)), Some(from), Some(to)) = (size, from, to) else { continue };
+            if from == to {
+                self.problem(Code::CableToItself, &it.to, it.to.value.clone(), "");
+            }
+            self.cable(it, (*live, *cpc), [from, to]);
+        }
+    }
+
+    fn cable(&mut self, it: &super::file::CableFile<'_>, sizes: (CrossSection, CrossSection), between: [LocationId; 2]) {
+        let exercise = &mut self.exercise;
+        let cable = exercise.cables.len();
+        exercise.cables.push(Cable {
+            id: it.id.value.clone(),
+            name: it.name.value.clone(),
+            kind: it.kind,
+            live: sizes.0,
+            cpc: sizes.1,
+            metres: it.metres.value,
+            between,
+            first_conductor: exercise.conductors.len(),
+        });
+        for core in it.kind.cores() {
+            let address = format!("{}/{}", it.id.value, core.name);
+            let conductor = exercise.conductors.len();
+            let size = if core.colour.is_protective() { sizes.1 } else { sizes.0 };
+            exercise.names.conductors.insert(address.clone(), conductor);
+            for (end, location) in EndId::of(conductor).into_iter().zip(between) {
+                let at = &exercise.locations[location.index()].id;
+                exercise.names.ends.insert(format!("{address}@{at}"), end);
+                exercise.start.push(None);
+            }
+            exercise.conductors.push(Conductor { address, cable, colour: core.colour, size });
+        }
+    }
+
+    fn connected(&mut self, file: &ScenarioFile<'_>) {
+        for it in &file.connected {
+            let end = self.find(Code::UnknownEnd, &it.end, self.exercise.end(&it.end));
+            let terminal = self.find(Code::UnknownTerminal, &it.at, self.exercise.terminal(&it.at));
+            let (Some(end), Some(terminal)) = (end, terminal) else { continue };
+            let Some(facts) = self.exercise.end_facts(end) else { continue };
+            let there = &self.exercise.terminals[terminal.index()];
+            let (location, capacity) = (there.location, there.capacity);
+            if location != facts.location {
+                self.problem(Code::ConnectedElsewhere, &it.at, it.at.value.clone(), it.end.value.clone());
+            } else if self.exercise.start[end.index()].is_some() {
+                self.problem(Code::ConnectedTwice, &it.end, it.end.value.clone(), "");
+            } else {
+                self.exercise.start[end.index()] = Some(Start { terminal, mark: it.mark });
+                let inside = (0..self.exercise.start.len() as u16)
+                    .map(EndId)
+                    .filter(|it| self.exercise.start[it.index()].is_some_and(|it| it.terminal == terminal));
+                let sizes: Vec<f64> =
+                    inside.filter_map(|it| self.exercise.end_facts(it)).map(|it| it.size.mm2()).collect();
+                if sizes.len() > capacity.conductors || sizes.iter().sum::<f64>() > capacity.mm2 + 1e-9 {
+                    let found = format!("{} ({} mm²)", sizes.len(), sizes.iter().sum::<f64>());
+                    let expected = format!("{} ({} mm²)", capacity.conductors, capacity.mm2);
+                    self.problem(Code::Overfilled, &it.at, found, expected);
+                }
+            }
+        }
+    }
+
+    fn controls(&mut self, file: &ScenarioFile<'_>) {
+        let mut controlled = BTreeSet::new();
+        for it in &file.controls {
+            let lamp = self.find(Code::UnknownLamp, &it.lamp, self.exercise.lamp(&it.lamp));
+            let mut switches = Vec::new();
+            for name in &it.switches {
+                let Some(switch) = self.find(Code::UnknownSwitch, name, self.exercise.switch(name)) else { continue };
+                if switches.contains(&switch) {
+                    self.problem(Code::BadControl, name, name.value.clone(), "");
+                }
+                switches.push(switch);
+            }
+            if it.switches.is_empty() {
+                self.problem(Code::BadControl, &it.lamp, it.lamp.value.clone(), "");
+            }
+            let Some(lamp) = lamp else { continue };
+            if !controlled.insert(lamp) {
+                self.problem(Code::Duplicate, &it.lamp, it.lamp.value.clone(), "");
+            }
+            self.exercise.controls.push(Control { lamp, switches });
+        }
+        for place in &file.locations {
+            if let Ok(lamp) = self.exercise.lamp(&place.id)
+                && !controlled.contains(&lamp)
+            {
+                self.problem(Code::LampWithoutControl, &place.id, place.id.value.clone(), "");
+            }
+        }
+    }
+
+    fn questions(&mut self, file: &ScenarioFile<'_>) {
+        for name in &file.predict {
+            if let Some(it) = self.find(Code::UnknownConductor, name, self.exercise.conductor(name)) {
+                self.exercise.predict.push(it);
+            }
+        }
+    }
+
+    fn variations(&mut self, file: &ScenarioFile<'_>) {
+        for vary in &file.vary {
+            match vary {
+                VaryFile::Length { cable, least, most } => {
+                    if !file.cables.iter().any(|it| it.id.value == cable.value) {
+                        let nearest = nearest(cable, file.cables.iter().map(|it| it.id.value.as_str()));
+                        self.find::<()>(Code::UnknownCable, cable, Err(nearest));
+                    }
+                    if self.number(least, 0.5, 500.0) && self.number(most, 0.5, 500.0) && least.value > most.value {
+                        self.problem(Code::BadVariation, most, most.value.to_string(), least.value.to_string());
+                    }
+                }
+                VaryFile::Body { location, among } | VaryFile::Plate { location, among } => {
+                    let found = self.find(Code::UnknownLocation, location, self.exercise.location(location));
+                    let is_box = found
+                        .is_some_and(|it| matches!(self.exercise.locations[it.index()].kind, LocationKind::Box(_)));
+                    if found.is_some() && !is_box || among.is_empty() {
+                        self.problem(Code::BadVariation, location, location.value.clone(), "");
+                    }
+                }
+                VaryFile::Watts { lamp, among } => {
+                    self.find(Code::UnknownLamp, lamp, self.exercise.lamp(lamp));
+                    if among.is_empty() || among.iter().any(|it| !(1.0..=500.0).contains(it)) {
+                        self.problem(Code::BadVariation, among, "", "1 to 500");
+                    }
+                }
+                VaryFile::Devices { among } => {
+                    for name in among {
+                        self.find(Code::UnknownDevice, name, self.exercise.device(name));
+                    }
+                    let names: BTreeSet<_> = among.iter().map(|it| &it.value).collect();
+                    if names.len() != among.len() {
+                        self.problem(Code::BadVariation, &among[0], among[0].value.clone(), "");
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// What the ids of conductors made up in an attempt begin with; no id of a scenario may.
+pub(crate) const MADE: &str = "made-";

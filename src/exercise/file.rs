@@ -1,0 +1,204 @@
+//! The scenario file as it is written: plain shapes for serde, nothing checked yet.
+//!
+//! Unknown fields are refused everywhere. The same shape, with nothing left to vary, is the exercise as drawn that an
+//! attempt carries on its second line.
+
+use serde::{Deserialize, Serialize};
+
+use super::placed::Placed;
+use crate::trade::{
+    accessory::{Holder, LampKind, Lugs, Material, Way},
+    cable::CableKind,
+    colour::Mark,
+    device::DeviceKind,
+    supply::Earthing,
+};
+
+/// The edition of the wiring standard that references are given in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Edition {
+    /// BS 7671:2018+A2:2022. Withdrawn 15 October 2026; our regulation numbers are in its numbering.
+    A2of2022,
+    /// BS 7671:2018+A4:2026. Its numbering was not seen: references keep the older numbers and say so.
+    A4of2026,
+}
+
+/// A stage of the work that an exercise asks for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum Stage {
+    /// Identify, agree, isolate, lock off, prove dead, before any end is touched.
+    Isolation,
+    /// A continuity reading of the switched line in each position, lamp out.
+    Continuity,
+    /// Covers on, nobody at work, people told, own lock off, before power-on.
+    EnergisingChecks,
+    /// What will happen in each position, said before power-on.
+    Prediction,
+    /// Every switch worked with the power on.
+    FunctionalTest,
+}
+
+/// Marks available for each criterion.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Weights {
+    /// Does each control do its job?
+    pub function: u32,
+    /// Are line and neutral where they belong?
+    pub polarity: u32,
+    /// Is everything earthed that must be?
+    pub earthing: u32,
+    /// Can every conductor be told by its colour or mark?
+    pub identification: u32,
+    /// Is every screw tight?
+    pub tightness: u32,
+    /// Was it done safely?
+    pub safe_working: u32,
+    /// Did the learner know what would happen?
+    pub prediction: u32,
+}
+
+impl Default for Weights {
+    /// Out of 100; the split is common practice, no source.
+    fn default() -> Self {
+        Self {
+            function: 25,
+            polarity: 15,
+            earthing: 15,
+            identification: 10,
+            tightness: 10,
+            safe_working: 20,
+            prediction: 5,
+        }
+    }
+}
+
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "Scenario")]
+pub(super) struct ScenarioFile<'a> {
+    pub format: Placed<'a, u32>,
+    #[serde(borrow)]
+    pub id: Placed<'a, String>,
+    pub title: Placed<'a, String>,
+    pub place: Placed<'a, String>,
+    pub brief: Placed<'a, String>,
+    pub edition: Edition,
+    pub earthing: Earthing,
+    pub locations: Vec<LocationFile<'a>>,
+    pub cables: Vec<CableFile<'a>>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub connected: Vec<ConnectedFile<'a>>,
+    pub controls: Vec<ControlFile<'a>>,
+    pub stages: Vec<Stage>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub predict: Vec<Placed<'a, String>>,
+    #[serde(default)]
+    pub weights: Weights,
+    #[serde(default = "default_pass_mark")]
+    pub pass_mark: u32,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub vary: Vec<VaryFile<'a>>,
+}
+
+const fn default_pass_mark() -> u32 {
+    80
+}
+
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "Location")]
+pub(super) struct LocationFile<'a> {
+    #[serde(borrow)]
+    pub id: Placed<'a, String>,
+    pub name: Placed<'a, String>,
+    /// Where it is drawn on the plan of the place, in abstract units, x to the right and y down.
+    pub at: (i16, i16),
+    pub has: HasFile<'a>,
+}
+
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) enum HasFile<'a> {
+    Board {
+        #[serde(borrow)]
+        devices: Vec<DeviceFile<'a>>,
+    },
+    Rose,
+    Box {
+        body: Material,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        lugs: Option<Lugs>,
+        plate: Material,
+        ways: Placed<'a, Vec<Way>>,
+        #[serde(default)]
+        connectors: Option<Placed<'a, u8>>,
+    },
+    Luminaire {
+        holder: Holder,
+        lamp: LampKind,
+        watts: Placed<'a, f64>,
+    },
+}
+
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "Device")]
+pub(super) struct DeviceFile<'a> {
+    #[serde(borrow)]
+    pub id: Placed<'a, String>,
+    pub kind: DeviceKind,
+    /// The circuit it feeds, as the chart in the board's lid has it.
+    pub circuit: Placed<'a, String>,
+}
+
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "Cable")]
+pub(super) struct CableFile<'a> {
+    #[serde(borrow)]
+    pub id: Placed<'a, String>,
+    /// What people on site would call it.
+    pub name: Placed<'a, String>,
+    pub kind: CableKind,
+    /// Cross-section of the live cores, mm².
+    pub mm2: Placed<'a, f64>,
+    pub metres: Placed<'a, f64>,
+    pub from: Placed<'a, String>,
+    pub to: Placed<'a, String>,
+}
+
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "Connected")]
+pub(super) struct ConnectedFile<'a> {
+    #[serde(borrow)]
+    pub end: Placed<'a, String>,
+    pub at: Placed<'a, String>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub mark: Option<Mark>,
+}
+
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "Control")]
+pub(super) struct ControlFile<'a> {
+    #[serde(borrow)]
+    pub lamp: Placed<'a, String>,
+    /// Every toggle of any of these changes the lamp; no other switch does.
+    pub switches: Vec<Placed<'a, String>>,
+}
+
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) enum VaryFile<'a> {
+    /// A cable's length, in half metres from the least to the most.
+    Length {
+        #[serde(borrow)]
+        cable: Placed<'a, String>,
+        least: Placed<'a, f64>,
+        most: Placed<'a, f64>,
+    },
+    /// What a box's body is made of.
+    Body { location: Placed<'a, String>, among: Placed<'a, Vec<Material>> },
+    /// What a box's plate is made of.
+    Plate { location: Placed<'a, String>, among: Placed<'a, Vec<Material>> },
+    /// The lamp's rating, watts.
+    Watts { lamp: Placed<'a, String>, among: Placed<'a, Vec<f64>> },
+    /// Which device feeds which circuit: their circuits and outgoing conductors are dealt out afresh.
+    Devices { among: Vec<Placed<'a, String>> },
+}

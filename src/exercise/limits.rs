@@ -1,0 +1,32 @@
+//! How large anything from outside may be, in one table. `tests/limits.rs` tries each at and just over.
+
+/// The limits of the architecture page; sizes in bytes.
+#[derive(Debug)]
+pub struct Limits;
+
+impl Limits {
+    /// A scenario file.
+    pub const SCENARIO_BYTES: usize = 256 * 1024;
+    /// Locations in a scenario.
+    pub const LOCATIONS: usize = 64;
+    /// Cables in a scenario.
+    pub const CABLES: usize = 256;
+    /// Switches in a scenario.
+    pub const SWITCHES: usize = 64;
+    /// Characters in a name.
+    pub const NAME_CHARS: usize = 64;
+    /// Characters in a paragraph of a brief.
+    pub const PARAGRAPH_CHARS: usize = 2000;
+    /// Nesting of a RON value.
+    pub const RON_DEPTH: usize = 32;
+    /// An attempt file.
+    pub const ATTEMPT_BYTES: usize = 1024 * 1024;
+    /// Lines in an attempt file.
+    pub const ATTEMPT_LINES: usize = 20_000;
+    /// An action line.
+    pub const ACTION_BYTES: usize = 512;
+    /// Short conductors made up in one attempt.
+    pub const MADE: usize = 256;
+    /// Combinations of switch positions that this version tries one by one.
+    pub const COMBINATIONS: usize = 4096;
+}

@@ -1,0 +1,488 @@
+//! The exercise: a checked scenario with nothing left to vary, in tables that the other rooms index.
+//!
+//! Built only by [`super::check`], so every id in it is valid. It holds no answer: nothing here says which conductor
+//! belongs in which terminal.
+
+use std::collections::BTreeMap;
+
+use super::{
+    address::nearest,
+    file::{Edition, Stage, Weights},
+    variant::Seed,
+};
+use crate::trade::{
+    accessory::{Capacity, Holder, LampKind, Lugs, Material, Way},
+    cable::{CableKind, CrossSection},
+    colour::{Colour, Era, Mark},
+    device::DeviceKind,
+    supply::Earthing,
+};
+
+macro_rules! ids {
+    ($($(#[doc = $doc:literal])+ $name:ident,)+) => {$(
+        $(#[doc = $doc])+
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub struct $name(pub u16);
+
+        impl $name {
+            /// The place in its table.
+            pub const fn index(self) -> usize {
+                self.0 as usize
+            }
+        }
+    )+};
+}
+
+ids! {
+    /// A location.
+    LocationId,
+    /// A terminal.
+    TerminalId,
+    /// A switch.
+    SwitchId,
+    /// A protective device.
+    DeviceId,
+    /// A lamp.
+    LampId,
+    /// A conductor end: conductor `n` has ends `2n` and `2n + 1`. Conductors made up in the attempt follow those of the
+    /// exercise.
+    EndId,
+}
+
+impl EndId {
+    /// The conductor whose end this is.
+    pub const fn conductor(self) -> usize {
+        self.index() / 2
+    }
+
+    /// The other end of the same conductor.
+    pub const fn other(self) -> Self {
+        Self(self.0 ^ 1)
+    }
+
+    /// The two ends of a conductor.
+    pub const fn of(conductor: usize) -> [Self; 2] {
+        [Self(2 * conductor as u16), Self(2 * conductor as u16 + 1)]
+    }
+}
+
+/// An exercise as drawn: what is there before the learner comes, and what must happen.
+#[derive(Debug, Clone)]
+pub struct Exercise {
+    /// The scenario's id, which is also its folder's name.
+    pub id: String,
+    /// Its title.
+    pub title: String,
+    /// The invented place it happens in.
+    pub place: String,
+    /// What the learner is asked to do.
+    pub brief: String,
+    /// The edition that references are given in.
+    pub edition: Edition,
+    /// How the supply is earthed.
+    pub earthing: Earthing,
+    /// The seed it was drawn from: where it came from, never looked at again.
+    pub seed: Seed,
+    /// Where terminals are.
+    pub locations: Vec<Location>,
+    /// Every terminal of every location.
+    pub terminals: Vec<Terminal>,
+    /// The cables.
+    pub cables: Vec<Cable>,
+    /// The cores of the cables, in the order of the cables.
+    pub conductors: Vec<Conductor>,
+    /// For each end of those, where it is connected before the learner comes.
+    pub start: Vec<Option<Start>>,
+    /// The switches.
+    pub switches: Vec<Switch>,
+    /// The protective devices.
+    pub devices: Vec<Device>,
+    /// The lamps.
+    pub lamps: Vec<Lamp>,
+    /// Which switches must work which lamp.
+    pub controls: Vec<Control>,
+    /// The stages asked for, in order, none twice.
+    pub stages: Vec<Stage>,
+    /// Conductors (by index) that the prediction asks about.
+    pub predict: Vec<usize>,
+    /// Marks for each criterion.
+    pub weights: Weights,
+    /// Share of the marks that a pass needs, per cent.
+    pub pass_mark: u32,
+    pub(super) text: String,
+    pub(super) names: Names,
+}
+
+/// Addresses to ids.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Names {
+    pub locations: BTreeMap<String, LocationId>,
+    pub terminals: BTreeMap<String, TerminalId>,
+    pub conductors: BTreeMap<String, usize>,
+    pub ends: BTreeMap<String, EndId>,
+    pub switches: BTreeMap<String, SwitchId>,
+    pub devices: BTreeMap<String, DeviceId>,
+    pub lamps: BTreeMap<String, LampId>,
+}
+
+/// Somewhere with terminals.
+#[derive(Debug, Clone)]
+pub struct Location {
+    /// Its address.
+    pub id: String,
+    /// What people call it.
+    pub name: String,
+    /// Where it is drawn on the plan.
+    pub at: (i16, i16),
+    /// What it is.
+    pub kind: LocationKind,
+}
+
+/// What a location is.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum LocationKind {
+    /// The board, with the devices.
+    Board,
+    /// A loop-in ceiling rose, all insulating.
+    Rose,
+    /// A back box with a plate.
+    Box(Box),
+    /// A lampholder on a flex.
+    Luminaire,
+}
+
+/// A back box and its plate.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Box {
+    /// What the box is made of.
+    pub body: Material,
+    /// How a metal box takes the plate's screws.
+    pub lugs: Lugs,
+    /// The plate.
+    pub plate: Plate,
+    /// Connectors that lie in the box, ready for use.
+    pub connectors: u8,
+}
+
+/// A plate.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Plate {
+    /// What its front is made of.
+    pub front: Material,
+    /// Its gangs, left to right as seen from the front.
+    pub ways: Vec<Way>,
+}
+
+/// A terminal.
+#[derive(Debug, Clone)]
+pub struct Terminal {
+    /// Its address.
+    pub address: String,
+    /// Where it is.
+    pub location: LocationId,
+    /// What it belongs to.
+    pub used_by: TerminalUse,
+    /// What it takes.
+    pub capacity: Capacity,
+}
+
+/// What a terminal belongs to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum TerminalUse {
+    /// Outgoing line of a device.
+    DeviceLine(DeviceId),
+    /// Outgoing neutral of a device.
+    DeviceNeutral(DeviceId),
+    /// The board's earth bar.
+    EarthBar,
+    /// A rose block; the number is its place in [`crate::trade::accessory::ROSE_TERMINALS`].
+    Rose(u8),
+    /// A switch's terminal; the number is its place in [`Way::terminals`].
+    Contact(SwitchId, u8),
+    /// The earth terminal of a box: bonded to a metal one, a parking terminal in a plastic one.
+    BoxEarth,
+    /// The earth terminal of a metal plate.
+    PlateEarth,
+    /// A connector, numbered from 1.
+    Connector(u8),
+    /// A lampholder contact, 0 or 1.
+    Lampholder(LampId, u8),
+}
+
+/// A cable.
+#[derive(Debug, Clone)]
+pub struct Cable {
+    /// Its address.
+    pub id: String,
+    /// What people call it.
+    pub name: String,
+    /// What kind it is.
+    pub kind: CableKind,
+    /// Size of the live cores.
+    pub live: CrossSection,
+    /// Size of the cpc.
+    pub cpc: CrossSection,
+    /// Length, metres.
+    pub metres: f64,
+    /// Its two locations.
+    pub between: [LocationId; 2],
+    /// Index of its first core in [`Exercise::conductors`].
+    pub first_conductor: usize,
+}
+
+/// A core of a cable.
+#[derive(Debug, Clone)]
+pub struct Conductor {
+    /// Its address, `link/grey`.
+    pub address: String,
+    /// Index of its cable.
+    pub cable: usize,
+    /// Its colour.
+    pub colour: Colour,
+    /// Its size.
+    pub size: CrossSection,
+}
+
+/// Where an end is connected before the learner comes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Start {
+    /// In which terminal.
+    pub terminal: TerminalId,
+    /// How it is marked.
+    pub mark: Option<Mark>,
+}
+
+/// An end of a core of the exercise.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct End {
+    /// The location where it comes out of its sheath.
+    pub location: LocationId,
+    /// The colour of its core.
+    pub colour: Colour,
+    /// Its size.
+    pub size: CrossSection,
+    /// Which set of colours its cable was made to.
+    pub era: Era,
+}
+
+/// One switch on a plate.
+#[derive(Debug, Clone)]
+pub struct Switch {
+    /// Its address.
+    pub address: String,
+    /// Where it is.
+    pub location: LocationId,
+    /// Which gang of its plate, from 0.
+    pub gang: usize,
+    /// What it does.
+    pub way: Way,
+    /// Its terminals, in the order of [`Way::terminals`].
+    pub terminals: Vec<TerminalId>,
+}
+
+/// One protective device.
+#[derive(Debug, Clone)]
+pub struct Device {
+    /// Its address.
+    pub address: String,
+    /// Where it is.
+    pub location: LocationId,
+    /// What it is.
+    pub kind: DeviceKind,
+    /// The circuit it feeds, by the chart.
+    pub circuit: String,
+    /// Its outgoing line.
+    pub line: TerminalId,
+    /// Its outgoing neutral.
+    pub neutral: TerminalId,
+}
+
+/// One lamp and its holder.
+#[derive(Debug, Clone)]
+pub struct Lamp {
+    /// Its address.
+    pub address: String,
+    /// Where it is.
+    pub location: LocationId,
+    /// The holder.
+    pub holder: Holder,
+    /// The lamp.
+    pub kind: LampKind,
+    /// Its rating at nominal voltage, watts.
+    pub watts: f64,
+    /// The holder's two contacts.
+    pub contacts: [TerminalId; 2],
+}
+
+/// What must happen: every toggle of one of these switches changes the lamp, and no other switch does.
+#[derive(Debug, Clone)]
+pub struct Control {
+    /// The lamp.
+    pub lamp: LampId,
+    /// The switches, at least one.
+    pub switches: Vec<SwitchId>,
+}
+
+/// Looks an address up, or says which valid one is nearest.
+macro_rules! lookups {
+    ($($(#[doc = $doc:literal])+ $name:ident: $table:ident -> $id:ty,)+) => {$(
+        $(#[doc = $doc])+
+        ///
+        /// # Errors
+        /// The valid address nearest to the one given, if one is near.
+        pub fn $name(&self, address: &str) -> Result<$id, Option<String>> {
+            let table = &self.names.$table;
+            table.get(address).copied().ok_or_else(|| nearest(address, table.keys().map(String::as_str)))
+        }
+    )+};
+}
+
+impl Exercise {
+    lookups! {
+        /// The location of that address.
+        location: locations -> LocationId,
+        /// The terminal of that address.
+        terminal: terminals -> TerminalId,
+        /// The conductor of that address, by index.
+        conductor: conductors -> usize,
+        /// The end of that address.
+        end: ends -> EndId,
+        /// The switch of that address.
+        switch: switches -> SwitchId,
+        /// The device of that address.
+        device: devices -> DeviceId,
+        /// The lamp of that address.
+        lamp: lamps -> LampId,
+    }
+
+    /// The exercise as text: a scenario on one line with nothing left to vary. Reading it gives this exercise again.
+    pub fn text(&self) -> &str {
+        &self.text
+    }
+
+    /// An end of one of the exercise's own conductors; `None` for one made up in the attempt.
+    pub fn end_facts(&self, end: EndId) -> Option<End> {
+        let conductor = self.conductors.get(end.conductor())?;
+        let cable = &self.cables[conductor.cable];
+        Some(End {
+            location: cable.between[end.index() % 2],
+            colour: conductor.colour,
+            size: conductor.size,
+            era: cable.kind.era(),
+        })
+    }
+
+    /// The address of an end of one of the exercise's own conductors.
+    pub fn end_address(&self, end: EndId) -> Option<String> {
+        let facts = self.end_facts(end)?;
+        Some(format!("{}@{}", self.conductors[end.conductor()].address, self.locations[facts.location.index()].id))
+    }
+
+    /// The terminals of a location, in their order.
+    pub fn terminals_at(&self, location: LocationId) -> impl Iterator<Item = TerminalId> + '_ {
+        (0..self.terminals.len() as u16).map(TerminalId).filter(move |it| self.terminals[it.index()].location == location)
+    }
+
+    /// The terminal at a location that is used so, if it has one.
+    pub fn terminal_used(&self, location: LocationId, used_by: TerminalUse) -> Option<TerminalId> {
+        self.terminals_at(location).find(|it| self.terminals[it.index()].used_by == used_by)
+    }
+
+    /// The lampholder at a location, if it is a luminaire.
+    pub fn lamp_at(&self, location: LocationId) -> Option<LampId> {
+        self.lamps.iter().position(|it| it.location == location).map(|it| LampId(it as u16))
+    }
+
+    /// The switches of a location's plate, left to right.
+    pub fn switches_at(&self, location: LocationId) -> impl Iterator<Item = SwitchId> + '_ {
+        (0..self.switches.len() as u16).map(SwitchId).filter(move |it| self.switches[it.index()].location == location)
+    }
+
+    /// Whether an end was free before the learner came, so that it is the learner's to connect.
+    pub fn is_learners(&self, end: EndId) -> bool {
+        self.start.get(end.index()).is_none_or(Option::is_none)
+    }
+
+    /// Whether an exercise asks for a stage.
+    pub fn asks(&self, stage: Stage) -> bool {
+        self.stages.contains(&stage)
+    }
+
+    /// Whether the learner has a switch of a control to wire: one whose COM was empty before.
+    pub fn is_wired_by_learner(&self, control: &Control) -> bool {
+        control.switches.iter().any(|switch| {
+            let com = self.switches[switch.index()].terminals.first();
+            !self.start.iter().flatten().any(|it| Some(&it.terminal) == com)
+        })
+    }
+
+    /// Devices that feed a location or could come to feed it in the course of the work: those that reach any location
+    /// in the same zone. A zone is what cables with an end still to be connected join, since until such an end is in
+    /// its terminal it may be touched to anything. The protective conductors are left out: they join everything.
+    pub fn devices_reaching(&self, location: LocationId) -> Vec<DeviceId> {
+        let mut zone = Groups::new(self.locations.len());
+        let mut nodes = Groups::new(self.terminals.len() + self.start.len());
+        for (index, _) in self.conductors.iter().enumerate().filter(|(_, it)| !it.colour.is_protective()) {
+            let ends = EndId::of(index);
+            if ends.iter().any(|it| self.is_learners(*it)) {
+                let between = self.cables[self.conductors[index].cable].between;
+                zone.join(between[0].index(), between[1].index());
+            }
+            nodes.join(self.start_node(ends[0]), self.start_node(ends[1]));
+        }
+        for switch in &self.switches {
+            for pair in switch.terminals.windows(2) {
+                nodes.join(pair[0].index(), pair[1].index());
+            }
+        }
+        for lamp in &self.lamps {
+            nodes.join(lamp.contacts[0].index(), lamp.contacts[1].index());
+        }
+        let here = zone.root(location.index());
+        let mut found = Vec::new();
+        for (index, device) in self.devices.iter().enumerate() {
+            let feeds = [nodes.root(device.line.index()), nodes.root(device.neutral.index())];
+            let reaches = (0..self.start.len() as u16).map(EndId).any(|end| {
+                let node = nodes.root(self.start_node(end));
+                let at = self.end_facts(end).map_or(location, |it| it.location);
+                feeds.contains(&node) && zone.root(at.index()) == here
+            });
+            if reaches {
+                found.push(DeviceId(index as u16));
+            }
+        }
+        found
+    }
+
+    /// The node of an end before the learner comes: its terminal, or itself.
+    fn start_node(&self, end: EndId) -> usize {
+        self.start[end.index()].map_or(self.terminals.len() + end.index(), |it| it.terminal.index())
+    }
+}
+
+/// Disjoint sets of small numbers.
+#[derive(Debug, Clone)]
+pub(crate) struct Groups(Vec<u16>);
+
+impl Groups {
+    pub fn new(count: usize) -> Self {
+        Self((0..count as u16).collect())
+    }
+
+    pub fn root(&mut self, mut item: usize) -> usize {
+        while usize::from(self.0[item]) != item {
+            self.0[item] = self.0[usize::from(self.0[item])];
+            item = usize::from(self.0[item]);
+        }
+        item
+    }
+
+    pub fn join(&mut self, a: usize, b: usize) {
+        let (a, b) = (self.root(a), self.root(b));
+        self.0[a.max(b)] = a.min(b) as u16;
+    }
+
+    pub fn same(&mut self, a: usize, b: usize) -> bool {
+        self.root(a) == self.root(b)
+    }
+}

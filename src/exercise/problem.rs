@@ -1,0 +1,128 @@
+//! What can be wrong with a file: a code, a place in the text, and what the sentence about it needs.
+
+use std::ops::Range;
+
+/// One thing wrong with a file. The sentence is made in [`crate::wording`] from the code and the arguments.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Problem {
+    /// What kind of thing.
+    pub code: Code,
+    /// Where, in bytes of the text.
+    pub span: Range<usize>,
+    /// What was found there.
+    pub found: String,
+    /// What was expected instead.
+    pub expected: String,
+    /// The valid name nearest to what was found, if one is near.
+    pub nearest: Option<String>,
+}
+
+macro_rules! codes {
+    ($($(#[doc = $doc:literal])+ $name:ident = $word:literal,)+) => {
+        /// The kinds of problem. The word is the key of the sentence in the catalogue.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub enum Code { $($(#[doc = $doc])+ $name,)+ }
+
+        impl Code {
+            /// Every kind, for the tests that walk the table.
+            pub const ALL: &[Self] = &[$(Self::$name,)+];
+
+            /// The word by which the catalogue knows it.
+            pub const fn word(self) -> &'static str {
+                match self { $(Self::$name => $word,)+ }
+            }
+        }
+    };
+}
+
+codes! {
+    /// The text is not RON of the shape expected.
+    Syntax = "syntax",
+    /// More bytes, lines or items than the limits table allows.
+    TooLarge = "too-large",
+    /// Written for another version of the format.
+    Format = "format",
+    /// A name with characters that a name may not have, or too long.
+    BadName = "bad-name",
+    /// An id with characters that an id may not have.
+    BadId = "bad-id",
+    /// Two things with the same id.
+    Duplicate = "duplicate",
+    /// No such location.
+    UnknownLocation = "unknown-location",
+    /// No such cable.
+    UnknownCable = "unknown-cable",
+    /// No such conductor.
+    UnknownConductor = "unknown-conductor",
+    /// No such conductor end.
+    UnknownEnd = "unknown-end",
+    /// No such terminal.
+    UnknownTerminal = "unknown-terminal",
+    /// No such switch.
+    UnknownSwitch = "unknown-switch",
+    /// No such lamp.
+    UnknownLamp = "unknown-lamp",
+    /// No such protective device.
+    UnknownDevice = "unknown-device",
+    /// A cable with both ends in one location.
+    CableToItself = "cable-to-itself",
+    /// A cross-section that this kind of cable is not made in.
+    BadSize = "bad-size",
+    /// A number outside its range.
+    BadNumber = "bad-number",
+    /// A lamp that no control mentions.
+    LampWithoutControl = "lamp-without-control",
+    /// A control with no switch, or one twice.
+    BadControl = "bad-control",
+    /// More conductors in a terminal than it takes.
+    Overfilled = "overfilled",
+    /// An end connected twice.
+    ConnectedTwice = "connected-twice",
+    /// An end connected at a terminal of another location.
+    ConnectedElsewhere = "connected-elsewhere",
+    /// A plate with no gang or too many.
+    BadPlate = "bad-plate",
+    /// No protective device anywhere.
+    NoDevice = "no-device",
+    /// Weights that add up to nothing.
+    BadWeights = "bad-weights",
+    /// Something that may vary but cannot.
+    BadVariation = "bad-variation",
+    /// More combinations of switch positions than this version can try.
+    TooManyCombinations = "too-many-combinations",
+    /// The digest in an attempt is not that of the exercise beside it.
+    Digest = "digest",
+    /// An attempt that stops before its exercise.
+    CutShort = "cut-short",
+    /// An action that the work, as it then stood, does not allow.
+    Refused = "refused",
+}
+
+impl Problem {
+    /// A problem with no suggestion.
+    pub fn new(code: Code, span: Range<usize>, found: impl Into<String>, expected: impl Into<String>) -> Self {
+        Self { code, span, found: found.into(), expected: expected.into(), nearest: None }
+    }
+
+    /// From what the RON reader said. The span is one character where reading stopped.
+    pub fn from_ron(text: &str, error: &ron::error::SpannedError) -> Self {
+        let start = offset(text, error.span.start.line, error.span.start.col);
+        let end = offset(text, error.span.end.line, error.span.end.col).clamp(start, text.len());
+        Self::new(Code::Syntax, start..end, error.code.to_string(), "")
+    }
+
+    /// Line and column of the start, both from 1, columns in characters.
+    pub fn position(&self, text: &str) -> (usize, usize) {
+        let before = text.get(..self.span.start).unwrap_or(text);
+        let line_start = before.rfind('\n').map_or(0, |it| it + 1);
+        (before.matches('\n').count() + 1, before[line_start..].chars().count() + 1)
+    }
+}
+
+/// Byte offset of a line and column counted from 1 in characters.
+fn offset(text: &str, line: usize, column: usize) -> usize {
+    let line_start: usize = text.split_inclusive('\n').take(line.saturating_sub(1)).map(str::len).sum();
+    let rest = text.get(line_start..).unwrap_or("");
+    let within: usize = rest.chars().take(column.saturating_sub(1)).map(char::len_utf8).sum();
+    (line_start + within).min(text.len())
+}

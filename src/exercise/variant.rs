@@ -1,0 +1,119 @@
+//! Drawing an exercise: the variable parts of a scenario, settled from a seed.
+
+use serde::Serialize;
+
+use super::{
+    check::{self, parse},
+    file::{HasFile, ScenarioFile, VaryFile},
+    plan::Exercise,
+    problem::{Code, Problem},
+    stream::Stream,
+};
+
+/// What an exercise is drawn from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+pub struct Seed(pub u64);
+
+/// Draws the exercise that `seed` gives.
+///
+/// # Errors
+/// Everything wrong with the scenario; or, where only some draws are wrong, what is wrong with this one, placed at the
+/// start of the text.
+pub fn draw(text: &str, seed: Seed) -> Result<Exercise, Vec<Problem>> {
+    check::read(text, seed)?;
+    let mut file = parse(text)?;
+    settle(&mut file, seed);
+    let drawn = one_line(&file).map_err(|err| vec![Problem::new(Code::Syntax, 0..0, err, "")])?;
+    check::read(&drawn, seed).map_err(|problems| {
+        problems.into_iter().map(|it| Problem { code: Code::BadVariation, span: 0..0, ..it }).collect()
+    })
+}
+
+fn one_line(file: &impl Serialize) -> Result<String, String> {
+    ron::ser::to_string(file).map_err(|err| err.to_string())
+}
+
+/// Replaces each variable part by the value its stream gives. References were checked: what is not found is left alone.
+fn settle(file: &mut ScenarioFile<'_>, seed: Seed) {
+    let (format, id) = (file.format.value, file.id.value.clone());
+    for vary in std::mem::take(&mut file.vary) {
+        let mut stream = Stream::new(format, &id, seed, &stream_name(&vary));
+        match vary {
+            VaryFile::Length { cable, least, most } => {
+                let steps = ((most.value - least.value) * 2.0).max(0.0).round() as u32;
+                let metres = least.value + 0.5 * f64::from(stream.below(steps.saturating_add(1)));
+                if let Some(it) = file.cables.iter_mut().find(|it| it.id.value == cable.value) {
+                    it.metres.value = metres;
+                }
+            }
+            VaryFile::Body { location, among } => {
+                let chosen = among.value[stream.below(among.len() as u32) as usize];
+                if let Some(HasFile::Box { body, .. }) = place(file, &location) {
+                    *body = chosen;
+                }
+            }
+            VaryFile::Plate { location, among } => {
+                let chosen = among.value[stream.below(among.len() as u32) as usize];
+                if let Some(HasFile::Box { plate, .. }) = place(file, &location) {
+                    *plate = chosen;
+                }
+            }
+            VaryFile::Watts { lamp, among } => {
+                let chosen = among.value[stream.below(among.len() as u32) as usize];
+                if let Some(HasFile::Luminaire { watts, .. }) = place(file, &lamp) {
+                    watts.value = chosen;
+                }
+            }
+            VaryFile::Devices { among } => {
+                let from: Vec<String> = among.into_iter().map(|it| it.value).collect();
+                let mut to = from.clone();
+                stream.shuffle(&mut to);
+                exchange(file, &from, &to);
+            }
+        }
+    }
+}
+
+/// The name of the thing that varies, which fixes its stream.
+fn stream_name(vary: &VaryFile<'_>) -> String {
+    match vary {
+        VaryFile::Length { cable, .. } => format!("length of {}", cable.value),
+        VaryFile::Body { location, .. } => format!("body of {}", location.value),
+        VaryFile::Plate { location, .. } => format!("plate of {}", location.value),
+        VaryFile::Watts { lamp, .. } => format!("watts of {}", lamp.value),
+        VaryFile::Devices { among } => {
+            let names: Vec<_> = among.iter().map(|it| it.value.as_str()).collect();
+            format!("devices {}", names.join(" "))
+        }
+    }
+}
+
+fn place<'f, 'a>(file: &'f mut ScenarioFile<'a>, id: &str) -> Option<&'f mut HasFile<'a>> {
+    file.locations.iter_mut().find(|it| it.id.value == id).map(|it| &mut it.has)
+}
+
+/// Moves what is connected at each device of `from`, and its name on the chart, to the device at the same place in `to`.
+fn exchange(file: &mut ScenarioFile<'_>, from: &[String], to: &[String]) {
+    let moved = |device: &str| from.iter().position(|it| it == device).map(|it| to[it].clone());
+    for connected in &mut file.connected {
+        if let Some((device, terminal)) = connected.at.value.rsplit_once('.')
+            && let Some(new) = moved(device)
+        {
+            connected.at.value = format!("{new}.{terminal}");
+        }
+    }
+    for location in &mut file.locations {
+        let board = location.id.value.clone();
+        if let HasFile::Board { devices } = &mut location.has {
+            let before: Vec<(String, String)> =
+                devices.iter().map(|it| (format!("{board}.{}", it.id.value), it.circuit.value.clone())).collect();
+            for device in devices {
+                let here = format!("{board}.{}", device.id.value);
+                let source = to.iter().position(|it| *it == here).map(|it| &from[it]);
+                if let Some((_, circuit)) = before.iter().find(|(it, _)| Some(it) == source) {
+                    device.circuit.value.clone_from(circuit);
+                }
+            }
+        }
+    }
+}

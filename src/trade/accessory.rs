@@ -1,0 +1,156 @@
+//! Accessories: plates and their contacts, back boxes, the loop-in rose, lampholders, connectors, and how many
+//! conductors a terminal takes.
+
+use serde::{Deserialize, Serialize};
+
+/// What one switch on a plate does.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum Way {
+    /// COM and L1: open or closed.
+    OneWay,
+    /// COM to L1 or COM to L2, never neither.
+    TwoWay,
+}
+
+/// What a plate, a box or a fitting is made of, as far as a finger and an earth fault care.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum Material {
+    /// Insulating.
+    Plastic,
+    /// An exposed-conductive-part (BS 7671 411.4.2 for a flush metal box, by a trade article on earthing back boxes).
+    Metal,
+}
+
+/// How the plate's fixing screws hold to a metal box.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum Lugs {
+    /// One lug is fixed and bonded to the box, so the screw joins plate and box.
+    OneFixed,
+    /// Both lugs slide: the screw path is not to be relied on and a tail is required.
+    BothAdjustable,
+}
+
+/// The lampholder at a luminaire.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum Holder {
+    /// B22 bayonet: two alike contacts.
+    Bayonet,
+    /// E27 of the kind whose shell makes contact only at the last turn (BS EN 60238): centre and outer.
+    Screw,
+}
+
+/// The lamp in it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum LampKind {
+    /// Tungsten filament.
+    Filament,
+    /// Light-emitting diode with its driver.
+    Led,
+}
+
+/// What a terminal takes at once.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Capacity {
+    /// Conductors.
+    pub conductors: usize,
+    /// Their cross-sections together, mm².
+    pub mm2: f64,
+}
+
+/// A plate switch terminal: 4 x 1.0, 4 x 1.5 or 2 x 2.5 mm² (makers' sheets, from memory).
+pub const PLATE_TERMINAL: Capacity = Capacity { conductors: 4, mm2: 6.0 };
+/// A rose block: up to 4 x 1.5 mm² (BS 67, from memory).
+pub const ROSE_BLOCK: Capacity = Capacity { conductors: 4, mm2: 6.0 };
+/// A three-way lever connector for up to 2.5 mm² (makers' sheets, from memory).
+pub const CONNECTOR: Capacity = Capacity { conductors: 3, mm2: 7.5 };
+/// A lampholder contact: one flexible conductor (common practice, no source).
+pub const LAMPHOLDER_CONTACT: Capacity = Capacity { conductors: 1, mm2: 1.5 };
+/// An earth terminal in a box or on a plate: as a plate terminal, one more conductor for the tail (common practice,
+/// no source).
+pub const EARTH_TERMINAL: Capacity = Capacity { conductors: 5, mm2: 7.5 };
+/// The outgoing terminal of a protective device: one conductor of up to 16 mm² (makers' sheets, from memory).
+pub const DEVICE_TERMINAL: Capacity = Capacity { conductors: 1, mm2: 16.0 };
+/// The earth bar of a board: a row of terminals treated as one (common practice, no source).
+pub const EARTH_BAR: Capacity = Capacity { conductors: 24, mm2: 200.0 };
+
+/// Resistance of a terminal screwed up properly, ohms: the least that the model uses (an assumption of ours).
+pub const SOUND_CONTACT_OHMS: f64 = 0.001;
+/// Resistance of a terminal whose screw was never tightened, ohms (an assumption of ours; a real one wanders).
+pub const LOOSE_CONTACT_OHMS: f64 = 1.0;
+/// Resistance of a closed switch contact, ohms (an assumption of ours).
+pub const SWITCH_CONTACT_OHMS: f64 = 0.005;
+/// Resistance of the path from a metal plate through its screw to a box with a fixed lug, ohms (an assumption of ours).
+pub const PLATE_SCREW_OHMS: f64 = 0.05;
+
+/// A terminal's name on a plate.
+pub const COM: &str = "COM";
+/// The first throw.
+pub const L1: &str = "L1";
+/// The second throw.
+pub const L2: &str = "L2";
+
+impl Way {
+    /// The terminals, in the order they are addressed.
+    pub const fn terminals(self) -> &'static [&'static str] {
+        match self {
+            Self::OneWay => &[COM, L1],
+            Self::TwoWay => &[COM, L1, L2],
+        }
+    }
+
+    /// Number of positions; they are numbered from 0.
+    pub const fn positions(self) -> usize {
+        2
+    }
+
+    /// Which terminals (by their place in [`Self::terminals`]) are joined in a position. `None`: nothing is.
+    ///
+    /// One-way: 0 is open, 1 joins COM and L1. Two-way: 0 joins COM and L1, 1 joins COM and L2.
+    pub const fn joins(self, position: usize) -> Option<(usize, usize)> {
+        match (self, position) {
+            (Self::OneWay, 1) | (Self::TwoWay, 0) => Some((0, 1)),
+            (Self::TwoWay, 1) => Some((0, 2)),
+            _ => None,
+        }
+    }
+
+    /// Whether the rocker is pressed at the bottom. COM joined to L1 is rocker down, which switches on a light wired
+    /// to COM and L1 (habit of the trade here; from memory).
+    pub const fn rocker_down(self, position: usize) -> bool {
+        matches!(self.joins(position), Some((0, 1)))
+    }
+}
+
+impl Holder {
+    /// The contacts, in the order they are addressed.
+    pub const fn terminals(self) -> [&'static str; 2] {
+        match self {
+            Self::Bayonet => ["1", "2"],
+            Self::Screw => ["centre", "outer"],
+        }
+    }
+}
+
+/// The terminals of a loop-in ceiling rose (BS 67): the line that stays live, neutral, the line after the switch, earth.
+pub const ROSE_TERMINALS: [&str; 4] = ["loop", "neutral", "switched", "earth"];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Two-way: COM to L1 or COM to L2, never neither ("Multiway switching", encyclopaedia article, SPDT).
+    #[test]
+    fn a_two_way_switch_is_never_open() {
+        assert_eq!(Way::TwoWay.joins(0), Some((0, 1)));
+        assert_eq!(Way::TwoWay.joins(1), Some((0, 2)));
+        assert_eq!(Way::OneWay.joins(0), None);
+        assert_eq!(Way::OneWay.joins(1), Some((0, 1)));
+        assert_eq!(Way::TwoWay.joins(2), None);
+    }
+
+    #[test]
+    fn rocker_down_is_com_to_l1_on_both() {
+        assert!(Way::OneWay.rocker_down(1) && !Way::OneWay.rocker_down(0));
+        assert!(Way::TwoWay.rocker_down(0) && !Way::TwoWay.rocker_down(1));
+    }
+}

@@ -1,0 +1,20 @@
+//! What the learner does: actions, the state of every conductor end and plate, and the attempt that records it all.
+//!
+//! Pure: a log of actions in, the work and the tally out. Electricity is asked for through [`Physics`], which
+//! [`crate::circuit`] implements; this room holds no resistance and no mark.
+
+mod action;
+mod attempt;
+mod attempt_file;
+mod refused;
+mod safety;
+mod state;
+mod tally;
+
+pub use action::{Action, Check, Setting};
+pub use attempt::{Attempt, Happened, Physics};
+pub use attempt_file::{Header, Line, Mode, Opened, action_line, first_lines, open, opened_line};
+pub use refused::Refused;
+pub use safety::Safety;
+pub use state::{DeviceState, Edit, Made, Point, Power, Work};
+pub use tally::{Act, ActKind, Energised, Prediction, Tally};

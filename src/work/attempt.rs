@@ -1,0 +1,272 @@
+//! The attempt: a log of actions, and what follows from it.
+
+use std::sync::Arc;
+
+use super::{
+    action::Action,
+    refused::Refused,
+    safety::{Safety, settings_to_predict},
+    state::{Point, Work},
+    tally::{Act, ActKind, Energised, Prediction, Tally},
+};
+use crate::exercise::{DeviceId, Exercise};
+
+/// What this room asks of electricity. [`crate::circuit::Physics`] answers.
+pub trait Physics {
+    /// Whether a point, as things stand, would drive a current through whoever touches it.
+    fn is_energised(&self, work: &Work, point: Point) -> bool;
+    /// What a voltage indicator's two probes would see, volts.
+    fn volts_between(&self, work: &Work, a: Point, b: Point) -> f64;
+    /// What a low-resistance meter would see, ohms; infinite when nothing joins the points.
+    fn ohms_between(&self, work: &Work, a: Point, b: Point) -> f64;
+    /// The devices that open by themselves as things stand.
+    fn opening(&self, work: &Work) -> Vec<DeviceId>;
+}
+
+/// What came of an action that was possible.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Happened {
+    /// It was done.
+    Done,
+    /// The indicator showed so many volts.
+    Volts(f64),
+    /// The meter showed so many ohms.
+    Ohms(f64),
+    /// It was stopped, and counted: an act with a consequence.
+    Stopped(ActKind),
+    /// It was done, and these devices opened.
+    Tripped(Vec<DeviceId>),
+}
+
+/// An exercise and what was done with it. Everything in it is folded from the log.
+#[derive(Debug, Clone)]
+pub struct Attempt {
+    log: Vec<Action>,
+    work: Work,
+    tally: Tally,
+    safety: Safety,
+    undo: Vec<Work>,
+    redo: Vec<Work>,
+}
+
+impl Attempt {
+    /// An attempt with nothing done yet.
+    pub fn new(exercise: Arc<Exercise>) -> Self {
+        Self {
+            log: Vec::new(),
+            safety: Safety::new(&exercise),
+            work: Work::new(exercise),
+            tally: Tally::default(),
+            undo: Vec::new(),
+            redo: Vec::new(),
+        }
+    }
+
+    /// Replays a whole log.
+    ///
+    /// # Errors
+    /// The first action that was impossible, by its number from 0, and why.
+    pub fn replay(
+        exercise: Arc<Exercise>,
+        actions: impl IntoIterator<Item = Action>,
+        physics: &impl Physics,
+    ) -> Result<Self, (usize, Refused)> {
+        let mut attempt = Self::new(exercise);
+        for (number, action) in actions.into_iter().enumerate() {
+            attempt.act(action, physics).map_err(|refused| (number, refused))?;
+        }
+        Ok(attempt)
+    }
+
+    /// The actions so far.
+    pub fn log(&self) -> &[Action] {
+        &self.log
+    }
+
+    /// The work as it stands.
+    pub fn work(&self) -> &Work {
+        &self.work
+    }
+
+    /// What does not follow undo.
+    pub fn tally(&self) -> &Tally {
+        &self.tally
+    }
+
+    /// Where safe working stands.
+    pub fn safety(&self) -> &Safety {
+        &self.safety
+    }
+
+    /// Whether there is something to take back.
+    pub fn can_undo(&self) -> bool {
+        !self.undo.is_empty() && !self.tally.handed_in
+    }
+
+    /// Whether there is something to do again.
+    pub fn can_redo(&self) -> bool {
+        !self.redo.is_empty() && !self.tally.handed_in
+    }
+
+    /// Carries out an action, or stops it and counts it. Either way it is logged.
+    ///
+    /// # Errors
+    /// Why the action is impossible; nothing is changed or logged.
+    pub fn act(&mut self, action: Action, physics: &impl Physics) -> Result<Happened, Refused> {
+        if self.tally.handed_in {
+            return Err(Refused::HandedIn);
+        }
+        self.possible(&action)?;
+        let happened = match action {
+            Action::Undo => self.step(StepBack::Undo)?,
+            Action::Redo => self.step(StepBack::Redo)?,
+            Action::HandIn => {
+                self.tally.handed_in = true;
+                Happened::Done
+            }
+            _ => self.carry_out(&action, physics)?,
+        };
+        self.log.push(action);
+        Ok(happened)
+    }
+
+    fn carry_out(&mut self, action: &Action, physics: &impl Physics) -> Result<Happened, Refused> {
+        if let Some((kind, at)) = self.safety.stops(&self.work, action, physics) {
+            // Impossible comes before unsafe: what a hand can't do needs no stopping.
+            self.work.clone().apply(action)?;
+            self.tally.acts.push(Act { kind, at, action: self.log.len() });
+            return Ok(Happened::Stopped(kind));
+        }
+        let before = action.is_undoable().then(|| self.work.clone());
+        self.work.apply(action)?;
+        self.remember(action, before);
+        if let Some(kind) = self.safety.note(&self.work, action, physics) {
+            let at = if let Action::Identify { location, .. } = action { location.clone() } else { String::new() };
+            self.tally.acts.push(Act { kind, at, action: self.log.len() });
+            return Ok(Happened::Stopped(kind));
+        }
+        match action {
+            Action::PowerOn { .. } | Action::Reset { .. } | Action::Operate { .. } => Ok(self.energise(action, physics)),
+            Action::TestDead { a, b } => {
+                Ok(Happened::Volts(physics.volts_between(&self.work, self.work.point(a)?, self.work.point(b)?)))
+            }
+            Action::Continuity { a, b } => {
+                Ok(Happened::Ohms(physics.ohms_between(&self.work, self.work.point(a)?, self.work.point(b)?)))
+            }
+            Action::Predict { positions, lit, live } => {
+                self.predict(positions, lit, live)?;
+                Ok(Happened::Done)
+            }
+            _ => Ok(Happened::Done),
+        }
+    }
+
+    /// Keeps what undo goes back to. Handwork can be taken back; working a switch leaves that as it is; anything else
+    /// is a line that undo does not cross.
+    fn remember(&mut self, action: &Action, before: Option<Work>) {
+        if let Some(before) = before {
+            self.undo.push(before);
+            self.redo.clear();
+        } else if !matches!(action, Action::Operate { .. }) {
+            self.undo.clear();
+            self.redo.clear();
+        }
+    }
+
+    fn step(&mut self, which: StepBack) -> Result<Happened, Refused> {
+        let (from, to) = match which {
+            StepBack::Undo => (&mut self.undo, &mut self.redo),
+            StepBack::Redo => (&mut self.redo, &mut self.undo),
+        };
+        let Some(mut work) = from.pop() else {
+            return Err(match which {
+                StepBack::Undo => Refused::NothingToUndo,
+                StepBack::Redo => Refused::NothingToRedo,
+            });
+        };
+        work.keep_switches_of(&self.work);
+        to.push(std::mem::replace(&mut self.work, work));
+        self.safety.interrupt();
+        if which == StepBack::Undo {
+            self.tally.undone += 1;
+        }
+        Ok(Happened::Done)
+    }
+
+    fn energise(&mut self, action: &Action, physics: &impl Physics) -> Happened {
+        let tripped = physics.opening(&self.work);
+        if matches!(action, Action::Operate { .. }) && tripped.is_empty() {
+            return Happened::Done;
+        }
+        let work = self.work.clone();
+        self.tally.energised.push(Energised { action: self.log.len(), work, tripped: tripped.clone() });
+        if tripped.is_empty() {
+            return Happened::Done;
+        }
+        for device in &tripped {
+            self.work.trip(*device);
+        }
+        self.safety.note_trip();
+        self.undo.clear();
+        self.redo.clear();
+        Happened::Tripped(tripped)
+    }
+
+    fn predict(&mut self, positions: &[u8], lit: &[String], live: &[String]) -> Result<(), Refused> {
+        let exercise = self.work.exercise();
+        let lit = lit.iter().map(|it| self.work.lamp(it)).collect::<Result<_, _>>()?;
+        let live = live.iter().filter_map(|it| exercise.conductor(it).ok()).collect();
+        let (positions, work) = (positions.to_vec(), self.work.clone());
+        self.tally.predictions.push(Prediction { action: self.log.len(), positions, lit, live, work });
+        Ok(())
+    }
+
+    /// Whether an action that does not change the work is possible. [`Work::apply`] answers for the others.
+    fn possible(&self, action: &Action) -> Result<(), Refused> {
+        let work = &self.work;
+        match action {
+            Action::Identify { location, devices } => {
+                work.location(location)?;
+                devices.iter().try_for_each(|it| work.device(it).map(drop))
+            }
+            Action::TestDead { a, b } | Action::Continuity { a, b } => {
+                let points = [work.point(a)?, work.point(b)?];
+                for location in points.map(|it| work.point_location(it)) {
+                    if work.is_covered(location) && !self.is_open_by_nature(location) {
+                        let location = work.exercise().locations[location.index()].id.clone();
+                        return Err(Refused::CoverOn { location });
+                    }
+                }
+                let [here, there] = points.map(|it| work.point_location(it));
+                // The continuity meter has a long lead; the indicator has not.
+                if here == there || matches!(action, Action::Continuity { .. }) {
+                    Ok(())
+                } else {
+                    Err(Refused::OutOfReach { a: a.clone(), b: b.clone() })
+                }
+            }
+            Action::Predict { positions, lit, live } => {
+                let exercise = work.exercise();
+                let asked = settings_to_predict(exercise).contains(positions);
+                let answered = self.tally.predictions.iter().any(|it| it.positions == *positions);
+                let known = |it: &String| exercise.conductor(it).is_ok_and(|it| exercise.predict.contains(&it));
+                if !asked || answered || !live.iter().all(known) {
+                    return Err(Refused::NoSuchQuestion);
+                }
+                lit.iter().try_for_each(|it| work.lamp(it).map(drop))
+            }
+            _ => Ok(()),
+        }
+    }
+
+    /// A lampholder is reached by taking the lamp out.
+    fn is_open_by_nature(&self, location: crate::exercise::LocationId) -> bool {
+        self.work.exercise().lamp_at(location).is_some_and(|it| !self.work.is_lamp_in(it))
+    }
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum StepBack {
+    Undo,
+    Redo,
+}

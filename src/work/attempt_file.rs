@@ -1,0 +1,221 @@
+//! An attempt as text: one RON value a line.
+//!
+//! Line 1 is the [`Header`], line 2 the exercise as drawn with its SHA-256, then one action a line. A line counts when it
+//! ends in a newline. This room only reads and writes text; the binary's journal keeps the file.
+
+use std::{ops::Range, sync::Arc};
+
+use ron::value::RawValue;
+use serde::{Deserialize, Serialize};
+use sha2::{Digest, Sha256};
+
+use super::{action::Action, attempt::{Attempt, Physics}};
+use crate::exercise::{Exercise, Limits, Problem, ProblemCode, Seed, names_are_clean, options, read};
+
+/// The format that this version reads and writes.
+const FORMAT: u32 = 1;
+
+/// How the attempt counts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Mode {
+    /// Set work: a critical act refers it.
+    Set,
+    /// Free practice: a critical act warns and is counted.
+    Practice,
+}
+
+/// The first line.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "Attempt")]
+pub struct Header {
+    /// Version of this file format.
+    pub format: u32,
+    /// Version of the marking when it was made.
+    pub marking: u32,
+    /// The scenario's id.
+    pub scenario: String,
+    /// The seed the exercise was drawn from.
+    pub seed: u64,
+    /// Who did it.
+    pub learner: String,
+    /// Wall time at the start, as the binary wrote it.
+    pub started: String,
+    /// Set work or free practice.
+    pub mode: Mode,
+}
+
+impl Header {
+    /// A header in the present format.
+    pub fn new(marking: u32, exercise: &Exercise, learner: String, started: String, mode: Mode) -> Self {
+        let scenario = exercise.id.clone();
+        Self { format: FORMAT, marking, scenario, seed: exercise.seed.0, learner, started, mode }
+    }
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "Drawn")]
+struct Drawn<'a> {
+    sha256: String,
+    #[serde(borrow)]
+    exercise: &'a RawValue,
+}
+
+/// A line after the second.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub enum Line {
+    /// An action, with milliseconds since the file was last opened.
+    Did {
+        /// Milliseconds.
+        ms: u64,
+        /// What was done.
+        action: Action,
+    },
+    /// The file was opened again.
+    Opened {
+        /// Wall time.
+        at: String,
+    },
+}
+
+/// An attempt as read.
+#[derive(Debug, Clone)]
+pub struct Opened {
+    /// Its first line.
+    pub header: Header,
+    /// Its exercise.
+    pub exercise: Arc<Exercise>,
+    /// The lines after that, each with its place in the text.
+    pub lines: Vec<(Range<usize>, Line)>,
+    /// Bytes up to the end of the last whole line.
+    pub whole: usize,
+    /// Bytes after that, which do not count.
+    pub cut_off: usize,
+}
+
+/// The first two lines of a new file.
+///
+/// # Errors
+/// What RON could not write; nothing that a checked exercise holds.
+pub fn first_lines(header: &Header, exercise: &Exercise) -> Result<String, ron::Error> {
+    let header = ron::ser::to_string(header)?;
+    let raw = RawValue::from_ron(exercise.text()).map_err(|err| err.code)?;
+    let drawn = ron::ser::to_string(&Drawn { sha256: digest(exercise.text()), exercise: raw })?;
+    Ok(format!("{header}\n{drawn}\n"))
+}
+
+/// The line of an action.
+///
+/// # Errors
+/// What RON could not write.
+pub fn action_line(ms: u64, action: &Action) -> Result<String, ron::Error> {
+    Ok(format!("{}\n", ron::ser::to_string(&Line::Did { ms, action: action.clone() })?))
+}
+
+/// The line that says the file was opened again.
+///
+/// # Errors
+/// What RON could not write.
+pub fn opened_line(at: String) -> Result<String, ron::Error> {
+    Ok(format!("{}\n", ron::ser::to_string(&Line::Opened { at })?))
+}
+
+/// Reads an attempt; nothing is replayed yet.
+///
+/// # Errors
+/// Every problem of the first line that has one, placed in `text`.
+pub fn open(text: &str) -> Result<Opened, Vec<Problem>> {
+    if text.len() > Limits::ATTEMPT_BYTES {
+        return Err(too_large(0..0, text.len(), Limits::ATTEMPT_BYTES));
+    }
+    let whole = text.rfind('\n').map_or(0, |it| it + 1);
+    let mut at = 0;
+    let mut spans = text[..whole].split_inclusive('\n').map(|line| {
+        let start = at;
+        at += line.len();
+        start..start + line.trim_end_matches(['\n', '\r']).len()
+    });
+    let (Some(first), Some(second)) = (spans.next(), spans.next()) else {
+        return Err(vec![Problem::new(ProblemCode::CutShort, whole..whole, "", "")]);
+    };
+    let header = read_header(text, first)?;
+    let exercise = read_exercise(text, second, Seed(header.seed))?;
+    let mut lines = Vec::new();
+    for span in spans {
+        if lines.len() + 2 >= Limits::ATTEMPT_LINES {
+            return Err(too_large(span, lines.len() + 3, Limits::ATTEMPT_LINES));
+        }
+        if span.len() > Limits::ACTION_BYTES {
+            return Err(too_large(span.clone(), span.len(), Limits::ACTION_BYTES));
+        }
+        lines.push((span.clone(), value(text, &span)?));
+    }
+    Ok(Opened { header, exercise: Arc::new(exercise), lines, whole, cut_off: text.len() - whole })
+}
+
+fn read_header(text: &str, span: Range<usize>) -> Result<Header, Vec<Problem>> {
+    let header: Header = value(text, &span)?;
+    if header.format != FORMAT {
+        return Err(vec![Problem::new(ProblemCode::Format, span, header.format.to_string(), FORMAT.to_string())]);
+    }
+    for name in [&header.learner, &header.scenario, &header.started] {
+        if !names_are_clean(name, Limits::NAME_CHARS) {
+            let most = Limits::NAME_CHARS.to_string();
+            return Err(vec![Problem::new(ProblemCode::BadName, span, name.clone(), most)]);
+        }
+    }
+    Ok(header)
+}
+
+fn read_exercise(text: &str, span: Range<usize>, seed: Seed) -> Result<Exercise, Vec<Problem>> {
+    let drawn: Drawn<'_> = value(text, &span)?;
+    let inner = drawn.exercise.trim().get_ron();
+    if digest(inner) != drawn.sha256 {
+        return Err(vec![Problem::new(ProblemCode::Digest, span, drawn.sha256, digest(inner))]);
+    }
+    let start = inner.as_ptr() as usize - text.as_ptr() as usize;
+    read(inner, seed).map_err(|problems| problems.into_iter().map(|it| moved(it, start)).collect())
+}
+
+/// Reads the value that stands alone on a line.
+fn value<'t, T: Deserialize<'t>>(text: &'t str, span: &Range<usize>) -> Result<T, Vec<Problem>> {
+    let line = &text[span.clone()];
+    options().from_str(line).map_err(|err| vec![moved(Problem::from_ron(line, &err), span.start)])
+}
+
+fn moved(problem: Problem, by: usize) -> Problem {
+    Problem { span: problem.span.start + by..problem.span.end + by, ..problem }
+}
+
+fn too_large(span: Range<usize>, found: usize, most: usize) -> Vec<Problem> {
+    vec![Problem::new(ProblemCode::TooLarge, span, found.to_string(), most.to_string())]
+}
+
+/// SHA-256 in lower-case hexadecimal.
+fn digest(text: &str) -> String {
+    Sha256::digest(text.as_bytes()).iter().map(|it| format!("{it:02x}")).collect()
+}
+
+impl Opened {
+    /// Replays the actions.
+    ///
+    /// # Errors
+    /// The first action that the work does not allow, placed at its line; `expected` is the reason's word.
+    pub fn replay(&self, physics: &impl Physics) -> Result<Attempt, Vec<Problem>> {
+        let mut attempt = Attempt::new(Arc::clone(&self.exercise));
+        for (span, line) in &self.lines {
+            if let Line::Did { action, .. } = line {
+                attempt.act(action.clone(), physics).map_err(|refused| {
+                    let found = refused.address().unwrap_or_default().to_owned();
+                    let nearest = match &refused {
+                        super::Refused::Unknown { nearest, .. } => nearest.clone(),
+                        _ => None,
+                    };
+                    let problem = Problem::new(ProblemCode::Refused, span.clone(), found, refused.word());
+                    vec![Problem { nearest, ..problem }]
+                })?;
+            }
+        }
+        Ok(attempt)
+    }
+}

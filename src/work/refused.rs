@@ -1,0 +1,216 @@
+//! What is impossible in the hand: said, not logged.
+
+use thiserror::Error;
+
+/// Why an action is impossible as things stand. The sentence for the learner is made in [`crate::wording`].
+#[derive(Debug, Clone, PartialEq, Eq, Error)]
+pub enum Refused {
+    /// No such place.
+    #[error("there is no `{address}`")]
+    Unknown {
+        /// The address given.
+        address: String,
+        /// The nearest valid one.
+        nearest: Option<String>,
+    },
+    /// The plate or cover is in the way.
+    #[error("the cover at `{location}` is on")]
+    CoverOn {
+        /// Where.
+        location: String,
+    },
+    /// There is no cover there, or it is as wanted already.
+    #[error("the cover at `{location}` is that way already, or there is none")]
+    CoverAlready {
+        /// Where.
+        location: String,
+    },
+    /// The core does not reach: the terminal is somewhere else.
+    #[error("`{end}` does not reach `{terminal}`")]
+    TooShort {
+        /// The end.
+        end: String,
+        /// The terminal.
+        terminal: String,
+    },
+    /// The terminal takes no more.
+    #[error("`{terminal}` is full")]
+    Full {
+        /// The terminal.
+        terminal: String,
+    },
+    /// The end is in a terminal already.
+    #[error("`{end}` is in a terminal already")]
+    AlreadyConnected {
+        /// The end.
+        end: String,
+    },
+    /// The end is in no terminal.
+    #[error("`{end}` is in no terminal")]
+    NotConnected {
+        /// The end.
+        end: String,
+    },
+    /// A sleeve does not go over a clamped end.
+    #[error("a sleeve does not go on or off `{end}` while it is clamped")]
+    Clamped {
+        /// The end.
+        end: String,
+    },
+    /// The end carries a mark already, or none to take off.
+    #[error("`{end}` is marked already, or has no mark to take off")]
+    MarkAlready {
+        /// The end.
+        end: String,
+    },
+    /// Nothing is made of that: bare copper is no sleeve, a link needs insulation or is a cpc.
+    #[error("there is no such material")]
+    NoSuchMaterial,
+    /// The terminal is empty, or its screw is tight.
+    #[error("there is nothing to tighten at `{terminal}`")]
+    NothingToTighten {
+        /// The terminal.
+        terminal: String,
+    },
+    /// The lamp is that way already.
+    #[error("the lamp `{lamp}` is that way already")]
+    LampAlready {
+        /// The lamp.
+        lamp: String,
+    },
+    /// The device's lever is that way already, or must be reset first.
+    #[error("`{device}` is that way already, or has opened by itself")]
+    DeviceAlready {
+        /// The device.
+        device: String,
+    },
+    /// A lock is on it.
+    #[error("`{device}` is locked off")]
+    Locked {
+        /// The device.
+        device: String,
+    },
+    /// A lock does not go on a device that is on.
+    #[error("`{device}` is on: a lock does not go on")]
+    NotOff {
+        /// The device.
+        device: String,
+    },
+    /// It has not opened by itself.
+    #[error("`{device}` has not opened by itself")]
+    NotTripped {
+        /// The device.
+        device: String,
+    },
+    /// The probes cannot reach both.
+    #[error("the probes do not reach from `{a}` to `{b}`")]
+    OutOfReach {
+        /// One.
+        a: String,
+        /// The other.
+        b: String,
+    },
+    /// The switch has no such position, or is in it.
+    #[error("`{switch}` is in that position already, or has none such")]
+    NoSuchPosition {
+        /// The switch.
+        switch: String,
+    },
+    /// The prediction does not fit the exercise, or is made already.
+    #[error("a prediction for these positions is made already, or does not fit the exercise")]
+    NoSuchQuestion,
+    /// Enough has been made up.
+    #[error("no more links can be made up")]
+    NothingLeft,
+    /// Nothing to take back this side of the last safety step.
+    #[error("there is nothing to take back")]
+    NothingToUndo,
+    /// Nothing was taken back.
+    #[error("there is nothing to do again")]
+    NothingToRedo,
+    /// The work is handed in.
+    #[error("the work is handed in")]
+    HandedIn,
+}
+
+impl Refused {
+    /// The word by which the catalogue knows it.
+    pub const fn word(&self) -> &'static str {
+        match self {
+            Self::Unknown { .. } => "unknown",
+            Self::CoverOn { .. } => "cover-on",
+            Self::CoverAlready { .. } => "cover-already",
+            Self::TooShort { .. } => "too-short",
+            Self::Full { .. } => "full",
+            Self::AlreadyConnected { .. } => "already-connected",
+            Self::NotConnected { .. } => "not-connected",
+            Self::Clamped { .. } => "clamped",
+            Self::MarkAlready { .. } => "mark-already",
+            Self::NoSuchMaterial => "no-such-material",
+            Self::NothingToTighten { .. } => "nothing-to-tighten",
+            Self::LampAlready { .. } => "lamp-already",
+            Self::DeviceAlready { .. } => "device-already",
+            Self::Locked { .. } => "locked",
+            Self::NotOff { .. } => "not-off",
+            Self::NotTripped { .. } => "not-tripped",
+            Self::OutOfReach { .. } => "out-of-reach",
+            Self::NoSuchPosition { .. } => "no-such-position",
+            Self::NoSuchQuestion => "no-such-question",
+            Self::NothingLeft => "nothing-left",
+            Self::NothingToUndo => "nothing-to-undo",
+            Self::NothingToRedo => "nothing-to-redo",
+            Self::HandedIn => "handed-in",
+        }
+    }
+
+    /// Every word, for the test that walks the catalogue.
+    pub const WORDS: &'static [&'static str] = &[
+        "unknown",
+        "cover-on",
+        "cover-already",
+        "too-short",
+        "full",
+        "already-connected",
+        "not-connected",
+        "clamped",
+        "mark-already",
+        "no-such-material",
+        "nothing-to-tighten",
+        "lamp-already",
+        "device-already",
+        "locked",
+        "not-off",
+        "not-tripped",
+        "out-of-reach",
+        "no-such-position",
+        "no-such-question",
+        "nothing-left",
+        "nothing-to-undo",
+        "nothing-to-redo",
+        "handed-in",
+    ];
+
+    /// The address that the sentence is about, if it is about one.
+    pub fn address(&self) -> Option<&str> {
+        match self {
+            Self::Unknown { address: it, .. }
+            | Self::CoverOn { location: it }
+            | Self::CoverAlready { location: it }
+            | Self::TooShort { end: it, .. }
+            | Self::Full { terminal: it }
+            | Self::AlreadyConnected { end: it }
+            | Self::NotConnected { end: it }
+            | Self::Clamped { end: it }
+            | Self::MarkAlready { end: it }
+            | Self::NothingToTighten { terminal: it }
+            | Self::LampAlready { lamp: it }
+            | Self::DeviceAlready { device: it }
+            | Self::Locked { device: it }
+            | Self::NotOff { device: it }
+            | Self::NotTripped { device: it }
+            | Self::OutOfReach { a: it, .. }
+            | Self::NoSuchPosition { switch: it } => Some(it),
+            _ => None,
+        }
+    }
+}

@@ -1,0 +1,407 @@
+//! Safe working: what has been identified, agreed, locked off and proved dead, and what stands before power-on.
+//!
+//! Order of the steps: HSE HSG85 and GS38 as told in trade guides (identify every source, agree, isolate, lock off and
+//! label, open as if live, prove the indicator, test, prove it again with nothing between).
+
+use std::collections::BTreeSet;
+
+use super::{
+    action::{Action, Check},
+    attempt::Physics,
+    state::{Point, Power, Work},
+    tally::ActKind,
+};
+use crate::{
+    exercise::{Control, DeviceId, Exercise, LocationId, Stage, SwitchId, TerminalUse},
+    trade::colour::Colour,
+};
+
+/// Below this a two-pole indicator shows nothing, volts (the extra-low indication of common instruments starts near 12;
+/// from memory).
+const INDICATOR_VOLTS: f64 = 10.0;
+
+/// Where safe working stands. Folded from the log, never undone.
+#[derive(Debug, Clone)]
+pub struct Safety {
+    reaching: Vec<Vec<DeviceId>>,
+    identified: Vec<Vec<DeviceId>>,
+    agreed: bool,
+    batch: Option<BTreeSet<Tested>>,
+    proved: Vec<bool>,
+    ever_proved: Vec<bool>,
+    tested_since_trip: bool,
+    confirmed: BTreeSet<Check>,
+    read: BTreeSet<(usize, Vec<u8>)>,
+    predicted: BTreeSet<Vec<u8>>,
+    worked: BTreeSet<(usize, Vec<u8>)>,
+}
+
+/// One dead test that showed nothing: the settings of the switches there, and the points.
+type Tested = (Vec<u8>, Point, Probe);
+
+/// What the second probe was on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Probe {
+    /// Anything earthed.
+    Earth,
+    /// Another conductor.
+    Conductor(Point),
+}
+
+impl Safety {
+    pub(super) fn new(exercise: &Exercise) -> Self {
+        let count = exercise.locations.len();
+        Self {
+            reaching: (0..count as u16).map(|it| exercise.devices_reaching(LocationId(it))).collect(),
+            identified: Vec::new(),
+            agreed: false,
+            batch: None,
+            proved: vec![false; count],
+            ever_proved: vec![false; count],
+            tested_since_trip: true,
+            confirmed: BTreeSet::new(),
+            read: BTreeSet::new(),
+            predicted: BTreeSet::new(),
+            worked: BTreeSet::new(),
+        }
+    }
+
+    /// Devices that must be off and locked before a location is touched.
+    pub fn devices_reaching(&self, location: LocationId) -> &[DeviceId] {
+        &self.reaching[location.index()]
+    }
+
+    /// Whether a location's devices have been named rightly.
+    pub fn is_identified(&self, location: LocationId) -> bool {
+        self.identified.iter().any(|it| self.reaching[location.index()].iter().all(|device| it.contains(device)))
+    }
+
+    /// Whether switching off has been agreed.
+    pub fn is_agreed(&self) -> bool {
+        self.agreed
+    }
+
+    /// Whether every device that reaches a location is off and locked.
+    pub fn is_locked_off(&self, work: &Work, location: LocationId) -> bool {
+        self.reaching[location.index()].iter().map(|it| work.device_state(*it)).all(|it| it.power != Power::On && it.locked)
+    }
+
+    /// Whether a location is proved dead, and may be worked at.
+    pub fn is_proved(&self, location: LocationId) -> bool {
+        self.proved[location.index()]
+    }
+
+    /// Whether an energising check has been made since the last dead working.
+    pub fn is_confirmed(&self, check: Check) -> bool {
+        self.confirmed.contains(&check)
+    }
+
+    /// Every dead test that a location needs: each conductor to earth and, where a switch is, to every other; elsewhere
+    /// to the others of its own cable. A point where several conductors are joined counts once.
+    pub fn tests_needed(work: &Work, location: LocationId) -> Vec<(Point, Probe)> {
+        let exercise = work.exercise();
+        let everything = exercise.switches_at(location).next().is_some();
+        let live: Vec<_> = work.ends_at(location).filter(|it| !work.end_facts(*it).colour.is_protective()).collect();
+        let mut needed = BTreeSet::new();
+        for (index, a) in live.iter().enumerate() {
+            needed.insert((work.point_of(*a), Probe::Earth));
+            for b in &live[index + 1..] {
+                let same_cable = match (work.cable_of(a.conductor()), work.cable_of(b.conductor())) {
+                    (Some(one), Some(other)) => one.id == other.id,
+                    _ => false,
+                };
+                let pair = [work.point_of(*a), work.point_of(*b)];
+                if (everything || same_cable) && pair[0] != pair[1] {
+                    needed.insert((pair[0].min(pair[1]), Probe::Conductor(pair[0].max(pair[1]))));
+                }
+            }
+        }
+        needed.into_iter().collect()
+    }
+
+    /// The settings in which those tests are needed: every combination of the switches there that have a conductor in a
+    /// terminal. Each is a full list of positions.
+    pub fn settings_needed(work: &Work, location: LocationId) -> Vec<Vec<u8>> {
+        let exercise = work.exercise();
+        let switches: Vec<SwitchId> = exercise
+            .switches_at(location)
+            .filter(|it| exercise.switches[it.index()].terminals.iter().any(|t| work.ends_in(*t).next().is_some()))
+            .collect();
+        combinations(exercise, &switches, work.positions())
+    }
+
+    /// Dead tests still to do at a location in the current round of tests, as settings and probes.
+    pub fn tests_left(&self, work: &Work, location: LocationId) -> Vec<(Vec<u8>, Point, Probe)> {
+        let done = self.batch.as_ref();
+        let mut left = Vec::new();
+        for setting in Self::settings_needed(work, location) {
+            for (a, b) in Self::tests_needed(work, location) {
+                let tested = (here(work, location, &setting), a, b);
+                if !done.is_some_and(|it| it.contains(&tested)) {
+                    left.push((setting.clone(), a, b));
+                }
+            }
+        }
+        left
+    }
+
+    /// Continuity readings still to take: a control (by index) and a setting.
+    pub fn readings_left(&self, exercise: &Exercise) -> Vec<(usize, Vec<u8>)> {
+        left(exercise, &self.read)
+    }
+
+    /// Settings still to be predicted.
+    pub fn predictions_left(&self, exercise: &Exercise) -> Vec<Vec<u8>> {
+        settings_to_predict(exercise).into_iter().filter(|it| !self.predicted.contains(it)).collect()
+    }
+
+    /// Settings still to be tried with the power on: a control (by index) and a setting.
+    pub fn settings_left(&self, exercise: &Exercise) -> Vec<(usize, Vec<u8>)> {
+        left(exercise, &self.worked)
+    }
+
+    /// Whether a stage that the exercise may ask for is done.
+    pub fn is_done(&self, exercise: &Exercise, stage: Stage) -> bool {
+        match stage {
+            Stage::Isolation => exercise
+                .start
+                .iter()
+                .enumerate()
+                .filter(|(_, it)| it.is_none())
+                .filter_map(|(end, _)| exercise.end_facts(crate::exercise::EndId(end as u16)))
+                .all(|it| self.ever_proved[it.location.index()]),
+            Stage::Continuity => self.readings_left(exercise).is_empty(),
+            Stage::EnergisingChecks => self.is_confirmed(Check::NobodyAtWork) && self.is_confirmed(Check::PeopleTold),
+            Stage::Prediction => self.predictions_left(exercise).is_empty(),
+            Stage::FunctionalTest => self.settings_left(exercise).is_empty(),
+        }
+    }
+
+    /// What stands before power-on, in the order it is asked for.
+    pub fn before_power_on(&self, exercise: &Exercise) -> Option<Stage> {
+        [Stage::Continuity, Stage::Prediction, Stage::EnergisingChecks]
+            .into_iter()
+            .find(|it| exercise.asks(*it) && !self.is_done(exercise, *it))
+    }
+
+    /// Whether an action is one that a safe worker would not do, and where.
+    pub(super) fn stops(&self, work: &Work, action: &Action, physics: &impl Physics) -> Option<(ActKind, String)> {
+        match action {
+            Action::RemoveCover { location } => {
+                let location = work.location(location).ok()?;
+                let at = work.exercise().locations[location.index()].id.clone();
+                if self.is_fed(work, location) {
+                    Some((ActKind::WorkedLive, at))
+                } else {
+                    (!self.is_locked_off(work, location)).then_some((ActKind::OpenedUnlocked, at))
+                }
+            }
+            Action::Mark { end: at, .. }
+            | Action::Unmark { end: at }
+            | Action::Connect { end: at, .. }
+            | Action::Disconnect { end: at }
+            | Action::Tighten { terminal: at }
+            | Action::Continuity { a: at, .. } => {
+                let point = work.point(at).ok()?;
+                let location = work.point_location(point);
+                if self.is_fed(work, location) || physics.is_energised(work, point) {
+                    return Some((ActKind::WorkedLive, at.clone()));
+                }
+                let needs_proof = work.exercise().asks(Stage::Isolation) && !self.reaching[location.index()].is_empty();
+                let is_fitting = work.exercise().lamp_at(location).is_some();
+                (needs_proof && !is_fitting && !self.is_proved(location)).then(|| (ActKind::TouchedUnproved, at.clone()))
+            }
+            Action::PowerOn { device } | Action::Reset { device } => {
+                let exercise = work.exercise();
+                let id = work.device(device).ok()?;
+                let mut reached = (0..exercise.locations.len() as u16).map(LocationId);
+                if let Some(open) = reached.find(|it| !work.is_covered(*it)) {
+                    return Some((ActKind::PowerOnOpen, exercise.locations[open.index()].id.clone()));
+                }
+                let concerns_work = self.reaching.iter().any(|it| it.contains(&id));
+                if matches!(action, Action::Reset { .. }) && !self.tested_since_trip {
+                    return Some((ActKind::ResetUntested, device.clone()));
+                }
+                (concerns_work && self.before_power_on(exercise).is_some())
+                    .then(|| (ActKind::PowerOnUnchecked, device.clone()))
+            }
+            _ => None,
+        }
+    }
+
+    /// Whether any device that reaches a location is on.
+    fn is_fed(&self, work: &Work, location: LocationId) -> bool {
+        self.reaching[location.index()].iter().any(|it| work.device_state(*it).power == Power::On)
+    }
+
+    /// Takes note of an action that was carried out. `work` is as it stands after it.
+    pub(super) fn note(&mut self, work: &Work, action: &Action, physics: &impl Physics) -> Option<ActKind> {
+        if !matches!(action, Action::TestDead { .. } | Action::Operate { .. } | Action::ProveIndicator) {
+            self.batch = None;
+        }
+        match action {
+            Action::Identify { location, devices } => {
+                let named: Vec<DeviceId> = devices.iter().filter_map(|it| work.device(it).ok()).collect();
+                let reaching = &self.reaching[work.location(location).ok()?.index()];
+                if !reaching.iter().all(|it| named.contains(it)) || named.iter().any(|it| !reaching.contains(it)) {
+                    return Some(ActKind::WronglyIdentified);
+                }
+                self.identified.push(named);
+            }
+            Action::Agree => self.agreed = true,
+            Action::LockOff { .. } => self.confirmed.clear(),
+            Action::Unlock { .. } | Action::PowerOn { .. } | Action::Reset { .. } => self.proved.fill(false),
+            Action::ProveIndicator => self.close_batch(work),
+            Action::TestDead { a, b } => self.note_test(work, a, b, physics),
+            Action::Continuity { a, b } => self.note_reading(work, a, b),
+            Action::Confirm { check } => {
+                self.confirmed.insert(*check);
+            }
+            Action::RemoveCover { .. } => self.confirmed.clear(),
+            Action::Predict { positions, .. } => {
+                self.predicted.insert(positions.clone());
+            }
+            _ => {}
+        }
+        self.note_worked(work);
+        None
+    }
+
+    /// Something came between the tests.
+    pub(super) fn interrupt(&mut self) {
+        self.batch = None;
+        self.confirmed.clear();
+    }
+
+    /// A device opened by itself: no reset before a dead test.
+    pub(super) fn note_trip(&mut self) {
+        self.tested_since_trip = false;
+    }
+
+    /// The indicator works. What was tested since it last did, counts; a new round of tests begins.
+    fn close_batch(&mut self, work: &Work) {
+        if self.batch.is_some() {
+            for index in 0..self.proved.len() {
+                let location = LocationId(index as u16);
+                let needed = !Self::tests_needed(work, location).is_empty();
+                let prepared = self.is_identified(location) && self.agreed && self.is_locked_off(work, location);
+                if needed && prepared && self.tests_left(work, location).is_empty() {
+                    self.proved[index] = true;
+                    self.ever_proved[index] = true;
+                    self.tested_since_trip = true;
+                }
+            }
+        }
+        self.batch = Some(BTreeSet::new());
+    }
+
+    fn note_test(&mut self, work: &Work, a: &str, b: &str, physics: &impl Physics) {
+        let (Ok(a), Ok(b)) = (work.point(a), work.point(b)) else { return };
+        let location = work.point_location(a);
+        let setting = here(work, location, work.positions());
+        let dead = physics.volts_between(work, a, b).abs() < INDICATOR_VOLTS;
+        let Some(batch) = &mut self.batch else { return };
+        if !dead {
+            return;
+        }
+        // Nothing shown to something that is not earthed proves nothing about earth.
+        for (one, other) in [(a, b), (b, a)] {
+            if work.is_earthed(other) {
+                batch.insert((setting.clone(), one, Probe::Earth));
+            }
+        }
+        batch.insert((setting, a.min(b), Probe::Conductor(a.max(b))));
+    }
+
+    /// A reading counts for a control when one probe is on what comes straight from a device's line, the other on what
+    /// goes straight to a contact of its lamp, and the lamp is out.
+    fn note_reading(&mut self, work: &Work, a: &str, b: &str) {
+        let (Ok(a), Ok(b)) = (work.point(a), work.point(b)) else { return };
+        let exercise = work.exercise();
+        let mut groups = work.joined_by(|it: Colour| !it.is_protective());
+        for (index, control) in exercise.controls.iter().enumerate() {
+            let lamp = &exercise.lamps[control.lamp.index()];
+            let mut suits = |line: Point, load: Point| {
+                let from_device = exercise
+                    .terminals
+                    .iter()
+                    .enumerate()
+                    .any(|(t, it)| matches!(it.used_by, TerminalUse::DeviceLine(_)) && groups.same(work.node(line), t));
+                let to_lamp = lamp.contacts.iter().any(|it| groups.same(work.node(load), it.index()));
+                from_device && to_lamp
+            };
+            if !work.is_lamp_in(control.lamp) && (suits(a, b) || suits(b, a)) {
+                self.read.insert((index, of(control, work.positions())));
+            }
+        }
+    }
+
+    /// With every device on and a control's lamp in, its present setting has been tried.
+    fn note_worked(&mut self, work: &Work) {
+        let exercise = work.exercise();
+        if (0..exercise.devices.len() as u16).any(|it| work.device_state(DeviceId(it)).power != Power::On)
+            || !self.confirmed.contains(&Check::NobodyAtWork) && exercise.asks(Stage::EnergisingChecks)
+        {
+            return;
+        }
+        for (index, control) in exercise.controls.iter().enumerate() {
+            if work.is_lamp_in(control.lamp) {
+                self.worked.insert((index, of(control, work.positions())));
+            }
+        }
+    }
+}
+
+/// The positions of the switches of one location.
+fn here(work: &Work, location: LocationId, positions: &[u8]) -> Vec<u8> {
+    work.exercise().switches_at(location).map(|it| positions[it.index()]).collect()
+}
+
+/// The positions of a control's switches.
+fn of(control: &Control, positions: &[u8]) -> Vec<u8> {
+    control.switches.iter().map(|it| positions[it.index()]).collect()
+}
+
+/// What is left of every setting of every control that the learner wires.
+fn left(exercise: &Exercise, done: &BTreeSet<(usize, Vec<u8>)>) -> Vec<(usize, Vec<u8>)> {
+    let positions = vec![0; exercise.switches.len()];
+    let mut left = Vec::new();
+    for (index, control) in exercise.controls.iter().enumerate().filter(|(_, it)| exercise.is_wired_by_learner(it)) {
+        for setting in combinations(exercise, &control.switches, &positions) {
+            if !done.contains(&(index, of(control, &setting))) {
+                left.push((index, setting));
+            }
+        }
+    }
+    left
+}
+
+/// The settings that a prediction is asked for: every combination of the switches the learner wires, the others in
+/// position 0.
+pub fn settings_to_predict(exercise: &Exercise) -> Vec<Vec<u8>> {
+    let mut switches: Vec<SwitchId> =
+        exercise.controls.iter().filter(|it| exercise.is_wired_by_learner(it)).flat_map(|it| it.switches.clone()).collect();
+    switches.sort_unstable();
+    switches.dedup();
+    combinations(exercise, &switches, &vec![0; exercise.switches.len()])
+}
+
+/// Every combination of some switches in counting order, last fastest, the others as in `positions`. The check holds
+/// their number down to [`crate::exercise::Limits::COMBINATIONS`].
+pub(crate) fn combinations(exercise: &Exercise, switches: &[SwitchId], positions: &[u8]) -> Vec<Vec<u8>> {
+    let mut all = vec![positions.to_vec()];
+    for switch in switches {
+        let ways = exercise.switches[switch.index()].way.positions();
+        all = all
+            .into_iter()
+            .flat_map(|setting| {
+                (0..ways).map(move |position| {
+                    let mut next = setting.clone();
+                    next[switch.index()] = position as u8;
+                    next
+                })
+            })
+            .collect();
+    }
+    all
+}

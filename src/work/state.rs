@@ -1,0 +1,589 @@
+//! The work: where every conductor end is, how it is marked, which screws are tight, which covers are on.
+
+use std::sync::Arc;
+
+use super::{action::Action, refused::Refused};
+use crate::{
+    exercise::{
+        Cable, DeviceId, End, EndId, Exercise, Groups, LampId, Limits, LocationId, LocationKind, MADE, SwitchId,
+        TerminalId, TerminalUse,
+    },
+    trade::{
+        cable::CrossSection,
+        colour::{Colour, Era, Mark},
+    },
+};
+
+/// The state of the job as it stands.
+#[derive(Debug, Clone)]
+pub struct Work {
+    exercise: Arc<Exercise>,
+    ends: Vec<EndState>,
+    tight: Vec<bool>,
+    made: Vec<Made>,
+    covered: Vec<bool>,
+    devices: Vec<DeviceState>,
+    positions: Vec<u8>,
+    lamps_in: Vec<bool>,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+struct EndState {
+    terminal: Option<TerminalId>,
+    mark: Option<Mark>,
+    /// Never taken out of the terminal it was found in.
+    undisturbed: bool,
+}
+
+/// A short conductor made up by hand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Made {
+    /// Where it is.
+    pub location: LocationId,
+    /// Its colour.
+    pub colour: Colour,
+}
+
+/// A device's lever.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Power {
+    /// Switched off by hand.
+    Off,
+    /// On.
+    On,
+    /// Opened by itself.
+    Tripped,
+}
+
+/// A device as it stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct DeviceState {
+    /// Its lever.
+    pub power: Power,
+    /// Whether a lock and a label are on it.
+    pub locked: bool,
+}
+
+/// Where a probe can be put.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Point {
+    /// A terminal.
+    Terminal(TerminalId),
+    /// The copper of an end that is in no terminal.
+    End(EndId),
+}
+
+/// A change made to the work from outside the rules of the hand: how a finding's repair is tried, never how a learner
+/// works.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Edit {
+    /// Put an end in a terminal, out of whatever it is in, and tighten; `None`: leave it loose.
+    Move(EndId, Option<TerminalId>),
+    /// Mark an end so; `None`: take the mark off.
+    Mark(EndId, Option<Mark>),
+    /// Tighten a terminal.
+    Tighten(TerminalId),
+    /// Make up a protective tail between two terminals of one location, sleeved and tight.
+    Tail(TerminalId, TerminalId),
+}
+
+/// Cross-section of links and tails: 1.5 mm² (common practice, no source).
+const MADE_MM2: f64 = 1.5;
+
+impl Work {
+    /// As the learner finds it: every device on, every cover on, every lamp in, every switch in position 0.
+    pub fn new(exercise: Arc<Exercise>) -> Self {
+        let ends = exercise
+            .start
+            .iter()
+            .map(|it| EndState {
+                terminal: it.map(|it| it.terminal),
+                mark: it.and_then(|it| it.mark),
+                undisturbed: it.is_some(),
+            })
+            .collect();
+        Self {
+            ends,
+            tight: vec![true; exercise.terminals.len()],
+            made: Vec::new(),
+            covered: vec![true; exercise.locations.len()],
+            devices: vec![DeviceState { power: Power::On, locked: false }; exercise.devices.len()],
+            positions: vec![0; exercise.switches.len()],
+            lamps_in: vec![true; exercise.lamps.len()],
+            exercise,
+        }
+    }
+
+    /// The exercise that this is the work of.
+    pub fn exercise(&self) -> &Arc<Exercise> {
+        &self.exercise
+    }
+
+    /// Carries out an action of the hand. Actions of another kind (isolation steps, readings, predictions, power-on,
+    /// undo, hand-in) change nothing here; [`super::Attempt`] sees to those.
+    ///
+    /// # Errors
+    /// Why the action is impossible; the work is then as it was.
+    pub fn apply(&mut self, action: &Action) -> Result<(), Refused> {
+        match action {
+            Action::Mark { end, mark } => self.mark(self.end(end)?, *mark),
+            Action::Unmark { end } => self.unmark(self.end(end)?),
+            Action::Connect { end, terminal } => self.connect(self.end(end)?, self.terminal(terminal)?),
+            Action::Disconnect { end } => self.disconnect(self.end(end)?),
+            Action::Tighten { terminal } => self.tighten(self.terminal(terminal)?),
+            Action::MakeUp { location, colour } => self.make_up(self.location(location)?, *colour),
+            Action::FitCover { location } => self.cover(self.location(location)?, true),
+            Action::RemoveCover { location } => self.cover(self.location(location)?, false),
+            Action::FitLamp { lamp } => self.put_lamp(self.lamp(lamp)?, true),
+            Action::RemoveLamp { lamp } => self.put_lamp(self.lamp(lamp)?, false),
+            Action::PowerOff { device } => self.power_off(self.device(device)?),
+            Action::PowerOn { device } => self.power_on(self.device(device)?),
+            Action::Reset { device } => self.reset(self.device(device)?),
+            Action::LockOff { device } => self.lock(self.device(device)?, true),
+            Action::Unlock { device } => self.lock(self.device(device)?, false),
+            Action::Operate { switch, position } => self.operate(self.switch(switch)?, *position),
+            _ => Ok(()),
+        }
+    }
+
+    fn mark(&mut self, end: EndId, mark: Mark) -> Result<(), Refused> {
+        self.uncovered(self.end_location(end))?;
+        let state = self.ends[end.index()];
+        if mark.colour() == Some(Colour::Bare) {
+            return Err(Refused::NoSuchMaterial);
+        }
+        if state.mark.is_some() {
+            return Err(Refused::MarkAlready { end: self.end_address(end) });
+        }
+        if matches!(mark, Mark::Sleeve(_)) && state.terminal.is_some() {
+            return Err(Refused::Clamped { end: self.end_address(end) });
+        }
+        self.ends[end.index()].mark = Some(mark);
+        Ok(())
+    }
+
+    fn unmark(&mut self, end: EndId) -> Result<(), Refused> {
+        self.uncovered(self.end_location(end))?;
+        let state = self.ends[end.index()];
+        match state.mark {
+            None => Err(Refused::MarkAlready { end: self.end_address(end) }),
+            Some(Mark::Sleeve(_)) if state.terminal.is_some() => Err(Refused::Clamped { end: self.end_address(end) }),
+            Some(_) => {
+                self.ends[end.index()].mark = None;
+                Ok(())
+            }
+        }
+    }
+
+    fn connect(&mut self, end: EndId, terminal: TerminalId) -> Result<(), Refused> {
+        let there = &self.exercise.terminals[terminal.index()];
+        if there.location != self.end_location(end) {
+            return Err(Refused::TooShort { end: self.end_address(end), terminal: there.address.clone() });
+        }
+        self.uncovered(there.location)?;
+        if self.ends[end.index()].terminal.is_some() {
+            return Err(Refused::AlreadyConnected { end: self.end_address(end) });
+        }
+        let (capacity, address) = (there.capacity, there.address.clone());
+        let (count, area) =
+            self.ends_in(terminal).fold((0, 0.0), |(n, mm2), it| (n + 1, mm2 + self.end_facts(it).size.mm2()));
+        if count >= capacity.conductors || area + self.end_facts(end).size.mm2() > capacity.mm2 + 1e-9 {
+            return Err(Refused::Full { terminal: address });
+        }
+        self.ends[end.index()].terminal = Some(terminal);
+        self.tight[terminal.index()] = false;
+        Ok(())
+    }
+
+    fn disconnect(&mut self, end: EndId) -> Result<(), Refused> {
+        self.uncovered(self.end_location(end))?;
+        let Some(terminal) = self.ends[end.index()].terminal else {
+            return Err(Refused::NotConnected { end: self.end_address(end) });
+        };
+        let state = &mut self.ends[end.index()];
+        state.terminal = None;
+        state.undisturbed = false;
+        // An empty terminal has nothing to be slack on.
+        let empty = self.ends_in(terminal).next().is_none();
+        self.tight[terminal.index()] = empty;
+        Ok(())
+    }
+
+    fn tighten(&mut self, terminal: TerminalId) -> Result<(), Refused> {
+        self.uncovered(self.exercise.terminals[terminal.index()].location)?;
+        if self.tight[terminal.index()] {
+            let terminal = self.exercise.terminals[terminal.index()].address.clone();
+            return Err(Refused::NothingToTighten { terminal });
+        }
+        self.tight[terminal.index()] = true;
+        Ok(())
+    }
+
+    fn make_up(&mut self, location: LocationId, colour: Colour) -> Result<(), Refused> {
+        if matches!(self.exercise.locations[location.index()].kind, LocationKind::Board | LocationKind::Luminaire) {
+            return Err(Refused::NoSuchMaterial);
+        }
+        if self.made.len() >= Limits::MADE {
+            return Err(Refused::NothingLeft);
+        }
+        self.made.push(Made { location, colour });
+        self.ends.extend([EndState { terminal: None, mark: None, undisturbed: false }; 2]);
+        Ok(())
+    }
+
+    fn cover(&mut self, location: LocationId, fit: bool) -> Result<(), Refused> {
+        let place = &self.exercise.locations[location.index()];
+        let has_cover = matches!(place.kind, LocationKind::Rose | LocationKind::Box(_));
+        if !has_cover || self.covered[location.index()] == fit {
+            return Err(Refused::CoverAlready { location: place.id.clone() });
+        }
+        self.covered[location.index()] = fit;
+        Ok(())
+    }
+
+    fn put_lamp(&mut self, lamp: LampId, fit: bool) -> Result<(), Refused> {
+        if self.lamps_in[lamp.index()] == fit {
+            return Err(Refused::LampAlready { lamp: self.exercise.lamps[lamp.index()].address.clone() });
+        }
+        self.lamps_in[lamp.index()] = fit;
+        Ok(())
+    }
+
+    fn power_off(&mut self, device: DeviceId) -> Result<(), Refused> {
+        let address = || self.exercise.devices[device.index()].address.clone();
+        match self.devices[device.index()].power {
+            Power::Off => Err(Refused::DeviceAlready { device: address() }),
+            Power::On | Power::Tripped => {
+                self.devices[device.index()].power = Power::Off;
+                Ok(())
+            }
+        }
+    }
+
+    fn power_on(&mut self, device: DeviceId) -> Result<(), Refused> {
+        let address = || self.exercise.devices[device.index()].address.clone();
+        let state = self.devices[device.index()];
+        if state.locked {
+            return Err(Refused::Locked { device: address() });
+        }
+        if state.power != Power::Off {
+            return Err(Refused::DeviceAlready { device: address() });
+        }
+        self.devices[device.index()].power = Power::On;
+        Ok(())
+    }
+
+    fn reset(&mut self, device: DeviceId) -> Result<(), Refused> {
+        let address = || self.exercise.devices[device.index()].address.clone();
+        let state = self.devices[device.index()];
+        if state.locked {
+            return Err(Refused::Locked { device: address() });
+        }
+        if state.power != Power::Tripped {
+            return Err(Refused::NotTripped { device: address() });
+        }
+        self.devices[device.index()].power = Power::On;
+        Ok(())
+    }
+
+    fn lock(&mut self, device: DeviceId, fit: bool) -> Result<(), Refused> {
+        let address = || self.exercise.devices[device.index()].address.clone();
+        let state = self.devices[device.index()];
+        if fit && state.power == Power::On {
+            return Err(Refused::NotOff { device: address() });
+        }
+        if state.locked == fit {
+            return Err(Refused::DeviceAlready { device: address() });
+        }
+        self.devices[device.index()].locked = fit;
+        Ok(())
+    }
+
+    fn operate(&mut self, switch: SwitchId, position: u8) -> Result<(), Refused> {
+        let it = &self.exercise.switches[switch.index()];
+        if usize::from(position) >= it.way.positions() || self.positions[switch.index()] == position {
+            return Err(Refused::NoSuchPosition { switch: it.address.clone() });
+        }
+        self.positions[switch.index()] = position;
+        Ok(())
+    }
+
+    fn uncovered(&self, location: LocationId) -> Result<(), Refused> {
+        if self.covered[location.index()] {
+            return Err(Refused::CoverOn { location: self.exercise.locations[location.index()].id.clone() });
+        }
+        Ok(())
+    }
+
+    /// Tries a change without asking whether a hand could make it.
+    pub fn edit(&mut self, edit: &Edit) {
+        match *edit {
+            Edit::Move(end, to) => {
+                if let Some(state) = self.ends.get_mut(end.index()) {
+                    state.terminal = to;
+                    state.undisturbed = false;
+                }
+                if let Some(to) = to {
+                    self.tight[to.index()] = true;
+                }
+            }
+            Edit::Mark(end, mark) => {
+                if let Some(state) = self.ends.get_mut(end.index()) {
+                    state.mark = mark;
+                }
+            }
+            Edit::Tighten(terminal) => self.tight[terminal.index()] = true,
+            Edit::Tail(from, to) => {
+                let location = self.exercise.terminals[from.index()].location;
+                let mark = Some(Mark::Sleeve(Colour::GreenYellow));
+                self.made.push(Made { location, colour: Colour::GreenYellow });
+                self.ends.extend([from, to].map(|it| EndState { terminal: Some(it), mark, undisturbed: false }));
+            }
+        }
+    }
+
+    /// Takes the switches and devices as they stand in another state of the same work: events, which undo leaves alone.
+    pub(super) fn keep_switches_of(&mut self, other: &Self) {
+        self.positions.clone_from(&other.positions);
+        self.devices.clone_from(&other.devices);
+    }
+
+    /// Opens a device as a fault would.
+    pub(super) fn trip(&mut self, device: DeviceId) {
+        self.devices[device.index()].power = Power::Tripped;
+    }
+
+    /// The location of that address.
+    ///
+    /// # Errors
+    /// [`Refused::Unknown`], as for all the look-ups here.
+    pub fn location(&self, address: &str) -> Result<LocationId, Refused> {
+        self.exercise.location(address).map_err(|nearest| Refused::Unknown { address: address.to_owned(), nearest })
+    }
+
+    /// The terminal of that address.
+    ///
+    /// # Errors
+    /// [`Refused::Unknown`].
+    pub fn terminal(&self, address: &str) -> Result<TerminalId, Refused> {
+        self.exercise.terminal(address).map_err(|nearest| Refused::Unknown { address: address.to_owned(), nearest })
+    }
+
+    /// The switch of that address.
+    ///
+    /// # Errors
+    /// [`Refused::Unknown`].
+    pub fn switch(&self, address: &str) -> Result<SwitchId, Refused> {
+        self.exercise.switch(address).map_err(|nearest| Refused::Unknown { address: address.to_owned(), nearest })
+    }
+
+    /// The device of that address.
+    ///
+    /// # Errors
+    /// [`Refused::Unknown`].
+    pub fn device(&self, address: &str) -> Result<DeviceId, Refused> {
+        self.exercise.device(address).map_err(|nearest| Refused::Unknown { address: address.to_owned(), nearest })
+    }
+
+    /// The lamp of that address.
+    ///
+    /// # Errors
+    /// [`Refused::Unknown`].
+    pub fn lamp(&self, address: &str) -> Result<LampId, Refused> {
+        self.exercise.lamp(address).map_err(|nearest| Refused::Unknown { address: address.to_owned(), nearest })
+    }
+
+    /// The conductor end of that address, made-up ones included.
+    ///
+    /// # Errors
+    /// [`Refused::Unknown`].
+    pub fn end(&self, address: &str) -> Result<EndId, Refused> {
+        let found = if address.starts_with(MADE) {
+            (self.exercise.conductors.len()..self.conductor_count())
+                .flat_map(EndId::of)
+                .find(|it| self.end_address(*it) == address)
+                .ok_or(None)
+        } else {
+            self.exercise.end(address)
+        };
+        found.map_err(|nearest| Refused::Unknown { address: address.to_owned(), nearest })
+    }
+
+    /// The terminal of that address, or the free end of that address.
+    ///
+    /// # Errors
+    /// [`Refused::Unknown`].
+    pub fn point(&self, address: &str) -> Result<Point, Refused> {
+        if address.contains('@') {
+            self.end(address).map(|it| self.point_of(it))
+        } else {
+            self.terminal(address).map(Point::Terminal)
+        }
+    }
+
+    /// Number of conductors, made-up ones included.
+    pub fn conductor_count(&self) -> usize {
+        self.exercise.conductors.len() + self.made.len()
+    }
+
+    /// Every end.
+    pub fn ends(&self) -> impl Iterator<Item = EndId> + use<> {
+        (0..self.ends.len() as u16).map(EndId)
+    }
+
+    /// The ends in a terminal.
+    pub fn ends_in(&self, terminal: TerminalId) -> impl Iterator<Item = EndId> + '_ {
+        self.ends().filter(move |it| self.ends[it.index()].terminal == Some(terminal))
+    }
+
+    /// The ends that come out at a location.
+    pub fn ends_at(&self, location: LocationId) -> impl Iterator<Item = EndId> + '_ {
+        self.ends().filter(move |it| self.end_location(*it) == location)
+    }
+
+    /// What is fixed about an end: where it comes out, its colour, size and date.
+    pub fn end_facts(&self, end: EndId) -> End {
+        self.exercise.end_facts(end).unwrap_or_else(|| {
+            let made = self.made_up(end.conductor());
+            End {
+                location: made.location,
+                colour: made.colour,
+                size: CrossSection::from_mm2(MADE_MM2).unwrap_or(crate::trade::cable::LIGHTING),
+                era: Era::Harmonised,
+            }
+        })
+    }
+
+    fn made_up(&self, conductor: usize) -> Made {
+        let index = conductor.saturating_sub(self.exercise.conductors.len());
+        self.made.get(index).copied().unwrap_or(Made { location: LocationId(0), colour: Colour::Bare })
+    }
+
+    /// Conductors made up in this attempt, in order.
+    pub fn made(&self) -> &[Made] {
+        &self.made
+    }
+
+    /// The cable a conductor is a core of; `None` for one made up.
+    pub fn cable_of(&self, conductor: usize) -> Option<&Cable> {
+        self.exercise.conductors.get(conductor).map(|it| &self.exercise.cables[it.cable])
+    }
+
+    /// Where an end comes out of its sheath.
+    pub fn end_location(&self, end: EndId) -> LocationId {
+        self.end_facts(end).location
+    }
+
+    /// The address of an end.
+    pub fn end_address(&self, end: EndId) -> String {
+        self.exercise.end_address(end).unwrap_or_else(|| {
+            let conductor = end.conductor();
+            let number = conductor - self.exercise.conductors.len() + 1;
+            let letter = if end.index().is_multiple_of(2) { 'a' } else { 'b' };
+            let location = &self.exercise.locations[self.made_up(conductor).location.index()].id;
+            format!("{MADE}{number}/{letter}@{location}")
+        })
+    }
+
+    /// The address of a conductor.
+    pub fn conductor_address(&self, conductor: usize) -> String {
+        self.exercise.conductors.get(conductor).map_or_else(
+            || format!("{MADE}{}", conductor - self.exercise.conductors.len() + 1),
+            |it| it.address.clone(),
+        )
+    }
+
+    /// The address of a point.
+    pub fn point_address(&self, point: Point) -> String {
+        match point {
+            Point::Terminal(it) => self.exercise.terminals[it.index()].address.clone(),
+            Point::End(it) => self.end_address(it),
+        }
+    }
+
+    /// Where a point is.
+    pub fn point_location(&self, point: Point) -> LocationId {
+        match point {
+            Point::Terminal(it) => self.exercise.terminals[it.index()].location,
+            Point::End(it) => self.end_location(it),
+        }
+    }
+
+    /// Where an end's copper is: its terminal, or loose.
+    pub fn point_of(&self, end: EndId) -> Point {
+        self.terminal_of(end).map_or(Point::End(end), Point::Terminal)
+    }
+
+    /// The terminal an end is in.
+    pub fn terminal_of(&self, end: EndId) -> Option<TerminalId> {
+        self.ends.get(end.index()).and_then(|it| it.terminal)
+    }
+
+    /// How an end is marked.
+    pub fn mark_of(&self, end: EndId) -> Option<Mark> {
+        self.ends.get(end.index()).and_then(|it| it.mark)
+    }
+
+    /// Whether an end is as it was found, in a terminal and never taken out of it.
+    pub fn is_undisturbed(&self, end: EndId) -> bool {
+        self.ends.get(end.index()).is_some_and(|it| it.undisturbed)
+    }
+
+    /// Whether a terminal's screw is tight on all that is in it.
+    pub fn is_tight(&self, terminal: TerminalId) -> bool {
+        self.tight[terminal.index()]
+    }
+
+    /// Whether the plate or cover of a location is on; a location without one counts as covered.
+    pub fn is_covered(&self, location: LocationId) -> bool {
+        self.covered[location.index()]
+    }
+
+    /// A device as it stands.
+    pub fn device_state(&self, device: DeviceId) -> DeviceState {
+        self.devices[device.index()]
+    }
+
+    /// A position for each switch.
+    pub fn positions(&self) -> &[u8] {
+        &self.positions
+    }
+
+    /// Whether a lamp is in its holder.
+    pub fn is_lamp_in(&self, lamp: LampId) -> bool {
+        self.lamps_in[lamp.index()]
+    }
+
+    /// Points joined by conductors alone (no switch, no lamp), over terminals and then ends. `only` picks conductors by
+    /// their colour.
+    pub(crate) fn joined_by(&self, only: impl Fn(Colour) -> bool) -> Groups {
+        let terminals = self.exercise.terminals.len();
+        let mut groups = Groups::new(terminals + self.ends.len());
+        for conductor in 0..self.conductor_count() {
+            let [a, b] = EndId::of(conductor);
+            if only(self.end_facts(a).colour) {
+                groups.join(self.node(self.point_of(a)), self.node(self.point_of(b)));
+            }
+        }
+        groups
+    }
+
+    /// A point's place among terminals and then ends.
+    pub(crate) fn node(&self, point: Point) -> usize {
+        match point {
+            Point::Terminal(it) => it.index(),
+            Point::End(it) => self.exercise.terminals.len() + it.index(),
+        }
+    }
+
+    /// Whether a point is joined to the board's earth bar by protective conductors alone.
+    pub fn is_earthed(&self, point: Point) -> bool {
+        let mut groups = self.joined_by(Colour::is_protective);
+        let node = self.node(point);
+        self.exercise
+            .terminals
+            .iter()
+            .enumerate()
+            .any(|(bar, it)| it.used_by == TerminalUse::EarthBar && groups.same(node, bar))
+    }
+}

@@ -1,0 +1,75 @@
+//! What does not follow undo: acts, power-ons and predictions, in the order they happened.
+
+use super::state::Work;
+use crate::exercise::{DeviceId, LampId};
+
+/// The tally of an attempt.
+#[derive(Debug, Clone, Default)]
+pub struct Tally {
+    /// Acts with a consequence.
+    pub acts: Vec<Act>,
+    /// Each time power reached the work, or a switch was worked with the power on and something opened.
+    pub energised: Vec<Energised>,
+    /// Predictions, the first for each setting.
+    pub predictions: Vec<Prediction>,
+    /// Times that handwork was taken back.
+    pub undone: usize,
+    /// Whether the work was handed in.
+    pub handed_in: bool,
+}
+
+/// Something a safe worker does not do. It was stopped, and changed nothing in the work.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Act {
+    /// What.
+    pub kind: ActKind,
+    /// Where: an address.
+    pub at: String,
+    /// Which action of the log, from 0.
+    pub action: usize,
+}
+
+/// The kinds of act.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum ActKind {
+    /// Touched or opened something that was on. Critical.
+    WorkedLive,
+    /// Opened a place whose devices were off but not locked.
+    OpenedUnlocked,
+    /// Touched a conductor before the place was proved dead.
+    TouchedUnproved,
+    /// Named the wrong devices as the ones that feed a place.
+    WronglyIdentified,
+    /// Went to switch on with a cover off. Critical.
+    PowerOnOpen,
+    /// Went to switch on with a check, a reading or a prediction outstanding.
+    PowerOnUnchecked,
+    /// Went to reset a device that had opened, without a dead test since.
+    ResetUntested,
+}
+
+/// Power reached the work.
+#[derive(Debug, Clone)]
+pub struct Energised {
+    /// Which action of the log.
+    pub action: usize,
+    /// The work as it was then, with the device on.
+    pub work: Work,
+    /// Devices that opened.
+    pub tripped: Vec<DeviceId>,
+}
+
+/// What the learner said would happen.
+#[derive(Debug, Clone)]
+pub struct Prediction {
+    /// Which action of the log.
+    pub action: usize,
+    /// A position for each switch.
+    pub positions: Vec<u8>,
+    /// Lamps said to light.
+    pub lit: Vec<LampId>,
+    /// Conductors (by index) said to be energised.
+    pub live: Vec<usize>,
+    /// The work as it was then.
+    pub work: Work,
+}
