@@ -16,10 +16,10 @@ mod variant;
 pub use address::nearest;
 pub(crate) use check::MADE;
 pub use check::{names_are_clean, read};
-pub(crate) use placed::options;
-pub(crate) use plan::Groups;
 pub use file::{Edition, Stage, Weights};
 pub use limits::Limits;
+pub(crate) use placed::options;
+pub(crate) use plan::Groups;
 pub use plan::{
     Box as BackBox, Cable, Conductor, Control, Device, DeviceId, End, EndId, Exercise, Lamp, LampId, Location,
     LocationId, LocationKind, Plate, Start, Switch, SwitchId, Terminal, TerminalId, TerminalUse,

@@ -9,7 +9,10 @@ use ron::value::RawValue;
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 
-use super::{action::Action, attempt::{Attempt, Physics}};
+use super::{
+    action::Action,
+    attempt::{Attempt, Physics},
+};
 use crate::exercise::{Exercise, Limits, Problem, ProblemCode, Seed, names_are_clean, options, read};
 
 /// The format that this version reads and writes.
