@@ -6,5 +6,6 @@
 //! looks). Nothing here opens a file, reads a clock or prints.
 
 pub mod exercise;
+pub mod picture;
 pub mod trade;
 pub mod work;
