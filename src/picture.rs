@@ -16,6 +16,7 @@ mod layout;
 mod palette;
 mod place;
 mod plan;
+mod routes;
 mod shape;
 mod sheet;
 mod svg;

@@ -112,9 +112,18 @@ impl Canvas {
         self.spots.push(Spot { thing, address: thing.address(work), rect });
     }
 
+    /// Moves everything so far.
+    pub fn moved(&mut self, dx: f32, dy: f32) {
+        let shapes = std::mem::take(&mut self.shapes);
+        self.shapes = shapes.into_iter().map(|it| it.moved(dx, dy)).collect();
+        for it in &mut self.spots {
+            it.rect = it.rect.moved(dx, dy);
+        }
+    }
+
     /// Takes in another scene's shapes.
     pub fn take(&mut self, scene: Scene, dx: f32, dy: f32) {
-        self.shapes.extend(scene.shapes_moved(dx, dy));
+        self.shapes.extend(scene.shapes.into_iter().map(|it| it.moved(dx, dy)));
     }
 
     /// The scene, with its paper under it.

@@ -41,11 +41,11 @@ fn sleeved_whole(colour: Colour, mark: Option<Mark>) -> Option<Colour> {
     }
 }
 
-/// A core along its path, with a thin outline of the ground under it so that crossings can be told apart.
-pub(super) fn core(canvas: &mut Canvas, about: Thing, path: &Path, colour: Colour, mark: Option<Mark>, ground: Paint) {
+/// A core along its path; over `ground`, with a thin outline of it beneath so that crossings can be told apart.
+pub(super) fn core(canvas: &mut Canvas, about: Thing, path: &Path, colour: Colour, mark: Option<Mark>, ground: Option<Paint>) {
     let shown = sleeved_whole(colour, mark);
     let width = if shown.is_some() { CORE + 1.5 } else { core_width(colour) };
-    tube(canvas, about, path, shown.unwrap_or(colour), width, Some(ground));
+    tube(canvas, about, path, shown.unwrap_or(colour), width, ground);
 }
 
 const fn core_width(colour: Colour) -> f32 {
@@ -79,7 +79,7 @@ fn stripes(path: &Path) -> Vec<Path> {
             let (dx, dy) = (to.x - from.x, to.y - from.y);
             let length = (dx * dx + dy * dy).sqrt();
             if length < left {
-                if yellow {
+                if yellow && length > 0.0 {
                     piece.push(to);
                 }
                 left -= length;
@@ -118,7 +118,7 @@ pub(super) fn lead(canvas: &mut Canvas, from: Point, (dx, dy): (f32, f32), end: 
     let copper = Path::through(&[at(COPPER_FROM - 2.0), at(LEAD)]);
     canvas.path(Layer::Conductors, about, copper.clone(), line(Paint::ConductorEdge(Colour::Bare), BARE + 2.0));
     canvas.path(Layer::Conductors, about, copper, bare);
-    core(canvas, end.about, &Path::through(&[from, at(COPPER_FROM)]), end.colour, end.mark, end.ground);
+    core(canvas, end.about, &Path::through(&[from, at(COPPER_FROM)]), end.colour, end.mark, Some(end.ground));
     code(canvas, about, at(CODE_AT), end.colour);
     match end.mark {
         None => {}

@@ -19,7 +19,7 @@ use crate::{
 pub(super) const NAME: Type = Type::bold(15.0, Paint::Paper);
 /// Where it goes.
 pub(super) const GOES_TO: Type = Type::quiet(15.0, Paint::Paper);
-const WIDEST: f32 = 156.0;
+const WIDEST: f32 = 178.0;
 
 /// The side a cable comes in at. A cable from below runs up beside the box and turns in from the left or the right, so
 /// that it does not pass behind the terminals.
@@ -52,7 +52,7 @@ impl Entry {
     }
 
     pub fn label_height(&self) -> f32 {
-        NAME.height(self.name.len()) + GOES_TO.height(self.goes_to.len())
+        NAME.height(self.name.len()) + GOES_TO.height(self.goes_to.len()) + 2.0
     }
 
     /// Its middle in its own columns, in units from the first rest.
@@ -88,7 +88,7 @@ pub(super) fn entries(work: &Work, location: LocationId, words: &dyn Words) -> V
             columns: cores + 1,
         };
         if side == Side::Top {
-            let label = entry.middle() + 16.0 + entry.label_width() + 18.0;
+            let label = entry.middle() + 28.0 + entry.label_width() + 18.0;
             entry.columns = entry.columns.max((label / PITCH).ceil() as usize);
         }
         found.push((side, order, entry));

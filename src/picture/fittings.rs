@@ -5,7 +5,7 @@
 use super::{
     canvas::{Canvas, Type, both, fill, line},
     conductor::earth_symbol,
-    layout::{BlockIn, LETTERS},
+    layout::BlockIn,
     shape::{Anchor, Layer, Paint, Path, Point, Rect, Thing},
     words::{Label, Words},
 };
@@ -29,19 +29,19 @@ pub(super) fn terminal(canvas: &mut Canvas, it: &BlockIn, tight: bool, on: Paint
     let slot = [Point::new(screw.x - dx, screw.y - dy), Point::new(screw.x + dx, screw.y + dy)];
     canvas.path(LAYER, about, Path::through(&slot), line(Paint::Ink, 2.2));
 
-    let letters = Type { on, ..LETTERS };
+    let letters = Type { on, ..it.block.letters() };
     let middle = left + width / 2.0;
-    let shift = if it.block.earth { 12.0 } else { 0.0 };
-    let at = Point::new(middle + shift, top + height + 21.0);
-    canvas.text(Layer::Names, about, at, Anchor::Middle, letters, &it.block.label);
+    let widest = it.block.label.iter().map(|it| letters.width(it)).fold(0.0, f32::max);
+    let shift = if it.block.earth { 13.0 } else { 0.0 };
+    let below = canvas.lines(about, middle + shift, top + height + 6.0, Anchor::Middle, letters, &it.block.label);
     if it.block.earth {
-        let left_of = middle + shift - letters.width(&it.block.label) / 2.0 - 16.0;
-        earth_symbol(canvas, Point::new(left_of, top + height + 6.0));
+        let left_of = middle + shift - widest / 2.0 - 15.0;
+        let rise = (below - top - height - 6.0) / 2.0 - 9.0;
+        earth_symbol(canvas, Point::new(left_of, top + height + 6.0 + rise));
     }
     if !tight {
         let style = Type::warning(15.0, on);
-        let at = Point::new(middle, top + height + 42.0);
-        canvas.text(Layer::Names, about, at, Anchor::Middle, style, &words.say(Label::Slack));
+        canvas.lines(about, middle, below, Anchor::Middle, style, &[words.say(Label::Slack)]);
     }
 }
 

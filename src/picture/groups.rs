@@ -2,7 +2,11 @@
 //!
 //! Order and names only: no coordinates.
 
-use super::words::{Label, Words};
+use super::{
+    canvas::Type,
+    shape::Paint,
+    words::{Label, Words},
+};
 use crate::{
     exercise::{DeviceId, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse},
     work::Work,
@@ -32,11 +36,28 @@ pub(super) struct Group {
 #[derive(Debug, Clone)]
 pub(super) struct Block {
     pub terminal: TerminalId,
-    pub label: String,
+    /// What it is called, in one line or two.
+    pub label: Vec<String>,
     /// Whether the earth symbol stands by it.
     pub earth: bool,
     /// The switch it is a contact of.
     pub switch: Option<SwitchId>,
+}
+
+impl Block {
+    /// How its label looks on a panel: the letters of a plate larger than words.
+    pub fn letters(&self) -> Type {
+        Type::bold(if self.switch.is_some() { 18.0 } else { 15.0 }, Paint::Plate)
+    }
+}
+
+/// Breaks a label of several words into two lines of about the same length.
+fn broken(label: &str) -> Vec<String> {
+    let breaks = label.char_indices().filter(|(_, it)| *it == ' ').map(|(at, _)| at);
+    match breaks.min_by_key(|at| label.len().abs_diff(2 * at)) {
+        Some(at) => vec![label[..at].trim().to_owned(), label[at..].trim().to_owned()],
+        None => vec![label.to_owned()],
+    }
 }
 
 /// The groups of a location. A plate is seen from behind by a person who has turned it round its upright edge, so its
@@ -110,5 +131,5 @@ fn block(work: &Work, terminal: TerminalId, words: &dyn Words) -> Block {
             })
         }
     };
-    Block { terminal, label, earth, switch: of }
+    Block { terminal, label: broken(&label), earth, switch: of }
 }

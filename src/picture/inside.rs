@@ -18,12 +18,14 @@ use super::{
 };
 use crate::{
     exercise::{DeviceId, EndId, LampId, LocationId, LocationKind, SwitchId},
-    trade::{accessory::Material, cable::CableKind},
+    trade::accessory::Material,
     work::Work,
 };
 
 const STRIP: f32 = 52.0;
 const CAPTION: f32 = 15.0;
+/// From core to core in the mouth of a sheath.
+const CORE_STEP: f32 = 9.0;
 
 struct Inside<'a> {
     work: &'a Work,
@@ -184,7 +186,7 @@ impl Inside<'_> {
         let state = self.work.device_state(device);
         let style = Type::plain(CAPTION, Paint::Plate);
         let lines = wrapped(&facts.circuit, style.size, style.weight, panel.width - 16.0, 3);
-        let body = Rect::new(panel.left + 1.0, panel.bottom(), panel.width - 2.0, 96.0 + style.height(3));
+        let body = Rect::new(panel.left + 1.0, panel.bottom(), panel.width - 2.0, 96.0 + style.height(lines.len()));
         let whole = Rect { height: body.bottom() - panel.top, ..panel };
         self.canvas.rect(Layer::Panels, Some(about), whole, 6.0, both(Paint::Plate, Paint::QuietInk, 2.0));
         let window = Rect::new(body.left + 14.0, body.top + 8.0, 34.0, 62.0);
@@ -228,16 +230,16 @@ impl Inside<'_> {
 
     fn cable(&mut self, index: usize, height: f32) {
         let CableIn { entry, mouth, upright } = &self.layout.cables[index];
-        let thick = if entry.kind == CableKind::PendantFlex { 12.0 } else { 11.0 + 3.0 * entry.ends.len() as f32 };
+        let thick = CORE_STEP * entry.ends.len() as f32 + 6.0;
         let inwards = if matches!(entry.side, Side::Right | Side::BelowRight) { -1.0 } else { 1.0 };
         let width = self.layout.frame_right + self.layout.right_margin;
         let (path, x, top, anchor) = match entry.side {
-            Side::Top => (Path::from(Point::new(mouth.x, 0.0)), mouth.x + 16.0, 10.0, Anchor::Start),
+            Side::Top => (Path::from(Point::new(mouth.x, 0.0)), mouth.x + 28.0, 10.0, Anchor::Start),
             Side::Left => {
-                (Path::from(Point::new(0.0, mouth.y)), 10.0, mouth.y - 16.0 - entry.label_height(), Anchor::Start)
+                (Path::from(Point::new(0.0, mouth.y)), 10.0, mouth.y - 26.0 - entry.label_height(), Anchor::Start)
             }
             Side::Right => {
-                let top = mouth.y - 16.0 - entry.label_height();
+                let top = mouth.y - 26.0 - entry.label_height();
                 (Path::from(Point::new(width, mouth.y)), width - 10.0, top, Anchor::End)
             }
             Side::BelowLeft | Side::BelowRight => {
@@ -248,18 +250,18 @@ impl Inside<'_> {
                     Point::new(corner.x + 26.0 * inwards, corner.y),
                 );
                 let anchor = if inwards > 0.0 { Anchor::End } else { Anchor::Start };
-                (path, upright - 18.0 * inwards, mouth.y + 30.0, anchor)
+                (path, upright - 28.0 * inwards, mouth.y + 30.0, anchor)
             }
         };
         sheath(&mut self.canvas, &path.line(*mouth), thick, entry.kind, Paint::Paper);
         let (name, goes_to) = (entry.name.clone(), entry.goes_to.clone());
         let next = self.canvas.lines(None, x, top, anchor, NAME, &name);
-        self.canvas.lines(None, x, next, anchor, GOES_TO, &goes_to);
+        self.canvas.lines(None, x, next + 2.0, anchor, GOES_TO, &goes_to);
     }
 
     fn draw_core(&mut self, end: EndId, path: &Path) {
         let (colour, mark) = (self.work.end_facts(end).colour, self.work.mark_of(end));
-        core(&mut self.canvas, Thing::End(end), path, colour, mark, self.ground);
+        core(&mut self.canvas, Thing::End(end), path, colour, mark, Some(self.ground));
     }
 
     fn draw_end(&mut self, from: Point, towards: (f32, f32), end: EndId) {
@@ -306,7 +308,7 @@ impl Inside<'_> {
         let CableIn { entry, mouth, .. } = &self.layout.cables[cable];
         let Some(end) = entry.ends.get(place).copied() else { return };
         let Some(rest) = self.layout.rests.get(&end).copied() else { return };
-        let aside = (place as f32 - (entry.ends.len() - 1) as f32 / 2.0) * 5.0;
+        let aside = (place as f32 - (entry.ends.len() - 1) as f32 / 2.0) * CORE_STEP;
         let to = Point::new(rest, self.layout.rest_y);
         let drop = to.y - mouth.y;
         let path = match entry.side {
@@ -318,7 +320,9 @@ impl Inside<'_> {
             Side::Left | Side::BelowLeft => side_fan(Point::new(mouth.x - 2.0, mouth.y - aside), to),
             Side::Right | Side::BelowRight => side_fan(Point::new(mouth.x + 2.0, mouth.y + aside), to),
         };
-        self.draw_core(end, &path);
+        // The cores of a fan lie side by side and never cross, so they need no ground between them.
+        let (colour, mark) = (self.work.end_facts(end).colour, self.work.mark_of(end));
+        core(&mut self.canvas, Thing::End(end), &path, colour, mark, None);
         if !self.layout.slots.contains_key(&end) {
             self.draw_end(to, (0.0, 1.0), end);
             self.rest_spot(end, rest);

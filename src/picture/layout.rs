@@ -8,12 +8,11 @@
 use std::collections::BTreeMap;
 
 use super::{
-    canvas::Type,
     conductor::{LEAD, PITCH},
     entry::{Entry, Side, entries},
     groups::{Block, Group, Panel, groups},
     lanes::{Run, lanes},
-    shape::{Paint, Point, Rect},
+    shape::{Point, Rect},
     words::Words,
 };
 use crate::{
@@ -21,12 +20,10 @@ use crate::{
     work::Work,
 };
 
-/// The letters by a terminal.
-pub(super) const LETTERS: Type = Type::bold(17.0, Paint::Plate);
 /// Height of a terminal.
 pub(super) const BLOCK: f32 = 40.0;
 /// Height of a terminal with its letters and the word for a slack one.
-pub(super) const TERMINAL: f32 = 92.0;
+pub(super) const TERMINAL: f32 = 100.0;
 /// Height of a link that is in no terminal yet.
 pub(super) const TRAY_ROW: f32 = 46.0;
 /// Length of such a link.
@@ -205,7 +202,8 @@ fn block_columns(work: &Work, groups: &[Group]) -> (Vec<Vec<(usize, usize)>>, us
                 next += 1;
             }
             last = Some(block.switch);
-            let label = (LETTERS.width(&block.label) + 12.0 + if block.earth { 26.0 } else { 0.0 }) / PITCH;
+            let widest = block.label.iter().map(|it| block.letters().width(it)).fold(0.0, f32::max);
+            let label = (widest + 12.0 + if block.earth { 26.0 } else { 0.0 }) / PITCH;
             let inside = work.ends_in(block.terminal).count();
             let count = inside.max(2).max(label.ceil() as usize);
             columns.push((next, count));
@@ -249,14 +247,14 @@ fn margins(entries: &[Entry]) -> [f32; 2] {
         let of = |side: Side| entries.iter().filter(move |it| it.side == side);
         let beside = of(beside).map(|it| it.label_width() + 26.0).fold(36.0, f32::max);
         let uprights: f32 = of(below).map(|_| upright_step(entries)).sum();
-        beside.max(uprights + 20.0)
+        beside.max(uprights + 16.0)
     })
 }
 
 /// From one cable from below to the next, its label between.
 fn upright_step(entries: &[Entry]) -> f32 {
     let below = entries.iter().filter(|it| matches!(it.side, Side::BelowLeft | Side::BelowRight));
-    below.map(Entry::label_width).fold(0.0, f32::max) + 50.0
+    below.map(Entry::label_width).fold(0.0, f32::max) + 66.0
 }
 
 /// How high each cable of the two sides comes in; the label of one from beside stands above it.
@@ -265,10 +263,10 @@ fn side_heights(entries: &[Entry], frame_top: f32) -> [Vec<f32>; 2] {
         let mut next = 10.0_f32;
         let mut heights = Vec::new();
         for it in entries.iter().filter(|it| sides.contains(&it.side)) {
-            let label = if it.side == sides[0] { it.label_height() + 14.0 } else { 0.0 };
+            let label = if it.side == sides[0] { it.label_height() + 28.0 } else { 0.0 };
             let y = (next + label).max(frame_top + 46.0);
             heights.push(y);
-            next = y + 34.0;
+            next = y + 44.0;
         }
         heights
     })
@@ -299,7 +297,7 @@ fn place_cables(
             mouth = Point::new([left + MOUTH, right - MOUTH][side], y);
             if matches!(entry.side, Side::BelowLeft | Side::BelowRight) {
                 below[side] = below[side].saturating_sub(1);
-                let away = 32.0 + below[side] as f32 * step;
+                let away = 40.0 + below[side] as f32 * step;
                 upright = [left - away, right + away][side];
             }
         }

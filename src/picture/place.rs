@@ -4,12 +4,13 @@
 
 use super::{
     View,
-    canvas::{Canvas, Type, both, fill},
+    canvas::{Canvas, Type, both},
     conductor::sheath,
     fittings::{LampLook, lamp, lever, padlock, power_style, rocker},
     inside::lamp_look,
     plan::cards,
-    shape::{Anchor, Layer, Paint, Path, Point, Rect, Scene, Thing},
+    routes::{name_cables, routes},
+    shape::{Anchor, Layer, Paint, Point, Rect, Scene, Thing},
     text::wrapped,
     words::{Label, Words},
 };
@@ -21,11 +22,10 @@ use crate::{
 
 const NAME: Type = Type::bold(16.0, Paint::Plate);
 const SMALL: Type = Type::plain(14.0, Paint::Plate);
-const CABLE: Type = Type::quiet(14.0, Paint::Paper);
 const MARGIN: f32 = 34.0;
 const PAD: f32 = 14.0;
 const DEVICE: f32 = 118.0;
-const SWITCH: f32 = 76.0;
+const SWITCH: f32 = 84.0;
 const PER_ROW: usize = 6;
 
 struct Card {
@@ -46,7 +46,7 @@ impl Card {
             }
             LocationKind::Rose => (60.0, 56.0),
             LocationKind::Luminaire => (90.0, 92.0),
-            LocationKind::Box(it) => (SWITCH * it.plate.ways.len() as f32, 76.0),
+            LocationKind::Box(it) => (SWITCH * it.plate.ways.len() as f32, 92.0),
         };
         let named = name.iter().map(|it| NAME.width(it)).fold(24.0, f32::max);
         Self { location, name, icons, width: wide.max(named) + 2.0 * PAD }
@@ -82,10 +82,16 @@ pub(super) fn place(work: &Work, words: &dyn Words, view: &View<'_>) -> Scene {
         let thick = if cable.kind == CableKind::PendantFlex { 5.0 } else { 4.0 + 2.0 * cable.kind.cores().len() as f32 };
         sheath(&mut canvas, path, thick, cable.kind, Paint::Paper);
     }
-    name_cables(&mut canvas, work, &rects, &routes);
-    let right = rects.iter().map(Rect::right).fold(0.0, f32::max);
-    let bottom = rects.iter().map(Rect::bottom).fold(0.0, f32::max);
-    canvas.into_scene(right + MARGIN, bottom + MARGIN)
+    let names = name_cables(&mut canvas, work, &rects, &routes);
+    let drawn: Vec<Point> = routes.iter().flat_map(super::shape::Path::flattened).collect();
+    let corners = rects.iter().chain(&names).flat_map(|it| [Point::new(it.left, it.top), Point::new(it.right(), it.bottom())]);
+    let all: Vec<Point> = corners.chain(drawn).collect();
+    // A cable may swing out beyond the outermost card: the sheet is as large as what is drawn.
+    let edge = |pick: fn(&Point) -> f32, better: fn(f32, f32) -> f32| all.iter().map(pick).reduce(better).unwrap_or(0.0);
+    let (left, top) = (edge(|it| it.x, f32::min), edge(|it| it.y, f32::min));
+    let (right, bottom) = (edge(|it| it.x, f32::max), edge(|it| it.y, f32::max));
+    canvas.moved(MARGIN - left, MARGIN - top);
+    canvas.into_scene(right - left + 2.0 * MARGIN, bottom - top + 2.0 * MARGIN)
 }
 
 fn draw_card(canvas: &mut Canvas, work: &Work, card: &Card, rect: Rect, words: &dyn Words, view: &View<'_>) {
@@ -123,9 +129,9 @@ fn draw_card(canvas: &mut Canvas, work: &Work, card: &Card, rect: Rect, words: &
                 let centre = left + SWITCH * (place as f32 + 0.5);
                 rocker(canvas, about, Rect::new(centre - 17.0, top, 34.0, 50.0), down);
                 let said = words.say(Label::Rocker { down });
-                let said = wrapped(&said, SMALL.size, SMALL.weight, SWITCH - 4.0, 1);
+                let said = wrapped(&said, SMALL.size, SMALL.weight, SWITCH - 4.0, 2);
                 canvas.lines(Some(about), centre, top + 56.0, Anchor::Middle, SMALL, &said);
-                canvas.spot(work, about, Rect::new(centre - SWITCH / 2.0 + 2.0, top - 2.0, SWITCH - 4.0, 74.0));
+                canvas.spot(work, about, Rect::new(centre - SWITCH / 2.0 + 2.0, top - 2.0, SWITCH - 4.0, 92.0));
             }
         }
         LocationKind::Board => {
@@ -158,107 +164,4 @@ fn device(canvas: &mut Canvas, work: &Work, id: DeviceId, area: Rect, words: &dy
     let lines = wrapped(circuit, SMALL.size, SMALL.weight, area.width - 8.0, 3);
     canvas.lines(Some(about), area.left + area.width / 2.0, area.top + 63.0, Anchor::Middle, SMALL, &lines);
     canvas.spot(work, about, area);
-}
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-enum Side {
-    Top,
-    Bottom,
-    Left,
-    Right,
-}
-
-impl Side {
-    fn outwards(self) -> (f32, f32) {
-        match self {
-            Self::Top => (0.0, -1.0),
-            Self::Bottom => (0.0, 1.0),
-            Self::Left => (-1.0, 0.0),
-            Self::Right => (1.0, 0.0),
-        }
-    }
-}
-
-/// The side of one card that faces another.
-fn facing(from: &Rect, to: &Rect) -> Side {
-    let (a, b) = (from.centre(), to.centre());
-    let (dx, dy) = (b.x - a.x, b.y - a.y);
-    if dx.abs() * (from.height + to.height) > dy.abs() * (from.width + to.width) {
-        if dx < 0.0 { Side::Left } else { Side::Right }
-    } else if dy < 0.0 {
-        Side::Top
-    } else {
-        Side::Bottom
-    }
-}
-
-/// A path for every cable, from card to card. Cables at one side of a card stand side by side.
-fn routes(work: &Work, rects: &[Rect]) -> Vec<Path> {
-    let cables = &work.exercise().cables;
-    let side_of = |cable: usize, end: usize| {
-        let [here, there] = [end, 1 - end].map(|it| &rects[cables[cable].between[it].index()]);
-        (facing(here, there), there.centre())
-    };
-    let anchor = |cable: usize, end: usize| {
-        let location = cables[cable].between[end];
-        let (side, _) = side_of(cable, end);
-        let mut beside: Vec<(f32, usize)> = Vec::new();
-        for other in 0..cables.len() {
-            for its_end in 0..2 {
-                let (its_side, there) = side_of(other, its_end);
-                if cables[other].between[its_end] == location && its_side == side {
-                    beside.push((if matches!(side, Side::Top | Side::Bottom) { there.x } else { there.y }, other));
-                }
-            }
-        }
-        beside.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
-        let place = beside.iter().position(|it| it.1 == cable).unwrap_or(0) as f32;
-        let rect = &rects[location.index()];
-        let (ox, oy) = side.outwards();
-        let length = if ox == 0.0 { rect.width } else { rect.height };
-        let step = (length / (beside.len() as f32 + 1.0)).min(34.0);
-        let along = (place - (beside.len() as f32 - 1.0) / 2.0) * step;
-        let middle = rect.centre();
-        let half = (rect.width / 2.0 * ox, rect.height / 2.0 * oy);
-        let shift = if ox == 0.0 { (along, 0.0) } else { (0.0, along) };
-        (Point::new(middle.x + half.0 + shift.0, middle.y + half.1 + shift.1), (ox, oy))
-    };
-    (0..cables.len())
-        .map(|cable| {
-            let [(from, out), (to, back)] = [anchor(cable, 0), anchor(cable, 1)];
-            let pull = ((to.x - from.x).abs().max((to.y - from.y).abs()) * 0.45).max(18.0);
-            Path::from(from).cubic(
-                Point::new(from.x + out.0 * pull, from.y + out.1 * pull),
-                Point::new(to.x + back.0 * pull, to.y + back.1 * pull),
-                to,
-            )
-        })
-        .collect()
-}
-
-/// Writes each cable's name on it, where there is room for it. A name for which there is none is left out: the closer
-/// view has it.
-fn name_cables(canvas: &mut Canvas, work: &Work, rects: &[Rect], routes: &[Path]) {
-    let lines: Vec<Vec<Point>> = routes.iter().map(Path::flattened).collect();
-    let mut taken: Vec<Rect> = Vec::new();
-    for (index, cable) in work.exercise().cables.iter().enumerate() {
-        let words = wrapped(&cable.name, CABLE.size, CABLE.weight, 150.0, 1);
-        let Some(text) = words.first() else { continue };
-        let (w, h) = (CABLE.width(text) + 10.0, 22.0);
-        let tags = [12, 10, 14, 8, 16, 6, 18, 4, 20]
-            .iter()
-            .filter_map(|it| lines[index].get(*it))
-            .map(|it| Rect::new(it.x - w / 2.0, it.y - h / 2.0, w, h));
-        let free = |it: &Rect| !rects.iter().chain(&taken).any(|other| other.grown(3.0).overlaps(it));
-        let crossed = |it: &Rect| {
-            let others = lines.iter().enumerate().filter(|(other, _)| *other != index);
-            others.flat_map(|(_, line)| line).any(|point| it.grown(6.0).contains(*point))
-        };
-        let tags: Vec<Rect> = tags.filter(free).collect();
-        let Some(tag) = tags.iter().find(|it| !crossed(it)).or(tags.first()).copied() else { continue };
-        taken.push(tag);
-        canvas.rect(Layer::Names, None, tag, 5.0, fill(Paint::Paper));
-        let at = Point::new(tag.left + w / 2.0, tag.top + 16.0);
-        canvas.text(Layer::Names, None, at, Anchor::Middle, CABLE, text);
-    }
 }

@@ -403,20 +403,19 @@ impl Scene {
     pub fn spot(&self, thing: Thing) -> Option<&Spot> {
         self.spots.iter().find(|it| it.thing == thing)
     }
+}
 
-    /// Everything moved, to be put into a larger scene.
-    pub(super) fn shapes_moved(self, dx: f32, dy: f32) -> impl Iterator<Item = Shape> {
-        self.shapes.into_iter().map(move |mut shape| {
-            shape.outline = match shape.outline {
-                Outline::Path(it) => Outline::Path(it.moved(dx, dy)),
-                Outline::Circle { centre, radius } => {
-                    Outline::Circle { centre: Point::new(centre.x + dx, centre.y + dy), radius }
-                }
-                Outline::Rect { rect, radius } => Outline::Rect { rect: rect.moved(dx, dy), radius },
-                Outline::Text(it) => Outline::Text(Text { at: Point::new(it.at.x + dx, it.at.y + dy), ..it }),
-            };
-            shape
-        })
+impl Shape {
+    pub(super) fn moved(mut self, dx: f32, dy: f32) -> Self {
+        self.outline = match self.outline {
+            Outline::Path(it) => Outline::Path(it.moved(dx, dy)),
+            Outline::Circle { centre, radius } => {
+                Outline::Circle { centre: Point::new(centre.x + dx, centre.y + dy), radius }
+            }
+            Outline::Rect { rect, radius } => Outline::Rect { rect: rect.moved(dx, dy), radius },
+            Outline::Text(it) => Outline::Text(Text { at: Point::new(it.at.x + dx, it.at.y + dy), ..it }),
+        };
+        self
     }
 }
 
