@@ -8,5 +8,6 @@
 pub mod circuit;
 pub mod exercise;
 pub mod marking;
+pub mod picture;
 pub mod trade;
 pub mod work;

@@ -4,3 +4,7 @@
 mod hand;
 // Shipped exercises: models, faults, blanks.
 mod exercises;
+//! The one test target.
+
+/// Every picture of the shipped scenarios: targets, text, ends.
+mod picture;
