@@ -7,4 +7,5 @@
 
 pub mod exercise;
 pub mod trade;
+pub mod wording;
 pub mod work;
