@@ -9,22 +9,26 @@ mod file;
 mod limits;
 mod placed;
 mod plan;
+mod pretty;
 mod problem;
+mod shipped;
 mod stream;
 mod variant;
 
 pub use address::nearest;
 pub(crate) use check::MADE;
 pub use check::{names_are_clean, read};
-pub(crate) use placed::options;
-pub(crate) use plan::Groups;
 pub use file::{Edition, Stage, Weights};
 pub use limits::Limits;
+pub(crate) use placed::options;
+pub(crate) use plan::Groups;
 pub use plan::{
     Box as BackBox, Cable, Conductor, Control, Device, DeviceId, End, EndId, Exercise, Lamp, LampId, Location,
     LocationId, LocationKind, Plate, Start, Switch, SwitchId, Terminal, TerminalId, TerminalUse,
 };
+pub use pretty::pretty;
 pub use problem::{Code as ProblemCode, Problem};
+pub use shipped::SHIPPED;
 pub use stream::Stream;
 pub use variant::{Seed, draw};
 

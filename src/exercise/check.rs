@@ -289,7 +289,13 @@ impl Check<'_> {
         }
     }
 
-    fn terminal(&mut self, location: LocationId, address: &str, used_by: TerminalUse, capacity: Capacity) -> TerminalId {
+    fn terminal(
+        &mut self,
+        location: LocationId,
+        address: &str,
+        used_by: TerminalUse,
+        capacity: Capacity,
+    ) -> TerminalId {
         let terminal = TerminalId(self.exercise.terminals.len() as u16);
         self.exercise.names.terminals.insert(address.to_owned(), terminal);
         self.exercise.terminals.push(Terminal { address: address.to_owned(), location, used_by, capacity });
@@ -310,7 +316,8 @@ impl Check<'_> {
                 self.problem(Code::Duplicate, &it.id, it.id.value.clone(), "");
             }
             self.number(&it.metres, 0.1, 500.0);
-            let size = CrossSection::from_mm2(it.mm2.value).and_then(|live| it.kind.sizes().iter().find(|it| it.0 == live));
+            let size =
+                CrossSection::from_mm2(it.mm2.value).and_then(|live| it.kind.sizes().iter().find(|it| it.0 == live));
             if size.is_none() {
                 let sizes: Vec<String> = it.kind.sizes().iter().map(|it| it.0.mm2().to_string()).collect();
                 self.problem(Code::BadSize, &it.mm2, it.mm2.value.to_string(), sizes.join(", "));
@@ -325,7 +332,12 @@ impl Check<'_> {
         }
     }
 
-    fn cable(&mut self, it: &super::file::CableFile<'_>, sizes: (CrossSection, CrossSection), between: [LocationId; 2]) {
+    fn cable(
+        &mut self,
+        it: &super::file::CableFile<'_>,
+        sizes: (CrossSection, CrossSection),
+        between: [LocationId; 2],
+    ) {
         let exercise = &mut self.exercise;
         let cable = exercise.cables.len();
         exercise.cables.push(Cable {

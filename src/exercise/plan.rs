@@ -380,7 +380,9 @@ impl Exercise {
 
     /// The terminals of a location, in their order.
     pub fn terminals_at(&self, location: LocationId) -> impl Iterator<Item = TerminalId> + '_ {
-        (0..self.terminals.len() as u16).map(TerminalId).filter(move |it| self.terminals[it.index()].location == location)
+        (0..self.terminals.len() as u16)
+            .map(TerminalId)
+            .filter(move |it| self.terminals[it.index()].location == location)
     }
 
     /// The terminal at a location that is used so, if it has one.

@@ -1,9 +1,6 @@
 //! Named streams of random numbers: one for each thing that varies, so that adding one leaves the others as they were.
 
-use rand::{
-    Rng, SeedableRng,
-    rngs::ChaCha8Rng,
-};
+use rand::{Rng, SeedableRng, rngs::ChaCha8Rng};
 use sha2::{Digest, Sha256};
 
 use super::variant::Seed;
@@ -59,7 +56,8 @@ mod tests {
     fn the_generator_gives_the_published_key_stream() {
         let mut generator = ChaCha8Rng::from_seed([0; 32]);
         let bytes: Vec<u8> = (0..4).flat_map(|_| generator.next_u32().to_le_bytes()).collect();
-        let published = [0x3e, 0x00, 0xef, 0x2f, 0x89, 0x5f, 0x40, 0xd6, 0x7f, 0x5b, 0xb8, 0xe8, 0x1f, 0x09, 0xa5, 0xa1];
+        let published =
+            [0x3e, 0x00, 0xef, 0x2f, 0x89, 0x5f, 0x40, 0xd6, 0x7f, 0x5b, 0xb8, 0xe8, 0x1f, 0x09, 0xa5, 0xa1];
         assert_eq!(bytes, published);
     }
 

@@ -76,7 +76,10 @@ impl CrossSection {
 
     /// Resistance of one metre at 20 °C, ohms (BS EN 60228).
     pub fn ohms_per_metre(self) -> f64 {
-        MILLIOHMS_PER_METRE.iter().find(|(it, _)| *it == self).map_or(f64::INFINITY, |(_, milliohms)| milliohms / 1000.0)
+        MILLIOHMS_PER_METRE
+            .iter()
+            .find(|(it, _)| *it == self)
+            .map_or(f64::INFINITY, |(_, milliohms)| milliohms / 1000.0)
     }
 }
 
@@ -146,9 +149,14 @@ mod tests {
     /// Locke, Guide to the Wiring Regulations (Wiley 2008), Appendix 4: R1+R2 in milliohms a metre at 20 °C.
     #[test]
     fn resistance_of_line_and_cpc_is_the_published_sum() {
-        for (line, cpc, milliohms) in
-            [(1.5, 1.0, 30.20), (1.5, 1.5, 24.20), (2.5, 1.5, 19.51), (4.0, 1.5, 16.71), (6.0, 2.5, 10.49), (10.0, 4.0, 6.44)]
-        {
+        for (line, cpc, milliohms) in [
+            (1.5, 1.0, 30.20),
+            (1.5, 1.5, 24.20),
+            (2.5, 1.5, 19.51),
+            (4.0, 1.5, 16.71),
+            (6.0, 2.5, 10.49),
+            (10.0, 4.0, 6.44),
+        ] {
             assert!((r1_plus_r2(line, cpc) * 1000.0 - milliohms).abs() < 0.005, "{line}/{cpc}");
         }
     }

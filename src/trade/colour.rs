@@ -70,16 +70,8 @@ pub enum Mark {
 
 impl Colour {
     /// Every colour, in the order of the declaration.
-    pub const ALL: [Self; 8] = [
-        Self::Brown,
-        Self::Blue,
-        Self::Black,
-        Self::Grey,
-        Self::Red,
-        Self::Yellow,
-        Self::GreenYellow,
-        Self::Bare,
-    ];
+    pub const ALL: [Self; 8] =
+        [Self::Brown, Self::Blue, Self::Black, Self::Grey, Self::Red, Self::Yellow, Self::GreenYellow, Self::Bare];
 
     /// The letter code of IEC 60757; bare copper has none and is written in brackets.
     pub const fn code(self) -> &'static str {

@@ -125,7 +125,8 @@ mod tests {
     fn every_file_is_read_whole_and_no_key_stands_twice() {
         let mut bundle: FluentBundle<FluentResource> = FluentBundle::new_concurrent(Vec::new());
         for (file, text) in BRITISH {
-            let resource = FluentResource::try_new((*text).to_owned()).unwrap_or_else(|(_, it)| panic!("{file}: {it:?}"));
+            let resource =
+                FluentResource::try_new((*text).to_owned()).unwrap_or_else(|(_, it)| panic!("{file}: {it:?}"));
             bundle.add_resource(resource).unwrap_or_else(|it| panic!("{file}: {it:?}"));
         }
     }

@@ -16,9 +16,7 @@ pub fn happened(wording: &Wording, work: &Work, happened: &Happened) -> String {
             Some(it) => wording.say("happened-ohms", &[("ohms", &it)]),
             None => wording.say("happened-off-scale", &[]),
         },
-        Happened::Stopped(kind) => {
-            wording.say("happened-stopped", &[("why", &wording.say(act_key(*kind), &[]))])
-        }
+        Happened::Stopped(kind) => wording.say("happened-stopped", &[("why", &wording.say(act_key(*kind), &[]))]),
         Happened::Tripped(devices) => {
             let devices: Vec<_> = devices.iter().map(|it| place::device(wording, work.exercise(), *it)).collect();
             wording.say("happened-tripped", &[("devices", &list(wording, &devices))])
@@ -46,9 +44,9 @@ pub fn ohms(ohms: f64) -> Option<String> {
 pub fn list(wording: &Wording, items: &[String]) -> String {
     let Some((last, before)) = items.split_last() else { return wording.say("list-none", &[]) };
     let Some((first, rest)) = before.split_first() else { return last.clone() };
-    let before = rest.iter().fold(first.clone(), |so_far, next| {
-        wording.say("list-comma", &[("before", &so_far), ("next", next)])
-    });
+    let before = rest
+        .iter()
+        .fold(first.clone(), |so_far, next| wording.say("list-comma", &[("before", &so_far), ("next", next)]));
     wording.say("list-and", &[("before", &before), ("last", last)])
 }
 
@@ -64,7 +62,8 @@ mod tests {
 
     #[test]
     fn a_meter_shows_fewer_digits_in_each_range_and_stops_at_its_scale() {
-        let shown: Vec<_> = [0.353, 9.994, 9.996, 99.94, 99.96, 1999.0, 2000.0, f64::INFINITY, f64::NAN].map(ohms).into();
+        let shown: Vec<_> =
+            [0.353, 9.994, 9.996, 99.94, 99.96, 1999.0, 2000.0, f64::INFINITY, f64::NAN].map(ohms).into();
         let expected = ["0.35", "9.99", "10.0", "99.9", "100", "1999"].map(|it| Some(it.to_owned()));
         assert_eq!(shown[..6], expected);
         assert_eq!(shown[6..], [None, None, None]);
@@ -79,7 +78,10 @@ mod tests {
     fn lists_are_read_aloud() {
         let wording = Wording::british();
         let say = |it: &[&str]| list(&wording, &it.iter().map(|it| (*it).to_owned()).collect::<Vec<_>>());
-        assert_eq!([say(&[]), say(&["a"]), say(&["a", "b"]), say(&["a", "b", "c"])], ["none", "a", "a and b", "a, b and c"]);
+        assert_eq!(
+            [say(&[]), say(&["a"]), say(&["a", "b"]), say(&["a", "b", "c"])],
+            ["none", "a", "a and b", "a, b and c"]
+        );
     }
 
     #[test]
@@ -93,9 +95,6 @@ mod tests {
         assert_eq!(say(Happened::Ohms(0.35)), "read 0.35 ohm");
         assert_eq!(say(Happened::Ohms(1e9)), "read off the scale: nothing joins the two points");
         assert_eq!(say(Happened::Tripped(vec![DeviceId(0), DeviceId(1)])), "opened: device 1 and device 2");
-        assert_eq!(
-            say(Happened::Stopped(ActKind::PowerOnOpen)),
-            "stopped: a plate, cover or lid is still off"
-        );
+        assert_eq!(say(Happened::Stopped(ActKind::PowerOnOpen)), "stopped: a plate, cover or lid is still off");
     }
 }

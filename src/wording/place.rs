@@ -197,7 +197,10 @@ mod tests {
     #[test]
     fn a_metal_plate_a_screw_holder_and_alike_cores_have_words_too() {
         let text = STAIRS
-            .replace("body: Metal, lugs: Some(OneFixed), plate: Plastic, ways: [TwoWay],", "body: Metal, plate: Metal, ways: [TwoWay],")
+            .replace(
+                "body: Metal, lugs: Some(OneFixed), plate: Plastic, ways: [TwoWay],",
+                "body: Metal, plate: Metal, ways: [TwoWay],",
+            )
             .replace("connectors: Some(2)", "connectors: Some(1)")
             .replace("holder: Bayonet, lamp: Filament", "holder: Screw, lamp: Filament")
             .replace("\"lamp.1\"", "\"lamp.centre\"")

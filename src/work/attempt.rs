@@ -146,7 +146,9 @@ impl Attempt {
             return Ok(Happened::Stopped(kind));
         }
         match action {
-            Action::PowerOn { .. } | Action::Reset { .. } | Action::Operate { .. } => Ok(self.energise(action, physics)),
+            Action::PowerOn { .. } | Action::Reset { .. } | Action::Operate { .. } => {
+                Ok(self.energise(action, physics))
+            }
             Action::TestDead { a, b } => {
                 Ok(Happened::Volts(physics.volts_between(&self.work, self.work.point(a)?, self.work.point(b)?)))
             }

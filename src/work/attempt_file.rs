@@ -9,7 +9,10 @@ use ron::value::RawValue;
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 
-use super::{action::Action, attempt::{Attempt, Physics}};
+use super::{
+    action::Action,
+    attempt::{Attempt, Physics},
+};
 use crate::exercise::{Exercise, Limits, Problem, ProblemCode, Seed, names_are_clean, options, read};
 
 /// The format that this version reads and writes.
@@ -118,6 +121,17 @@ pub fn action_line(ms: u64, action: &Action) -> Result<String, ron::Error> {
 /// What RON could not write.
 pub fn opened_line(at: String) -> Result<String, ron::Error> {
     Ok(format!("{}\n", ron::ser::to_string(&Line::Opened { at })?))
+}
+
+/// Reads an action that stands alone, as in a line of a script.
+///
+/// # Errors
+/// What is wrong with it, placed in `text`.
+pub fn parse_action(text: &str) -> Result<Action, Vec<Problem>> {
+    if text.len() > Limits::ACTION_BYTES {
+        return Err(too_large(0..text.len(), text.len(), Limits::ACTION_BYTES));
+    }
+    value(text, &(0..text.len()))
 }
 
 /// Reads an attempt; nothing is replayed yet.

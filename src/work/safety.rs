@@ -83,7 +83,10 @@ impl Safety {
 
     /// Whether every device that reaches a location is off and locked.
     pub fn is_locked_off(&self, work: &Work, location: LocationId) -> bool {
-        self.reaching[location.index()].iter().map(|it| work.device_state(*it)).all(|it| it.power != Power::On && it.locked)
+        self.reaching[location.index()]
+            .iter()
+            .map(|it| work.device_state(*it))
+            .all(|it| it.power != Power::On && it.locked)
     }
 
     /// Whether a location is proved dead, and may be worked at.
@@ -209,7 +212,8 @@ impl Safety {
                 }
                 let needs_proof = work.exercise().asks(Stage::Isolation) && !self.reaching[location.index()].is_empty();
                 let is_fitting = work.exercise().lamp_at(location).is_some();
-                (needs_proof && !is_fitting && !self.is_proved(location)).then(|| (ActKind::TouchedUnproved, at.clone()))
+                (needs_proof && !is_fitting && !self.is_proved(location))
+                    .then(|| (ActKind::TouchedUnproved, at.clone()))
             }
             Action::PowerOn { device } | Action::Reset { device } => {
                 let exercise = work.exercise();
@@ -322,11 +326,10 @@ impl Safety {
         for (index, control) in exercise.controls.iter().enumerate() {
             let lamp = &exercise.lamps[control.lamp.index()];
             let mut suits = |line: Point, load: Point| {
-                let from_device = exercise
-                    .terminals
-                    .iter()
-                    .enumerate()
-                    .any(|(t, it)| matches!(it.used_by, TerminalUse::DeviceLine(_)) && groups.same(work.node(line), t));
+                let from_device =
+                    exercise.terminals.iter().enumerate().any(|(t, it)| {
+                        matches!(it.used_by, TerminalUse::DeviceLine(_)) && groups.same(work.node(line), t)
+                    });
                 let to_lamp = lamp.contacts.iter().any(|it| groups.same(work.node(load), it.index()));
                 from_device && to_lamp
             };
@@ -379,8 +382,12 @@ fn left(exercise: &Exercise, done: &BTreeSet<(usize, Vec<u8>)>) -> Vec<(usize, V
 /// The settings that a prediction is asked for: every combination of the switches the learner wires, the others in
 /// position 0.
 pub fn settings_to_predict(exercise: &Exercise) -> Vec<Vec<u8>> {
-    let mut switches: Vec<SwitchId> =
-        exercise.controls.iter().filter(|it| exercise.is_wired_by_learner(it)).flat_map(|it| it.switches.clone()).collect();
+    let mut switches: Vec<SwitchId> = exercise
+        .controls
+        .iter()
+        .filter(|it| exercise.is_wired_by_learner(it))
+        .flat_map(|it| it.switches.clone())
+        .collect();
     switches.sort_unstable();
     switches.dedup();
     combinations(exercise, &switches, &vec![0; exercise.switches.len()])
