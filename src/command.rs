@@ -13,7 +13,11 @@ mod variant;
 use std::{ffi::OsString, io, path::PathBuf, process::ExitCode};
 
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
-use switchdrop::wording::{Wording, cautions};
+use switchdrop::{
+    circuit::Physics,
+    marking::VERSION,
+    wording::{Wording, cautions},
+};
 use talk::{Talk, wrapped};
 
 /// Some input was wrong: each said on standard error, the others still answered.

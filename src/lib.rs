@@ -5,7 +5,9 @@
 //! `circuit` (what the wiring does), `marking` (what it earns), `wording` (what is said about it), `picture` (how it
 //! looks). Nothing here opens a file, reads a clock or prints.
 
+pub mod circuit;
 pub mod exercise;
+pub mod marking;
 pub mod trade;
 pub mod wording;
 pub mod work;

@@ -15,6 +15,7 @@ pub use action::{Action, Check, Setting};
 pub use attempt::{Attempt, Happened, Physics};
 pub use attempt_file::{Header, Line, Mode, Opened, action_line, first_lines, open, opened_line, parse_action};
 pub use refused::Refused;
-pub use safety::Safety;
+pub(crate) use safety::combinations;
+pub use safety::{Probe, Safety, settings_to_predict};
 pub use state::{DeviceState, Edit, Made, Point, Power, Work};
 pub use tally::{Act, ActKind, Energised, Prediction, Tally};

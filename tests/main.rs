@@ -1,1 +1,6 @@
-fn main() {}
+//! The one test target: one link step, shared helpers.
+
+// A pair of hands that does an exercise step by step, for everything below.
+mod hand;
+// Shipped exercises: models, faults, blanks.
+mod exercises;

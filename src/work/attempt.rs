@@ -9,7 +9,7 @@ use super::{
     state::{Point, Work},
     tally::{Act, ActKind, Energised, Prediction, Tally},
 };
-use crate::exercise::{DeviceId, Exercise};
+use crate::exercise::{DeviceId, Exercise, LocationId, TerminalUse};
 
 /// What this room asks of electricity. [`crate::circuit::Physics`] answers.
 pub trait Physics {
@@ -233,15 +233,16 @@ impl Attempt {
             }
             Action::TestDead { a, b } | Action::Continuity { a, b } => {
                 let points = [work.point(a)?, work.point(b)?];
-                for location in points.map(|it| work.point_location(it)) {
-                    if work.is_covered(location) && !self.is_open_by_nature(location) {
+                let reached: Vec<LocationId> =
+                    points.into_iter().filter(|it| !self.is_earth_bar(*it)).map(|it| work.point_location(it)).collect();
+                for location in &reached {
+                    if work.is_covered(*location) && !self.is_open_by_nature(*location) {
                         let location = work.exercise().locations[location.index()].id.clone();
                         return Err(Refused::CoverOn { location });
                     }
                 }
-                let [here, there] = points.map(|it| work.point_location(it));
-                // The continuity meter has a long lead; the indicator has not.
-                if here == there || matches!(action, Action::Continuity { .. }) {
+                // The continuity meter has a long lead; the indicator has none but the one to earth.
+                if reached.windows(2).all(|it| it[0] == it[1]) || matches!(action, Action::Continuity { .. }) {
                     Ok(())
                 } else {
                     Err(Refused::OutOfReach { a: a.clone(), b: b.clone() })
@@ -261,8 +262,15 @@ impl Attempt {
         }
     }
 
+    /// The earth bar is reached from anywhere, with a wander lead to the earthing terminal beside the board: where no cpc of
+    /// a box is earthed yet, something must be (common practice, no source).
+    fn is_earth_bar(&self, point: Point) -> bool {
+        let terminals = &self.work.exercise().terminals;
+        matches!(point, Point::Terminal(it) if terminals[it.index()].used_by == TerminalUse::EarthBar)
+    }
+
     /// A lampholder is reached by taking the lamp out.
-    fn is_open_by_nature(&self, location: crate::exercise::LocationId) -> bool {
+    fn is_open_by_nature(&self, location: LocationId) -> bool {
         self.work.exercise().lamp_at(location).is_some_and(|it| !self.work.is_lamp_in(it))
     }
 }

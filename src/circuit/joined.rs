@@ -1,0 +1,78 @@
+//! Joined or not: conductors, terminals and closed contacts as ideal joins, in every combination of switch positions.
+
+use crate::{
+    exercise::{Groups, SwitchId, TerminalUse},
+    trade::colour::Colour,
+    work::{Point, Work},
+};
+
+/// The joins of a work in one combination of positions.
+#[derive(Debug, Clone)]
+pub struct Joined {
+    groups: Groups,
+    nodes: usize,
+}
+
+/// What a point is ever joined to, over every combination.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Reach {
+    /// A device's outgoing line.
+    pub line: bool,
+    /// A device's outgoing neutral.
+    pub neutral: bool,
+    /// The earth bar.
+    pub earth: bool,
+}
+
+impl Joined {
+    /// The joins with the switches set so. Plate screws are left out: what they join is earth or nothing.
+    pub fn new(work: &Work, positions: &[u8]) -> Self {
+        Self::with(work, positions, |_| true)
+    }
+
+    /// The same by those conductors alone whose colour is picked.
+    pub fn with(work: &Work, positions: &[u8], only: impl Fn(Colour) -> bool) -> Self {
+        let nodes = work.exercise().terminals.len() + work.ends().count();
+        let mut joined = Self { groups: work.joined_by(only), nodes };
+        for (index, position) in positions.iter().enumerate() {
+            joined.close(work, SwitchId(index as u16), *position);
+        }
+        joined
+    }
+
+    /// Closes what a switch joins in a position.
+    fn close(&mut self, work: &Work, switch: SwitchId, position: u8) {
+        let switch = &work.exercise().switches[switch.index()];
+        if let Some((a, b)) = switch.way.joins(usize::from(position)) {
+            self.groups.join(switch.terminals[a].index(), switch.terminals[b].index());
+        }
+    }
+
+    /// Whether two points are joined.
+    pub fn same(&mut self, work: &Work, a: Point, b: Point) -> bool {
+        self.groups.same(work.node(a), work.node(b))
+    }
+
+    /// For every terminal and then every end, what it is joined to.
+    pub fn reach(&mut self, work: &Work) -> Vec<Reach> {
+        let mut by_root = vec![Reach::default(); self.nodes];
+        for (index, terminal) in work.exercise().terminals.iter().enumerate() {
+            let reach = &mut by_root[self.groups.root(index)];
+            match terminal.used_by {
+                TerminalUse::DeviceLine(_) => reach.line = true,
+                TerminalUse::DeviceNeutral(_) => reach.neutral = true,
+                TerminalUse::EarthBar => reach.earth = true,
+                _ => {}
+            }
+        }
+        (0..self.nodes).map(|it| by_root[self.groups.root(it)]).collect()
+    }
+}
+
+impl Reach {
+    /// What either is joined to.
+    #[must_use]
+    pub fn or(self, other: Self) -> Self {
+        Self { line: self.line || other.line, neutral: self.neutral || other.neutral, earth: self.earth || other.earth }
+    }
+}

@@ -1,0 +1,298 @@
+//! The network behind the work: nodes and resistances.
+
+use crate::{
+    exercise::{DeviceId, EndId, Exercise, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse},
+    trade::{
+        accessory::{
+            LOOSE_CONTACT_OHMS, LampKind, Lugs, Material, PLATE_SCREW_OHMS, SOUND_CONTACT_OHMS, SWITCH_CONTACT_OHMS,
+        },
+        cable::temperature_factor,
+        supply::{INSULATION_OHMS, NOMINAL_VOLTS},
+    },
+    work::{Point, Power, Work},
+};
+
+use super::eliminate::{Solution, solve};
+
+/// What the network is to be built for.
+#[derive(Debug, Clone)]
+pub struct Conditions {
+    /// A position for each switch.
+    pub positions: Vec<u8>,
+    /// Which devices are on.
+    pub on: Vec<bool>,
+    /// Which lamps are in.
+    pub lamps_in: Vec<bool>,
+    /// Whether plates count as fitted whatever the work says.
+    pub all_covered: bool,
+    /// Temperature of the conductors, degrees Celsius.
+    pub celsius: f64,
+    /// A first fault: copper against copper.
+    pub fault: Option<(Point, Point)>,
+}
+
+/// Conductors at work: the temperature the cable's rating allows (70 °C thermoplastic), which is the worst case.
+const AT_WORK_CELSIUS: f64 = 70.0;
+/// Conductors when an instrument measures them.
+const MEASURED_CELSIUS: f64 = 20.0;
+
+impl Conditions {
+    /// Everything on, in and fitted, with the switches set so.
+    pub fn complete(exercise: &Exercise, positions: Vec<u8>) -> Self {
+        Self {
+            positions,
+            on: vec![true; exercise.devices.len()],
+            lamps_in: vec![true; exercise.lamps.len()],
+            all_covered: true,
+            celsius: AT_WORK_CELSIUS,
+            fault: None,
+        }
+    }
+
+    /// As the work stands.
+    pub fn present(work: &Work) -> Self {
+        let exercise = work.exercise();
+        Self {
+            positions: work.positions().to_vec(),
+            on: (0..exercise.devices.len() as u16)
+                .map(|it| work.device_state(DeviceId(it)).power == Power::On)
+                .collect(),
+            lamps_in: (0..exercise.lamps.len() as u16).map(|it| work.is_lamp_in(LampId(it))).collect(),
+            all_covered: false,
+            celsius: MEASURED_CELSIUS,
+            fault: None,
+        }
+    }
+}
+
+/// What a branch stands for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Part {
+    /// The supply's impedance in the line.
+    SupplyLine,
+    /// In the neutral.
+    SupplyNeutral,
+    /// In the earth return.
+    SupplyEarth,
+    /// A device's pole in the line.
+    LinePole(DeviceId),
+    /// Its path in the neutral.
+    NeutralPole(DeviceId),
+    /// A conductor with what its two ends are clamped in, by index.
+    Conductor(usize),
+    /// A closed switch contact.
+    Contact(SwitchId),
+    /// A lamp.
+    Lamp(LampId),
+    /// A metal plate's screw into its box.
+    PlateScrew(LocationId),
+    /// Insulation to earth.
+    Insulation,
+    /// The first fault.
+    Fault,
+}
+
+/// A resistance between two nodes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Branch {
+    /// One node.
+    pub a: usize,
+    /// The other.
+    pub b: usize,
+    /// Ohms, above nothing.
+    pub ohms: f64,
+    /// What it stands for.
+    pub part: Part,
+}
+
+/// Nodes and branches. Node 0 is the source's star point, earthed; node 1 its line end.
+#[derive(Debug, Clone)]
+pub struct Network {
+    /// The branches.
+    pub branches: Vec<Branch>,
+    nodes: Vec<Option<u16>>,
+    count: usize,
+}
+
+/// The source's star point.
+const STAR: usize = 0;
+/// The source's line end.
+const SOURCE: usize = 1;
+/// The board's line bar, behind the supply's impedance.
+const LINE_BAR: usize = 2;
+/// The board's neutral bar.
+const NEUTRAL_BAR: usize = 3;
+/// The first node that a terminal or an end may have.
+const FIRST: usize = 4;
+/// Length of a link or tail, metres (an assumption of ours).
+const MADE_METRES: f64 = 0.15;
+
+impl Network {
+    /// The network of a work under given conditions.
+    pub fn new(work: &Work, conditions: &Conditions) -> Self {
+        let exercise = work.exercise();
+        let points = exercise.terminals.len() + work.ends().count();
+        let mut network = Self { branches: Vec::with_capacity(128), nodes: vec![None; points], count: FIRST };
+        network.supply(exercise, conditions);
+        network.conductors(work, conditions);
+        network.accessories(work, conditions);
+        if let Some((a, b)) = conditions.fault {
+            let (a, b) = (network.node(work, a), network.node(work, b));
+            network.branch(a, b, SOUND_CONTACT_OHMS, Part::Fault);
+        }
+        for node in FIRST..network.count {
+            network.branch(node, STAR, INSULATION_OHMS, Part::Insulation);
+        }
+        network
+    }
+
+    fn supply(&mut self, exercise: &Exercise, conditions: &Conditions) {
+        let ohms = exercise.earthing.ohms();
+        self.branch(SOURCE, LINE_BAR, ohms.line, Part::SupplyLine);
+        self.branch(NEUTRAL_BAR, STAR, ohms.neutral, Part::SupplyNeutral);
+        for (index, terminal) in exercise.terminals.iter().enumerate() {
+            if terminal.used_by == TerminalUse::EarthBar {
+                let bar = self.terminal(TerminalId(index as u16));
+                self.branch(bar, STAR, ohms.earth, Part::SupplyEarth);
+            }
+        }
+        for (index, device) in exercise.devices.iter().enumerate() {
+            let id = DeviceId(index as u16);
+            let (line, neutral) = (self.terminal(device.line), self.terminal(device.neutral));
+            if conditions.on.get(index).copied().unwrap_or(false) {
+                self.branch(LINE_BAR, line, SWITCH_CONTACT_OHMS, Part::LinePole(id));
+            }
+            self.branch(neutral, NEUTRAL_BAR, SOUND_CONTACT_OHMS, Part::NeutralPole(id));
+        }
+    }
+
+    fn conductors(&mut self, work: &Work, conditions: &Conditions) {
+        let factor = temperature_factor(conditions.celsius);
+        for conductor in 0..work.conductor_count() {
+            let ends = EndId::of(conductor);
+            let metres = work.cable_of(conductor).map_or(MADE_METRES, |it| it.metres);
+            let mut ohms = work.end_facts(ends[0]).size.ohms_per_metre() * metres * factor;
+            for end in ends {
+                ohms += match work.terminal_of(end) {
+                    Some(terminal) if work.is_tight(terminal) => SOUND_CONTACT_OHMS,
+                    Some(_) => LOOSE_CONTACT_OHMS,
+                    None => 0.0,
+                };
+            }
+            let [a, b] = ends.map(|it| self.node(work, work.point_of(it)));
+            self.branch(a, b, ohms, Part::Conductor(conductor));
+        }
+    }
+
+    fn accessories(&mut self, work: &Work, conditions: &Conditions) {
+        let exercise = work.exercise();
+        for (index, switch) in exercise.switches.iter().enumerate() {
+            let position = usize::from(conditions.positions.get(index).copied().unwrap_or(0));
+            if let Some((a, b)) = switch.way.joins(position) {
+                let (a, b) = (self.terminal(switch.terminals[a]), self.terminal(switch.terminals[b]));
+                self.branch(a, b, SWITCH_CONTACT_OHMS, Part::Contact(SwitchId(index as u16)));
+            }
+        }
+        for (index, lamp) in exercise.lamps.iter().enumerate() {
+            let [a, b] = lamp.contacts.map(|it| self.terminal(it));
+            if conditions.lamps_in.get(index).copied().unwrap_or(false) {
+                self.branch(a, b, NOMINAL_VOLTS * NOMINAL_VOLTS / lamp.watts, Part::Lamp(LampId(index as u16)));
+            }
+        }
+        for (index, place) in exercise.locations.iter().enumerate() {
+            let location = LocationId(index as u16);
+            let LocationKind::Box(it) = &place.kind else { continue };
+            let plate = exercise.terminal_used(location, TerminalUse::PlateEarth);
+            let body = exercise.terminal_used(location, TerminalUse::BoxEarth);
+            let (Some(plate), Some(body)) = (plate, body) else { continue };
+            let screwed = it.body == Material::Metal && it.lugs == Lugs::OneFixed;
+            let (plate, body) = (self.terminal(plate), self.terminal(body));
+            if screwed && (conditions.all_covered || work.is_covered(location)) {
+                self.branch(plate, body, PLATE_SCREW_OHMS, Part::PlateScrew(location));
+            }
+        }
+    }
+
+    fn branch(&mut self, a: usize, b: usize, ohms: f64, part: Part) {
+        self.branches.push(Branch { a, b, ohms, part });
+    }
+
+    fn terminal(&mut self, terminal: TerminalId) -> usize {
+        self.place(terminal.index())
+    }
+
+    fn node(&mut self, work: &Work, point: Point) -> usize {
+        self.place(work.node(point))
+    }
+
+    fn place(&mut self, point: usize) -> usize {
+        let count = &mut self.count;
+        let node = self.nodes[point].get_or_insert_with(|| {
+            *count += 1;
+            *count as u16 - 1
+        });
+        usize::from(*node)
+    }
+
+    /// The node of a point, if anything is joined to it.
+    pub fn find(&self, work: &Work, point: Point) -> Option<usize> {
+        self.nodes.get(work.node(point)).copied().flatten().map(usize::from)
+    }
+
+    /// Number of nodes.
+    pub fn node_count(&self) -> usize {
+        self.count
+    }
+
+    /// Volts everywhere, with the source at its nominal voltage.
+    pub fn solve(&self) -> Solution {
+        self.solve_between(STAR, SOURCE, NOMINAL_VOLTS)
+    }
+
+    /// Ohms between two nodes as a meter sees them with the source dead: its winding joins line and star, filaments are
+    /// cold and LEDs open. Infinite when only insulation joins them.
+    pub fn ohms_between(&self, work: &Work, a: usize, b: usize) -> f64 {
+        /// A filament cold is about a twelfth of its hot resistance (common practice, no source).
+        const COLD: f64 = 1.0 / 12.0;
+        /// The winding of the source (an assumption of ours).
+        const WINDING_OHMS: f64 = 0.01;
+        /// Above this there is only insulation, ohms.
+        const OPEN_OHMS: f64 = 1.0e6;
+        if a == b {
+            return 0.0;
+        }
+        let lamps = &work.exercise().lamps;
+        let branches = self.branches.iter().filter_map(|it| match it.part {
+            Part::Lamp(lamp) => match lamps[lamp.index()].kind {
+                LampKind::Filament => Some((it.a, it.b, 1.0 / (it.ohms * COLD))),
+                LampKind::Led => None,
+            },
+            _ => Some((it.a, it.b, 1.0 / it.ohms)),
+        });
+        let all = branches.chain([(SOURCE, STAR, 1.0 / WINDING_OHMS)]);
+        // Seen from a node with only the other held, the resistance behind it is what lies between them.
+        let ohms = solve(self.count + 1, [b, self.count], 0.0, all).ohms_behind(a);
+        if ohms < OPEN_OHMS { ohms } else { f64::INFINITY }
+    }
+
+    fn solve_between(&self, low: usize, high: usize, volts: f64) -> Solution {
+        solve(self.count, [low, high], volts, self.branches.iter().map(|it| (it.a, it.b, 1.0 / it.ohms)))
+    }
+
+    /// The branch that stands for a part.
+    pub fn part(&self, part: Part) -> Option<&Branch> {
+        self.branches.iter().find(|it| it.part == part)
+    }
+}
+
+impl Branch {
+    /// Current from `a` to `b`, amps.
+    pub fn amps(&self, solution: &Solution) -> f64 {
+        solution.across(self.a, self.b) / self.ohms
+    }
+
+    /// Voltage of `a` against `b`, volts.
+    pub fn volts(&self, solution: &Solution) -> f64 {
+        solution.across(self.a, self.b)
+    }
+}

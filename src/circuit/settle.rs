@@ -1,0 +1,114 @@
+//! Which devices open, in what order, until none does.
+
+use super::{
+    eliminate::Solution,
+    network::{Conditions, Network, Part},
+};
+use crate::{
+    exercise::DeviceId,
+    trade::device::Verdict,
+    work::{Point, Work},
+};
+
+/// Why a device opened.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Cause {
+    /// Too much current in its line.
+    Overcurrent,
+    /// Line and neutral currents differ.
+    Residual,
+}
+
+/// A device that opened.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Opening {
+    /// Which.
+    pub device: DeviceId,
+    /// Why.
+    pub cause: Cause,
+    /// Within how many seconds at the latest.
+    pub within: f64,
+}
+
+/// A network after every device that must open has opened.
+#[derive(Debug, Clone)]
+pub struct Settled {
+    /// The network as it is then.
+    pub network: Network,
+    /// Its voltages.
+    pub solution: Solution,
+    /// What opened, in order.
+    pub opened: Vec<Opening>,
+    /// Devices inside the band of their standard at the end: they may open.
+    pub may_open: Vec<DeviceId>,
+}
+
+/// A touch of so many ohms to earth, ohms; and the current through it that counts, amps (figures from memory: IEC 60990
+/// for the body's resistance, IEC 60479 for the threshold of startle; check).
+const BODY_OHMS: f64 = 2000.0;
+const TOUCH_AMPS: f64 = 0.0005;
+
+/// Solves, opens the devices with the shortest certain time (ties together), and solves again until none opens.
+pub fn settle(work: &Work, mut conditions: Conditions) -> Settled {
+    let mut opened = Vec::new();
+    loop {
+        let network = Network::new(work, &conditions);
+        let solution = network.solve();
+        let (next, may_open) = verdicts(work, &network, &solution);
+        if next.is_empty() {
+            return Settled { network, solution, opened, may_open };
+        }
+        for opening in next {
+            if let Some(on) = conditions.on.get_mut(opening.device.index()) {
+                *on = false;
+            }
+            opened.push(opening);
+        }
+    }
+}
+
+/// The devices that open next, and those that may.
+fn verdicts(work: &Work, network: &Network, solution: &Solution) -> (Vec<Opening>, Vec<DeviceId>) {
+    let mut certain: Vec<Opening> = Vec::new();
+    let mut may_open = Vec::new();
+    for (index, device) in work.exercise().devices.iter().enumerate() {
+        let id = DeviceId(index as u16);
+        let amps = |part| network.part(part).map(|it| it.amps(solution));
+        // A device that is off has no branch for its line pole.
+        let Some(line) = amps(Part::LinePole(id)) else { continue };
+        let neutral = amps(Part::NeutralPole(id)).unwrap_or(0.0);
+        let causes = [
+            (Cause::Overcurrent, device.kind.overcurrent(line.abs())),
+            (Cause::Residual, device.kind.residual((line - neutral).abs())),
+        ];
+        let mut opens: Option<Opening> = None;
+        for (cause, verdict) in causes {
+            match verdict {
+                Verdict::Opens { within } if opens.is_none_or(|it| within < it.within) => {
+                    opens = Some(Opening { device: id, cause, within });
+                }
+                Verdict::MayOpen => may_open.push(id),
+                _ => {}
+            }
+        }
+        certain.extend(opens);
+    }
+    let first = certain.iter().map(|it| it.within).fold(f64::INFINITY, f64::min);
+    certain.retain(|it| it.within <= first);
+    may_open.dedup();
+    (certain, may_open)
+}
+
+impl Settled {
+    /// Whether a point would drive more than the touch current through whoever touches it.
+    pub fn is_energised(&self, work: &Work, point: Point) -> bool {
+        energised(&self.network, &self.solution, work, point)
+    }
+}
+
+/// Whether a point of a solved network would drive more than the touch current through a body to earth.
+pub(super) fn energised(network: &Network, solution: &Solution, work: &Work, point: Point) -> bool {
+    network
+        .find(work, point)
+        .is_some_and(|node| solution.volts(node).abs() / (solution.ohms_behind(node) + BODY_OHMS) > TOUCH_AMPS)
+}

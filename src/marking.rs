@@ -1,0 +1,21 @@
+//! What the work earns: findings with witness and repair, root causes, the mark sheet.
+//!
+//! Pure: the same attempt gives the same sheet. A wiring is right because of what it does; no finding compares it with an
+//! answer. One file a rule under `rules/`, all of one signature, listed in [`rules::RULES`]. This room makes no sentence.
+
+mod code;
+mod context;
+mod finding;
+mod reference;
+mod repair;
+mod roots;
+mod rules;
+mod sheet;
+
+pub use code::{Code, Criterion, Weight};
+pub use finding::{Finding, Root, Seen};
+pub use reference::{Reference, reference};
+pub use sheet::{CriterionMarks, Outcome, Sheet, mark};
+
+/// Version of the marking. Any change that alters a golden sheet raises it and is listed in DEVELOPERS.md.
+pub const VERSION: u32 = 1;

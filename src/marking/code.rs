@@ -1,0 +1,164 @@
+//! The finding codes, the criterion each belongs to, and what weights mean.
+
+/// How much a finding matters.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Weight {
+    /// Practice: said, costs nothing.
+    Advice,
+    /// Breaks a rule of the edition in force.
+    Major,
+    /// Could kill, or burn the house down.
+    Critical,
+}
+
+/// What marks are given for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Criterion {
+    /// Each control does its job.
+    Function,
+    /// Line and neutral are where they belong.
+    Polarity,
+    /// Everything is earthed that must be.
+    Earthing,
+    /// Every conductor can be told by its colour or mark.
+    Identification,
+    /// Every end is held.
+    Tightness,
+    /// It was done safely.
+    SafeWorking,
+    /// The learner knew what would happen.
+    Prediction,
+}
+
+impl Criterion {
+    /// Every criterion, in the order of the sheet.
+    pub const ALL: [Self; 7] = [
+        Self::Function,
+        Self::Polarity,
+        Self::Earthing,
+        Self::Identification,
+        Self::Tightness,
+        Self::SafeWorking,
+        Self::Prediction,
+    ];
+
+    /// The word by which reports and the catalogue know it.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Function => "function",
+            Self::Polarity => "polarity",
+            Self::Earthing => "earthing",
+            Self::Identification => "identification",
+            Self::Tightness => "tightness",
+            Self::SafeWorking => "safe-working",
+            Self::Prediction => "prediction",
+        }
+    }
+}
+
+impl Weight {
+    /// The word in reports.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Advice => "advice",
+            Self::Major => "major",
+            Self::Critical => "critical",
+        }
+    }
+}
+
+macro_rules! codes {
+    ($($(#[doc = $doc:literal])+ $name:ident = $word:literal in $criterion:ident,)+) => {
+        /// What can be found. The word stands in reports, in the names of fault cases and in the catalogue.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub enum Code { $($(#[doc = $doc])+ $name,)+ }
+
+        impl Code {
+            /// Every code, in the order of reports.
+            pub const ALL: &[Self] = &[$(Self::$name,)+];
+
+            /// The word of the code.
+            pub const fn word(self) -> &'static str {
+                match self { $(Self::$name => $word,)+ }
+            }
+
+            /// The criterion it counts against.
+            pub const fn criterion(self) -> Criterion {
+                match self { $(Self::$name => Criterion::$criterion,)+ }
+            }
+        }
+    };
+}
+
+codes! {
+    /// A lamp does not do what its switches ask.
+    ControlWrong = "control-wrong" in Function,
+    /// A one-way control is on with the rocker up.
+    RockerInverted = "rocker-inverted" in Function,
+    /// Two cores of one cable do the same job.
+    CoresParallel = "cores-parallel" in Function,
+    /// Line and neutral meet in some position.
+    ShortLineNeutral = "short-line-neutral" in Polarity,
+    /// A residual current opens a device in some position.
+    ResidualTrip = "residual-trip" in Polarity,
+    /// Two circuits are joined.
+    CircuitsJoined = "circuits-joined" in Polarity,
+    /// A lamp takes its line from one circuit and its neutral from another.
+    BorrowedNeutral = "borrowed-neutral" in Polarity,
+    /// A switch opens a neutral.
+    NeutralSwitched = "neutral-switched" in Polarity,
+    /// A lampholder is energised while its lamp is off.
+    LampholderLive = "lampholder-live" in Polarity,
+    /// An end in no terminal is energised in some position.
+    LooseEndLive = "loose-end-live" in Polarity,
+    /// The outer contact of a screw lampholder is on the line.
+    OuterContactLine = "outer-contact-line" in Polarity,
+    /// Line meets earth in some position.
+    ShortLineEarth = "short-line-earth" in Earthing,
+    /// Metal that can be touched is energised.
+    MetalEnergised = "metal-energised" in Earthing,
+    /// No device opens in time when line touches metal.
+    NoDisconnection = "no-disconnection" in Earthing,
+    /// A protective conductor stands where line or neutral is.
+    CpcMisused = "cpc-misused" in Earthing,
+    /// A protective conductor is not continuous to the earth bar.
+    CpcOpen = "cpc-open" in Earthing,
+    /// A metal plate or box is earthed through its screws alone, where that is not to be relied on.
+    TailMissing = "tail-missing" in Earthing,
+    /// A metal box is earthed through its plate's screws alone, where that is allowed.
+    TailAdvised = "tail-advised" in Earthing,
+    /// An end does not say what it is.
+    MarkMissing = "mark-missing" in Identification,
+    /// An end says it is what it is not.
+    MarkFalse = "mark-false" in Identification,
+    /// A bare protective conductor has no green-and-yellow sleeve.
+    CpcUnsleeved = "cpc-unsleeved" in Identification,
+    /// A screw was not tightened.
+    ConnectionSlack = "connection-slack" in Tightness,
+    /// An end is in no terminal.
+    LooseEnd = "loose-end" in Tightness,
+    /// A plate or cover is off at hand-in.
+    CoverOff = "cover-off" in SafeWorking,
+    /// A stage that the exercise asks for was not done.
+    StageMissing = "stage-missing" in SafeWorking,
+    /// Worked on something that was on.
+    WorkedLive = "worked-live" in SafeWorking,
+    /// Opened a place whose devices were off but not locked.
+    OpenedUnlocked = "opened-unlocked" in SafeWorking,
+    /// Touched a conductor before the place was proved dead.
+    TouchedUnproved = "touched-unproved" in SafeWorking,
+    /// Named the wrong devices.
+    WronglyIdentified = "wrongly-identified" in SafeWorking,
+    /// Went to switch on with a cover off.
+    PowerOnOpen = "power-on-open" in SafeWorking,
+    /// Went to switch on with something outstanding.
+    PowerOnUnchecked = "power-on-unchecked" in SafeWorking,
+    /// Went to reset a device without a dead test since it opened.
+    ResetUntested = "reset-untested" in SafeWorking,
+    /// Energised onto a fault.
+    EnergisedOntoFault = "energised-onto-fault" in SafeWorking,
+    /// No prediction was made.
+    PredictionMissing = "prediction-missing" in Prediction,
+    /// A prediction was wrong.
+    PredictionWrong = "prediction-wrong" in Prediction,
+}

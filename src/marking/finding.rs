@@ -1,0 +1,94 @@
+//! A finding: what is wrong, where, what shows it, what would put it right.
+
+use super::code::{Code, Weight};
+use crate::{circuit, work::Edit};
+
+/// Something found, as it stands on the sheet.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Finding {
+    /// What.
+    pub code: Code,
+    /// Where: an address; for a stage, its word.
+    pub at: String,
+    /// How much it matters.
+    pub weight: Weight,
+    /// Marks lost by it.
+    pub lost: u32,
+    /// Whether it is a cause or follows from one.
+    pub root: Root,
+    /// What shows it.
+    pub seen: Seen,
+    /// Edits of the work that would clear it, if any are known.
+    pub repair: Option<Vec<Edit>>,
+    /// What it is about besides the place: the job a conductor really has, for instance, as a word of the catalogue.
+    pub about: &'static str,
+}
+
+/// A cause, or what follows from one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Root {
+    /// A cause: marks are lost here.
+    Itself,
+    /// Follows from the finding at this place in the list: costs nothing.
+    Of(usize),
+}
+
+/// What shows a finding.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Seen {
+    /// It can be seen by looking.
+    ByEye,
+    /// It shows in this case.
+    InCase(circuit::Witness),
+    /// It was done by this action of the log, from 0.
+    InAction(usize),
+}
+
+/// A finding before marks and roots.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Draft {
+    pub code: Code,
+    pub at: String,
+    pub weight: Weight,
+    pub seen: Seen,
+    pub repair: Repair,
+    pub about: &'static str,
+}
+
+/// How a rule says what would put its finding right.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) enum Repair {
+    /// It knows no edit that would.
+    None,
+    /// These edits.
+    Edits(Vec<Edit>),
+    /// The fewest moved ends after which every control is right and sound; failing that, these.
+    FewestMoves(Vec<Edit>),
+}
+
+impl Draft {
+    pub fn new(code: Code, at: impl Into<String>, weight: Weight) -> Self {
+        Self { code, at: at.into(), weight, seen: Seen::ByEye, repair: Repair::None, about: "" }
+    }
+
+    pub fn seen(self, seen: Seen) -> Self {
+        Self { seen, ..self }
+    }
+
+    pub fn mended_by(self, edit: Edit) -> Self {
+        Self { repair: Repair::Edits(vec![edit]), ..self }
+    }
+
+    pub fn mended_by_moves(self) -> Self {
+        Self { repair: Repair::FewestMoves(Vec::new()), ..self }
+    }
+
+    pub fn about(self, about: &'static str) -> Self {
+        Self { about, ..self }
+    }
+
+    /// What tells one finding from another.
+    pub fn key(&self) -> (Code, &str) {
+        (self.code, &self.at)
+    }
+}

@@ -1,0 +1,47 @@
+//! The reference behind each code. Regulation numbers are in the numbering of BS 7671:2018+A2:2022, second-hand from trade
+//! summaries, textbooks and articles: the standard's own text was not held.
+
+use super::code::Code;
+
+/// Where a rule comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reference {
+    /// Regulations of BS 7671, as read in a source.
+    Regulation(&'static str),
+    /// Regulations of BS 7671, the numbers from memory.
+    FromMemory(&'static str),
+    /// Guidance of the Health and Safety Executive.
+    Guidance(&'static str),
+    /// Common practice, no source.
+    Practice,
+}
+
+/// The reference behind a code.
+pub const fn reference(code: Code) -> Reference {
+    match code {
+        Code::ControlWrong | Code::RockerInverted | Code::CoresParallel => Reference::Practice,
+        Code::ShortLineNeutral | Code::ResidualTrip | Code::NeutralSwitched | Code::LampholderLive => {
+            Reference::FromMemory("132.14")
+        }
+        Code::CircuitsJoined | Code::BorrowedNeutral => Reference::FromMemory("314.4"),
+        Code::LooseEndLive | Code::LooseEnd => Reference::Regulation("526.8"),
+        Code::OuterContactLine => Reference::Regulation("559.5.1.206"),
+        Code::ShortLineEarth | Code::MetalEnergised | Code::NoDisconnection => Reference::Regulation("411.3.2"),
+        Code::CpcMisused => Reference::Regulation("514.4.2"),
+        Code::CpcOpen => Reference::FromMemory("411.3.1.1"),
+        Code::TailMissing | Code::TailAdvised => Reference::Regulation("411.4.2"),
+        Code::MarkMissing | Code::MarkFalse => Reference::Regulation("514.3.2"),
+        Code::CpcUnsleeved => Reference::Regulation("543.3.201"),
+        Code::ConnectionSlack => Reference::Regulation("526.1"),
+        Code::CoverOff => Reference::FromMemory("416.2"),
+        Code::WorkedLive | Code::PowerOnOpen => Reference::Guidance("EAWR 14, HSG85"),
+        Code::StageMissing
+        | Code::OpenedUnlocked
+        | Code::TouchedUnproved
+        | Code::WronglyIdentified
+        | Code::PowerOnUnchecked
+        | Code::ResetUntested
+        | Code::EnergisedOntoFault => Reference::Guidance("HSG85, GS38"),
+        Code::PredictionMissing | Code::PredictionWrong => Reference::Practice,
+    }
+}

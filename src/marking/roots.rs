@@ -1,0 +1,153 @@
+//! Marks are lost once, at the root cause.
+//!
+//! B is a consequence of A when A's repair makes B vanish. The roots are the smallest set of repairs that clears the sheet
+//! of what moving ends can clear, ties by weight and then by address. What no such repair clears is a root itself.
+
+use std::collections::BTreeSet;
+
+use super::{
+    code::{Code, Weight},
+    finding::{Draft, Repair, Root},
+};
+use crate::work::Edit;
+
+/// Above so many different repairs the smallest set is not searched for; the repair that clears most is taken, again and
+/// again.
+const SEARCHED: usize = 6;
+
+type Key = (Code, String);
+
+/// For each finding its root, and the repair that was settled on for it.
+pub(super) fn find(
+    drafts: &[Draft],
+    moves: Option<&[Edit]>,
+    again: &dyn Fn(&[Edit]) -> Vec<Draft>,
+) -> Vec<(Root, Option<Vec<Edit>>)> {
+    let keys = |drafts: &[Draft]| drafts.iter().map(|it| (it.code, it.at.clone())).collect::<BTreeSet<Key>>();
+    let mut repairs: Vec<Option<Vec<Edit>>> = drafts.iter().map(|it| settle(it, moves, again)).collect();
+    let own: Vec<Key> = drafts.iter().map(|it| (it.code, it.at.clone())).collect();
+    // Findings in the order in which they are preferred as roots.
+    let mut order: Vec<usize> = (0..drafts.len()).filter(|it| drafts[*it].weight > Weight::Advice).collect();
+    order.sort_by(|a, b| {
+        drafts[*b].weight.cmp(&drafts[*a].weight).then_with(|| own[*a].1.cmp(&own[*b].1)).then(a.cmp(b))
+    });
+    let mut candidates: Vec<(usize, BTreeSet<Key>)> = Vec::new();
+    for index in order {
+        if let Some(repair) = repairs[index].clone().filter(|it| is_structural(it)) {
+            let same = candidates.iter().any(|(it, _)| repairs[*it].as_ref() == Some(&repair));
+            if same {
+                continue;
+            }
+            let left = keys(&again(&repair));
+            if left.contains(&own[index]) {
+                repairs[index] = None;
+            } else {
+                candidates.push((index, left));
+            }
+        }
+    }
+    let targets: BTreeSet<Key> = (0..drafts.len())
+        .filter(|it| repairs[*it].as_deref().is_some_and(is_structural))
+        .map(|it| own[it].clone())
+        .collect();
+    let chosen = choose(&candidates, &targets, &repairs, again);
+    let mut roots = vec![Root::Itself; drafts.len()];
+    for (index, key) in own.iter().enumerate() {
+        if chosen.contains(&index) {
+            continue;
+        }
+        let cause = candidates.iter().find(|(it, left)| chosen.contains(it) && !left.contains(key));
+        let together = || {
+            let all: Vec<Edit> = chosen.iter().filter_map(|it| repairs[*it].clone()).flatten().collect();
+            chosen.first().filter(|_| !keys(&again(&all)).contains(key))
+        };
+        if let Some(cause) = cause.map(|it| it.0).or_else(|| together().copied()) {
+            roots[index] = Root::Of(cause);
+        }
+    }
+    roots.into_iter().zip(repairs).collect()
+}
+
+/// The smallest set of candidates whose repairs together clear every target.
+fn choose(
+    candidates: &[(usize, BTreeSet<Key>)],
+    targets: &BTreeSet<Key>,
+    repairs: &[Option<Vec<Edit>>],
+    again: &dyn Fn(&[Edit]) -> Vec<Draft>,
+) -> Vec<usize> {
+    let clears = |places: &[usize]| {
+        let edits: Vec<Edit> = places.iter().filter_map(|it| repairs[candidates[*it].0].clone()).flatten().collect();
+        let left = again(&edits);
+        !left.iter().any(|it| targets.contains(&(it.code, it.at.clone())))
+    };
+    let alone = candidates.iter().position(|(_, left)| left.is_disjoint(targets));
+    if targets.is_empty() {
+        return Vec::new();
+    }
+    if let Some(it) = alone {
+        return vec![candidates[it].0];
+    }
+    if candidates.len() <= SEARCHED {
+        for size in 2..=candidates.len() {
+            if let Some(places) = subsets(candidates.len(), size).into_iter().find(|it| clears(it)) {
+                return places.into_iter().map(|it| candidates[it].0).collect();
+            }
+        }
+    }
+    greedy(candidates, targets)
+}
+
+/// The candidate that clears most of what is left, until nothing more is cleared.
+fn greedy(candidates: &[(usize, BTreeSet<Key>)], targets: &BTreeSet<Key>) -> Vec<usize> {
+    let mut left = targets.clone();
+    let mut chosen = Vec::new();
+    loop {
+        let gain = |it: &(usize, BTreeSet<Key>)| left.iter().filter(|key| !it.1.contains(*key)).count();
+        let Some(best) = candidates.iter().rev().max_by_key(|it| gain(it)).filter(|it| gain(it) > 0) else {
+            return chosen;
+        };
+        chosen.push(best.0);
+        left.retain(|key| best.1.contains(key));
+    }
+}
+
+/// Every choice of `size` of the first `count` numbers, in order.
+fn subsets(count: usize, size: usize) -> Vec<Vec<usize>> {
+    let mut all = vec![Vec::new()];
+    for _ in 0..size {
+        all = all
+            .into_iter()
+            .flat_map(|chosen: Vec<usize>| {
+                let from = chosen.last().map_or(0, |it| it + 1);
+                (from..count).map(move |next| {
+                    let mut longer = chosen.clone();
+                    longer.push(next);
+                    longer
+                })
+            })
+            .collect();
+    }
+    all
+}
+
+/// Whether a repair moves ends or makes up tails, and so can clear what others found.
+fn is_structural(edits: &[Edit]) -> bool {
+    edits.iter().any(|it| matches!(it, Edit::Move(..) | Edit::Tail(..)))
+}
+
+/// The repair of one finding: what its rule said, or that part of the fewest moves that clears it alone.
+fn settle(draft: &Draft, moves: Option<&[Edit]>, again: &dyn Fn(&[Edit]) -> Vec<Draft>) -> Option<Vec<Edit>> {
+    match (&draft.repair, moves) {
+        (Repair::None, _) => None,
+        (Repair::Edits(edits), _) => Some(edits.clone()),
+        (Repair::FewestMoves(_), Some(moves)) if clears(draft, moves, again) => {
+            let part = moves.iter().find(|it| moves.len() > 1 && clears(draft, std::slice::from_ref(it), again));
+            Some(part.map_or_else(|| moves.to_vec(), |it| vec![it.clone()]))
+        }
+        (Repair::FewestMoves(fallback), _) => Some(fallback.clone()).filter(|it| !it.is_empty()),
+    }
+}
+
+fn clears(draft: &Draft, edits: &[Edit], again: &dyn Fn(&[Edit]) -> Vec<Draft>) -> bool {
+    !again(edits).iter().any(|it| it.key() == draft.key())
+}

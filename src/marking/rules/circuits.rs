@@ -1,0 +1,49 @@
+//! `circuits-joined` and `borrowed-neutral`: each final circuit is electrically separate, its neutral too
+//! (BS 7671 314.4; number from memory).
+
+use crate::{
+    circuit::{Joined, Witness},
+    exercise::TerminalId,
+    marking::{
+        code::{Code, Weight},
+        context::Context,
+        finding::{Draft, Seen},
+    },
+    work::Point,
+};
+
+pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
+    let (work, exercise) = (&ctx.work, ctx.exercise());
+    let mut add = |code, at: &str, positions: &[u8]| {
+        let draft = Draft::new(code, at, Weight::Critical);
+        if !found.iter().any(|it| it.key() == draft.key()) {
+            let witness = Witness { positions: positions.to_vec(), ..Witness::default() };
+            found.push(draft.seen(Seen::InCase(witness)).mended_by_moves());
+        }
+    };
+    for positions in &ctx.settings {
+        let mut joined = Joined::new(work, positions);
+        let mut same = |a: TerminalId, b: TerminalId| joined.same(work, Point::Terminal(a), Point::Terminal(b));
+        for (index, one) in exercise.devices.iter().enumerate() {
+            for other in &exercise.devices[index + 1..] {
+                if same(one.line, other.line) || same(one.neutral, other.neutral) {
+                    add(Code::CircuitsJoined, &other.address, positions);
+                }
+            }
+        }
+        for lamp in &exercise.lamps {
+            let [a, b] = lamp.contacts;
+            for one in &exercise.devices {
+                for other in exercise.devices.iter().filter(|it| it.address != one.address) {
+                    let borrowed = [(a, b), (b, a)]
+                        .into_iter()
+                        .any(|(line, neutral)| same(line, one.line) && same(neutral, other.neutral));
+                    // A neutral that is the one circuit's as well is no loan but a join, found above.
+                    if borrowed && !same(one.neutral, other.neutral) {
+                        add(Code::BorrowedNeutral, &lamp.address, positions);
+                    }
+                }
+            }
+        }
+    }
+}

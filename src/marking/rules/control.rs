@@ -1,0 +1,41 @@
+//! `control-wrong`: every toggle of a control's switches changes its lamp between lit and off, and nothing else does.
+//!
+//! For n switches that is the parity of their positions, the theorem of n-way lighting (Shannon, A Symbolic Analysis of
+//! Relay and Switching Circuits, 1938).
+
+use crate::{
+    circuit::{Glow, Witness},
+    exercise::Control,
+    marking::{
+        code::{Code, Weight},
+        context::Context,
+        finding::{Draft, Seen},
+        repair::neighbours,
+    },
+};
+
+pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
+    for control in &ctx.exercise().controls {
+        if let Some(positions) = first_wrong(ctx, control) {
+            let at = ctx.exercise().lamps[control.lamp.index()].address.clone();
+            let witness = Witness { positions, ..Witness::default() };
+            found.push(Draft::new(Code::ControlWrong, at, Weight::Major).seen(Seen::InCase(witness)).mended_by_moves());
+        }
+    }
+}
+
+/// The first combination in which the lamp is neither lit nor off, or from which one toggle does the wrong thing.
+fn first_wrong(ctx: &Context<'_>, control: &Control) -> Option<Vec<u8>> {
+    let rows = &ctx.survey.rows;
+    let glow = |row: usize| rows[row].lamps[control.lamp.index()].glow;
+    let wrong = |here: &usize| {
+        let setting = &ctx.settings[*here];
+        glow(*here) == Glow::Dim
+            || (0..ctx.exercise().switches.len()).any(|switch| {
+                let must_change = control.switches.iter().any(|it| it.index() == switch);
+                neighbours(ctx.exercise(), &ctx.settings, setting, switch)
+                    .any(|there| (glow(*here) != glow(there)) != must_change)
+            })
+    };
+    (0..rows.len()).find(wrong).map(|it| ctx.settings[it].clone())
+}

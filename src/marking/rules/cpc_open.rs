@@ -1,0 +1,68 @@
+//! `cpc-open`: a cpc is run to and ended at every point, in a terminal, and continuous to the earth bar by protective
+//! conductors alone (BS 7671 411.3.1.1; number from memory). Critical where there is metal to touch.
+//!
+//! Continuity through a neutral that happens to be joined to earth further on does not count, and neither does a plate's
+//! screw.
+
+use crate::{
+    circuit::exposed_metal,
+    exercise::{EndId, Groups, LocationId, TerminalUse},
+    marking::{
+        code::{Code, Weight},
+        context::Context,
+        finding::{Draft, Repair},
+    },
+    trade::colour::Colour,
+    work::Edit,
+};
+
+use super::cpc_misused::earth_terminal;
+
+pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
+    let (work, exercise) = (&ctx.work, ctx.exercise());
+    let mut groups = work.joined_by(Colour::is_protective);
+    let metal = exposed_metal(exercise);
+    let has_metal = |location: LocationId| metal.iter().any(|it| exercise.terminals[it.index()].location == location);
+    let protective = || work.ends().filter(|it| work.end_facts(*it).colour.is_protective());
+    let mut add = |end: EndId, location: LocationId, repair: Option<Edit>| {
+        let weight = if has_metal(location) { Weight::Critical } else { Weight::Major };
+        let repair = repair.map_or(Repair::None, |it| Repair::Edits(vec![it]));
+        found.push(Draft { repair, ..Draft::new(Code::CpcOpen, work.end_address(end), weight) });
+    };
+    for end in protective().filter(|it| work.terminal_of(*it).is_none()) {
+        // A made-up conductor in nothing at all is a scrap in the box, not a cpc.
+        let is_scrap = work.cable_of(end.conductor()).is_none() && work.terminal_of(end.other()).is_none();
+        if !is_scrap {
+            add(end, work.end_location(end), earth_terminal(ctx, end));
+        }
+    }
+    let mut seen = Vec::new();
+    let ends = protective().filter(|it| work.terminal_of(*it).is_some());
+    for end in ends.filter(|it| !work.is_undisturbed(*it)).chain(protective().filter(|it| work.is_undisturbed(*it))) {
+        let root = groups.root(work.node(work.point_of(end)));
+        if !is_earthed(ctx, &mut groups, root) && !seen.contains(&root) {
+            seen.push(root);
+            let metal_end = protective()
+                .find(|it| groups.root(work.node(work.point_of(*it))) == root && has_metal(work.end_location(*it)));
+            let location = metal_end.unwrap_or(end);
+            add(end, work.end_location(location), join_earth(ctx, &mut groups, end));
+        }
+    }
+}
+
+fn is_earthed(ctx: &Context<'_>, groups: &mut Groups, root: usize) -> bool {
+    let terminals = ctx.exercise().terminals.iter().enumerate();
+    terminals.filter(|(_, it)| it.used_by == TerminalUse::EarthBar).any(|(bar, _)| groups.root(bar) == root)
+}
+
+/// Moving an end to a terminal of its place where an earthed cpc is.
+fn join_earth(ctx: &Context<'_>, groups: &mut Groups, end: EndId) -> Option<Edit> {
+    let work = &ctx.work;
+    let earthed = ctx.exercise().terminals_at(work.end_location(end)).find(|terminal| {
+        let root = groups.root(terminal.index());
+        Some(*terminal) != work.terminal_of(end)
+            && is_earthed(ctx, groups, root)
+            && work.ends_in(*terminal).any(|it| work.end_facts(it).colour.is_protective())
+    });
+    earthed.map(|it| Edit::Move(end, Some(it)))
+}

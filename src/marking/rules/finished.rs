@@ -1,0 +1,39 @@
+//! `cover-off` and `stage-missing`: nothing is left open, and every stage that the exercise asks for is done.
+
+use crate::{
+    exercise::{LocationId, Stage},
+    marking::{
+        code::{Code, Weight},
+        context::Context,
+        finding::Draft,
+    },
+};
+
+pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
+    let exercise = ctx.exercise();
+    for (index, place) in exercise.locations.iter().enumerate() {
+        if !ctx.work.is_covered(LocationId(index as u16)) {
+            found.push(Draft::new(Code::CoverOff, place.id.clone(), Weight::Major));
+        }
+    }
+    // A prediction has a criterion of its own.
+    for stage in exercise.stages.iter().filter(|it| **it != Stage::Prediction) {
+        // Checks made and then made void by more work count as made: the power came on after them, or it is missing anyway.
+        let done = ctx.safety.is_done(exercise, *stage)
+            || *stage == Stage::EnergisingChecks && ctx.safety.is_done(exercise, Stage::FunctionalTest);
+        if !done {
+            found.push(Draft::new(Code::StageMissing, stage_word(*stage), Weight::Major));
+        }
+    }
+}
+
+/// The word by which reports and the catalogue know a stage.
+pub(crate) const fn stage_word(stage: Stage) -> &'static str {
+    match stage {
+        Stage::Isolation => "isolation",
+        Stage::Continuity => "continuity",
+        Stage::EnergisingChecks => "energising-checks",
+        Stage::Prediction => "prediction",
+        Stage::FunctionalTest => "functional-test",
+    }
+}

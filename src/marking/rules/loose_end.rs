@@ -1,0 +1,39 @@
+//! `loose-end`: every core ends in a terminal or a connector, a spare one at both ends too (BS 7671 526.8 with common
+//! practice for spares). An end that some position energises is `loose-end-live`, found with the hazards.
+
+use crate::{
+    circuit::HazardKind,
+    exercise::{EndId, TerminalUse},
+    marking::{
+        code::{Code, Weight},
+        context::Context,
+        finding::{Draft, Repair},
+    },
+    work::Edit,
+};
+
+pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
+    let work = &ctx.work;
+    for end in work.ends().filter(|it| work.terminal_of(*it).is_none()) {
+        let address = work.end_address(end);
+        let is_live = ctx.survey.hazards.iter().any(|it| it.kind == HazardKind::LooseEndLive && it.at == address);
+        let is_scrap = work.cable_of(end.conductor()).is_none() && work.terminal_of(end.other()).is_none();
+        if work.end_facts(end).colour.is_protective() || is_live || is_scrap {
+            continue;
+        }
+        let repair = Repair::FewestMoves(somewhere_to_park(ctx, end));
+        found.push(Draft { repair, ..Draft::new(Code::LooseEnd, address, Weight::Major) });
+    }
+}
+
+/// Moving an end to an empty connector of its place, if one is there.
+pub(super) fn somewhere_to_park(ctx: &Context<'_>, end: EndId) -> Vec<Edit> {
+    let (work, exercise) = (&ctx.work, ctx.exercise());
+    exercise
+        .terminals_at(work.end_location(end))
+        .filter(|it| matches!(exercise.terminals[it.index()].used_by, TerminalUse::Connector(_)))
+        .find(|it| work.ends_in(*it).next().is_none())
+        .map(|it| Edit::Move(end, Some(it)))
+        .into_iter()
+        .collect()
+}

@@ -1,0 +1,64 @@
+//! `mark-missing` and `mark-false`: every core says at its terminations what it is, by its colour or a mark (BS 7671
+//! 514.3.2, Table 51). A core's job is what it is joined to in any combination of positions, never the name of its
+//! terminal; old colours are judged by their own date; what was found and left alone is not marked again.
+
+use crate::{
+    circuit::Reach,
+    exercise::EndId,
+    marking::{
+        code::{Code, Weight},
+        context::Context,
+        finding::Draft,
+    },
+    trade::colour::{Colour, Job, Mark},
+    work::Edit,
+};
+
+pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
+    for end in ctx.work.ends() {
+        if ctx.work.is_undisturbed(end) || ctx.work.terminal_of(end).is_none() {
+            continue;
+        }
+        if let Some(job) = job(ctx, end) {
+            found.extend(judge(ctx, end, job));
+        }
+    }
+}
+
+/// What an end really is; `None` where it is joined to nothing, or to two things by some other fault.
+fn job(ctx: &Context<'_>, end: EndId) -> Option<Job> {
+    if ctx.work.end_facts(end).colour.is_protective() {
+        let at = ctx.reach_live(ctx.work.point_of(end));
+        return (!at.line && !at.neutral).then_some(Job::Protective);
+    }
+    match ctx.reach(ctx.work.point_of(end)) {
+        Reach { line: true, neutral: false, earth: false } => Some(Job::Line),
+        Reach { line: false, neutral: true, earth: false } => Some(Job::Neutral),
+        Reach { line: false, neutral: false, earth: true } => Some(Job::Protective),
+        _ => None,
+    }
+}
+
+fn judge(ctx: &Context<'_>, end: EndId, job: Job) -> Option<Draft> {
+    let facts = ctx.work.end_facts(end);
+    let by_colour = facts.colour.job(facts.era);
+    let (code, weight) = match ctx.work.mark_of(end) {
+        Some(mark) => match mark.job(facts.era) {
+            Some(said) if said == job => return None,
+            Some(Job::Protective) if job == Job::Line => (Code::MarkFalse, Weight::Critical),
+            Some(_) => (Code::MarkFalse, Weight::Major),
+            // A sleeve that says nothing hides a colour that did, and leaves one that did not as it was.
+            None if by_colour == Some(job) => (Code::MarkFalse, Weight::Major),
+            None => (Code::MarkMissing, Weight::Major),
+        },
+        None if by_colour == Some(job) => return None,
+        None => (Code::MarkMissing, Weight::Major),
+    };
+    let (about, mark) = match job {
+        Job::Line => ("line", Colour::Brown),
+        Job::Neutral => ("neutral", Colour::Blue),
+        Job::Protective => ("protective", Colour::GreenYellow),
+    };
+    let draft = Draft::new(code, ctx.work.end_address(end), weight).about(about);
+    Some(draft.mended_by(Edit::Mark(end, Some(Mark::Sleeve(mark)))))
+}

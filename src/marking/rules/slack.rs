@@ -1,0 +1,30 @@
+//! `connection-slack`: every screw is tight on what it holds (BS 7671 526.1, 134.1.4). Critical where it holds a cpc and
+//! there is metal to touch.
+
+use crate::{
+    circuit::exposed_metal,
+    exercise::TerminalId,
+    marking::{
+        code::{Code, Weight},
+        context::Context,
+        finding::Draft,
+    },
+    work::Edit,
+};
+
+pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
+    let (work, exercise) = (&ctx.work, ctx.exercise());
+    let metal = exposed_metal(exercise);
+    for (index, it) in exercise.terminals.iter().enumerate() {
+        let terminal = TerminalId(index as u16);
+        let mut ends = work.ends_in(terminal).peekable();
+        if ends.peek().is_none() || work.is_tight(terminal) {
+            continue;
+        }
+        let near_metal = metal.iter().any(|metal| exercise.terminals[metal.index()].location == it.location);
+        let holds_cpc = ends.any(|end| work.end_facts(end).colour.is_protective());
+        let weight = if holds_cpc && near_metal { Weight::Critical } else { Weight::Major };
+        let draft = Draft::new(Code::ConnectionSlack, it.address.clone(), weight);
+        found.push(draft.mended_by(Edit::Tighten(terminal)));
+    }
+}

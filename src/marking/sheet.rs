@@ -1,0 +1,247 @@
+//! The mark sheet: findings with what each cost, the criteria, the outcome.
+
+use super::{
+    VERSION,
+    code::{Code, Criterion, Weight},
+    context::Context,
+    finding::{Draft, Finding, Root},
+    repair::fewest_moves,
+    roots,
+    rules::RULES,
+};
+use crate::{
+    exercise::{Edition, Exercise},
+    work::{Attempt, Edit, Mode},
+};
+
+/// What an attempt earned.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Sheet {
+    /// Version of the marking.
+    pub version: u32,
+    /// Edition that references are given in.
+    pub edition: Edition,
+    /// Pass, not yet, or refer.
+    pub outcome: Outcome,
+    /// Whether the work was handed in.
+    pub handed_in: bool,
+    /// Marks earned.
+    pub marks: u32,
+    /// Marks to be had.
+    pub out_of: u32,
+    /// Each criterion.
+    pub criteria: Vec<CriterionMarks>,
+    /// Every finding: causes first, then what follows from them.
+    pub findings: Vec<Finding>,
+    /// Share of the learner's ends that are in terminals, per cent. Below 100 with a control that does not work,
+    /// workmanship is credited for what was done.
+    pub done_percent: u32,
+}
+
+/// How it went.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Outcome {
+    /// Everything asked for works, is safe, and was done safely.
+    Pass,
+    /// Anything short of that.
+    NotYet,
+    /// A critical fault stands, or a critical act was done in set work.
+    Refer,
+}
+
+impl Outcome {
+    /// The words in reports.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Pass => "pass",
+            Self::NotYet => "not yet",
+            Self::Refer => "refer",
+        }
+    }
+}
+
+/// Marks under one criterion.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct CriterionMarks {
+    /// Which.
+    pub criterion: Criterion,
+    /// Earned.
+    pub marks: u32,
+    /// To be had.
+    pub out_of: u32,
+}
+
+/// Marks an attempt.
+pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
+    let (work, tally, safety) = (attempt.work(), attempt.tally(), attempt.safety());
+    let exercise = work.exercise();
+    let again = |edits: &[Edit]| {
+        let ctx = Context::new(work, tally, safety, edits);
+        let mut drafts = Vec::new();
+        RULES.iter().for_each(|rule| rule(&ctx, &mut drafts));
+        drafts
+    };
+    let drafts = again(&[]);
+    let needs_moves = drafts.iter().any(|it| matches!(it.repair, super::finding::Repair::FewestMoves(_)));
+    let moves = if needs_moves { fewest_moves(work) } else { None };
+    let roots = roots::find(&drafts, moves.as_deref(), &again);
+    let done_percent = done_percent(attempt);
+    let mut findings = in_order(drafts, roots);
+    let criteria = charge(exercise, &mut findings, done_percent);
+    let marks = criteria.iter().map(|it| it.marks).sum();
+    let out_of = criteria.iter().map(|it| it.out_of).sum();
+    Sheet {
+        version: VERSION,
+        edition: exercise.edition,
+        outcome: outcome(attempt, mode, &findings, marks, out_of),
+        handed_in: tally.handed_in,
+        marks,
+        out_of,
+        criteria,
+        findings,
+        done_percent,
+    }
+}
+
+/// Causes first, by criterion and place; then consequences. Roots are renumbered to match.
+fn in_order(drafts: Vec<Draft>, roots: Vec<(Root, Option<Vec<Edit>>)>) -> Vec<Finding> {
+    let mut order: Vec<usize> = (0..drafts.len()).collect();
+    order.sort_by(|a, b| {
+        let rank = |it: usize| (roots[it].0 != Root::Itself, std::cmp::Reverse(drafts[it].weight), drafts[it].code);
+        rank(*a).cmp(&rank(*b)).then_with(|| drafts[*a].at.cmp(&drafts[*b].at))
+    });
+    order
+        .iter()
+        .map(|index| {
+            let (draft, (root, repair)) = (&drafts[*index], &roots[*index]);
+            let root = match root {
+                Root::Itself => Root::Itself,
+                Root::Of(cause) => Root::Of(order.iter().position(|it| it == cause).unwrap_or(0)),
+            };
+            Finding {
+                code: draft.code,
+                at: draft.at.clone(),
+                weight: draft.weight,
+                lost: 0,
+                root,
+                seen: draft.seen.clone(),
+                repair: repair.clone(),
+                about: draft.about,
+            }
+        })
+        .collect()
+}
+
+/// Charges each cause to its criterion, never more than the criterion has, and gives what is left.
+fn charge(exercise: &Exercise, findings: &mut [Finding], done_percent: u32) -> Vec<CriterionMarks> {
+    let half_wired = done_percent < 100 && findings.iter().any(|it| it.code == Code::ControlWrong);
+    Criterion::ALL
+        .into_iter()
+        .map(|criterion| {
+            let out_of = available(exercise, criterion);
+            let workmanship =
+                !matches!(criterion, Criterion::SafeWorking | Criterion::Prediction | Criterion::Function);
+            let mut left = if half_wired && workmanship { out_of * done_percent / 100 } else { out_of };
+            for finding in findings.iter_mut().filter(|it| it.code.criterion() == criterion && it.root == Root::Itself)
+            {
+                finding.lost = price(exercise, finding, out_of).min(left);
+                left -= finding.lost;
+            }
+            // A control that does not work earns nothing, wherever its marks were charged.
+            if criterion == Criterion::Function {
+                left = left.min(function_left(exercise, findings, out_of));
+            }
+            CriterionMarks { criterion, marks: left, out_of }
+        })
+        .collect()
+}
+
+/// Function marks that controls not found wrong may still earn; a wrong one whose cause is charged elsewhere keeps its
+/// marks, since marks are lost once.
+fn function_left(exercise: &Exercise, findings: &[Finding], out_of: u32) -> u32 {
+    let wrong = findings.iter().filter(|it| it.code == Code::ControlWrong && it.root == Root::Itself).count();
+    if wrong >= exercise.controls.len() { 0 } else { out_of }
+}
+
+/// What a cause costs: a critical one its whole criterion, a major one a quarter of it (common practice, no source); a
+/// control its share; a wrong prediction its share.
+fn price(exercise: &Exercise, finding: &Finding, out_of: u32) -> u32 {
+    let share = |parts: usize| out_of.div_ceil(parts.max(1) as u32);
+    match (finding.code, finding.weight) {
+        (_, Weight::Advice) => 0,
+        (Code::ControlWrong, _) => share(exercise.controls.len()),
+        (Code::PredictionMissing, _) | (_, Weight::Critical) => out_of,
+        (Code::PredictionWrong, _) => share(crate::work::settings_to_predict(exercise).len()),
+        (_, Weight::Major) => share(4),
+    }
+}
+
+/// Marks to be had under a criterion: none for the prediction where none is asked for.
+fn available(exercise: &Exercise, criterion: Criterion) -> u32 {
+    let weights = &exercise.weights;
+    match criterion {
+        Criterion::Function => weights.function,
+        Criterion::Polarity => weights.polarity,
+        Criterion::Earthing => weights.earthing,
+        Criterion::Identification => weights.identification,
+        Criterion::Tightness => weights.tightness,
+        Criterion::SafeWorking => weights.safe_working,
+        Criterion::Prediction if exercise.asks(crate::exercise::Stage::Prediction) => weights.prediction,
+        Criterion::Prediction => 0,
+    }
+}
+
+/// Share of the ends that were free before and are in terminals now, per cent, rounded down.
+fn done_percent(attempt: &Attempt) -> u32 {
+    let work = attempt.work();
+    let exercise = work.exercise();
+    let learners: Vec<_> =
+        work.ends().filter(|it| exercise.end_facts(*it).is_some() && exercise.is_learners(*it)).collect();
+    let done = learners.iter().filter(|it| work.terminal_of(**it).is_some()).count();
+    if learners.is_empty() { 100 } else { (done * 100 / learners.len()) as u32 }
+}
+
+fn outcome(attempt: &Attempt, mode: Mode, findings: &[Finding], marks: u32, out_of: u32) -> Outcome {
+    let is_act = |it: &Finding| matches!(it.seen, super::finding::Seen::InAction(_));
+    let critical = |it: &&Finding| it.weight == Weight::Critical;
+    let acts = mode == Mode::Set && findings.iter().filter(critical).any(is_act);
+    let stands = findings.iter().filter(critical).any(|it| !is_act(it) && !is_unfinished(attempt, findings, it));
+    if acts || stands {
+        return Outcome::Refer;
+    }
+    // In free practice a critical act warns and is counted; it does not stand in the way.
+    let critical_left = findings.iter().filter(critical).any(|it| !is_act(it));
+    let works = !findings.iter().any(|it| it.code == Code::ControlWrong);
+    let staged =
+        !findings.iter().any(|it| matches!(it.code, Code::StageMissing | Code::PredictionMissing | Code::CoverOff));
+    let enough = marks * 100 >= attempt.work().exercise().pass_mark * out_of;
+    if attempt.tally().handed_in && works && staged && enough && !critical_left {
+        Outcome::Pass
+    } else {
+        Outcome::NotYet
+    }
+}
+
+/// Whether a critical finding is only work not yet done: the power has never been on it since, its place is not closed up
+/// after handwork, and what would put it right is to land ends that are still free, or more than two moves.
+fn is_unfinished(attempt: &Attempt, findings: &[Finding], finding: &Finding) -> bool {
+    let work = attempt.work();
+    let cause = match finding.root {
+        Root::Of(index) => findings.get(index).unwrap_or(finding),
+        Root::Itself => finding,
+    };
+    let lands_free_ends = cause.repair.as_ref().is_none_or(|edits| {
+        edits.iter().all(|it| match it {
+            Edit::Move(end, Some(_)) => work.terminal_of(*end).is_none(),
+            Edit::Tail(..) => true,
+            _ => false,
+        })
+    });
+    let claimed = |location| {
+        work.is_covered(location)
+            && work.ends_at(location).any(|it| !work.is_undisturbed(it) && work.terminal_of(it).is_some())
+    };
+    let all_claimed =
+        work.ends().filter(|it| work.exercise().is_learners(*it)).all(|it| claimed(work.end_location(it)));
+    attempt.tally().energised.is_empty() && !all_claimed && lands_free_ends
+}

@@ -1,0 +1,261 @@
+//! A pair of hands: does an exercise as a careful learner would, in actions.
+
+use std::sync::Arc;
+
+use switchdrop::{
+    circuit::Physics,
+    exercise::{Exercise, LocationId, LocationKind, Seed, draw},
+    trade::colour::Colour,
+    work::{Action, Attempt, Check, Happened, Probe, Safety, settings_to_predict},
+};
+
+/// The shipped scenarios, by id.
+pub const SHIPPED: [(&str, &str); 2] = [
+    ("one-way-rose", include_str!("../exercises/one-way-rose/scenario.ron")),
+    ("two-way-stairs", include_str!("../exercises/two-way-stairs/scenario.ron")),
+];
+
+pub fn scenario(id: &str) -> &'static str {
+    SHIPPED.iter().find(|it| it.0 == id).expect("a shipped scenario").1
+}
+
+pub fn exercise(id: &str, seed: u64) -> Arc<Exercise> {
+    Arc::new(draw(scenario(id), Seed(seed)).expect("a sound scenario"))
+}
+
+/// An action from its RON.
+pub fn action(ron: &str) -> Action {
+    ron::from_str(ron).unwrap_or_else(|it| panic!("{ron}: {it}"))
+}
+
+pub struct Hand {
+    pub attempt: Attempt,
+}
+
+impl Hand {
+    pub fn new(exercise: Arc<Exercise>) -> Self {
+        Self { attempt: Attempt::new(exercise) }
+    }
+
+    /// Does an action that is possible and not stopped.
+    pub fn does(&mut self, action: Action) {
+        let happened = self.attempt.act(action.clone(), &Physics).unwrap_or_else(|it| panic!("{action:?}: {it}"));
+        assert!(!matches!(happened, Happened::Stopped(_)), "{action:?}: {happened:?}");
+    }
+
+    fn exercise(&self) -> Arc<Exercise> {
+        Arc::clone(self.attempt.work().exercise())
+    }
+
+    /// Locations where the learner has ends to connect.
+    fn places(&self) -> Vec<LocationId> {
+        let exercise = self.exercise();
+        let work = self.attempt.work();
+        (0..exercise.locations.len() as u16)
+            .map(LocationId)
+            .filter(|it| work.ends_at(*it).any(|end| exercise.is_learners(end)))
+            .collect()
+    }
+
+    /// Identify, agree, isolate, lock off, open, prove dead: at every place of the job.
+    pub fn isolates(&mut self) {
+        let exercise = self.exercise();
+        for place in self.places() {
+            let devices = self.attempt.safety().devices_reaching(place).to_vec();
+            let devices = devices.iter().map(|it| exercise.devices[it.index()].address.clone()).collect();
+            self.does(Action::Identify { location: exercise.locations[place.index()].id.clone(), devices });
+        }
+        self.does(Action::Agree);
+        let first = self.places()[0];
+        for device in self.attempt.safety().devices_reaching(first).to_vec() {
+            let device = exercise.devices[device.index()].address.clone();
+            self.does(Action::PowerOff { device: device.clone() });
+            self.does(Action::LockOff { device });
+        }
+        for place in self.places() {
+            self.does(Action::RemoveCover { location: exercise.locations[place.index()].id.clone() });
+        }
+        for place in self.places() {
+            self.proves_dead(place);
+        }
+    }
+
+    pub fn proves_dead(&mut self, place: LocationId) {
+        self.does(Action::ProveIndicator);
+        for (setting, a, probe) in self.attempt.safety().tests_left(self.attempt.work(), place) {
+            self.sets(&setting);
+            let work = self.attempt.work();
+            let b = match probe {
+                Probe::Conductor(it) => work.point_address(it),
+                Probe::Earth => {
+                    let earthed = work.ends_at(place).map(|it| work.point_of(it)).find(|it| work.is_earthed(*it));
+                    earthed.map_or_else(|| "board.earth".to_owned(), |it| work.point_address(it))
+                }
+            };
+            let a = work.point_address(a);
+            self.does(Action::TestDead { a, b });
+        }
+        self.does(Action::ProveIndicator);
+        assert!(self.attempt.safety().is_proved(place) || Safety::tests_needed(self.attempt.work(), place).is_empty());
+        self.sets(&vec![0; self.attempt.work().positions().len()]);
+    }
+
+    /// Puts the switches so.
+    pub fn sets(&mut self, positions: &[u8]) {
+        let exercise = self.exercise();
+        for (index, position) in positions.iter().enumerate() {
+            if self.attempt.work().positions()[index] != *position {
+                let switch = exercise.switches[index].address.clone();
+                self.does(Action::Operate { switch, position: *position });
+            }
+        }
+    }
+
+    /// Marks and connects: a line each of end, terminal and, in between, a mark if it needs one; then tightens.
+    pub fn wires(&mut self, lines: &str) {
+        let mut terminals = Vec::new();
+        for line in lines.lines().map(str::trim).filter(|it| !it.is_empty()) {
+            let words: Vec<&str> = line.split_whitespace().collect();
+            let (end, terminal) = (words[0].to_owned(), words[words.len() - 1].to_owned());
+            if words.len() == 3 {
+                let mark = ron::from_str(words[1]).expect("a mark");
+                self.does(Action::Mark { end: end.clone(), mark });
+            }
+            self.does(Action::Connect { end, terminal: terminal.clone() });
+            if !terminals.contains(&terminal) {
+                terminals.push(terminal);
+            }
+        }
+        for terminal in terminals {
+            self.does(Action::Tighten { terminal });
+        }
+    }
+
+    /// Reads continuity between two points in every setting of the learner's switches, lamps out.
+    pub fn reads(&mut self, lamp: &str, a: &str, b: &str) {
+        self.does(Action::RemoveLamp { lamp: lamp.to_owned() });
+        for setting in settings_to_predict(&self.exercise()) {
+            self.sets(&setting);
+            self.does(Action::Continuity { a: a.to_owned(), b: b.to_owned() });
+        }
+        self.does(Action::FitLamp { lamp: lamp.to_owned() });
+        self.sets(&vec![0; self.attempt.work().positions().len()]);
+    }
+
+    /// Says for each setting asked which lamps light and which conductors are live: `lit` and `live` give the words.
+    pub fn predicts(&mut self, says: impl Fn(&[u8]) -> (Vec<&'static str>, Vec<&'static str>)) {
+        for positions in settings_to_predict(&self.exercise()) {
+            let (lit, live) = says(&positions);
+            let words = |it: Vec<&str>| it.into_iter().map(str::to_owned).collect();
+            self.does(Action::Predict { positions, lit: words(lit), live: words(live) });
+        }
+    }
+
+    /// Closes up, makes the energising checks, switches on, works every switch, hands in.
+    pub fn finishes(&mut self) {
+        self.closes_up();
+        self.powers_on();
+        self.works_switches();
+        self.does(Action::HandIn);
+    }
+
+    pub fn closes_up(&mut self) {
+        let exercise = self.exercise();
+        for (index, place) in exercise.locations.iter().enumerate() {
+            let has_cover = matches!(place.kind, LocationKind::Rose | LocationKind::Box(_));
+            if has_cover && !self.attempt.work().is_covered(LocationId(index as u16)) {
+                self.does(Action::FitCover { location: place.id.clone() });
+            }
+        }
+        self.does(Action::Confirm { check: Check::NobodyAtWork });
+        self.does(Action::Confirm { check: Check::PeopleTold });
+    }
+
+    pub fn powers_on(&mut self) {
+        let exercise = self.exercise();
+        let locked: Vec<String> = exercise
+            .devices
+            .iter()
+            .filter(|it| self.attempt.work().device_state(exercise.device(&it.address).unwrap()).locked)
+            .map(|it| it.address.clone())
+            .collect();
+        for device in &locked {
+            self.does(Action::Unlock { device: device.clone() });
+        }
+        for device in locked {
+            self.does(Action::PowerOn { device });
+        }
+    }
+
+    pub fn works_switches(&mut self) {
+        for setting in settings_to_predict(&self.exercise()) {
+            self.sets(&setting);
+        }
+    }
+}
+
+/// Exercise 1, seed 4 (metal box, plastic plate): every conductor where it belongs.
+pub fn one_way_model() -> Hand {
+    let mut hand = Hand::new(exercise("one-way-rose", 4));
+    hand.isolates();
+    hand.wires(
+        "feed/brown@rose rose.loop
+         onward/brown@rose rose.loop
+         drop/brown@rose rose.loop
+         feed/blue@rose rose.neutral
+         onward/blue@rose rose.neutral
+         flex/blue@rose rose.neutral
+         drop/blue@rose Sleeve(Brown) rose.switched
+         flex/brown@rose rose.switched
+         feed/cpc@rose Sleeve(GreenYellow) rose.earth
+         onward/cpc@rose Sleeve(GreenYellow) rose.earth
+         drop/cpc@rose Sleeve(GreenYellow) rose.earth
+         drop/brown@switch switch.COM
+         drop/blue@switch Sleeve(Brown) switch.L1
+         drop/cpc@switch Sleeve(GreenYellow) switch.box.earth",
+    );
+    hand.reads("lamp", "rose.loop", "rose.switched");
+    hand.predicts(|at| {
+        if at[0] == 1 {
+            (vec!["lamp"], vec!["drop/brown", "drop/blue", "flex/brown"])
+        } else {
+            (vec![], vec!["drop/brown"])
+        }
+    });
+    hand.finishes();
+    hand
+}
+
+/// Exercise 2, seed 4 (metal boxes, a metal plate at the west): the three-core joined like to like, a tail to the plate.
+pub fn two_way_model() -> Hand {
+    let mut hand = Hand::new(exercise("two-way-stairs", 4));
+    hand.isolates();
+    hand.does(Action::MakeUp { location: "west".to_owned(), colour: Colour::GreenYellow });
+    hand.wires(
+        "drop/brown@west west.L1
+         drop/blue@west Sleeve(Brown) west.L2
+         drop/cpc@west Sleeve(GreenYellow) west.box.earth
+         link/brown@west west.COM
+         link/black@west Sleeve(Brown) west.L1
+         link/grey@west Sleeve(Brown) west.L2
+         link/cpc@west Sleeve(GreenYellow) west.box.earth
+         made-1/a@west west.box.earth
+         made-1/b@west west.plate.earth
+         link/brown@east east.2.COM
+         link/black@east Sleeve(Brown) east.2.L1
+         link/grey@east Sleeve(Brown) east.2.L2
+         link/cpc@east Sleeve(GreenYellow) east.box.earth",
+    );
+    hand.reads("lamp", "west.L1", "west.L2");
+    hand.predicts(|at| {
+        // At the west plate COM is joined to L1 in position 0, to L2 in position 1; the same at the east.
+        match (at[0], at[2]) {
+            (0, 0) => (vec![], vec!["link/brown", "link/black"]),
+            (0, 1) => (vec!["lamp"], vec!["link/brown", "link/black", "link/grey", "drop/blue"]),
+            (1, 0) => (vec!["lamp"], vec!["link/brown", "link/black", "link/grey", "drop/blue"]),
+            _ => (vec![], vec!["link/black"]),
+        }
+    });
+    hand.finishes();
+    hand
+}
