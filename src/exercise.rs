@@ -9,7 +9,9 @@ mod file;
 mod limits;
 mod placed;
 mod plan;
+mod pretty;
 mod problem;
+mod shipped;
 mod stream;
 mod variant;
 
@@ -24,7 +26,9 @@ pub use plan::{
     Box as BackBox, Cable, Conductor, Control, Device, DeviceId, End, EndId, Exercise, Lamp, LampId, Location,
     LocationId, LocationKind, Plate, Start, Switch, SwitchId, Terminal, TerminalId, TerminalUse,
 };
+pub use pretty::pretty;
 pub use problem::{Code as ProblemCode, Problem};
+pub use shipped::SHIPPED;
 pub use stream::Stream;
 pub use variant::{Seed, draw};
 

@@ -10,4 +10,5 @@ pub mod exercise;
 pub mod marking;
 pub mod picture;
 pub mod trade;
+pub mod wording;
 pub mod work;

@@ -13,7 +13,7 @@ mod tally;
 
 pub use action::{Action, Check, Setting};
 pub use attempt::{Attempt, Happened, Physics};
-pub use attempt_file::{Header, Line, Mode, Opened, action_line, first_lines, open, opened_line};
+pub use attempt_file::{Header, Line, Mode, Opened, action_line, first_lines, open, opened_line, parse_action};
 pub use refused::Refused;
 pub(crate) use safety::combinations;
 pub use safety::{Probe, Safety, settings_to_predict};

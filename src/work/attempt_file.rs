@@ -123,6 +123,17 @@ pub fn opened_line(at: String) -> Result<String, ron::Error> {
     Ok(format!("{}\n", ron::ser::to_string(&Line::Opened { at })?))
 }
 
+/// Reads an action that stands alone, as in a line of a script.
+///
+/// # Errors
+/// What is wrong with it, placed in `text`.
+pub fn parse_action(text: &str) -> Result<Action, Vec<Problem>> {
+    if text.len() > Limits::ACTION_BYTES {
+        return Err(too_large(0..text.len(), text.len(), Limits::ACTION_BYTES));
+    }
+    value(text, &(0..text.len()))
+}
+
 /// Reads an attempt; nothing is replayed yet.
 ///
 /// # Errors

@@ -1,0 +1,41 @@
+# What the command line says.
+
+# Files. $path: the file. $cause: why.
+file-unreadable = { $path } can't be read: { $cause }
+file-unwritable = { $path } can't be written: { $cause }
+file-not-a-file = { $path } is not a file
+file-too-large = { $path } is too large: { $found } bytes, and at most { $most } are read
+file-not-text = { $path } is not text: byte { $byte } is no part of a letter (UTF-8)
+file-exists = { $path } is there already and stays as it is; leave `--exercise` out to go on with it
+file-wrong = { $path } has something wrong with it
+file-full = { $path } is full: it can only be handed in
+file-long-line = this action is too long to be written down in { $path }
+file-no-scenario = there is no scenario.ron in { $path }, nor in a folder in it
+file-same-id = { $path } is left out: there is an exercise `{ $id }` already
+file-misnamed = { $path } is left out: its folder should be called `{ $id }`, as its exercise is
+cause-not-found = there is no such file or folder
+cause-not-allowed = you may not
+cause-disk-full = the disk is full
+
+# Problems drawn.
+problems-more = { $count } more problems in { $path }
+sentence-error = error: { $sentence }
+sentence-notice = notice: { $sentence }
+
+# Exercises.
+exercise-listed = { $title } ({ $place })
+exercise-unknown = there is no exercise `{ $id }`
+check-fine = { $path }: nothing wrong
+check-draw = { $path }: seed { $seed } gives an exercise with something wrong in it
+
+# Recording.
+record-cut-off = the last line of { $path } was never finished and is gone ({ $count } bytes)
+record-in-use = { $path } is open in another window: it can only be read
+record-read-only = you may read { $path } but not write it
+record-needs-exercise = to start { $path }, say `--exercise`, `--seed` and `--learner`
+input-name = standard input
+input-not-text = line { $line } of { $path } is not text (UTF-8)
+input-unreadable = standard input can't be read: { $cause }
+
+# With nothing asked.
+window-not-yet = The window is not here yet; this is the mark sheet of the sample attempt. `switchdrop --help` says what else there is.

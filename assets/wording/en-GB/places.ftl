@@ -1,0 +1,57 @@
+# Places in words. $location: what people call the location. A learner never meets an address.
+
+place-unknown = “{ $address }”
+
+# Terminals.
+terminal-device-line = { $device }, line
+terminal-device-neutral = { $device }, neutral
+terminal-earth-bar = earth bar of the { $location }
+terminal-rose-loop = { $location }, loop
+terminal-rose-neutral = { $location }, neutral
+terminal-rose-switched = { $location }, switched line
+terminal-rose-earth = { $location }, earth
+terminal-contact = { $switch }, { $contact }
+terminal-box-earth = earth terminal of the { $location }
+terminal-plate-earth = earth terminal on the plate of the { $location }
+terminal-connector = connector { $number } in the { $location }
+terminal-only-connector = connector in the { $location }
+terminal-lampholder-first = { $location }, first contact
+terminal-lampholder-second = { $location }, second contact
+terminal-lampholder-centre = { $location }, centre contact
+terminal-lampholder-outer = { $location }, outer contact
+
+# Conductors and their ends.
+conductor-core = { $core } of the { $cable }
+conductor-made-up = { $colour } link
+conductor-made-up-of-several = { $colour } link { $number }
+end-of-core = { $conductor }, at the { $location }
+end-of-link-first = first end of the { $conductor }, at the { $location }
+end-of-link-second = second end of the { $conductor }, at the { $location }
+core-of-colour = { $colour } core
+core-first-of-colour = first { $colour } core
+core-second-of-colour = second { $colour } core
+core-cpc = cpc
+
+# Switches and devices.
+switch-left = { $location }, left-hand switch
+switch-right = { $location }, right-hand switch
+switch-only = { $location }
+rocker-up = rocker up
+rocker-down = rocker down
+device-at = device { $number }
+device-at-one-of-several-boards = device { $number } of the { $location }
+
+# Colours, and what an end is marked with.
+colour-brown = brown
+colour-blue = blue
+colour-black = black
+colour-grey = grey
+colour-red = red
+colour-yellow = yellow
+colour-green-yellow = green-and-yellow
+colour-bare = bare
+mark-sleeve = { $colour } sleeve
+mark-tape = { $colour } tape
+mark-letter-l = letter L
+mark-letter-n = letter N
+mark-letter-pe = letters PE

@@ -1,0 +1,40 @@
+# What is wrong with a file. One message for each problem code, `problem-` and the code's word.
+# $found: what stood there. $expected: what should have. $nearest: the valid name most like what stood there.
+
+problem-syntax = this is not written as the format asks: { $found }
+problem-too-large = too large: { $found } found, { $expected } allowed
+problem-format = this is format { $found }; this version of the program reads format { $expected }
+problem-bad-name = a name or text may not be empty, be longer than { $expected } characters, or hold characters that do not show
+problem-bad-id = `{ $found }` can't be an id: 1 to 32 lower-case letters, digits and hyphens, and not beginning with `made-`
+problem-duplicate = `{ $found }` is here already
+problem-unknown-location = there is no location `{ $found }`
+problem-unknown-cable = there is no cable `{ $found }`
+problem-unknown-conductor = there is no conductor `{ $found }`
+problem-unknown-end = there is no conductor end `{ $found }`
+problem-unknown-terminal = there is no terminal `{ $found }`
+problem-unknown-switch = there is no switch `{ $found }`
+problem-unknown-lamp = there is no lamp `{ $found }`
+problem-unknown-device = there is no protective device `{ $found }`
+problem-cable-to-itself = both ends of this cable are at `{ $found }`
+problem-bad-size = this kind of cable is not made in { $found } mm²; it is made in { $expected } mm²
+problem-bad-number = { $found } is out of range; { $expected } expected
+problem-lamp-without-control = nothing says which switches work the lamp `{ $found }`
+problem-bad-control = a control names at least one switch and none twice; look at `{ $found }`
+problem-overfilled = too much in this terminal: { $found } conductors, room for { $expected }
+problem-connected-twice = the end `{ $found }` is connected already
+problem-connected-elsewhere = the end `{ $expected }` does not reach `{ $found }`, which is at another location
+problem-bad-plate = a plate has { $expected } gangs, not { $found }
+problem-no-device = there is no protective device: a board needs at least one
+problem-bad-weights = the weights added up, and the pass mark, are { $found }; { $expected } expected
+problem-bad-variation = this can't vary so: { $found } found, { $expected } expected
+problem-too-many-combinations = { $found } combinations of switch positions; { $expected } can be tried
+problem-digest = the exercise on this line is not the one the attempt was begun with: the line has been changed
+problem-cut-short = the file stops before its exercise: its first two lines are not whole
+problem-refused = the work, as it then stood, does not allow this action: { $reason }
+
+# In place of an empty $found or $expected.
+problem-nothing = nothing
+problem-something-valid = what the scenario has
+
+# Added to a sentence, and by itself under a drawing of the line.
+did-you-mean = did you mean `{ $nearest }`?

@@ -1,0 +1,109 @@
+//! The command line: one file a subcommand.
+//!
+//! Parses what was asked for, opens files by way of [`crate::journal`], asks the library, and says the answer. Holds no
+//! electrical rule and no mark, and knows nothing of the window.
+
+mod check;
+mod drawing;
+mod list;
+mod record;
+mod talk;
+mod variant;
+
+use std::{ffi::OsString, io, path::PathBuf, process::ExitCode};
+
+use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
+use switchdrop::{
+    circuit::Physics,
+    marking::VERSION,
+    wording::{Wording, cautions},
+};
+use talk::{Talk, wrapped};
+
+/// Some input was wrong: each said on standard error, the others still answered.
+const WRONG: u8 = 1;
+/// The command line itself was wrong.
+const USAGE: u8 = 2;
+
+/// A practice bench for fixed house lighting: join every conductor, prove it dead, power it on, and be marked on what
+/// the wiring really does.
+#[derive(Debug, Parser)]
+#[command(version, max_term_width = 100)]
+struct Cli {
+    /// Take exercises from this folder too
+    #[arg(long, global = true, value_name = "DIR")]
+    exercises: Vec<PathBuf>,
+    #[command(subcommand)]
+    command: Option<Asked>,
+}
+
+#[derive(Debug, Subcommand)]
+enum Asked {
+    /// List the exercises
+    List,
+    /// Say everything that is wrong with scenarios, with line and column
+    Check(check::Args),
+    /// Write down the exercise that a seed gives
+    Variant(variant::Args),
+    /// Do the actions on standard input, one a line, and keep them in an attempt file
+    Record(record::Args),
+}
+
+/// Does what the command line asks.
+pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
+    let cli = match parse(args) {
+        Ok(cli) => cli,
+        Err(err) => {
+            // Help asked for goes to standard output, a mistake to standard error; a closed stream is nobody's mistake.
+            let _ = err.print();
+            return ExitCode::from(if err.use_stderr() { USAGE } else { 0 });
+        }
+    };
+    let mut talk = Talk::new();
+    let done = answer(&cli, &mut talk);
+    let closed_early = |err: &io::Error| err.kind() == io::ErrorKind::BrokenPipe;
+    match done {
+        Err(err) if !closed_early(&err) => talk.wrong(&err.to_string()),
+        // Whoever reads the answers has had enough.
+        _ => {}
+    }
+    ExitCode::from(if talk.was_wrong() { WRONG } else { 0 })
+}
+
+fn answer(cli: &Cli, talk: &mut Talk) -> io::Result<()> {
+    match &cli.command {
+        None => Ok(()),
+        Some(Asked::List) => list::run(&cli.exercises, talk),
+        Some(Asked::Check(args)) => check::run(args, talk),
+        Some(Asked::Variant(args)) => variant::run(args, &cli.exercises, talk),
+        Some(Asked::Record(args)) => record::run(args, &cli.exercises, VERSION, &Physics, talk),
+    }
+}
+
+fn parse(args: impl IntoIterator<Item = OsString>) -> Result<Cli, clap::Error> {
+    let command = Cli::command().after_long_help(footer(&Wording::british()));
+    Cli::from_arg_matches(&command.try_get_matches_from(args)?)
+}
+
+/// The cautions, numbered.
+fn footer(wording: &Wording) -> String {
+    let mut lines = vec![wording.say("cautions-heading", &[])];
+    for (index, caution) in cautions(wording).iter().enumerate() {
+        let mut label = format!("{}.", index + 1);
+        for line in wrapped(caution, 96) {
+            lines.push(format!("{label:<4}{line}"));
+            label.clear();
+        }
+    }
+    lines.join("\n")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_command_line_is_sound() {
+        Cli::command().debug_assert();
+    }
+}

@@ -1,0 +1,198 @@
+//! `record`: does actions from standard input and keeps them in an attempt file.
+//!
+//! Each line in is an action (RON; blank lines and `//` comments are passed over), each line out its answer.
+
+use std::{
+    io::{self, BufRead, Read},
+    path::PathBuf,
+    sync::Arc,
+};
+
+use switchdrop::{
+    exercise::{Limits, Seed, names_are_clean},
+    wording::{happened, refused},
+    work::{Action, Attempt, Header, Mode, Physics, parse_action},
+};
+
+use super::{talk::Talk, variant::drawn};
+use crate::journal::{Access, Journal, reopen};
+
+#[derive(Debug, clap::Args)]
+pub struct Args {
+    /// The attempt file: a new one with `--exercise`, else one to go on with
+    file: PathBuf,
+    /// Start on this exercise
+    #[arg(long, value_name = "ID", requires_all = ["seed", "learner"])]
+    exercise: Option<String>,
+    /// The number the exercise is drawn from
+    #[arg(long, value_name = "N", requires = "exercise")]
+    seed: Option<u64>,
+    /// Who does it
+    #[arg(long, value_name = "NAME", requires = "exercise", value_parser = learner)]
+    learner: Option<String>,
+    /// Free practice, not set work
+    #[arg(long, requires = "exercise")]
+    practice: bool,
+}
+
+fn learner(name: &str) -> Result<String, String> {
+    if names_are_clean(name, Limits::NAME_CHARS) {
+        Ok(name.to_owned())
+    } else {
+        Err(format!("1 to {} characters, none of them a slash or one that does not show", Limits::NAME_CHARS))
+    }
+}
+
+/// Records to the file that the arguments name.
+pub fn run(args: &Args, folders: &[PathBuf], marking: u32, physics: &impl Physics, talk: &mut Talk) -> io::Result<()> {
+    let Some((mut attempt, mut journal)) = begin(args, folders, marking, physics, talk) else { return Ok(()) };
+    let mut input = io::stdin().lock();
+    let mut number = 0;
+    while let Some(line) = next_line(&mut input, talk)? {
+        number += 1;
+        let Some(action) = action(&line, number, talk) else { continue };
+        let (answer, goes_on) = act(&mut attempt, &mut journal, action, physics, talk);
+        if let Some(answer) = answer {
+            talk.answer(&answer)?;
+        }
+        if !goes_on {
+            break;
+        }
+    }
+    if let Err(trouble) = journal.flush() {
+        talk.trouble(&trouble);
+    }
+    Ok(())
+}
+
+/// The attempt and its file; if there are none, it has been said why.
+fn begin(
+    args: &Args,
+    folders: &[PathBuf],
+    marking: u32,
+    physics: &impl Physics,
+    talk: &mut Talk,
+) -> Option<(Attempt, Journal)> {
+    let path = args.file.display().to_string();
+    let (Some(id), Some(seed), Some(learner)) = (&args.exercise, args.seed, &args.learner) else {
+        if !args.file.exists() {
+            let sentence = talk.wording.say("record-needs-exercise", &[("path", &path)]);
+            talk.wrong(&sentence);
+            return None;
+        }
+        return go_on(args, physics, talk);
+    };
+    let exercise = drawn(id, Seed(seed), folders, talk)?;
+    let mode = if args.practice { Mode::Practice } else { Mode::Set };
+    let header = Header::new(marking, &exercise, learner.clone(), now(), mode);
+    match Journal::create(&args.file, &header, &exercise) {
+        Ok(journal) => Some((Attempt::new(Arc::new(exercise)), journal)),
+        Err(trouble) => {
+            talk.trouble(&trouble);
+            None
+        }
+    }
+}
+
+fn go_on(args: &Args, physics: &impl Physics, talk: &mut Talk) -> Option<(Attempt, Journal)> {
+    let path = args.file.display().to_string();
+    let opened = match reopen(&args.file, now(), physics) {
+        Ok(opened) => opened,
+        Err(trouble) => {
+            talk.trouble(&trouble);
+            return None;
+        }
+    };
+    let only = match opened.access {
+        Access::Write(journal) => {
+            if opened.cut_off > 0 {
+                let args = [("path", path.as_str()), ("count", &opened.cut_off.to_string())];
+                let sentence = talk.wording.say("record-cut-off", &args);
+                talk.notice(&sentence);
+            }
+            return Some((opened.attempt, journal));
+        }
+        Access::InUse => "record-in-use",
+        Access::ReadOnly => "record-read-only",
+    };
+    let sentence = talk.wording.say(only, &[("path", &path)]);
+    talk.wrong(&sentence);
+    None
+}
+
+/// Does one action. What is done is in the file before it is answered. False: the file takes no more.
+fn act(
+    attempt: &mut Attempt,
+    journal: &mut Journal,
+    action: Action,
+    physics: &impl Physics,
+    talk: &mut Talk,
+) -> (Option<String>, bool) {
+    let entry = match journal.entry(&action) {
+        Ok(entry) => entry,
+        Err(trouble) => {
+            talk.trouble(&trouble);
+            return (None, true);
+        }
+    };
+    let hands_in = action == Action::HandIn;
+    let result = match attempt.act(action, physics) {
+        Ok(result) => result,
+        Err(why) => {
+            let why = refused(&talk.wording, attempt.work(), &why);
+            return (Some(talk.wording.say("happened-refused", &[("why", &why)])), true);
+        }
+    };
+    let written = journal.append(&entry).and_then(|()| if hands_in { journal.flush() } else { Ok(()) });
+    if let Err(trouble) = written {
+        talk.trouble(&trouble);
+        return (None, false);
+    }
+    (Some(happened(&talk.wording, attempt.work(), &result)), true)
+}
+
+/// The action on a line, if there is one and it is one.
+fn action(line: &[u8], number: usize, talk: &mut Talk) -> Option<Action> {
+    let name = talk.wording.say("input-name", &[]);
+    let Ok(text) = std::str::from_utf8(line) else {
+        let args = [("path", name.as_str()), ("line", &number.to_string())];
+        let sentence = talk.wording.say("input-not-text", &args);
+        talk.wrong(&sentence);
+        return None;
+    };
+    let text = text.trim_end_matches(['\n', '\r']);
+    if text.trim().is_empty() || text.trim_start().starts_with("//") {
+        return None;
+    }
+    match parse_action(text) {
+        Ok(action) => Some(action),
+        Err(problems) => {
+            talk.problems(&name, text, number - 1, &problems);
+            None
+        }
+    }
+}
+
+/// The next line, however long, of which no more is kept than is needed to see that it is too long. None at the end.
+fn next_line(input: &mut impl BufRead, talk: &mut Talk) -> io::Result<Option<Vec<u8>>> {
+    let mut line = Vec::new();
+    let most = Limits::ACTION_BYTES as u64 + 2;
+    let read = input.by_ref().take(most).read_until(b'\n', &mut line);
+    if let Err(cause) = read {
+        let sentence = talk.wording.say("input-unreadable", &[("cause", &cause.to_string())]);
+        talk.wrong(&sentence);
+        return Ok(None);
+    }
+    while line.len() as u64 >= most && !line.ends_with(b"\n") {
+        let mut rest = Vec::new();
+        if input.by_ref().take(most).read_until(b'\n', &mut rest)? == 0 || rest.ends_with(b"\n") {
+            break;
+        }
+    }
+    Ok(if line.is_empty() { None } else { Some(line) })
+}
+
+/// The wall time. The name of the zone is left out: it has a slash in it.
+fn now() -> String {
+    jiff::ZonedDateTime::now().strftime("%Y-%m-%dT%H:%M:%S%:z").to_string()
+}

@@ -1,0 +1,161 @@
+//! What goes to the terminal: answers on standard output, trouble on standard error, everything cleaned first.
+
+use std::io::{self, IsTerminal, Write};
+
+use annotate_snippets::Renderer;
+use switchdrop::wording::{Wording, problem};
+
+use super::drawing::drawing;
+use crate::journal::Trouble;
+
+/// Problems of one file that are drawn; the rest are counted.
+const DRAWN: usize = 30;
+
+/// Characters across for what is drawn.
+const WIDTH: usize = 110;
+
+/// The two streams, and whether anything was wrong.
+pub struct Talk {
+    /// Every sentence.
+    pub wording: Wording,
+    out: io::Stdout,
+    err: io::Stderr,
+    renderer: Renderer,
+    wrong: bool,
+}
+
+impl Talk {
+    /// To this program's own streams.
+    pub fn new() -> Self {
+        let plain = std::env::var_os("NO_COLOR").is_some_and(|it| !it.is_empty()) || !io::stderr().is_terminal();
+        Self {
+            wording: Wording::british(),
+            out: io::stdout(),
+            err: io::stderr(),
+            renderer: if plain { Renderer::plain() } else { Renderer::styled() }.term_width(WIDTH),
+            wrong: false,
+        }
+    }
+
+    /// Whether some input was wrong.
+    pub fn was_wrong(&self) -> bool {
+        self.wrong
+    }
+
+    /// Answers with a line, or several, and sends them off.
+    ///
+    /// # Errors
+    /// That standard output is closed or full.
+    pub fn answer(&mut self, text: &str) -> io::Result<()> {
+        let mut out = self.out.lock();
+        out.write_all(clean(text).as_bytes())?;
+        out.write_all(b"\n")?;
+        out.flush()
+    }
+
+    /// Says that some input was wrong.
+    pub fn wrong(&mut self, sentence: &str) {
+        self.wrong = true;
+        self.aside("sentence-error", sentence);
+    }
+
+    /// Says something that is worth knowing and no error.
+    pub fn notice(&mut self, sentence: &str) {
+        self.aside("sentence-notice", sentence);
+    }
+
+    /// Says what is wrong with a file: in a sentence, or drawn in its text.
+    pub fn trouble(&mut self, trouble: &Trouble) {
+        let Trouble::Wrong { path, text, problems } = trouble else {
+            return self.wrong(&trouble.say(&self.wording));
+        };
+        let path = path.display().to_string();
+        self.problems(&path, text, 0, problems);
+    }
+
+    /// Draws problems in the text they are in, of which `lines_before` lines came earlier.
+    pub fn problems(
+        &mut self,
+        path: &str,
+        text: &str,
+        lines_before: usize,
+        problems: &[switchdrop::exercise::Problem],
+    ) {
+        self.wrong = true;
+        for it in problems.iter().take(DRAWN) {
+            let drawn = drawing(&self.wording, &self.renderer, &clean(path), text, lines_before, it);
+            self.to_err(&drawn);
+        }
+        if problems.len() > DRAWN {
+            let count = (problems.len() - DRAWN).to_string();
+            let sentence = self.wording.say("problems-more", &[("count", &count), ("path", path)]);
+            self.wrong(&sentence);
+        }
+    }
+
+    /// The sentences of problems that have no text to be drawn in.
+    pub fn problem_sentences(&mut self, problems: &[switchdrop::exercise::Problem]) {
+        for it in problems {
+            let sentence = problem(&self.wording, it);
+            self.wrong(&sentence);
+        }
+    }
+
+    fn aside(&mut self, key: &str, sentence: &str) {
+        let line = self.wording.say(key, &[("sentence", sentence)]);
+        self.to_err(&clean(&line));
+    }
+
+    fn to_err(&mut self, text: &str) {
+        // With standard error gone there is nobody left to tell; the exit code still does.
+        let _ = writeln!(self.err, "{text}");
+    }
+}
+
+/// Text as it may go to a terminal: line breaks stay, whatever else would move the cursor, change colours or turn the
+/// direction of text becomes a replacement sign.
+pub fn clean(text: &str) -> String {
+    text.chars().map(|it| if it == '\n' { it } else { cleaned(it) }).collect()
+}
+
+/// One character of a line, cleaned. It stays one character, so that columns stay as they were.
+pub fn cleaned(it: char) -> char {
+    match it {
+        '\t' => ' ',
+        '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{2069}' | '\u{61c}' | '\u{feff}' => {
+            '\u{fffd}'
+        }
+        it if it.is_control() => '\u{fffd}',
+        it => it,
+    }
+}
+
+/// Breaks prose into lines of at most `width` characters, where its words allow.
+pub fn wrapped(text: &str, width: usize) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        match lines.last_mut() {
+            Some(line) if line.chars().count() + 1 + word.chars().count() <= width => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            _ => lines.push(word.to_owned()),
+        }
+    }
+    lines
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_would_move_the_cursor_does_not_reach_the_terminal() {
+        assert_eq!(clean("a\u{1b}[2Jb\u{7}\u{9b}\u{202e}c\r\nd"), "a\u{fffd}[2Jb\u{fffd}\u{fffd}\u{fffd}c\u{fffd}\nd");
+    }
+
+    #[test]
+    fn prose_is_broken_between_words() {
+        assert_eq!(wrapped("one two  three", 7), ["one two", "three"]);
+    }
+}

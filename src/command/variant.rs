@@ -1,0 +1,51 @@
+//! `variant`: the exercise that a seed gives.
+
+use std::{io, path::PathBuf};
+
+use switchdrop::exercise::{Exercise, Seed, draw, nearest, pretty};
+
+use super::talk::Talk;
+use crate::journal::{Shelf, Trouble};
+
+#[derive(Debug, clap::Args)]
+pub struct Args {
+    /// The exercise, as `list` has it
+    id: String,
+    /// The number it is drawn from
+    #[arg(long, value_name = "N")]
+    seed: u64,
+}
+
+pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Talk) -> io::Result<()> {
+    let Some(exercise) = drawn(&args.id, Seed(args.seed), folders, talk) else { return Ok(()) };
+    match pretty(&exercise) {
+        Ok(text) => talk.answer(text.trim_end()),
+        Err(err) => {
+            talk.wrong(&err.to_string());
+            Ok(())
+        }
+    }
+}
+
+/// The exercise of that id as the seed gives it; if there is none, it has been said why.
+pub fn drawn(id: &str, seed: Seed, folders: &[PathBuf], talk: &mut Talk) -> Option<Exercise> {
+    let shelf = Shelf::gather(folders);
+    let Some(found) = shelf.find(id) else {
+        let near = nearest(id, shelf.exercises.iter().map(|it| it.scenario.id.as_str()));
+        let sentence = talk.wording.say("exercise-unknown", &[("id", id)]);
+        let help = near.map(|it| talk.wording.say("did-you-mean", &[("nearest", &it)]));
+        talk.wrong(&[Some(sentence), help].into_iter().flatten().collect::<Vec<_>>().join("; "));
+        // It may be among those left out.
+        for it in &shelf.left_out {
+            talk.trouble(it);
+        }
+        return None;
+    };
+    match draw(&found.text, seed) {
+        Ok(exercise) => Some(exercise),
+        Err(problems) => {
+            talk.trouble(&Trouble::Wrong { path: found.path.clone(), text: found.text.clone(), problems });
+            None
+        }
+    }
+}

@@ -1,0 +1,15 @@
+//! What is kept on disk: attempt files and folders of scenarios.
+//!
+//! The only part of the program that opens files for reading and appending. What stands in them is read and judged by
+//! the library; what is said about it is said by the command line or the window.
+
+mod attempt;
+mod flush;
+mod read;
+mod shelf;
+mod trouble;
+
+pub use attempt::{Access, Journal, Reopened, Whole, read_attempt, reopen};
+pub use read::text;
+pub use shelf::{Shelf, scenarios_in};
+pub use trouble::Trouble;

@@ -1,0 +1,225 @@
+//! The attempt file, open: each action appended as one write before it is shown.
+
+use std::{
+    fs::{self, File, OpenOptions, TryLockError},
+    io::{ErrorKind, Seek, SeekFrom, Write},
+    path::{Path, PathBuf},
+    time::Instant,
+};
+
+use switchdrop::{
+    exercise::{Exercise, Limits},
+    work::{Action, Attempt, Header, Opened, Physics, action_line, first_lines, open, opened_line},
+};
+
+use super::{
+    flush::Flusher,
+    read::{as_text, bytes, is_file},
+    trouble::Trouble,
+};
+
+/// Kept free at the end of an attempt so that it can always be handed in.
+const RESERVE: usize = Limits::ACTION_BYTES;
+
+/// An attempt file that this program, and no other, appends to.
+#[derive(Debug)]
+pub struct Journal {
+    path: PathBuf,
+    file: File,
+    flusher: Flusher,
+    opened: Instant,
+    bytes: usize,
+    lines: usize,
+    /// A write failed: what stands at the end of the file is not known.
+    broken: bool,
+}
+
+/// A line ready to be appended.
+#[derive(Debug)]
+pub struct Entry(String);
+
+/// An attempt file as read, whole lines only.
+#[derive(Debug)]
+pub struct Whole {
+    /// Its text.
+    pub text: String,
+    /// What the library read in it.
+    pub opened: Opened,
+    /// Bytes after the last whole line, which do not count.
+    pub cut_off: usize,
+}
+
+/// Whether an attempt that was opened again can be gone on with.
+#[derive(Debug)]
+pub enum Access {
+    /// Yes.
+    Write(Journal),
+    /// No: another window has it open.
+    InUse,
+    /// No: this user may only read it.
+    ReadOnly,
+}
+
+/// An attempt opened again.
+#[derive(Debug)]
+pub struct Reopened {
+    /// The attempt as it stands.
+    pub attempt: Attempt,
+    /// Whether it can be gone on with.
+    pub access: Access,
+    /// Bytes of a last line that was never finished; they are gone from the file if it can be written.
+    pub cut_off: usize,
+}
+
+/// Reads an attempt without opening it to write.
+///
+/// # Errors
+/// What is wrong with the file.
+pub fn read_attempt(path: &Path) -> Result<Whole, Trouble> {
+    is_file(path)?;
+    let file = File::open(path).map_err(|cause| Trouble::Unreadable(path.to_owned(), cause))?;
+    whole(path, &file)
+}
+
+/// Opens an attempt again: locks it, reads it, replays it, cuts an unfinished last line off and notes the time. Nothing
+/// is changed in a file that has anything wrong with it.
+///
+/// # Errors
+/// What is wrong with the file.
+pub fn reopen(path: &Path, now: String, physics: &impl Physics) -> Result<Reopened, Trouble> {
+    is_file(path)?;
+    let file = match OpenOptions::new().read(true).write(true).open(path) {
+        Err(cause) if matches!(cause.kind(), ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem) => None,
+        other => Some(other.map_err(|cause| Trouble::Unreadable(path.to_owned(), cause))?),
+    };
+    let Some(file) = file else { return read_only(path, physics, Access::ReadOnly) };
+    if !lock(&file) {
+        return read_only(path, physics, Access::InUse);
+    }
+    let whole = whole(path, &file)?;
+    let attempt = replay(path, &whole, physics)?;
+    let size = whole.text.len();
+    if whole.cut_off > 0 {
+        file.set_len(size as u64).map_err(|cause| Trouble::Unwritable(path.to_owned(), cause))?;
+    }
+    let mut journal = Journal::over(path, file, size, whole.opened.lines.len() + 2)?;
+    let line = opened_line(now).map_err(|err| Trouble::Unwritable(path.to_owned(), std::io::Error::other(err)))?;
+    // A full attempt can still be handed in; noting the time must not use up the room for that.
+    if journal.has_room(&line, RESERVE) {
+        journal.append(&Entry(line))?;
+    }
+    Ok(Reopened { attempt, access: Access::Write(journal), cut_off: whole.cut_off })
+}
+
+fn read_only(path: &Path, physics: &impl Physics, access: Access) -> Result<Reopened, Trouble> {
+    let whole = read_attempt(path)?;
+    let attempt = replay(path, &whole, physics)?;
+    Ok(Reopened { attempt, access, cut_off: whole.cut_off })
+}
+
+fn replay(path: &Path, whole: &Whole, physics: &impl Physics) -> Result<Attempt, Trouble> {
+    let wrong = |problems| Trouble::Wrong { path: path.to_owned(), text: whole.text.clone(), problems };
+    whole.opened.replay(physics).map_err(wrong)
+}
+
+/// False only when another program holds the lock. Where the file system knows no locks we go on without.
+fn lock(file: &File) -> bool {
+    !matches!(file.try_lock(), Err(TryLockError::WouldBlock))
+}
+
+/// The whole lines of a file. The bytes after the last newline go first: a write cut short may have cut a letter.
+fn whole(path: &Path, file: &File) -> Result<Whole, Trouble> {
+    let mut bytes = bytes(path, file, Limits::ATTEMPT_BYTES)?;
+    let whole = bytes.iter().rposition(|it| *it == b'\n').map_or(0, |it| it + 1);
+    let cut_off = bytes.len() - whole;
+    bytes.truncate(whole);
+    let text = as_text(path, bytes)?;
+    match open(&text) {
+        Ok(opened) => Ok(Whole { text, opened, cut_off }),
+        Err(problems) => Err(Trouble::Wrong { path: path.to_owned(), text, problems }),
+    }
+}
+
+impl Journal {
+    /// Starts a new attempt file. A file that is there already stays as it is.
+    ///
+    /// # Errors
+    /// Why there is none.
+    pub fn create(path: &Path, header: &Header, exercise: &Exercise) -> Result<Self, Trouble> {
+        let unwritable = |cause| Trouble::Unwritable(path.to_owned(), cause);
+        let text = first_lines(header, exercise).map_err(|err| unwritable(std::io::Error::other(err)))?;
+        let mut file = match OpenOptions::new().read(true).write(true).create_new(true).open(path) {
+            Err(cause) if cause.kind() == ErrorKind::AlreadyExists => return Err(Trouble::Exists(path.to_owned())),
+            other => other.map_err(unwritable)?,
+        };
+        lock(&file);
+        if let Err(cause) = file.write_all(text.as_bytes()) {
+            drop(file);
+            // Ours and unfinished: better gone than in the way of the next try.
+            let _ = fs::remove_file(path);
+            return Err(unwritable(cause));
+        }
+        Self::over(path, file, text.len(), 2)
+    }
+
+    fn over(path: &Path, mut file: File, bytes: usize, lines: usize) -> Result<Self, Trouble> {
+        let unwritable = |cause| Trouble::Unwritable(path.to_owned(), cause);
+        file.seek(SeekFrom::Start(bytes as u64)).map_err(unwritable)?;
+        let flusher = file.try_clone().and_then(Flusher::start).map_err(unwritable)?;
+        flusher.soon();
+        Ok(Self { path: path.to_owned(), file, flusher, opened: Instant::now(), bytes, lines, broken: false })
+    }
+
+    /// The line of an action that is about to be done now. Asked for before the action is done, so that nothing is done
+    /// that can't be written down.
+    ///
+    /// # Errors
+    /// That it has no room.
+    pub fn entry(&self, action: &Action) -> Result<Entry, Trouble> {
+        let ms = self.opened.elapsed().as_millis().try_into().unwrap_or(u64::MAX);
+        let line = action_line(ms, action)
+            .map_err(|err| Trouble::Unwritable(self.path.clone(), std::io::Error::other(err)))?;
+        let reserve = if matches!(action, Action::HandIn) { 0 } else { RESERVE };
+        if line.trim_end().len() > Limits::ACTION_BYTES {
+            Err(Trouble::LongLine(self.path.clone()))
+        } else if self.has_room(&line, reserve) {
+            Ok(Entry(line))
+        } else {
+            Err(Trouble::Full(self.path.clone()))
+        }
+    }
+
+    fn has_room(&self, line: &str, reserve: usize) -> bool {
+        self.bytes + line.len() + reserve <= Limits::ATTEMPT_BYTES
+            && self.lines + 1 + usize::from(reserve > 0) <= Limits::ATTEMPT_LINES
+    }
+
+    /// Appends a line as one write. To be done before anything is shown of it.
+    ///
+    /// # Errors
+    /// Why it could not. Nothing more goes into the file after that.
+    pub fn append(&mut self, entry: &Entry) -> Result<(), Trouble> {
+        let unwritable = |cause| Trouble::Unwritable(self.path.clone(), cause);
+        if self.broken {
+            return Err(unwritable(std::io::Error::other("an earlier write failed")));
+        }
+        if let Err(cause) = self.file.write_all(entry.0.as_bytes()) {
+            self.broken = true;
+            // Part of the line may stand there. Reading leaves it out as it is, this is only tidier.
+            let _ = self.file.set_len(self.bytes as u64);
+            return Err(unwritable(cause));
+        }
+        self.bytes += entry.0.len();
+        self.lines += 1;
+        self.flusher.soon();
+        Ok(())
+    }
+
+    /// Brings everything to the disk, and waits until it is there. At hand-in, and before the program ends.
+    ///
+    /// # Errors
+    /// Why it could not.
+    pub fn flush(&self) -> Result<(), Trouble> {
+        self.flusher.now().map_err(|cause| Trouble::Unwritable(self.path.clone(), cause))
+    }
+}

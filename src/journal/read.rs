@@ -1,0 +1,42 @@
+//! Reading a file whole, its size looked at before its bytes are.
+
+use std::{
+    fs::{self, File},
+    io::Read,
+    path::Path,
+};
+
+use super::trouble::Trouble;
+
+/// The text of a file of at most so many bytes.
+///
+/// # Errors
+/// Why there is none.
+pub fn text(path: &Path, most: usize) -> Result<String, Trouble> {
+    is_file(path)?;
+    let file = File::open(path).map_err(|cause| Trouble::Unreadable(path.to_owned(), cause))?;
+    as_text(path, bytes(path, &file, most)?)
+}
+
+/// Asked of the name before it is opened: opening a pipe would wait for ever.
+pub(super) fn is_file(path: &Path) -> Result<(), Trouble> {
+    let facts = fs::metadata(path).map_err(|cause| Trouble::Unreadable(path.to_owned(), cause))?;
+    if facts.is_file() { Ok(()) } else { Err(Trouble::NotAFile(path.to_owned())) }
+}
+
+pub(super) fn bytes(path: &Path, file: &File, most: usize) -> Result<Vec<u8>, Trouble> {
+    let unreadable = |cause| Trouble::Unreadable(path.to_owned(), cause);
+    let too_large = |found| Trouble::TooLarge { path: path.to_owned(), found, most };
+    let size = file.metadata().map_err(unreadable)?.len();
+    if size > most as u64 {
+        return Err(too_large(size));
+    }
+    let mut bytes = Vec::new();
+    // It may have grown since.
+    file.take(most as u64 + 1).read_to_end(&mut bytes).map_err(unreadable)?;
+    if bytes.len() > most { Err(too_large(bytes.len() as u64)) } else { Ok(bytes) }
+}
+
+pub(super) fn as_text(path: &Path, bytes: Vec<u8>) -> Result<String, Trouble> {
+    String::from_utf8(bytes).map_err(|err| Trouble::NotText(path.to_owned(), err.utf8_error().valid_up_to()))
+}

@@ -1,0 +1,116 @@
+//! What can go wrong with a file on disk: which file, and what caused it.
+
+use std::{
+    io::{self, ErrorKind},
+    path::{Path, PathBuf},
+};
+
+use switchdrop::{exercise::Problem, wording::Wording};
+
+/// A file that cannot be read, written or understood.
+#[derive(Debug)]
+pub enum Trouble {
+    /// It can't be opened or read.
+    Unreadable(PathBuf, io::Error),
+    /// It can't be written.
+    Unwritable(PathBuf, io::Error),
+    /// A folder, a pipe or a device where a file should be.
+    NotAFile(PathBuf),
+    /// More bytes than are read.
+    TooLarge {
+        /// Which file.
+        path: PathBuf,
+        /// Its size.
+        found: u64,
+        /// The largest that is read.
+        most: usize,
+    },
+    /// Bytes that are not UTF-8, from this one on.
+    NotText(PathBuf, usize),
+    /// There already, and not written over.
+    Exists(PathBuf),
+    /// Read, and wrong.
+    Wrong {
+        /// Which file.
+        path: PathBuf,
+        /// What stands in it.
+        text: String,
+        /// What is wrong with that.
+        problems: Vec<Problem>,
+    },
+    /// No more actions go into the attempt.
+    Full(PathBuf),
+    /// One action too long for a line of the attempt.
+    LongLine(PathBuf),
+    /// A folder without a scenario.
+    NoScenario(PathBuf),
+    /// A second exercise of one id; the first stays.
+    SameId {
+        /// The file left out.
+        path: PathBuf,
+        /// The id.
+        id: String,
+    },
+    /// A folder that is not called as its exercise.
+    Misnamed {
+        /// The file.
+        path: PathBuf,
+        /// The id in it.
+        id: String,
+    },
+}
+
+impl Trouble {
+    /// The file.
+    pub fn path(&self) -> &Path {
+        match self {
+            Self::Unreadable(path, _)
+            | Self::Unwritable(path, _)
+            | Self::NotAFile(path)
+            | Self::TooLarge { path, .. }
+            | Self::NotText(path, _)
+            | Self::Exists(path)
+            | Self::Wrong { path, .. }
+            | Self::Full(path)
+            | Self::LongLine(path)
+            | Self::NoScenario(path)
+            | Self::SameId { path, .. }
+            | Self::Misnamed { path, .. } => path,
+        }
+    }
+
+    /// One sentence, the file and the cause named. [`Self::Wrong`] has more to show than a sentence: its problems.
+    pub fn say(&self, wording: &Wording) -> String {
+        let path = self.path().display().to_string();
+        let say = |key: &str, args: &[(&str, &str)]| {
+            let args: Vec<_> = args.iter().copied().chain([("path", path.as_str())]).collect();
+            wording.say(key, &args)
+        };
+        match self {
+            Self::Unreadable(_, cause) => say("file-unreadable", &[("cause", &said(wording, cause))]),
+            Self::Unwritable(_, cause) => say("file-unwritable", &[("cause", &said(wording, cause))]),
+            Self::NotAFile(_) => say("file-not-a-file", &[]),
+            Self::TooLarge { found, most, .. } => {
+                say("file-too-large", &[("found", &found.to_string()), ("most", &most.to_string())])
+            }
+            Self::NotText(_, byte) => say("file-not-text", &[("byte", &(byte + 1).to_string())]),
+            Self::Exists(_) => say("file-exists", &[]),
+            Self::Wrong { .. } => say("file-wrong", &[]),
+            Self::Full(_) => say("file-full", &[]),
+            Self::LongLine(_) => say("file-long-line", &[]),
+            Self::NoScenario(_) => say("file-no-scenario", &[]),
+            Self::SameId { id, .. } => say("file-same-id", &[("id", id)]),
+            Self::Misnamed { id, .. } => say("file-misnamed", &[("id", id)]),
+        }
+    }
+}
+
+/// The cause in words; what is rare, as the system says it.
+fn said(wording: &Wording, cause: &io::Error) -> String {
+    match cause.kind() {
+        ErrorKind::NotFound => wording.say("cause-not-found", &[]),
+        ErrorKind::PermissionDenied => wording.say("cause-not-allowed", &[]),
+        ErrorKind::StorageFull => wording.say("cause-disk-full", &[]),
+        _ => cause.to_string(),
+    }
+}

@@ -1,0 +1,95 @@
+//! The keys of what has no word of its own: acts, stages, checks, levers, marks; and the cautions.
+//!
+//! Each list is made together with its look-up, so that neither can lack what the other has.
+
+use super::Wording;
+use crate::{
+    exercise::Stage,
+    trade::colour::{Colour, Letter, Mark},
+    work::{ActKind, Check, Power},
+};
+
+macro_rules! keys {
+    ($(#[doc = $doc:literal] $list:ident $look_up:ident($of:ident) { $($variant:ident = $key:literal,)+ })+) => {$(
+        /// Every key of that table, for the tests that walk it.
+        pub const $list: &[($of, &str)] = &[$(($of::$variant, $key),)+];
+
+        #[doc = $doc]
+        pub const fn $look_up(of: $of) -> &'static str {
+            match of { $($of::$variant => $key,)+ }
+        }
+    )+};
+}
+
+keys! {
+    /// The key of what an act was.
+    ACT_KEYS act_key(ActKind) {
+        WorkedLive = "act-worked-live",
+        OpenedUnlocked = "act-opened-unlocked",
+        TouchedUnproved = "act-touched-unproved",
+        WronglyIdentified = "act-wrongly-identified",
+        PowerOnOpen = "act-power-on-open",
+        PowerOnUnchecked = "act-power-on-unchecked",
+        ResetUntested = "act-reset-untested",
+    }
+    /// The key of a stage's name.
+    STAGE_KEYS stage_key(Stage) {
+        Isolation = "stage-isolation",
+        Continuity = "stage-continuity",
+        EnergisingChecks = "stage-energising-checks",
+        Prediction = "stage-prediction",
+        FunctionalTest = "stage-functional-test",
+    }
+    /// The key of an energising check.
+    CHECK_KEYS check_key(Check) {
+        NobodyAtWork = "check-nobody-at-work",
+        PeopleTold = "check-people-told",
+    }
+    /// The key of how a device's lever stands.
+    POWER_KEYS power_key(Power) {
+        Off = "power-off",
+        On = "power-on",
+        Tripped = "power-tripped",
+    }
+}
+
+/// A colour's name.
+pub fn colour(wording: &Wording, colour: Colour) -> String {
+    wording.say(&format!("colour-{}", colour.word()), &[])
+}
+
+/// What an end is marked with.
+pub fn mark(wording: &Wording, mark: Mark) -> String {
+    let of_colour = |key: &str, it: Colour| wording.say(key, &[("colour", &colour(wording, it))]);
+    match mark {
+        Mark::Sleeve(it) => of_colour("mark-sleeve", it),
+        Mark::Tape(it) => of_colour("mark-tape", it),
+        Mark::Letter(Letter::L) => wording.say("mark-letter-l", &[]),
+        Mark::Letter(Letter::N) => wording.say("mark-letter-n", &[]),
+        Mark::Letter(Letter::PE) => wording.say("mark-letter-pe", &[]),
+    }
+}
+
+/// The cautions in the order they are read: as many as the catalogue has.
+pub fn cautions(wording: &Wording) -> Vec<String> {
+    (1..).map(|it| format!("caution-{it}")).take_while(|it| wording.has(it)).map(|it| wording.say(&it, &[])).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn marks_are_said_as_the_trade_says_them() {
+        let wording = Wording::british();
+        assert_eq!(mark(&wording, Mark::Sleeve(Colour::Brown)), "brown sleeve");
+        assert_eq!(mark(&wording, Mark::Tape(Colour::GreenYellow)), "green-and-yellow tape");
+        assert_eq!(mark(&wording, Mark::Letter(Letter::N)), "letter N");
+    }
+
+    /// trade-facts.md section 10 lists ten.
+    #[test]
+    fn there_are_ten_cautions() {
+        assert_eq!(cautions(&Wording::british()).len(), 10);
+    }
+}

@@ -1,0 +1,100 @@
+//! What came of an action, in words.
+
+use super::{Wording, keys::act_key, place};
+use crate::work::{Happened, Work};
+
+/// Above this a low-resistance meter shows its off-scale sign, ohms (common instruments end at 1,999 or 2,000; from
+/// memory).
+const LAST_ON_SCALE_OHMS: f64 = 1999.5;
+
+/// What came of an action.
+pub fn happened(wording: &Wording, work: &Work, happened: &Happened) -> String {
+    match happened {
+        Happened::Done => wording.say("happened-done", &[]),
+        Happened::Volts(it) => wording.say("happened-volts", &[("volts", &volts(*it))]),
+        Happened::Ohms(it) => match ohms(*it) {
+            Some(it) => wording.say("happened-ohms", &[("ohms", &it)]),
+            None => wording.say("happened-off-scale", &[]),
+        },
+        Happened::Stopped(kind) => wording.say("happened-stopped", &[("why", &wording.say(act_key(*kind), &[]))]),
+        Happened::Tripped(devices) => {
+            let devices: Vec<_> = devices.iter().map(|it| place::device(wording, work.exercise(), *it)).collect();
+            wording.say("happened-tripped", &[("devices", &list(wording, &devices))])
+        }
+    }
+}
+
+/// Volts to the whole number an indicator shows.
+pub fn volts(volts: f64) -> String {
+    // Adding nothing turns minus zero into zero.
+    format!("{:.0}", volts.round() + 0.0)
+}
+
+/// Ohms as a low-resistance meter shows them, a digit fewer in each range; `None` when off its scale.
+pub fn ohms(ohms: f64) -> Option<String> {
+    match ohms {
+        it if it < 9.995 => Some(format!("{:.2}", it.max(0.0))),
+        it if it < 99.95 => Some(format!("{it:.1}")),
+        it if it < LAST_ON_SCALE_OHMS => Some(format!("{it:.0}")),
+        _ => None,
+    }
+}
+
+/// Things in a row: `a`, `a and b`, `a, b and c`.
+pub fn list(wording: &Wording, items: &[String]) -> String {
+    let Some((last, before)) = items.split_last() else { return wording.say("list-none", &[]) };
+    let Some((first, rest)) = before.split_first() else { return last.clone() };
+    let before = rest
+        .iter()
+        .fold(first.clone(), |so_far, next| wording.say("list-comma", &[("before", &so_far), ("next", next)]));
+    wording.say("list-and", &[("before", &before), ("last", last)])
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+
+    use super::*;
+    use crate::{
+        exercise::{DeviceId, Seed, read},
+        work::ActKind,
+    };
+
+    #[test]
+    fn a_meter_shows_fewer_digits_in_each_range_and_stops_at_its_scale() {
+        let shown: Vec<_> =
+            [0.353, 9.994, 9.996, 99.94, 99.96, 1999.0, 2000.0, f64::INFINITY, f64::NAN].map(ohms).into();
+        let expected = ["0.35", "9.99", "10.0", "99.9", "100", "1999"].map(|it| Some(it.to_owned()));
+        assert_eq!(shown[..6], expected);
+        assert_eq!(shown[6..], [None, None, None]);
+    }
+
+    #[test]
+    fn volts_are_whole_and_never_minus_nothing() {
+        assert_eq!([229.6, -0.2, 0.4].map(volts), ["230", "0", "0"]);
+    }
+
+    #[test]
+    fn lists_are_read_aloud() {
+        let wording = Wording::british();
+        let say = |it: &[&str]| list(&wording, &it.iter().map(|it| (*it).to_owned()).collect::<Vec<_>>());
+        assert_eq!(
+            [say(&[]), say(&["a"]), say(&["a", "b"]), say(&["a", "b", "c"])],
+            ["none", "a", "a and b", "a, b and c"]
+        );
+    }
+
+    #[test]
+    fn what_happened_is_one_short_answer() {
+        let text = include_str!("../../exercises/two-way-stairs/scenario.ron");
+        let work = Work::new(Arc::new(read(text, Seed(0)).unwrap()));
+        let wording = Wording::british();
+        let say = |it: Happened| happened(&wording, &work, &it);
+        assert_eq!(say(Happened::Done), "done");
+        assert_eq!(say(Happened::Volts(230.2)), "read 230 V");
+        assert_eq!(say(Happened::Ohms(0.35)), "read 0.35 ohm");
+        assert_eq!(say(Happened::Ohms(1e9)), "read off the scale: nothing joins the two points");
+        assert_eq!(say(Happened::Tripped(vec![DeviceId(0), DeviceId(1)])), "opened: device 1 and device 2");
+        assert_eq!(say(Happened::Stopped(ActKind::PowerOnOpen)), "stopped: a plate, cover or lid is still off");
+    }
+}

@@ -1,0 +1,260 @@
+//! Places in words: every kind of address becomes what a person on site would say.
+
+use super::{Wording, keys::colour};
+use crate::{
+    exercise::{DeviceId, EndId, Exercise, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse},
+    trade::accessory::{Holder, ROSE_TERMINALS},
+    trade::colour::Colour,
+    work::Work,
+};
+
+/// The place of an address: a location (or the one switch or the lamp of that address), a terminal, a conductor end, a
+/// conductor, a switch of several gangs or a device. An address that is none of these is said in quotes.
+pub fn place(wording: &Wording, work: &Work, address: &str) -> String {
+    let exercise = work.exercise();
+    if let Ok(it) = exercise.location(address) {
+        return location(exercise, it).to_owned();
+    }
+    if let Ok(it) = exercise.terminal(address) {
+        return terminal(wording, exercise, it);
+    }
+    if let Ok(it) = work.end(address) {
+        return end(wording, work, it);
+    }
+    if let Ok(it) = exercise.switch(address) {
+        return switch(wording, exercise, it);
+    }
+    if let Ok(it) = exercise.device(address) {
+        return device(wording, exercise, it);
+    }
+    let found = (0..work.conductor_count()).find(|it| work.conductor_address(*it) == address);
+    found.map_or_else(|| wording.say("place-unknown", &[("address", address)]), |it| conductor(wording, work, it))
+}
+
+/// What people call a location.
+fn location(exercise: &Exercise, location: LocationId) -> &str {
+    exercise.locations.get(location.index()).map_or("", |it| &it.name)
+}
+
+/// A terminal in words.
+pub fn terminal(wording: &Wording, exercise: &Exercise, terminal: TerminalId) -> String {
+    let Some(it) = exercise.terminals.get(terminal.index()) else { return String::new() };
+    let name = location(exercise, it.location);
+    let here = |key: &str| wording.say(key, &[("location", name)]);
+    match it.used_by {
+        TerminalUse::DeviceLine(of) => {
+            wording.say("terminal-device-line", &[("device", &device(wording, exercise, of))])
+        }
+        TerminalUse::DeviceNeutral(of) => {
+            wording.say("terminal-device-neutral", &[("device", &device(wording, exercise, of))])
+        }
+        TerminalUse::EarthBar => here("terminal-earth-bar"),
+        TerminalUse::Rose(block) => {
+            here(&format!("terminal-rose-{}", ROSE_TERMINALS.get(usize::from(block)).unwrap_or(&"loop")))
+        }
+        TerminalUse::Contact(of, contact) => {
+            let names = exercise.switches.get(of.index()).map_or(&[][..], |it| it.way.terminals());
+            let contact = names.get(usize::from(contact)).unwrap_or(&"");
+            wording.say("terminal-contact", &[("switch", &switch(wording, exercise, of)), ("contact", contact)])
+        }
+        TerminalUse::BoxEarth => here("terminal-box-earth"),
+        TerminalUse::PlateEarth => here("terminal-plate-earth"),
+        TerminalUse::Connector(number) => {
+            if exercise.terminal_used(it.location, TerminalUse::Connector(2)).is_none() {
+                here("terminal-only-connector")
+            } else {
+                wording.say("terminal-connector", &[("number", &number.to_string()), ("location", name)])
+            }
+        }
+        TerminalUse::Lampholder(lamp, contact) => {
+            let holder = exercise.lamps.get(lamp.index()).map_or(Holder::Bayonet, |it| it.holder);
+            here(match (holder, contact) {
+                (Holder::Bayonet, 0) => "terminal-lampholder-first",
+                (Holder::Bayonet, _) => "terminal-lampholder-second",
+                (Holder::Screw, 0) => "terminal-lampholder-centre",
+                (Holder::Screw, _) => "terminal-lampholder-outer",
+            })
+        }
+    }
+}
+
+/// A conductor end in words.
+pub fn end(wording: &Wording, work: &Work, end: EndId) -> String {
+    let key = match (work.cable_of(end.conductor()), end.index() % 2) {
+        (Some(_), _) => "end-of-core",
+        (None, 0) => "end-of-link-first",
+        (None, _) => "end-of-link-second",
+    };
+    let conductor = conductor(wording, work, end.conductor());
+    wording.say(key, &[("conductor", &conductor), ("location", location(work.exercise(), work.end_location(end)))])
+}
+
+/// A conductor in words, made-up ones included.
+pub fn conductor(wording: &Wording, work: &Work, conductor: usize) -> String {
+    let Some(cable) = work.cable_of(conductor) else {
+        let number = conductor.saturating_sub(work.exercise().conductors.len()) + 1;
+        let of = work.made().get(number - 1).map_or(Colour::Bare, |it| it.colour);
+        let key = if work.made().len() > 1 { "conductor-made-up-of-several" } else { "conductor-made-up" };
+        return wording.say(key, &[("colour", &colour(wording, of)), ("number", &number.to_string())]);
+    };
+    let cores = cable.kind.cores();
+    let index = conductor.saturating_sub(cable.first_conductor);
+    let core = match cores.get(index) {
+        Some(it) if it.colour == Colour::Bare => wording.say("core-cpc", &[]),
+        Some(it) => {
+            let alike = |part: &[crate::trade::cable::Core]| part.iter().filter(|o| o.colour == it.colour).count();
+            let key = match (alike(cores), alike(&cores[..index])) {
+                (1, _) => "core-of-colour",
+                (_, 0) => "core-first-of-colour",
+                _ => "core-second-of-colour",
+            };
+            wording.say(key, &[("colour", &colour(wording, it.colour))])
+        }
+        None => String::new(),
+    };
+    wording.say("conductor-core", &[("core", &core), ("cable", &cable.name)])
+}
+
+/// A switch in words. The only one on its plate is called after its location.
+pub fn switch(wording: &Wording, exercise: &Exercise, switch: SwitchId) -> String {
+    let Some(it) = exercise.switches.get(switch.index()) else { return String::new() };
+    let gangs = exercise.switches_at(it.location).count();
+    let key = match (gangs, it.gang) {
+        (1, _) => "switch-only",
+        (_, 0) => "switch-left",
+        _ => "switch-right",
+    };
+    wording.say(key, &[("location", location(exercise, it.location))])
+}
+
+/// A device in words.
+pub fn device(wording: &Wording, exercise: &Exercise, device: DeviceId) -> String {
+    let Some(it) = exercise.devices.get(device.index()) else { return String::new() };
+    let number = it.address.rsplit('.').next().unwrap_or("");
+    let boards = exercise.locations.iter().filter(|it| it.kind == LocationKind::Board).count();
+    let key = if boards > 1 { "device-at-one-of-several-boards" } else { "device-at" };
+    wording.say(key, &[("number", number), ("location", location(exercise, it.location))])
+}
+
+/// A switch's position in words.
+pub fn position(wording: &Wording, exercise: &Exercise, switch: SwitchId, position: u8) -> String {
+    let down = exercise.switches.get(switch.index()).is_some_and(|it| it.way.rocker_down(usize::from(position)));
+    wording.say(if down { "rocker-down" } else { "rocker-up" }, &[])
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+
+    use super::*;
+    use crate::{exercise::Seed, exercise::read, work::Action};
+
+    const STAIRS: &str = include_str!("../../exercises/two-way-stairs/scenario.ron");
+
+    fn work(text: &str) -> Work {
+        Work::new(Arc::new(read(text, Seed(0)).unwrap()))
+    }
+
+    fn check(text: &str, cases: &[(&str, &str)]) {
+        let (wording, work) = (Wording::british(), work(text));
+        for (address, words) in cases {
+            assert_eq!(place(&wording, &work, address), *words, "{address}");
+        }
+    }
+
+    #[test]
+    fn every_kind_of_address_is_said_as_on_site() {
+        check(
+            STAIRS,
+            &[
+                ("west", "box at the foot"),
+                ("lamp", "stair light"),
+                ("board", "board"),
+                ("board.1", "device 1"),
+                ("board.1.line", "device 1, line"),
+                ("board.2.neutral", "device 2, neutral"),
+                ("board.earth", "earth bar of the board"),
+                ("rose.loop", "stair rose, loop"),
+                ("rose.neutral", "stair rose, neutral"),
+                ("rose.switched", "stair rose, switched line"),
+                ("rose.earth", "stair rose, earth"),
+                ("west.L1", "box at the foot, L1"),
+                ("east.1.COM", "box at the head, left-hand switch, COM"),
+                ("east.2.L1", "box at the head, right-hand switch, L1"),
+                ("east.2", "box at the head, right-hand switch"),
+                ("west.box.earth", "earth terminal of the box at the foot"),
+                ("west.connector.2", "connector 2 in the box at the foot"),
+                ("lamp.1", "stair light, first contact"),
+                ("lamp.2", "stair light, second contact"),
+                ("link/grey@east", "grey core of the three-core, at the box at the head"),
+                ("link/cpc@west", "cpc of the three-core, at the box at the foot"),
+                ("link/grey", "grey core of the three-core"),
+                ("nowhere.L1", "“nowhere.L1”"),
+            ],
+        );
+    }
+
+    #[test]
+    fn a_metal_plate_a_screw_holder_and_alike_cores_have_words_too() {
+        let text = STAIRS
+            .replace(
+                "body: Metal, lugs: Some(OneFixed), plate: Plastic, ways: [TwoWay],",
+                "body: Metal, plate: Metal, ways: [TwoWay],",
+            )
+            .replace("connectors: Some(2)", "connectors: Some(1)")
+            .replace("holder: Bayonet, lamp: Filament", "holder: Screw, lamp: Filament")
+            .replace("\"lamp.1\"", "\"lamp.centre\"")
+            .replace("\"lamp.2\"", "\"lamp.outer\"")
+            .replace("name: \"switch drop\", kind: TwinEarth", "name: \"switch drop\", kind: TwinBrownEarth")
+            .replace("drop/brown@rose", "drop/brown1@rose")
+            .replace("drop/blue@rose", "drop/brown2@rose")
+            .replace("landing-drop/brown1@", "landing-drop/brown@")
+            .replace("\"drop/blue\"", "\"drop/brown2\"");
+        check(
+            &text.replace("landing-drop/brown2@landing-rose", "landing-drop/blue@landing-rose"),
+            &[
+                ("west.plate.earth", "earth terminal on the plate of the box at the foot"),
+                ("west.connector.1", "connector in the box at the foot"),
+                ("lamp.centre", "stair light, centre contact"),
+                ("lamp.outer", "stair light, outer contact"),
+                ("drop/brown1@west", "first brown core of the switch drop, at the box at the foot"),
+                ("drop/brown2@west", "second brown core of the switch drop, at the box at the foot"),
+            ],
+        );
+    }
+
+    #[test]
+    fn a_made_up_link_is_said_by_its_colour_and_numbered_when_there_are_more() {
+        let (wording, mut work) = (Wording::british(), work(STAIRS));
+        let make_up = |colour| Action::MakeUp { location: "west".to_owned(), colour };
+        work.apply(&make_up(Colour::GreenYellow)).unwrap();
+        let say = |work: &Work, address: &str| place(&wording, work, address);
+        assert_eq!(say(&work, "made-1/a@west"), "first end of the green-and-yellow link, at the box at the foot");
+        work.apply(&make_up(Colour::Brown)).unwrap();
+        assert_eq!(say(&work, "made-2/b@west"), "second end of the brown link 2, at the box at the foot");
+        assert_eq!(say(&work, "made-2"), "brown link 2");
+    }
+
+    #[test]
+    fn two_boards_tell_their_devices_apart() {
+        let board = "Location(id: \"shed\", name: \"shed board\", at: (0, 0), has: Board(devices: [\
+                     Device(id: \"1\", kind: Rcbo6B30, circuit: \"shed\")])),";
+        let text = STAIRS.replacen("locations: [", &format!("locations: [{board}"), 1);
+        check(&text, &[("shed.1", "device 1 of the shed board"), ("board.1", "device 1 of the board")]);
+    }
+
+    /// By the trade's habit, COM to L1 is rocker down: position 0 of a two-way switch, 1 of a one-way.
+    #[test]
+    fn positions_are_said_by_the_rocker() {
+        let (wording, stairs) = (Wording::british(), work(STAIRS));
+        let exercise = stairs.exercise();
+        let west = exercise.switch("west").unwrap();
+        assert_eq!(position(&wording, exercise, west, 0), "rocker down");
+        assert_eq!(position(&wording, exercise, west, 1), "rocker up");
+        let rose = work(include_str!("../../exercises/one-way-rose/scenario.ron"));
+        let exercise = rose.exercise();
+        let switch = exercise.switch("switch").unwrap();
+        assert_eq!(position(&wording, exercise, switch, 0), "rocker up");
+        assert_eq!(position(&wording, exercise, switch, 1), "rocker down");
+    }
+}

@@ -1,0 +1,94 @@
+//! What is said when a file is wrong, and when an action is impossible.
+
+use super::{Wording, place::place};
+use crate::{
+    exercise::{Problem, ProblemCode},
+    work::{Refused, Work},
+};
+
+/// One sentence about a problem: what was found, what was expected, and the nearest valid name. Addresses stand in it as
+/// they stand in the file, since that is where they are to be put right.
+pub fn problem(wording: &Wording, problem: &Problem) -> String {
+    let sentence = problem_without_help(wording, problem);
+    help(wording, problem).map_or(sentence.clone(), |help| format!("{sentence}; {help}"))
+}
+
+/// The same without the nearest name, for a drawing that shows it below.
+pub fn problem_without_help(wording: &Wording, problem: &Problem) -> String {
+    let or = |text: &str, key: &str| if text.is_empty() { wording.say(key, &[]) } else { text.to_owned() };
+    let found = or(&problem.found, "problem-nothing");
+    let expected = or(&problem.expected, "problem-something-valid");
+    let reason = if problem.code == ProblemCode::Refused {
+        wording.say(&format!("refused-{}", problem.expected), &[("place", &format!("`{found}`"))])
+    } else {
+        String::new()
+    };
+    let args = [("found", found.as_str()), ("expected", &expected), ("reason", &reason)];
+    wording.say(&format!("problem-{}", problem.code.word()), &args)
+}
+
+/// What might have been meant, if a valid name is near.
+pub fn help(wording: &Wording, problem: &Problem) -> Option<String> {
+    problem.nearest.as_ref().map(|it| wording.say("did-you-mean", &[("nearest", it)]))
+}
+
+/// One sentence about an action that is impossible, its place in words.
+pub fn refused(wording: &Wording, work: &Work, refused: &Refused) -> String {
+    let place = refused.address().map(|it| place(wording, work, it)).unwrap_or_default();
+    let sentence = wording.say(&format!("refused-{}", refused.word()), &[("place", &place)]);
+    match refused {
+        // Whoever typed an address reads one.
+        Refused::Unknown { nearest: Some(it), .. } => {
+            format!("{sentence}; {}", wording.say("did-you-mean", &[("nearest", it)]))
+        }
+        _ => sentence,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+
+    use super::*;
+    use crate::exercise::{Seed, read};
+
+    fn work() -> Work {
+        Work::new(Arc::new(read(include_str!("../../exercises/two-way-stairs/scenario.ron"), Seed(0)).unwrap()))
+    }
+
+    #[test]
+    fn every_code_has_its_sentence_and_it_is_formed_whole() {
+        let wording = Wording::british();
+        for code in ProblemCode::ALL {
+            let args = [("found", "f"), ("expected", "e"), ("reason", "r")];
+            wording.try_say(&format!("problem-{}", code.word()), &args).unwrap();
+        }
+        for word in Refused::WORDS {
+            wording.try_say(&format!("refused-{word}"), &[("place", "p")]).unwrap();
+        }
+    }
+
+    #[test]
+    fn a_sentence_offers_the_nearest_name() {
+        let found = Problem::new(ProblemCode::UnknownLocation, 0..4, "wset", "");
+        let found = Problem { nearest: Some("west".to_owned()), ..found };
+        assert_eq!(problem(&Wording::british(), &found), "there is no location `wset`; did you mean `west`?");
+    }
+
+    #[test]
+    fn an_impossible_line_in_a_file_says_why() {
+        let found = Problem::new(ProblemCode::Refused, 0..4, "west.L1", "full");
+        let sentence = "the work, as it then stood, does not allow this action: `west.L1`: the terminal takes no more";
+        assert_eq!(problem(&Wording::british(), &found), sentence);
+    }
+
+    #[test]
+    fn what_is_refused_is_said_in_words() {
+        let wording = Wording::british();
+        let full = Refused::Full { terminal: "east.2.L1".to_owned() };
+        let sentence = "box at the head, right-hand switch, L1: the terminal takes no more";
+        assert_eq!(refused(&wording, &work(), &full), sentence);
+        let unknown = Refused::Unknown { address: "wset".to_owned(), nearest: Some("west".to_owned()) };
+        assert_eq!(refused(&wording, &work(), &unknown), "there is no “wset” here; did you mean `west`?");
+    }
+}
