@@ -10,6 +10,7 @@ mod eliminate;
 mod joined;
 mod network;
 mod physics;
+mod present;
 mod settle;
 mod survey;
 
@@ -17,6 +18,7 @@ pub use eliminate::{Solution, solve};
 pub use joined::{Joined, Reach};
 pub use network::{Branch, Conditions, Network, Part};
 pub use physics::Physics;
+pub use present::{Shown, lamps_now, shown_at};
 pub use settle::{Cause, Opening, Settled, settle};
 pub use survey::{Glow, Hazard, HazardKind, LampRow, Row, Stage, Survey, Witness, survey};
 pub(crate) use survey::{exposed_metal, lamp_row};

@@ -6,6 +6,7 @@
 mod action;
 mod attempt;
 mod attempt_file;
+mod probing;
 mod refused;
 mod safety;
 mod state;
@@ -14,6 +15,7 @@ mod tally;
 pub use action::{Action, Check, Setting};
 pub use attempt::{Attempt, Happened, Physics};
 pub use attempt_file::{Header, Line, Mode, Opened, action_line, first_lines, open, opened_line, parse_action};
+pub use probing::{DeadTest, dead_tests_left};
 pub use refused::Refused;
 pub(crate) use safety::combinations;
 pub use safety::{Probe, Safety, settings_to_predict};

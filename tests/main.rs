@@ -4,7 +4,5 @@
 mod hand;
 // Shipped exercises: models, faults, blanks.
 mod exercises;
-//! The one test target.
-
-/// Every picture of the shipped scenarios: targets, text, ends.
+// Every picture of the shipped scenarios: targets, text, ends.
 mod picture;

@@ -133,6 +133,11 @@ impl Safety {
         combinations(exercise, &switches, work.positions())
     }
 
+    /// Whether the indicator was proved and a round of dead tests is open, so that a test now will count.
+    pub fn is_testing(&self) -> bool {
+        self.batch.is_some()
+    }
+
     /// Dead tests still to do at a location in the current round of tests, as settings and probes.
     pub fn tests_left(&self, work: &Work, location: LocationId) -> Vec<(Vec<u8>, Point, Probe)> {
         let done = self.batch.as_ref();

@@ -1,0 +1,49 @@
+//! The window: one plugin a screen.
+//!
+//! It turns input into actions and draws what the core says. It holds no electrical rule and no mark, and it knows
+//! nothing of the command line. egui owns all input; everything that can be touched is an egui interaction with a name.
+
+mod app;
+mod bench;
+mod desk;
+mod drawing;
+mod job;
+mod map;
+mod prediction;
+mod probes;
+mod session;
+mod sheet;
+mod start;
+#[cfg(test)]
+mod tests;
+mod theme;
+mod times;
+mod todo;
+mod tools;
+mod view;
+
+use std::path::PathBuf;
+
+pub use app::open;
+
+/// What the window is opened with.
+#[derive(Debug, Clone, Default)]
+pub struct Options {
+    /// Where attempts are kept.
+    pub attempts: PathBuf,
+    /// Folders with more exercises.
+    pub exercises: Vec<PathBuf>,
+    /// The number exercises are drawn from; else a fresh one each time.
+    pub seed: Option<u64>,
+}
+
+/// How it went.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Closed {
+    /// It was open, and the learner closed it.
+    ByHand,
+    /// There is no screen for it: why, as the system says it.
+    NoScreen(String),
+    /// It was open and broke down: why.
+    BrokeDown(String),
+}

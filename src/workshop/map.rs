@@ -1,0 +1,48 @@
+//! `SWITCHDROP_MAP`: where everything that can be touched is on the screen, for whoever drives the window from outside.
+//!
+//! A JSON object of keys and rectangles in window pixels, written when it changes.
+
+use std::{fs, path::PathBuf};
+
+use bevy_egui::egui;
+
+use super::desk::Targets;
+
+/// The file, and what was last written to it.
+#[derive(Debug, Default)]
+pub struct Map {
+    path: Option<PathBuf>,
+    written: String,
+}
+
+impl Map {
+    /// The map that the environment asks for, if it does.
+    pub fn from_environment() -> Self {
+        Self { path: std::env::var_os("SWITCHDROP_MAP").map(PathBuf::from), written: String::new() }
+    }
+
+    /// Writes what is in sight, if that has changed. A map that can't be written is nobody's loss but the driver's.
+    pub fn write(&mut self, targets: &Targets, pixels_per_point: f32) {
+        let Some(path) = &self.path else { return };
+        let text = text(targets, pixels_per_point);
+        if text == self.written {
+            return;
+        }
+        let next = path.with_extension("json.next");
+        if fs::write(&next, &text).and_then(|()| fs::rename(&next, path)).is_ok() {
+            self.written = text;
+        }
+    }
+}
+
+/// The object. Of two things with one key the first counts.
+pub fn text(targets: &Targets, pixels_per_point: f32) -> String {
+    let mut object = serde_json::Map::new();
+    for it in targets.0.iter().filter(|it| it.visible) {
+        let px = |points: f32| f64::from((points * pixels_per_point).round());
+        let egui::Rect { min, .. } = it.rect;
+        let rect = serde_json::json!([px(min.x), px(min.y), px(it.rect.width()), px(it.rect.height())]);
+        object.entry(it.key.clone()).or_insert(rect);
+    }
+    serde_json::Value::Object(object).to_string()
+}

@@ -1,0 +1,137 @@
+//! The session: the attempt, and the file that it is written to.
+//!
+//! The one holder of the truth. Each action is written down before anything is shown of it.
+
+use std::{
+    path::{Path, PathBuf},
+    sync::Arc,
+    time::{SystemTime, UNIX_EPOCH},
+};
+
+use switchdrop::{
+    circuit::Physics,
+    exercise::{Exercise, Problem, Seed, draw},
+    marking::VERSION,
+    work::{Action, Attempt, Happened, Header, Mode, Refused},
+};
+
+use crate::journal::{Journal, Trouble};
+
+/// One attempt at one exercise.
+#[derive(Debug)]
+pub struct Session {
+    /// The attempt.
+    pub attempt: Attempt,
+    /// Set work or practice.
+    pub mode: Mode,
+    /// Who does it.
+    pub learner: String,
+    /// Which exercise of the shelf it was drawn from.
+    pub shelved: usize,
+    journal: Option<Journal>,
+    /// Where it is written down; empty where nothing is.
+    pub path: PathBuf,
+}
+
+/// Why an action was not done.
+#[derive(Debug)]
+pub enum NotDone {
+    /// It is impossible in the hand.
+    Refused(Refused),
+    /// It could not be written down, so it does not count.
+    Unwritten(Trouble),
+}
+
+/// What a new session needs.
+#[derive(Debug, Clone)]
+pub struct Wanted<'a> {
+    /// The scenario's text.
+    pub text: &'a str,
+    /// Its place on the shelf.
+    pub shelved: usize,
+    /// Who.
+    pub learner: &'a str,
+    /// How it counts.
+    pub mode: Mode,
+    /// The number it is drawn from; else a fresh one.
+    pub seed: Option<u64>,
+    /// The folder for its file; without one nothing is written.
+    pub folder: Option<&'a Path>,
+}
+
+/// Why a session could not start.
+#[derive(Debug)]
+pub enum NotStarted {
+    /// The scenario is wrong.
+    Scenario(Vec<Problem>),
+    /// The file can't be made.
+    File(Trouble),
+}
+
+impl Session {
+    /// Draws an exercise and starts its file.
+    ///
+    /// # Errors
+    /// Why it could not.
+    pub fn start(wanted: &Wanted<'_>) -> Result<Self, NotStarted> {
+        let seed = Seed(wanted.seed.unwrap_or_else(fresh_seed));
+        let exercise = draw(wanted.text, seed).map_err(NotStarted::Scenario)?;
+        let (journal, path) = match wanted.folder {
+            None => (None, PathBuf::new()),
+            Some(folder) => {
+                let (journal, path) = file(folder, &exercise, wanted).map_err(NotStarted::File)?;
+                (Some(journal), path)
+            }
+        };
+        Ok(Self {
+            attempt: Attempt::new(Arc::new(exercise)),
+            mode: wanted.mode,
+            learner: wanted.learner.to_owned(),
+            shelved: wanted.shelved,
+            journal,
+            path,
+        })
+    }
+
+    /// Does an action and writes it down.
+    ///
+    /// # Errors
+    /// Why it was not done.
+    pub fn act(&mut self, action: Action) -> Result<Happened, NotDone> {
+        let entry = match &self.journal {
+            Some(it) => Some(it.entry(&action).map_err(NotDone::Unwritten)?),
+            None => None,
+        };
+        let handed_in = action == Action::HandIn;
+        let happened = self.attempt.act(action, &Physics).map_err(NotDone::Refused)?;
+        if let (Some(journal), Some(entry)) = (&mut self.journal, entry) {
+            journal.append(&entry).map_err(NotDone::Unwritten)?;
+            if handed_in {
+                journal.flush().map_err(NotDone::Unwritten)?;
+            }
+        }
+        Ok(happened)
+    }
+}
+
+/// A new file in the folder, which is made if need be. Its name is made of the exercise and the time.
+fn file(folder: &Path, exercise: &Exercise, wanted: &Wanted<'_>) -> Result<(Journal, PathBuf), Trouble> {
+    let unwritable = |cause| Trouble::Unwritable(folder.to_owned(), cause);
+    std::fs::create_dir_all(folder).map_err(unwritable)?;
+    let now = jiff::Timestamp::now();
+    let header = Header::new(VERSION, exercise, wanted.learner.to_owned(), now.to_string(), wanted.mode);
+    let stamp = now.strftime("%Y%m%d-%H%M%S").to_string();
+    let mut number = 1;
+    loop {
+        let suffix = if number == 1 { String::new() } else { format!("-{number}") };
+        let path = folder.join(format!("{}-{stamp}{suffix}.attempt.ron", exercise.id));
+        match Journal::create(&path, &header, exercise) {
+            Err(Trouble::Exists(_)) if number < 100 => number += 1,
+            other => return other.map(|it| (it, path)),
+        }
+    }
+}
+
+fn fresh_seed() -> u64 {
+    SystemTime::now().duration_since(UNIX_EPOCH).map_or(1, |it| u64::from(it.subsec_nanos()) ^ it.as_secs())
+}
