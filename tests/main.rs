@@ -1,6 +1,20 @@
 //! The one test target: one link step, shared helpers.
 
+// A fresh folder and the real program in it.
+mod bench;
 // A pair of hands that does an exercise step by step, for everything below.
 mod hand;
+// The real program: whole output, exit codes, one clear message for each kind of broken file.
+mod cli;
 // Shipped exercises: models, faults, blanks.
 mod exercises;
+// What is saved is what is loaded.
+mod formats;
+// The attempt file on disk: killed programs, torn lines, two openers.
+mod journal;
+// Which room may use which, and what keeps the library pure.
+mod layers;
+// Each limit of the table, at it and just over it.
+mod limits;
+// A sentence for everything in the tables, and none that nobody says.
+mod wording;
