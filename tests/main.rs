@@ -4,3 +4,5 @@
 mod hand;
 // Shipped exercises: models, faults, blanks.
 mod exercises;
+// Every single slip from each accepted wiring, against an oracle of another make.
+mod slips;

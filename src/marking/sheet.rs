@@ -5,7 +5,6 @@ use super::{
     code::{Code, Criterion, Weight},
     context::Context,
     finding::{Draft, Finding, Root},
-    repair::fewest_moves,
     roots,
     rules::RULES,
 };
@@ -82,9 +81,7 @@ pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
         drafts
     };
     let drafts = again(&[]);
-    let needs_moves = drafts.iter().any(|it| matches!(it.repair, super::finding::Repair::FewestMoves(_)));
-    let moves = if needs_moves { fewest_moves(work) } else { None };
-    let roots = roots::find(&drafts, moves.as_deref(), &again);
+    let roots = roots::find(work, &drafts, &again);
     let done_percent = done_percent(attempt);
     let mut findings = in_order(drafts, roots);
     let criteria = charge(exercise, &mut findings, done_percent);
