@@ -23,11 +23,6 @@ pub fn exercise(id: &str, seed: u64) -> Arc<Exercise> {
     Arc::new(draw(scenario(id), Seed(seed)).expect("a sound scenario"))
 }
 
-/// An action from its RON.
-pub fn action(ron: &str) -> Action {
-    ron::from_str(ron).unwrap_or_else(|it| panic!("{ron}: {it}"))
-}
-
 pub struct Hand {
     pub attempt: Attempt,
 }

@@ -36,7 +36,9 @@ pub(super) fn find(
     // Findings in the order in which they are preferred as roots.
     let mut order: Vec<usize> = (0..drafts.len()).filter(|it| drafts[*it].weight > Weight::Advice).collect();
     order.sort_by(|a, b| {
-        drafts[*b].weight.cmp(&drafts[*a].weight).then_with(|| own[*a].1.cmp(&own[*b].1)).then(a.cmp(b))
+        let rank =
+            |it: usize| (std::cmp::Reverse(drafts[it].weight), is_effect(drafts[it].code), own[it].1.as_str(), it);
+        rank(*a).cmp(&rank(*b))
     });
     let mut candidates: Vec<(usize, BTreeSet<Key>)> = Vec::new();
     for index in order {
@@ -73,6 +75,21 @@ pub(super) fn find(
         }
     }
     roots.into_iter().zip(repairs).collect()
+}
+
+/// Whether a code names what a wiring does rather than what is out of place. Where one repair clears several findings of
+/// one weight, what is out of place is the cause.
+const fn is_effect(code: Code) -> bool {
+    matches!(
+        code,
+        Code::ControlWrong
+            | Code::ShortLineNeutral
+            | Code::ShortLineEarth
+            | Code::ResidualTrip
+            | Code::MetalEnergised
+            | Code::LampholderLive
+            | Code::NoDisconnection
+    )
 }
 
 /// The smallest set of candidates whose repairs together clear every target.

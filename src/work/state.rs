@@ -466,6 +466,11 @@ impl Work {
         &self.made
     }
 
+    /// Whether a conductor was made up by hand and is in nothing: a scrap in the box, neither here nor there.
+    pub fn is_scrap(&self, conductor: usize) -> bool {
+        self.cable_of(conductor).is_none() && EndId::of(conductor).iter().all(|it| self.terminal_of(*it).is_none())
+    }
+
     /// The cable a conductor is a core of; `None` for one made up.
     pub fn cable_of(&self, conductor: usize) -> Option<&Cable> {
         self.exercise.conductors.get(conductor).map(|it| &self.exercise.cables[it.cable])
