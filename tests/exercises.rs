@@ -9,7 +9,7 @@ use serde::Deserialize;
 use switchdrop::{
     circuit::{Glow, Physics, survey},
     exercise::Exercise,
-    marking::{Code, Outcome, Root, Sheet, VERSION, Weight, mark},
+    marking::{Outcome, Root, Sheet, VERSION, Weight, mark},
     work::{Action, Attempt, Header, Mode, action_line, first_lines, open},
 };
 
@@ -227,4 +227,10 @@ fn faults_do_what_was_worked_out_and_have_the_one_cause() {
         }
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+/// Every code that a fault file fires as a cause or names among what follows; each of those files has a near miss.
+pub fn fired_by_files() -> BTreeSet<String> {
+    let cases = SHIPPED.iter().flat_map(|(id, _)| cases(id));
+    cases.flat_map(|(_, case)| case.also.into_iter().chain([case.root.0])).collect()
 }

@@ -4,5 +4,7 @@
 mod hand;
 // Shipped exercises: models, faults, blanks.
 mod exercises;
+// Rules that no fault file fires, and the proof that every code has a case.
+mod rules;
 // Every single slip from each accepted wiring, against an oracle of another make.
 mod slips;
