@@ -12,7 +12,7 @@ use super::{
     entry::{Entry, Side, entries},
     groups::{Block, Group, Panel, groups},
     lanes::{Run, lanes},
-    shape::{Point, Rect},
+    shape::{Point, Rect, whole},
     words::Words,
 };
 use crate::{
@@ -167,7 +167,7 @@ impl Layout {
 
     /// Links that fit side by side in the tray.
     pub fn tray_across(&self) -> usize {
-        (((self.frame_right - self.frame_left - 24.0) / (TRAY_LINK + 16.0)) as usize).max(1)
+        whole((self.frame_right - self.frame_left - 24.0) / (TRAY_LINK + 16.0) - 1.0).max(1)
     }
 }
 
@@ -205,7 +205,7 @@ fn block_columns(work: &Work, groups: &[Group]) -> (Vec<Vec<(usize, usize)>>, us
             let widest = block.label.iter().map(|it| block.letters().width(it)).fold(0.0, f32::max);
             let label = (widest + 12.0 + if block.earth { 26.0 } else { 0.0 }) / PITCH;
             let inside = work.ends_in(block.terminal).count();
-            let count = inside.max(2).max(label.ceil() as usize);
+            let count = inside.max(2).max(whole(label));
             columns.push((next, count));
             next += count;
         }
@@ -266,7 +266,7 @@ fn side_heights(entries: &[Entry], frame_top: f32) -> [Vec<f32>; 2] {
             let label = if it.side == sides[0] { it.label_height() + 28.0 } else { 0.0 };
             let y = (next + label).max(frame_top + 46.0);
             heights.push(y);
-            next = y + 44.0;
+            next = y + 54.0;
         }
         heights
     })
