@@ -515,6 +515,21 @@ fn conductors_share_no_stretch() {
     }
 }
 
+/// What a learner aims at does not move under the hand.
+#[test]
+fn terminals_stay_where_they_are_while_ends_are_connected() {
+    for (before, after, location) in
+        [(blank(STAIRS, 1), wired_stairs(1), "west"), (blank(STAIRS, 1), wired_stairs(1), "east")]
+    {
+        let location = before.location(location).unwrap();
+        let scenes = [&before, &after].map(|it| of_location(it, location, &English, &LIFTED));
+        for terminal in before.exercise().terminals_at(location) {
+            let [one, other] = [0, 1].map(|it| scenes[it].spot(Thing::Terminal(terminal)).unwrap().rect);
+            assert_eq!(one, other, "{}", before.exercise().terminals[terminal.index()].address);
+        }
+    }
+}
+
 #[test]
 fn a_location_that_is_not_there_is_an_empty_scene() {
     let scene = of_location(&blank(ROSE, 1), LocationId(999), &English, &LIFTED);
