@@ -128,7 +128,7 @@ impl Layout {
         let runs = runs.into_iter().map(|(run, lane)| (run, lane_y(lane))).collect();
         // Room for every core from the start, so that the terminals stay put while ends are connected one by one.
         let n_cores = entries.iter().map(|it| it.ends.len()).sum::<usize>();
-        let lead_y = lane_y(n_lanes.max(n_cores.saturating_sub(1)).max(2) - 1) + 24.0;
+        let lead_y = lane_y(n_lanes.max(n_cores).max(2) - 1) + 24.0;
         let block_y = lead_y + LEAD - 6.0;
 
         let cables = place_cables(entries, &heights, &rests, [frame_left, frame_right], frame_top);
