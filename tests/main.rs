@@ -1,4 +1,12 @@
 //! The one test target: one link step, shared helpers.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    reason = "a test that meets the unexpected should fail there; clippy's own leave covers test functions only"
+)]
+#![allow(clippy::format_collect, reason = "texts of a few lines, built once")]
 
 // A fresh folder and the real program in it.
 mod bench;
@@ -16,5 +24,11 @@ mod journal;
 mod layers;
 // Each limit of the table, at it and just over it.
 mod limits;
+// Every picture of the shipped scenarios: targets, text, ends.
+mod picture;
+// Rules that no fault file fires, and the proof that every code has a case.
+mod rules;
+// Every single slip from each accepted wiring, against an oracle of another make.
+mod slips;
 // A sentence for everything in the tables, and none that nobody says.
 mod wording;

@@ -1,0 +1,148 @@
+//! Where shapes are collected while a scene is drawn, with the few pieces that every drawing uses.
+//!
+//! It knows shapes and text, and nothing of wiring.
+
+use super::{
+    shape::{Anchor, Layer, Outline, Paint, Path, Point, Rect, Scene, Shape, Spot, Stroke, Text, Thing, Weight},
+    text::{ASCENT, DESCENT, LEADING, width},
+};
+use crate::work::Work;
+
+/// Shapes and spots so far.
+#[derive(Debug, Default)]
+pub(super) struct Canvas {
+    shapes: Vec<Shape>,
+    spots: Vec<Spot>,
+}
+
+/// How a text looks.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Type {
+    pub size: f32,
+    pub weight: Weight,
+    pub paint: Paint,
+    pub on: Paint,
+}
+
+impl Type {
+    pub const fn plain(size: f32, on: Paint) -> Self {
+        Self { size, weight: Weight::Normal, paint: Paint::Ink, on }
+    }
+
+    pub const fn bold(size: f32, on: Paint) -> Self {
+        Self { weight: Weight::Bold, ..Self::plain(size, on) }
+    }
+
+    pub const fn quiet(size: f32, on: Paint) -> Self {
+        Self { paint: Paint::QuietInk, ..Self::plain(size, on) }
+    }
+
+    pub const fn warning(size: f32, on: Paint) -> Self {
+        Self { paint: Paint::Warning, ..Self::bold(size, on) }
+    }
+
+    /// Height of so many lines.
+    pub fn height(&self, lines: usize) -> f32 {
+        if lines == 0 { 0.0 } else { self.size * (ASCENT + DESCENT + LEADING * (lines - 1) as f32) }
+    }
+
+    pub fn width(&self, text: &str) -> f32 {
+        width(text, self.size, self.weight)
+    }
+}
+
+/// How a shape is painted.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Look {
+    pub fill: Option<Paint>,
+    pub stroke: Option<Stroke>,
+}
+
+/// Filled only.
+pub(super) const fn fill(paint: Paint) -> Look {
+    Look { fill: Some(paint), stroke: None }
+}
+
+/// Drawn as a line only.
+pub(super) const fn line(paint: Paint, width: f32) -> Look {
+    Look { fill: None, stroke: Some(Stroke { paint, width }) }
+}
+
+/// Filled and outlined.
+pub(super) const fn both(paint: Paint, edge: Paint, width: f32) -> Look {
+    Look { fill: Some(paint), stroke: Some(Stroke { paint: edge, width }) }
+}
+
+impl Canvas {
+    pub fn put(&mut self, layer: Layer, about: Option<Thing>, outline: Outline, look: Look) {
+        self.shapes.push(Shape { layer, about, outline, fill: look.fill, stroke: look.stroke });
+    }
+
+    pub fn path(&mut self, layer: Layer, about: Option<Thing>, path: Path, look: Look) {
+        self.put(layer, about, Outline::Path(path), look);
+    }
+
+    pub fn rect(&mut self, layer: Layer, about: Option<Thing>, rect: Rect, radius: f32, look: Look) {
+        self.put(layer, about, Outline::Rect { rect, radius }, look);
+    }
+
+    pub fn circle(&mut self, layer: Layer, about: Option<Thing>, centre: Point, radius: f32, look: Look) {
+        self.put(layer, about, Outline::Circle { centre, radius }, look);
+    }
+
+    pub fn text(&mut self, layer: Layer, about: Option<Thing>, at: Point, anchor: Anchor, style: Type, text: &str) {
+        if text.is_empty() {
+            return;
+        }
+        let Type { size, weight, paint, on } = style;
+        let text = Text { at, anchor, size, weight, paint, on, text: text.to_owned() };
+        self.put(layer, about, Outline::Text(text), Look { fill: None, stroke: None });
+    }
+
+    /// Lines of text, the top of the first at `top`. Returns where they end.
+    pub fn lines(
+        &mut self,
+        about: Option<Thing>,
+        x: f32,
+        top: f32,
+        anchor: Anchor,
+        style: Type,
+        lines: &[String],
+    ) -> f32 {
+        for (index, it) in lines.iter().enumerate() {
+            let y = top + style.size * (ASCENT + LEADING * index as f32);
+            self.text(Layer::Names, about, Point::new(x, y), anchor, style, it);
+        }
+        top + style.height(lines.len())
+    }
+
+    pub fn spot(&mut self, work: &Work, thing: Thing, rect: Rect) {
+        self.spots.push(Spot { thing, address: thing.address(work), rect });
+    }
+
+    /// Moves everything so far.
+    pub fn moved(&mut self, dx: f32, dy: f32) {
+        let shapes = std::mem::take(&mut self.shapes);
+        self.shapes = shapes.into_iter().map(|it| it.moved(dx, dy)).collect();
+        for it in &mut self.spots {
+            it.rect = it.rect.moved(dx, dy);
+        }
+    }
+
+    /// Takes in another scene's shapes.
+    pub fn take(&mut self, scene: Scene, dx: f32, dy: f32) {
+        self.shapes.extend(scene.shapes.into_iter().map(|it| it.moved(dx, dy)));
+    }
+
+    /// The scene, with its paper under it.
+    pub fn into_scene(mut self, width: f32, height: f32) -> Scene {
+        let paper = Outline::Rect { rect: Rect::new(0.0, 0.0, width, height), radius: 0.0 };
+        let look = fill(Paint::Paper);
+        self.shapes.insert(
+            0,
+            Shape { layer: Layer::Ground, about: None, outline: paper, fill: look.fill, stroke: look.stroke },
+        );
+        self.shapes.sort_by_key(|it| it.layer);
+        Scene { width, height, shapes: self.shapes, spots: self.spots }
+    }
+}

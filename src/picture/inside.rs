@@ -1,0 +1,406 @@
+//! Drawing an open location from the inside.
+//!
+//! [`super::layout`] says where; this draws, and gives every terminal, end, switch, lamp, device and cover its spot. It
+//! holds no opinion on whether the wiring is right.
+
+use super::{
+    View,
+    canvas::{Canvas, Type, both},
+    conductor::{LEAD, Lead, PITCH, core, lead, sheath},
+    entry::{GOES_TO, NAME, Side},
+    fittings::{LampLook, lamp, lever, padlock, power_style, rocker, terminal},
+    groups::Panel,
+    lanes::Run,
+    layout::{CableIn, GroupIn, Layout, TERMINAL, TRAY_LINK, TRAY_ROW},
+    shape::{Anchor, Layer, Paint, Path, Point, Rect, Scene, Thing},
+    text::wrapped,
+    words::{Label, Words},
+};
+use crate::{
+    exercise::{DeviceId, EndId, LampId, LocationId, LocationKind, SwitchId},
+    trade::accessory::Material,
+    work::Work,
+};
+
+const STRIP: f32 = 52.0;
+const CAPTION: f32 = 15.0;
+/// From core to core in the mouth of a sheath.
+const CORE_STEP: f32 = 8.0;
+
+struct Inside<'a> {
+    work: &'a Work,
+    location: LocationId,
+    words: &'a dyn Words,
+    view: &'a View<'a>,
+    layout: Layout,
+    ground: Paint,
+    plate: Paint,
+    canvas: Canvas,
+}
+
+/// The location, open.
+pub(super) fn inside(work: &Work, location: LocationId, words: &dyn Words, view: &View<'_>) -> Scene {
+    let (ground, plate) = match &work.exercise().locations[location.index()].kind {
+        LocationKind::Box(it) => (
+            if it.body == Material::Metal { Paint::MetalBox } else { Paint::PlasticBox },
+            if it.plate.front == Material::Metal { Paint::MetalPlate } else { Paint::Plate },
+        ),
+        _ => (Paint::PlasticBox, Paint::Plate),
+    };
+    let layout = Layout::of(work, location, words);
+    let mut it = Inside { work, location, words, view, layout, ground, plate, canvas: Canvas::default() };
+    let mut bottom = it.layout.block_y + TERMINAL;
+    for index in 0..it.layout.groups.len() {
+        bottom = bottom.max(it.group(index));
+    }
+    bottom = it.cover_strip(bottom + 14.0);
+    bottom = it.tray(bottom);
+    it.frame(bottom);
+    it.conductors();
+    let height = it.title(bottom);
+    for index in 0..it.layout.cables.len() {
+        it.cable(index, height);
+    }
+    let width = it.layout.frame_right + it.layout.right_margin;
+    it.canvas.into_scene(width, height)
+}
+
+impl Inside<'_> {
+    fn frame(&mut self, bottom: f32) {
+        let Layout { frame_left, frame_right, frame_top, .. } = self.layout;
+        let rect = Rect::new(frame_left, frame_top, frame_right - frame_left, bottom - frame_top);
+        let radius = match self.work.exercise().locations[self.location.index()].kind {
+            LocationKind::Rose | LocationKind::Luminaire => 44.0,
+            LocationKind::Box(_) => 12.0,
+            LocationKind::Board => 6.0,
+        };
+        let look = both(self.ground, Paint::QuietInk, 4.0);
+        self.canvas.rect(Layer::Ground, None, rect, radius, look);
+    }
+
+    /// The name of the place, as a caption. Where there is no cover it is also the target for the place.
+    fn title(&mut self, bottom: f32) -> f32 {
+        let Layout { frame_left, frame_right, .. } = self.layout;
+        let style = Type::bold(20.0, Paint::Paper);
+        let place = &self.work.exercise().locations[self.location.index()];
+        let lines = wrapped(&place.name, style.size, style.weight, frame_right - frame_left - 16.0, 3);
+        let middle = f32::midpoint(frame_left, frame_right);
+        let about = Thing::Location(self.location);
+        let top = bottom + 16.0;
+        let end = self.canvas.lines(Some(about), middle, top, Anchor::Middle, style, &lines);
+        if matches!(place.kind, LocationKind::Board | LocationKind::Luminaire) {
+            let wide = lines.iter().map(|it| style.width(it)).fold(24.0, f32::max) + 16.0;
+            self.canvas.spot(
+                self.work,
+                about,
+                Rect::new(middle - wide / 2.0, top - 3.0, wide, (end - top + 6.0).max(24.0)),
+            );
+        }
+        end + 18.0
+    }
+
+    /// The strip that stands for a rose's cover.
+    fn cover_strip(&mut self, bottom: f32) -> f32 {
+        if self.work.exercise().locations[self.location.index()].kind != LocationKind::Rose {
+            return bottom;
+        }
+        let middle = f32::midpoint(self.layout.frame_left, self.layout.frame_right);
+        let style = Type::quiet(CAPTION, Paint::Plate);
+        let text = self.words.say(Label::CoverOff);
+        let wide = style.width(&text).max(60.0) + 40.0;
+        let rect = Rect::new(middle - wide / 2.0, bottom - 8.0, wide, 32.0);
+        let about = Thing::Location(self.location);
+        self.canvas.rect(Layer::Fittings, Some(about), rect, 16.0, both(Paint::Plate, Paint::QuietInk, 1.4));
+        let at = Point::new(middle, rect.top + 21.0);
+        self.canvas.text(Layer::Names, Some(about), at, Anchor::Middle, style, &text);
+        self.canvas.spot(self.work, about, rect);
+        rect.bottom() + 20.0
+    }
+
+    /// A group's panel and terminals. Returns how far down they reach.
+    fn group(&mut self, index: usize) -> f32 {
+        let group = &self.layout.groups[index];
+        let panel =
+            Rect::new(group.left - 12.0, self.layout.block_y - 8.0, group.right - group.left + 24.0, TERMINAL + 8.0);
+        let (about, kind) = (Thing::Location(self.location), group.panel);
+        let (on, bottom) = match kind {
+            Panel::None => (self.ground, panel.bottom()),
+            Panel::Plate => (self.plate, self.plate_back(index, panel)),
+            Panel::Device(it) => (Paint::Plate, self.device(it, panel)),
+            Panel::Holder(it) => (Paint::Plate, self.holder(it, panel)),
+        };
+        if kind == Panel::Plate {
+            let rect = Rect { height: bottom - panel.top, ..panel };
+            self.canvas.rect(Layer::Panels, Some(about), rect, 10.0, both(self.plate, Paint::QuietInk, 2.0));
+        }
+        let Self { canvas, work, words, layout, .. } = self;
+        for it in &layout.groups[index].blocks {
+            let id = it.block.terminal;
+            terminal(canvas, it, work.is_tight(id), on, *words);
+            canvas.spot(work, Thing::Terminal(id), it.rect);
+        }
+        bottom
+    }
+
+    /// The back of the plate below its terminals: the gangs with their rockers, and what one is looking at.
+    fn plate_back(&mut self, index: usize, panel: Rect) -> f32 {
+        let exercise = self.work.exercise();
+        let top = panel.bottom();
+        let gangs = gangs(&self.layout.groups[index]);
+        let mut strip_height = STRIP;
+        for (switch, [left, right]) in &gangs {
+            let (about, facts) = (Thing::Switch(*switch), &exercise.switches[switch.index()]);
+            let label = match gangs.len() {
+                1 => Label::OnlyGang,
+                of => Label::Gang { gang: facts.gang, of },
+            };
+            let down =
+                facts.way.rocker_down(self.work.positions().get(switch.index()).map_or(0, |it| usize::from(*it)));
+            let style = Type::plain(CAPTION, Paint::Plate);
+            let room = right - left - 8.0 - 46.0;
+            let mut lines = wrapped(&self.words.say(label), style.size, style.weight, room, 2);
+            lines.extend(wrapped(&self.words.say(Label::Rocker { down }), style.size, style.weight, room, 1));
+            let height = (style.height(lines.len()) + 14.0).max(STRIP);
+            strip_height = strip_height.max(height);
+            let rect = Rect::new(*left, top, right - left, height);
+            self.canvas.rect(Layer::Fittings, Some(about), rect, 6.0, both(Paint::Plate, Paint::QuietInk, 1.4));
+            let icon = Rect::new(left + 10.0, top + (height - 40.0) / 2.0, 28.0, 40.0);
+            rocker(&mut self.canvas, about, icon, down);
+            let first = top + (height - style.height(lines.len())) / 2.0;
+            self.canvas.lines(Some(about), left + 48.0, first, Anchor::Start, style, &lines);
+            self.canvas.spot(self.work, about, rect);
+        }
+        let style = Type::quiet(CAPTION, self.plate);
+        let caption = self.words.say(Label::PlateFromBehind { gangs: gangs.len() });
+        let lines = wrapped(&caption, style.size, style.weight, panel.width - 20.0, 4);
+        let first = top + strip_height + 12.0;
+        let about = Thing::Location(self.location);
+        let middle = panel.left + panel.width / 2.0;
+        let end = self.canvas.lines(Some(about), middle, first, Anchor::Middle, style, &lines);
+        let target = Rect::new(panel.left + 4.0, first - 6.0, panel.width - 8.0, (end - first + 12.0).max(24.0));
+        self.canvas.spot(self.work, about, target);
+        target.bottom() + 4.0
+    }
+
+    fn device(&mut self, device: DeviceId, panel: Rect) -> f32 {
+        let (about, facts) = (Thing::Device(device), &self.work.exercise().devices[device.index()]);
+        let state = self.work.device_state(device);
+        let style = Type::plain(CAPTION, Paint::Plate);
+        let lines = wrapped(&facts.circuit, style.size, style.weight, panel.width - 16.0, 3);
+        let body = Rect::new(panel.left + 1.0, panel.bottom(), panel.width - 2.0, 96.0 + style.height(lines.len()));
+        let whole = Rect { height: body.bottom() - panel.top, ..panel };
+        self.canvas.rect(Layer::Panels, Some(about), whole, 6.0, both(Paint::Plate, Paint::QuietInk, 2.0));
+        let window = Rect::new(body.left + 14.0, body.top + 8.0, 34.0, 62.0);
+        lever(&mut self.canvas, about, window, state.power);
+        let said = power_style(state.power, 17.0, Paint::Plate);
+        let x = window.right() + 12.0;
+        let at = Point::new(x, body.top + 28.0);
+        self.canvas.text(
+            Layer::Names,
+            Some(about),
+            at,
+            Anchor::Start,
+            said,
+            &self.words.say(Label::Power(state.power)),
+        );
+        if state.locked {
+            padlock(&mut self.canvas, about, Point::new(x + 10.0, body.top + 58.0));
+            let at = Point::new(x + 26.0, body.top + 63.0);
+            let said = Type::plain(CAPTION, Paint::Plate);
+            self.canvas.text(Layer::Names, Some(about), at, Anchor::Start, said, &self.words.say(Label::Locked));
+        }
+        let middle = body.left + body.width / 2.0;
+        self.canvas.lines(Some(about), middle, body.top + 82.0, Anchor::Middle, style, &lines);
+        self.canvas.spot(self.work, about, body);
+        body.bottom()
+    }
+
+    fn holder(&mut self, id: LampId, panel: Rect) -> f32 {
+        let about = Thing::Lamp(id);
+        let holder = both(Paint::Plate, Paint::QuietInk, 2.0);
+        self.canvas.rect(Layer::Panels, None, panel, 10.0, holder);
+        let look = lamp_look(self.work, id, self.view);
+        let centre = Point::new(panel.left + panel.width / 2.0, panel.bottom() + 62.0);
+        let neck = Rect::new(centre.x - 20.0, panel.bottom(), 40.0, 24.0);
+        self.canvas.rect(Layer::Fittings, None, neck, 3.0, both(Paint::MetalPlate, Paint::QuietInk, 1.6));
+        lamp(&mut self.canvas, about, centre, 36.0, look);
+        self.canvas.spot(self.work, about, Rect::new(centre.x - 40.0, centre.y - 36.0, 80.0, 76.0));
+        let style = Type::plain(CAPTION, self.ground);
+        let said = match look {
+            LampLook::Out => self.words.say(Label::NoLamp),
+            LampLook::Lit => self.words.say(Label::Lit),
+            LampLook::Dark => String::new(),
+        };
+        let top = centre.y + 36.0 + 24.0;
+        self.canvas.text(Layer::Names, Some(about), Point::new(centre.x, top + 12.0), Anchor::Middle, style, &said);
+        top + 14.0
+    }
+
+    fn cable(&mut self, index: usize, height: f32) {
+        let CableIn { entry, mouth, upright } = &self.layout.cables[index];
+        let thick = CORE_STEP * entry.ends.len() as f32 + 4.0;
+        let inwards = if matches!(entry.side, Side::Right | Side::BelowRight) { -1.0 } else { 1.0 };
+        let width = self.layout.frame_right + self.layout.right_margin;
+        let (path, x, top, anchor) = match entry.side {
+            Side::Top => (Path::from(Point::new(mouth.x, 0.0)), mouth.x + 28.0, 10.0, Anchor::Start),
+            Side::Left => {
+                (Path::from(Point::new(0.0, mouth.y)), 10.0, mouth.y - 26.0 - entry.label_height(), Anchor::Start)
+            }
+            Side::Right => {
+                let top = mouth.y - 26.0 - entry.label_height();
+                (Path::from(Point::new(width, mouth.y)), width - 10.0, top, Anchor::End)
+            }
+            Side::BelowLeft | Side::BelowRight => {
+                let corner = Point::new(*upright, mouth.y);
+                let path = Path::from(Point::new(*upright, height)).line(Point::new(*upright, mouth.y + 26.0)).cubic(
+                    Point::new(*upright, mouth.y + 10.0),
+                    Point::new(corner.x + 10.0 * inwards, corner.y),
+                    Point::new(corner.x + 26.0 * inwards, corner.y),
+                );
+                let anchor = if inwards > 0.0 { Anchor::End } else { Anchor::Start };
+                (path, upright - 28.0 * inwards, mouth.y + 30.0, anchor)
+            }
+        };
+        sheath(&mut self.canvas, &path.line(*mouth), thick, entry.kind, Paint::Paper);
+        let (name, goes_to) = (entry.name.clone(), entry.goes_to.clone());
+        let next = self.canvas.lines(None, x, top, anchor, NAME, &name);
+        self.canvas.lines(None, x, next + 2.0, anchor, GOES_TO, &goes_to);
+    }
+
+    fn draw_core(&mut self, end: EndId, path: &Path) {
+        let (colour, mark) = (self.work.end_facts(end).colour, self.work.mark_of(end));
+        core(&mut self.canvas, Thing::End(end), path, colour, mark, Some(self.ground));
+    }
+
+    fn draw_end(&mut self, from: Point, towards: (f32, f32), end: EndId) {
+        let (colour, mark) = (self.work.end_facts(end).colour, self.work.mark_of(end));
+        let it = Lead { about: Thing::End(end), colour, mark, ground: self.ground };
+        lead(&mut self.canvas, from, towards, it);
+    }
+
+    fn conductors(&mut self) {
+        for index in 0..self.layout.cables.len() {
+            for place in 0..self.layout.cables[index].entry.ends.len() {
+                self.fan(index, place);
+            }
+        }
+        for (run, lane) in self.layout.runs.clone() {
+            match run {
+                Run::Down { end, rest, slot } => {
+                    let path = Path::from(Point::new(rest, self.layout.rest_y - 1.0));
+                    self.draw_core(end, &across(path, [rest, slot], lane, self.layout.lead_y));
+                }
+                Run::Up { end, rest, slot } => {
+                    let foot = Point::new(rest, self.layout.rest_y + LEAD);
+                    let path = across(Path::from(foot), [rest, slot], lane, self.layout.lead_y);
+                    self.draw_core(end, &path);
+                    self.draw_end(foot, (0.0, -1.0), end.other());
+                    self.rest_spot(end.other(), rest);
+                }
+                Run::Over { end, slots: [from, to] } => {
+                    let start = Path::from(Point::new(from, self.layout.lead_y));
+                    self.draw_core(end, &across(start, [from, to], lane, self.layout.lead_y));
+                }
+            }
+        }
+        for (end, slot) in self.layout.slots.clone() {
+            let from = Point::new(slot, self.layout.lead_y);
+            self.draw_end(from, (0.0, 1.0), end);
+            let rect = Rect::new(slot - PITCH / 2.0, from.y, PITCH, self.layout.block_y - from.y);
+            self.canvas.spot(self.work, Thing::End(end), rect);
+        }
+    }
+
+    /// A core from the mouth of its sheath to its rest; its end there, if it is free.
+    fn fan(&mut self, cable: usize, place: usize) {
+        let CableIn { entry, mouth, .. } = &self.layout.cables[cable];
+        let Some(end) = entry.ends.get(place).copied() else { return };
+        let Some(rest) = self.layout.rests.get(&end).copied() else { return };
+        let aside = (place as f32 - (entry.ends.len() - 1) as f32 / 2.0) * CORE_STEP;
+        let to = Point::new(rest, self.layout.rest_y);
+        let drop = to.y - mouth.y;
+        let path = match entry.side {
+            Side::Top => Path::from(Point::new(mouth.x + aside, mouth.y - 2.0)).cubic(
+                Point::new(mouth.x + aside, mouth.y + drop * 0.5),
+                Point::new(rest, to.y - drop * 0.5),
+                to,
+            ),
+            Side::Left | Side::BelowLeft => side_fan(Point::new(mouth.x - 2.0, mouth.y - aside), to),
+            Side::Right | Side::BelowRight => side_fan(Point::new(mouth.x + 2.0, mouth.y + aside), to),
+        };
+        // The cores of a fan lie side by side and never cross, so they need no ground between them.
+        let (colour, mark) = (self.work.end_facts(end).colour, self.work.mark_of(end));
+        core(&mut self.canvas, Thing::End(end), &path, colour, mark, None);
+        if !self.layout.slots.contains_key(&end) {
+            self.draw_end(to, (0.0, 1.0), end);
+            self.rest_spot(end, rest);
+        }
+    }
+
+    fn rest_spot(&mut self, end: EndId, rest: f32) {
+        let area = Rect::new(rest - PITCH / 2.0, self.layout.rest_y, PITCH, LEAD);
+        self.canvas.spot(self.work, Thing::End(end), area);
+    }
+
+    /// Links that are in no terminal yet, in rows below the rest.
+    fn tray(&mut self, top: f32) -> f32 {
+        let across = self.layout.tray_across();
+        let rows = self.layout.tray.len().div_ceil(across);
+        for (index, conductor) in self.layout.tray.clone().into_iter().enumerate() {
+            let left = self.layout.frame_left + 20.0 + (index % across) as f32 * (TRAY_LINK + 16.0);
+            let y = top + TRAY_ROW * ((index / across) as f32 + 0.5);
+            let [a, b] = EndId::of(conductor);
+            let [from, to] = [Point::new(left + LEAD, y), Point::new(left + TRAY_LINK - LEAD, y)];
+            self.draw_core(a, &Path::through(&[from, to]));
+            self.draw_end(from, (-1.0, 0.0), a);
+            self.draw_end(to, (1.0, 0.0), b);
+            for (end, x) in [(a, left), (b, to.x)] {
+                self.canvas.spot(self.work, Thing::End(end), Rect::new(x, y - PITCH / 2.0, LEAD, PITCH));
+            }
+        }
+        if rows == 0 { top } else { top + TRAY_ROW * rows as f32 + 10.0 }
+    }
+}
+
+/// The gangs of a plate as they stand, each with its left and right edge.
+fn gangs(group: &GroupIn) -> Vec<(SwitchId, [f32; 2])> {
+    let mut gangs: Vec<(SwitchId, [f32; 2])> = Vec::new();
+    for it in &group.blocks {
+        let Some(switch) = it.block.switch else { continue };
+        match gangs.last_mut() {
+            Some((last, edges)) if *last == switch => edges[1] = it.rect.right(),
+            _ => gangs.push((switch, [it.rect.left, it.rect.right()])),
+        }
+    }
+    gangs
+}
+
+/// How a lamp is to be drawn.
+pub(super) fn lamp_look(work: &Work, lamp: LampId, view: &View<'_>) -> LampLook {
+    let lit = view.lit.and_then(|it| it.get(lamp.index())).copied().unwrap_or(false);
+    match (work.is_lamp_in(lamp), lit) {
+        (false, _) => LampLook::Out,
+        (true, true) => LampLook::Lit,
+        (true, false) => LampLook::Dark,
+    }
+}
+
+fn side_fan(from: Point, to: Point) -> Path {
+    let (dx, dy) = (to.x - from.x, to.y - from.y);
+    Path::from(from).cubic(Point::new(from.x + dx * 0.7, from.y), Point::new(to.x, to.y - dy * 0.75), to)
+}
+
+/// On from where a path starts, up or down to a lane, along it and down to `bottom`, with round corners.
+fn across(path: Path, [from, to]: [f32; 2], lane: f32, bottom: f32) -> Path {
+    let radius = ((to - from).abs() / 2.0).min(18.0);
+    let step = if to > from { radius } else { -radius };
+    let turn = if path.start.y < lane { radius } else { -radius };
+    let near = radius * 0.45;
+    let side = near * step.signum();
+    let p = Point::new;
+    path.line(p(from, lane - turn))
+        .cubic(p(from, lane - near * turn.signum()), p(from + step - side, lane), p(from + step, lane))
+        .line(p(to - step, lane))
+        .cubic(p(to - step + side, lane), p(to, lane + near), p(to, lane + radius))
+        .line(p(to, bottom))
+}

@@ -1,0 +1,448 @@
+//! Plain shapes: what a scene is made of, whoever draws it.
+//!
+//! Data and small geometry. Nothing here knows of wiring, of SVG or of a screen. Units are the scene's own: at one unit
+//! a pixel the text is comfortable to read, y grows downwards.
+
+use crate::{
+    exercise::{DeviceId, EndId, LampId, LocationId, SwitchId, TerminalId},
+    trade::colour::Colour,
+    work::Work,
+};
+
+/// A point.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Point {
+    /// From the left edge.
+    pub x: f32,
+    /// From the top edge.
+    pub y: f32,
+}
+
+/// A rectangle.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Rect {
+    /// Left edge.
+    pub left: f32,
+    /// Top edge.
+    pub top: f32,
+    /// Width.
+    pub width: f32,
+    /// Height.
+    pub height: f32,
+}
+
+/// One step of a path, from where the last one stopped.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Segment {
+    /// Straight to a point.
+    Line(Point),
+    /// A cubic curve with two controls, to a point.
+    Cubic(Point, Point, Point),
+}
+
+/// A line of any number of steps, open or closed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Path {
+    /// Where it starts.
+    pub start: Point,
+    /// Its steps.
+    pub segments: Vec<Segment>,
+    /// Whether it goes back to its start.
+    pub closed: bool,
+}
+
+/// What a surface or a line stands for. [`Paint::rgb`] gives its colour in our palette.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Paint {
+    /// The ground of every scene.
+    Paper,
+    /// Text and strong outlines.
+    Ink,
+    /// Text of less weight, and thin outlines.
+    QuietInk,
+    /// What asks for attention: a slack terminal, a tripped device. Never the only sign of it.
+    Warning,
+    /// The inside of a metal back box.
+    MetalBox,
+    /// The inside of a plastic back box, a rose or a board.
+    PlasticBox,
+    /// A metal plate.
+    MetalPlate,
+    /// A plastic plate, a device, a tag.
+    Plate,
+    /// The half of a rocker that is pressed in, and other recesses.
+    Recess,
+    /// Brass: a terminal.
+    Brass,
+    /// The outline of brass.
+    BrassEdge,
+    /// The outer sheath of a cable.
+    Sheath,
+    /// The outline of a sheath.
+    SheathEdge,
+    /// The insulation of a core, a sleeve or tape; bare copper for [`Colour::Bare`]. Green-and-yellow is its green.
+    Conductor(Colour),
+    /// The outline of a core of that colour.
+    ConductorEdge(Colour),
+    /// The yellow of green-and-yellow.
+    Stripe,
+    /// A lamp that is lit.
+    Glow,
+    /// A lamp that is not.
+    Glass,
+}
+
+/// How a line is drawn. Ends are cut square.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Stroke {
+    /// In what.
+    pub paint: Paint,
+    /// How wide.
+    pub width: f32,
+}
+
+/// Which point of a text its place is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Anchor {
+    /// Its left end.
+    Start,
+    /// Its middle.
+    Middle,
+    /// Its right end.
+    End,
+}
+
+/// How heavy a text is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Weight {
+    /// Normal.
+    Normal,
+    /// Bold.
+    Bold,
+}
+
+/// One line of text.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Text {
+    /// On the base line.
+    pub at: Point,
+    /// Which end of it is there.
+    pub anchor: Anchor,
+    /// Height of the letters' em.
+    pub size: f32,
+    /// Normal or bold.
+    pub weight: Weight,
+    /// In what.
+    pub paint: Paint,
+    /// On what: text is legible against this.
+    pub on: Paint,
+    /// The words.
+    pub text: String,
+}
+
+/// The outline of a shape.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Outline {
+    /// Lines and curves.
+    Path(Path),
+    /// A circle.
+    Circle {
+        /// Its centre.
+        centre: Point,
+        /// Its radius.
+        radius: f32,
+    },
+    /// A rectangle with rounded corners.
+    Rect {
+        /// Its extent.
+        rect: Rect,
+        /// Of its corners.
+        radius: f32,
+    },
+    /// Text. Its paint is in it; a shape of this outline has neither fill nor stroke.
+    Text(Text),
+}
+
+/// From back to front.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Layer {
+    /// Boxes and walls.
+    Ground,
+    /// The sheaths of cables.
+    Cables,
+    /// Plates, bodies of devices, cards of the plan.
+    Panels,
+    /// Terminals, rockers, levers, lamps.
+    Fittings,
+    /// Cores, each with a thin outline of the ground's colour beneath it.
+    Conductors,
+    /// Sleeves, tape, letters and colour codes.
+    Marks,
+    /// Names.
+    Names,
+}
+
+/// What an address stands for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Thing {
+    /// A location, its plate or its cover.
+    Location(LocationId),
+    /// A terminal.
+    Terminal(TerminalId),
+    /// The end of a conductor.
+    End(EndId),
+    /// A switch.
+    Switch(SwitchId),
+    /// A lamp.
+    Lamp(LampId),
+    /// A protective device.
+    Device(DeviceId),
+}
+
+/// One shape.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Shape {
+    /// How far to the front.
+    pub layer: Layer,
+    /// What it is a picture of, if of one thing alone.
+    pub about: Option<Thing>,
+    /// Its outline.
+    pub outline: Outline,
+    /// What it is filled with.
+    pub fill: Option<Paint>,
+    /// How its outline is drawn.
+    pub stroke: Option<Stroke>,
+}
+
+/// Where a thing can be touched. Spots of one scene never overlap.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Spot {
+    /// What is there.
+    pub thing: Thing,
+    /// Its address. A location, its only switch and its lamp may share one: `thing` tells them apart.
+    pub address: String,
+    /// At least 24 units on a side (the smallest target of WCAG 2.2, 2.5.8).
+    pub rect: Rect,
+}
+
+/// A drawing.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Scene {
+    /// Width.
+    pub width: f32,
+    /// Height.
+    pub height: f32,
+    /// From back to front.
+    pub shapes: Vec<Shape>,
+    /// One for every thing that is in sight.
+    pub spots: Vec<Spot>,
+}
+
+impl Point {
+    /// A point.
+    pub const fn new(x: f32, y: f32) -> Self {
+        Self { x, y }
+    }
+}
+
+impl Rect {
+    /// A rectangle.
+    pub const fn new(left: f32, top: f32, width: f32, height: f32) -> Self {
+        Self { left, top, width, height }
+    }
+
+    /// Its right edge.
+    pub fn right(&self) -> f32 {
+        self.left + self.width
+    }
+
+    /// Its bottom edge.
+    pub fn bottom(&self) -> f32 {
+        self.top + self.height
+    }
+
+    /// Its centre.
+    pub fn centre(&self) -> Point {
+        Point::new(self.left + self.width / 2.0, self.top + self.height / 2.0)
+    }
+
+    /// Larger by so much on every side.
+    #[must_use]
+    pub fn grown(&self, by: f32) -> Self {
+        Self::new(self.left - by, self.top - by, self.width + 2.0 * by, self.height + 2.0 * by)
+    }
+
+    /// Moved.
+    #[must_use]
+    pub fn moved(&self, dx: f32, dy: f32) -> Self {
+        Self::new(self.left + dx, self.top + dy, self.width, self.height)
+    }
+
+    /// Whether two rectangles share any area; touching is not sharing.
+    pub fn overlaps(&self, other: &Self) -> bool {
+        let slip = 0.01;
+        self.left + slip < other.right()
+            && other.left + slip < self.right()
+            && self.top + slip < other.bottom()
+            && other.top + slip < self.bottom()
+    }
+
+    /// Whether a point is in it or on its edge.
+    pub fn contains(&self, point: Point) -> bool {
+        (self.left..=self.right()).contains(&point.x) && (self.top..=self.bottom()).contains(&point.y)
+    }
+}
+
+impl Path {
+    /// A path that has not gone anywhere yet.
+    pub const fn from(start: Point) -> Self {
+        Self { start, segments: Vec::new(), closed: false }
+    }
+
+    /// Straight through the points.
+    pub fn through(points: &[Point]) -> Self {
+        let start = points.first().copied().unwrap_or(Point::new(0.0, 0.0));
+        Self { start, segments: points.iter().skip(1).copied().map(Segment::Line).collect(), closed: false }
+    }
+
+    /// The same, back to its start.
+    #[must_use]
+    pub fn closed(mut self) -> Self {
+        self.closed = true;
+        self
+    }
+
+    /// Straight on to a point.
+    #[must_use]
+    pub fn line(mut self, to: Point) -> Self {
+        self.segments.push(Segment::Line(to));
+        self
+    }
+
+    /// On in a curve.
+    #[must_use]
+    pub fn cubic(mut self, first: Point, second: Point, to: Point) -> Self {
+        self.segments.push(Segment::Cubic(first, second, to));
+        self
+    }
+
+    /// Where it stops.
+    pub fn end(&self) -> Point {
+        match self.segments.last() {
+            None => self.start,
+            Some(Segment::Line(to) | Segment::Cubic(_, _, to)) => *to,
+        }
+    }
+
+    /// Points close together along it, curves included.
+    pub fn flattened(&self) -> Vec<Point> {
+        const PIECES: u8 = 24;
+        let mut points = vec![self.start];
+        let mut from = self.start;
+        for segment in &self.segments {
+            match *segment {
+                Segment::Line(to) => {
+                    points.push(to);
+                    from = to;
+                }
+                Segment::Cubic(a, b, to) => {
+                    points.extend((1..=PIECES).map(|it| on_cubic([from, a, b, to], f32::from(it) / f32::from(PIECES))));
+                    from = to;
+                }
+            }
+        }
+        if self.closed {
+            points.push(self.start);
+        }
+        points
+    }
+
+    pub(super) fn moved(&self, dx: f32, dy: f32) -> Self {
+        let to = |it: Point| Point::new(it.x + dx, it.y + dy);
+        Self {
+            start: to(self.start),
+            segments: self
+                .segments
+                .iter()
+                .map(|it| match *it {
+                    Segment::Line(end) => Segment::Line(to(end)),
+                    Segment::Cubic(a, b, end) => Segment::Cubic(to(a), to(b), to(end)),
+                })
+                .collect(),
+            closed: self.closed,
+        }
+    }
+}
+
+/// The least whole number not below a length, and 0 below that.
+#[allow(clippy::cast_sign_loss, reason = "made positive first")]
+pub(super) fn whole(length: f32) -> usize {
+    length.max(0.0).ceil() as usize
+}
+
+/// The point of a cubic at `t` from 0 to 1.
+pub(super) fn on_cubic([from, a, b, to]: [Point; 4], t: f32) -> Point {
+    let u = 1.0 - t;
+    let mix =
+        |p: f32, q: f32, r: f32, s: f32| u * u * u * p + 3.0 * u * u * t * q + 3.0 * u * t * t * r + t * t * t * s;
+    Point::new(mix(from.x, a.x, b.x, to.x), mix(from.y, a.y, b.y, to.y))
+}
+
+impl Thing {
+    /// Its address in files and reports.
+    pub fn address(self, work: &Work) -> String {
+        let exercise = work.exercise();
+        match self {
+            Self::Location(it) => exercise.locations.get(it.index()).map(|it| it.id.clone()).unwrap_or_default(),
+            Self::Terminal(it) => exercise.terminals.get(it.index()).map(|it| it.address.clone()).unwrap_or_default(),
+            Self::End(it) => work.end_address(it),
+            Self::Switch(it) => exercise.switches.get(it.index()).map(|it| it.address.clone()).unwrap_or_default(),
+            Self::Lamp(it) => exercise.lamps.get(it.index()).map(|it| it.address.clone()).unwrap_or_default(),
+            Self::Device(it) => exercise.devices.get(it.index()).map(|it| it.address.clone()).unwrap_or_default(),
+        }
+    }
+}
+
+impl Scene {
+    /// The spot of a thing, if it is in sight.
+    pub fn spot(&self, thing: Thing) -> Option<&Spot> {
+        self.spots.iter().find(|it| it.thing == thing)
+    }
+}
+
+impl Shape {
+    pub(super) fn moved(mut self, dx: f32, dy: f32) -> Self {
+        self.outline = match self.outline {
+            Outline::Path(it) => Outline::Path(it.moved(dx, dy)),
+            Outline::Circle { centre, radius } => {
+                Outline::Circle { centre: Point::new(centre.x + dx, centre.y + dy), radius }
+            }
+            Outline::Rect { rect, radius } => Outline::Rect { rect: rect.moved(dx, dy), radius },
+            Outline::Text(it) => Outline::Text(Text { at: Point::new(it.at.x + dx, it.at.y + dy), ..it }),
+        };
+        self
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn rectangles_that_touch_do_not_overlap_and_those_that_share_area_do() {
+        let here = Rect::new(0.0, 0.0, 10.0, 10.0);
+        assert!(!here.overlaps(&Rect::new(10.0, 0.0, 10.0, 10.0)));
+        assert!(!here.overlaps(&Rect::new(0.0, 10.0, 10.0, 10.0)));
+        assert!(here.overlaps(&Rect::new(9.0, 9.0, 10.0, 10.0)));
+        assert!(here.overlaps(&Rect::new(2.0, 2.0, 2.0, 2.0)));
+    }
+
+    #[test]
+    fn a_cubic_starts_and_stops_at_its_ends_and_is_halfway_in_the_middle() {
+        let p = Point::new;
+        let curve = [p(0.0, 0.0), p(0.0, 10.0), p(20.0, 0.0), p(20.0, 10.0)];
+        assert_eq!(on_cubic(curve, 0.0), curve[0]);
+        assert_eq!(on_cubic(curve, 1.0), curve[3]);
+        assert_eq!(on_cubic(curve, 0.5), p(10.0, 5.0));
+    }
+}

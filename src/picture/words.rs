@@ -1,0 +1,148 @@
+//! What the drawing asks to have named.
+//!
+//! The names of places, cables and circuits come from the exercise and the letters on a plate are the trade's own.
+//! Everything else that a picture says is a [`Label`], which somebody else puts into words: no sentence is written here.
+
+use crate::{trade::accessory::Holder, work::Power};
+
+/// A word or two on a drawing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Label<'a> {
+    /// Where a cable goes: "to the landing rose".
+    To(&'a str),
+    /// The back of a plate of so many gangs: that it is seen from behind and, if there are two, that left and right
+    /// have changed places.
+    PlateFromBehind {
+        /// How many.
+        gangs: usize,
+    },
+    /// One switch of several, as named from the front.
+    Gang {
+        /// From 0, left to right as seen from the front.
+        gang: usize,
+        /// How many there are.
+        of: usize,
+    },
+    /// The only switch of a plate.
+    OnlyGang,
+    /// Which way a rocker is pressed.
+    Rocker {
+        /// At the bottom; else at the top.
+        down: bool,
+    },
+    /// That a rose's cover is off.
+    CoverOff,
+    /// The earth terminal of a box.
+    BoxEarth,
+    /// The earth terminal of a plate.
+    PlateEarth,
+    /// A connector, numbered from 1.
+    Connector(u8),
+    /// A rose block, by its place in [`crate::trade::accessory::ROSE_TERMINALS`].
+    Rose(u8),
+    /// A contact of a lampholder, by its place in [`Holder::terminals`].
+    Contact(Holder, u8),
+    /// A device's outgoing line.
+    DeviceLine,
+    /// A device's outgoing neutral.
+    DeviceNeutral,
+    /// The earth bar of a board.
+    EarthBar,
+    /// A terminal whose screw is not tight.
+    Slack,
+    /// A device's lever.
+    Power(Power),
+    /// That a device is locked off.
+    Locked,
+    /// That there is no lamp in a holder.
+    NoLamp,
+    /// That a lamp is lit.
+    Lit,
+}
+
+impl Label<'_> {
+    /// The key of its words in a catalogue.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::To(_) => "picture-to",
+            Self::PlateFromBehind { gangs: 2.. } => "picture-plate-from-behind-mirrored",
+            Self::PlateFromBehind { .. } => "picture-plate-from-behind",
+            Self::Gang { gang: 0, .. } => "picture-gang-left",
+            Self::Gang { .. } => "picture-gang-right",
+            Self::OnlyGang => "picture-gang-only",
+            Self::Rocker { down: true } => "picture-rocker-down",
+            Self::Rocker { down: false } => "picture-rocker-up",
+            Self::CoverOff => "picture-cover-off",
+            Self::BoxEarth => "picture-box-earth",
+            Self::PlateEarth => "picture-plate-earth",
+            Self::Connector(_) => "picture-connector",
+            Self::Rose(0) => "picture-rose-loop",
+            Self::Rose(1) => "picture-rose-neutral",
+            Self::Rose(2) => "picture-rose-switched",
+            Self::Rose(_) => "picture-rose-earth",
+            Self::Contact(Holder::Bayonet, 0) => "picture-contact-1",
+            Self::Contact(Holder::Bayonet, _) => "picture-contact-2",
+            Self::Contact(Holder::Screw, 0) => "picture-contact-centre",
+            Self::Contact(Holder::Screw, _) => "picture-contact-outer",
+            Self::DeviceLine => "picture-device-line",
+            Self::DeviceNeutral => "picture-device-neutral",
+            Self::EarthBar => "picture-earth-bar",
+            Self::Slack => "picture-slack",
+            Self::Power(Power::On) => "picture-on",
+            Self::Power(Power::Off) => "picture-off",
+            Self::Power(Power::Tripped) => "picture-tripped",
+            Self::Locked => "picture-locked",
+            Self::NoLamp => "picture-no-lamp",
+            Self::Lit => "picture-lit",
+        }
+    }
+
+    /// Every key, for the test that walks the catalogue.
+    pub const KEYS: &'static [&'static str] = &[
+        "picture-to",
+        "picture-plate-from-behind-mirrored",
+        "picture-plate-from-behind",
+        "picture-gang-left",
+        "picture-gang-right",
+        "picture-gang-only",
+        "picture-rocker-down",
+        "picture-rocker-up",
+        "picture-cover-off",
+        "picture-box-earth",
+        "picture-plate-earth",
+        "picture-connector",
+        "picture-rose-loop",
+        "picture-rose-neutral",
+        "picture-rose-switched",
+        "picture-rose-earth",
+        "picture-contact-1",
+        "picture-contact-2",
+        "picture-contact-centre",
+        "picture-contact-outer",
+        "picture-device-line",
+        "picture-device-neutral",
+        "picture-earth-bar",
+        "picture-slack",
+        "picture-on",
+        "picture-off",
+        "picture-tripped",
+        "picture-locked",
+        "picture-no-lamp",
+        "picture-lit",
+    ];
+
+    /// The argument that the words take: a place's name for `To`, a number for `Connector`.
+    pub fn argument(self) -> Option<String> {
+        match self {
+            Self::To(place) => Some(place.to_owned()),
+            Self::Connector(number) => Some(number.to_string()),
+            _ => None,
+        }
+    }
+}
+
+/// Whoever puts labels into words.
+pub trait Words {
+    /// The words of a label.
+    fn say(&self, label: Label<'_>) -> String;
+}

@@ -1,0 +1,335 @@
+//! Pictures of the shipped scenarios, blank and wired: every thing has one target of its own, no text is cut or covered,
+//! every end is drawn where it is.
+//!
+//! Each run leaves the drawings as SVG in Cargo's folder for test files, for whoever wants to look at them.
+
+mod works;
+
+use std::collections::BTreeSet;
+
+use switchdrop::{
+    exercise::{DeviceId, EndId, LampId, LocationId, LocationKind, SwitchId},
+    picture::{
+        Covers, Layer, Outline, Paint, Path, Point, Rect, Scene, Segment, Shape, Thing, View, of_everything,
+        of_location, of_place, svg,
+    },
+    trade::colour::Colour,
+    work::Work,
+};
+use works::{English, ROSE, STAIRS, blank, half_done, wired_stairs, works};
+
+const LIFTED: View<'_> = View { covers: Covers::Lifted, lit: None };
+const AS_IT_STANDS: View<'_> = View { covers: Covers::AsTheyStand, lit: None };
+
+fn locations(work: &Work) -> Vec<LocationId> {
+    (0..work.exercise().locations.len() as u16).map(LocationId).collect()
+}
+
+/// Every scene of a work, with what must have a spot in it.
+fn scenes(name: &str, work: &Work) -> Vec<(String, Scene, BTreeSet<Thing>)> {
+    let exercise = work.exercise();
+    let mut all = Vec::new();
+    for location in locations(work) {
+        let id = &exercise.locations[location.index()].id;
+        let mut things = BTreeSet::from([Thing::Location(location)]);
+        things.extend(exercise.switches_at(location).map(Thing::Switch));
+        let closed = things.clone();
+        things.extend(exercise.lamp_at(location).map(Thing::Lamp));
+        things.extend(
+            (0..exercise.devices.len() as u16)
+                .map(DeviceId)
+                .filter(|it| exercise.devices[it.index()].location == location)
+                .map(Thing::Device),
+        );
+        things.extend(exercise.terminals_at(location).map(Thing::Terminal));
+        things.extend(work.ends_at(location).map(Thing::End));
+        let has_cover = matches!(exercise.locations[location.index()].kind, LocationKind::Rose | LocationKind::Box(_));
+        let as_it_stands = if has_cover && work.is_covered(location) { closed } else { things.clone() };
+        all.push((format!("{name}-{id}-open"), of_location(work, location, &English, &LIFTED), things));
+        all.push((format!("{name}-{id}"), of_location(work, location, &English, &AS_IT_STANDS), as_it_stands));
+    }
+    let lit = vec![true; exercise.lamps.len()];
+    let view = View { lit: Some(&lit), ..AS_IT_STANDS };
+    let mut things: BTreeSet<Thing> = locations(work).into_iter().map(Thing::Location).collect();
+    things.extend((0..exercise.switches.len() as u16).map(SwitchId).map(Thing::Switch));
+    things.extend((0..exercise.lamps.len() as u16).map(LampId).map(Thing::Lamp));
+    things.extend((0..exercise.devices.len() as u16).map(DeviceId).map(Thing::Device));
+    all.push((format!("{name}-place"), of_place(work, &English, &view), things));
+    all.push((format!("{name}-everything"), of_everything(work, &English, &LIFTED), BTreeSet::new()));
+    all
+}
+
+fn texts(scene: &Scene) -> Vec<(String, Rect, f32)> {
+    let text = |it: &Shape| match &it.outline {
+        Outline::Text(it) => Some((it.text.clone(), it.bounds(), it.size)),
+        _ => None,
+    };
+    scene.shapes.iter().filter_map(text).collect()
+}
+
+fn within(scene: &Scene, rect: &Rect) -> bool {
+    rect.left >= 0.0 && rect.top >= 0.0 && rect.right() <= scene.width && rect.bottom() <= scene.height
+}
+
+#[test]
+fn everything_in_sight_has_one_spot_that_a_finger_can_hit() {
+    for (name, work) in works() {
+        for (scene_name, scene, things) in scenes(name, &work) {
+            let found: Vec<Thing> = scene.spots.iter().map(|it| it.thing).collect();
+            assert_eq!(found.iter().copied().collect::<BTreeSet<_>>(), things, "{scene_name}");
+            assert_eq!(found.len(), things.len(), "{scene_name}: a thing has two spots");
+            for (index, spot) in scene.spots.iter().enumerate() {
+                assert!(spot.rect.width >= 24.0 && spot.rect.height >= 24.0, "{scene_name}: {spot:?}");
+                assert!(within(&scene, &spot.rect), "{scene_name}: {spot:?}");
+                for other in &scene.spots[..index] {
+                    assert!(!spot.rect.overlaps(&other.rect), "{scene_name}: {spot:?} {other:?}");
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn addresses_of_spots_are_those_of_files() {
+    let work = half_done();
+    let scene = of_location(&work, work.location("west").unwrap(), &English, &LIFTED);
+    let addresses: BTreeSet<_> = scene.spots.iter().map(|it| it.address.as_str()).collect();
+    for it in ["west", "west.L1", "west.box.earth", "west.connector.2", "link/grey@west", "made-1/b@west"] {
+        assert!(addresses.contains(it), "{it} in {addresses:?}");
+    }
+}
+
+#[test]
+fn no_text_is_small_cut_or_covered_by_another() {
+    for (name, work) in works() {
+        for (scene_name, scene, _) in scenes(name, &work) {
+            let texts = texts(&scene);
+            for (index, (text, rect, size)) in texts.iter().enumerate() {
+                assert!(*size >= 13.0, "{scene_name}: {text}");
+                assert!(within(&scene, rect), "{scene_name}: {text} {rect:?}");
+                for (other, its_rect, _) in &texts[..index] {
+                    assert!(!rect.overlaps(its_rect), "{scene_name}: {text:?} {rect:?} and {other:?} {its_rect:?}");
+                }
+            }
+        }
+    }
+}
+
+fn last_point(path: &Path) -> Point {
+    match path.segments.last() {
+        Some(Segment::Line(to) | Segment::Cubic(_, _, to)) => *to,
+        None => path.start,
+    }
+}
+
+/// Where the bared copper of an end stops: what the eye takes for where it is. A bare core is copper all along, so it
+/// stops more than once.
+fn tips(scene: &Scene, end: EndId) -> Vec<Point> {
+    let about = scene.shapes.iter().filter(|it| it.about == Some(Thing::End(end)));
+    let copper = about.filter(|it| it.stroke.is_some_and(|it| it.paint == Paint::Conductor(Colour::Bare)));
+    copper.filter_map(|it| if let Outline::Path(path) = &it.outline { Some(last_point(path)) } else { None }).collect()
+}
+
+#[test]
+fn a_connected_end_reaches_its_terminal_and_a_free_one_reaches_none() {
+    for (name, work) in works() {
+        for location in locations(&work) {
+            let scene = of_location(&work, location, &English, &LIFTED);
+            for end in work.ends_at(location) {
+                let tips = tips(&scene, end);
+                let touches = |it: Rect| tips.iter().any(|tip| it.contains(*tip));
+                let terminals = scene.spots.iter().filter(|it| matches!(it.thing, Thing::Terminal(_)));
+                let reached: Vec<_> = terminals.filter(|it| touches(it.rect)).map(|it| it.thing).collect();
+                let expected: Vec<_> = work.terminal_of(end).map(Thing::Terminal).into_iter().collect();
+                assert_eq!(reached, expected, "{name}: {}", work.end_address(end));
+                let spot = scene.spot(Thing::End(end)).unwrap();
+                assert!(touches(spot.rect.grown(8.0)), "{name}: {} is not at its spot", work.end_address(end));
+            }
+        }
+    }
+}
+
+#[test]
+fn no_name_of_the_shipped_scenarios_is_shortened() {
+    for (name, work) in works().into_iter().filter(|it| it.0 != "extreme") {
+        for (scene_name, scene, _) in scenes(name, &work) {
+            for (text, ..) in texts(&scene) {
+                assert!(!text.contains('\u{2026}'), "{scene_name}: {text}");
+            }
+        }
+    }
+}
+
+/// A cable behind a card that it does not go to would look joined there.
+#[test]
+fn no_cable_of_the_shipped_plans_passes_behind_a_card_or_lacks_its_name() {
+    for (name, work) in works().into_iter().filter(|it| it.0 != "extreme") {
+        let scene = of_place(&work, &English, &AS_IT_STANDS);
+        let cards: Vec<Rect> = scene
+            .shapes
+            .iter()
+            .filter_map(|it| match (&it.outline, it.layer) {
+                (Outline::Rect { rect, .. }, Layer::Panels) => Some(*rect),
+                _ => None,
+            })
+            .collect();
+        assert_eq!(cards.len(), work.exercise().locations.len());
+        let sheaths = scene.shapes.iter().filter(|it| it.layer == Layer::Cables);
+        for path in sheaths.filter_map(|it| if let Outline::Path(it) = &it.outline { Some(it) } else { None }) {
+            let points = path.flattened();
+            let met = cards.iter().filter(|card| points.iter().any(|it| card.grown(0.5).contains(*it))).count();
+            assert_eq!(met, 2, "{name}: {path:?}");
+        }
+        let said: Vec<String> = texts(&scene).into_iter().map(|it| it.0).collect();
+        for cable in &work.exercise().cables {
+            assert!(said.contains(&cable.name), "{name}: {}", cable.name);
+        }
+    }
+}
+
+/// Every core has its colour's letters by it, so that colour is never the only cue.
+#[test]
+fn every_end_carries_the_letters_of_its_core_and_of_its_mark() {
+    let work = half_done();
+    let west = work.location("west").unwrap();
+    let scene = of_location(&work, west, &English, &LIFTED);
+    let letters = |address: &str| -> Vec<String> {
+        let end = work.end(address).unwrap();
+        let about = scene.shapes.iter().filter(|it| it.about == Some(Thing::End(end)));
+        about.filter_map(|it| if let Outline::Text(it) = &it.outline { Some(it.text.clone()) } else { None }).collect()
+    };
+    assert_eq!(letters("drop/blue@west"), ["BU", "BN"]);
+    assert_eq!(letters("link/grey@west"), ["GY", "N"]);
+    assert_eq!(letters("drop/brown@west"), ["BN"]);
+    assert_eq!(letters("link/cpc@west"), ["bare", "GN", "YE"]);
+}
+
+#[test]
+fn a_slack_terminal_says_so_and_a_tight_one_does_not() {
+    let said = |work: &Work| {
+        let scene = of_location(work, work.location("west").unwrap(), &English, &LIFTED);
+        texts(&scene).iter().filter(|it| it.0 == "slack").count()
+    };
+    assert_eq!(said(&wired_stairs(1)), 0);
+    // COM, L2, the box's earth and connector 1.
+    assert_eq!(said(&half_done()), 4);
+}
+
+#[test]
+fn a_plate_from_behind_has_its_right_hand_gang_on_the_left() {
+    let work = wired_stairs(1);
+    let east = work.location("east").unwrap();
+    let left = |scene: &Scene, address: &str| {
+        scene.spot(Thing::Switch(work.switch(address).unwrap())).map(|it| it.rect.left).unwrap()
+    };
+    let behind = of_location(&work, east, &English, &LIFTED);
+    assert!(left(&behind, "east.2") < left(&behind, "east.1"));
+    let closed = blank(STAIRS, 1);
+    let front = of_location(&closed, east, &English, &AS_IT_STANDS);
+    assert!(left(&front, "east.1") < left(&front, "east.2"));
+}
+
+/// No two runs of conductors lie on one another: only crossings are shared.
+#[test]
+fn conductors_share_no_stretch() {
+    for (name, work) in works() {
+        for location in locations(&work) {
+            let scene = of_location(&work, location, &English, &LIFTED);
+            let mut pieces: Vec<(EndId, Point, Point)> = Vec::new();
+            for shape in &scene.shapes {
+                let (Some(Thing::End(end)), Outline::Path(path), Some(stroke)) =
+                    (shape.about, &shape.outline, shape.stroke)
+                else {
+                    continue;
+                };
+                if matches!(stroke.paint, Paint::ConductorEdge(_)) {
+                    // The curves from the mouth of a sheath are left out: there the cores lie side by side.
+                    let mut from = path.start;
+                    for segment in &path.segments {
+                        let (Segment::Line(to) | Segment::Cubic(_, _, to)) = *segment;
+                        if matches!(segment, Segment::Line(_)) {
+                            pieces.push((end, from, to));
+                        }
+                        from = to;
+                    }
+                }
+            }
+            let straight: Vec<_> =
+                pieces.iter().filter(|(_, a, b)| (a.x - b.x).abs() + (a.y - b.y).abs() > 20.0).collect();
+            for (index, (end, a, b)) in straight.iter().enumerate() {
+                for (other, c, d) in &straight[..index] {
+                    if end.conductor() == other.conductor() {
+                        continue;
+                    }
+                    let level = |p: &Point, q: &Point| (p.y - q.y).abs() < 0.5;
+                    let upright = |p: &Point, q: &Point| (p.x - q.x).abs() < 0.5;
+                    let meet = |p: f32, q: f32, r: f32, s: f32| p.min(q) < r.max(s) && r.min(s) < p.max(q);
+                    let on = (level(a, b) && level(c, d) && (a.y - c.y).abs() < 10.0 && meet(a.x, b.x, c.x, d.x))
+                        || (upright(a, b) && upright(c, d) && (a.x - c.x).abs() < 10.0 && meet(a.y, b.y, c.y, d.y));
+                    let names = [*end, *other].map(|it| work.end_address(it));
+                    assert!(!on, "{name}: {names:?} {a:?} {b:?} {c:?} {d:?}");
+                }
+            }
+        }
+    }
+}
+
+/// What a learner aims at does not move under the hand.
+#[test]
+fn terminals_stay_where_they_are_while_ends_are_connected() {
+    for (before, after, location) in
+        [(blank(STAIRS, 1), wired_stairs(1), "west"), (blank(STAIRS, 1), wired_stairs(1), "east")]
+    {
+        let location = before.location(location).unwrap();
+        let scenes = [&before, &after].map(|it| of_location(it, location, &English, &LIFTED));
+        for terminal in before.exercise().terminals_at(location) {
+            let [one, other] = [0, 1].map(|it| scenes[it].spot(Thing::Terminal(terminal)).unwrap().rect);
+            assert_eq!(one, other, "{}", before.exercise().terminals[terminal.index()].address);
+        }
+    }
+}
+
+#[test]
+fn a_location_that_is_not_there_is_an_empty_scene() {
+    let scene = of_location(&blank(ROSE, 1), LocationId(999), &English, &LIFTED);
+    assert!(scene.shapes.is_empty() && scene.spots.is_empty());
+}
+
+/// Elements opened and closed in order, attributes quoted, no stray `<` or `&`.
+fn assert_well_formed(xml: &str) {
+    let mut open: Vec<&str> = Vec::new();
+    let mut rest = xml;
+    while let Some(start) = rest.find('<') {
+        let text = &rest[..start];
+        for it in text.split('&').skip(1) {
+            assert!(["amp;", "lt;", "gt;", "quot;"].iter().any(|name| it.starts_with(name)), "stray ampersand: {text}");
+        }
+        let stop = start + rest[start..].find('>').expect("a tag that is never closed");
+        let tag = &rest[start + 1..stop];
+        assert!(!tag.contains(['<', '&']) && tag.matches('"').count().is_multiple_of(2), "{tag}");
+        let name = tag.trim_matches('/').split_whitespace().next().unwrap();
+        if tag.starts_with('/') {
+            assert_eq!(open.pop(), Some(name));
+        } else if !tag.ends_with('/') {
+            open.push(name);
+        }
+        rest = &rest[stop + 1..];
+    }
+    assert!(open.is_empty() && rest.trim().is_empty(), "{open:?} {rest}");
+}
+
+#[test]
+fn svg_is_well_formed_says_what_it_shows_and_is_the_same_every_time() {
+    let folder = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("pictures");
+    std::fs::create_dir_all(&folder).unwrap();
+    for ((name, work), (_, again)) in works().into_iter().zip(works()) {
+        for ((scene_name, scene, _), (_, twin, _)) in scenes(name, &work).into_iter().zip(scenes(name, &again)) {
+            let xml = svg(&scene, "a title & more", "what <it> shows");
+            assert_eq!(xml, svg(&twin, "a title & more", "what <it> shows"));
+            assert_well_formed(&xml);
+            assert!(xml.contains("<title>a title &amp; more</title>"), "{scene_name}");
+            assert!(xml.contains("<desc>what &lt;it&gt; shows</desc>"), "{scene_name}");
+            std::fs::write(folder.join(format!("{scene_name}.svg")), xml).unwrap();
+        }
+    }
+}
