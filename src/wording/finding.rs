@@ -82,6 +82,7 @@ fn edit(wording: &Wording, work: &Work, edit: &Edit) -> String {
         }
         Edit::Mark(of, None) => wording.say("repair-unmark", &[("end", &end(wording, work, of))]),
         Edit::Tighten(to) => wording.say("repair-tighten", &[("to", &at(to))]),
+        Edit::Slacken(to) => wording.say("repair-slacken", &[("to", &at(to))]),
         Edit::Tail(from, to) => wording.say("repair-tail", &[("from", &at(from)), ("to", &at(to))]),
     }
 }

@@ -53,6 +53,7 @@ repair-loosen = take out the { $end }
 repair-mark = mark the { $end } with a { $mark }
 repair-unmark = take the mark off the { $end }
 repair-tighten = tighten: { $to }
+repair-slacken = slacken: { $to }
 repair-tail = fit a green-and-yellow tail between: { $from }; and: { $to }
 
 # References.
