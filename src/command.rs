@@ -6,7 +6,9 @@
 mod check;
 mod drawing;
 mod list;
+mod mark;
 mod record;
+mod states;
 mod talk;
 mod variant;
 
@@ -45,6 +47,10 @@ enum Asked {
     Check(check::Args),
     /// Write down the exercise that a seed gives
     Variant(variant::Args),
+    /// Mark attempts
+    Mark(mark::Args),
+    /// Say what every lamp does in every combination of switch positions
+    States(states::Args),
     /// Do the actions on standard input, one a line, and keep them in an attempt file
     Record(record::Args),
 }
@@ -76,6 +82,8 @@ fn answer(cli: &Cli, talk: &mut Talk) -> io::Result<()> {
         Some(Asked::List) => list::run(&cli.exercises, talk),
         Some(Asked::Check(args)) => check::run(args, talk),
         Some(Asked::Variant(args)) => variant::run(args, &cli.exercises, talk),
+        Some(Asked::Mark(args)) => mark::run(args, &cli.exercises, talk),
+        Some(Asked::States(args)) => states::run(args, talk),
         Some(Asked::Record(args)) => record::run(args, &cli.exercises, VERSION, &Physics, talk),
     }
 }

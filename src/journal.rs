@@ -9,7 +9,7 @@ mod read;
 mod shelf;
 mod trouble;
 
-pub use attempt::{Access, Journal, Reopened, Whole, read_attempt, reopen};
+pub use attempt::{Access, Journal, Whole, read_attempt, reopen};
 pub use read::text;
 pub use shelf::{Shelf, scenarios_in};
 pub use trouble::Trouble;

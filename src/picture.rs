@@ -23,7 +23,9 @@ mod svg;
 mod text;
 mod words;
 
-pub use shape::{Anchor, Layer, Outline, Paint, Path, Point, Rect, Scene, Segment, Shape, Spot, Stroke, Text, Thing, Weight};
+pub use shape::{
+    Anchor, Layer, Outline, Paint, Path, Point, Rect, Scene, Segment, Shape, Spot, Stroke, Text, Thing, Weight,
+};
 pub use sheet::of_everything;
 pub use svg::svg;
 pub use text::width as text_width;

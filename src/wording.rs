@@ -3,16 +3,24 @@
 //! Sentences live in the catalogues and nowhere else; the code here finds the key and fills in the places. Addresses,
 //! digests, seeds and position numbers become words. This room judges nothing and prints nothing.
 
+mod case;
 mod catalogue;
+mod finding;
 mod keys;
 mod outcome;
 mod place;
+mod report;
 mod trouble;
 
+pub use case::{row, witness};
 pub use catalogue::{Lacking, Wording};
+pub use finding::{Said, finding};
 pub use keys::{
-    ACT_KEYS, CHECK_KEYS, POWER_KEYS, STAGE_KEYS, act_key, cautions, check_key, colour, mark, power_key, stage_key,
+    ACT_KEYS, CHECK_KEYS, EDITION_KEYS, GLOW_KEYS, HAZARD_KEYS, OUTCOME_KEYS, POWER_KEYS, STAGE_KEYS, WEIGHT_KEYS,
+    act_key, cautions, check_key, colour, edition_key, glow_key, hazard_key, mark, outcome_key, power_key, stage_key,
+    weight_key,
 };
 pub use outcome::{happened, list, ohms, volts};
-pub use place::{conductor, device, end, place, position, switch, terminal};
+pub use place::{conductor, device, end, lamp, place, position, switch, terminal};
+pub use report::report;
 pub use trouble::{help, problem, problem_without_help, refused};

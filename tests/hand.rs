@@ -23,11 +23,6 @@ pub fn exercise(id: &str, seed: u64) -> Arc<Exercise> {
     Arc::new(draw(scenario(id), Seed(seed)).expect("a sound scenario"))
 }
 
-/// An action from its RON.
-pub fn action(ron: &str) -> Action {
-    ron::from_str(ron).unwrap_or_else(|it| panic!("{ron}: {it}"))
-}
-
 pub struct Hand {
     pub attempt: Attempt,
 }
@@ -214,7 +209,7 @@ pub fn one_way_model() -> Hand {
          drop/blue@switch Sleeve(Brown) switch.L1
          drop/cpc@switch Sleeve(GreenYellow) switch.box.earth",
     );
-    hand.reads("lamp", "rose.loop", "rose.switched");
+    hand.reads("lamp", "feed/brown@rose", "flex/brown@rose");
     hand.predicts(|at| {
         if at[0] == 1 {
             (vec!["lamp"], vec!["drop/brown", "drop/blue", "flex/brown"])
@@ -228,34 +223,104 @@ pub fn one_way_model() -> Hand {
 
 /// Exercise 2, seed 4 (metal boxes, a metal plate at the west): the three-core joined like to like, a tail to the plate.
 pub fn two_way_model() -> Hand {
+    two_way(Form::Three, &LIKE_TO_LIKE)
+}
+
+/// Which core of the three-core does which job, and whether the strappers change places at the east.
+pub struct Cores {
+    pub com: &'static str,
+    pub one: &'static str,
+    pub two: &'static str,
+    pub crossed: bool,
+}
+
+pub const LIKE_TO_LIKE: Cores = Cores { com: "brown", one: "black", two: "grey", crossed: false };
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub enum Form {
+    /// Feed and switched line on L1 and L2 at the west, COM to COM.
+    Three,
+    /// Feed on COM at the west, two strappers, the lamp's line back from COM at the east through a connector.
+    Strappers,
+}
+
+/// Exercise 2 in any of the forms that work.
+pub fn two_way(form: Form, cores: &Cores) -> Hand {
     let mut hand = Hand::new(exercise("two-way-stairs", 4));
     hand.isolates();
     hand.does(Action::MakeUp { location: "west".to_owned(), colour: Colour::GreenYellow });
-    hand.wires(
-        "drop/brown@west west.L1
-         drop/blue@west Sleeve(Brown) west.L2
+    let Cores { com, one, two, crossed } = cores;
+    let marked = |core: &str| if core == "brown" { "" } else { "Sleeve(Brown)" };
+    let (com_m, one_m, two_m) = (marked(com), marked(one), marked(two));
+    let (east_one, east_two) = if *crossed { ("L2", "L1") } else { ("L1", "L2") };
+    let west = match form {
+        Form::Three => format!(
+            "drop/brown@west west.L1
+             drop/blue@west Sleeve(Brown) west.L2
+             link/{com}@west {com_m} west.COM"
+        ),
+        Form::Strappers => format!(
+            "drop/brown@west west.COM
+             drop/blue@west Sleeve(Brown) west.connector.1
+             link/{com}@west {com_m} west.connector.1"
+        ),
+    };
+    hand.wires(&format!(
+        "{west}
+         link/{one}@west {one_m} west.L1
+         link/{two}@west {two_m} west.L2
          drop/cpc@west Sleeve(GreenYellow) west.box.earth
-         link/brown@west west.COM
-         link/black@west Sleeve(Brown) west.L1
-         link/grey@west Sleeve(Brown) west.L2
          link/cpc@west Sleeve(GreenYellow) west.box.earth
          made-1/a@west west.box.earth
          made-1/b@west west.plate.earth
-         link/brown@east east.2.COM
-         link/black@east Sleeve(Brown) east.2.L1
-         link/grey@east Sleeve(Brown) east.2.L2
+         link/{com}@east {com_m} east.2.COM
+         link/{one}@east {one_m} east.2.{east_one}
+         link/{two}@east {two_m} east.2.{east_two}
          link/cpc@east Sleeve(GreenYellow) east.box.earth",
-    );
-    hand.reads("lamp", "west.L1", "west.L2");
+    ));
+    hand.reads("lamp", "drop/brown@west", "drop/blue@west");
     hand.predicts(|at| {
-        // At the west plate COM is joined to L1 in position 0, to L2 in position 1; the same at the east.
-        match (at[0], at[2]) {
-            (0, 0) => (vec![], vec!["link/brown", "link/black"]),
-            (0, 1) => (vec!["lamp"], vec!["link/brown", "link/black", "link/grey", "drop/blue"]),
-            (1, 0) => (vec!["lamp"], vec!["link/brown", "link/black", "link/grey", "drop/blue"]),
-            _ => (vec![], vec!["link/black"]),
+        // Position 0 joins COM to L1, position 1 COM to L2.
+        let (west, east) = (at[0], if *crossed { 1 - at[2] } else { at[2] });
+        let names = |cores: &[&'static str]| -> Vec<&'static str> {
+            let of = |it: &str| match it {
+                "brown" => "link/brown",
+                "black" => "link/black",
+                _ => "link/grey",
+            };
+            cores.iter().map(|it| of(it)).collect()
+        };
+        let all = || [names(&["brown", "black", "grey"]), vec!["drop/blue"]].concat();
+        match (form, west, east) {
+            (Form::Three, 0, 0) => (vec![], names(&[com, one])),
+            (Form::Three, 1, 1) => (vec![], names(&[one])),
+            (Form::Three, ..) => (vec!["lamp"], all()),
+            // The strapper that is fed, and with it the return if the other plate is on the same one.
+            (Form::Strappers, west, east) => {
+                let fed = if west == 0 { one } else { two };
+                if west == east {
+                    (vec!["lamp"], [names(&[fed, com]), vec!["drop/blue"]].concat())
+                } else {
+                    (vec![], names(&[fed]))
+                }
+            }
         }
     });
     hand.finishes();
     hand
+}
+
+/// Every wiring of exercise 2 that the tests start from, named.
+pub fn accepted() -> Vec<(String, Hand)> {
+    let orders = [("brown", "black", "grey"), ("grey", "brown", "black"), ("black", "grey", "brown")];
+    let mut all = vec![("one-way".to_owned(), one_way_model())];
+    for (name, form) in [("three-core", Form::Three), ("strappers", Form::Strappers)] {
+        for (com, one, two) in orders {
+            for crossed in [false, true] {
+                let crossing = if crossed { ", L1 and L2 exchanged" } else { "" };
+                all.push((format!("{name}, {com} on COM{crossing}"), two_way(form, &Cores { com, one, two, crossed })));
+            }
+        }
+    }
+    all
 }

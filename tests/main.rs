@@ -1,8 +1,34 @@
 //! The one test target: one link step, shared helpers.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    reason = "a test that meets the unexpected should fail there; clippy's own leave covers test functions only"
+)]
+#![allow(clippy::format_collect, reason = "texts of a few lines, built once")]
 
+// A fresh folder and the real program in it.
+mod bench;
 // A pair of hands that does an exercise step by step, for everything below.
 mod hand;
+// The real program: whole output, exit codes, one clear message for each kind of broken file.
+mod cli;
 // Shipped exercises: models, faults, blanks.
 mod exercises;
+// What is saved is what is loaded.
+mod formats;
+// The attempt file on disk: killed programs, torn lines, two openers.
+mod journal;
+// Which room may use which, and what keeps the library pure.
+mod layers;
+// Each limit of the table, at it and just over it.
+mod limits;
 // Every picture of the shipped scenarios: targets, text, ends.
 mod picture;
+// Rules that no fault file fires, and the proof that every code has a case.
+mod rules;
+// Every single slip from each accepted wiring, against an oracle of another make.
+mod slips;
+// A sentence for everything in the tables, and none that nobody says.
+mod wording;

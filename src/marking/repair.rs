@@ -2,7 +2,11 @@
 
 use crate::{
     circuit::Joined,
-    exercise::{EndId, Exercise, TerminalId, TerminalUse},
+    exercise::{EndId, Exercise, LocationId, LocationKind, TerminalId, TerminalUse},
+    trade::{
+        accessory::{Lugs, Material},
+        colour::Colour,
+    },
     work::{Edit, Point, Work},
 };
 
@@ -94,43 +98,102 @@ pub(super) fn neighbours<'a>(
     })
 }
 
-/// The fewest moves, at most two, after which every control is right and sound; `None` if there are none such.
+/// Moved ends that put things right.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Moves {
+    pub edits: Vec<Edit>,
+    /// One move, or two ends exchanged: a single slip of the hand, which is not to be taken apart.
+    pub one_slip: bool,
+}
+
+/// So many ways of putting a wiring right are weighed against each other at the most.
+const WEIGHED: usize = 12;
+
+/// The fewest moves, at most two, after which every control is right and sound: all the ways there are of the first kind
+/// that has any, single moves first, up to [`WEIGHED`] of each.
 ///
-/// Ends as they were found and never disturbed are left where they are: what was right before the learner came is not
-/// the repair. Exchanges of two ends are tried before other pairs, since that is what a hand most often does.
-pub(super) fn fewest_moves(work: &Work) -> Option<Vec<Edit>> {
+/// One slip (an end moved, two ends exchanged) that explains everything, the earthing too, comes before one that explains
+/// the controls alone, and that before two moves. Ends as they were found and never disturbed are left where they are.
+pub(super) fn fewest_moves(work: &Work) -> Vec<Moves> {
     let settings = settings(work.exercise());
-    let tried = |edits: &[Edit]| {
+    let tried = |edits: &[Edit], with_earthing: bool| {
         let mut work = work.clone();
         edits.iter().for_each(|it| work.edit(it));
-        all_right(&work, &settings)
+        (!with_earthing || is_earthed_throughout(&work)) && all_right(&work, &settings)
     };
-    if tried(&[]) {
-        return None;
+    if tried(&[], true) {
+        return Vec::new();
     }
-    let moves = single_moves(work);
-    if let Some(it) = moves.iter().find(|it| tried(std::slice::from_ref(it))) {
-        return Some(vec![it.clone()]);
+    let singles = single_moves(work);
+    let moves: Vec<Vec<Edit>> = singles.iter().map(|it| vec![it.clone()]).collect();
+    let exchanges = exchanges(work);
+    for with_earthing in [true, false] {
+        if !with_earthing && tried(&[], false) {
+            return Vec::new();
+        }
+        let working = |slips: &[Vec<Edit>]| -> Vec<Moves> {
+            let ways = slips.iter().filter(|it| tried(it, with_earthing)).take(WEIGHED);
+            ways.map(|it| Moves { edits: it.clone(), one_slip: true }).collect()
+        };
+        let ways = [working(&moves), working(&exchanges)].concat();
+        if !ways.is_empty() {
+            return ways;
+        }
     }
+    for (index, a) in singles.iter().enumerate() {
+        for b in &singles[index + 1..] {
+            let same_end = matches!((a, b), (Edit::Move(a, _), Edit::Move(b, _)) if a == b);
+            let edits = [a.clone(), b.clone()];
+            if !same_end && tried(&edits, false) {
+                return vec![Moves { edits: edits.to_vec(), one_slip: false }];
+            }
+        }
+    }
+    Vec::new()
+}
+
+/// Every two ends of one place exchanged.
+fn exchanges(work: &Work) -> Vec<Vec<Edit>> {
     let ends: Vec<EndId> = work.ends().filter(|it| !work.is_undisturbed(*it)).collect();
+    let mut all = Vec::new();
     for (index, a) in ends.iter().enumerate() {
         for b in &ends[index + 1..] {
-            let same_place = work.end_location(*a) == work.end_location(*b);
-            let edits = [Edit::Move(*a, work.terminal_of(*b)), Edit::Move(*b, work.terminal_of(*a))];
-            if same_place && work.terminal_of(*a) != work.terminal_of(*b) && tried(&edits) {
-                return Some(edits.to_vec());
+            if work.end_location(*a) == work.end_location(*b) && work.terminal_of(*a) != work.terminal_of(*b) {
+                all.push(exchange(work, *a, *b));
             }
         }
     }
-    for (index, a) in moves.iter().enumerate() {
-        for b in &moves[index + 1..] {
-            let same_end = matches!((a, b), (Edit::Move(a, _), Edit::Move(b, _)) if a == b);
-            if !same_end && tried(&[a.clone(), b.clone()]) {
-                return Some(vec![a.clone(), b.clone()]);
-            }
-        }
-    }
-    None
+    all
+}
+
+/// Each of two ends put where the other is.
+pub(super) fn exchange(work: &Work, a: EndId, b: EndId) -> Vec<Edit> {
+    vec![Edit::Move(a, work.terminal_of(b)), Edit::Move(b, work.terminal_of(a))]
+}
+
+/// Every protective conductor in terminals and joined to the earth bar, and every metal part with one that is not left to
+/// its screws where they will not do.
+fn is_earthed_throughout(work: &Work) -> bool {
+    let exercise = work.exercise();
+    let mut groups = work.joined_by(Colour::is_protective);
+    let bars: Vec<usize> = exercise
+        .terminals
+        .iter()
+        .enumerate()
+        .filter(|(_, it)| it.used_by == TerminalUse::EarthBar)
+        .map(|(index, _)| index)
+        .collect();
+    let mut reached = |node: usize| bars.iter().any(|it| groups.same(*it, node));
+    let protective = work.ends().filter(|it| work.end_facts(*it).colour.is_protective());
+    protective.into_iter().all(|it| work.terminal_of(it).is_some_and(|it| reached(it.index())))
+        && exercise.locations.iter().enumerate().all(|(index, place)| {
+            let LocationKind::Box(it) = &place.kind else { return true };
+            let mut has = |used_by| {
+                exercise.terminal_used(LocationId(index as u16), used_by).is_none_or(|it| reached(it.index()))
+            };
+            let screwed = it.plate.front == Material::Metal && it.lugs == Lugs::OneFixed;
+            has(TerminalUse::PlateEarth) && (it.body == Material::Plastic || screwed || has(TerminalUse::BoxEarth))
+        })
 }
 
 /// Every end moved to every other terminal of its place.

@@ -8,8 +8,12 @@ use std::collections::BTreeSet;
 use super::{
     code::{Code, Weight},
     finding::{Draft, Repair, Root},
+    repair::{Moves, exchange, fewest_moves},
 };
-use crate::work::Edit;
+use crate::{
+    exercise::EndId,
+    work::{Edit, Work},
+};
 
 /// Above so many different repairs the smallest set is not searched for; the repair that clears most is taken, again and
 /// again.
@@ -19,17 +23,22 @@ type Key = (Code, String);
 
 /// For each finding its root, and the repair that was settled on for it.
 pub(super) fn find(
+    work: &Work,
     drafts: &[Draft],
-    moves: Option<&[Edit]>,
     again: &dyn Fn(&[Edit]) -> Vec<Draft>,
 ) -> Vec<(Root, Option<Vec<Edit>>)> {
+    let moves = best_moves(work, drafts, again);
+    let moves = moves.as_ref();
     let keys = |drafts: &[Draft]| drafts.iter().map(|it| (it.code, it.at.clone())).collect::<BTreeSet<Key>>();
     let mut repairs: Vec<Option<Vec<Edit>>> = drafts.iter().map(|it| settle(it, moves, again)).collect();
+    exchange_marks(work, drafts, &mut repairs, again);
     let own: Vec<Key> = drafts.iter().map(|it| (it.code, it.at.clone())).collect();
     // Findings in the order in which they are preferred as roots.
     let mut order: Vec<usize> = (0..drafts.len()).filter(|it| drafts[*it].weight > Weight::Advice).collect();
     order.sort_by(|a, b| {
-        drafts[*b].weight.cmp(&drafts[*a].weight).then_with(|| own[*a].1.cmp(&own[*b].1)).then(a.cmp(b))
+        let rank =
+            |it: usize| (std::cmp::Reverse(drafts[it].weight), is_effect(drafts[it].code), own[it].1.as_str(), it);
+        rank(*a).cmp(&rank(*b))
     });
     let mut candidates: Vec<(usize, BTreeSet<Key>)> = Vec::new();
     for index in order {
@@ -66,6 +75,21 @@ pub(super) fn find(
         }
     }
     roots.into_iter().zip(repairs).collect()
+}
+
+/// Whether a code names what a wiring does rather than what is out of place. Where one repair clears several findings of
+/// one weight, what is out of place is the cause.
+const fn is_effect(code: Code) -> bool {
+    matches!(
+        code,
+        Code::ControlWrong
+            | Code::ShortLineNeutral
+            | Code::ShortLineEarth
+            | Code::ResidualTrip
+            | Code::MetalEnergised
+            | Code::LampholderLive
+            | Code::NoDisconnection
+    )
 }
 
 /// The smallest set of candidates whose repairs together clear every target.
@@ -135,14 +159,61 @@ fn is_structural(edits: &[Edit]) -> bool {
     edits.iter().any(|it| matches!(it, Edit::Move(..) | Edit::Tail(..)))
 }
 
-/// The repair of one finding: what its rule said, or that part of the fewest moves that clears it alone.
-fn settle(draft: &Draft, moves: Option<&[Edit]>, again: &dyn Fn(&[Edit]) -> Vec<Draft>) -> Option<Vec<Edit>> {
+/// Of the ways of moving ends that put the controls right, the one that leaves least to be found.
+fn best_moves(work: &Work, drafts: &[Draft], again: &dyn Fn(&[Edit]) -> Vec<Draft>) -> Option<Moves> {
+    if !drafts.iter().any(|it| matches!(it.repair, Repair::FewestMoves(_))) {
+        return None;
+    }
+    let mut ways = fewest_moves(work);
+    if ways.len() > 1 {
+        let left = |it: &Moves| again(&it.edits).iter().filter(|it| it.weight > Weight::Advice).count();
+        let counts: Vec<usize> = ways.iter().map(left).collect();
+        let best = (0..ways.len()).min_by_key(|it| counts[*it])?;
+        return Some(ways.swap_remove(best));
+    }
+    ways.pop()
+}
+
+/// Two marks found wrong at one place are one slip if exchanging the two ends clears both and shows nothing new: the cores
+/// of a flex in each other's terminals, say.
+fn exchange_marks(
+    work: &Work,
+    drafts: &[Draft],
+    repairs: &mut [Option<Vec<Edit>>],
+    again: &dyn Fn(&[Edit]) -> Vec<Draft>,
+) {
+    let marks: Vec<(usize, EndId)> = drafts
+        .iter()
+        .enumerate()
+        .filter(|(_, it)| matches!(it.code, Code::MarkMissing | Code::MarkFalse))
+        .filter_map(|(index, it)| work.end(&it.at).ok().map(|end| (index, end)))
+        .collect();
+    for (place, (a, end_a)) in marks.iter().enumerate() {
+        for (b, end_b) in &marks[place + 1..] {
+            let alike = drafts[*a].about == drafts[*b].about || work.end_location(*end_a) != work.end_location(*end_b);
+            if alike {
+                continue;
+            }
+            let edits = exchange(work, *end_a, *end_b);
+            let left = again(&edits);
+            let nothing_new = left.iter().all(|it| drafts.iter().any(|was| was.key() == it.key()));
+            let both = !left.iter().any(|it| it.key() == drafts[*a].key() || it.key() == drafts[*b].key());
+            if nothing_new && both {
+                repairs[*a] = Some(edits.clone());
+                repairs[*b] = Some(edits);
+            }
+        }
+    }
+}
+
+/// The repair of one finding: what its rule said, or the fewest moves, or that part of them that clears it alone.
+fn settle(draft: &Draft, moves: Option<&Moves>, again: &dyn Fn(&[Edit]) -> Vec<Draft>) -> Option<Vec<Edit>> {
     match (&draft.repair, moves) {
         (Repair::None, _) => None,
         (Repair::Edits(edits), _) => Some(edits.clone()),
-        (Repair::FewestMoves(_), Some(moves)) if clears(draft, moves, again) => {
-            let part = moves.iter().find(|it| moves.len() > 1 && clears(draft, std::slice::from_ref(it), again));
-            Some(part.map_or_else(|| moves.to_vec(), |it| vec![it.clone()]))
+        (Repair::FewestMoves(_), Some(moves)) if clears(draft, &moves.edits, again) => {
+            let part = moves.edits.iter().find(|it| !moves.one_slip && clears(draft, std::slice::from_ref(it), again));
+            Some(part.map_or_else(|| moves.edits.clone(), |it| vec![it.clone()]))
         }
         (Repair::FewestMoves(fallback), _) => Some(fallback.clone()).filter(|it| !it.is_empty()),
     }

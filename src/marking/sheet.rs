@@ -5,7 +5,6 @@ use super::{
     code::{Code, Criterion, Weight},
     context::Context,
     finding::{Draft, Finding, Root},
-    repair::fewest_moves,
     roots,
     rules::RULES,
 };
@@ -82,9 +81,7 @@ pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
         drafts
     };
     let drafts = again(&[]);
-    let needs_moves = drafts.iter().any(|it| matches!(it.repair, super::finding::Repair::FewestMoves(_)));
-    let moves = if needs_moves { fewest_moves(work) } else { None };
-    let roots = roots::find(&drafts, moves.as_deref(), &again);
+    let roots = roots::find(work, &drafts, &again);
     let done_percent = done_percent(attempt);
     let mut findings = in_order(drafts, roots);
     let criteria = charge(exercise, &mut findings, done_percent);
@@ -212,8 +209,9 @@ fn outcome(attempt: &Attempt, mode: Mode, findings: &[Finding], marks: u32, out_
     // In free practice a critical act warns and is counted; it does not stand in the way.
     let critical_left = findings.iter().filter(critical).any(|it| !is_act(it));
     let works = !findings.iter().any(|it| it.code == Code::ControlWrong);
-    let staged =
-        !findings.iter().any(|it| matches!(it.code, Code::StageMissing | Code::PredictionMissing | Code::CoverOff));
+    let staged = !findings
+        .iter()
+        .any(|it| matches!(it.code, Code::StageMissing | Code::PredictionMissing | Code::CoverOff | Code::CpcOpen));
     let enough = marks * 100 >= attempt.work().exercise().pass_mark * out_of;
     if attempt.tally().handed_in && works && staged && enough && !critical_left {
         Outcome::Pass
@@ -223,7 +221,8 @@ fn outcome(attempt: &Attempt, mode: Mode, findings: &[Finding], marks: u32, out_
 }
 
 /// Whether a critical finding is only work not yet done: the power has never been on it since, its place is not closed up
-/// after handwork, and what would put it right is to land ends that are still free, or more than two moves.
+/// after handwork, and what would put it right is to land ends that are still free, to tighten
+/// what lies open, or more than two moves.
 fn is_unfinished(attempt: &Attempt, findings: &[Finding], finding: &Finding) -> bool {
     let work = attempt.work();
     let cause = match finding.root {
@@ -234,6 +233,7 @@ fn is_unfinished(attempt: &Attempt, findings: &[Finding], finding: &Finding) -> 
         edits.iter().all(|it| match it {
             Edit::Move(end, Some(_)) => work.terminal_of(*end).is_none(),
             Edit::Tail(..) => true,
+            Edit::Tighten(terminal) => !work.is_covered(work.exercise().terminals[terminal.index()].location),
             _ => false,
         })
     });

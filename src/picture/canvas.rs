@@ -100,7 +100,15 @@ impl Canvas {
     }
 
     /// Lines of text, the top of the first at `top`. Returns where they end.
-    pub fn lines(&mut self, about: Option<Thing>, x: f32, top: f32, anchor: Anchor, style: Type, lines: &[String]) -> f32 {
+    pub fn lines(
+        &mut self,
+        about: Option<Thing>,
+        x: f32,
+        top: f32,
+        anchor: Anchor,
+        style: Type,
+        lines: &[String],
+    ) -> f32 {
         for (index, it) in lines.iter().enumerate() {
             let y = top + style.size * (ASCENT + LEADING * index as f32);
             self.text(Layer::Names, about, Point::new(x, y), anchor, style, it);

@@ -42,7 +42,14 @@ fn sleeved_whole(colour: Colour, mark: Option<Mark>) -> Option<Colour> {
 }
 
 /// A core along its path; over `ground`, with a thin outline of it beneath so that crossings can be told apart.
-pub(super) fn core(canvas: &mut Canvas, about: Thing, path: &Path, colour: Colour, mark: Option<Mark>, ground: Option<Paint>) {
+pub(super) fn core(
+    canvas: &mut Canvas,
+    about: Thing,
+    path: &Path,
+    colour: Colour,
+    mark: Option<Mark>,
+    ground: Option<Paint>,
+) {
     let shown = sleeved_whole(colour, mark);
     let width = if shown.is_some() { CORE + 1.5 } else { core_width(colour) };
     tube(canvas, about, path, shown.unwrap_or(colour), width, ground);
@@ -141,7 +148,8 @@ pub(super) fn lead(canvas: &mut Canvas, from: Point, (dx, dy): (f32, f32), end: 
 /// A tag with the letters of a colour, on the conductor.
 fn code(canvas: &mut Canvas, about: Option<Thing>, centre: Point, colour: Colour) {
     let (first, second) = code_lines(colour);
-    let style = if matches!(colour, Colour::Bare) { Type::plain(13.0, Paint::Plate) } else { Type::bold(13.0, Paint::Plate) };
+    let style =
+        if matches!(colour, Colour::Bare) { Type::plain(13.0, Paint::Plate) } else { Type::bold(13.0, Paint::Plate) };
     let height = if second.is_empty() { 19.0 } else { 31.0 };
     let width = (style.width(first) + 5.0).min(PITCH - 3.0);
     let tag = Rect::new(centre.x - width / 2.0, centre.y - height / 2.0, width, height);

@@ -5,7 +5,7 @@
 use super::{
     canvas::Type,
     conductor::PITCH,
-    shape::Paint,
+    shape::{Paint, whole},
     text::wrapped,
     words::{Label, Words},
 };
@@ -89,7 +89,7 @@ pub(super) fn entries(work: &Work, location: LocationId, words: &dyn Words) -> V
         };
         if side == Side::Top {
             let label = entry.middle() + 28.0 + entry.label_width() + 18.0;
-            entry.columns = entry.columns.max((label / PITCH).ceil() as usize);
+            entry.columns = entry.columns.max(whole(label / PITCH));
         }
         found.push((side, order, entry));
     }

@@ -41,7 +41,7 @@ pub(super) fn terminal(canvas: &mut Canvas, it: &BlockIn, tight: bool, on: Paint
     }
     if !tight {
         let style = Type::warning(15.0, on);
-        canvas.lines(about, middle, below, Anchor::Middle, style, &[words.say(Label::Slack)]);
+        canvas.lines(about, middle, below + 2.0, Anchor::Middle, style, &[words.say(Label::Slack)]);
     }
 }
 
@@ -90,7 +90,13 @@ pub(super) fn padlock(canvas: &mut Canvas, about: Thing, at: Point) {
         .cubic(p(-6.0, -19.0), p(6.0, -19.0), p(6.0, -11.0))
         .line(p(6.0, -6.0));
     canvas.path(LAYER, about, shackle, line(Paint::Ink, 3.0));
-    canvas.rect(LAYER, about, Rect::new(at.x - 10.0, at.y - 7.0, 20.0, 16.0), 3.0, both(Paint::Warning, Paint::Ink, 1.6));
+    canvas.rect(
+        LAYER,
+        about,
+        Rect::new(at.x - 10.0, at.y - 7.0, 20.0, 16.0),
+        3.0,
+        both(Paint::Warning, Paint::Ink, 1.6),
+    );
     canvas.circle(LAYER, about, at, 2.6, fill(Paint::Plate));
 }
 
@@ -105,11 +111,12 @@ pub(super) enum LampLook {
     Lit,
 }
 
+/// Cosine and sine of an eighth of a turn.
+const D: f32 = std::f32::consts::FRAC_1_SQRT_2;
+
 /// A lamp: a circle with a cross as on wiring plans; with rays when lit; a broken ring when there is none.
 pub(super) fn lamp(canvas: &mut Canvas, about: Thing, centre: Point, radius: f32, look: LampLook) {
     let about = Some(about);
-    // Eighths of a turn: cosine and sine of 45 degrees.
-    const D: f32 = std::f32::consts::FRAC_1_SQRT_2;
     let at = |dx: f32, dy: f32| Point::new(centre.x + dx * radius, centre.y + dy * radius);
     let stroke = |canvas: &mut Canvas, from: Point, to: Point, width: f32| {
         canvas.path(LAYER, about, Path::through(&[from, to]), line(Paint::Ink, width));

@@ -27,33 +27,41 @@ pub(super) fn front(work: &Work, location: LocationId, words: &dyn Words) -> Sce
     let about = Thing::Location(location);
     let switches: Vec<_> = work.exercise().switches_at(location).collect();
     let width = GANG * switches.len().max(1) as f32 + 2.0 * EDGE + 60.0;
-    let plate = Rect::new(30.0, TOP, width - 60.0, HEIGHT);
+    let panel = Rect::new(30.0, TOP, width - 60.0, HEIGHT);
     if let LocationKind::Box(it) = &place.kind {
         let on = if it.plate.front == Material::Metal { Paint::MetalPlate } else { Paint::Plate };
-        canvas.rect(Layer::Panels, Some(about), plate, 12.0, both(on, Paint::QuietInk, 2.4));
-        for x in [plate.left + 19.0, plate.right() - 19.0] {
-            let centre = Point::new(x, plate.top + plate.height / 2.0);
+        canvas.rect(Layer::Panels, Some(about), panel, 12.0, both(on, Paint::QuietInk, 2.4));
+        for x in [panel.left + 19.0, panel.right() - 19.0] {
+            let centre = Point::new(x, panel.top + panel.height / 2.0);
             canvas.circle(Layer::Fittings, Some(about), centre, 8.0, both(Paint::Recess, Paint::QuietInk, 1.6));
             let slot = [Point::new(x - 5.0, centre.y), Point::new(x + 5.0, centre.y)];
             canvas.path(Layer::Fittings, Some(about), Path::through(&slot), line(Paint::Ink, 2.0));
         }
         for (place, switch) in switches.iter().enumerate() {
-            let left = plate.left + EDGE + GANG * place as f32;
-            gang(&mut canvas, work, *switch, (place, switches.len()), Rect::new(left, plate.top, GANG, HEIGHT), on, words);
+            let left = panel.left + EDGE + GANG * place as f32;
+            gang(
+                &mut canvas,
+                work,
+                *switch,
+                (place, switches.len()),
+                Rect::new(left, panel.top, GANG, HEIGHT),
+                on,
+                words,
+            );
         }
     } else {
-        let centre = plate.centre();
+        let centre = panel.centre();
         canvas.circle(Layer::Panels, Some(about), centre, 96.0, both(Paint::Plate, Paint::QuietInk, 2.4));
         canvas.circle(Layer::Panels, Some(about), centre, 78.0, line(Paint::Recess, 3.0));
         canvas.circle(Layer::Fittings, Some(about), centre, 15.0, both(Paint::Recess, Paint::QuietInk, 2.0));
     }
     let style = Type::bold(20.0, Paint::Paper);
     let lines = wrapped(&place.name, style.size, style.weight, width - 24.0, 4);
-    let top = plate.bottom() + 14.0;
+    let top = panel.bottom() + 14.0;
     let end = canvas.lines(Some(about), width / 2.0, top, Anchor::Middle, style, &lines);
     let target = match place.kind {
-        LocationKind::Rose => Rect::new(plate.centre().x - 96.0, plate.centre().y - 96.0, 192.0, 192.0),
-        _ => Rect::new(plate.left, top - 4.0, plate.width, (end - top + 8.0).max(24.0)),
+        LocationKind::Rose => Rect::new(panel.centre().x - 96.0, panel.centre().y - 96.0, 192.0, 192.0),
+        _ => Rect::new(panel.left, top - 4.0, panel.width, (end - top + 8.0).max(24.0)),
     };
     canvas.spot(work, about, target);
     canvas.into_scene(width, end + 18.0)

@@ -96,7 +96,10 @@ pub(super) fn groups(work: &Work, location: LocationId, words: &dyn Words) -> Ve
         }
         LocationKind::Luminaire => exercise
             .lamp_at(location)
-            .map(|lamp| Group { panel: Panel::Holder(lamp), blocks: exercise.terminals_at(location).map(block).collect() })
+            .map(|lamp| Group {
+                panel: Panel::Holder(lamp),
+                blocks: exercise.terminals_at(location).map(block).collect(),
+            })
             .into_iter()
             .collect(),
     }
@@ -115,9 +118,7 @@ fn block(work: &Work, terminal: TerminalId, words: &dyn Words) -> Block {
         TerminalUse::DeviceLine(_) => words.say(Label::DeviceLine),
         TerminalUse::DeviceNeutral(_) => words.say(Label::DeviceNeutral),
         TerminalUse::Connector(number) => words.say(Label::Connector(number)),
-        TerminalUse::Lampholder(lamp, place) => {
-            words.say(Label::Contact(exercise.lamps[lamp.index()].holder, place))
-        }
+        TerminalUse::Lampholder(lamp, place) => words.say(Label::Contact(exercise.lamps[lamp.index()].holder, place)),
         TerminalUse::Rose(place) => {
             earth = place == 3;
             words.say(Label::Rose(place))

@@ -25,7 +25,7 @@ use crate::{
 const STRIP: f32 = 52.0;
 const CAPTION: f32 = 15.0;
 /// From core to core in the mouth of a sheath.
-const CORE_STEP: f32 = 9.0;
+const CORE_STEP: f32 = 8.0;
 
 struct Inside<'a> {
     work: &'a Work,
@@ -90,7 +90,11 @@ impl Inside<'_> {
         let end = self.canvas.lines(Some(about), middle, top, Anchor::Middle, style, &lines);
         if matches!(place.kind, LocationKind::Board | LocationKind::Luminaire) {
             let wide = lines.iter().map(|it| style.width(it)).fold(24.0, f32::max) + 16.0;
-            self.canvas.spot(self.work, about, Rect::new(middle - wide / 2.0, top - 3.0, wide, (end - top + 6.0).max(24.0)));
+            self.canvas.spot(
+                self.work,
+                about,
+                Rect::new(middle - wide / 2.0, top - 3.0, wide, (end - top + 6.0).max(24.0)),
+            );
         }
         end + 18.0
     }
@@ -116,12 +120,8 @@ impl Inside<'_> {
     /// A group's panel and terminals. Returns how far down they reach.
     fn group(&mut self, index: usize) -> f32 {
         let group = &self.layout.groups[index];
-        let panel = Rect::new(
-            group.left - 12.0,
-            self.layout.block_y - 8.0,
-            group.right - group.left + 24.0,
-            TERMINAL + 8.0,
-        );
+        let panel =
+            Rect::new(group.left - 12.0, self.layout.block_y - 8.0, group.right - group.left + 24.0, TERMINAL + 8.0);
         let (about, kind) = (Thing::Location(self.location), group.panel);
         let (on, bottom) = match kind {
             Panel::None => (self.ground, panel.bottom()),
@@ -154,7 +154,8 @@ impl Inside<'_> {
                 1 => Label::OnlyGang,
                 of => Label::Gang { gang: facts.gang, of },
             };
-            let down = facts.way.rocker_down(self.work.positions().get(switch.index()).map_or(0, |it| usize::from(*it)));
+            let down =
+                facts.way.rocker_down(self.work.positions().get(switch.index()).map_or(0, |it| usize::from(*it)));
             let style = Type::plain(CAPTION, Paint::Plate);
             let room = right - left - 8.0 - 46.0;
             let mut lines = wrapped(&self.words.say(label), style.size, style.weight, room, 2);
@@ -194,7 +195,14 @@ impl Inside<'_> {
         let said = power_style(state.power, 17.0, Paint::Plate);
         let x = window.right() + 12.0;
         let at = Point::new(x, body.top + 28.0);
-        self.canvas.text(Layer::Names, Some(about), at, Anchor::Start, said, &self.words.say(Label::Power(state.power)));
+        self.canvas.text(
+            Layer::Names,
+            Some(about),
+            at,
+            Anchor::Start,
+            said,
+            &self.words.say(Label::Power(state.power)),
+        );
         if state.locked {
             padlock(&mut self.canvas, about, Point::new(x + 10.0, body.top + 58.0));
             let at = Point::new(x + 26.0, body.top + 63.0);
@@ -230,7 +238,7 @@ impl Inside<'_> {
 
     fn cable(&mut self, index: usize, height: f32) {
         let CableIn { entry, mouth, upright } = &self.layout.cables[index];
-        let thick = CORE_STEP * entry.ends.len() as f32 + 6.0;
+        let thick = CORE_STEP * entry.ends.len() as f32 + 4.0;
         let inwards = if matches!(entry.side, Side::Right | Side::BelowRight) { -1.0 } else { 1.0 };
         let width = self.layout.frame_right + self.layout.right_margin;
         let (path, x, top, anchor) = match entry.side {
@@ -330,8 +338,8 @@ impl Inside<'_> {
     }
 
     fn rest_spot(&mut self, end: EndId, rest: f32) {
-        let rect = Rect::new(rest - PITCH / 2.0, self.layout.rest_y, PITCH, LEAD);
-        self.canvas.spot(self.work, Thing::End(end), rect);
+        let area = Rect::new(rest - PITCH / 2.0, self.layout.rest_y, PITCH, LEAD);
+        self.canvas.spot(self.work, Thing::End(end), area);
     }
 
     /// Links that are in no terminal yet, in rows below the rest.

@@ -14,22 +14,11 @@ use crate::{
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Run {
     /// From the rest of a core's end to the terminal it is in.
-    Down {
-        end: EndId,
-        rest: f32,
-        slot: f32,
-    },
+    Down { end: EndId, rest: f32, slot: f32 },
     /// From a terminal to the rest where the link's other end stands free.
-    Up {
-        end: EndId,
-        rest: f32,
-        slot: f32,
-    },
+    Up { end: EndId, rest: f32, slot: f32 },
     /// From one terminal to another.
-    Over {
-        end: EndId,
-        slots: [f32; 2],
-    },
+    Over { end: EndId, slots: [f32; 2] },
 }
 
 impl Run {

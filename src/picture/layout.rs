@@ -12,7 +12,7 @@ use super::{
     entry::{Entry, Side, entries},
     groups::{Block, Group, Panel, groups},
     lanes::{Run, lanes},
-    shape::{Point, Rect},
+    shape::{Point, Rect, whole},
     words::Words,
 };
 use crate::{
@@ -126,7 +126,9 @@ impl Layout {
         let zone = rest_y + LEAD + 10.0;
         let lane_y = |it: usize| zone + 14.0 + it as f32 * 17.0;
         let runs = runs.into_iter().map(|(run, lane)| (run, lane_y(lane))).collect();
-        let lead_y = lane_y(n_lanes.max(2) - 1) + 24.0;
+        // Room for every core from the start, so that the terminals stay put while ends are connected one by one.
+        let n_cores = entries.iter().map(|it| it.ends.len()).sum::<usize>();
+        let lead_y = lane_y(n_lanes.max(n_cores).max(2) - 1) + 24.0;
         let block_y = lead_y + LEAD - 6.0;
 
         let cables = place_cables(entries, &heights, &rests, [frame_left, frame_right], frame_top);
@@ -167,7 +169,7 @@ impl Layout {
 
     /// Links that fit side by side in the tray.
     pub fn tray_across(&self) -> usize {
-        (((self.frame_right - self.frame_left - 24.0) / (TRAY_LINK + 16.0)) as usize).max(1)
+        whole((self.frame_right - self.frame_left - 24.0) / (TRAY_LINK + 16.0) - 1.0).max(1)
     }
 }
 
@@ -205,7 +207,7 @@ fn block_columns(work: &Work, groups: &[Group]) -> (Vec<Vec<(usize, usize)>>, us
             let widest = block.label.iter().map(|it| block.letters().width(it)).fold(0.0, f32::max);
             let label = (widest + 12.0 + if block.earth { 26.0 } else { 0.0 }) / PITCH;
             let inside = work.ends_in(block.terminal).count();
-            let count = inside.max(2).max(label.ceil() as usize);
+            let count = inside.max(2).max(whole(label));
             columns.push((next, count));
             next += count;
         }
@@ -266,7 +268,7 @@ fn side_heights(entries: &[Entry], frame_top: f32) -> [Vec<f32>; 2] {
             let label = if it.side == sides[0] { it.label_height() + 28.0 } else { 0.0 };
             let y = (next + label).max(frame_top + 46.0);
             heights.push(y);
-            next = y + 44.0;
+            next = y + 54.0;
         }
         heights
     })

@@ -80,14 +80,9 @@ mod tests {
     #[test]
     fn text_stands_out_from_every_surface_that_carries_it() {
         for text in [Paint::Ink, Paint::QuietInk, Paint::Warning] {
-            for surface in [
-                Paint::Paper,
-                Paint::Plate,
-                Paint::MetalPlate,
-                Paint::MetalBox,
-                Paint::PlasticBox,
-                Paint::Glass,
-            ] {
+            for surface in
+                [Paint::Paper, Paint::Plate, Paint::MetalPlate, Paint::MetalBox, Paint::PlasticBox, Paint::Glass]
+            {
                 assert!(contrast(text, surface) >= 4.5, "{text:?} on {surface:?}: {}", contrast(text, surface));
             }
         }

@@ -79,15 +79,18 @@ pub(super) fn place(work: &Work, words: &dyn Words, view: &View<'_>) -> Scene {
     }
     let routes = routes(work, &rects);
     for (cable, path) in exercise.cables.iter().zip(&routes) {
-        let thick = if cable.kind == CableKind::PendantFlex { 5.0 } else { 4.0 + 2.0 * cable.kind.cores().len() as f32 };
+        let thick =
+            if cable.kind == CableKind::PendantFlex { 5.0 } else { 4.0 + 2.0 * cable.kind.cores().len() as f32 };
         sheath(&mut canvas, path, thick, cable.kind, Paint::Paper);
     }
     let names = name_cables(&mut canvas, work, &rects, &routes);
     let drawn: Vec<Point> = routes.iter().flat_map(super::shape::Path::flattened).collect();
-    let corners = rects.iter().chain(&names).flat_map(|it| [Point::new(it.left, it.top), Point::new(it.right(), it.bottom())]);
+    let corners =
+        rects.iter().chain(&names).flat_map(|it| [Point::new(it.left, it.top), Point::new(it.right(), it.bottom())]);
     let all: Vec<Point> = corners.chain(drawn).collect();
     // A cable may swing out beyond the outermost card: the sheet is as large as what is drawn.
-    let edge = |pick: fn(&Point) -> f32, better: fn(f32, f32) -> f32| all.iter().map(pick).reduce(better).unwrap_or(0.0);
+    let edge =
+        |pick: fn(&Point) -> f32, better: fn(f32, f32) -> f32| all.iter().map(pick).reduce(better).unwrap_or(0.0);
     let (left, top) = (edge(|it| it.x, f32::min), edge(|it| it.y, f32::min));
     let (right, bottom) = (edge(|it| it.x, f32::max), edge(|it| it.y, f32::max));
     canvas.moved(MARGIN - left, MARGIN - top);

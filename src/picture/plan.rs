@@ -20,11 +20,14 @@ pub(super) fn cards(places: &[(i16, i16)], sizes: &[(f32, f32)]) -> Vec<Rect> {
             let from = (f32::from(least(|it| it.0)), f32::from(least(|it| it.1)));
             Point::new((f32::from(x) - from.0) * scale, (f32::from(y) - from.1) * scale)
         };
-        places.iter().zip(sizes).map(|(place, (w, h))| {
-            let it = centre(*place);
-            Rect::new(it.x - w / 2.0, it.y - h / 2.0, *w, *h)
-        })
-        .collect()
+        places
+            .iter()
+            .zip(sizes)
+            .map(|(place, (w, h))| {
+                let it = centre(*place);
+                Rect::new(it.x - w / 2.0, it.y - h / 2.0, *w, *h)
+            })
+            .collect()
     };
     let mut reach = 240.0;
     let mut rects = at(reach / spread);

@@ -5,10 +5,10 @@
 
 use super::{
     canvas::{Canvas, Type},
-    shape::{Anchor, Layer, Paint, Path, Point, Rect},
+    shape::{Anchor, Layer, Paint, Path, Point, Rect, whole},
     text::wrapped,
 };
-use crate::work::Work;
+use crate::{exercise::LocationId, work::Work};
 
 const NAME: Type = Type::quiet(14.0, Paint::Paper);
 
@@ -56,7 +56,7 @@ struct Way {
 /// A path for every cable, from card to card. Cables at one side of a card stand side by side.
 pub(super) fn routes(work: &Work, cards: &[Rect]) -> Vec<Path> {
     let cables = &work.exercise().cables;
-    let pairs: Vec<[usize; 2]> = cables.iter().map(|it| it.between.map(|it| it.index())).collect();
+    let pairs: Vec<[usize; 2]> = cables.iter().map(|it| it.between.map(LocationId::index)).collect();
     let ways: Vec<Way> = pairs.iter().map(|it| best_way(*it, cards)).collect();
     let along = |cable: usize, end: usize| {
         let (card, side) = (pairs[cable][end], ways[cable].sides[end]);
@@ -136,8 +136,17 @@ pub(super) fn name_cables(canvas: &mut Canvas, work: &Work, cards: &[Rect], rout
         let points = [50, 40, 60, 30, 70, 20, 80].into_iter().filter_map(|it| on.get(on.len() * it / 100));
         let spots = points.flat_map(|it| {
             let (across, up) = (w / 2.0 + 11.0, h / 2.0 + 10.0);
-            [(across, 0.0), (-across, 0.0), (0.0, -up), (0.0, up), (across, up), (-across, -up), (across, -up), (-across, up)]
-                .map(|(dx, dy)| Rect::new(it.x + dx - w / 2.0, it.y + dy - h / 2.0, w, h))
+            [
+                (across, 0.0),
+                (-across, 0.0),
+                (0.0, -up),
+                (0.0, up),
+                (across, up),
+                (-across, -up),
+                (across, -up),
+                (-across, up),
+            ]
+            .map(|(dx, dy)| Rect::new(it.x + dx - w / 2.0, it.y + dy - h / 2.0, w, h))
         });
         let free = |it: &Rect| {
             !cards.iter().chain(&taken).any(|other| other.grown(4.0).overlaps(it)) && it.left > 6.0 && it.top > 6.0
@@ -156,9 +165,9 @@ fn close_together(path: &Path) -> Vec<Point> {
     let mut points = Vec::new();
     for it in path.flattened().windows(2) {
         let (dx, dy) = (it[1].x - it[0].x, it[1].y - it[0].y);
-        let count = ((dx.abs().max(dy.abs()) / 4.0).ceil() as u16).max(1);
+        let count = whole(dx.abs().max(dy.abs()) / 4.0).max(1);
         points.extend((0..count).map(|step| {
-            let t = f32::from(step) / f32::from(count);
+            let t = step as f32 / count as f32;
             Point::new(it[0].x + dx * t, it[0].y + dy * t)
         }));
     }

@@ -374,12 +374,17 @@ impl Path {
     }
 }
 
+/// The least whole number not below a length, and 0 below that.
+#[allow(clippy::cast_sign_loss, reason = "made positive first")]
+pub(super) fn whole(length: f32) -> usize {
+    length.max(0.0).ceil() as usize
+}
+
 /// The point of a cubic at `t` from 0 to 1.
 pub(super) fn on_cubic([from, a, b, to]: [Point; 4], t: f32) -> Point {
     let u = 1.0 - t;
-    let mix = |p: f32, q: f32, r: f32, s: f32| {
-        u * u * u * p + 3.0 * u * u * t * q + 3.0 * u * t * t * r + t * t * t * s
-    };
+    let mix =
+        |p: f32, q: f32, r: f32, s: f32| u * u * u * p + 3.0 * u * u * t * q + 3.0 * u * t * t * r + t * t * t * s;
     Point::new(mix(from.x, a.x, b.x, to.x), mix(from.y, a.y, b.y, to.y))
 }
 

@@ -10,6 +10,7 @@ const BRITISH: &[(&str, &str)] = &[
     ("places.ftl", include_str!("../../assets/wording/en-GB/places.ftl")),
     ("problems.ftl", include_str!("../../assets/wording/en-GB/problems.ftl")),
     ("refused.ftl", include_str!("../../assets/wording/en-GB/refused.ftl")),
+    ("report.ftl", include_str!("../../assets/wording/en-GB/report.ftl")),
     ("work.ftl", include_str!("../../assets/wording/en-GB/work.ftl")),
 ];
 

@@ -4,7 +4,9 @@
 
 use super::Wording;
 use crate::{
-    exercise::Stage,
+    circuit::{Glow, HazardKind},
+    exercise::{Edition, Stage},
+    marking::{Outcome, Weight},
     trade::colour::{Colour, Letter, Mark},
     work::{ActKind, Check, Power},
 };
@@ -51,6 +53,39 @@ keys! {
         On = "power-on",
         Tripped = "power-tripped",
     }
+    /// The key of how a lamp is.
+    GLOW_KEYS glow_key(Glow) {
+        Lit = "glow-lit",
+        Dim = "glow-dim",
+        Off = "glow-off",
+    }
+    /// The key of an electrical hazard. What follows `hazard-` is its code in files.
+    HAZARD_KEYS hazard_key(HazardKind) {
+        ShortLineNeutral = "hazard-short-line-neutral",
+        ShortLineEarth = "hazard-short-line-earth",
+        ResidualCurrent = "hazard-residual-trip",
+        MetalEnergised = "hazard-metal-energised",
+        LampholderLive = "hazard-lampholder-live",
+        LooseEndLive = "hazard-loose-end-live",
+        NoDisconnection = "hazard-no-disconnection",
+    }
+    /// The key of an outcome.
+    OUTCOME_KEYS outcome_key(Outcome) {
+        Pass = "outcome-pass",
+        NotYet = "outcome-not-yet",
+        Refer = "outcome-refer",
+    }
+    /// The key of a weight.
+    WEIGHT_KEYS weight_key(Weight) {
+        Critical = "weight-critical",
+        Major = "weight-major",
+        Advice = "weight-advice",
+    }
+    /// The key of an edition of the standard.
+    EDITION_KEYS edition_key(Edition) {
+        A2of2022 = "edition-a2of2022",
+        A4of2026 = "edition-a4of2026",
+    }
 }
 
 /// A colour's name.
@@ -72,7 +107,7 @@ pub fn mark(wording: &Wording, mark: Mark) -> String {
 
 /// The cautions in the order they are read: as many as the catalogue has.
 pub fn cautions(wording: &Wording) -> Vec<String> {
-    (1..).map(|it| format!("caution-{it}")).take_while(|it| wording.has(it)).map(|it| wording.say(&it, &[])).collect()
+    (1..=u8::MAX).map(|it| format!("caution-{it}")).take_while(|it| wording.has(it)).map(|it| wording.say(&it, &[])).collect()
 }
 
 #[cfg(test)]

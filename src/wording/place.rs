@@ -2,7 +2,7 @@
 
 use super::{Wording, keys::colour};
 use crate::{
-    exercise::{DeviceId, EndId, Exercise, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse},
+    exercise::{DeviceId, EndId, Exercise, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse},
     trade::accessory::{Holder, ROSE_TERMINALS},
     trade::colour::Colour,
     work::Work,
@@ -134,6 +134,11 @@ pub fn device(wording: &Wording, exercise: &Exercise, device: DeviceId) -> Strin
     let boards = exercise.locations.iter().filter(|it| it.kind == LocationKind::Board).count();
     let key = if boards > 1 { "device-at-one-of-several-boards" } else { "device-at" };
     wording.say(key, &[("number", number), ("location", location(exercise, it.location))])
+}
+
+/// A lamp in words: it is called after its location.
+pub fn lamp(exercise: &Exercise, lamp: LampId) -> String {
+    exercise.lamps.get(lamp.index()).map_or(String::new(), |it| location(exercise, it.location).to_owned())
 }
 
 /// A switch's position in words.

@@ -6,7 +6,7 @@ use super::{
     action::Action,
     refused::Refused,
     safety::{Safety, settings_to_predict},
-    state::{Point, Work},
+    state::{Edit, Point, Work},
     tally::{Act, ActKind, Energised, Prediction, Tally},
 };
 use crate::exercise::{DeviceId, Exercise, LocationId, TerminalUse};
@@ -76,6 +76,14 @@ impl Attempt {
             attempt.act(action, physics).map_err(|refused| (number, refused))?;
         }
         Ok(attempt)
+    }
+
+    /// This attempt as it would be had the work come out otherwise: how slips and repairs are tried.
+    #[must_use]
+    pub fn supposing(&self, edits: &[Edit]) -> Self {
+        let mut supposed = self.clone();
+        edits.iter().for_each(|it| supposed.work.edit(it));
+        supposed
     }
 
     /// The actions so far.

@@ -104,7 +104,10 @@ impl Safety {
     pub fn tests_needed(work: &Work, location: LocationId) -> Vec<(Point, Probe)> {
         let exercise = work.exercise();
         let everything = exercise.switches_at(location).next().is_some();
-        let live: Vec<_> = work.ends_at(location).filter(|it| !work.end_facts(*it).colour.is_protective()).collect();
+        let live: Vec<_> = work
+            .ends_at(location)
+            .filter(|it| !work.end_facts(*it).colour.is_protective() && !work.is_scrap(it.conductor()))
+            .collect();
         let mut needed = BTreeSet::new();
         for (index, a) in live.iter().enumerate() {
             needed.insert((work.point_of(*a), Probe::Earth));

@@ -73,8 +73,7 @@ pub enum Point {
     End(EndId),
 }
 
-/// A change made to the work from outside the rules of the hand: how a finding's repair is tried, never how a learner
-/// works.
+/// A change made to the work from outside the rules of the hand: how a repair or a slip is tried, never how a learner works.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Edit {
     /// Put an end in a terminal, out of whatever it is in, and tighten; `None`: leave it loose.
@@ -83,6 +82,8 @@ pub enum Edit {
     Mark(EndId, Option<Mark>),
     /// Tighten a terminal.
     Tighten(TerminalId),
+    /// Leave a terminal's screw slack.
+    Slacken(TerminalId),
     /// Make up a protective tail between two terminals of one location, sleeved and tight.
     Tail(TerminalId, TerminalId),
 }
@@ -333,6 +334,7 @@ impl Work {
                 }
             }
             Edit::Tighten(terminal) => self.tight[terminal.index()] = true,
+            Edit::Slacken(terminal) => self.tight[terminal.index()] = false,
             Edit::Tail(from, to) => {
                 let location = self.exercise.terminals[from.index()].location;
                 let mark = Some(Mark::Sleeve(Colour::GreenYellow));
@@ -462,6 +464,11 @@ impl Work {
     /// Conductors made up in this attempt, in order.
     pub fn made(&self) -> &[Made] {
         &self.made
+    }
+
+    /// Whether a conductor was made up by hand and is in nothing: a scrap in the box, neither here nor there.
+    pub fn is_scrap(&self, conductor: usize) -> bool {
+        self.cable_of(conductor).is_none() && EndId::of(conductor).iter().all(|it| self.terminal_of(*it).is_none())
     }
 
     /// The cable a conductor is a core of; `None` for one made up.

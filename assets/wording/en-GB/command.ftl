@@ -39,3 +39,9 @@ input-unreadable = standard input can't be read: { $cause }
 
 # With nothing asked.
 window-not-yet = The window is not here yet; this is the mark sheet of the sample attempt. `switchdrop --help` says what else there is.
+
+# Marking.
+mark-cut-off = the last line of { $path } was never finished and does not count ({ $count } bytes)
+mark-differs = { $path }: the exercise in it is not what the scenario at hand gives for its seed; it is marked as it stands
+mark-other-version = { $path } was begun under another version of the marking; it is marked by this one
+states-no-such = `--at` asks for { $count } positions, none above: { $most }

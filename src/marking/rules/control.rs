@@ -1,4 +1,4 @@
-//! `control-wrong`: every toggle of a control's switches changes its lamp between lit and off, and nothing else does.
+//! `control-wrong`, and `lampholder-live` for a light that never goes out: every toggle of a control's switches changes its lamp between lit and off, and nothing else does.
 //!
 //! For n switches that is the parity of their positions, the theorem of n-way lighting (Shannon, A Symbolic Analysis of
 //! Relay and Switching Circuits, 1938).
@@ -19,7 +19,14 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
         if let Some(positions) = first_wrong(ctx, control) {
             let at = ctx.exercise().lamps[control.lamp.index()].address.clone();
             let witness = Witness { positions, ..Witness::default() };
-            found.push(Draft::new(Code::ControlWrong, at, Weight::Major).seen(Seen::InCase(witness)).mended_by_moves());
+            let seen = Seen::InCase(witness);
+            // A light that its one switch never puts out is live with the switch off.
+            let lit = ctx.survey.rows.iter().all(|it| it.lamps[control.lamp.index()].glow == Glow::Lit);
+            if lit && control.switches.len() == 1 {
+                let draft = Draft::new(Code::LampholderLive, at.clone(), Weight::Critical);
+                found.push(draft.seen(seen.clone()).mended_by_moves());
+            }
+            found.push(Draft::new(Code::ControlWrong, at, Weight::Major).seen(seen).mended_by_moves());
         }
     }
 }

@@ -43,7 +43,9 @@ pub(super) fn earth_terminal(ctx: &Context<'_>, end: EndId) -> Option<Edit> {
         .filter(|it| is_earth(exercise.terminals[it.index()].used_by))
         .filter(|it| work.ends_in(*it).count() < exercise.terminals[it.index()].capacity.conductors)
         .collect();
-    // Where another cpc is already, so that the two are joined.
-    terminals.sort_by_key(|it| work.ends_in(*it).next().is_none());
+    // A cpc goes where another is already, so that the two are joined; a tail to the terminal that its other end is not in.
+    let other = work.terminal_of(end.other());
+    let is_tail = work.cable_of(end.conductor()).is_none();
+    terminals.sort_by_key(|it| (is_tail && Some(*it) == other, !is_tail && work.ends_in(*it).next().is_none()));
     terminals.first().map(|it| Edit::Move(end, Some(*it)))
 }

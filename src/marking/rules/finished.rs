@@ -1,12 +1,14 @@
 //! `cover-off` and `stage-missing`: nothing is left open, and every stage that the exercise asks for is done.
 
 use crate::{
+    circuit::Physics,
     exercise::{LocationId, Stage},
     marking::{
         code::{Code, Weight},
         context::Context,
         finding::Draft,
     },
+    work::Physics as _,
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
@@ -20,11 +22,24 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     for stage in exercise.stages.iter().filter(|it| **it != Stage::Prediction) {
         // Checks made and then made void by more work count as made: the power came on after them, or it is missing anyway.
         let done = ctx.safety.is_done(exercise, *stage)
+            || *stage == Stage::FunctionalTest && trips_no_more(ctx)
             || *stage == Stage::EnergisingChecks && ctx.safety.is_done(exercise, Stage::FunctionalTest);
         if !done {
             found.push(Draft::new(Code::StageMissing, stage_word(*stage), Weight::Major));
         }
     }
+}
+
+/// Whether something opened on energising and, with the repair on trial, would not have: the functional test that could
+/// not be finished then follows from the fault.
+fn trips_no_more(ctx: &Context<'_>) -> bool {
+    let mut tripped = ctx.tally.energised.iter().filter(|it| !it.tripped.is_empty()).peekable();
+    tripped.peek().is_some()
+        && tripped.all(|energised| {
+            let mut work = energised.work.clone();
+            ctx.edits.iter().for_each(|it| work.edit(it));
+            Physics.opening(&work).is_empty()
+        })
 }
 
 /// The word by which reports and the catalogue know a stage.

@@ -17,8 +17,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     for end in work.ends().filter(|it| work.terminal_of(*it).is_none()) {
         let address = work.end_address(end);
         let is_live = ctx.survey.hazards.iter().any(|it| it.kind == HazardKind::LooseEndLive && it.at == address);
-        let is_scrap = work.cable_of(end.conductor()).is_none() && work.terminal_of(end.other()).is_none();
-        if work.end_facts(end).colour.is_protective() || is_live || is_scrap {
+        if work.end_facts(end).colour.is_protective() || is_live || work.is_scrap(end.conductor()) {
             continue;
         }
         let repair = Repair::FewestMoves(somewhere_to_park(ctx, end));

@@ -1,0 +1,128 @@
+# What was found. A message says what is wrong and where ($place: a place in words; $about: what the conductor really is).
+# .harm: what it would do to a person or to the installation. .repair: how to put it right, where no exact edit is known.
+
+## Function
+
+finding-control-wrong = { $place } does not follow its switches: some turn of a switch does not change it, or changes it only halfway.
+    .harm = People walk stairs in the dark, and the next person to open a box cannot trust what they find there.
+    .repair = Go back to one position that works, follow the line from plate to plate on paper, and join the ends anew.
+finding-rocker-inverted = { $place } is on with the rocker up.
+    .harm = Nobody is hurt, but everyone will reach for it the wrong way.
+    .repair = Use COM and L1 for a light with one switch.
+finding-cores-parallel = { $place } does the same job as another core of its cable.
+    .harm = None while both are sound; if one fails, nobody notices until the other is hot or is taken for dead.
+    .repair = Let one core do the job, and end the other as a spare.
+
+## Polarity
+
+finding-short-line-neutral = Line and neutral meet when { $place } is on and the switches are set so.
+    .harm = A bang and a flash at a terminal, or at the switch in somebody's hand; the device opens, and what was on it goes dark.
+    .repair = With the supply locked off, find by continuity the end that joins the two, and move it.
+finding-residual-trip = { $place } sends current out that does not come back through it, and opens.
+    .harm = The circuit drops out whenever the light is used; without such a device the stray current would run in earth or in somebody else's neutral, unseen.
+    .repair = See that line and neutral of every lamp belong to one device, and that no neutral touches earth.
+finding-circuits-joined = { $place } is joined to another circuit.
+    .harm = With one device off and locked, the other still feeds what was proved dead.
+    .repair = Part the two: each circuit keeps its own line and its own neutral.
+finding-borrowed-neutral = { $place } takes its line from one circuit and its neutral from another.
+    .harm = Whoever parts that neutral with their own circuit locked off gets the full voltage through the lamp.
+    .repair = Bring the light its own circuit's neutral.
+finding-neutral-switched = { $place } opens the neutral and leaves the line standing.
+    .harm = The light goes out and its lampholder stays live: whoever changes the lamp with the switch off can touch line.
+    .repair = Put the switch in the line; take the neutral straight to the light.
+finding-lampholder-live = { $place } is live in its holder while it should be dead.
+    .harm = Whoever changes the lamp with the switch off can touch line.
+    .repair = See that only the line from the last switch comes to the holder, and that the neutral never leaves it.
+finding-loose-end-live = The { $place } is in no terminal, and live when the switches are set so.
+    .harm = Bare copper at 230 V behind a plate: against a metal box, a screw or a finger, it is a shock or a short.
+    .repair = End it in its terminal, or in a connector at both ends if nothing needs it.
+finding-outer-contact-line = The outer contact of { $place } is on the line.
+    .harm = Less than it was with older holders: this kind joins its shell only at the last turn of the lamp.
+    .repair = Centre contact to line, outer contact to neutral.
+
+## Earthing
+
+finding-short-line-earth = Line meets earth when { $place } is on and the switches are set so.
+    .harm = Every piece of metal on that earth rises towards line until the device opens.
+    .repair = With the supply locked off, find by continuity the end that joins the two, and move it.
+finding-metal-energised = { $place } is live to the touch, and nothing opens.
+    .harm = The first person to touch it and something earthed completes the circuit.
+    .repair = Take the line off the metal, and join the metal to the cpc.
+finding-no-disconnection = If a line touched { $place }, nothing would open in time.
+    .harm = The metal would stand at line, quietly, until somebody touched it.
+    .repair = Join it to a cpc that runs unbroken to the earth bar.
+finding-cpc-misused = The { $place } stands where { $about } is.
+    .harm = A bare conductor carries what it has no insulation for, and metal that trusts it is not earthed or is live.
+    .repair = Bare and green-and-yellow are for protection only: end it with the other cpcs, and give that job to an insulated core.
+finding-cpc-open = The { $place } is not joined through to the earth bar.
+    .harm = Whatever relies on it has no earth; the lamps work and nobody sees it until a fault.
+    .repair = Sleeve it, put it in the earth terminal with the others, and tighten it.
+finding-tail-missing = { $place } relies on screws for its earth.
+    .harm = Paint, a plastic washer or a loose screw, and the metal is no longer earthed.
+    .repair = Fit a green-and-yellow tail from the terminal where the cpc is.
+finding-tail-advised = { $place } is earthed through the plate's screws alone.
+    .harm = It holds while the fixed lug does.
+    .repair = A green-and-yellow tail from the plate to the box makes it certain.
+
+## Identification
+
+finding-mark-missing = The { $place } is { $about }, and nothing says so.
+    .harm = The next person takes it for what its colour says.
+    .repair = Sleeve it, tape it or letter it at this end.
+finding-mark-false = The { $place } is { $about }, and its mark says it is something else.
+    .harm = The next person trusts the mark.
+    .repair = Take the mark off and put the right one on.
+finding-cpc-unsleeved = The { $place } is bare.
+    .harm = When the plate is pushed home, bare copper can lie against a live terminal.
+    .repair = Slide green-and-yellow sleeving over it from the sheath to the terminal.
+
+## Tightness
+
+finding-connection-slack = The screw is slack at: { $place }.
+    .harm = A slack joint warms, sparks and works looser; on a cpc it is no earth at all.
+    .repair = Tighten it, and pull each conductor.
+finding-loose-end = The { $place } is in no terminal.
+    .harm = It can touch what it should not as the plate goes back, and nobody can tell what it was for.
+    .repair = End it in its terminal, or in a connector at both ends if nothing needs it.
+
+## Safe working
+
+finding-cover-off = The cover is off at { $place }.
+    .harm = With the power on, terminals can be touched.
+    .repair = Fit the plate or cover before the power comes on and before you hand in.
+finding-stage-missing = Not done, or not finished: { $place }.
+    .harm = What was not checked was only hoped for.
+    .repair = Do this stage in its order next time: the steps still open are listed beside the work.
+finding-worked-live = You went to work on { $place } while it was on.
+    .harm = This is how electricians die. It was stopped here; on site nothing would have stopped it.
+    .repair = Identify, agree, switch off, lock off and label, and prove it dead before anything is opened or touched.
+finding-opened-unlocked = You went to open { $place } with the device off but no lock on it.
+    .harm = Anyone could switch it on again while your hands are in the box.
+    .repair = Lock it off, hang your label and keep the key before you open anything.
+finding-touched-unproved = You went to touch { $place } before it was proved dead.
+    .harm = Off at the board is not dead at the box: another circuit may feed it, or the wrong device was opened.
+    .repair = Prove the indicator, test every conductor in every switch position, prove the indicator again.
+finding-wrongly-identified = You named other devices than those that feed { $place }.
+    .harm = The wrong circuit gets locked, and the right one stays on.
+    .repair = Follow every cable of the place back to the board, those of a second circuit in the same box too.
+finding-power-on-open = You went to switch on with the cover off at { $place }.
+    .harm = Live terminals in reach of whoever stands there.
+    .repair = Every plate, cover and lid on first.
+finding-power-on-unchecked = You went to switch on { $place } with a check outstanding.
+    .harm = Somebody may be working on it, or the wiring was never tested dead.
+    .repair = Readings, answers, nobody at work, people told: then the power.
+finding-reset-untested = You went to reset { $place } without testing why it opened.
+    .harm = Each reset onto a fault is another bang, at the place where the fault is.
+    .repair = Lock off, prove dead, find the fault by dead tests, and only then switch on.
+finding-energised-onto-fault = { $place } was on, or came on, onto a fault, and opened.
+    .harm = The fault arced before the device opened. Dead tests find it without.
+    .repair = Read continuity in every position before power-on, and believe what it says.
+
+## Prediction
+
+finding-prediction-missing = Not every position was predicted.
+    .harm = Without saying beforehand what should happen, nobody notices when something else does.
+    .repair = Answer for every position before the power comes on.
+finding-prediction-wrong = Your { $place } was not what this wiring does.
+    .harm = A surprise at the switch is harmless here; on site it means that the wiring is not understood.
+    .repair = Put a finger on the line at the feed and follow it through each plate as it is set.

@@ -1,0 +1,96 @@
+//! A case in words: which switches stand how, what is off, what is out; and what happens in it.
+
+use super::{
+    Wording,
+    keys::{glow_key, hazard_key},
+    outcome::list,
+    place::{device, lamp, place, position, switch},
+};
+use crate::{
+    circuit::{Row, Witness},
+    exercise::{DeviceId, Exercise, LampId, SwitchId},
+    work::Work,
+};
+
+/// A case. Switches that all combinations leave alone are named too: a learner sets every one.
+pub fn witness(wording: &Wording, exercise: &Exercise, case: &Witness) -> String {
+    let mut parts: Vec<String> = (0_u16..)
+        .map(SwitchId)
+        .zip(&case.positions)
+        .map(|(of, at)| {
+            let args = [("switch", switch(wording, exercise, of)), ("rocker", position(wording, exercise, of, *at))];
+            wording.say("case-switch", &[(args[0].0, &args[0].1), (args[1].0, &args[1].1)])
+        })
+        .collect();
+    if !case.off.is_empty() {
+        parts.push(wording.say("case-device-off", &[("devices", &devices(wording, exercise, &case.off))]));
+    }
+    if !case.out.is_empty() {
+        let lamps: Vec<_> = case.out.iter().map(|it| lamp(exercise, *it)).collect();
+        parts.push(wording.say("case-lamp-out", &[("lamps", &list(wording, &lamps))]));
+    }
+    if parts.is_empty() { wording.say("case-everything", &[]) } else { list(wording, &parts) }
+}
+
+/// What every lamp does in one combination, what opens, and what is wrong there.
+pub fn row(wording: &Wording, work: &Work, row: &Row) -> String {
+    let exercise = work.exercise();
+    let case = Witness { positions: row.positions.clone(), ..Witness::default() };
+    let lamps: Vec<_> = (0_u16..)
+        .map(LampId)
+        .zip(&row.lamps)
+        .map(|(of, it)| {
+            let glow = wording.say(glow_key(it.glow), &[]);
+            wording.say("states-lamp", &[("lamp", &lamp(exercise, of)), ("glow", &glow)])
+        })
+        .collect();
+    let args = [("case", witness(wording, exercise, &case)), ("lamps", list(wording, &lamps))];
+    let mut said = wording.say("states-row", &[(args[0].0, &args[0].1), (args[1].0, &args[1].1)]);
+    for (key, of) in [("states-tripped", &row.tripped), ("states-may-trip", &row.may_trip)] {
+        if !of.is_empty() {
+            said += &wording.say(key, &[("devices", &devices(wording, exercise, of))]);
+        }
+    }
+    for it in &row.hazards {
+        let hazard = wording.say(hazard_key(it.kind), &[]);
+        said += &wording.say("states-hazard", &[("hazard", &hazard), ("place", &place(wording, work, &it.at))]);
+    }
+    said
+}
+
+fn devices(wording: &Wording, exercise: &Exercise, of: &[DeviceId]) -> String {
+    list(wording, &of.iter().map(|it| device(wording, exercise, *it)).collect::<Vec<_>>())
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+
+    use super::*;
+    use crate::{
+        circuit::survey,
+        exercise::{SHIPPED, Seed, read},
+    };
+
+    #[test]
+    fn a_case_is_said_as_one_would_set_it_up() {
+        let exercise = read(SHIPPED[1].1, Seed(0)).unwrap();
+        let case = Witness { positions: vec![0, 1, 0], off: vec![DeviceId(1)], out: vec![LampId(0)] };
+        assert_eq!(
+            witness(&Wording::british(), &exercise, &case),
+            "box at the foot rocker down, box at the head, left-hand switch rocker up, box at the head, right-hand \
+             switch rocker down, device 2 off and the lamp out of stair light"
+        );
+    }
+
+    /// Before the learner comes nothing is joined at the scullery, and the larder hangs on it: both lamps are dark.
+    #[test]
+    fn a_row_says_what_each_lamp_does() {
+        let work = Work::new(Arc::new(read(SHIPPED[0].1, Seed(0)).unwrap()));
+        let survey = survey(&work);
+        let said = row(&Wording::british(), &work, &survey.rows[1]);
+        let (case, lamps) = said.split_once(": ").unwrap();
+        assert_eq!(case, "scullery switch rocker up and larder switch rocker down");
+        assert!(lamps.starts_with("scullery light off and larder light off; a loose end is energised ("), "{lamps}");
+    }
+}

@@ -1,0 +1,148 @@
+//! A finding in words: the place, what is wrong, what it would do, what shows it, how to put it right, the reference.
+
+use super::{
+    Wording,
+    case::witness,
+    keys::{edition_key, mark},
+    outcome::list,
+    place::{end, place, terminal},
+};
+use crate::{
+    exercise::{Edition, Exercise},
+    marking::{Finding, Reference, Seen, reference},
+    work::{Edit, Work},
+};
+
+/// What is said about a finding.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Said {
+    /// What is wrong, and where.
+    pub what: String,
+    /// What it would do to a person or to the installation, where the catalogue says.
+    pub harm: Option<String>,
+    /// What shows it.
+    pub shown: String,
+    /// How to put it right: the edits that clear it, or what the catalogue advises.
+    pub repair: Option<String>,
+    /// What the rule rests on.
+    pub reference: String,
+}
+
+/// Says a finding of an attempt whose work is given.
+pub fn finding(wording: &Wording, work: &Work, finding: &Finding) -> Said {
+    let about =
+        if finding.about.is_empty() { String::new() } else { wording.say(&format!("job-{}", finding.about), &[]) };
+    let place = where_found(wording, work, &finding.at);
+    let args = [("place", place.as_str()), ("about", &about)];
+    let key = format!("finding-{}", finding.code.word());
+    let attribute = |name: &str| {
+        let key = format!("{key}.{name}");
+        wording.has(&key).then(|| wording.say(&key, &args))
+    };
+    let edits = finding.repair.iter().flatten().map(|it| edit(wording, work, it)).collect::<Vec<_>>();
+    Said {
+        what: wording.say(&key, &args),
+        harm: attribute("harm"),
+        shown: shown(wording, work.exercise(), &finding.seen),
+        repair: if edits.is_empty() { attribute("repair") } else { Some(list(wording, &edits)) },
+        reference: referred(wording, work.exercise().edition, reference(finding.code)),
+    }
+}
+
+/// The place of a finding: an address, a stage's word, or the number of a prediction.
+fn where_found(wording: &Wording, work: &Work, at: &str) -> String {
+    let stage = format!("stage-{at}");
+    if let Some(number) = at.strip_prefix("prediction ") {
+        wording.say("place-prediction", &[("number", number)])
+    } else if wording.has(&stage) {
+        wording.say(&stage, &[])
+    } else if at.is_empty() {
+        String::new()
+    } else {
+        place(wording, work, at)
+    }
+}
+
+fn shown(wording: &Wording, exercise: &Exercise, seen: &Seen) -> String {
+    match seen {
+        Seen::ByEye => wording.say("shown-by-eye", &[]),
+        Seen::InAction(number) => wording.say("shown-in-action", &[("number", &(number + 1).to_string())]),
+        Seen::InCase(case) => wording.say("shown-in-case", &[("case", &witness(wording, exercise, case))]),
+    }
+}
+
+/// An edit as an instruction.
+fn edit(wording: &Wording, work: &Work, edit: &Edit) -> String {
+    let at = |it| terminal(wording, work.exercise(), it);
+    match *edit {
+        Edit::Move(of, Some(to)) => wording.say("repair-move", &[("end", &end(wording, work, of)), ("to", &at(to))]),
+        Edit::Move(of, None) => wording.say("repair-loosen", &[("end", &end(wording, work, of))]),
+        Edit::Mark(of, Some(with)) => {
+            wording.say("repair-mark", &[("end", &end(wording, work, of)), ("mark", &mark(wording, with))])
+        }
+        Edit::Mark(of, None) => wording.say("repair-unmark", &[("end", &end(wording, work, of))]),
+        Edit::Tighten(to) => wording.say("repair-tighten", &[("to", &at(to))]),
+        Edit::Slacken(to) => wording.say("repair-slacken", &[("to", &at(to))]),
+        Edit::Tail(from, to) => wording.say("repair-tail", &[("from", &at(from)), ("to", &at(to))]),
+    }
+}
+
+fn referred(wording: &Wording, edition: Edition, reference: Reference) -> String {
+    let edition = wording.say(edition_key(edition), &[]);
+    let (key, number) = match reference {
+        Reference::Regulation(number) => ("reference-regulation", number),
+        Reference::FromMemory(number) => ("reference-from-memory", number),
+        Reference::Guidance(number) => ("reference-guidance", number),
+        Reference::Practice => ("reference-practice", ""),
+    };
+    wording.say(key, &[("edition", &edition), ("number", number)])
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+
+    use super::*;
+    use crate::{
+        circuit::Witness,
+        exercise::{SHIPPED, Seed, read},
+        marking::{Code, Root, Weight},
+        trade::colour::{Colour, Mark},
+    };
+
+    #[test]
+    fn a_finding_is_said_with_its_place_its_witness_and_its_repair() {
+        let work = Work::new(Arc::new(read(SHIPPED[1].1, Seed(0)).unwrap()));
+        let grey = work.end("link/grey@east").unwrap();
+        let found = Finding {
+            code: Code::MarkMissing,
+            at: "link/grey@east".to_owned(),
+            weight: Weight::Major,
+            lost: 3,
+            root: Root::Itself,
+            seen: Seen::InCase(Witness { positions: vec![1], ..Witness::default() }),
+            repair: Some(vec![
+                Edit::Mark(grey, Some(Mark::Sleeve(Colour::Brown))),
+                Edit::Move(grey, Some(work.terminal("east.2.L1").unwrap())),
+            ]),
+            about: "line",
+        };
+        let said = finding(&Wording::british(), &work, &found);
+        assert_eq!(said.shown, "box at the foot rocker up");
+        assert_eq!(
+            said.repair.unwrap(),
+            "mark the grey core of the three-core, at the box at the head with a brown sleeve and put the grey core of \
+             the three-core, at the box at the head in: box at the head, right-hand switch, L1"
+        );
+        assert_eq!(said.reference, "BS 7671:2018+A2:2022, 514.3.2");
+    }
+
+    #[test]
+    fn stages_and_predictions_are_places_too() {
+        let work = Work::new(Arc::new(read(SHIPPED[1].1, Seed(0)).unwrap()));
+        let wording = Wording::british();
+        assert_eq!(where_found(&wording, &work, "functional-test"), "functional test");
+        assert_eq!(where_found(&wording, &work, "prediction 2"), "prediction 2");
+        assert_eq!(where_found(&wording, &work, "board.1"), "device 1");
+    }
+}

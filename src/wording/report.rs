@@ -1,0 +1,77 @@
+//! The mark sheet as a person reads it, in lines.
+
+use super::{
+    Wording,
+    finding::{Said, finding},
+    keys::{cautions, outcome_key, weight_key},
+};
+use crate::{
+    marking::{Finding, Root, Sheet},
+    work::Attempt,
+};
+
+/// The whole sheet, the cautions under it.
+pub fn report(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet) -> Vec<String> {
+    let mut lines = heading(wording, learner, attempt, sheet);
+    lines.push(String::new());
+    if sheet.findings.is_empty() {
+        lines.push(wording.say("report-nothing-found", &[]));
+    }
+    for (index, it) in sheet.findings.iter().enumerate() {
+        let said = finding(wording, attempt.work(), it);
+        lines.extend(one(wording, index + 1, it, &said));
+    }
+    lines.push(String::new());
+    lines.push(wording.say("report-practice-record", &[]));
+    lines.push(wording.say("cautions-heading", &[]));
+    lines.extend(cautions(wording).into_iter().map(|it| format!("- {it}")));
+    lines
+}
+
+fn heading(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet) -> Vec<String> {
+    let exercise = attempt.work().exercise();
+    let (marks, out_of) = (sheet.marks.to_string(), sheet.out_of.to_string());
+    let needed = (exercise.pass_mark * sheet.out_of).div_ceil(100).to_string();
+    let outcome = wording.say(outcome_key(sheet.outcome), &[]);
+    let mut lines = vec![
+        wording.say("report-for", &[("learner", learner), ("title", &exercise.title), ("place", &exercise.place)]),
+        wording.say("report-outcome", &[("outcome", &outcome), ("marks", &marks), ("out-of", &out_of)]),
+        wording.say("report-needs", &[("needed", &needed), ("out-of", &out_of)]),
+    ];
+    if !sheet.handed_in {
+        lines.push(wording.say("report-not-handed-in", &[]));
+    }
+    if sheet.done_percent < 100 {
+        lines.push(wording.say("report-half-wired", &[("percent", &sheet.done_percent.to_string())]));
+    }
+    for it in &sheet.criteria {
+        let criterion = wording.say(&format!("criterion-{}", it.criterion.word()), &[]);
+        let args =
+            [("criterion", criterion.as_str()), ("marks", &it.marks.to_string()), ("out-of", &it.out_of.to_string())];
+        lines.push(format!("  {}", wording.say("report-criterion", &args)));
+    }
+    lines
+}
+
+fn one(wording: &Wording, number: usize, found: &Finding, said: &Said) -> Vec<String> {
+    let weight = wording.say(weight_key(found.weight), &[]);
+    let (number, lost) = (number.to_string(), found.lost.to_string());
+    let key = if found.lost > 0 { "report-finding-costs" } else { "report-finding" };
+    let args = [("number", number.as_str()), ("weight", &weight), ("lost", &lost), ("what", &said.what)];
+    let mut lines = vec![wording.say(key, &args)];
+    let mut more = |key: &str, name: &str, text: &str| lines.push(format!("   {}", wording.say(key, &[(name, text)])));
+    if let Root::Of(cause) = found.root {
+        more("report-follows", "number", &(cause + 1).to_string());
+        more("report-shown", "shown", &said.shown);
+        return lines;
+    }
+    if let Some(harm) = &said.harm {
+        more("report-harm", "harm", harm);
+    }
+    more("report-shown", "shown", &said.shown);
+    if let Some(repair) = &said.repair {
+        more("report-repair", "repair", repair);
+    }
+    more("report-reference", "reference", &said.reference);
+    lines
+}

@@ -1,0 +1,117 @@
+//! What is saved is what is loaded: actions and whole attempts, over random ones.
+
+use proptest::{collection::vec, prelude::*};
+use switchdrop::{
+    exercise::Limits,
+    trade::colour::{Colour, Letter, Mark},
+    work::{Action, Check, Line, action_line, open, opened_line, parse_action},
+};
+
+use crate::{bench::attempt_text, hand::exercise};
+
+fn colour() -> impl Strategy<Value = Colour> {
+    proptest::sample::select(Colour::ALL.to_vec())
+}
+
+fn mark() -> impl Strategy<Value = Mark> {
+    let letter = proptest::sample::select(vec![Letter::L, Letter::N, Letter::PE]);
+    prop_oneof![
+        colour().prop_map(Mark::Sleeve),
+        colour().prop_map(Mark::Tape),
+        letter.prop_map(Mark::Letter),
+    ]
+}
+
+/// Any text at all: an address that is none is still written and read.
+fn text() -> impl Strategy<Value = String> {
+    prop_oneof!["[a-z/@.0-9]{0,20}", ".{0,6}", Just("a\nb\r\"\\\u{0}".to_owned())]
+}
+
+fn texts() -> impl Strategy<Value = Vec<String>> {
+    vec(text(), 0..4)
+}
+
+fn action() -> impl Strategy<Value = Action> {
+    let check = proptest::sample::select(vec![Check::NobodyAtWork, Check::PeopleTold]);
+    let simple =
+        proptest::sample::select(vec![Action::Agree, Action::ProveIndicator, Action::Undo, Action::Redo, Action::HandIn]);
+    prop_oneof![
+        simple,
+        (text(), mark()).prop_map(|(end, mark)| Action::Mark { end, mark }),
+        text().prop_map(|end| Action::Unmark { end }),
+        (text(), text()).prop_map(|(end, terminal)| Action::Connect { end, terminal }),
+        text().prop_map(|end| Action::Disconnect { end }),
+        text().prop_map(|terminal| Action::Tighten { terminal }),
+        (text(), colour()).prop_map(|(location, colour)| Action::MakeUp { location, colour }),
+        text().prop_map(|location| Action::FitCover { location }),
+        text().prop_map(|location| Action::RemoveCover { location }),
+        text().prop_map(|lamp| Action::FitLamp { lamp }),
+        text().prop_map(|lamp| Action::RemoveLamp { lamp }),
+        (text(), texts()).prop_map(|(location, devices)| Action::Identify { location, devices }),
+        text().prop_map(|device| Action::PowerOff { device }),
+        text().prop_map(|device| Action::LockOff { device }),
+        text().prop_map(|device| Action::Unlock { device }),
+        (text(), text()).prop_map(|(a, b)| Action::TestDead { a, b }),
+        (text(), text()).prop_map(|(a, b)| Action::Continuity { a, b }),
+        check.prop_map(|check| Action::Confirm { check }),
+        (vec(any::<u8>(), 0..6), texts(), texts())
+            .prop_map(|(positions, lit, live)| Action::Predict { positions, lit, live }),
+        text().prop_map(|device| Action::PowerOn { device }),
+        text().prop_map(|device| Action::Reset { device }),
+        (text(), any::<u8>()).prop_map(|(switch, position)| Action::Operate { switch, position }),
+    ]
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn an_action_is_read_as_it_was_written(action in action()) {
+        let line = ron::to_string(&action).expect("RON");
+        prop_assert!(!line.contains('\n'), "one line: {:?}", line);
+        prop_assert_eq!(parse_action(&line).expect("an action"), action);
+    }
+
+    #[test]
+    fn an_attempt_is_read_as_it_was_written(actions in vec(action(), 0..20), ends in "(\r)?") {
+        let exercise = exercise("two-way-stairs", 7);
+        let fits = |it: &Action| action_line(u64::MAX, it).is_ok_and(|it| it.len() <= Limits::ACTION_BYTES);
+        let actions: Vec<_> = actions.into_iter().filter(fits).collect();
+        let text = attempt_text(&exercise, &actions) + &opened_line("later".to_owned()).expect("a line");
+        let text = text.replace('\n', &format!("{ends}\n"));
+        let opened = open(&text).expect("an attempt");
+        prop_assert_eq!(opened.exercise.text(), exercise.text());
+        prop_assert_eq!(&opened.header.learner, "Robin Hale");
+        prop_assert_eq!((opened.whole, opened.cut_off), (text.len(), 0));
+        let mut lines: Vec<_> = opened.lines.into_iter().map(|it| it.1).collect();
+        prop_assert_eq!(lines.pop(), Some(Line::Opened { at: "later".to_owned() }));
+        let read: Vec<_> = lines.into_iter().map(|it| match it {
+            Line::Did { action, .. } => action,
+            other @ Line::Opened { .. } => panic!("{other:?}"),
+        }).collect();
+        prop_assert_eq!(read, actions);
+    }
+
+    /// Whatever is cut off the end, what is left opens with the whole lines that are left, or says that it is cut short.
+    #[test]
+    fn an_attempt_cut_anywhere_keeps_its_whole_lines(actions in vec(action(), 1..6), cut in any::<prop::sample::Index>()) {
+        let exercise = exercise("one-way-rose", 3);
+        let fits = |it: &Action| action_line(u64::MAX, it).is_ok_and(|it| it.len() <= Limits::ACTION_BYTES);
+        let actions: Vec<_> = actions.into_iter().filter(fits).collect();
+        let text = attempt_text(&exercise, &actions);
+        let cut = (0..=cut.index(text.len() + 1)).rev().find(|it| text.is_char_boundary(*it)).unwrap_or(0);
+        let kept = &text[..cut];
+        let whole = kept.matches('\n').count();
+        match open(kept) {
+            Ok(opened) => {
+                prop_assert!(whole >= 2);
+                prop_assert_eq!(opened.lines.len(), whole - 2);
+                prop_assert_eq!(opened.whole + opened.cut_off, cut);
+            }
+            Err(problems) => {
+                prop_assert!(whole < 2, "{:?}", problems);
+                prop_assert_eq!(problems[0].code.word(), "cut-short");
+            }
+        }
+    }
+}

@@ -1,0 +1,254 @@
+//! Words for the tests, and works to draw: blank, wired, half done, crowded, and a place that no author would draw.
+
+use std::sync::Arc;
+
+use switchdrop::{
+    exercise::{Seed, TerminalId, draw},
+    picture::{Label, Words},
+    trade::{
+        accessory::Holder,
+        colour::{Colour, Letter, Mark},
+    },
+    work::{Action, Power, Work},
+};
+
+pub const STAIRS: &str = include_str!("../../exercises/two-way-stairs/scenario.ron");
+pub const ROSE: &str = include_str!("../../exercises/one-way-rose/scenario.ron");
+
+/// English for the tests; what people read is in the catalogue.
+pub struct English;
+
+impl Words for English {
+    fn say(&self, label: Label<'_>) -> String {
+        match label {
+            Label::To(place) => format!("to the {place}"),
+            Label::PlateFromBehind { gangs: 2.. } => "plate seen from behind: left and right change places".into(),
+            Label::PlateFromBehind { .. } => "plate seen from behind".into(),
+            Label::Gang { gang: 0, .. } => "left-hand switch".into(),
+            Label::Gang { .. } => "right-hand switch".into(),
+            Label::OnlyGang => "switch".into(),
+            Label::Rocker { down: true } => "rocker down".into(),
+            Label::Rocker { down: false } => "rocker up".into(),
+            Label::CoverOff => "cover off".into(),
+            Label::BoxEarth => "box earth".into(),
+            Label::PlateEarth => "plate earth".into(),
+            Label::Connector(number) => format!("connector {number}"),
+            Label::Rose(place) => ["loop", "neutral", "switched", "earth"][usize::from(place)].into(),
+            Label::Contact(Holder::Bayonet, place) => ["contact 1", "contact 2"][usize::from(place)].into(),
+            Label::Contact(Holder::Screw, place) => ["centre", "outer"][usize::from(place)].into(),
+            Label::DeviceLine => "line".into(),
+            Label::DeviceNeutral => "neutral".into(),
+            Label::EarthBar => "earth bar".into(),
+            Label::Slack => "slack".into(),
+            Label::Power(Power::On) => "on".into(),
+            Label::Power(Power::Off) => "off".into(),
+            Label::Power(Power::Tripped) => "tripped".into(),
+            Label::Locked => "locked".into(),
+            Label::NoLamp => "no lamp".into(),
+            Label::Lit => "lit".into(),
+        }
+    }
+}
+
+pub fn blank(text: &str, seed: u64) -> Work {
+    Work::new(Arc::new(draw(text, Seed(seed)).unwrap()))
+}
+
+fn act(work: &mut Work, action: &Action) {
+    work.apply(action).unwrap_or_else(|it| panic!("{action:?}: {it:?}"));
+}
+
+fn open(work: &mut Work, location: &str) {
+    act(work, &Action::RemoveCover { location: location.into() });
+}
+
+fn mark(work: &mut Work, end: &str, mark: Mark) {
+    act(work, &Action::Mark { end: end.into(), mark });
+}
+
+fn connect(work: &mut Work, end: &str, terminal: &str) {
+    act(work, &Action::Connect { end: end.into(), terminal: terminal.into() });
+}
+
+fn tighten_all(work: &mut Work) {
+    for it in 0..work.exercise().terminals.len() {
+        let it = TerminalId(it as u16);
+        if !work.is_tight(it) {
+            let terminal = work.exercise().terminals[it.index()].address.clone();
+            act(work, &Action::Tighten { terminal });
+        }
+    }
+}
+
+/// Three-core joining like to like.
+pub fn wired_stairs(seed: u64) -> Work {
+    let mut work = blank(STAIRS, seed);
+    for it in ["west", "east"] {
+        open(&mut work, it);
+    }
+    for end in ["drop/blue@west", "link/black@west", "link/black@east", "link/grey@west", "link/grey@east"] {
+        mark(&mut work, end, Mark::Sleeve(Colour::Brown));
+    }
+    for end in ["drop/cpc@west", "link/cpc@west", "link/cpc@east"] {
+        mark(&mut work, end, Mark::Sleeve(Colour::GreenYellow));
+    }
+    for (end, terminal) in [
+        ("drop/brown@west", "west.L1"),
+        ("drop/blue@west", "west.L2"),
+        ("link/brown@west", "west.COM"),
+        ("link/black@west", "west.L1"),
+        ("link/grey@west", "west.L2"),
+        ("link/brown@east", "east.2.COM"),
+        ("link/black@east", "east.2.L1"),
+        ("link/grey@east", "east.2.L2"),
+        ("drop/cpc@west", "west.box.earth"),
+        ("link/cpc@west", "west.box.earth"),
+        ("link/cpc@east", "east.box.earth"),
+    ] {
+        connect(&mut work, end, terminal);
+    }
+    tighten_all(&mut work);
+    work
+}
+
+fn wired_rose(seed: u64) -> Work {
+    let mut work = blank(ROSE, seed);
+    for it in ["rose", "switch"] {
+        open(&mut work, it);
+    }
+    for end in ["drop/blue@rose", "drop/blue@switch"] {
+        mark(&mut work, end, Mark::Sleeve(Colour::Brown));
+    }
+    for end in ["feed/cpc@rose", "onward/cpc@rose", "drop/cpc@rose", "drop/cpc@switch"] {
+        mark(&mut work, end, Mark::Sleeve(Colour::GreenYellow));
+    }
+    for (end, terminal) in [
+        ("feed/brown@rose", "rose.loop"),
+        ("onward/brown@rose", "rose.loop"),
+        ("drop/brown@rose", "rose.loop"),
+        ("feed/blue@rose", "rose.neutral"),
+        ("onward/blue@rose", "rose.neutral"),
+        ("flex/blue@rose", "rose.neutral"),
+        ("drop/blue@rose", "rose.switched"),
+        ("flex/brown@rose", "rose.switched"),
+        ("feed/cpc@rose", "rose.earth"),
+        ("onward/cpc@rose", "rose.earth"),
+        ("drop/cpc@rose", "rose.earth"),
+        ("drop/brown@switch", "switch.COM"),
+        ("drop/blue@switch", "switch.L1"),
+        ("drop/cpc@switch", "switch.box.earth"),
+    ] {
+        connect(&mut work, end, terminal);
+    }
+    tighten_all(&mut work);
+    work
+}
+
+/// Half done, with one of everything: tape, a letter, links in no, one and two terminals, slack screws, a lamp out, a
+/// device locked off, a switch moved, a link of bare copper.
+pub fn half_done() -> Work {
+    let mut work = blank(STAIRS, 7);
+    for it in ["west", "east", "rose"] {
+        open(&mut work, it);
+    }
+    mark(&mut work, "drop/blue@west", Mark::Tape(Colour::Brown));
+    mark(&mut work, "link/grey@west", Mark::Letter(Letter::N));
+    mark(&mut work, "link/black@west", Mark::Letter(Letter::PE));
+    mark(&mut work, "link/cpc@west", Mark::Tape(Colour::GreenYellow));
+    mark(&mut work, "drop/cpc@west", Mark::Sleeve(Colour::GreenYellow));
+    for (colour, times) in [(Colour::GreenYellow, 2), (Colour::Brown, 2), (Colour::Bare, 1), (Colour::Grey, 1)] {
+        for _ in 0..times {
+            act(&mut work, &Action::MakeUp { location: "west".into(), colour });
+        }
+    }
+    for (end, terminal) in [
+        ("made-1/a@west", "west.box.earth"),
+        ("made-1/b@west", "west.connector.1"),
+        ("made-3/a@west", "west.COM"),
+        ("drop/brown@west", "west.COM"),
+        ("drop/cpc@west", "west.box.earth"),
+        ("link/brown@west", "west.connector.1"),
+        ("link/grey@west", "west.L2"),
+    ] {
+        connect(&mut work, end, terminal);
+    }
+    act(&mut work, &Action::RemoveLamp { lamp: "lamp".into() });
+    act(&mut work, &Action::PowerOff { device: "board.1".into() });
+    act(&mut work, &Action::LockOff { device: "board.1".into() });
+    act(&mut work, &Action::Operate { switch: "east.2".into(), position: 1 });
+    work
+}
+
+/// A place that no author would draw, to see that nothing gives way: the longest names, two boards, seven devices, all
+/// on one point of the plan, every cable from below, eight connectors, a screw lampholder, old colours.
+fn extreme() -> Work {
+    let long = "W".repeat(64);
+    let words = "ampersand & <angle> of a very long name which goes on and on now";
+    assert!(words.chars().count() == 64);
+    let devices: String =
+        (1..=7).map(|it| format!("Device(id: \"{it}\", kind: Rcbo6B30, circuit: \"{words}\"),")).collect();
+    let cables: String = [
+        ("a", "OldThreeCoreEarth", "box", "low-left"),
+        ("b", "OldTwinEarth", "box", "low-left"),
+        ("c", "OldTwinRedEarth", "box", "low-right"),
+        ("d", "TwinBrownEarth", "box", "low-right"),
+        ("e", "ThreeCoreEarth", "box", "left"),
+        ("f", "ThreeCoreEarth", "box", "left"),
+        ("g", "ThreeCoreEarth", "box", "right"),
+        ("h", "TwinEarth", "box", "board"),
+        ("i", "TwinEarth", "box", "board"),
+    ]
+    .iter()
+    .map(|(id, kind, from, to)| {
+        format!("Cable(id: \"{id}\", name: \"{words}\", kind: {kind}, mm2: 1.0, metres: 5.0, from: \"{from}\", to: \"{to}\"),")
+    })
+    .collect();
+    let plate = "Box(body: Plastic, plate: Metal, ways: [TwoWay, OneWay], connectors: Some(8))";
+    let places: String = [
+        ("box", 0, 0, plate),
+        ("low-left", -1, 90, "Rose"),
+        ("low-right", 1, 90, "Rose"),
+        ("left", -900, 0, "Rose"),
+        ("right", 900, 0, plate),
+        ("lamp", 0, 0, "Luminaire(holder: Screw, lamp: Led, watts: 5.0)"),
+    ]
+    .iter()
+    .map(|(id, x, y, has)| format!("Location(id: \"{id}\", name: \"{words}\", at: ({x}, {y}), has: {has}),"))
+    .collect();
+    let text = format!(
+        "Scenario(format: 1, id: \"extreme\", title: \"{words}\", place: \"{words}\", brief: \"b\", edition: A2of2022,
+        earthing: TnCS, locations: [
+            Location(id: \"board\", name: \"{long}\", at: (0, -90), has: Board(devices: [{devices}])),
+            {places}
+        ], cables: [{cables}
+            Cable(id: \"flex\", name: \"f\", kind: PendantFlex, mm2: 0.75, metres: 0.5, from: \"left\", to: \"lamp\"),
+        ], connected: [], controls: [Control(lamp: \"lamp\", switches: [\"box.1\"])], stages: [], predict: [], vary: [])"
+    );
+    blank(&text, 1)
+}
+
+/// Many links: forty in the tray, forty with one end in a terminal.
+fn crowded() -> Work {
+    let mut work = blank(STAIRS, 3);
+    open(&mut work, "west");
+    for _ in 0..44 {
+        act(&mut work, &Action::MakeUp { location: "west".into(), colour: Colour::Blue });
+    }
+    for number in 1..=4 {
+        connect(&mut work, &format!("made-{number}/b@west"), "west.L2");
+    }
+    work
+}
+
+pub fn works() -> Vec<(&'static str, Work)> {
+    vec![
+        ("stairs-blank", blank(STAIRS, 1)),
+        ("stairs-wired", wired_stairs(1)),
+        ("stairs-wired-metal", wired_stairs(4)),
+        ("stairs-half", half_done()),
+        ("stairs-crowded", crowded()),
+        ("rose-blank", blank(ROSE, 1)),
+        ("rose-wired", wired_rose(2)),
+        ("extreme", extreme()),
+    ]
+}

@@ -1,0 +1,256 @@
+//! Rules that no fault file of the shipped scenarios fires, each with its near miss; and the proof that every code has both.
+
+use std::{collections::BTreeSet, sync::Arc};
+
+use switchdrop::{
+    circuit::Physics,
+    exercise::{Exercise, Seed, read},
+    marking::{Code, Outcome, Sheet, Weight, mark},
+    trade::colour::Colour,
+    work::{Action, Attempt, Check, Edit, Happened, Mode},
+};
+
+use crate::{
+    exercises::fired_by_files,
+    hand::{Hand, exercise, one_way_model, two_way_model},
+};
+
+fn passage() -> Arc<Exercise> {
+    Arc::new(read(include_str!("scenarios/passage.ron"), Seed(0)).expect("a sound scenario"))
+}
+
+/// The passage wired by lines of end, mark and terminal, with a cpc to the plate and a tail to the box, and handed in.
+fn wired(lines: &str) -> Attempt {
+    let mut hand = Hand::new(passage());
+    for device in ["board.1", "board.2"] {
+        hand.does(Action::PowerOff { device: device.to_owned() });
+        hand.does(Action::LockOff { device: device.to_owned() });
+    }
+    hand.does(Action::RemoveCover { location: "box".to_owned() });
+    hand.does(Action::MakeUp { location: "box".to_owned(), colour: Colour::GreenYellow });
+    hand.wires(
+        "one/cpc@box Sleeve(GreenYellow) box.plate.earth
+         two/cpc@box Sleeve(GreenYellow) box.plate.earth
+         made-1/a@box box.plate.earth
+         made-1/b@box box.box.earth",
+    );
+    hand.wires(lines);
+    hand.does(Action::FitCover { location: "box".to_owned() });
+    hand.does(Action::HandIn);
+    hand.attempt
+}
+
+/// The second feed made safe, then the light from the first.
+fn passage_with(lines: &str) -> Attempt {
+    wired(&format!(
+        "two/red@box box.connector.2
+         two/black@box box.connector.3
+         one/brown@box box.COM
+         one/blue@box box.connector.1
+         {lines}"
+    ))
+}
+
+fn right_passage() -> Attempt {
+    passage_with("flex/brown@box box.L1\nflex/blue@box box.connector.1")
+}
+
+fn sheet(attempt: &Attempt) -> Sheet {
+    mark(attempt, Mode::Set)
+}
+
+fn supposing(hand: &Hand, moves: &[(&str, Option<&str>)]) -> Sheet {
+    let work = hand.attempt.work();
+    let edits: Vec<Edit> = moves
+        .iter()
+        .map(|(end, to)| Edit::Move(work.end(end).unwrap(), to.map(|it| work.terminal(it).unwrap())))
+        .collect();
+    sheet(&hand.attempt.supposing(&edits))
+}
+
+/// The model of exercise 1 up to and without its first action of a kind, then handed in.
+fn without(skip: impl Fn(&Action) -> bool) -> Sheet {
+    let model = one_way_model();
+    let mut attempt = Attempt::new(Arc::clone(model.attempt.work().exercise()));
+    for action in model.attempt.log().iter().filter(|it| !skip(it)) {
+        // What is stopped because something was left out is what is to be shown.
+        let _ = attempt.act(action.clone(), &Physics);
+    }
+    sheet(&attempt)
+}
+
+/// Energised onto a short, then reset at once; or after a dead test and a repair.
+fn after_a_trip(tested: bool) -> Sheet {
+    let mut hand = Hand::new(exercise("one-way-rose", 4));
+    hand.isolates();
+    hand.wires(
+        "feed/brown@rose rose.loop
+         onward/brown@rose rose.loop
+         drop/brown@rose rose.loop
+         feed/blue@rose rose.neutral
+         onward/blue@rose rose.neutral
+         flex/blue@rose rose.neutral
+         drop/blue@rose Sleeve(Brown) rose.neutral
+         flex/brown@rose rose.switched
+         drop/brown@switch switch.COM
+         drop/blue@switch Sleeve(Brown) switch.L1",
+    );
+    hand.reads("lamp", "feed/brown@rose", "flex/brown@rose");
+    hand.predicts(|_| (vec![], vec![]));
+    hand.closes_up();
+    hand.powers_on();
+    let operate = Action::Operate { switch: "switch".to_owned(), position: 1 };
+    let tripped = hand.attempt.act(operate, &Physics).unwrap();
+    assert!(matches!(tripped, Happened::Tripped(_)), "{tripped:?}");
+    let device = "board.2".to_owned();
+    if tested {
+        hand.does(Action::LockOff { device: device.clone() });
+        hand.does(Action::RemoveCover { location: "rose".to_owned() });
+        let rose = hand.attempt.work().location("rose").unwrap();
+        hand.proves_dead(rose);
+        hand.does(Action::Disconnect { end: "drop/blue@rose".to_owned() });
+        hand.wires("drop/blue@rose rose.switched");
+        hand.does(Action::Tighten { terminal: "rose.neutral".to_owned() });
+        hand.closes_up();
+        hand.does(Action::Unlock { device: device.clone() });
+    }
+    let reset = hand.attempt.act(Action::Reset { device }, &Physics).unwrap();
+    assert_eq!(matches!(reset, Happened::Stopped(_)), !tested, "{reset:?}");
+    hand.does(Action::HandIn);
+    sheet(&hand.attempt)
+}
+
+/// A code, a sheet on which it stands, and one on which it only might.
+type Case = (&'static str, fn() -> Sheet, fn() -> Sheet);
+
+const CASES: &[Case] = &[
+    (
+        "borrowed-neutral",
+        || sheet(&passage_with("flex/brown@box box.L1\nflex/blue@box box.connector.3")),
+        || sheet(&right_passage()),
+    ),
+    (
+        "outer-contact-line",
+        || sheet(&passage_with("flex/blue@box Sleeve(Brown) box.L1\nflex/brown@box Sleeve(Blue) box.connector.1")),
+        || sheet(&right_passage()),
+    ),
+    (
+        "rocker-inverted",
+        || sheet(&passage_with("flex/brown@box box.L2\nflex/blue@box box.connector.1")),
+        || sheet(&right_passage()),
+    ),
+    (
+        "cores-parallel",
+        || supposing(&two_way_model(), &[("link/grey@west", Some("west.L1")), ("link/grey@east", Some("east.2.L1"))]),
+        || supposing(&two_way_model(), &[("link/grey@west", Some("west.L1"))]),
+    ),
+    (
+        "tail-advised",
+        || {
+            let moves = ["drop/cpc@west", "link/cpc@west", "made-1/a@west"].map(|it| (it, Some("west.plate.earth")));
+            supposing(&two_way_model(), &moves)
+        },
+        || {
+            let moves = ["drop/cpc@west", "link/cpc@west"].map(|it| (it, Some("west.plate.earth")));
+            supposing(&two_way_model(), &moves)
+        },
+    ),
+    (
+        "loose-end",
+        || {
+            sheet(&wired(
+                "two/red@box box.connector.2\none/brown@box box.COM\none/blue@box box.connector.1\nflex/brown@box box.L1\nflex/blue@box box.connector.1",
+            ))
+        },
+        || sheet(&right_passage()),
+    ),
+    ("reset-untested", || after_a_trip(false), || after_a_trip(true)),
+    ("energised-onto-fault", || after_a_trip(true), || sheet(&one_way_model().attempt)),
+    ("prediction-missing", || without(|it| matches!(it, Action::Predict { .. })), || without(|_| false)),
+    ("stage-missing", || without(|it| matches!(it, Action::Continuity { .. })), || without(|_| false)),
+    ("cover-off", || without(|it| matches!(it, Action::FitCover { .. })), || without(|_| false)),
+];
+
+fn has(sheet: &Sheet, code: &str) -> bool {
+    sheet.findings.iter().any(|it| it.code.word() == code)
+}
+
+#[test]
+fn each_rule_fires_and_misses_narrowly() {
+    for (code, fires, misses) in CASES {
+        assert!(has(&fires(), code), "{code} does not fire: {:#?}", fires().findings);
+        assert!(!has(&misses(), code), "{code} is an accusation");
+    }
+}
+
+#[test]
+fn every_code_fires_somewhere_and_has_a_near_miss() {
+    let mut fired: BTreeSet<String> = fired_by_files();
+    fired.extend(CASES.iter().map(|it| it.0.to_owned()));
+    let missing: Vec<_> = Code::ALL.iter().map(|it| it.word()).filter(|it| !fired.contains(*it)).collect();
+    assert!(missing.is_empty(), "nothing fires {missing:?}");
+}
+
+/// A two-way plate used one-way, old and new colours in one box, a spare line and neutral parked in connectors, TT: no
+/// accusation (marking.md, "Never an accusation").
+#[test]
+fn an_unusual_and_safe_passage_has_no_finding() {
+    let sheet = sheet(&right_passage());
+    assert!(sheet.findings.is_empty(), "{:#?}", sheet.findings);
+    assert_eq!(sheet.outcome, Outcome::Pass);
+}
+
+/// Old colours by their own date: a red sleeve on the black core of an old cable used as line is right, on a new one not.
+#[test]
+fn old_colours_are_judged_by_their_own_date() {
+    let light = "flex/brown@box box.L1\nflex/blue@box box.connector.1";
+    let old = wired(&format!(
+        "one/brown@box box.connector.2\none/blue@box box.connector.3\ntwo/red@box box.COM\ntwo/black@box box.connector.1\n{light}"
+    ));
+    assert!(sheet(&old).findings.is_empty());
+    let exchanged = |black: &str, red: &str| {
+        sheet(&wired(&format!(
+            "one/brown@box box.connector.2\none/blue@box box.connector.3\ntwo/red@box {red} box.COM\ntwo/black@box {black} box.connector.1\n{light}"
+        )))
+    };
+    assert!(!has(&exchanged("", "Sleeve(Red)"), "mark-false"));
+    assert!(has(&exchanged("Sleeve(Red)", ""), "mark-false"));
+    assert!(has(
+        &sheet(&passage_with("flex/brown@box Sleeve(Red) box.L1\nflex/blue@box box.connector.1")),
+        "mark-false"
+    ));
+}
+
+/// In free practice a critical act warns and is counted; in set work it refers (marking.md, "Outcome").
+#[test]
+fn a_critical_act_refers_set_work_only() {
+    let mut hand = Hand::new(exercise("one-way-rose", 4));
+    let stopped = hand.attempt.act(Action::RemoveCover { location: "rose".to_owned() }, &Physics).unwrap();
+    assert!(matches!(stopped, Happened::Stopped(_)));
+    let rest = one_way_model();
+    for action in rest.attempt.log() {
+        hand.attempt.act(action.clone(), &Physics).unwrap();
+    }
+    assert_eq!(mark(&hand.attempt, Mode::Set).outcome, Outcome::Refer);
+    let practice = mark(&hand.attempt, Mode::Practice);
+    assert_eq!(practice.outcome, Outcome::Pass, "{:?}", practice.findings);
+    assert!(practice.findings.iter().any(|it| it.weight == Weight::Critical));
+}
+
+/// Undo takes back handwork and not the tally (marking.md: a critical act put right afterwards must be caught).
+#[test]
+fn undo_takes_back_the_work_and_not_the_act() {
+    let mut hand = Hand::new(exercise("one-way-rose", 4));
+    hand.attempt.act(Action::RemoveCover { location: "rose".to_owned() }, &Physics).unwrap();
+    assert!(hand.attempt.act(Action::Undo, &Physics).is_err(), "a stopped act is no work");
+    hand.isolates();
+    hand.wires("feed/brown@rose rose.loop");
+    hand.does(Action::Undo);
+    hand.does(Action::Undo);
+    assert!(hand.attempt.work().terminal_of(hand.attempt.work().end("feed/brown@rose").unwrap()).is_none());
+    hand.does(Action::Redo);
+    assert!(hand.attempt.work().terminal_of(hand.attempt.work().end("feed/brown@rose").unwrap()).is_some());
+    hand.does(Action::Confirm { check: Check::PeopleTold });
+    assert!(hand.attempt.act(Action::Undo, &Physics).is_err(), "no undo past a safety step");
+    assert_eq!(hand.attempt.tally().acts.len(), 1);
+}

@@ -1,0 +1,250 @@
+//! Every single slip from each accepted wiring, judged by the marker and by an oracle of another make.
+//!
+//! The oracle knows nothing of the marker: it joins nodes with a graph library's disjoint sets (petgraph), counts every
+//! combination out, and looks colours up in a table of its own (BS 7671 Table 51). A slip that it finds harmless must cost
+//! nothing; one that it finds wrong must cost marks, at one root.
+
+use petgraph::unionfind::UnionFind;
+use switchdrop::{
+    circuit::Physics,
+    exercise::{EndId, LocationKind, TerminalId, TerminalUse},
+    marking::{Outcome, Root, Weight, mark},
+    trade::colour::{Colour, Letter, Mark},
+    work::{Attempt, Edit, Mode, Point, Work},
+};
+
+use crate::hand::accepted;
+
+struct Oracle<'a> {
+    work: &'a Work,
+}
+
+impl Oracle<'_> {
+    fn joined(&self, positions: &[u8], protective_too: bool, live_too: bool) -> UnionFind<usize> {
+        let exercise = self.work.exercise();
+        let mut sets = UnionFind::new(exercise.terminals.len() + self.work.ends().count());
+        for conductor in 0..self.work.conductor_count() {
+            let [a, b] = EndId::of(conductor);
+            let protective = matches!(self.work.end_facts(a).colour, Colour::Bare | Colour::GreenYellow);
+            if if protective { protective_too } else { live_too } {
+                sets.union(self.node(a), self.node(b));
+            }
+        }
+        for (switch, position) in exercise.switches.iter().zip(positions) {
+            let t = &switch.terminals;
+            match (t.len(), position) {
+                (2, 1) | (3, 0) => sets.union(t[0].index(), t[1].index()),
+                (3, 1) => sets.union(t[0].index(), t[2].index()),
+                _ => false,
+            };
+        }
+        sets
+    }
+
+    fn node(&self, end: EndId) -> usize {
+        self.work.terminal_of(end).map_or(self.work.exercise().terminals.len() + end.index(), TerminalId::index)
+    }
+
+    fn settings(&self) -> Vec<Vec<u8>> {
+        let count = self.work.exercise().switches.len();
+        (0..1_u32 << count).map(|n| (0..count).map(|bit| (n >> (count - 1 - bit) & 1) as u8).collect()).collect()
+    }
+
+    fn earth(&self) -> usize {
+        let bar = |it: &switchdrop::exercise::Terminal| it.used_by == TerminalUse::EarthBar;
+        self.work.exercise().terminals.iter().position(bar).unwrap()
+    }
+
+    /// What is wrong, if anything.
+    fn wrong(&self) -> Option<&'static str> {
+        let exercise = self.work.exercise();
+        let settings = self.settings();
+        let mut lit = Vec::new();
+        for setting in &settings {
+            let sets = self.joined(setting, true, true);
+            let mut bars = vec![self.earth()];
+            bars.extend(exercise.devices.iter().flat_map(|it| [it.line.index(), it.neutral.index()]));
+            for (i, a) in bars.iter().enumerate() {
+                if bars[i + 1..].iter().any(|b| sets.equiv(*a, *b)) {
+                    return Some("a short, or circuits joined");
+                }
+            }
+            let mut row = Vec::new();
+            for lamp in &exercise.lamps {
+                let on = |t: TerminalId, neutral: bool| {
+                    exercise.devices.iter().position(|it| {
+                        sets.equiv(t.index(), if neutral { it.neutral.index() } else { it.line.index() })
+                    })
+                };
+                let [a, b] = lamp.contacts;
+                let (neutral, line) = match (on(a, true), on(b, true)) {
+                    (Some(n), None) => (n, on(b, false)),
+                    (None, Some(n)) => (n, on(a, false)),
+                    _ => return Some("a neutral is not where it belongs"),
+                };
+                if line.is_some_and(|it| it != neutral) {
+                    return Some("a borrowed neutral");
+                }
+                row.push(line.is_some());
+            }
+            lit.push(row);
+        }
+        for control in &exercise.controls {
+            for (here, setting) in settings.iter().enumerate() {
+                for switch in 0..exercise.switches.len() {
+                    let there = settings
+                        .iter()
+                        .position(|it| it.iter().zip(setting).enumerate().all(|(i, (a, b))| (a == b) == (i != switch)));
+                    let lamp = control.lamp.index();
+                    let changes = lit[here][lamp] != lit[there.unwrap()][lamp];
+                    if changes != control.switches.iter().any(|it| it.index() == switch) {
+                        return Some("a control");
+                    }
+                }
+            }
+        }
+        self.wrong_in_the_hand(&settings)
+    }
+
+    /// Looseness, earthing, identification.
+    fn wrong_in_the_hand(&self, settings: &[Vec<u8>]) -> Option<&'static str> {
+        let (work, exercise) = (self.work, self.work.exercise());
+        let cpcs = self.joined(&[], true, false);
+        for end in work.ends() {
+            let Some(terminal) = work.terminal_of(end) else { return Some("a loose end") };
+            if !work.is_tight(terminal) {
+                return Some("a slack screw");
+            }
+            let facts = work.end_facts(end);
+            let protective = matches!(facts.colour, Colour::Bare | Colour::GreenYellow);
+            let live = |neutral: bool| {
+                settings.iter().any(|it| {
+                    let sets = self.joined(it, !protective, true);
+                    exercise
+                        .devices
+                        .iter()
+                        .any(|d| sets.equiv(terminal.index(), if neutral { d.neutral.index() } else { d.line.index() }))
+                })
+            };
+            if protective {
+                if live(true) || live(false) {
+                    return Some("a cpc on line or neutral");
+                }
+                if !cpcs.equiv(terminal.index(), self.earth()) {
+                    return Some("a cpc not earthed");
+                }
+            }
+            if exercise.end_facts(end).is_some() && !exercise.is_learners(end) {
+                continue;
+            }
+            let says = match work.mark_of(end) {
+                Some(Mark::Sleeve(it) | Mark::Tape(it)) => it,
+                Some(Mark::Letter(Letter::L)) => Colour::Brown,
+                Some(Mark::Letter(Letter::N)) => Colour::Blue,
+                Some(Mark::Letter(Letter::PE)) => Colour::GreenYellow,
+                None => facts.colour,
+            };
+            let must = match (protective, live(false), live(true)) {
+                (true, ..) => Colour::GreenYellow,
+                (_, true, _) => Colour::Brown,
+                (_, _, true) => Colour::Blue,
+                _ => continue,
+            };
+            if says != must {
+                return Some("a mark");
+            }
+        }
+        for (index, place) in exercise.locations.iter().enumerate() {
+            let LocationKind::Box(it) = &place.kind else { continue };
+            let at = |used_by| exercise.terminal_used(switchdrop::exercise::LocationId(index as u16), used_by);
+            let metal = switchdrop::trade::accessory::Material::Metal;
+            let reached = |t: Option<TerminalId>| t.is_none_or(|it| cpcs.equiv(it.index(), self.earth()));
+            // A metal box under a metal plate with a fixed lug may rely on its screws; a plate never.
+            let screwed = it.plate.front == metal && it.lugs == switchdrop::trade::accessory::Lugs::OneFixed;
+            if !reached(at(TerminalUse::PlateEarth))
+                || it.body == metal && !screwed && !reached(at(TerminalUse::BoxEarth))
+            {
+                return Some("metal not earthed");
+            }
+        }
+        None
+    }
+}
+
+/// Every single slip with the ends that are the learner's: one moved, one left loose, two exchanged, a mark left off or
+/// wrong, a screw left slack.
+fn slips(work: &Work) -> Vec<(String, Vec<Edit>)> {
+    let exercise = work.exercise();
+    let ends: Vec<EndId> = work.ends().filter(|it| !work.is_undisturbed(*it)).collect();
+    let mut all = Vec::new();
+    for (index, end) in ends.iter().enumerate() {
+        let name = work.end_address(*end);
+        all.push((format!("{name} left loose"), vec![Edit::Move(*end, None)]));
+        for terminal in exercise.terminals_at(work.end_location(*end)) {
+            let it = &exercise.terminals[terminal.index()];
+            if Some(terminal) != work.terminal_of(*end) && work.ends_in(terminal).count() < it.capacity.conductors {
+                all.push((format!("{name} in {}", it.address), vec![Edit::Move(*end, Some(terminal))]));
+            }
+        }
+        for other in &ends[index + 1..] {
+            let (here, there) = (work.terminal_of(*end), work.terminal_of(*other));
+            if work.end_location(*end) == work.end_location(*other) && here != there {
+                let edits = vec![Edit::Move(*end, there), Edit::Move(*other, here)];
+                all.push((format!("{name} and {} exchanged", work.end_address(*other)), edits));
+            }
+        }
+        let marks = [None, Some(Colour::Brown), Some(Colour::Blue), Some(Colour::GreenYellow)];
+        for mark in marks.map(|it| it.map(Mark::Sleeve)).into_iter().filter(|it| *it != work.mark_of(*end)) {
+            all.push((format!("{name} marked {mark:?}"), vec![Edit::Mark(*end, mark)]));
+        }
+        if let Point::Terminal(terminal) = work.point_of(*end) {
+            all.push((format!("slack at {name}"), vec![Edit::Slacken(terminal)]));
+        }
+    }
+    all
+}
+
+/// Whether the sheet takes anything off, and from how many causes.
+fn judged(attempt: &Attempt) -> (bool, Vec<String>) {
+    let sheet = mark(attempt, Mode::Set);
+    let causes = sheet.findings.iter().filter(|it| it.root == Root::Itself && it.weight > Weight::Advice);
+    let caught = sheet.outcome != Outcome::Pass || sheet.marks < sheet.out_of;
+    (caught, causes.map(|it| format!("{} at {}", it.code.word(), it.at)).collect())
+}
+
+#[test]
+fn every_single_slip_is_judged_right_and_costs_once() {
+    let mut faults = Vec::new();
+    println!("{:<44} {:>6} {:>8} {:>7} {:>8} {:>8}", "from", "tried", "harmless", "caught", "missed", "accused");
+    for (name, hand) in accepted() {
+        let work = hand.attempt.work();
+        assert_eq!(Oracle { work }.wrong(), None, "{name}");
+        let (mut harmless, mut caught, mut missed, mut accused) = (0, 0, 0, 0);
+        let slips = slips(work);
+        for (slip, edits) in &slips {
+            let attempt = hand.attempt.supposing(edits);
+            let wrong = Oracle { work: attempt.work() }.wrong();
+            let (costs, causes) = judged(&attempt);
+            match (wrong, costs) {
+                (None, false) => harmless += 1,
+                (None, true) => {
+                    accused += 1;
+                    faults.push(format!("{name}: {slip}: accused of {causes:?}"));
+                }
+                (Some(why), false) => {
+                    missed += 1;
+                    faults.push(format!("{name}: {slip}: missed {why}"));
+                }
+                (Some(why), true) => {
+                    caught += 1;
+                    if causes.len() != 1 {
+                        faults.push(format!("{name}: {slip}: {why}: not one cause but {causes:?}"));
+                    }
+                }
+            }
+        }
+        println!("{name:<44} {:>6} {harmless:>8} {caught:>7} {missed:>8} {accused:>8}", slips.len());
+    }
+    let _ = Physics;
+    assert!(faults.is_empty(), "{} slips judged wrong:\n{}", faults.len(), faults.join("\n"));
+}

@@ -1,0 +1,100 @@
+//! The catalogue has a sentence for everything in the tables, and nothing that nobody says.
+
+use std::collections::BTreeSet;
+
+use switchdrop::{
+    exercise::ProblemCode,
+    marking::{Code, Criterion},
+    trade::{accessory::ROSE_TERMINALS, colour::Colour},
+    wording::{
+        ACT_KEYS, CHECK_KEYS, EDITION_KEYS, GLOW_KEYS, HAZARD_KEYS, OUTCOME_KEYS, POWER_KEYS, STAGE_KEYS, WEIGHT_KEYS,
+        Wording,
+    },
+    work::Refused,
+};
+
+use crate::bench::sources;
+
+/// Keys put together from the words of a table.
+fn from_tables() -> BTreeSet<String> {
+    let mut keys = BTreeSet::new();
+    keys.extend(ProblemCode::ALL.iter().map(|it| format!("problem-{}", it.word())));
+    keys.extend(Refused::WORDS.iter().map(|it| format!("refused-{it}")));
+    keys.extend(Colour::ALL.iter().map(|it| format!("colour-{}", it.word())));
+    keys.extend(ROSE_TERMINALS.iter().map(|it| format!("terminal-rose-{it}")));
+    keys.extend(Criterion::ALL.iter().map(|it| format!("criterion-{}", it.word())));
+    keys.extend(["line", "neutral", "protective"].map(|it| format!("job-{it}")));
+    keys.extend((1..=10).map(|it| format!("caution-{it}")));
+    keys.extend(ACT_KEYS.iter().map(|it| it.1.to_owned()));
+    keys.extend(CHECK_KEYS.iter().map(|it| it.1.to_owned()));
+    keys.extend(EDITION_KEYS.iter().map(|it| it.1.to_owned()));
+    keys.extend(GLOW_KEYS.iter().map(|it| it.1.to_owned()));
+    keys.extend(HAZARD_KEYS.iter().map(|it| it.1.to_owned()));
+    keys.extend(OUTCOME_KEYS.iter().map(|it| it.1.to_owned()));
+    keys.extend(POWER_KEYS.iter().map(|it| it.1.to_owned()));
+    keys.extend(STAGE_KEYS.iter().map(|it| it.1.to_owned()));
+    keys.extend(WEIGHT_KEYS.iter().map(|it| it.1.to_owned()));
+    keys
+}
+
+/// What stands between quotes in the sources.
+fn literals() -> BTreeSet<String> {
+    let sources = sources("src");
+    assert!(sources.len() > 30, "only {} sources found", sources.len());
+    sources.iter().flat_map(|(_, text)| text.split('"').map(str::to_owned).collect::<Vec<_>>()).collect()
+}
+
+#[test]
+fn every_key_of_the_tables_has_a_message() {
+    let wording = Wording::british();
+    let missing: Vec<_> = from_tables().into_iter().filter(|it| !wording.has(it)).collect();
+    assert!(missing.is_empty(), "{missing:?}");
+}
+
+/// A key that the sources spell out stands as `say("key"`.
+#[test]
+fn every_key_that_the_sources_spell_out_has_a_message() {
+    let wording = Wording::british();
+    let mut spelt = 0;
+    for (path, text) in sources("src") {
+        for after in text.split("say(\"").skip(1) {
+            let key = after.split('"').next().unwrap_or("");
+            // Tests ask for keys that are missing, in brackets.
+            if ["nowhere", "rocker-up.harm"].contains(&key) {
+                continue;
+            }
+            spelt += 1;
+            assert!(wording.has(key), "{}: {key}", path.display());
+        }
+    }
+    assert!(spelt > 50, "only {spelt} found");
+}
+
+#[test]
+fn no_message_is_there_that_nobody_says() {
+    let (tables, literals) = (from_tables(), literals());
+    let keys = Wording::keys();
+    assert!(keys.len() > 150, "only {} keys found", keys.len());
+    let unused: Vec<_> = keys
+        .iter()
+        .filter(|(file, key)| *file != "findings.ftl" && !tables.contains(key) && !literals.contains(key))
+        .collect();
+    assert!(unused.is_empty(), "{unused:?}");
+}
+
+#[test]
+fn every_finding_says_what_is_wrong_and_what_it_would_do_and_no_other_is_there() {
+    let wording = Wording::british();
+    let args = [("place", "p"), ("about", "a")];
+    let mut known = BTreeSet::new();
+    for code in Code::ALL {
+        let key = format!("finding-{}", code.word());
+        for key in [key.clone(), format!("{key}.harm"), format!("{key}.repair")] {
+            wording.try_say(&key, &args).unwrap_or_else(|it| panic!("{it}"));
+            known.insert(key);
+        }
+    }
+    let unused: Vec<_> =
+        Wording::keys().into_iter().filter(|(file, key)| *file == "findings.ftl" && !known.contains(key)).collect();
+    assert!(unused.is_empty(), "{unused:?}");
+}
