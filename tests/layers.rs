@@ -13,8 +13,18 @@ const BINARY: [(&str, &[&str]); 3] = [("journal", &[]), ("command", &["journal"]
 
 /// What a pure library has no business with.
 const BANNED: [&str; 12] = [
-    "std::fs", "std::time", "std::env", "std::net", "std::process", "std::thread", "println!", "print!(", "eprint!(",
-    "eprintln!", "cfg(feature", "dbg!(",
+    "std::fs",
+    "std::time",
+    "std::env",
+    "std::net",
+    "std::process",
+    "std::thread",
+    "println!",
+    "print!(",
+    "eprint!(",
+    "eprintln!",
+    "cfg(feature",
+    "dbg!(",
 ];
 
 /// The room of a file: the first part of its path under `src/`.
