@@ -7,6 +7,7 @@ mod check;
 mod drawing;
 mod list;
 mod mark;
+mod picture;
 mod record;
 mod states;
 mod talk;
@@ -21,6 +22,9 @@ use switchdrop::{
     wording::{Wording, cautions},
 };
 use talk::{Talk, wrapped};
+
+/// A whole attempt, for whoever starts the program with nothing to mark.
+const SAMPLE: &str = include_str!("../assets/sample.attempt.ron");
 
 /// Some input was wrong: each said on standard error, the others still answered.
 const WRONG: u8 = 1;
@@ -51,6 +55,8 @@ enum Asked {
     Mark(mark::Args),
     /// Say what every lamp does in every combination of switch positions
     States(states::Args),
+    /// Draw the wiring as SVG
+    Picture(picture::Args),
     /// Do the actions on standard input, one a line, and keep them in an attempt file
     Record(record::Args),
 }
@@ -78,14 +84,25 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
 
 fn answer(cli: &Cli, talk: &mut Talk) -> io::Result<()> {
     match &cli.command {
-        None => Ok(()),
+        None => sample(talk),
         Some(Asked::List) => list::run(&cli.exercises, talk),
         Some(Asked::Check(args)) => check::run(args, talk),
         Some(Asked::Variant(args)) => variant::run(args, &cli.exercises, talk),
         Some(Asked::Mark(args)) => mark::run(args, &cli.exercises, talk),
         Some(Asked::States(args)) => states::run(args, talk),
+        Some(Asked::Picture(args)) => {
+            picture::run(args, talk);
+            Ok(())
+        }
         Some(Asked::Record(args)) => record::run(args, &cli.exercises, VERSION, &Physics, talk),
     }
+}
+
+/// Until the window is here: says so, and marks the sample.
+fn sample(talk: &mut Talk) -> io::Result<()> {
+    let sentence = talk.wording.say("window-not-yet", &[]);
+    talk.answer(&format!("{sentence}\n"))?;
+    mark::sample("sample.attempt.ron", SAMPLE, talk)
 }
 
 fn parse(args: impl IntoIterator<Item = OsString>) -> Result<Cli, clap::Error> {
