@@ -13,7 +13,12 @@ mod states;
 mod talk;
 mod variant;
 
-use std::{ffi::OsString, io, path::PathBuf, process::ExitCode};
+use std::{
+    ffi::OsString,
+    io::{self, Write},
+    path::PathBuf,
+    process::ExitCode,
+};
 
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
 use switchdrop::{
@@ -21,7 +26,7 @@ use switchdrop::{
     marking::VERSION,
     wording::{Wording, cautions},
 };
-use talk::{Talk, wrapped};
+use talk::{Talk, clean, wrapped};
 
 /// A whole attempt, for whoever starts the program with nothing to mark.
 const SAMPLE: &str = include_str!("../assets/sample.attempt.ron");
@@ -67,8 +72,13 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
         Ok(cli) => cli,
         Err(err) => {
             // Help asked for goes to standard output, a mistake to standard error; a closed stream is nobody's mistake.
-            let _ = err.print();
-            return ExitCode::from(if err.use_stderr() { USAGE } else { 0 });
+            if !err.use_stderr() {
+                let _ = err.print();
+                return ExitCode::SUCCESS;
+            }
+            // It repeats what was typed, which may be anything: cleaned, and so without colours.
+            let _ = io::stderr().write_all(clean(&err.render().to_string()).as_bytes());
+            return ExitCode::from(USAGE);
         }
     };
     let mut talk = Talk::new();
