@@ -7,12 +7,18 @@ mod check;
 mod drawing;
 mod list;
 mod mark;
+mod picture;
 mod record;
 mod states;
 mod talk;
 mod variant;
 
-use std::{ffi::OsString, io, path::PathBuf, process::ExitCode};
+use std::{
+    ffi::OsString,
+    io::{self, Write},
+    path::PathBuf,
+    process::ExitCode,
+};
 
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
 use switchdrop::{
@@ -20,7 +26,10 @@ use switchdrop::{
     marking::VERSION,
     wording::{Wording, cautions},
 };
-use talk::{Talk, wrapped};
+use talk::{Talk, clean, wrapped};
+
+/// A whole attempt, for whoever starts the program with nothing to mark.
+const SAMPLE: &str = include_str!("../assets/sample.attempt.ron");
 
 /// Some input was wrong: each said on standard error, the others still answered.
 const WRONG: u8 = 1;
@@ -51,6 +60,8 @@ enum Asked {
     Mark(mark::Args),
     /// Say what every lamp does in every combination of switch positions
     States(states::Args),
+    /// Draw the wiring as SVG
+    Picture(picture::Args),
     /// Do the actions on standard input, one a line, and keep them in an attempt file
     Record(record::Args),
 }
@@ -61,8 +72,13 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
         Ok(cli) => cli,
         Err(err) => {
             // Help asked for goes to standard output, a mistake to standard error; a closed stream is nobody's mistake.
-            let _ = err.print();
-            return ExitCode::from(if err.use_stderr() { USAGE } else { 0 });
+            if !err.use_stderr() {
+                let _ = err.print();
+                return ExitCode::SUCCESS;
+            }
+            // It repeats what was typed, which may be anything: cleaned, and so without colours.
+            let _ = io::stderr().write_all(clean(&err.render().to_string()).as_bytes());
+            return ExitCode::from(USAGE);
         }
     };
     let mut talk = Talk::new();
@@ -78,14 +94,25 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
 
 fn answer(cli: &Cli, talk: &mut Talk) -> io::Result<()> {
     match &cli.command {
-        None => Ok(()),
+        None => sample(talk),
         Some(Asked::List) => list::run(&cli.exercises, talk),
         Some(Asked::Check(args)) => check::run(args, talk),
         Some(Asked::Variant(args)) => variant::run(args, &cli.exercises, talk),
         Some(Asked::Mark(args)) => mark::run(args, &cli.exercises, talk),
         Some(Asked::States(args)) => states::run(args, talk),
+        Some(Asked::Picture(args)) => {
+            picture::run(args, talk);
+            Ok(())
+        }
         Some(Asked::Record(args)) => record::run(args, &cli.exercises, VERSION, &Physics, talk),
     }
+}
+
+/// Until the window is here: says so, and marks the sample.
+fn sample(talk: &mut Talk) -> io::Result<()> {
+    let sentence = talk.wording.say("window-not-yet", &[]);
+    talk.answer(&format!("{sentence}\n"))?;
+    mark::sample("sample.attempt.ron", SAMPLE, talk)
 }
 
 fn parse(args: impl IntoIterator<Item = OsString>) -> Result<Cli, clap::Error> {

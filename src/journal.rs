@@ -8,8 +8,10 @@ mod flush;
 mod read;
 mod shelf;
 mod trouble;
+mod write;
 
 pub use attempt::{Access, Journal, Whole, read_attempt, reopen};
 pub use read::text;
 pub use shelf::{Shelf, scenarios_in};
 pub use trouble::Trouble;
+pub use write::write_whole;

@@ -1,7 +1,7 @@
 //! What the work earns: findings with witness and repair, root causes, the mark sheet.
 //!
 //! Pure: the same attempt gives the same sheet. A wiring is right because of what it does; no finding compares it with an
-//! answer. One file a rule under `rules/`, all of one signature, listed in [`rules::RULES`]. This room makes no sentence.
+//! answer. One file a rule under `rules/`, all of one signature, listed in `rules::RULES`. This room makes no sentence.
 
 mod code;
 mod context;

@@ -20,7 +20,7 @@ pub use keys::{
     act_key, cautions, check_key, colour, edition_key, glow_key, hazard_key, mark, outcome_key, power_key, stage_key,
     weight_key,
 };
-pub use outcome::{happened, list, ohms, volts};
+pub use outcome::{apart, happened, list, ohms, volts};
 pub use place::{conductor, device, end, lamp, place, position, switch, terminal};
 pub use report::report;
 pub use trouble::{help, problem, problem_without_help, refused};

@@ -1,0 +1,468 @@
+//! The real program: whole output, exit codes, one clear message for each kind of broken file.
+
+use std::{io::Read, process::Stdio};
+
+use switchdrop::{exercise::SHIPPED, work::Action};
+
+use crate::{
+    bench::{Bench, attempt_text, script},
+    hand::{exercise, one_way_model, scenario, two_way_model},
+};
+
+#[test]
+fn list_names_the_shipped_exercises() {
+    Bench::new().run(&["list"]).says(
+        "one-way-rose    One light, one switch, at the rose (Fernhay Cottage, the scullery)\n\
+         two-way-stairs  One light, two switches, on the stairs (Number 9, Tollgate Row)\n",
+    );
+}
+
+#[test]
+fn a_folder_adds_exercises_and_what_is_wrong_in_it_is_said() {
+    let bench = Bench::new();
+    let attic = scenario("one-way-rose").replace("\"one-way-rose\"", "\"attic\"");
+    bench.file("more/attic/scenario.ron", &attic);
+    bench.file("more/cellar/scenario.ron", &attic);
+    bench.file("more/one-way-rose/scenario.ron", scenario("one-way-rose"));
+    let run = bench.run(&["list", "--exercises", "more"]);
+    assert_eq!(
+        run.out.lines().map(|it| it.split(' ').next().unwrap_or("")).collect::<Vec<_>>(),
+        ["attic", "one-way-rose", "two-way-stairs"]
+    );
+    assert_eq!(
+        run.err,
+        "error: more/cellar/scenario.ron is left out: its folder should be called `attic`, as its exercise is\n\
+         error: more/one-way-rose/scenario.ron is left out: there is an exercise `one-way-rose` already\n"
+    );
+    assert_eq!(run.code, Some(1));
+    let run = bench.run(&["variant", "attic", "--seed", "1", "--exercises", "more"]);
+    assert_eq!((run.err.as_str(), run.code), ("", Some(0)));
+    bench.run(&["--exercises", "nowhere", "variant", "attc", "--seed", "1"]).complains(
+        "error: there is no exercise `attc`\nerror: nowhere can't be read: there is no such file or folder\n",
+    );
+}
+
+#[test]
+fn check_finds_nothing_wrong_with_what_is_shipped() {
+    let bench = Bench::new();
+    let mut expected = Vec::new();
+    for (id, text) in SHIPPED {
+        bench.file(&format!("all/{id}/scenario.ron"), text);
+        expected.push(format!("all/{id}/scenario.ron: nothing wrong\n"));
+    }
+    bench.run(&["check", "all"]).says(&expected.concat());
+    bench.run(&["check", "all/one-way-rose"]).says("all/one-way-rose/scenario.ron: nothing wrong\n");
+}
+
+#[test]
+fn check_draws_every_problem_and_still_answers_for_the_others() {
+    let bench = Bench::new();
+    let slip = scenario("two-way-stairs").replace("from: \"rose\", to: \"west\"", "from: \"rose\", to: \"wset\"");
+    bench.file("bad.ron", slip.replace("pass_mark", "x"));
+    bench.file("good.ron", scenario("one-way-rose"));
+    let run = bench.run(&["check", "bad.ron", "none.ron", "good.ron"]);
+    assert_eq!(run.out, "good.ron: nothing wrong\n");
+    assert_eq!(run.code, Some(1));
+    assert!(run.err.starts_with("error: there is no location `wset`\n  --> bad.ron:29:106\n"), "{}", run.err);
+    assert!(run.err.contains("\nhelp: did you mean `west`?\n"), "{}", run.err);
+    // The ends of a cable that leads nowhere are unknown too.
+    assert!(run.err.contains("there is no conductor end `drop/brown@rose`"), "{}", run.err);
+    assert!(run.err.ends_with("error: none.ron can't be read: there is no such file or folder\n"), "{}", run.err);
+}
+
+/// A broken scenario of each kind: the first line of what is said, and exit 1.
+#[test]
+fn each_kind_of_broken_scenario_gets_its_one_clear_message() {
+    let rose = scenario("one-way-rose");
+    let cases: [(String, &str); 14] = [
+        (String::new(), "this is not written as the format asks: "),
+        (rose[..rose.len() / 2].to_owned(), "this is not written as the format asks: "),
+        (rose.replace("format: 1", "format: 2"), "this is format 2; this version of the program reads format 1"),
+        (
+            rose.replace("title:", "colour: 3, title:"),
+            "this is not written as the format asks: Unexpected field named `colour`",
+        ),
+        (rose.replace("id: \"one-way-rose\"", "id: \"One\""), "`One` can't be an id: "),
+        (rose.replace("title: \"One", "title: \"\u{202e}One"), "a name or text may not be empty"),
+        (
+            rose.replace("from: \"board\", to: \"rose\"", "from: \"board\", to: \"board\""),
+            "both ends of this cable are at `board`",
+        ),
+        (
+            rose.replace("mm2: 0.75, metres: 0.5, from: \"rose\"", "mm2: 4.0, metres: 0.5, from: \"rose\""),
+            "this kind of cable is not made in 4 mm²; it is made in 0.75, 1 mm²",
+        ),
+        (rose.replace("metres: 9.0", "metres: -9.0"), "-9 is out of range; 0.1 to 500 expected"),
+        (
+            rose.replace("Control(lamp: \"lamp\", switches: [\"switch\"]),", ""),
+            "nothing says which switches work the lamp `lamp`",
+        ),
+        (
+            rose.replace("switches: [\"switch\"]", "switches: [\"switch\", \"switch\"]"),
+            "a control names at least one switch and none twice; look at `switch`",
+        ),
+        (
+            rose.replace("at: \"board.earth\"", "at: \"board.1.line\""),
+            "too much in this terminal: 2 (2.5 mm²) conductors, room for 1 (16 mm²)",
+        ),
+        (rose.replace("among: [5.0, 9.0, 13.0]", "among: []"), "this can't vary so: nothing found, 1 to 500 expected"),
+        (rose.replace("ways: [OneWay], connectors", "ways: [], connectors"), "a plate has 1 or 2 gangs, not 0"),
+    ];
+    for (text, expected) in cases {
+        let bench = Bench::new();
+        bench.file("a.ron", &text);
+        let run = bench.run(&["check", "a.ron"]);
+        assert!(run.err.starts_with(&format!("error: {expected}")), "{expected}\n{}", run.err);
+        assert!(run.err.contains("--> a.ron:"), "{}", run.err);
+        assert_eq!((run.out.as_str(), run.code), ("", Some(1)), "{expected}");
+    }
+}
+
+/// What is no text at all, or no file.
+#[test]
+fn what_cannot_be_read_is_said_in_one_line() {
+    let bench = Bench::new();
+    bench.file("latin.ron", b"Scenario(title: \"caf\xe9\")");
+    bench.file("latin-line.ron", b"caf\xe9\n");
+    bench.file("folder/empty", "");
+    let cases = [
+        ("latin.ron", "latin.ron is not text: byte 21 is no part of a letter (UTF-8)"),
+        ("none.ron", "none.ron can't be read: there is no such file or folder"),
+    ];
+    for (file, sentence) in cases {
+        bench.run(&["check", file]).complains(&format!("error: {sentence}\n"));
+    }
+    let of_attempts = [
+        // A line that never ended does not count, so what is no text in it is not looked at.
+        ("latin-line.ron", "latin-line.ron is not text: byte 4 is no part of a letter (UTF-8)"),
+        ("none.ron", "none.ron can't be read: there is no such file or folder"),
+    ];
+    for (file, sentence) in of_attempts {
+        bench.run(&["mark", file]).complains(&format!("error: {sentence}\n"));
+    }
+    bench.run(&["check", "folder"]).complains("error: there is no scenario.ron in folder, nor in a folder in it\n");
+    bench.run(&["mark", "folder"]).complains("error: folder is not a file\n");
+    bench.run(&["record", "folder"]).complains("error: folder is not a file\n");
+}
+
+/// A broken attempt of each kind.
+#[test]
+fn each_kind_of_broken_attempt_gets_its_one_clear_message() {
+    let text = attempt_text(&exercise("two-way-stairs", 4), &[Action::Agree, Action::ProveIndicator]);
+    let second = text.find('\n').unwrap_or(0) + 1;
+    let cases: [(String, &str, &str); 9] = [
+        (String::new(), "the file stops before its exercise", "a:1:1"),
+        (text[..second].to_owned(), "the file stops before its exercise", "a:2:1"),
+        (
+            text.replacen("format:1", "format:9", 1),
+            "this is format 9; this version of the program reads format 1",
+            "a:1:1",
+        ),
+        (text.replacen("Robin Hale", "Robin\u{1b}[2J", 1), "a name or text may not be empty", "a:1:1"),
+        (
+            text.replacen("metres:10.5", "metres:11.5", 1),
+            "the exercise on this line is not the one the attempt was begun with",
+            "a:2:1",
+        ),
+        (
+            text.clone() + "Did(ms:0,action:Agre)\n",
+            "this is not written as the format asks: Unexpected variant named `Agre`",
+            "a:5:17",
+        ),
+        (
+            text.clone() + "Did(ms:0,action:Undo)\n",
+            "the work, as it then stood, does not allow this action: there is nothing to take back",
+            "a:5:1",
+        ),
+        (
+            text.clone() + "Did(ms:0,action:PowerOff(device:\"board.9\"))\n",
+            "the work, as it then stood, does not allow this action: there is no `board.9` here",
+            "a:5:1",
+        ),
+        (text.clone() + "\nDid(ms:0,action:Agree)\n", "this is not written as the format asks: ", "a:5:1"),
+    ];
+    for (broken, expected, place) in cases {
+        assert_ne!(broken, text, "{expected}");
+        for command in ["mark", "states"] {
+            let bench = Bench::new();
+            bench.file("a", &broken);
+            let run = bench.run(&[command, "a"]);
+            assert!(run.err.starts_with(&format!("error: {expected}")), "{expected}\n{}", run.err);
+            assert!(run.err.contains(&format!("--> {place}\n")), "{place}\n{}", run.err);
+            assert!(run.err.lines().all(|it| it.chars().count() < 200), "{}", run.err);
+            assert!(!run.err.contains('\u{1b}'), "{:?}", run.err);
+            assert_eq!((run.out.as_str(), run.code), ("", Some(1)), "{expected}");
+        }
+    }
+}
+
+#[test]
+fn variant_writes_a_scenario_that_is_the_same_exercise_for_every_seed() {
+    let bench = Bench::new();
+    let first = bench.run(&["variant", "two-way-stairs", "--seed", "3"]);
+    assert_eq!((first.err.as_str(), first.code), ("", Some(0)));
+    bench.file("drawn/two-way-stairs/scenario.ron", &first.out);
+    bench.run(&["check", "drawn"]).says("drawn/two-way-stairs/scenario.ron: nothing wrong\n");
+    let other = bench.run(&["variant", "two-way-stairs", "--seed", "4"]);
+    assert_ne!(first.out, other.out);
+    assert_eq!(bench.run(&["variant", "two-way-stairs", "--seed", "3"]).out, first.out);
+    bench
+        .run(&["variant", "two-way-stair", "--seed", "3"])
+        .complains("error: there is no exercise `two-way-stair`; did you mean `two-way-stairs`?\n");
+}
+
+#[test]
+fn record_answers_every_line_in_words() {
+    let bench = Bench::new();
+    let input = "// isolate\n\n  Agree\r\nRemoveCover(location: \"west\")\nPowerOff(device: \"board.1\")\n\
+                 LockOff(device: \"board.2\")\nPowerOff(device: \"board.3\")\nProveIndicator\n\
+                 TestDead(a: \"rose.loop\", b: \"rose.earth\")\nPowerOff(device: \"board.2\")\n";
+    let args = ["record", "a", "--exercise", "two-way-stairs", "--seed", "4", "--learner", "R"];
+    bench.run_with(&args, input).says(
+        "done\n\
+         stopped: this is on, or is fed by something that is on; nobody touches or opens it like that\n\
+         done\n\
+         refused: device 2: a lock does not go on while it is on\n\
+         refused: there is no “board.3” here; did you mean `board.1`?\n\
+         done\n\
+         refused: stair rose: the plate or cover is on\n\
+         done\n",
+    );
+}
+
+#[test]
+fn record_says_where_a_line_is_no_action_and_does_the_others() {
+    let bench = Bench::new();
+    let input =
+        [b"Agree\nPowerOf(device: \"board.1\")\n\xff\n".as_slice(), &[b'x'; 9000], b"\nProveIndicator"].concat();
+    let args = ["record", "a", "--exercise", "two-way-stairs", "--seed", "4", "--learner", "R"];
+    let run = bench.run_with(&args, input);
+    assert_eq!((run.out.as_str(), run.code), ("done\ndone\n", Some(1)));
+    assert!(run.err.contains("--> standard input:2:1\n"), "{}", run.err);
+    assert!(run.err.contains("\nhelp: did you mean `PowerOff`?\n"), "{}", run.err);
+    assert!(run.err.contains("error: line 3 of standard input is not text (UTF-8)\n"), "{}", run.err);
+    assert!(run.err.contains("error: too large: "), "{}", run.err);
+    assert!(run.err.contains("--> standard input:4:1\n"), "{}", run.err);
+    assert!(run.err.len() < 4000, "{}", run.err);
+}
+
+#[test]
+fn the_command_line_itself_wrong_is_exit_2() {
+    let bench = Bench::new();
+    let wrong: [&[&str]; 9] = [
+        &["lst"],
+        &["check"],
+        &["mark"],
+        &["variant", "two-way-stairs"],
+        &["variant", "two-way-stairs", "--seed", "-1"],
+        &["record"],
+        &["record", "a", "--exercise", "two-way-stairs", "--seed", "4"],
+        &["record", "a", "--seed", "4"],
+        &["record", "a", "--exercise", "two-way-stairs", "--seed", "4", "--learner", "a/b"],
+    ];
+    for args in wrong {
+        let run = bench.run(args);
+        assert_eq!((run.out.as_str(), run.code), ("", Some(2)), "{args:?}\n{}", run.err);
+        assert!(run.err.starts_with("error: "), "{}", run.err);
+    }
+    assert!(bench.names().is_empty(), "{:?}", bench.names());
+    bench.run(&["record", "a"]).complains("error: to start a, say `--exercise`, `--seed` and `--learner`\n");
+}
+
+#[test]
+fn help_ends_with_the_cautions() {
+    let run = Bench::new().run(&["--help"]);
+    assert_eq!((run.err.as_str(), run.code), ("", Some(0)));
+    let (_, cautions) = run.out.split_once("\nBefore you take any of this to real wiring\n").expect("cautions");
+    assert!(cautions.contains("\n4.  Never work live."), "{cautions}");
+    assert!(cautions.ends_with("10. Learners under supervision: your supervisor decides when real power goes on.\n"));
+}
+
+/// Whoever reads the answers may stop at any moment.
+#[test]
+fn a_closed_pipe_is_no_panic() {
+    let bench = Bench::new();
+    bench.file("m", attempt_text(&exercise("one-way-rose", 4), one_way_model().attempt.log()));
+    for args in
+        [&["list"][..], &["--help"], &["variant", "two-way-stairs", "--seed", "1"], &["mark", "m"], &["states", "m"]]
+    {
+        let mut child = bench.program(args).stdin(Stdio::null()).spawn().expect("the program starts");
+        drop(child.stdout.take());
+        let mut said = String::new();
+        child.stderr.take().expect("standard error").read_to_string(&mut said).expect("UTF-8");
+        let code = child.wait().expect("it ends").code();
+        assert_eq!((said.as_str(), code), ("", Some(0)), "{args:?}");
+    }
+}
+
+#[test]
+fn mark_gives_the_models_full_marks_in_words_and_for_machines() {
+    let bench = Bench::new();
+    bench.file("one", attempt_text(&exercise("one-way-rose", 4), one_way_model().attempt.log()));
+    bench.file("two", attempt_text(&exercise("two-way-stairs", 4), two_way_model().attempt.log()));
+    let run = bench.run(&["mark", "one"]);
+    assert_eq!((run.err.as_str(), run.code), ("", Some(0)));
+    assert!(
+        run.out.starts_with(
+            "Robin Hale: One light, one switch, at the rose (Fernhay Cottage, the scullery)\n\
+             Pass: 100 of 100 marks\n\
+             A pass needs 80 of 100, every control working, every stage done and nothing critical.\n  \
+             function: 25 of 25\n"
+        ),
+        "{}",
+        run.out
+    );
+    assert!(run.out.contains("\nThis is a record of practice, not evidence of competence.\n"), "{}", run.out);
+    let run = bench.run(&["mark", "--json", "one", "none", "two"]);
+    assert_eq!((run.err.as_str(), run.code), ("error: none can't be read: there is no such file or folder\n", Some(1)));
+    let sheets: Vec<serde_json::Value> = run.out.lines().map(|it| serde_json::from_str(it).expect("JSON")).collect();
+    assert_eq!(sheets.len(), 2);
+    for (sheet, (attempt, scenario)) in sheets.iter().zip([("one", "one-way-rose"), ("two", "two-way-stairs")]) {
+        let expected = serde_json::json!({
+            "format": 1, "marking": 1, "edition": "BS 7671:2018+A2:2022", "attempt": attempt, "scenario": scenario,
+            "seed": 4, "learner": "Robin Hale", "handed_in": true, "differs": false, "outcome": "pass",
+            "marks": 100, "out_of": 100, "findings": [],
+            "criteria": [
+                {"name": "function", "marks": 25, "out_of": 25},
+                {"name": "polarity", "marks": 15, "out_of": 15},
+                {"name": "earthing", "marks": 15, "out_of": 15},
+                {"name": "identification", "marks": 10, "out_of": 10},
+                {"name": "tightness", "marks": 10, "out_of": 10},
+                {"name": "safe-working", "marks": 20, "out_of": 20},
+                {"name": "prediction", "marks": 5, "out_of": 5},
+            ],
+        });
+        assert_eq!(*sheet, expected);
+    }
+}
+
+/// A blank hand-in is not yet, and its sheet has no address, digest or seed on it.
+#[test]
+fn a_blank_hand_in_is_not_yet_and_is_said_in_words() {
+    let bench = Bench::new();
+    bench.file("blank", attempt_text(&exercise("two-way-stairs", 4), &[Action::HandIn]));
+    let run = bench.run(&["mark", "blank"]);
+    assert_eq!((run.err.as_str(), run.code), ("", Some(0)));
+    assert!(run.out.contains("\nNot yet: "), "{}", run.out);
+    for address in ["west", "east", "link/", "@", "board.1", "sha256", "[finding"] {
+        assert!(!run.out.contains(address), "{address}\n{}", run.out);
+    }
+    let json: serde_json::Value = serde_json::from_str(&bench.run(&["mark", "--json", "blank"]).out).expect("JSON");
+    assert_eq!(json["outcome"], "not yet");
+    let findings = json["findings"].as_array().expect("findings");
+    assert!(findings.iter().any(|it| it["root"] == true), "{findings:?}");
+    assert!(
+        findings
+            .iter()
+            .all(|it| it["root"] == true || it["root"].as_u64().is_some_and(|it| it < findings.len() as u64))
+    );
+}
+
+/// An exercise other than the one at hand is said, and marked all the same.
+#[test]
+fn an_exercise_that_is_not_the_one_at_hand_is_said_and_flagged() {
+    let bench = Bench::new();
+    let changed = scenario("one-way-rose").replace("The scullery light is new", "The scullery light is quite new");
+    let other = switchdrop::exercise::draw(&changed, switchdrop::exercise::Seed(4)).expect("a sound scenario");
+    bench.file("a", attempt_text(&other, one_way_model().attempt.log()));
+    let run = bench.run(&["mark", "--json", "a"]);
+    let sentence = "notice: a: the exercise in it is not what the scenario at hand gives for its seed; it is marked as it stands\n";
+    assert_eq!((run.err.as_str(), run.code), (sentence, Some(0)));
+    let json: serde_json::Value = serde_json::from_str(&run.out).expect("JSON");
+    assert_eq!((&json["differs"], &json["outcome"]), (&true.into(), &"pass".into()));
+}
+
+/// Two-way control by hand: the stair light is lit when the two switches differ in this wiring, the landing light when
+/// its own rocker is down.
+#[test]
+fn states_say_what_every_lamp_does() {
+    let bench = Bench::new();
+    bench.file("two", attempt_text(&exercise("two-way-stairs", 4), two_way_model().attempt.log()));
+    let run = bench.run(&["states", "--json", "two"]);
+    assert_eq!((run.err.as_str(), run.code), ("", Some(0)));
+    let json: serde_json::Value = serde_json::from_str(&run.out).expect("JSON");
+    assert_eq!(
+        json["switches"],
+        serde_json::json!([
+            {"address": "west", "positions": 2}, {"address": "east.1", "positions": 2}, {"address": "east.2", "positions": 2},
+        ])
+    );
+    assert_eq!(json["lamps"], serde_json::json!(["lamp", "landing-lamp"]));
+    let rows = json["rows"].as_array().expect("rows");
+    assert_eq!(rows.len(), 8);
+    for (index, row) in rows.iter().enumerate() {
+        let [west, left, right] = [index >> 2 & 1, index >> 1 & 1, index & 1];
+        assert_eq!(row["positions"], serde_json::json!([west, left, right]));
+        let glow = |lit| if lit { "lit" } else { "off" };
+        assert_eq!(row["lamps"][0]["glow"], glow(west != right), "{row}");
+        assert_eq!(row["lamps"][1]["glow"], glow(left == 0), "{row}");
+        assert_eq!(
+            (&row["tripped"], &row["may_trip"], &row["hazards"]),
+            (&serde_json::json!([]), &serde_json::json!([]), &serde_json::json!([]))
+        );
+    }
+    let volts = rows[1]["lamps"][0]["volts"].as_f64().expect("volts");
+    assert!((225.0..230.0).contains(&volts), "{volts}");
+    bench.run(&["states", "two", "--at", "0,1,1"]).says(
+        "box at the foot rocker down; box at the head, left-hand switch rocker up; box at the head, right-hand \
+         switch rocker up: stair light lit and landing light off\n",
+    );
+    for at in ["0,1", "0,1,2", "0,1,1,0"] {
+        bench.run(&["states", "two", "--at", at]).complains("error: `--at` asks for 3 positions, none above: 1,1,1\n");
+    }
+}
+
+/// In an empty folder, with nothing beside it, the program still has its exercises and marks what it recorded.
+#[test]
+fn a_whole_attempt_by_the_command_line_alone() {
+    let bench = Bench::new();
+    let args = ["record", "a", "--exercise", "one-way-rose", "--seed", "4", "--learner", "R", "--practice"];
+    let run = bench.run_with(&args, script(one_way_model().attempt.log()));
+    assert_eq!((run.err.as_str(), run.code), ("", Some(0)));
+    assert!(run.out.lines().all(|it| it == "done" || it.starts_with("read ")), "{}", run.out);
+    let json: serde_json::Value = serde_json::from_str(&bench.run(&["mark", "--json", "a"]).out).expect("JSON");
+    assert_eq!((&json["outcome"], &json["marks"]), (&"pass".into(), &100.into()));
+    assert_eq!(bench.names(), ["a"]);
+}
+
+#[test]
+fn picture_draws_the_whole_place_or_one_location() {
+    let bench = Bench::new();
+    let text = attempt_text(&exercise("two-way-stairs", 4), two_way_model().attempt.log());
+    bench.file("two", &text);
+    bench.run(&["picture", "two", "-o", "all.svg"]).says("");
+    let all = bench.read("all.svg");
+    assert!(all.starts_with("<svg ") && all.trim_end().ends_with("</svg>"), "{all}");
+    assert!(all.contains("box at the head") && all.contains("landing rose"), "names stand on it");
+    bench.run(&["picture", "two", "-o", "all.svg", "--location", "west"]).says("");
+    let west = bench.read("all.svg");
+    assert!(west.contains("box at the foot") && west.len() < all.len() / 2);
+    assert_eq!(bench.names(), ["all.svg", "two"]);
+}
+
+#[test]
+fn a_picture_that_cannot_be_written_leaves_everything_as_it_was() {
+    let bench = Bench::new();
+    let text = attempt_text(&exercise("two-way-stairs", 4), &[]);
+    bench.file("two", &text);
+    bench.file("folder/kept", "");
+    bench.run(&["picture", "two", "-o", "two"]).complains("error: two is the attempt itself and stays as it is\n");
+    bench.run(&["picture", "two", "-o", "folder"]).complains("error: folder is not a file\n");
+    bench
+        .run(&["picture", "two", "-o", "no/a.svg"])
+        .complains("error: no/a.svg can't be written: there is no such file or folder\n");
+    bench
+        .run(&["picture", "two", "-o", "a.svg", "--location", "wset"])
+        .complains("error: there is no location `wset`; did you mean `west`?\n");
+    assert_eq!((bench.names(), bench.read("two")), (vec!["folder".to_owned(), "two".to_owned()], text));
+}
+
+/// Until the window is here.
+#[test]
+fn with_nothing_asked_the_sample_is_marked() {
+    let run = Bench::new().run(&[]);
+    assert_eq!((run.err.as_str(), run.code), ("", Some(0)));
+    assert!(run.out.starts_with("The window is not here yet; "), "{}", run.out);
+    assert!(run.out.contains("This is a record of practice, not evidence of competence."), "{}", run.out);
+    assert!(!run.out.contains("[finding"), "{}", run.out);
+}

@@ -15,11 +15,7 @@ fn colour() -> impl Strategy<Value = Colour> {
 
 fn mark() -> impl Strategy<Value = Mark> {
     let letter = proptest::sample::select(vec![Letter::L, Letter::N, Letter::PE]);
-    prop_oneof![
-        colour().prop_map(Mark::Sleeve),
-        colour().prop_map(Mark::Tape),
-        letter.prop_map(Mark::Letter),
-    ]
+    prop_oneof![colour().prop_map(Mark::Sleeve), colour().prop_map(Mark::Tape), letter.prop_map(Mark::Letter),]
 }
 
 /// Any text at all: an address that is none is still written and read.
@@ -33,8 +29,13 @@ fn texts() -> impl Strategy<Value = Vec<String>> {
 
 fn action() -> impl Strategy<Value = Action> {
     let check = proptest::sample::select(vec![Check::NobodyAtWork, Check::PeopleTold]);
-    let simple =
-        proptest::sample::select(vec![Action::Agree, Action::ProveIndicator, Action::Undo, Action::Redo, Action::HandIn]);
+    let simple = proptest::sample::select(vec![
+        Action::Agree,
+        Action::ProveIndicator,
+        Action::Undo,
+        Action::Redo,
+        Action::HandIn,
+    ]);
     prop_oneof![
         simple,
         (text(), mark()).prop_map(|(end, mark)| Action::Mark { end, mark }),
@@ -54,8 +55,11 @@ fn action() -> impl Strategy<Value = Action> {
         (text(), text()).prop_map(|(a, b)| Action::TestDead { a, b }),
         (text(), text()).prop_map(|(a, b)| Action::Continuity { a, b }),
         check.prop_map(|check| Action::Confirm { check }),
-        (vec(any::<u8>(), 0..6), texts(), texts())
-            .prop_map(|(positions, lit, live)| Action::Predict { positions, lit, live }),
+        (vec(any::<u8>(), 0..6), texts(), texts()).prop_map(|(positions, lit, live)| Action::Predict {
+            positions,
+            lit,
+            live
+        }),
         text().prop_map(|device| Action::PowerOn { device }),
         text().prop_map(|device| Action::Reset { device }),
         (text(), any::<u8>()).prop_map(|(switch, position)| Action::Operate { switch, position }),

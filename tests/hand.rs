@@ -33,6 +33,7 @@ impl Hand {
     }
 
     /// Does an action that is possible and not stopped.
+    #[expect(clippy::needless_pass_by_value, reason = "every caller makes the action on the spot")]
     pub fn does(&mut self, action: Action) {
         let happened = self.attempt.act(action.clone(), &Physics).unwrap_or_else(|it| panic!("{action:?}: {it}"));
         assert!(!matches!(happened, Happened::Stopped(_)), "{action:?}: {happened:?}");

@@ -1,0 +1,183 @@
+//! The attempt file on disk: killed programs, torn lines, two openers, a full file.
+
+use std::{
+    io::{BufRead, BufReader, Read, Write},
+    thread::sleep,
+    time::{Duration, Instant},
+};
+
+use switchdrop::{
+    circuit::Physics,
+    exercise::{Limits, Seed, Stream},
+    work::{Action, Line, open},
+};
+
+use crate::{
+    bench::{Bench, attempt_text, script},
+    hand::{exercise, two_way_model},
+};
+
+const START: [&str; 7] = ["record", "a.attempt", "--exercise", "two-way-stairs", "--seed", "4", "--learner=Robin Hale"];
+
+/// Actions in the file.
+fn recorded(bench: &Bench) -> usize {
+    let opened = open(&bench.read("a.attempt")).expect("an attempt");
+    assert!(opened.replay(&Physics).is_ok(), "it replays");
+    opened.lines.iter().filter(|it| matches!(it.1, Line::Did { .. })).count()
+}
+
+/// Killed at random moments, the file still opens, with everything that was answered and at most one action more, which
+/// was written down and not yet answered.
+#[test]
+fn fifty_kills_lose_nothing_that_was_answered() {
+    const ROUNDS: usize = 50;
+    const BURST: usize = 300;
+    let bench = Bench::new();
+    let start = bench.run(&START);
+    assert_eq!(start.code, Some(0), "{}", start.err);
+    let mut chance = Stream::new(1, "journal", Seed(1), "moments of the kill");
+    let (mut before, mut while_it_worked) = (0, 0);
+    for round in 0..ROUNDS {
+        let mut child = bench.spawn(&["record", "a.attempt"]);
+        let mut input = child.stdin.take().expect("standard input");
+        let mut answers = BufReader::new(child.stdout.take().expect("standard output"));
+        let mut answered = 0;
+        // A few actions one by one, so that it is at work; then many at once, and the kill somewhere among them.
+        for _ in 0..=chance.below(12) {
+            let mut line = String::new();
+            input.write_all(b"Agree\n").expect("it listens");
+            answers.read_line(&mut line).expect("an answer");
+            assert_eq!(line, "done\n");
+            answered += 1;
+        }
+        let one_by_one = answered;
+        input.write_all("Agree\nProveIndicator\n".repeat(BURST / 2).as_bytes()).expect("it listens");
+        sleep(Duration::from_micros(u64::from(chance.below(1000))));
+        child.kill().expect("it can be killed");
+        child.wait().expect("it ends");
+        let mut rest = String::new();
+        answers.read_to_string(&mut rest).expect("what it still said");
+        answered += rest.matches('\n').count();
+        let after = recorded(&bench);
+        let new = after - before;
+        assert!(new == answered || new == answered + 1, "round {round}: {answered} answered, {new} recorded");
+        while_it_worked += usize::from(new > one_by_one && new < one_by_one + BURST);
+        before = after;
+    }
+    assert!(while_it_worked > ROUNDS / 4, "only {while_it_worked} kills came while it worked");
+    bench.run_with(&["record", "a.attempt"], "HandIn\n").says("done\n");
+}
+
+/// Whatever a kill left of a last line is cut off with a notice, even in the middle of a letter, and the rest goes on.
+#[test]
+fn an_unfinished_last_line_is_cut_off_with_a_notice() {
+    for torn in ["D".as_bytes(), b"Did(ms:0,action:Agree)", b"Did(ms:0,action:Unmark(end:\"\xc3"] {
+        let bench = Bench::new();
+        let whole = attempt_text(&exercise("two-way-stairs", 4), &[Action::Agree]);
+        bench.file("a.attempt", [whole.as_bytes(), torn].concat());
+        let run = bench.run_with(&["record", "a.attempt"], "ProveIndicator\n");
+        assert_eq!((run.out.as_str(), run.code), ("done\n", Some(0)));
+        let notice =
+            format!("notice: the last line of a.attempt was never finished and is gone ({} bytes)\n", torn.len());
+        assert_eq!(run.err, notice);
+        let lines: Vec<_> =
+            open(&bench.read("a.attempt")).expect("an attempt").lines.into_iter().map(|it| it.1).collect();
+        assert!(
+            matches!(
+                lines.as_slice(),
+                [
+                    Line::Did { action: Action::Agree, .. },
+                    Line::Opened { .. },
+                    Line::Did { action: Action::ProveIndicator, .. }
+                ]
+            ),
+            "{lines:?}"
+        );
+    }
+}
+
+/// Reading alone cuts nothing off.
+#[test]
+fn marking_leaves_an_unfinished_line_where_it_is() {
+    let bench = Bench::new();
+    let text = attempt_text(&exercise("two-way-stairs", 4), &[Action::Agree]) + "Did(ms";
+    bench.file("a.attempt", &text);
+    let run = bench.run(&["mark", "--json", "a.attempt"]);
+    assert_eq!(run.err, "notice: the last line of a.attempt was never finished and does not count (6 bytes)\n");
+    assert_eq!((run.code, bench.read("a.attempt")), (Some(0), text));
+}
+
+#[test]
+fn a_file_with_anything_wrong_in_it_stays_as_it_is() {
+    let bench = Bench::new();
+    let text = attempt_text(&exercise("two-way-stairs", 4), &[Action::Undo]) + "Did(ms";
+    bench.file("a.attempt", &text);
+    let run = bench.run_with(&["record", "a.attempt"], "Agree\n");
+    assert_eq!((run.out.as_str(), run.code), ("", Some(1)));
+    assert!(run.err.contains("there is nothing to take back"), "{}", run.err);
+    assert_eq!(bench.read("a.attempt"), text);
+}
+
+#[test]
+fn a_new_attempt_is_never_written_over_what_is_there() {
+    let bench = Bench::new();
+    bench.file("a.attempt", "something else");
+    let sentence = "error: a.attempt is there already and stays as it is; leave `--exercise` out to go on with it\n";
+    bench.run(&START).complains(sentence);
+    assert_eq!(bench.read("a.attempt"), "something else");
+}
+
+#[test]
+fn a_second_opener_only_reads() {
+    let bench = Bench::new();
+    let mut first = bench.spawn(&START);
+    let mut input = first.stdin.take().expect("standard input");
+    input.write_all(b"Agree\n").expect("it listens");
+    let mut answer = String::new();
+    let mut answers = BufReader::new(first.stdout.take().expect("standard output"));
+    answers.read_line(&mut answer).expect("an answer");
+    assert_eq!(answer, "done\n");
+    let before = bench.read("a.attempt");
+    bench
+        .run_with(&["record", "a.attempt"], "ProveIndicator\n")
+        .complains("error: a.attempt is open in another window: it can only be read\n");
+    assert_eq!(bench.run(&["mark", "a.attempt"]).code, Some(0));
+    assert_eq!(bench.read("a.attempt"), before);
+    drop(input);
+    assert!(first.wait().expect("it ends").success());
+    bench.run_with(&["record", "a.attempt"], "ProveIndicator\n").says("done\n");
+}
+
+/// When no more actions go in, it can still be handed in, and what comes of it can still be read.
+#[test]
+fn a_full_attempt_can_be_handed_in() {
+    let bench = Bench::new();
+    let full = vec![Action::Agree; Limits::ATTEMPT_LINES - 4];
+    bench.file("a.attempt", attempt_text(&exercise("one-way-rose", 4), &full));
+    let run = bench.run_with(&["record", "a.attempt"], "Agree\nHandIn\n");
+    assert_eq!(run.err, "error: a.attempt is full: it can only be handed in\n");
+    assert_eq!((run.out.as_str(), run.code), ("done\n", Some(1)));
+    let opened = open(&bench.read("a.attempt")).expect("an attempt");
+    assert_eq!(opened.lines.len() + 2, Limits::ATTEMPT_LINES);
+    assert!(matches!(opened.lines.last(), Some((_, Line::Did { action: Action::HandIn, .. }))));
+}
+
+/// The whole of the careful learner's work goes through the program, and comes out as the same actions.
+#[test]
+fn what_was_recorded_is_what_was_done() {
+    let bench = Bench::new();
+    let model = two_way_model();
+    let begun = Instant::now();
+    let run = bench.run_with(&START, script(model.attempt.log()));
+    assert_eq!((run.err.as_str(), run.code), ("", Some(0)));
+    assert_eq!(run.out.lines().count(), model.attempt.log().len());
+    let opened = open(&bench.read("a.attempt")).expect("an attempt");
+    let mut actions = Vec::new();
+    for (_, line) in opened.lines {
+        if let Line::Did { ms, action } = line {
+            assert!(Duration::from_millis(ms) <= begun.elapsed());
+            actions.push(action);
+        }
+    }
+    assert_eq!(actions, model.attempt.log());
+}

@@ -13,8 +13,18 @@ const BINARY: [(&str, &[&str]); 3] = [("journal", &[]), ("command", &["journal"]
 
 /// What a pure library has no business with.
 const BANNED: [&str; 12] = [
-    "std::fs", "std::time", "std::env", "std::net", "std::process", "std::thread", "println!", "print!(", "eprint!(",
-    "eprintln!", "cfg(feature", "dbg!(",
+    "std::fs",
+    "std::time",
+    "std::env",
+    "std::net",
+    "std::process",
+    "std::thread",
+    "println!",
+    "print!(",
+    "eprint!(",
+    "eprintln!",
+    "cfg(feature",
+    "dbg!(",
 ];
 
 /// The room of a file: the first part of its path under `src/`.
@@ -35,17 +45,16 @@ fn used(line: &str) -> Vec<&str> {
 fn uses(text: &str) -> Vec<(usize, String)> {
     let mut found = Vec::new();
     // How deep in braces a `use crate::{` stands open.
-    let mut depth = 0_i32;
+    let mut depth = 0_usize;
     for (index, line) in text.lines().enumerate() {
         let code = line.split("//").next().unwrap_or("");
-        let braces = code.matches('{').count() as i32 - code.matches('}').count() as i32;
         if depth == 1 {
             let name = code.trim().split(|it: char| !it.is_alphanumeric() && it != '_').next().unwrap_or("");
             found.push((index + 1, name.to_owned()));
         }
         let opens = code.trim_start().starts_with("use crate::{") || code.trim_start().starts_with("pub use crate::{");
         if opens || depth > 0 {
-            depth += braces;
+            depth = (depth + code.matches('{').count()).saturating_sub(code.matches('}').count());
         }
         found.extend(used(code).into_iter().map(|it| (index + 1, it.to_owned())));
     }

@@ -1,0 +1,193 @@
+//! Each limit of the table, at it and just over it.
+
+use std::sync::Arc;
+
+use switchdrop::{
+    exercise::{Limits, Problem, ProblemCode, Seed, names_are_clean, read},
+    trade::colour::Colour,
+    work::{Action, Refused, Work, open, parse_action},
+};
+
+use crate::{
+    bench::{Bench, attempt_text},
+    hand::{exercise, scenario},
+};
+
+fn codes(problems: Result<impl Sized, Vec<Problem>>) -> Vec<ProblemCode> {
+    problems.err().unwrap_or_default().iter().map(|it| it.code).collect()
+}
+
+/// A scenario with a board, so many roses, so many boxes of one one-way switch, and so many cables.
+fn made(roses: usize, boxes: usize, cables: usize) -> String {
+    let mut locations = vec![
+        "Location(id: \"board\", name: \"board\", at: (0, 0), has: Board(devices: [Device(id: \"1\", kind: Rcbo6B30, \
+         circuit: \"lights\")]))"
+            .to_owned(),
+    ];
+    let place = |id: String, has: &str| format!("Location(id: \"{id}\", name: \"{id}\", at: (0, 0), has: {has})");
+    locations.extend((1..=roses).map(|it| place(format!("rose-{it}"), "Rose")));
+    let one_way = "Box(body: Plastic, plate: Plastic, ways: [OneWay])";
+    locations.extend((1..=boxes).map(|it| place(format!("box-{it}"), one_way)));
+    let cable = |it| {
+        format!(
+            "Cable(id: \"c-{it}\", name: \"c\", kind: TwinEarth, mm2: 1.0, metres: 1.0, from: \"board\", to: \"rose-1\")"
+        )
+    };
+    let cables: Vec<String> = (1..=cables).map(cable).collect();
+    format!(
+        "Scenario(format: 1, id: \"made\", title: \"t\", place: \"p\", brief: \"b\", edition: A2of2022, earthing: TnCS,\n\
+         locations: [{}], cables: [{}], controls: [], stages: [])",
+        locations.join(",\n"),
+        cables.join(",\n")
+    )
+}
+
+#[test]
+fn bytes_of_a_scenario() {
+    let text = scenario("one-way-rose");
+    let padded = |size: usize| format!("{text}{}", " ".repeat(size - text.len()));
+    assert_eq!(codes(read(&padded(Limits::SCENARIO_BYTES), Seed(0))), []);
+    assert_eq!(codes(read(&padded(Limits::SCENARIO_BYTES + 1), Seed(0))), [ProblemCode::TooLarge]);
+}
+
+#[test]
+fn locations() {
+    assert_eq!(codes(read(&made(Limits::LOCATIONS - 1, 0, 0), Seed(0))), []);
+    assert!(codes(read(&made(Limits::LOCATIONS, 0, 0), Seed(0))).contains(&ProblemCode::TooLarge));
+}
+
+#[test]
+fn cables() {
+    assert_eq!(codes(read(&made(1, 0, Limits::CABLES), Seed(0))), []);
+    assert_eq!(codes(read(&made(1, 0, Limits::CABLES + 1), Seed(0))), [ProblemCode::TooLarge]);
+}
+
+/// Two gangs a box, or there would be too many locations first. This version can't try all combinations of so many, so
+/// at the limit that is what is said, and over it that they are too many.
+#[test]
+fn switches() {
+    let two_gangs = |boxes| made(1, boxes, 0).replace("[OneWay]", "[OneWay, OneWay]");
+    let at = two_gangs(Limits::SWITCHES / 2);
+    assert_eq!(codes(read(&at, Seed(0))), [ProblemCode::TooManyCombinations]);
+    let over = at.replacen("ways: [OneWay, OneWay]", "ways: [OneWay]", 1).replacen(
+        "locations: [",
+        "locations: [Location(id: \"x\", name: \"x\", at: (0, 0), has: Box(body: Plastic, plate: Plastic, ways: \
+         [OneWay, OneWay])),",
+        1,
+    );
+    assert_eq!(codes(read(&over, Seed(0))), [ProblemCode::TooLarge]);
+}
+
+#[test]
+fn combinations() {
+    let switches = Limits::COMBINATIONS.ilog2() as usize;
+    assert_eq!(codes(read(&made(1, switches, 0), Seed(0))), []);
+    assert_eq!(codes(read(&made(1, switches + 1, 0), Seed(0))), [ProblemCode::TooManyCombinations]);
+}
+
+#[test]
+fn characters_of_a_name_and_of_a_brief() {
+    let text = made(1, 0, 0);
+    // Letters of two bytes: characters are counted.
+    let titled = |count| text.replace("title: \"t\"", &format!("title: \"{}\"", "é".repeat(count)));
+    assert_eq!(codes(read(&titled(Limits::NAME_CHARS), Seed(0))), []);
+    assert_eq!(codes(read(&titled(Limits::NAME_CHARS + 1), Seed(0))), [ProblemCode::BadName]);
+    let briefed = |count| text.replace("brief: \"b\"", &format!("brief: \"{}\"", "é".repeat(count)));
+    assert_eq!(codes(read(&briefed(Limits::PARAGRAPH_CHARS), Seed(0))), []);
+    assert_eq!(codes(read(&briefed(Limits::PARAGRAPH_CHARS + 1), Seed(0))), [ProblemCode::BadName]);
+    for bad in ["a\u{202e}b", "a/b", "a\\b", "a\u{7}b", " ", ""] {
+        assert!(!names_are_clean(bad, Limits::NAME_CHARS), "{bad:?}");
+    }
+}
+
+/// Nested brackets where a text should be: at the limit the reader says what is wrong with them, over it that they are
+/// too deep. One level is the action around them.
+#[test]
+fn depth_of_a_value() {
+    let nested = |depth: usize| format!("Unmark(end: {}{})", "[".repeat(depth), "]".repeat(depth));
+    let said = |depth| parse_action(&nested(depth)).expect_err("no text")[0].found.clone();
+    assert!(!said(Limits::RON_DEPTH - 1).contains("ecursion"), "{}", said(Limits::RON_DEPTH - 1));
+    // Far over it nothing overflows either.
+    let far = format!("[{}", "(".repeat(200));
+    assert!(parse_action(&far).is_err());
+    let scenario = made(1, 0, 0);
+    let deep = |depth| {
+        scenario.replace("title: \"t\"", &format!("title: {}\"t\"{}", "Some(".repeat(depth), ")".repeat(depth)))
+    };
+    let too_deep = |depth| {
+        let problems = read(&deep(depth), Seed(0)).expect_err("no title");
+        problems[0].found.contains("ecursion")
+    };
+    let first = (1..100).find(|it| too_deep(*it)).expect("a depth that is refused");
+    assert!((Limits::RON_DEPTH - 3..=Limits::RON_DEPTH).contains(&first), "{first}");
+    assert!(!too_deep(first - 1));
+}
+
+#[test]
+fn bytes_of_an_attempt() {
+    let exercise = exercise("one-way-rose", 0);
+    let start = attempt_text(&exercise, &[]);
+    let line = |size: usize| format!("Did(ms:0,action:Agree){}\n", " ".repeat(size - 23));
+    let of_size = |size: usize| {
+        let mut text = start.clone();
+        while size - text.len() > 1000 {
+            text += &line(500);
+        }
+        let rest = size - text.len();
+        text + &line(rest / 2) + &line(rest - rest / 2)
+    };
+    let at = of_size(Limits::ATTEMPT_BYTES);
+    assert_eq!(at.len(), Limits::ATTEMPT_BYTES);
+    assert_eq!(codes(open(&at)), []);
+    assert_eq!(codes(open(&of_size(Limits::ATTEMPT_BYTES + 1))), [ProblemCode::TooLarge]);
+}
+
+#[test]
+fn lines_of_an_attempt() {
+    let exercise = exercise("one-way-rose", 0);
+    let of_lines = |count| attempt_text(&exercise, &vec![Action::Agree; count - 2]);
+    assert_eq!(codes(open(&of_lines(Limits::ATTEMPT_LINES))), []);
+    assert_eq!(codes(open(&of_lines(Limits::ATTEMPT_LINES + 1))), [ProblemCode::TooLarge]);
+}
+
+#[test]
+fn bytes_of_an_action() {
+    let exercise = exercise("one-way-rose", 0);
+    let line = |size: usize| format!("Did(ms:0,action:Agree){}\r\n", " ".repeat(size - 22));
+    let text = |size| attempt_text(&exercise, &[]) + &line(size);
+    assert_eq!(codes(open(&text(Limits::ACTION_BYTES))), []);
+    assert_eq!(codes(open(&text(Limits::ACTION_BYTES + 1))), [ProblemCode::TooLarge]);
+    let alone = |size: usize| format!("Agree{}", " ".repeat(size - 5));
+    assert_eq!(codes(parse_action(&alone(Limits::ACTION_BYTES))), []);
+    assert_eq!(codes(parse_action(&alone(Limits::ACTION_BYTES + 1))), [ProblemCode::TooLarge]);
+}
+
+#[test]
+fn links_made_up() {
+    let mut work = Work::new(Arc::clone(&exercise("two-way-stairs", 0)));
+    let make_up = Action::MakeUp { location: "west".to_owned(), colour: Colour::Brown };
+    for number in 1..=Limits::MADE {
+        assert_eq!(work.apply(&make_up), Ok(()), "{number}");
+    }
+    assert_eq!(work.apply(&make_up), Err(Refused::NothingLeft));
+}
+
+/// The size of a file is looked at before its bytes are: these are not even text.
+#[test]
+fn sizes_of_files_on_disk() {
+    let bench = Bench::new();
+    bench.file("s.ron", vec![0xff; Limits::SCENARIO_BYTES + 1]);
+    bench.run(&["check", "s.ron"]).complains(&format!(
+        "error: s.ron is too large: {} bytes, and at most {} are read\n",
+        Limits::SCENARIO_BYTES + 1,
+        Limits::SCENARIO_BYTES
+    ));
+    bench.file("a.ron", vec![0xff; Limits::ATTEMPT_BYTES + 1]);
+    for args in [["mark", "a.ron"], ["record", "a.ron"]] {
+        bench.run(&args).complains(&format!(
+            "error: a.ron is too large: {} bytes, and at most {} are read\n",
+            Limits::ATTEMPT_BYTES + 1,
+            Limits::ATTEMPT_BYTES
+        ));
+    }
+}

@@ -26,6 +26,8 @@ mod layers;
 mod limits;
 // Every picture of the shipped scenarios: targets, text, ends.
 mod picture;
+// Random logs and random wirings: no panic, replay alike, currents that add up.
+mod properties;
 // Rules that no fault file fires, and the proof that every code has a case.
 mod rules;
 // Every single slip from each accepted wiring, against an oracle of another make.

@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use switchdrop::{
     exercise::ProblemCode,
     marking::{Code, Criterion},
+    picture::Label,
     trade::{accessory::ROSE_TERMINALS, colour::Colour},
     wording::{
         ACT_KEYS, CHECK_KEYS, EDITION_KEYS, GLOW_KEYS, HAZARD_KEYS, OUTCOME_KEYS, POWER_KEYS, STAGE_KEYS, WEIGHT_KEYS,
@@ -24,6 +25,7 @@ fn from_tables() -> BTreeSet<String> {
     keys.extend(ROSE_TERMINALS.iter().map(|it| format!("terminal-rose-{it}")));
     keys.extend(Criterion::ALL.iter().map(|it| format!("criterion-{}", it.word())));
     keys.extend(["line", "neutral", "protective"].map(|it| format!("job-{it}")));
+    keys.extend(Label::KEYS.iter().map(|it| (*it).to_owned()));
     keys.extend((1..=10).map(|it| format!("caution-{it}")));
     keys.extend(ACT_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(CHECK_KEYS.iter().map(|it| it.1.to_owned()));

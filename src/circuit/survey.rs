@@ -184,7 +184,9 @@ fn other_cases(work: &Work, row: &Row, hazards: &mut Vec<Hazard>) {
             let settled = settle(work, conditions);
             let mut found = trips(work, &settled, &witness);
             standing(work, &settled, &off, &witness, &mut found);
-            found.into_iter().for_each(|it| add(hazards, it));
+            for it in found {
+                add(hazards, it);
+            }
         }
     }
 }
@@ -227,10 +229,9 @@ fn trips(work: &Work, settled: &Settled, witness: &Witness) -> Vec<Hazard> {
         let neutral = meets(|it| matches!(it, TerminalUse::DeviceNeutral(_)));
         let earth = meets(|it| it == TerminalUse::EarthBar);
         let kind = match (neutral, earth, opening.cause) {
-            (true, _, _) => HazardKind::ShortLineNeutral,
             (false, true, _) => HazardKind::ShortLineEarth,
             (false, false, Cause::Residual) => HazardKind::ResidualCurrent,
-            (false, false, Cause::Overcurrent) => HazardKind::ShortLineNeutral,
+            (true, ..) | (false, false, Cause::Overcurrent) => HazardKind::ShortLineNeutral,
         };
         found.push(Hazard { kind, at: device.address.clone(), stage: Stage::SwitchingOn, witness: witness.clone() });
     }

@@ -86,7 +86,7 @@ mod tests {
     fn draw(text: &str, span: std::ops::Range<usize>, nearest: Option<&str>) -> String {
         let nearest = nearest.map(str::to_owned);
         let problem = Problem { nearest, ..Problem::new(ProblemCode::UnknownLocation, span, "wset", "") };
-        drawing(&Wording::british(), &Renderer::plain(), "a.ron", text, 0, &problem)
+        drawing(&Wording::british(), &Renderer::plain().term_width(110), "a.ron", text, 0, &problem)
     }
 
     #[test]

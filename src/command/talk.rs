@@ -84,7 +84,7 @@ impl Talk {
         self.wrong = true;
         for it in problems.iter().take(DRAWN) {
             let drawn = drawing(&self.wording, &self.renderer, &clean(path), text, lines_before, it);
-            self.to_err(&drawn);
+            self.say_aside(&drawn);
         }
         if problems.len() > DRAWN {
             let count = (problems.len() - DRAWN).to_string();
@@ -103,10 +103,10 @@ impl Talk {
 
     fn aside(&mut self, key: &str, sentence: &str) {
         let line = self.wording.say(key, &[("sentence", sentence)]);
-        self.to_err(&clean(&line));
+        self.say_aside(&clean(&line));
     }
 
-    fn to_err(&mut self, text: &str) {
+    fn say_aside(&mut self, text: &str) {
         // With standard error gone there is nobody left to tell; the exit code still does.
         let _ = writeln!(self.err, "{text}");
     }

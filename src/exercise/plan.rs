@@ -56,6 +56,7 @@ impl EndId {
     }
 
     /// The other end of the same conductor.
+    #[must_use]
     pub const fn other(self) -> Self {
         Self(self.0 ^ 1)
     }

@@ -2,6 +2,8 @@
 
 use std::ops::Range;
 
+use super::address::nearest;
+
 /// One thing wrong with a file. The sentence is made in [`crate::wording`] from the code and the arguments.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Problem {
@@ -108,7 +110,15 @@ impl Problem {
     pub fn from_ron(text: &str, error: &ron::error::SpannedError) -> Self {
         let start = offset(text, error.span.start.line, error.span.start.col);
         let end = offset(text, error.span.end.line, error.span.end.col).clamp(start, text.len());
-        Self::new(Code::Syntax, start..end, error.code.to_string(), "")
+        let said = error.code.to_string();
+        let nearest = match &error.code {
+            ron::Error::NoSuchEnumVariant { expected, found, .. }
+            | ron::Error::NoSuchStructField { expected, found, .. } => nearest(found, expected.iter().copied()),
+            _ => None,
+        };
+        // One name that was likely meant says more than the list of all.
+        let said = if nearest.is_some() { said.split(", expected").next().unwrap_or_default() } else { &said };
+        Self { nearest, ..Self::new(Code::Syntax, start..end, said, "") }
     }
 
     /// Line and column of the start, both from 1, columns in characters.

@@ -40,6 +40,7 @@ fn settle(file: &mut ScenarioFile<'_>, seed: Seed) {
         let mut stream = Stream::new(format, &id, seed, &stream_name(&vary));
         match vary {
             VaryFile::Length { cable, least, most } => {
+                #[expect(clippy::cast_sign_loss, reason = "held at nothing or above on the same line")]
                 let steps = ((most.value - least.value) * 2.0).max(0.0).round() as u32;
                 let metres = least.value + 0.5 * f64::from(stream.below(steps.saturating_add(1)));
                 if let Some(it) = file.cables.iter_mut().find(|it| it.id.value == cable.value) {

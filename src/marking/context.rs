@@ -26,7 +26,9 @@ pub(super) struct Context<'a> {
 impl<'a> Context<'a> {
     pub fn new(work: &Work, tally: &'a Tally, safety: &'a Safety, edits: &[Edit]) -> Self {
         let mut work = work.clone();
-        edits.iter().for_each(|it| work.edit(it));
+        for it in edits {
+            work.edit(it);
+        }
         let settings = settings(work.exercise());
         let survey = survey(&work);
         let all = || settings.iter().map(|it| Joined::new(&work, it));

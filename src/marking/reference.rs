@@ -19,7 +19,11 @@ pub enum Reference {
 /// The reference behind a code.
 pub const fn reference(code: Code) -> Reference {
     match code {
-        Code::ControlWrong | Code::RockerInverted | Code::CoresParallel => Reference::Practice,
+        Code::ControlWrong
+        | Code::RockerInverted
+        | Code::CoresParallel
+        | Code::PredictionMissing
+        | Code::PredictionWrong => Reference::Practice,
         Code::ShortLineNeutral | Code::ResidualTrip | Code::NeutralSwitched | Code::LampholderLive => {
             Reference::FromMemory("132.14")
         }
@@ -42,6 +46,5 @@ pub const fn reference(code: Code) -> Reference {
         | Code::PowerOnUnchecked
         | Code::ResetUntested
         | Code::EnergisedOntoFault => Reference::Guidance("HSG85, GS38"),
-        Code::PredictionMissing | Code::PredictionWrong => Reference::Practice,
     }
 }

@@ -118,7 +118,9 @@ pub(super) fn fewest_moves(work: &Work) -> Vec<Moves> {
     let settings = settings(work.exercise());
     let tried = |edits: &[Edit], with_earthing: bool| {
         let mut work = work.clone();
-        edits.iter().for_each(|it| work.edit(it));
+        for it in edits {
+            work.edit(it);
+        }
         (!with_earthing || is_earthed_throughout(&work)) && all_right(&work, &settings)
     };
     if tried(&[], true) {

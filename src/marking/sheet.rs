@@ -77,13 +77,15 @@ pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
     let again = |edits: &[Edit]| {
         let ctx = Context::new(work, tally, safety, edits);
         let mut drafts = Vec::new();
-        RULES.iter().for_each(|rule| rule(&ctx, &mut drafts));
+        for rule in RULES {
+            rule(&ctx, &mut drafts);
+        }
         drafts
     };
     let drafts = again(&[]);
     let roots = roots::find(work, &drafts, &again);
     let done_percent = done_percent(attempt);
-    let mut findings = in_order(drafts, roots);
+    let mut findings = in_order(&drafts, &roots);
     let criteria = charge(exercise, &mut findings, done_percent);
     let marks = criteria.iter().map(|it| it.marks).sum();
     let out_of = criteria.iter().map(|it| it.out_of).sum();
@@ -101,7 +103,7 @@ pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
 }
 
 /// Causes first, by criterion and place; then consequences. Roots are renumbered to match.
-fn in_order(drafts: Vec<Draft>, roots: Vec<(Root, Option<Vec<Edit>>)>) -> Vec<Finding> {
+fn in_order(drafts: &[Draft], roots: &[(Root, Option<Vec<Edit>>)]) -> Vec<Finding> {
     let mut order: Vec<usize> = (0..drafts.len()).collect();
     order.sort_by(|a, b| {
         let rank = |it: usize| (roots[it].0 != Root::Itself, std::cmp::Reverse(drafts[it].weight), drafts[it].code);

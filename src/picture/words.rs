@@ -3,7 +3,7 @@
 //! The names of places, cables and circuits come from the exercise and the letters on a plate are the trade's own.
 //! Everything else that a picture says is a [`Label`], which somebody else puts into words: no sentence is written here.
 
-use crate::{trade::accessory::Holder, work::Power};
+use crate::{trade::accessory::Holder, wording::Wording, work::Power};
 
 /// A word or two on a drawing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -145,4 +145,11 @@ impl Label<'_> {
 pub trait Words {
     /// The words of a label.
     fn say(&self, label: Label<'_>) -> String;
+}
+
+impl Words for Wording {
+    fn say(&self, label: Label<'_>) -> String {
+        let name = if matches!(label, Label::To(_)) { "place" } else { "number" };
+        self.say(label.key(), &[(name, label.argument().unwrap_or_default().as_str())])
+    }
 }

@@ -3,7 +3,7 @@
 use super::{
     Wording,
     keys::{glow_key, hazard_key},
-    outcome::list,
+    outcome::{apart, list},
     place::{device, lamp, place, position, switch},
 };
 use crate::{
@@ -29,7 +29,7 @@ pub fn witness(wording: &Wording, exercise: &Exercise, case: &Witness) -> String
         let lamps: Vec<_> = case.out.iter().map(|it| lamp(exercise, *it)).collect();
         parts.push(wording.say("case-lamp-out", &[("lamps", &list(wording, &lamps))]));
     }
-    if parts.is_empty() { wording.say("case-everything", &[]) } else { list(wording, &parts) }
+    if parts.is_empty() { wording.say("case-everything", &[]) } else { apart(wording, &parts) }
 }
 
 /// What every lamp does in one combination, what opens, and what is wrong there.
@@ -78,8 +78,8 @@ mod tests {
         let case = Witness { positions: vec![0, 1, 0], off: vec![DeviceId(1)], out: vec![LampId(0)] };
         assert_eq!(
             witness(&Wording::british(), &exercise, &case),
-            "box at the foot rocker down, box at the head, left-hand switch rocker up, box at the head, right-hand \
-             switch rocker down, device 2 off and the lamp out of stair light"
+            "box at the foot rocker down; box at the head, left-hand switch rocker up; box at the head, right-hand \
+             switch rocker down; device 2 off; the lamp out of stair light"
         );
     }
 
@@ -90,7 +90,7 @@ mod tests {
         let survey = survey(&work);
         let said = row(&Wording::british(), &work, &survey.rows[1]);
         let (case, lamps) = said.split_once(": ").unwrap();
-        assert_eq!(case, "scullery switch rocker up and larder switch rocker down");
+        assert_eq!(case, "scullery switch rocker up; larder switch rocker down");
         assert!(lamps.starts_with("scullery light off and larder light off; a loose end is energised ("), "{lamps}");
     }
 }

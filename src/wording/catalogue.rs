@@ -7,6 +7,8 @@ use unic_langid::LanguageIdentifier;
 const BRITISH: &[(&str, &str)] = &[
     ("cautions.ftl", include_str!("../../assets/wording/en-GB/cautions.ftl")),
     ("command.ftl", include_str!("../../assets/wording/en-GB/command.ftl")),
+    ("findings.ftl", include_str!("../../assets/wording/en-GB/findings.ftl")),
+    ("picture.ftl", include_str!("../../assets/wording/en-GB/picture.ftl")),
     ("places.ftl", include_str!("../../assets/wording/en-GB/places.ftl")),
     ("problems.ftl", include_str!("../../assets/wording/en-GB/problems.ftl")),
     ("refused.ftl", include_str!("../../assets/wording/en-GB/refused.ftl")),

@@ -4,7 +4,7 @@ use super::{
     Wording,
     case::witness,
     keys::{edition_key, mark},
-    outcome::list,
+    outcome::apart,
     place::{end, place, terminal},
 };
 use crate::{
@@ -44,7 +44,7 @@ pub fn finding(wording: &Wording, work: &Work, finding: &Finding) -> Said {
         what: wording.say(&key, &args),
         harm: attribute("harm"),
         shown: shown(wording, work.exercise(), &finding.seen),
-        repair: if edits.is_empty() { attribute("repair") } else { Some(list(wording, &edits)) },
+        repair: if edits.is_empty() { attribute("repair") } else { Some(apart(wording, &edits)) },
         reference: referred(wording, work.exercise().edition, reference(finding.code)),
     }
 }
@@ -131,7 +131,7 @@ mod tests {
         assert_eq!(said.shown, "box at the foot rocker up");
         assert_eq!(
             said.repair.unwrap(),
-            "mark the grey core of the three-core, at the box at the head with a brown sleeve and put the grey core of \
+            "mark the grey core of the three-core, at the box at the head with a brown sleeve; put the grey core of \
              the three-core, at the box at the head in: box at the head, right-hand switch, L1"
         );
         assert_eq!(said.reference, "BS 7671:2018+A2:2022, 514.3.2");

@@ -107,7 +107,11 @@ pub fn mark(wording: &Wording, mark: Mark) -> String {
 
 /// The cautions in the order they are read: as many as the catalogue has.
 pub fn cautions(wording: &Wording) -> Vec<String> {
-    (1..=u8::MAX).map(|it| format!("caution-{it}")).take_while(|it| wording.has(it)).map(|it| wording.say(&it, &[])).collect()
+    (1..=u8::MAX)
+        .map(|it| format!("caution-{it}"))
+        .take_while(|it| wording.has(it))
+        .map(|it| wording.say(&it, &[]))
+        .collect()
 }
 
 #[cfg(test)]

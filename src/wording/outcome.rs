@@ -40,6 +40,12 @@ pub fn ohms(ohms: f64) -> Option<String> {
     }
 }
 
+/// Things in a row that have commas in them: `a; b; c`.
+pub fn apart(wording: &Wording, items: &[String]) -> String {
+    let Some((first, rest)) = items.split_first() else { return wording.say("list-none", &[]) };
+    rest.iter().fold(first.clone(), |so_far, next| wording.say("list-apart", &[("before", &so_far), ("next", next)]))
+}
+
 /// Things in a row: `a`, `a and b`, `a, b and c`.
 pub fn list(wording: &Wording, items: &[String]) -> String {
     let Some((last, before)) = items.split_last() else { return wording.say("list-none", &[]) };

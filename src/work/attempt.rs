@@ -82,7 +82,9 @@ impl Attempt {
     #[must_use]
     pub fn supposing(&self, edits: &[Edit]) -> Self {
         let mut supposed = self.clone();
-        edits.iter().for_each(|it| supposed.work.edit(it));
+        for it in edits {
+            supposed.work.edit(it);
+        }
         supposed
     }
 

@@ -207,7 +207,8 @@ fn too_large(span: Range<usize>, found: usize, most: usize) -> Vec<Problem> {
 
 /// SHA-256 in lower-case hexadecimal.
 fn digest(text: &str) -> String {
-    Sha256::digest(text.as_bytes()).iter().map(|it| format!("{it:02x}")).collect()
+    let nibble = |it: u8| char::from_digit(u32::from(it), 16).unwrap_or_default();
+    Sha256::digest(text.as_bytes()).iter().flat_map(|it| [nibble(it >> 4), nibble(it & 15)]).collect()
 }
 
 impl Opened {

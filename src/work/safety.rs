@@ -261,7 +261,7 @@ impl Safety {
                 self.identified.push(named);
             }
             Action::Agree => self.agreed = true,
-            Action::LockOff { .. } => self.confirmed.clear(),
+            Action::LockOff { .. } | Action::RemoveCover { .. } => self.confirmed.clear(),
             Action::Unlock { .. } | Action::PowerOn { .. } | Action::Reset { .. } => self.proved.fill(false),
             Action::ProveIndicator => self.close_batch(work),
             Action::TestDead { a, b } => self.note_test(work, a, b, physics),
@@ -269,7 +269,6 @@ impl Safety {
             Action::Confirm { check } => {
                 self.confirmed.insert(*check);
             }
-            Action::RemoveCover { .. } => self.confirmed.clear(),
             Action::Predict { positions, .. } => {
                 self.predicted.insert(positions.clone());
             }

@@ -45,3 +45,8 @@ mark-cut-off = the last line of { $path } was never finished and does not count 
 mark-differs = { $path }: the exercise in it is not what the scenario at hand gives for its seed; it is marked as it stands
 mark-other-version = { $path } was begun under another version of the marking; it is marked by this one
 states-no-such = `--at` asks for { $count } positions, none above: { $most }
+
+# Pictures.
+picture-over-attempt = { $path } is the attempt itself and stays as it is
+picture-description = The wiring as { $learner } left it, { $place }.
+location-unknown = there is no location `{ $id }`

@@ -37,4 +37,5 @@ power-tripped = opened by itself
 # What joins things in a list.
 list-and = { $before } and { $last }
 list-comma = { $before }, { $next }
+list-apart = { $before }; { $next }
 list-none = none

@@ -1,0 +1,32 @@
+# Words on the drawings: as few as will do.
+
+picture-to = to the { $place }
+picture-plate-from-behind = plate seen from behind
+picture-plate-from-behind-mirrored = plate seen from behind: left and right change places
+picture-gang-left = left-hand switch
+picture-gang-right = right-hand switch
+picture-gang-only = switch
+picture-rocker-down = rocker down
+picture-rocker-up = rocker up
+picture-cover-off = cover off
+picture-box-earth = box earth
+picture-plate-earth = plate earth
+picture-connector = connector { $number }
+picture-rose-loop = loop
+picture-rose-neutral = neutral
+picture-rose-switched = switched
+picture-rose-earth = earth
+picture-contact-1 = contact 1
+picture-contact-2 = contact 2
+picture-contact-centre = centre
+picture-contact-outer = outer
+picture-device-line = line
+picture-device-neutral = neutral
+picture-earth-bar = earth bar
+picture-slack = slack
+picture-on = on
+picture-off = off
+picture-tripped = tripped
+picture-locked = locked
+picture-no-lamp = no lamp
+picture-lit = lit

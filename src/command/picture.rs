@@ -1,0 +1,68 @@
+//! `picture`: the wiring of an attempt as SVG.
+
+use std::{
+    fs,
+    path::{Path, PathBuf},
+};
+
+use switchdrop::{
+    picture::{Covers, Scene, View, of_everything, of_location, svg},
+    work::Work,
+};
+
+use super::{mark::replayed, talk::Talk};
+use crate::journal::write_whole;
+
+#[derive(Debug, clap::Args)]
+pub struct Args {
+    /// The attempt file
+    #[arg(value_name = "ATTEMPT")]
+    attempt: PathBuf,
+    /// The SVG to write; one of that name is replaced
+    #[arg(short, long = "out", value_name = "FILE")]
+    out: PathBuf,
+    /// One location only, by its id in the scenario
+    #[arg(long, value_name = "ID")]
+    location: Option<String>,
+}
+
+/// A tutor looks at the work: covers are lifted, and no lamp is said to be lit.
+const VIEW: View<'_> = View { covers: Covers::Lifted, lit: None };
+
+pub fn run(args: &Args, talk: &mut Talk) {
+    let Some((whole, attempt)) = replayed(&args.attempt, talk) else { return };
+    if same_file(&args.attempt, &args.out) {
+        let path = args.out.display().to_string();
+        let sentence = talk.wording.say("picture-over-attempt", &[("path", &path)]);
+        talk.wrong(&sentence);
+        return;
+    }
+    let work = attempt.work();
+    let Some((scene, title)) = scene(work, args.location.as_deref(), talk) else { return };
+    let names = [("learner", whole.opened.header.learner.as_str()), ("place", &work.exercise().place)];
+    let description = talk.wording.say("picture-description", &names);
+    if let Err(trouble) = write_whole(&args.out, &svg(&scene, &title, &description)) {
+        talk.trouble(&trouble);
+    }
+}
+
+/// What is drawn, and its title; if there is no such location, it has been said.
+fn scene(work: &Work, location: Option<&str>, talk: &mut Talk) -> Option<(Scene, String)> {
+    let exercise = work.exercise();
+    let Some(id) = location else {
+        return Some((of_everything(work, &talk.wording, &VIEW), exercise.title.clone()));
+    };
+    match exercise.location(id) {
+        Ok(it) => Some((of_location(work, it, &talk.wording, &VIEW), exercise.locations[it.index()].name.clone())),
+        Err(near) => {
+            let sentence = talk.wording.say("location-unknown", &[("id", id)]);
+            let help = near.map(|it| talk.wording.say("did-you-mean", &[("nearest", &it)]));
+            talk.wrong(&[Some(sentence), help].into_iter().flatten().collect::<Vec<_>>().join("; "));
+            None
+        }
+    }
+}
+
+fn same_file(a: &Path, b: &Path) -> bool {
+    matches!((fs::canonicalize(a), fs::canonicalize(b)), (Ok(a), Ok(b)) if a == b)
+}
