@@ -44,8 +44,32 @@ struct Cli {
     /// Take exercises from this folder too
     #[arg(long, global = true, value_name = "DIR")]
     exercises: Vec<PathBuf>,
+    /// Keep the window's attempts in this folder
+    #[cfg(feature = "workshop")]
+    #[arg(long, value_name = "DIR")]
+    attempts: Option<PathBuf>,
+    /// Draw the window's exercises from this number
+    #[cfg(feature = "workshop")]
+    #[arg(long, value_name = "N")]
+    seed: Option<u64>,
     #[command(subcommand)]
     command: Option<Asked>,
+}
+
+/// What is to be done when the command line has been dealt with.
+pub enum Then {
+    /// Nothing more.
+    Exit(ExitCode),
+    /// Open the window.
+    #[cfg(feature = "workshop")]
+    Window {
+        /// Where attempts are kept.
+        attempts: PathBuf,
+        /// Folders with more exercises.
+        exercises: Vec<PathBuf>,
+        /// The number exercises are drawn from.
+        seed: Option<u64>,
+    },
 }
 
 #[derive(Debug, Subcommand)]
@@ -67,34 +91,63 @@ enum Asked {
 }
 
 /// Does what the command line asks.
-pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
+pub fn run(args: impl IntoIterator<Item = OsString>) -> Then {
     let cli = match parse(args) {
         Ok(cli) => cli,
         Err(err) => {
             // Help asked for goes to standard output, a mistake to standard error; a closed stream is nobody's mistake.
             if !err.use_stderr() {
                 let _ = err.print();
-                return ExitCode::SUCCESS;
+                return Then::Exit(ExitCode::SUCCESS);
             }
             // It repeats what was typed, which may be anything: cleaned, and so without colours.
             let _ = io::stderr().write_all(clean(&err.render().to_string()).as_bytes());
-            return ExitCode::from(USAGE);
+            return Then::Exit(ExitCode::from(USAGE));
         }
     };
+    #[cfg(feature = "workshop")]
+    if cli.command.is_none() {
+        let attempts = cli.attempts.unwrap_or_else(crate::journal::attempts_folder);
+        return Then::Window { attempts, exercises: cli.exercises, seed: cli.seed };
+    }
     let mut talk = Talk::new();
     let done = answer(&cli, &mut talk);
+    Then::Exit(code(&done, &mut talk))
+}
+
+fn code(done: &io::Result<()>, talk: &mut Talk) -> ExitCode {
     let closed_early = |err: &io::Error| err.kind() == io::ErrorKind::BrokenPipe;
     match done {
-        Err(err) if !closed_early(&err) => talk.wrong(&err.to_string()),
+        Err(err) if !closed_early(err) => talk.wrong(&err.to_string()),
         // Whoever reads the answers has had enough.
         _ => {}
     }
     ExitCode::from(if talk.was_wrong() { WRONG } else { 0 })
 }
 
+/// Says why there is no window, and marks the sample instead.
+#[cfg(feature = "workshop")]
+pub fn sample(key: &str, why: &str) -> ExitCode {
+    let mut talk = Talk::new();
+    let sentence = talk.wording.say(key, &[("why", why)]);
+    let done = talk
+        .answer(&format!("{sentence}\n"))
+        .and_then(|()| mark::sample("sample.attempt.ron", SAMPLE, &mut talk));
+    code(&done, &mut talk)
+}
+
+/// Says that the window broke down while it was open.
+#[cfg(feature = "workshop")]
+pub fn broke_down(why: &str) -> ExitCode {
+    let mut talk = Talk::new();
+    let sentence = talk.wording.say("window-broke-down", &[("why", why)]);
+    talk.wrong(&sentence);
+    ExitCode::from(WRONG)
+}
+
 fn answer(cli: &Cli, talk: &mut Talk) -> io::Result<()> {
     match &cli.command {
-        None => sample(talk),
+        None => no_window(talk),
         Some(Asked::List) => list::run(&cli.exercises, talk),
         Some(Asked::Check(args)) => check::run(args, talk),
         Some(Asked::Variant(args)) => variant::run(args, &cli.exercises, talk),
@@ -108,8 +161,8 @@ fn answer(cli: &Cli, talk: &mut Talk) -> io::Result<()> {
     }
 }
 
-/// Until the window is here: says so, and marks the sample.
-fn sample(talk: &mut Talk) -> io::Result<()> {
+/// This build has no window: says so, and marks the sample.
+fn no_window(talk: &mut Talk) -> io::Result<()> {
     let sentence = talk.wording.say("window-not-yet", &[]);
     talk.answer(&format!("{sentence}\n"))?;
     mark::sample("sample.attempt.ron", SAMPLE, talk)

@@ -5,12 +5,16 @@
 
 mod attempt;
 mod flush;
+#[cfg(feature = "workshop")]
+mod folder;
 mod read;
 mod shelf;
 mod trouble;
 mod write;
 
 pub use attempt::{Access, Journal, Whole, read_attempt, reopen};
+#[cfg(feature = "workshop")]
+pub use folder::attempts_folder;
 pub use read::text;
 pub use shelf::{Shelf, scenarios_in};
 pub use trouble::Trouble;

@@ -2,9 +2,21 @@
 
 mod command;
 mod journal;
+#[cfg(feature = "workshop")]
+mod workshop;
 
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
-    command::run(std::env::args_os())
+    match command::run(std::env::args_os()) {
+        command::Then::Exit(code) => code,
+        #[cfg(feature = "workshop")]
+        command::Then::Window { attempts, exercises, seed } => {
+            match workshop::open(workshop::Options { attempts, exercises, seed }) {
+                workshop::Closed::ByHand => ExitCode::SUCCESS,
+                workshop::Closed::NoScreen(why) => command::sample("window-no-screen", &why),
+                workshop::Closed::BrokeDown(why) => command::broke_down(&why),
+            }
+        }
+    }
 }

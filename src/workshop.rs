@@ -7,15 +7,13 @@ mod app;
 mod bench;
 mod desk;
 mod drawing;
-mod job;
 mod map;
 mod prediction;
 mod probes;
 mod session;
 mod sheet;
+mod shop;
 mod start;
-#[cfg(test)]
-mod tests;
 mod theme;
 mod times;
 mod todo;

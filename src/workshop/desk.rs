@@ -3,9 +3,9 @@
 //! Its widgets name themselves for assistive technology, for the map and for "find". It knows no exercise.
 
 use bevy_egui::egui::{self, Color32, Id, Rect, Response, RichText, Sense, Ui, WidgetInfo, WidgetType};
-use switchdrop::{wording::Wording, work::Action};
+use switchdrop::{picture::Thing, wording::Wording, work::Action};
 
-use super::theme;
+use super::{theme, view::Sight};
 
 /// What the learner wants: the only way from the screen to the truth.
 #[derive(Debug, Clone, PartialEq)]
@@ -20,6 +20,12 @@ pub enum Intent {
     Leave,
     /// The next text scale.
     Scale,
+    /// Look somewhere.
+    Go(Sight),
+    /// Look somewhere, at something.
+    Show(Sight, Option<Thing>),
+    /// Back to the mark sheet.
+    Sheet,
 }
 
 /// Something that can be touched.

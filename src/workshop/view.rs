@@ -73,8 +73,6 @@ pub struct View {
     pub probes: [Option<String>; 2],
     /// The probe that is placed next.
     pub next_probe: usize,
-    /// Whether the probes move on after a reading.
-    pub stay: bool,
     /// The last readings, newest first.
     pub readings: Vec<String>,
     /// What was said last.
@@ -85,14 +83,10 @@ pub struct View {
     pub dragged: Option<EndId>,
     /// Answers being made up, one for each setting asked.
     pub answers: Vec<Answer>,
-    /// What "find" looks for.
-    pub find: String,
-    /// Whether the brief is open.
-    pub brief_closed: bool,
+    /// Marks are made with tape; else with sleeving.
+    pub tape: bool,
     /// A key that the keyboard is to go to.
     pub focus: Option<String>,
-    /// The finding shown in place.
-    pub finding: Option<usize>,
 }
 
 impl View {

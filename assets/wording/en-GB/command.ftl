@@ -38,7 +38,9 @@ input-not-text = line { $line } of { $path } is not text (UTF-8)
 input-unreadable = standard input can't be read: { $cause }
 
 # With nothing asked.
-window-not-yet = The window is not here yet; this is the mark sheet of the sample attempt. `switchdrop --help` says what else there is.
+window-not-yet = This build has no window (it comes with the feature `workshop`); here is the mark sheet of the sample attempt. `switchdrop --help` says what else there is.
+window-no-screen = There is no screen to open the window on ({ $why }). Here is the mark sheet of the sample attempt instead; `switchdrop --help` says what else there is.
+window-broke-down = the window closed by itself ({ $why }); what was done up to then is in the attempt's file
 
 # Marking.
 mark-cut-off = the last line of { $path } was never finished and does not count ({ $count } bytes)

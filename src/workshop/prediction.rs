@@ -1,0 +1,118 @@
+//! The prediction: for each setting which lamps will light and which conductors will be live. Locked once given;
+//! compared when power has been on.
+
+use bevy_egui::egui::{Frame, Margin, RichText, ScrollArea, Ui};
+use switchdrop::{
+    circuit::{Glow, Witness, shown_at},
+    exercise::{Exercise, LampId},
+    wording::{conductor, lamp, witness},
+    work::{Action, Prediction, settings_to_predict},
+};
+
+use super::{
+    desk::Desk,
+    session::Session,
+    theme,
+    view::{Answer, View},
+};
+
+/// Lamps that are asked about: those of the controls that the learner wires.
+fn lamps(exercise: &Exercise) -> Vec<LampId> {
+    let asked = exercise.controls.iter().filter(|it| exercise.is_wired_by_learner(it)).map(|it| it.lamp);
+    let mut lamps: Vec<_> = asked.collect();
+    lamps.sort_unstable();
+    lamps.dedup();
+    lamps
+}
+
+/// Draws it.
+pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View) {
+    let exercise = session.attempt.work().exercise();
+    let (settings, lamps) = (settings_to_predict(exercise), lamps(exercise));
+    let blank = Answer { lit: vec![false; lamps.len()], live: vec![false; exercise.predict.len()] };
+    view.answers.resize(settings.len(), blank);
+    ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+        Frame::new().inner_margin(Margin::same(20)).show(ui, |ui| {
+            ui.heading(desk.say("window-prediction", &[]));
+            ui.label(desk.say("window-prediction-means", &[]));
+            let tally = session.attempt.tally();
+            for (number, setting) in settings.iter().enumerate() {
+                Frame::group(ui.style()).fill(theme::PANEL).inner_margin(10).show(ui, |ui| {
+                    ui.set_width(ui.available_width());
+                    let case = Witness { positions: setting.clone(), ..Witness::default() };
+                    ui.label(RichText::new(witness(desk.wording, exercise, &case)).strong());
+                    match tally.predictions.iter().find(|it| it.positions == *setting) {
+                        Some(it) => given(ui, desk, session, it, &lamps),
+                        None => ask(ui, desk, session, view, number, setting, &lamps),
+                    }
+                });
+            }
+        });
+    });
+}
+
+fn ask(
+    ui: &mut Ui,
+    desk: &mut Desk<'_>,
+    session: &Session,
+    view: &mut View,
+    number: usize,
+    setting: &[u8],
+    lamps: &[LampId],
+) {
+    let work = session.attempt.work();
+    let exercise = work.exercise();
+    let Some(answer) = view.answers.get_mut(number) else { return };
+    ui.horizontal_wrapped(|ui| {
+        for (lamp_id, value) in lamps.iter().zip(&mut answer.lit) {
+            let text = desk.say("window-will-light", &[("lamp", &lamp(exercise, *lamp_id))]);
+            let key = format!("predict:{number}:{}", exercise.lamps[lamp_id.index()].address);
+            desk.check(ui, value, &key, &text);
+        }
+    });
+    ui.horizontal_wrapped(|ui| {
+        for (index, value) in exercise.predict.iter().zip(&mut answer.live) {
+            let text = desk.say("window-will-be-live", &[("conductor", &conductor(desk.wording, work, *index))]);
+            let key = format!("predict:{number}:{}", work.conductor_address(*index));
+            desk.check(ui, value, &key, &text);
+        }
+    });
+    let lit = lamps.iter().zip(&answer.lit).filter(|(_, it)| **it);
+    let live = exercise.predict.iter().zip(&answer.live).filter(|(_, it)| **it);
+    let action = Action::Predict {
+        positions: setting.to_vec(),
+        lit: lit.map(|(it, _)| exercise.lamps[it.index()].address.clone()).collect(),
+        live: live.map(|(it, _)| work.conductor_address(*it)).collect(),
+    };
+    let text = desk.say("window-lock-answer", &[]);
+    if desk.main_button(ui, &format!("lock-answer:{number}"), &text) {
+        desk.act(action);
+    }
+}
+
+fn given(ui: &mut Ui, desk: &Desk<'_>, session: &Session, said: &Prediction, lamps: &[LampId]) {
+    let work = session.attempt.work();
+    let exercise = work.exercise();
+    // What really happens is not told before power has been on.
+    let happens =
+        (!session.attempt.tally().energised.is_empty()).then(|| shown_at(&said.work, said.positions.clone()));
+    let line = |ui: &mut Ui, name: &str, said: bool, is: Option<bool>| {
+        let answer = if said { desk.say("window-said-yes", &[]) } else { desk.say("window-said-no", &[]) };
+        let (verdict, ink) = match is {
+            None => (String::new(), theme::INK),
+            Some(it) if it == said => (desk.say("window-as-said", &[]), theme::GOOD),
+            Some(_) => (desk.say("window-not-as-said", &[]), theme::WARNING),
+        };
+        ui.label(RichText::new(format!("{name}: {answer}{verdict}")).color(ink));
+    };
+    for it in lamps {
+        let text = desk.say("window-will-light", &[("lamp", &lamp(exercise, *it))]);
+        let is = happens.as_ref().map(|shown| shown.lamps.get(it.index()).is_some_and(|it| it.glow == Glow::Lit));
+        line(ui, &text, said.lit.contains(it), is);
+    }
+    for it in &exercise.predict {
+        let text = desk.say("window-will-be-live", &[("conductor", &conductor(desk.wording, work, *it))]);
+        let is = happens.as_ref().map(|shown| shown.live.get(*it).copied().unwrap_or(false));
+        line(ui, &text, said.live.contains(it), is);
+    }
+}

@@ -1,0 +1,160 @@
+//! What is still to do, in the order that it is asked for.
+//!
+//! Each line asks [`switchdrop::work::Safety`] or the work whether it is done; nothing is decided here.
+
+use bevy_egui::egui::{RichText, Ui};
+use switchdrop::{
+    exercise::{Exercise, LocationId, Stage},
+    work::{Action, Attempt, Check, Power},
+};
+
+use super::{
+    desk::{Desk, Intent},
+    session::Session,
+    theme,
+    view::Sight,
+};
+
+/// What a line's button does.
+enum Leads {
+    Nowhere,
+    To(Sight),
+    Does(Action),
+}
+
+struct Line {
+    key: String,
+    text: String,
+    done: bool,
+    leads: Leads,
+}
+
+/// Draws it.
+pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session) {
+    desk.heading(ui, "window-to-do");
+    let lines = lines(desk, &session.attempt);
+    let open = lines.iter().position(|it| !it.done);
+    for (index, line) in lines.into_iter().enumerate() {
+        if line.done {
+            ui.label(RichText::new(format!("✔ {}", line.text)).color(theme::GOOD));
+            continue;
+        }
+        match line.leads {
+            Leads::Nowhere => {
+                ui.label(&line.text);
+            }
+            Leads::To(sight) => {
+                if button(ui, desk, open == Some(index), &line.key, &line.text) {
+                    desk.intents.push(Intent::Go(sight));
+                }
+            }
+            Leads::Does(action) => {
+                if button(ui, desk, open == Some(index), &line.key, &line.text) {
+                    desk.act(action);
+                }
+            }
+        }
+    }
+}
+
+fn button(ui: &mut Ui, desk: &mut Desk<'_>, next: bool, key: &str, text: &str) -> bool {
+    if next { desk.main_button(ui, key, text) } else { desk.button(ui, key, text) }
+}
+
+/// Where the learner has ends to connect.
+pub fn places(exercise: &Exercise) -> Vec<LocationId> {
+    let all = (0..exercise.locations.len() as u16).map(LocationId);
+    let ends = |at: LocationId| {
+        exercise.start.iter().enumerate().any(|(end, it)| {
+            let facts = exercise.end_facts(switchdrop::exercise::EndId(end as u16));
+            it.is_none() && facts.is_some_and(|it| it.location == at)
+        })
+    };
+    all.filter(|it| ends(*it)).collect()
+}
+
+fn lines(desk: &Desk<'_>, attempt: &Attempt) -> Vec<Line> {
+    let (work, safety) = (attempt.work(), attempt.safety());
+    let exercise = work.exercise();
+    let mut lines = Vec::new();
+    let mut add = |key: &str, text: String, done: bool, leads: Leads| {
+        lines.push(Line { key: format!("todo:{key}"), text, done, leads });
+    };
+    if exercise.asks(Stage::Isolation) {
+        let done = safety.is_done(exercise, Stage::Isolation);
+        if done {
+            add("isolated", desk.say("window-todo-isolated", &[]), true, Leads::Nowhere);
+        } else {
+            isolation(desk, attempt, &mut add);
+        }
+    }
+    let learners: Vec<_> = work.ends().filter(|it| exercise.is_learners(*it)).collect();
+    let loose = learners.iter().filter(|it| work.terminal_of(**it).is_none() && !work.is_scrap(it.conductor()));
+    let loose = loose.count();
+    let slack = (0..exercise.terminals.len() as u16)
+        .map(switchdrop::exercise::TerminalId)
+        .filter(|it| !work.is_tight(*it))
+        .count();
+    let counts = [("loose", loose.to_string()), ("slack", slack.to_string())];
+    let args: Vec<_> = counts.iter().map(|(key, it)| (*key, it.as_str())).collect();
+    add("wire", desk.say("window-todo-wire", &args), loose + slack == 0, Leads::Nowhere);
+    if exercise.asks(Stage::Continuity) {
+        let count = safety.readings_left(exercise).len();
+        let text = desk.say("window-todo-continuity", &[("count", &count.to_string())]);
+        add("continuity", text, count == 0, Leads::Nowhere);
+    }
+    if exercise.asks(Stage::Prediction) {
+        let count = safety.predictions_left(exercise).len();
+        let text = desk.say("window-todo-prediction", &[("count", &count.to_string())]);
+        add("prediction", text, count == 0, Leads::To(Sight::Prediction));
+    }
+    let open: Vec<_> = (0..exercise.locations.len() as u16).map(LocationId).filter(|it| !work.is_covered(*it)).collect();
+    let sight = open.first().map_or(Sight::Place, |it| Sight::Location(*it));
+    add("covers", desk.say("window-todo-covers", &[("count", &open.len().to_string())]), open.is_empty(), Leads::To(sight));
+    if exercise.asks(Stage::EnergisingChecks) {
+        let checks = [
+            (Check::NobodyAtWork, "nobody", desk.say("check-nobody-at-work", &[])),
+            (Check::PeopleTold, "told", desk.say("check-people-told", &[])),
+        ];
+        for (check, key, name) in checks {
+            let text = desk.say("window-todo-check", &[("check", &name)]);
+            add(key, text, safety.is_confirmed(check), Leads::Does(Action::Confirm { check }));
+        }
+    }
+    let on = (0..exercise.devices.len() as u16)
+        .map(|it| work.device_state(switchdrop::exercise::DeviceId(it)))
+        .all(|it| it.power == Power::On);
+    let board = board(exercise);
+    add("power", desk.say("window-todo-power", &[]), on && !attempt.tally().energised.is_empty(), Leads::To(board));
+    if exercise.asks(Stage::FunctionalTest) {
+        let count = safety.settings_left(exercise).len();
+        let text = desk.say("window-todo-work", &[("count", &count.to_string())]);
+        add("work", text, count == 0, Leads::To(Sight::Place));
+    }
+    add("hand-in", desk.say("window-hand-in", &[]), attempt.tally().handed_in, Leads::Does(Action::HandIn));
+    lines
+}
+
+/// Where the first device is.
+fn board(exercise: &Exercise) -> Sight {
+    exercise.devices.first().map_or(Sight::Place, |it| Sight::Location(it.location))
+}
+
+fn isolation(desk: &Desk<'_>, attempt: &Attempt, add: &mut impl FnMut(&str, String, bool, Leads)) {
+    let (work, safety) = (attempt.work(), attempt.safety());
+    let exercise = work.exercise();
+    let places = places(exercise);
+    let name = |it: LocationId| exercise.locations[it.index()].name.as_str();
+    let id = |it: LocationId| exercise.locations[it.index()].id.as_str();
+    for it in &places {
+        let text = desk.say("window-todo-identify", &[("location", name(*it))]);
+        add(&format!("identify:{}", id(*it)), text, safety.is_identified(*it), Leads::To(Sight::Location(*it)));
+    }
+    add("agree", desk.say("window-todo-agree", &[]), safety.is_agreed(), Leads::Does(Action::Agree));
+    let locked = places.iter().all(|it| safety.is_locked_off(work, *it));
+    add("lock", desk.say("window-todo-lock", &[]), locked, Leads::To(board(exercise)));
+    for it in &places {
+        let text = desk.say("window-todo-prove", &[("location", name(*it))]);
+        add(&format!("prove:{}", id(*it)), text, safety.is_proved(*it), Leads::To(Sight::Location(*it)));
+    }
+}

@@ -1,0 +1,298 @@
+//! What is selected, in words, with everything that can be done to it; and what can be done at the place looked at.
+//!
+//! It offers every action that exists; whether one is possible or safe is said by the library when it is tried.
+
+use bevy_egui::egui::{RichText, Ui};
+use switchdrop::{
+    exercise::{DeviceId, EndId, LampId, LocationId, LocationKind, Stage, TerminalId},
+    picture::Thing,
+    trade::colour::{Colour, Letter, Mark},
+    wording::{self, Wording, device, end, lamp, mark, position, power_key, switch, terminal},
+    work::{Action, Power, Work},
+};
+
+use super::{
+    bench::flip,
+    desk::{Desk, Intent},
+    probes,
+    session::Session,
+    theme,
+    view::{Hand, Sight, View},
+};
+
+/// A thing's name.
+pub fn name(wording: &Wording, work: &Work, thing: Thing) -> String {
+    let exercise = work.exercise();
+    match thing {
+        Thing::Location(it) => exercise.locations.get(it.index()).map(|it| it.name.clone()).unwrap_or_default(),
+        Thing::Terminal(it) => terminal(wording, exercise, it),
+        Thing::End(it) => end(wording, work, it),
+        Thing::Switch(it) => {
+            let at = work.positions().get(it.index()).copied().unwrap_or(0);
+            let rocker = position(wording, exercise, it, at);
+            wording.say("window-switch", &[("switch", &switch(wording, exercise, it)), ("rocker", &rocker)])
+        }
+        Thing::Lamp(it) => wording.say("window-lamp", &[("lamp", &lamp(exercise, it))]),
+        Thing::Device(it) => device(wording, exercise, it),
+    }
+}
+
+/// Draws it.
+pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View) {
+    let work = session.attempt.work();
+    if let Sight::Location(at) = view.at {
+        ui.horizontal_wrapped(|ui| {
+            let hands = [
+                (Hand::Tools, "hand:tools", desk.say("window-hand-tools", &[])),
+                (Hand::Indicator, "hand:indicator", desk.say("window-hand-indicator", &[])),
+                (Hand::Meter, "hand:meter", desk.say("window-hand-meter", &[])),
+            ];
+            for (hand, key, text) in hands {
+                if desk.choice(ui, view.hand == hand, key, &text) {
+                    view.hand = hand;
+                    view.probes = [None, None];
+                    view.next_probe = 0;
+                    view.readings.clear();
+                }
+            }
+        });
+        probes::show(ui, desk, session, view, at);
+        if view.hand != Hand::Tools {
+            ui.separator();
+        }
+        location(ui, desk, session, view, at);
+        ui.separator();
+    }
+    match view.selected {
+        None => desk.quiet(ui, &match view.at {
+            Sight::Place => desk.say("window-nothing-place", &[]),
+            Sight::Location(_) => desk.say("window-nothing-location", &[]),
+            Sight::Prediction => desk.say("window-nothing-prediction", &[]),
+        }),
+        Some(thing) => {
+            ui.label(RichText::new(name(desk.wording, work, thing)).strong().color(theme::ACCENT));
+            match thing {
+                Thing::End(it) => of_end(ui, desk, work, view, it),
+                Thing::Terminal(it) => of_terminal(ui, desk, work, it),
+                Thing::Lamp(it) => of_lamp(ui, desk, work, it),
+                Thing::Device(it) => of_device(ui, desk, work, it),
+                Thing::Switch(it) => {
+                    let text = desk.say("window-flip", &[]);
+                    if desk.button(ui, "flip", &text) {
+                        desk.act(flip(work, it));
+                    }
+                }
+                Thing::Location(_) => {}
+            }
+        }
+    }
+}
+
+/// What can be done at a location as a whole.
+fn location(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View, at: LocationId) {
+    let (work, safety) = (session.attempt.work(), session.attempt.safety());
+    let exercise = work.exercise();
+    let id = exercise.locations[at.index()].id.clone();
+    let has_ends = work.ends_at(at).any(|it| exercise.is_learners(it));
+    if exercise.asks(Stage::Isolation) && has_ends && !safety.is_identified(at) {
+        identify(ui, desk, work, view, &id);
+    }
+    if matches!(exercise.locations[at.index()].kind, LocationKind::Rose | LocationKind::Box(_)) {
+        if work.is_covered(at) {
+            let text = desk.say("window-cover-off", &[]);
+            if desk.button(ui, "cover", &text) {
+                desk.act(Action::RemoveCover { location: id });
+            }
+        } else {
+            let text = desk.say("window-cover-on", &[]);
+            if desk.button(ui, "cover", &text) {
+                desk.act(Action::FitCover { location: id.clone() });
+            }
+            if view.hand == Hand::Tools {
+                make_up(ui, desk, &id);
+            }
+        }
+    }
+}
+
+fn identify(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut View, id: &str) {
+    let exercise = work.exercise();
+    ui.label(desk.say("window-identify", &[]));
+    for (index, it) in exercise.devices.iter().enumerate() {
+        let of = DeviceId(index as u16);
+        let text = desk.say("window-device", &[("device", &device(desk.wording, exercise, of)), ("circuit", &it.circuit)]);
+        let mut ticked = view.feeds.contains(&of);
+        if desk.check(ui, &mut ticked, &format!("feeds:{}", it.address), &text) {
+            if ticked { view.feeds.push(of) } else { view.feeds.retain(|it| *it != of) }
+        }
+    }
+    let text = desk.say("window-name-devices", &[]);
+    if desk.button_if(ui, !view.feeds.is_empty(), "identify", &text) {
+        let devices = view.feeds.iter().map(|it| exercise.devices[it.index()].address.clone()).collect();
+        desk.act(Action::Identify { location: id.to_owned(), devices });
+    }
+}
+
+fn make_up(ui: &mut Ui, desk: &mut Desk<'_>, id: &str) {
+    ui.horizontal_wrapped(|ui| {
+        ui.label(desk.say("window-make-up", &[]));
+        for colour in [Colour::GreenYellow, Colour::Brown, Colour::Blue] {
+            let text = wording::colour(desk.wording, colour);
+            if desk.button(ui, &format!("make-up:{}", colour.word()), &text) {
+                desk.act(Action::MakeUp { location: id.to_owned(), colour });
+            }
+        }
+    });
+}
+
+fn of_end(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut View, of: EndId) {
+    let exercise = work.exercise();
+    let address = work.end_address(of);
+    let code = work.end_facts(of).colour.code();
+    let marked = work.mark_of(of).map_or_else(|| desk.say("window-unmarked", &[]), |it| mark(desk.wording, it));
+    ui.label(desk.say("window-end", &[("code", code), ("mark", &marked)]));
+    match work.terminal_of(of) {
+        Some(to) => {
+            ui.label(desk.say("window-is-in", &[("terminal", &terminal(desk.wording, exercise, to))]));
+            ui.horizontal_wrapped(|ui| {
+                let text = desk.say("window-disconnect", &[]);
+                if desk.button(ui, "disconnect", &text) {
+                    desk.act(Action::Disconnect { end: address.clone() });
+                }
+                tighten(ui, desk, work, to);
+            });
+        }
+        None => {
+            ui.label(desk.say("window-loose", &[]));
+            ui.horizontal_wrapped(|ui| {
+                for to in exercise.terminals_at(work.end_location(of)) {
+                    let text = terminal(desk.wording, exercise, to);
+                    let to = exercise.terminals[to.index()].address.clone();
+                    if desk.button(ui, &format!("connect:{to}"), &text) {
+                        desk.act(Action::Connect { end: address.clone(), terminal: to });
+                    }
+                }
+            });
+        }
+    }
+    marks(ui, desk, work, view, of, &address);
+}
+
+fn marks(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut View, of: EndId, address: &str) {
+    if work.mark_of(of).is_some() {
+        let text = desk.say("window-unmark", &[]);
+        if desk.button(ui, "unmark", &text) {
+            desk.act(Action::Unmark { end: address.to_owned() });
+        }
+        return;
+    }
+    ui.horizontal_wrapped(|ui| {
+        ui.label(desk.say("window-mark-with", &[]));
+        let (sleeve, tape) = (desk.say("window-sleeve", &[]), desk.say("window-tape", &[]));
+        if desk.choice(ui, !view.tape, "material:sleeve", &sleeve) {
+            view.tape = false;
+        }
+        if desk.choice(ui, view.tape, "material:tape", &tape) {
+            view.tape = true;
+        }
+    });
+    ui.horizontal_wrapped(|ui| {
+        for colour in Colour::ALL.into_iter().filter(|it| *it != Colour::Bare) {
+            let with = if view.tape { Mark::Tape(colour) } else { Mark::Sleeve(colour) };
+            let text = wording::colour(desk.wording, colour);
+            if desk.button(ui, &format!("mark:{}", colour.word()), &text) {
+                desk.act(Action::Mark { end: address.to_owned(), mark: with });
+            }
+        }
+    });
+    ui.horizontal_wrapped(|ui| {
+        for (letter, key) in [(Letter::L, "mark:L"), (Letter::N, "mark:N"), (Letter::PE, "mark:PE")] {
+            let with = Mark::Letter(letter);
+            let text = mark(desk.wording, with);
+            if desk.button(ui, key, &text) {
+                desk.act(Action::Mark { end: address.to_owned(), mark: with });
+            }
+        }
+    });
+}
+
+fn tighten(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, of: TerminalId) {
+    let text = desk.say("window-tighten", &[]);
+    if desk.button_if(ui, !work.is_tight(of), "tighten", &text) {
+        let terminal = work.exercise().terminals[of.index()].address.clone();
+        desk.act(Action::Tighten { terminal });
+    }
+}
+
+fn of_terminal(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, of: TerminalId) {
+    let held: Vec<_> = work.ends_in(of).collect();
+    if held.is_empty() {
+        ui.label(desk.say("window-empty", &[]));
+    }
+    for it in held {
+        let text = desk.say("window-select", &[("end", &end(desk.wording, work, it))]);
+        if desk.button(ui, &format!("select:{}", work.end_address(it)), &text) {
+            let sight = Sight::Location(work.end_location(it));
+            desk.intents.push(Intent::Show(sight, Some(Thing::End(it))));
+        }
+    }
+    let text = if work.is_tight(of) { desk.say("window-tight", &[]) } else { desk.say("window-slack", &[]) };
+    desk.quiet(ui, &text);
+    tighten(ui, desk, work, of);
+}
+
+fn of_lamp(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, of: LampId) {
+    let lamp = work.exercise().lamps[of.index()].address.clone();
+    if work.is_lamp_in(of) {
+        let text = desk.say("window-lamp-out", &[]);
+        if desk.button(ui, "lamp", &text) {
+            desk.act(Action::RemoveLamp { lamp });
+        }
+    } else {
+        let text = desk.say("window-lamp-in", &[]);
+        if desk.button(ui, "lamp", &text) {
+            desk.act(Action::FitLamp { lamp });
+        }
+    }
+}
+
+fn of_device(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, of: DeviceId) {
+    let it = &work.exercise().devices[of.index()];
+    let state = work.device_state(of);
+    let device = it.address.clone();
+    ui.label(desk.say("window-chart", &[("circuit", &it.circuit)]));
+    let stands = desk.say(power_key(state.power), &[]);
+    let lock = if state.locked { desk.say("window-has-lock", &[]) } else { desk.say("window-no-lock", &[]) };
+    ui.label(desk.say("window-stands", &[("power", &stands), ("lock", &lock)]));
+    ui.horizontal_wrapped(|ui| {
+        if state.power != Power::Off {
+            let text = desk.say("window-off", &[]);
+            if desk.button(ui, "off", &text) {
+                desk.act(Action::PowerOff { device: device.clone() });
+            }
+        }
+        if state.power == Power::Off {
+            let text = desk.say("window-on", &[]);
+            if desk.button(ui, "on", &text) {
+                desk.act(Action::PowerOn { device: device.clone() });
+            }
+        }
+        if state.power == Power::Tripped {
+            let text = desk.say("window-reset", &[]);
+            if desk.button(ui, "reset", &text) {
+                desk.act(Action::Reset { device: device.clone() });
+            }
+        }
+        if state.locked {
+            let text = desk.say("window-unlock", &[]);
+            if desk.button(ui, "unlock", &text) {
+                desk.act(Action::Unlock { device });
+            }
+        } else {
+            let text = desk.say("window-lock", &[]);
+            if desk.button(ui, "lock", &text) {
+                desk.act(Action::LockOff { device });
+            }
+        }
+    });
+}
