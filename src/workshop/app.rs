@@ -39,10 +39,16 @@ pub fn open(options: Options) -> Closed {
         Err(payload) => {
             let text = payload.downcast_ref::<String>().cloned();
             let text = text.or_else(|| payload.downcast_ref::<&str>().map(|it| (*it).to_owned())).unwrap_or_default();
-            let reason = text.lines().next().unwrap_or_default().to_owned();
+            let reason = plain(text.lines().next().unwrap_or_default());
             if DRAWN.load(Ordering::Relaxed) { Closed::BrokeDown(reason) } else { Closed::NoScreen(reason) }
         }
     }
+}
+
+/// What a panic says, without what only its makers understand: the last thing it quotes, if it quotes anything.
+fn plain(text: &str) -> String {
+    let mut quoted = text.rsplit('"').skip(1).step_by(2).filter(|it| it.contains(' '));
+    quoted.next().unwrap_or(text).trim_end_matches('.').to_owned()
 }
 
 fn build(options: Options) -> App {

@@ -1,7 +1,7 @@
 //! The screen of the work: the drawing in the middle, what to do beside it, what was said last beneath it.
 
 use bevy_egui::egui::{
-    CentralPanel, Frame, Key, Margin, Panel, Rect, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui, pos2, vec2,
+    CentralPanel, Frame, Key, Label, Margin, Panel, Rect, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui, pos2, vec2,
 };
 use switchdrop::{
     exercise::{LocationId, SwitchId},
@@ -21,7 +21,7 @@ use super::{
 };
 
 /// The drawing is never shown smaller than this, so that its text stays legible; it scrolls instead.
-const LEAST: f32 = 0.92;
+const LEAST: f32 = 0.66;
 const MOST: f32 = 1.5;
 
 /// Draws it.
@@ -36,7 +36,7 @@ pub fn show(
     let edge = Frame::new().fill(theme::PANEL).inner_margin(Margin::symmetric(12, 8));
     Panel::top("where").frame(edge).show(ui, |ui| where_bar(ui, desk, session, view, marked));
     Panel::bottom("said").frame(edge).show(ui, |ui| said_bar(ui, desk, session, view));
-    Panel::right("beside").frame(edge).resizable(false).exact_size(400.0).show(ui, |ui| {
+    Panel::right("beside").frame(edge).resizable(false).exact_size(372.0).show(ui, |ui| {
         ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
             tools::show(ui, desk, session, view);
             ui.separator();
@@ -45,7 +45,8 @@ pub fn show(
             let exercise = session.attempt.work().exercise();
             desk.heading(ui, "window-brief");
             ui.label(&exercise.brief);
-            desk.quiet(ui, &desk.say("window-learner", &[("learner", &session.learner)]));
+            let path = session.path.display().to_string();
+            desk.quiet(ui, &desk.say("window-learner", &[("learner", &session.learner), ("path", &path)]));
         });
     });
     CentralPanel::default().frame(Frame::new().fill(theme::PAPER)).show(ui, |ui| {
@@ -79,12 +80,23 @@ fn where_bar(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &View, m
         if desk.choice(ui, view.at == Sight::Prediction, "go:prediction", &text) {
             desk.intents.push(Intent::Go(Sight::Prediction));
         }
-        ui.separator();
         if marked {
             let text = desk.say("window-to-sheet", &[]);
             if desk.main_button(ui, "sheet", &text) {
                 desk.intents.push(Intent::Sheet);
             }
+        }
+    });
+}
+
+fn said_bar(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &View) {
+    ui.horizontal(|ui| {
+        let (undo, redo) = (desk.say("window-undo", &[]), desk.say("window-redo", &[]));
+        if desk.button_if(ui, session.attempt.can_undo(), "undo", &undo) {
+            desk.act(Action::Undo);
+        }
+        if desk.button_if(ui, session.attempt.can_redo(), "redo", &redo) {
+            desk.act(Action::Redo);
         }
         let text = desk.say("window-scale", &[]);
         if desk.button(ui, "scale", &text) {
@@ -94,25 +106,7 @@ fn where_bar(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &View, m
         if desk.button(ui, "leave", &text) {
             desk.intents.push(Intent::Leave);
         }
-    });
-}
-
-fn said_bar(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &View) {
-    banner(ui, &view.said);
-    ui.horizontal_wrapped(|ui| {
-        let (undo, redo) = (desk.say("window-undo", &[]), desk.say("window-redo", &[]));
-        if desk.button_if(ui, session.attempt.can_undo(), "undo", &undo) {
-            desk.act(Action::Undo);
-        }
-        if desk.button_if(ui, session.attempt.can_redo(), "redo", &redo) {
-            desk.act(Action::Redo);
-        }
-        let text = desk.say("window-hand-in", &[]);
-        if desk.button_if(ui, !session.attempt.tally().handed_in, "hand-in", &text) {
-            desk.act(Action::HandIn);
-        }
-        let path = session.path.display().to_string();
-        desk.quiet(ui, &desk.say("window-file", &[("path", &path)]));
+        banner(ui, &view.said);
     });
 }
 
@@ -126,7 +120,7 @@ pub fn banner(ui: &mut Ui, said: &Said) {
     let stroke = if said.tone == Tone::Stopped { Stroke::new(2.0, theme::WARNING) } else { Stroke::NONE };
     Frame::new().fill(ground).stroke(stroke).corner_radius(4).inner_margin(Margin::symmetric(8, 4)).show(ui, |ui| {
         ui.set_width(ui.available_width());
-        ui.label(RichText::new(format!("{sign}{}", said.text)).color(ink));
+        ui.add(Label::new(RichText::new(format!("{sign}{}", said.text)).color(ink)).wrap());
     });
 }
 

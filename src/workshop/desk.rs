@@ -90,6 +90,13 @@ impl Desk<'_> {
         response.clicked()
     }
 
+    /// A line of a list that can be pressed.
+    pub fn line(&mut self, ui: &mut Ui, key: &str, text: &str) -> bool {
+        let response = ui.add(egui::Button::new(text).frame(false).min_size(egui::vec2(0.0, 24.0)).wrap());
+        self.touchable(ui, &response, key, text);
+        response.clicked()
+    }
+
     /// One of several that stays chosen.
     pub fn choice(&mut self, ui: &mut Ui, chosen: bool, key: &str, text: &str) -> bool {
         let response = ui.add(egui::Button::new(text).selected(chosen));

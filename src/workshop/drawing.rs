@@ -77,7 +77,7 @@ fn paint_text(painter: &Painter, text: &Text, fit: &Fit) {
     let above = galley.rows.first().and_then(|row| row.glyphs.first().map(|it| row.pos.y + it.pos.y));
     let top = at.y - above.unwrap_or(galley.size().y * 0.8);
     if text.weight == Weight::Bold {
-        painter.galley(pos2(left + 0.6, top), galley.clone(), theme::INK);
+        painter.galley(pos2(left + 0.4, top), galley.clone(), theme::INK);
     }
     painter.galley(pos2(left, top), galley, theme::INK);
 }

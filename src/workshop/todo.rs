@@ -41,7 +41,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session) {
         }
         match line.leads {
             Leads::Nowhere => {
-                ui.label(&line.text);
+                ui.label(format!("○ {}", line.text));
             }
             Leads::To(sight) => {
                 if button(ui, desk, open == Some(index), &line.key, &line.text) {
@@ -58,7 +58,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session) {
 }
 
 fn button(ui: &mut Ui, desk: &mut Desk<'_>, next: bool, key: &str, text: &str) -> bool {
-    if next { desk.main_button(ui, key, text) } else { desk.button(ui, key, text) }
+    if next { desk.main_button(ui, key, text) } else { desk.line(ui, key, &format!("○ {text}")) }
 }
 
 /// Where the learner has ends to connect.
@@ -97,20 +97,35 @@ fn lines(desk: &Desk<'_>, attempt: &Attempt) -> Vec<Line> {
         .count();
     let counts = [("loose", loose.to_string()), ("slack", slack.to_string())];
     let args: Vec<_> = counts.iter().map(|(key, it)| (*key, it.as_str())).collect();
-    add("wire", desk.say("window-todo-wire", &args), loose + slack == 0, Leads::Nowhere);
+    let wired = loose + slack == 0;
+    let text = if wired { desk.say("window-done-wire", &[]) } else { desk.say("window-todo-wire", &args) };
+    add("wire", text, wired, Leads::Nowhere);
     if exercise.asks(Stage::Continuity) {
         let count = safety.readings_left(exercise).len();
-        let text = desk.say("window-todo-continuity", &[("count", &count.to_string())]);
+        let count_text = count.to_string();
+        let text = match count {
+            0 => desk.say("window-done-continuity", &[]),
+            _ => desk.say("window-todo-continuity", &[("count", &count_text)]),
+        };
         add("continuity", text, count == 0, Leads::Nowhere);
     }
     if exercise.asks(Stage::Prediction) {
         let count = safety.predictions_left(exercise).len();
-        let text = desk.say("window-todo-prediction", &[("count", &count.to_string())]);
+        let count_text = count.to_string();
+        let text = match count {
+            0 => desk.say("window-done-prediction", &[]),
+            _ => desk.say("window-todo-prediction", &[("count", &count_text)]),
+        };
         add("prediction", text, count == 0, Leads::To(Sight::Prediction));
     }
     let open: Vec<_> = (0..exercise.locations.len() as u16).map(LocationId).filter(|it| !work.is_covered(*it)).collect();
     let sight = open.first().map_or(Sight::Place, |it| Sight::Location(*it));
-    add("covers", desk.say("window-todo-covers", &[("count", &open.len().to_string())]), open.is_empty(), Leads::To(sight));
+    let count = open.len().to_string();
+    let text = match open.len() {
+        0 => desk.say("window-done-covers", &[]),
+        _ => desk.say("window-todo-covers", &[("count", &count)]),
+    };
+    add("covers", text, open.is_empty(), Leads::To(sight));
     if exercise.asks(Stage::EnergisingChecks) {
         let checks = [
             (Check::NobodyAtWork, "nobody", desk.say("check-nobody-at-work", &[])),
@@ -128,7 +143,11 @@ fn lines(desk: &Desk<'_>, attempt: &Attempt) -> Vec<Line> {
     add("power", desk.say("window-todo-power", &[]), on && !attempt.tally().energised.is_empty(), Leads::To(board));
     if exercise.asks(Stage::FunctionalTest) {
         let count = safety.settings_left(exercise).len();
-        let text = desk.say("window-todo-work", &[("count", &count.to_string())]);
+        let count_text = count.to_string();
+        let text = match count {
+            0 => desk.say("window-done-work", &[]),
+            _ => desk.say("window-todo-work", &[("count", &count_text)]),
+        };
         add("work", text, count == 0, Leads::To(Sight::Place));
     }
     add("hand-in", desk.say("window-hand-in", &[]), attempt.tally().handed_in, Leads::Does(Action::HandIn));

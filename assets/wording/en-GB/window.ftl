@@ -23,16 +23,16 @@ window-to-sheet = Mark sheet
 window-leave = All exercises
 
 # The bar beneath.
+window-file = Kept in { $path }
 window-undo = Undo
 window-redo = Redo
 window-hand-in = Hand in
-window-file = Kept in { $path }
 window-opened-overcurrent = { $device } opened because too much current flowed in its line: line meets neutral or earth somewhere. Lock off, test dead and find it before you reset.
 window-opened-residual = { $device } opened because what went out by line did not come back by neutral: it went to earth, or to another circuit. Lock off, test dead and find it before you reset.
 
 # Beside the drawing.
 window-brief = The job
-window-learner = Learner: { $learner }
+window-learner = Learner: { $learner }. Kept in { $path }
 window-nothing-place = Nothing is selected. Click a place to step up to it, a switch to work it, a device or a lamp to see what can be done. Tab and the arrow keys move about, Enter does what a click does.
 window-nothing-location = Nothing is selected. Click an end, then a terminal, or drag the end there. Tab and the arrow keys move about, Enter does what a click does, Escape lets go.
 window-nothing-prediction = Answer for every position before the power comes on. An answer that is locked can't be changed.
@@ -104,6 +104,11 @@ window-todo-agree = Get agreement to switch off
 window-todo-lock = Switch off, lock off and label
 window-todo-prove = Cover off, prove dead: { $location }
 window-todo-wire = Connect, mark, tighten: { $loose } ends loose, { $slack } screws slack
+window-done-wire = Everything is connected and tight
+window-done-continuity = Continuity read in every position
+window-done-prediction = Every position predicted
+window-done-covers = Every cover is on
+window-done-work = Every switch worked in every setting
 window-todo-continuity = Continuity, lamp out: { $count } readings left
 window-todo-prediction = Predict: { $count } positions left
 window-todo-covers = Covers on: { $count } still off
