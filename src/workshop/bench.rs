@@ -1,7 +1,7 @@
 //! The screen of the work: the drawing in the middle, what to do beside it, what was said last beneath it.
 
 use bevy_egui::egui::{
-    CentralPanel, Frame, Key, Label, Margin, Panel, Rect, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui, pos2, vec2,
+    CentralPanel, Frame, Key, Label, Margin, Panel, Pos2, Rect, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui, pos2, vec2,
 };
 use switchdrop::{
     exercise::{LocationId, SwitchId},
@@ -37,16 +37,23 @@ pub fn show(
     Panel::top("where").frame(edge).show(ui, |ui| where_bar(ui, desk, session, view, marked));
     Panel::bottom("said").frame(edge).show(ui, |ui| said_bar(ui, desk, session, view));
     Panel::right("beside").frame(edge).resizable(false).exact_size(372.0).show(ui, |ui| {
-        ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-            tools::show(ui, desk, session, view);
-            ui.separator();
-            todo::show(ui, desk, session);
-            ui.separator();
+        // The job, the stage and what comes next stay in view; what is between them scrolls.
+        Panel::bottom("job").frame(Frame::new().inner_margin(Margin { top: 6, ..Margin::ZERO })).show(ui, |ui| {
             let exercise = session.attempt.work().exercise();
             desk.heading(ui, "window-brief");
-            ui.label(&exercise.brief);
+            ui.label(RichText::new(&exercise.brief).small());
             let path = session.path.display().to_string();
             desk.quiet(ui, &desk.say("window-learner", &[("learner", &session.learner), ("path", &path)]));
+        });
+        let lines = todo::lines(desk, &session.attempt);
+        Panel::top("next").frame(Frame::new().inner_margin(Margin { bottom: 6, ..Margin::ZERO })).show(ui, |ui| {
+            todo::next(ui, desk, &lines);
+        });
+        ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+            ui.add_space(4.0);
+            tools::show(ui, desk, session, view);
+            ui.separator();
+            todo::rest(ui, desk, &lines);
         });
     });
     CentralPanel::default().frame(Frame::new().fill(theme::PAPER)).show(ui, |ui| {
@@ -132,14 +139,35 @@ fn draw(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View, sc
         let (whole, _) = ui.allocate_exact_size(size.max(room - vec2(14.0, 14.0)), Sense::hover());
         let fit = Fit { origin: whole.min + (whole.size() - size) / 2.0, scale: fit };
         paint(ui.painter(), scene, &fit);
-        let mut dropped = None;
+        let mut touched = Touched::default();
         for spot in &scene.spots {
             let rect = fit.rect(spot.rect);
-            touch(ui, desk, session, view, spot, rect, &mut dropped);
+            touch(ui, desk, session, view, spot, rect, &mut touched);
         }
         probes_on(ui, session, view, scene, &fit);
-        drag(ui, desk, session, view, scene, &fit, dropped);
+        if touched.started && view.hand == Hand::Tools {
+            pick_up(ui, view, scene, &fit);
+        }
+        drag(ui, desk, session, view, scene, &fit, touched.dropped);
     });
+}
+
+/// What became of a drag in this frame.
+#[derive(Debug, Default)]
+struct Touched {
+    started: bool,
+    dropped: Option<Pos2>,
+}
+
+/// Takes up the end where the button was pressed. egui may have seen the pointer move on in the same frame, to another
+/// end close by.
+fn pick_up(ui: &Ui, view: &mut View, scene: &Scene, fit: &Fit) {
+    let Some(at) = ui.input(|it| it.pointer.press_origin()) else { return };
+    let under = scene.spots.iter().find(|it| fit.rect(it.rect).contains(at));
+    if let Some(Spot { thing: Thing::End(end), .. }) = under {
+        view.selected = Some(Thing::End(*end));
+        view.dragged = Some(*end);
+    }
 }
 
 /// A spot's key: its address, and before it what kind of thing it is where addresses of several kinds are alike.
@@ -159,7 +187,7 @@ fn touch(
     view: &mut View,
     spot: &Spot,
     rect: Rect,
-    dropped: &mut Option<bevy_egui::egui::Pos2>,
+    touched: &mut Touched,
 ) {
     let work = session.attempt.work();
     let name = tools::name(desk.wording, work, spot.thing);
@@ -175,19 +203,11 @@ fn touch(
     if response.clicked() {
         clicked(desk, work, view, spot.thing);
     }
-    if let Thing::End(end) = spot.thing
-        && view.hand == Hand::Tools
-    {
-        if response.drag_started() {
-            view.selected = Some(spot.thing);
-            view.dragged = Some(end);
-        }
-        if response.drag_stopped() && view.dragged == Some(end) {
-            *dropped = ui.input(|it| it.pointer.latest_pos());
-            if dropped.is_none() {
-                view.dragged = None;
-            }
-        }
+    if response.drag_started() {
+        touched.started = true;
+    }
+    if response.drag_stopped() {
+        touched.dropped = ui.input(|it| it.pointer.latest_pos());
     }
     response.on_hover_text(name);
 }
@@ -236,7 +256,7 @@ fn drag(
     view: &mut View,
     scene: &Scene,
     fit: &Fit,
-    dropped: Option<bevy_egui::egui::Pos2>,
+    dropped: Option<Pos2>,
 ) {
     let Some(end) = view.dragged else { return };
     let work = session.attempt.work();

@@ -2,7 +2,7 @@
 //!
 //! Each line asks [`switchdrop::work::Safety`] or the work whether it is done; nothing is decided here.
 
-use bevy_egui::egui::{RichText, Ui};
+use bevy_egui::egui::{RichText, Ui, vec2};
 use switchdrop::{
     exercise::{Exercise, LocationId, Stage},
     work::{Action, Attempt, Check, Power},
@@ -10,7 +10,6 @@ use switchdrop::{
 
 use super::{
     desk::{Desk, Intent},
-    session::Session,
     theme,
     view::Sight,
 };
@@ -22,43 +21,61 @@ enum Leads {
     Does(Action),
 }
 
-struct Line {
+/// One line.
+pub struct Line {
     key: String,
     text: String,
     done: bool,
     leads: Leads,
 }
 
-/// Draws it.
-pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session) {
-    desk.heading(ui, "window-to-do");
-    let lines = lines(desk, &session.attempt);
-    let open = lines.iter().position(|it| !it.done);
-    for (index, line) in lines.into_iter().enumerate() {
-        if line.done {
-            ui.label(RichText::new(format!("✔ {}", line.text)).color(theme::GOOD));
-            continue;
+/// Draws the first line that is not done.
+pub fn next(ui: &mut Ui, desk: &mut Desk<'_>, lines: &[Line]) {
+    let Some(line) = lines.iter().find(|it| !it.done) else { return };
+    desk.heading(ui, "window-next");
+    match &line.leads {
+        Leads::Nowhere => {
+            ui.label(RichText::new(&line.text).color(theme::ACCENT));
         }
-        match line.leads {
-            Leads::Nowhere => {
-                ui.label(format!("○ {}", line.text));
-            }
-            Leads::To(sight) => {
-                if button(ui, desk, open == Some(index), &line.key, &line.text) {
-                    desk.intents.push(Intent::Go(sight));
-                }
-            }
-            Leads::Does(action) => {
-                if button(ui, desk, open == Some(index), &line.key, &line.text) {
-                    desk.act(action);
-                }
+        leads => {
+            if desk.main_button(ui, &line.key, &line.text) {
+                follow(desk, leads);
             }
         }
     }
 }
 
-fn button(ui: &mut Ui, desk: &mut Desk<'_>, next: bool, key: &str, text: &str) -> bool {
-    if next { desk.main_button(ui, key, text) } else { desk.line(ui, key, &format!("○ {text}")) }
+/// Draws the other lines, what is done last.
+pub fn rest(ui: &mut Ui, desk: &mut Desk<'_>, lines: &[Line]) {
+    ui.spacing_mut().item_spacing.y = 2.0;
+    ui.spacing_mut().button_padding = vec2(0.0, 2.0);
+    ui.spacing_mut().interact_size.y = 24.0;
+    if lines.iter().any(|it| !it.done) {
+        desk.heading(ui, "window-to-do");
+    }
+    for line in lines.iter().filter(|it| !it.done).skip(1) {
+        match &line.leads {
+            Leads::Nowhere => {
+                ui.label(format!("○ {}", line.text));
+            }
+            leads => {
+                if desk.line(ui, &line.key, &format!("○ {}", line.text)) {
+                    follow(desk, leads);
+                }
+            }
+        }
+    }
+    for line in lines.iter().filter(|it| it.done) {
+        ui.label(RichText::new(format!("✔ {}", line.text)).color(theme::GOOD));
+    }
+}
+
+fn follow(desk: &mut Desk<'_>, leads: &Leads) {
+    match leads {
+        Leads::Nowhere => {}
+        Leads::To(sight) => desk.intents.push(Intent::Go(*sight)),
+        Leads::Does(action) => desk.act(action.clone()),
+    }
 }
 
 /// Where the learner has ends to connect.
@@ -73,7 +90,8 @@ pub fn places(exercise: &Exercise) -> Vec<LocationId> {
     all.filter(|it| ends(*it)).collect()
 }
 
-fn lines(desk: &Desk<'_>, attempt: &Attempt) -> Vec<Line> {
+/// Every line.
+pub fn lines(desk: &Desk<'_>, attempt: &Attempt) -> Vec<Line> {
     let (work, safety) = (attempt.work(), attempt.safety());
     let exercise = work.exercise();
     let mut lines = Vec::new();

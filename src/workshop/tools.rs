@@ -164,15 +164,6 @@ fn of_end(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut View, of: En
         }
         None => {
             ui.label(desk.say("window-loose", &[]));
-            ui.horizontal_wrapped(|ui| {
-                for to in exercise.terminals_at(work.end_location(of)) {
-                    let text = terminal(desk.wording, exercise, to);
-                    let to = exercise.terminals[to.index()].address.clone();
-                    if desk.button(ui, &format!("connect:{to}"), &text) {
-                        desk.act(Action::Connect { end: address.clone(), terminal: to });
-                    }
-                }
-            });
         }
     }
     marks(ui, desk, work, view, of, &address);

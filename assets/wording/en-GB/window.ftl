@@ -14,7 +14,7 @@ window-choose = Choose an exercise
 window-begin = Begin: { $title }
 window-kept-in = Your attempts are kept in { $path }
 window-scale = Text size
-window-begun = Begin with safe isolation: the list on the right says what is still to do.
+window-begun = Begin with safe isolation: what comes next stands at the top on the right.
 
 # Where one looks.
 window-place = Whole place
@@ -41,9 +41,9 @@ window-lamp = lamp of the { $lamp }
 window-nowhere = nowhere yet
 
 # Instruments.
-window-hand-tools = Hand tools
+window-hand-tools = Tools
 window-hand-indicator = Voltage indicator
-window-hand-meter = Continuity meter
+window-hand-meter = Meter
 window-prove = Try the indicator on the proving unit
 window-testing = The indicator has been proved; tests count until it is proved again.
 window-not-testing = Prove the indicator before the first test and after the last.
@@ -68,7 +68,7 @@ window-make-up = Make up a link:
 window-end = Letter code { $code }; { $mark }
 window-unmarked = no mark
 window-is-in = In: { $terminal }
-window-loose = In no terminal. Put it in:
+window-loose = In no terminal: click the terminal it goes in, or drag it there.
 window-disconnect = Take it out
 window-mark-with = Mark it with
 window-sleeve = sleeve
@@ -97,7 +97,8 @@ window-lock = Lock off and label
 window-unlock = Take your lock and label off
 
 # What is still to do.
-window-to-do = Still to do
+window-next = Next
+window-to-do = Then
 window-todo-isolated = Isolated and proved dead
 window-todo-identify = Say what feeds the { $location }
 window-todo-agree = Get agreement to switch off
