@@ -1,7 +1,7 @@
 //! The screen of the work: the drawing in the middle, what to do beside it, what was said last beneath it.
 
 use bevy_egui::egui::{
-    CentralPanel, Frame, Key, Label, Margin, Panel, Pos2, Rect, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui, pos2, vec2,
+    CentralPanel, Frame, Key, Label, Margin, Panel, Rect, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui, pos2, vec2,
 };
 use switchdrop::{
     exercise::{LocationId, SwitchId},
@@ -139,30 +139,26 @@ fn draw(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View, sc
         let (whole, _) = ui.allocate_exact_size(size.max(room - vec2(14.0, 14.0)), Sense::hover());
         let fit = Fit { origin: whole.min + (whole.size() - size) / 2.0, scale: fit };
         paint(ui.painter(), scene, &fit);
-        let mut touched = Touched::default();
         for spot in &scene.spots {
             let rect = fit.rect(spot.rect);
-            touch(ui, desk, session, view, spot, rect, &mut touched);
+            touch(ui, desk, session, view, spot, rect);
         }
         probes_on(ui, session, view, scene, &fit);
-        if touched.started && view.hand == Hand::Tools {
+        if view.hand == Hand::Tools {
             pick_up(ui, view, scene, &fit);
         }
-        drag(ui, desk, session, view, scene, &fit, touched.dropped);
+        drag(ui, desk, session, view, scene, &fit);
     });
 }
 
-/// What became of a drag in this frame.
-#[derive(Debug, Default)]
-struct Touched {
-    started: bool,
-    dropped: Option<Pos2>,
-}
-
-/// Takes up the end where the button was pressed. egui may have seen the pointer move on in the same frame, to another
-/// end close by.
+/// Takes up the end where the button was pressed. It goes by the place of the press: when frames are slow, egui sees
+/// press and movement at once and takes what the pointer has reached by then for what was pressed.
 fn pick_up(ui: &Ui, view: &mut View, scene: &Scene, fit: &Fit) {
-    let Some(at) = ui.input(|it| it.pointer.press_origin()) else { return };
+    let (origin, dragging) = ui.input(|it| (it.pointer.press_origin(), it.pointer.is_decidedly_dragging()));
+    let Some(at) = origin.filter(|it| dragging && ui.clip_rect().contains(*it)) else { return };
+    if view.dragged.is_some() {
+        return;
+    }
     let under = scene.spots.iter().find(|it| fit.rect(it.rect).contains(at));
     if let Some(Spot { thing: Thing::End(end), .. }) = under {
         view.selected = Some(Thing::End(*end));
@@ -187,7 +183,6 @@ fn touch(
     view: &mut View,
     spot: &Spot,
     rect: Rect,
-    touched: &mut Touched,
 ) {
     let work = session.attempt.work();
     let name = tools::name(desk.wording, work, spot.thing);
@@ -202,12 +197,6 @@ fn touch(
     }
     if response.clicked() {
         clicked(desk, work, view, spot.thing);
-    }
-    if response.drag_started() {
-        touched.started = true;
-    }
-    if response.drag_stopped() {
-        touched.dropped = ui.input(|it| it.pointer.latest_pos());
     }
     response.on_hover_text(name);
 }
@@ -256,7 +245,6 @@ fn drag(
     view: &mut View,
     scene: &Scene,
     fit: &Fit,
-    dropped: Option<Pos2>,
 ) {
     let Some(end) = view.dragged else { return };
     let work = session.attempt.work();
@@ -267,8 +255,11 @@ fn drag(
         ui.painter().line_segment([from, to], Stroke::new(5.0, colour));
         ui.painter().circle_filled(to, 5.0, theme::ACCENT);
     }
-    let Some(at) = dropped else { return };
+    if ui.input(|it| it.pointer.primary_down()) {
+        return;
+    }
     view.dragged = None;
+    let Some(at) = ui.input(|it| it.pointer.latest_pos()) else { return };
     let under = scene.spots.iter().find(|it| fit.rect(it.rect).contains(at)).map(|it| it.thing);
     if let Some(Thing::Terminal(to)) = under {
         let mut actions = Vec::new();
