@@ -39,6 +39,8 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
             for (number, setting) in settings.iter().enumerate() {
                 Frame::group(ui.style()).fill(theme::PANEL).inner_margin(10).show(ui, |ui| {
                     ui.set_width(ui.available_width());
+                    ui.spacing_mut().item_spacing.y = 2.0;
+                    ui.spacing_mut().interact_size.y = 24.0;
                     let case = Witness { positions: setting.clone(), ..Witness::default() };
                     ui.label(RichText::new(witness(desk.wording, exercise, &case)).strong());
                     match tally.predictions.iter().find(|it| it.positions == *setting) {
@@ -63,31 +65,32 @@ fn ask(
     let work = session.attempt.work();
     let exercise = work.exercise();
     let Some(answer) = view.answers.get_mut(number) else { return };
-    ui.horizontal_wrapped(|ui| {
-        for (lamp_id, value) in lamps.iter().zip(&mut answer.lit) {
-            let text = desk.say("window-will-light", &[("lamp", &lamp(exercise, *lamp_id))]);
-            let key = format!("predict:{number}:{}", exercise.lamps[lamp_id.index()].address);
-            desk.check(ui, value, &key, &text);
-        }
-    });
-    ui.horizontal_wrapped(|ui| {
-        for (index, value) in exercise.predict.iter().zip(&mut answer.live) {
-            let text = desk.say("window-will-be-live", &[("conductor", &conductor(desk.wording, work, *index))]);
-            let key = format!("predict:{number}:{}", work.conductor_address(*index));
-            desk.check(ui, value, &key, &text);
-        }
-    });
+    let locks = ui
+        .horizontal_wrapped(|ui| {
+            for (lamp_id, value) in lamps.iter().zip(&mut answer.lit) {
+                let text = desk.say("window-will-light", &[("lamp", &lamp(exercise, *lamp_id))]);
+                let key = format!("predict:{number}:{}", exercise.lamps[lamp_id.index()].address);
+                desk.check(ui, value, &key, &text);
+            }
+            for (index, value) in exercise.predict.iter().zip(&mut answer.live) {
+                let text = desk.say("window-will-be-live", &[("conductor", &conductor(desk.wording, work, *index))]);
+                let key = format!("predict:{number}:{}", work.conductor_address(*index));
+                desk.check(ui, value, &key, &text);
+            }
+            let text = desk.say("window-lock-answer", &[]);
+            desk.main_button(ui, &format!("lock-answer:{number}"), &text)
+        })
+        .inner;
+    if !locks {
+        return;
+    }
     let lit = lamps.iter().zip(&answer.lit).filter(|(_, it)| **it);
     let live = exercise.predict.iter().zip(&answer.live).filter(|(_, it)| **it);
-    let action = Action::Predict {
+    desk.act(Action::Predict {
         positions: setting.to_vec(),
         lit: lit.map(|(it, _)| exercise.lamps[it.index()].address.clone()).collect(),
         live: live.map(|(it, _)| work.conductor_address(*it)).collect(),
-    };
-    let text = desk.say("window-lock-answer", &[]);
-    if desk.main_button(ui, &format!("lock-answer:{number}"), &text) {
-        desk.act(action);
-    }
+    });
 }
 
 fn given(ui: &mut Ui, desk: &Desk<'_>, session: &Session, said: &Prediction, lamps: &[LampId]) {
