@@ -41,6 +41,8 @@ pub struct Target {
     pub rect: Rect,
     /// Whether it is in sight.
     pub visible: bool,
+    /// Whether it can be used now.
+    pub enabled: bool,
 }
 
 /// Everything that can be touched this frame.
@@ -131,6 +133,7 @@ impl Desk<'_> {
             name: name.to_owned(),
             id: response.id,
             rect: response.rect,
+            enabled: response.enabled(),
             visible: ui.clip_rect().intersect(response.rect).area() > 0.6 * response.rect.area(),
         });
     }

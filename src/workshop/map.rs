@@ -1,10 +1,11 @@
 //! `SWITCHDROP_MAP`: where everything that can be touched is on the screen, for whoever drives the window from outside.
 //!
-//! A JSON object of keys and rectangles in window pixels, written when it changes.
+//! A JSON object of keys and rectangles in window pixels, written when it changes. Two more entries are for whoever drives
+//! it by keyboard: `#order`, the keys in the order that Tab goes through them, and `#focus`, the one it is at.
 
 use std::{fs, path::PathBuf};
 
-use bevy_egui::egui;
+use bevy_egui::egui::{self, Id};
 
 use super::desk::Targets;
 
@@ -22,9 +23,9 @@ impl Map {
     }
 
     /// Writes what is in sight, if that has changed. A map that can't be written is nobody's loss but the driver's.
-    pub fn write(&mut self, targets: &Targets, pixels_per_point: f32) {
+    pub fn write(&mut self, targets: &Targets, focused: Option<Id>, pixels_per_point: f32) {
         let Some(path) = &self.path else { return };
-        let text = text(targets, pixels_per_point);
+        let text = text(targets, focused, pixels_per_point);
         if text == self.written {
             return;
         }
@@ -36,7 +37,7 @@ impl Map {
 }
 
 /// The object. Of two things with one key the first counts.
-pub fn text(targets: &Targets, pixels_per_point: f32) -> String {
+pub fn text(targets: &Targets, focused: Option<Id>, pixels_per_point: f32) -> String {
     let mut object = serde_json::Map::new();
     for it in targets.0.iter().filter(|it| it.visible) {
         let px = |points: f32| f64::from((points * pixels_per_point).round());
@@ -44,5 +45,9 @@ pub fn text(targets: &Targets, pixels_per_point: f32) -> String {
         let rect = serde_json::json!([px(min.x), px(min.y), px(it.rect.width()), px(it.rect.height())]);
         object.entry(it.key.clone()).or_insert(rect);
     }
+    let order = targets.0.iter().filter(|it| it.enabled);
+    object.insert("#order".to_owned(), order.map(|it| it.key.clone()).collect());
+    let focus = focused.and_then(|id| targets.0.iter().find(|it| it.id == id)).map(|it| it.key.clone());
+    object.insert("#focus".to_owned(), focus.into());
     serde_json::Value::Object(object).to_string()
 }

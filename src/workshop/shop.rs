@@ -118,7 +118,8 @@ impl Shop {
             ui.memory_mut(|it| it.request_focus(target.id));
             again = true;
         }
-        self.map.write(&self.targets, ui.ctx().pixels_per_point());
+        let focused = ui.memory(|it| it.focused());
+        self.map.write(&self.targets, focused, ui.ctx().pixels_per_point());
         again |= !intents.is_empty();
         intents.into_iter().for_each(|it| self.apply(it));
         again

@@ -50,7 +50,7 @@ pub fn rest(ui: &mut Ui, desk: &mut Desk<'_>, lines: &[Line]) {
     ui.spacing_mut().item_spacing.y = 2.0;
     ui.spacing_mut().button_padding = vec2(0.0, 2.0);
     ui.spacing_mut().interact_size.y = 24.0;
-    if lines.iter().any(|it| !it.done) {
+    if lines.iter().filter(|it| !it.done).count() > 1 {
         desk.heading(ui, "window-to-do");
     }
     for line in lines.iter().filter(|it| !it.done).skip(1) {
@@ -64,6 +64,9 @@ pub fn rest(ui: &mut Ui, desk: &mut Desk<'_>, lines: &[Line]) {
                 }
             }
         }
+    }
+    if lines.iter().any(|it| it.done) {
+        desk.heading(ui, "window-done");
     }
     for line in lines.iter().filter(|it| it.done) {
         ui.label(RichText::new(format!("✔ {}", line.text)).color(theme::GOOD));

@@ -99,6 +99,7 @@ window-unlock = Take your lock and label off
 # What is still to do.
 window-next = Next
 window-to-do = Then
+window-done = Done
 window-todo-isolated = Isolated and proved dead
 window-todo-identify = Say what feeds the { $location }
 window-todo-agree = Get agreement to switch off
