@@ -130,9 +130,8 @@ fn code(done: &io::Result<()>, talk: &mut Talk) -> ExitCode {
 pub fn sample(key: &str, why: &str) -> ExitCode {
     let mut talk = Talk::new();
     let sentence = talk.wording.say(key, &[("why", why)]);
-    let done = talk
-        .answer(&format!("{sentence}\n"))
-        .and_then(|()| mark::sample("sample.attempt.ron", SAMPLE, &mut talk));
+    let done =
+        talk.answer(&format!("{sentence}\n")).and_then(|()| mark::sample("sample.attempt.ron", SAMPLE, &mut talk));
     code(&done, &mut talk)
 }
 

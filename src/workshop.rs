@@ -14,6 +14,8 @@ mod session;
 mod sheet;
 mod shop;
 mod start;
+#[cfg(test)]
+mod tests;
 mod theme;
 mod times;
 mod todo;

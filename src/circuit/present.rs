@@ -7,7 +7,10 @@ use super::{
     settle::settle,
     survey::{LampRow, lamp_row},
 };
-use crate::{exercise::LampId, work::{Point, Work}};
+use crate::{
+    exercise::LampId,
+    work::{Point, Work},
+};
 
 /// What happens in one setting.
 #[derive(Debug, Clone, PartialEq)]

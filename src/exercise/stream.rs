@@ -1,6 +1,9 @@
 //! Named streams of random numbers: one for each thing that varies, so that adding one leaves the others as they were.
 
-use chacha20::{ChaCha8Rng, rand_core::{Rng, SeedableRng}};
+use chacha20::{
+    ChaCha8Rng,
+    rand_core::{Rng, SeedableRng},
+};
 use sha2::{Digest, Sha256};
 
 use super::variant::Seed;

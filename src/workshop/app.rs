@@ -5,13 +5,14 @@
 use std::{
     panic::{self, AssertUnwindSafe},
     sync::atomic::{AtomicBool, Ordering},
+    time::Duration,
 };
 
 use bevy::{
     log::LogPlugin,
     prelude::*,
     window::{RequestRedraw, WindowResolution},
-    winit::WinitSettings,
+    winit::{UpdateMode, WinitSettings},
 };
 use bevy_egui::{
     EguiContexts, EguiInput, EguiPlugin, EguiPreUpdateSet, EguiPrimaryContextPass,
@@ -53,11 +54,8 @@ fn plain(text: &str) -> String {
 
 fn build(options: Options) -> App {
     let mut app = App::new();
-    let window = Window {
-        title: "Switchdrop".to_owned(),
-        resolution: WindowResolution::new(1280, 800),
-        ..Window::default()
-    };
+    let window =
+        Window { title: "Switchdrop".to_owned(), resolution: WindowResolution::new(1280, 800), ..Window::default() };
     app.insert_resource(times::Times::from_environment());
     app.add_plugins(
         DefaultPlugins
@@ -65,7 +63,7 @@ fn build(options: Options) -> App {
             .set(LogPlugin { filter: "error".to_owned(), ..LogPlugin::default() }),
     );
     app.add_plugins((EguiPlugin::default(), times::plugin))
-        .insert_resource(WinitSettings::desktop_app())
+        .insert_resource(rests())
         .insert_resource(ClearColor(ground()))
         .insert_resource(Shop::new(options))
         .init_resource::<LastModifiers>()
@@ -76,6 +74,12 @@ fn build(options: Options) -> App {
         )
         .add_systems(EguiPrimaryContextPass, show);
     app
+}
+
+/// A frame for every event, and one a minute: nothing here moves by itself.
+fn rests() -> WinitSettings {
+    let minute = Duration::from_secs(60);
+    WinitSettings { focused_mode: UpdateMode::reactive(minute), unfocused_mode: UpdateMode::reactive_low_power(minute) }
 }
 
 fn ground() -> Color {

@@ -1,7 +1,8 @@
 //! The screen of the work: the drawing in the middle, what to do beside it, what was said last beneath it.
 
 use bevy_egui::egui::{
-    CentralPanel, Frame, Key, Label, Margin, Panel, Rect, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui, pos2, vec2,
+    CentralPanel, Frame, Key, Label, Margin, Panel, Rect, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui, pos2,
+    vec2,
 };
 use switchdrop::{
     exercise::{LocationId, SwitchId},
@@ -13,8 +14,7 @@ use switchdrop::{
 use super::{
     desk::{Desk, Intent},
     drawing::{Fit, paint},
-    prediction,
-    probes,
+    prediction, probes,
     session::Session,
     theme, todo, tools,
     view::{Hand, Said, Sight, Tone, View},
@@ -25,14 +25,7 @@ const LEAST: f32 = 0.66;
 const MOST: f32 = 1.5;
 
 /// Draws it.
-pub fn show(
-    ui: &mut Ui,
-    desk: &mut Desk<'_>,
-    session: &Session,
-    view: &mut View,
-    scene: Option<&Scene>,
-    marked: bool,
-) {
+pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View, scene: Option<&Scene>, marked: bool) {
     let edge = Frame::new().fill(theme::PANEL).inner_margin(Margin::symmetric(12, 8));
     Panel::top("where").frame(edge).show(ui, |ui| where_bar(ui, desk, session, view, marked));
     Panel::bottom("said").frame(edge).show(ui, |ui| said_bar(ui, desk, session, view));
@@ -176,14 +169,7 @@ pub fn key(thing: Thing, address: &str) -> String {
     }
 }
 
-fn touch(
-    ui: &Ui,
-    desk: &mut Desk<'_>,
-    session: &Session,
-    view: &mut View,
-    spot: &Spot,
-    rect: Rect,
-) {
+fn touch(ui: &Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View, spot: &Spot, rect: Rect) {
     let work = session.attempt.work();
     let name = tools::name(desk.wording, work, spot.thing);
     let response = desk.spot(ui, &key(spot.thing, &spot.address), &name, rect);
@@ -238,14 +224,7 @@ fn connect(work: &Work, end: switchdrop::exercise::EndId, to: switchdrop::exerci
 }
 
 /// An end on its way, and where it was let go.
-fn drag(
-    ui: &Ui,
-    desk: &mut Desk<'_>,
-    session: &Session,
-    view: &mut View,
-    scene: &Scene,
-    fit: &Fit,
-) {
+fn drag(ui: &Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View, scene: &Scene, fit: &Fit) {
     let Some(end) = view.dragged else { return };
     let work = session.attempt.work();
     let from = scene.spot(Thing::End(end)).map(|it| fit.rect(it.rect).center());

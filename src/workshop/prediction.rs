@@ -97,8 +97,7 @@ fn given(ui: &mut Ui, desk: &Desk<'_>, session: &Session, said: &Prediction, lam
     let work = session.attempt.work();
     let exercise = work.exercise();
     // What really happens is not told before power has been on.
-    let happens =
-        (!session.attempt.tally().energised.is_empty()).then(|| shown_at(&said.work, said.positions.clone()));
+    let happens = (!session.attempt.tally().energised.is_empty()).then(|| shown_at(&said.work, said.positions.clone()));
     let line = |ui: &mut Ui, name: &str, said: bool, is: Option<bool>| {
         let answer = if said { desk.say("window-said-yes", &[]) } else { desk.say("window-said-no", &[]) };
         let (verdict, ink) = match is {

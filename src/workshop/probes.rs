@@ -40,7 +40,10 @@ fn indicator(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut Vie
     if desk.button(ui, "prove", &text) {
         desk.act(Action::ProveIndicator);
     }
-    desk.quiet(ui, &if safety.is_testing() { desk.say("window-testing", &[]) } else { desk.say("window-not-testing", &[]) });
+    desk.quiet(
+        ui,
+        &if safety.is_testing() { desk.say("window-testing", &[]) } else { desk.say("window-not-testing", &[]) },
+    );
     let left = dead_tests_left(&session.attempt, location);
     let count = left.len().to_string();
     desk.quiet(ui, &desk.say("window-tests-left", &[("count", &count)]));
@@ -82,7 +85,8 @@ pub fn set_switches(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, wanted: &[u8]
         if work.positions()[index] != to {
             let id = switchdrop::exercise::SwitchId(index as u16);
             let rocker = position(desk.wording, exercise, id, to);
-            names.push(desk.say("case-switch", &[("switch", &switch(desk.wording, exercise, id)), ("rocker", &rocker)]));
+            names
+                .push(desk.say("case-switch", &[("switch", &switch(desk.wording, exercise, id)), ("rocker", &rocker)]));
             actions.push(Action::Operate { switch: it.address.clone(), position: to });
         }
     }

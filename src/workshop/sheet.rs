@@ -1,11 +1,7 @@
 //! The mark sheet: the same lines as on the command line, each finding with a way to its place.
 
 use bevy_egui::egui::{CentralPanel, Frame, Margin, RichText, ScrollArea, Ui};
-use switchdrop::{
-    exercise::LocationId,
-    picture::Thing,
-    work::Work,
-};
+use switchdrop::{exercise::LocationId, picture::Thing, work::Work};
 
 use super::{
     desk::{Desk, Intent},

@@ -142,7 +142,7 @@ impl Shop {
         self.drawn = Some(Drawn { of, scene });
     }
 
-    fn apply(&mut self, intent: Intent) {
+    pub(super) fn apply(&mut self, intent: Intent) {
         match intent {
             Intent::Begin(place) => self.begin(place),
             Intent::Act(actions) => {
@@ -252,6 +252,41 @@ impl Shop {
     }
 }
 
+#[cfg(test)]
+impl Shop {
+    pub(super) fn targets(&self) -> &Targets {
+        &self.targets
+    }
+
+    pub(super) fn session(&self) -> Option<&Session> {
+        self.session.as_ref()
+    }
+
+    pub(super) fn screen(&self) -> Screen {
+        self.screen
+    }
+
+    pub(super) fn sight(&self) -> Sight {
+        self.view.at
+    }
+
+    pub(super) fn said(&self) -> &str {
+        &self.view.said.text
+    }
+
+    pub(super) fn marked(&self) -> Option<&Marked> {
+        self.marked.as_ref()
+    }
+
+    pub(super) fn scene(&self) -> Option<&Scene> {
+        self.drawn.as_ref().map(|it| &it.scene)
+    }
+
+    pub(super) fn forget_drawn(&mut self) {
+        self.drawn = None;
+    }
+}
+
 /// Why the devices opened that opened last.
 fn why_opened(wording: &Wording, session: &Session) -> String {
     let Some(energised) = session.attempt.tally().energised.last() else { return String::new() };
@@ -274,7 +309,8 @@ fn shortcuts(ui: &Ui) -> Vec<Intent> {
         return asked;
     }
     ui.input_mut(|it| {
-        let redo = it.consume_key(Modifiers::CTRL | Modifiers::SHIFT, Key::Z) || it.consume_key(Modifiers::CTRL, Key::Y);
+        let redo =
+            it.consume_key(Modifiers::CTRL | Modifiers::SHIFT, Key::Z) || it.consume_key(Modifiers::CTRL, Key::Y);
         if redo {
             asked.push(Intent::Act(vec![Action::Redo]));
         } else if it.consume_key(Modifiers::CTRL, Key::Z) {

@@ -85,7 +85,10 @@ fn fill_in(ui: &mut Ui, desk: &mut Desk<'_>, form: &mut Form) {
             form.practice = false;
         }
     });
-    desk.quiet(ui, &if form.practice { desk.say("window-practice-means", &[]) } else { desk.say("window-set-means", &[]) });
+    desk.quiet(
+        ui,
+        &if form.practice { desk.say("window-practice-means", &[]) } else { desk.say("window-set-means", &[]) },
+    );
 }
 
 fn exercises(ui: &mut Ui, desk: &mut Desk<'_>, shelf: &Shelf) {

@@ -139,7 +139,8 @@ pub fn lines(desk: &Desk<'_>, attempt: &Attempt) -> Vec<Line> {
         };
         add("prediction", text, count == 0, Leads::To(Sight::Prediction));
     }
-    let open: Vec<_> = (0..exercise.locations.len() as u16).map(LocationId).filter(|it| !work.is_covered(*it)).collect();
+    let open: Vec<_> =
+        (0..exercise.locations.len() as u16).map(LocationId).filter(|it| !work.is_covered(*it)).collect();
     let sight = open.first().map_or(Sight::Place, |it| Sight::Location(*it));
     let count = open.len().to_string();
     let text = match open.len() {

@@ -64,11 +64,14 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
         ui.separator();
     }
     match view.selected {
-        None => desk.quiet(ui, &match view.at {
-            Sight::Place => desk.say("window-nothing-place", &[]),
-            Sight::Location(_) => desk.say("window-nothing-location", &[]),
-            Sight::Prediction => desk.say("window-nothing-prediction", &[]),
-        }),
+        None => desk.quiet(
+            ui,
+            &match view.at {
+                Sight::Place => desk.say("window-nothing-place", &[]),
+                Sight::Location(_) => desk.say("window-nothing-location", &[]),
+                Sight::Prediction => desk.say("window-nothing-prediction", &[]),
+            },
+        ),
         Some(thing) => {
             ui.label(RichText::new(name(desk.wording, work, thing)).strong().color(theme::ACCENT));
             match thing {
@@ -120,7 +123,8 @@ fn identify(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut View, id: 
     ui.label(desk.say("window-identify", &[]));
     for (index, it) in exercise.devices.iter().enumerate() {
         let of = DeviceId(index as u16);
-        let text = desk.say("window-device", &[("device", &device(desk.wording, exercise, of)), ("circuit", &it.circuit)]);
+        let text =
+            desk.say("window-device", &[("device", &device(desk.wording, exercise, of)), ("circuit", &it.circuit)]);
         let mut ticked = view.feeds.contains(&of);
         if desk.check(ui, &mut ticked, &format!("feeds:{}", it.address), &text) {
             if ticked { view.feeds.push(of) } else { view.feeds.retain(|it| *it != of) }
