@@ -23,32 +23,41 @@ use super::{
 /// The drawing is never shown smaller than this, so that its text stays legible; it scrolls instead.
 const LEAST: f32 = 0.66;
 const MOST: f32 = 1.5;
+/// Width of what stands beside the drawing, at the normal text size.
+const BESIDE: f32 = 372.0;
+/// Height that the brief may take before it scrolls.
+const BRIEF: f32 = 176.0;
 
 /// Draws it.
 pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View, scene: Option<&Scene>, marked: bool) {
     let edge = Frame::new().fill(theme::PANEL).inner_margin(Margin::symmetric(12, 8));
     Panel::top("where").frame(edge).show(ui, |ui| where_bar(ui, desk, session, view, marked));
     Panel::bottom("said").frame(edge).show(ui, |ui| said_bar(ui, desk, session, view));
-    Panel::right("beside").frame(edge).resizable(false).exact_size(372.0).show(ui, |ui| {
-        // The job, the stage and what comes next stay in view; what is between them scrolls.
-        Panel::bottom("job").frame(Frame::new().inner_margin(Margin { top: 6, ..Margin::ZERO })).show(ui, |ui| {
-            let exercise = session.attempt.work().exercise();
-            desk.heading(ui, "window-brief");
-            ui.label(RichText::new(&exercise.brief).small());
-            let path = session.path.display().to_string();
-            desk.quiet(ui, &desk.say("window-learner", &[("learner", &session.learner), ("path", &path)]));
-        });
-        let lines = todo::lines(desk, &session.attempt);
-        Panel::top("next").frame(Frame::new().inner_margin(Margin { bottom: 6, ..Margin::ZERO })).show(ui, |ui| {
-            todo::next(ui, desk, &lines);
-        });
-        ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-            ui.add_space(4.0);
-            tools::show(ui, desk, session, view);
-            ui.separator();
-            todo::rest(ui, desk, &lines);
-        });
-    });
+    Panel::right("beside").frame(edge).resizable(false).exact_size(BESIDE * theme::scale_of(ui).min(1.25)).show(
+        ui,
+        |ui| {
+            // The job, the stage and what comes next stay in view; what is between them scrolls.
+            Panel::bottom("job").frame(Frame::new().inner_margin(Margin { top: 6, ..Margin::ZERO })).show(ui, |ui| {
+                let exercise = session.attempt.work().exercise();
+                desk.heading(ui, "window-brief");
+                ScrollArea::vertical().id_salt("job").max_height(BRIEF).show(ui, |ui| {
+                    ui.label(RichText::new(&exercise.brief).small());
+                    let path = session.path.display().to_string();
+                    desk.quiet(ui, &desk.say("window-learner", &[("learner", &session.learner), ("path", &path)]));
+                });
+            });
+            let lines = todo::lines(desk, &session.attempt);
+            Panel::top("next").frame(Frame::new().inner_margin(Margin { bottom: 6, ..Margin::ZERO })).show(ui, |ui| {
+                todo::next(ui, desk, &lines);
+            });
+            ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+                ui.add_space(4.0);
+                tools::show(ui, desk, session, view);
+                ui.separator();
+                todo::rest(ui, desk, &lines);
+            });
+        },
+    );
     CentralPanel::default().frame(Frame::new().fill(theme::PAPER)).show(ui, |ui| {
         if view.at == Sight::Prediction {
             prediction::show(ui, desk, session, view);

@@ -45,6 +45,11 @@ pub const fn of(paint: Paint) -> Color32 {
     Color32::from_rgb(r, g, b)
 }
 
+/// The text scale that is worn.
+pub fn scale_of(ui: &egui::Ui) -> f32 {
+    TextStyle::Body.resolve(ui.style()).size / BODY
+}
+
 /// Dresses egui. `scale` is the text scale.
 pub fn dress(ctx: &egui::Context, scale: f32) {
     ctx.set_theme(egui::Theme::Light);

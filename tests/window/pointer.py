@@ -1,5 +1,6 @@
+# Turns an attempt into steps for the window script; see DEVELOPERS.md.
 import re,sys
-lines=open(sys.argv[1] if len(sys.argv)>1 else '/work/w2/assets/sample.attempt.ron').read().splitlines()[2:]
+lines=open(sys.argv[1] if len(sys.argv)>1 else 'assets/sample.attempt.ron').read().splitlines()[2:]
 att='/tmp/att/*.attempt.ron'
 out=[]
 def step(*a): out.append(' '.join(a))
