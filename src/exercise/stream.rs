@@ -1,9 +1,6 @@
 //! Named streams of random numbers: one for each thing that varies, so that adding one leaves the others as they were.
 
-use chacha20::{
-    ChaCha8Rng,
-    rand_core::{Rng, SeedableRng},
-};
+use rand::{Rng, SeedableRng, rngs::ChaCha8Rng};
 use sha2::{Digest, Sha256};
 
 use super::variant::Seed;
