@@ -32,9 +32,8 @@ pub struct Sheet {
     pub criteria: Vec<CriterionMarks>,
     /// Every finding: causes first, then what follows from them.
     pub findings: Vec<Finding>,
-    /// Share of the learner's ends that are in terminals, per cent. Below 100 with a control that does not work,
-    /// workmanship is credited for what was done.
-    pub done_percent: u32,
+    /// Share of workmanship that is credited, per cent: 100 but for half-wired work, which has what was done.
+    pub credited_percent: u32,
 }
 
 /// How it went.
@@ -84,9 +83,9 @@ pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
     };
     let drafts = again(&[]);
     let roots = roots::find(work, &drafts, &again);
-    let done_percent = done_percent(attempt);
+    let credited_percent = credited_percent(attempt, &drafts);
     let mut findings = in_order(&drafts, &roots);
-    let criteria = charge(exercise, &mut findings, done_percent);
+    let criteria = charge(exercise, &mut findings, credited_percent);
     let marks = criteria.iter().map(|it| it.marks).sum();
     let out_of = criteria.iter().map(|it| it.out_of).sum();
     Sheet {
@@ -98,7 +97,7 @@ pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
         out_of,
         criteria,
         findings,
-        done_percent,
+        credited_percent,
     }
 }
 
@@ -132,34 +131,22 @@ fn in_order(drafts: &[Draft], roots: &[(Root, Option<Vec<Edit>>)]) -> Vec<Findin
 }
 
 /// Charges each cause to its criterion, never more than the criterion has, and gives what is left.
-fn charge(exercise: &Exercise, findings: &mut [Finding], done_percent: u32) -> Vec<CriterionMarks> {
-    let half_wired = done_percent < 100 && findings.iter().any(|it| it.code == Code::ControlWrong);
+fn charge(exercise: &Exercise, findings: &mut [Finding], credited_percent: u32) -> Vec<CriterionMarks> {
     Criterion::ALL
         .into_iter()
         .map(|criterion| {
             let out_of = available(exercise, criterion);
             let workmanship =
                 !matches!(criterion, Criterion::SafeWorking | Criterion::Prediction | Criterion::Function);
-            let mut left = if half_wired && workmanship { out_of * done_percent / 100 } else { out_of };
+            let mut left = if workmanship { out_of * credited_percent / 100 } else { out_of };
             for finding in findings.iter_mut().filter(|it| it.code.criterion() == criterion && it.root == Root::Itself)
             {
                 finding.lost = price(exercise, finding, out_of).min(left);
                 left -= finding.lost;
             }
-            // A control that does not work earns nothing, wherever its marks were charged.
-            if criterion == Criterion::Function {
-                left = left.min(function_left(exercise, findings, out_of));
-            }
             CriterionMarks { criterion, marks: left, out_of }
         })
         .collect()
-}
-
-/// Function marks that controls not found wrong may still earn; a wrong one whose cause is charged elsewhere keeps its
-/// marks, since marks are lost once.
-fn function_left(exercise: &Exercise, findings: &[Finding], out_of: u32) -> u32 {
-    let wrong = findings.iter().filter(|it| it.code == Code::ControlWrong && it.root == Root::Itself).count();
-    if wrong >= exercise.controls.len() { 0 } else { out_of }
 }
 
 /// What a cause costs: a critical one its whole criterion, a major one a quarter of it (common practice, no source); a
@@ -190,14 +177,18 @@ fn available(exercise: &Exercise, criterion: Criterion) -> u32 {
     }
 }
 
-/// Share of the ends that were free before and are in terminals now, per cent, rounded down.
-fn done_percent(attempt: &Attempt) -> u32 {
+/// Half-wired work, in which a control fails and more ends are free than a slip leaves, is credited for the share of the
+/// learner's ends that are in terminals, per cent, rounded down; all other work whole, since its marks are lost at causes.
+fn credited_percent(attempt: &Attempt, drafts: &[Draft]) -> u32 {
+    /// As many ends as the fewest moves may land.
+    const A_SLIP: usize = 2;
     let work = attempt.work();
     let exercise = work.exercise();
     let learners: Vec<_> =
         work.ends().filter(|it| exercise.end_facts(*it).is_some() && exercise.is_learners(*it)).collect();
     let done = learners.iter().filter(|it| work.terminal_of(**it).is_some()).count();
-    if learners.is_empty() { 100 } else { (done * 100 / learners.len()) as u32 }
+    let half_wired = learners.len() - done > A_SLIP && drafts.iter().any(|it| it.code == Code::ControlWrong);
+    if half_wired { (done * 100 / learners.len()) as u32 } else { 100 }
 }
 
 fn outcome(attempt: &Attempt, mode: Mode, findings: &[Finding], marks: u32, out_of: u32) -> Outcome {

@@ -41,8 +41,8 @@ fn heading(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet) -
     if !sheet.handed_in {
         lines.push(wording.say("report-not-handed-in", &[]));
     }
-    if sheet.done_percent < 100 {
-        lines.push(wording.say("report-half-wired", &[("percent", &sheet.done_percent.to_string())]));
+    if sheet.credited_percent < 100 {
+        lines.push(wording.say("report-half-wired", &[("percent", &sheet.credited_percent.to_string())]));
     }
     for it in &sheet.criteria {
         let criterion = wording.say(&format!("criterion-{}", it.criterion.word()), &[]);
