@@ -45,12 +45,7 @@ impl Hand {
 
     /// Locations where the learner has ends to connect.
     fn places(&self) -> Vec<LocationId> {
-        let exercise = self.exercise();
-        let work = self.attempt.work();
-        (0..exercise.locations.len() as u16)
-            .map(LocationId)
-            .filter(|it| work.ends_at(*it).any(|end| exercise.is_learners(end)))
-            .collect()
+        self.exercise().learners_places()
     }
 
     /// Identify, agree, isolate, lock off, open, prove dead: at every place of the job.

@@ -3,9 +3,7 @@
 use crate::{
     exercise::{DeviceId, EndId, Exercise, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse},
     trade::{
-        accessory::{
-            LOOSE_CONTACT_OHMS, LampKind, Lugs, Material, PLATE_SCREW_OHMS, SOUND_CONTACT_OHMS, SWITCH_CONTACT_OHMS,
-        },
+        accessory::{LOOSE_CONTACT_OHMS, LampKind, PLATE_SCREW_OHMS, SOUND_CONTACT_OHMS, SWITCH_CONTACT_OHMS},
         cable::temperature_factor,
         supply::{INSULATION_OHMS, NOMINAL_VOLTS},
     },
@@ -205,9 +203,8 @@ impl Network {
             let plate = exercise.terminal_used(location, TerminalUse::PlateEarth);
             let body = exercise.terminal_used(location, TerminalUse::BoxEarth);
             let (Some(plate), Some(body)) = (plate, body) else { continue };
-            let screwed = it.body == Material::Metal && it.lugs == Lugs::OneFixed;
             let (plate, body) = (self.terminal(plate), self.terminal(body));
-            if screwed && (conditions.all_covered || work.is_covered(location)) {
+            if it.is_screwed_together() && (conditions.all_covered || work.is_covered(location)) {
                 self.branch(plate, body, PLATE_SCREW_OHMS, Part::PlateScrew(location));
             }
         }

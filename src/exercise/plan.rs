@@ -210,6 +210,22 @@ pub enum TerminalUse {
     Lampholder(LampId, u8),
 }
 
+impl TerminalUse {
+    /// Whether it is there for protective conductors.
+    pub const fn is_earth(self) -> bool {
+        /// The place of the rose's earth in [`crate::trade::accessory::ROSE_TERMINALS`].
+        const ROSE_EARTH: u8 = 3;
+        matches!(self, Self::EarthBar | Self::BoxEarth | Self::PlateEarth | Self::Rose(ROSE_EARTH))
+    }
+}
+
+impl Box {
+    /// Whether the plate's screws join its metal to that of the box: metal to metal through a fixed lug.
+    pub fn is_screwed_together(&self) -> bool {
+        self.body == Material::Metal && self.plate.front == Material::Metal && self.lugs == Lugs::OneFixed
+    }
+}
+
 /// A cable.
 #[derive(Debug, Clone)]
 pub struct Cable {
@@ -404,6 +420,24 @@ impl Exercise {
     /// Whether an end was free before the learner came, so that it is the learner's to connect.
     pub fn is_learners(&self, end: EndId) -> bool {
         self.start.get(end.index()).is_none_or(Option::is_none)
+    }
+
+    /// Locations where the learner has ends to connect.
+    pub fn learners_places(&self) -> Vec<LocationId> {
+        let mine = (0..self.start.len() as u16).map(EndId).filter(|it| self.is_learners(*it));
+        let mut places: Vec<LocationId> = mine.filter_map(|it| self.end_facts(it)).map(|it| it.location).collect();
+        places.sort_unstable();
+        places.dedup();
+        places
+    }
+
+    /// Lamps of the controls that the learner wires.
+    pub fn learners_lamps(&self) -> Vec<LampId> {
+        let mine = self.controls.iter().filter(|it| self.is_wired_by_learner(it));
+        let mut lamps: Vec<LampId> = mine.map(|it| it.lamp).collect();
+        lamps.sort_unstable();
+        lamps.dedup();
+        lamps
     }
 
     /// Whether an exercise asks for a stage.

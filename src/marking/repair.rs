@@ -3,10 +3,7 @@
 use crate::{
     circuit::Joined,
     exercise::{EndId, Exercise, LocationId, LocationKind, TerminalId, TerminalUse},
-    trade::{
-        accessory::{Lugs, Material},
-        colour::Colour,
-    },
+    trade::{accessory::Material, colour::Colour},
     work::{Edit, Point, Work},
 };
 
@@ -193,8 +190,8 @@ fn is_earthed_throughout(work: &Work) -> bool {
             let mut has = |used_by| {
                 exercise.terminal_used(LocationId(index as u16), used_by).is_none_or(|it| reached(it.index()))
             };
-            let screwed = it.plate.front == Material::Metal && it.lugs == Lugs::OneFixed;
-            has(TerminalUse::PlateEarth) && (it.body == Material::Plastic || screwed || has(TerminalUse::BoxEarth))
+            has(TerminalUse::PlateEarth)
+                && (it.body == Material::Plastic || it.is_screwed_together() || has(TerminalUse::BoxEarth))
         })
 }
 
@@ -211,10 +208,7 @@ fn single_moves(work: &Work) -> Vec<Edit> {
             let it = &exercise.terminals[terminal.index()];
             let room = work.ends_in(terminal).count() < it.capacity.conductors;
             // A live core is never put right by an earth terminal, nor a bare one by any other.
-            let is_earth = matches!(
-                it.used_by,
-                TerminalUse::BoxEarth | TerminalUse::PlateEarth | TerminalUse::EarthBar | TerminalUse::Rose(3)
-            );
+            let is_earth = it.used_by.is_earth();
             let suits = work.end_facts(end).colour.is_protective() == is_earth;
             if work.terminal_of(end) != Some(terminal) && room && suits {
                 moves.push(Edit::Move(end, Some(terminal)));

@@ -174,13 +174,7 @@ impl Safety {
     /// Whether a stage that the exercise may ask for is done.
     pub fn is_done(&self, exercise: &Exercise, stage: Stage) -> bool {
         match stage {
-            Stage::Isolation => exercise
-                .start
-                .iter()
-                .enumerate()
-                .filter(|(_, it)| it.is_none())
-                .filter_map(|(end, _)| exercise.end_facts(crate::exercise::EndId(end as u16)))
-                .all(|it| self.ever_proved[it.location.index()]),
+            Stage::Isolation => exercise.learners_places().iter().all(|it| self.ever_proved[it.index()]),
             Stage::Continuity => self.readings_left(exercise).is_empty(),
             Stage::EnergisingChecks => self.is_confirmed(Check::NobodyAtWork) && self.is_confirmed(Check::PeopleTold),
             Stage::Prediction => self.predictions_left(exercise).is_empty(),

@@ -4,7 +4,7 @@
 use bevy_egui::egui::{Frame, Margin, RichText, ScrollArea, Ui};
 use switchdrop::{
     circuit::{Glow, Witness, shown_at},
-    exercise::{Exercise, LampId},
+    exercise::LampId,
     wording::{conductor, lamp, witness},
     work::{Action, Prediction, settings_to_predict},
 };
@@ -16,19 +16,10 @@ use super::{
     view::{Answer, View},
 };
 
-/// Lamps that are asked about: those of the controls that the learner wires.
-fn lamps(exercise: &Exercise) -> Vec<LampId> {
-    let asked = exercise.controls.iter().filter(|it| exercise.is_wired_by_learner(it)).map(|it| it.lamp);
-    let mut lamps: Vec<_> = asked.collect();
-    lamps.sort_unstable();
-    lamps.dedup();
-    lamps
-}
-
 /// Draws it.
 pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View) {
     let exercise = session.attempt.work().exercise();
-    let (settings, lamps) = (settings_to_predict(exercise), lamps(exercise));
+    let (settings, lamps) = (settings_to_predict(exercise), exercise.learners_lamps());
     let blank = Answer { lit: vec![false; lamps.len()], live: vec![false; exercise.predict.len()] };
     view.answers.resize(settings.len(), blank);
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {

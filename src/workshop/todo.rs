@@ -81,18 +81,6 @@ fn follow(desk: &mut Desk<'_>, leads: &Leads) {
     }
 }
 
-/// Where the learner has ends to connect.
-pub fn places(exercise: &Exercise) -> Vec<LocationId> {
-    let all = (0..exercise.locations.len() as u16).map(LocationId);
-    let ends = |at: LocationId| {
-        exercise.start.iter().enumerate().any(|(end, it)| {
-            let facts = exercise.end_facts(switchdrop::exercise::EndId(end as u16));
-            it.is_none() && facts.is_some_and(|it| it.location == at)
-        })
-    };
-    all.filter(|it| ends(*it)).collect()
-}
-
 /// Every line.
 pub fn lines(desk: &Desk<'_>, attempt: &Attempt) -> Vec<Line> {
     let (work, safety) = (attempt.work(), attempt.safety());
@@ -184,7 +172,7 @@ fn board(exercise: &Exercise) -> Sight {
 fn isolation(desk: &Desk<'_>, attempt: &Attempt, add: &mut impl FnMut(&str, String, bool, Leads)) {
     let (work, safety) = (attempt.work(), attempt.safety());
     let exercise = work.exercise();
-    let places = places(exercise);
+    let places = exercise.learners_places();
     let name = |it: LocationId| exercise.locations[it.index()].name.as_str();
     let id = |it: LocationId| exercise.locations[it.index()].id.as_str();
     for it in &places {

@@ -5,7 +5,7 @@
 //! and not every other cpc of the house.
 
 use crate::{
-    exercise::{EndId, TerminalUse},
+    exercise::EndId,
     marking::{
         code::{Code, Weight},
         context::Context,
@@ -31,16 +31,13 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
 /// Moving an end to the earth terminal of its place, if it is not in one already.
 pub(super) fn earth_terminal(ctx: &Context<'_>, end: EndId) -> Option<Edit> {
     let (work, exercise) = (&ctx.work, ctx.exercise());
-    let is_earth = |it: TerminalUse| {
-        matches!(it, TerminalUse::BoxEarth | TerminalUse::PlateEarth | TerminalUse::EarthBar | TerminalUse::Rose(3))
-    };
     let here = work.terminal_of(end);
-    if here.is_some_and(|it| is_earth(exercise.terminals[it.index()].used_by)) {
+    if here.is_some_and(|it| exercise.terminals[it.index()].used_by.is_earth()) {
         return None;
     }
     let mut terminals: Vec<_> = exercise
         .terminals_at(work.end_location(end))
-        .filter(|it| is_earth(exercise.terminals[it.index()].used_by))
+        .filter(|it| exercise.terminals[it.index()].used_by.is_earth())
         .filter(|it| work.ends_in(*it).count() < exercise.terminals[it.index()].capacity.conductors)
         .collect();
     // A cpc goes where another is already, so that the two are joined; a tail to the terminal that its other end is not in.

@@ -35,8 +35,10 @@ fn is_right(ctx: &Context<'_>, said: &Prediction) -> bool {
     ctx.edits.iter().for_each(|it| work.edit(it));
     let settled = settle(&work, Conditions::complete(exercise, said.positions.clone()));
     // Lamps of other work are on or off for other reasons, and nobody asked.
-    let asked = exercise.controls.iter().filter(|it| exercise.is_wired_by_learner(it)).map(|it| it.lamp);
-    let lit = asked.into_iter().all(|it| (lamp_row(&settled, it).glow == Glow::Lit) == said.lit.contains(&it));
+    let lit = exercise
+        .learners_lamps()
+        .into_iter()
+        .all(|it| (lamp_row(&settled, it).glow == Glow::Lit) == said.lit.contains(&it));
     let live = exercise.predict.iter().all(|conductor| {
         let energised = EndId::of(*conductor).into_iter().any(|it| settled.is_energised(&work, work.point_of(it)));
         energised == said.live.contains(conductor)

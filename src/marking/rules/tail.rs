@@ -10,10 +10,7 @@ use crate::{
         context::Context,
         finding::Draft,
     },
-    trade::{
-        accessory::{Lugs, Material},
-        colour::Colour,
-    },
+    trade::{accessory::Material, colour::Colour},
     work::{Edit, Point},
 };
 
@@ -52,9 +49,11 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
             add(Code::TailMissing, Weight::Major, plate);
         }
         if it.body == Material::Metal && !joined(body) {
-            let by_screws = it.plate.front == Material::Metal && it.lugs == Lugs::OneFixed;
-            let (code, weight) =
-                if by_screws { (Code::TailAdvised, Weight::Advice) } else { (Code::TailMissing, Weight::Major) };
+            let (code, weight) = if it.is_screwed_together() {
+                (Code::TailAdvised, Weight::Advice)
+            } else {
+                (Code::TailMissing, Weight::Major)
+            };
             add(code, weight, body);
         }
     }
