@@ -22,5 +22,5 @@ pub use keys::{
 };
 pub use outcome::{apart, happened, list, ohms, volts};
 pub use place::{conductor, device, end, lamp, place, position, switch, terminal};
-pub use report::report;
+pub use report::{Line, report};
 pub use trouble::{help, problem, problem_without_help, refused};

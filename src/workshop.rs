@@ -1,4 +1,4 @@
-//! The window: one plugin a screen.
+//! The window: one file a screen, and one place where what the learner wants is done.
 //!
 //! It turns input into actions and draws what the core says. It holds no electrical rule and no mark, and it knows
 //! nothing of the command line. egui owns all input; everything that can be touched is an egui interaction with a name.

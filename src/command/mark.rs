@@ -113,6 +113,7 @@ fn notices(name: &str, header: &Header, differs: bool, talk: &mut Talk) {
 
 fn show(learner: &str, attempt: &Attempt, sheet: &Sheet, talk: &mut Talk) -> io::Result<()> {
     for line in report(&talk.wording, learner, attempt, sheet) {
+        let line = line.text;
         let indent = " ".repeat(line.len() - line.trim_start().len());
         if line.is_empty() {
             talk.answer("")?;

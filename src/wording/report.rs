@@ -10,21 +10,32 @@ use crate::{
     work::Attempt,
 };
 
+/// A line of the sheet.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Line {
+    /// What it says.
+    pub text: String,
+    /// The finding, by its place on the sheet, that begins here.
+    pub begins: Option<usize>,
+}
+
 /// The whole sheet, the cautions under it.
-pub fn report(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet) -> Vec<String> {
-    let mut lines = heading(wording, learner, attempt, sheet);
-    lines.push(String::new());
+pub fn report(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet) -> Vec<Line> {
+    let plain = |text| Line { text, begins: None };
+    let mut lines: Vec<Line> = heading(wording, learner, attempt, sheet).into_iter().map(plain).collect();
+    lines.push(plain(String::new()));
     if sheet.findings.is_empty() {
-        lines.push(wording.say("report-nothing-found", &[]));
+        lines.push(plain(wording.say("report-nothing-found", &[])));
     }
     for (index, it) in sheet.findings.iter().enumerate() {
         let said = finding(wording, attempt.work(), it);
-        lines.extend(one(wording, index + 1, it, &said));
+        let texts = one(wording, index + 1, it, &said).into_iter().enumerate();
+        lines.extend(texts.map(|(place, text)| Line { text, begins: (place == 0).then_some(index) }));
     }
-    lines.push(String::new());
-    lines.push(wording.say("report-practice-record", &[]));
-    lines.push(wording.say("cautions-heading", &[]));
-    lines.extend(cautions(wording).into_iter().map(|it| format!("- {it}")));
+    lines.push(plain(String::new()));
+    lines.push(plain(wording.say("report-practice-record", &[])));
+    lines.push(plain(wording.say("cautions-heading", &[])));
+    lines.extend(cautions(wording).into_iter().map(|it| plain(format!("- {it}"))));
     lines
 }
 

@@ -103,12 +103,17 @@ impl Session {
             None => None,
         };
         let handed_in = action == Action::HandIn;
-        let happened = self.attempt.act(action, &Physics).map_err(NotDone::Refused)?;
+        // What can't be written down has not been done: the attempt is as it was.
+        let mut next = self.attempt.clone();
+        let happened = next.act(action, &Physics).map_err(NotDone::Refused)?;
         if let (Some(journal), Some(entry)) = (&mut self.journal, entry) {
             journal.append(&entry).map_err(NotDone::Unwritten)?;
+            self.attempt = next;
             if handed_in {
                 journal.flush().map_err(NotDone::Unwritten)?;
             }
+        } else {
+            self.attempt = next;
         }
         Ok(happened)
     }

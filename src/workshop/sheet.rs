@@ -40,29 +40,24 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, marked: &Marked
 }
 
 fn lines(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, marked: &Marked) {
-    let mut next = 0;
     for (number, line) in marked.lines.iter().enumerate() {
-        if line.is_empty() {
+        if line.text.is_empty() {
             ui.add_space(8.0);
             continue;
         }
-        let begins = line.starts_with(&format!("{}. ", next + 1)) && next < marked.sheet.findings.len();
-        let mut text = RichText::new(line);
-        text = match number {
+        let text = RichText::new(&line.text);
+        ui.label(match number {
             0 => text.size(22.0).strong(),
             1 => text.size(19.0).strong(),
-            _ if begins => text.strong().color(theme::WARNING),
+            _ if line.begins.is_some() => text.strong().color(theme::WARNING),
             _ => text,
-        };
-        ui.label(text);
-        if begins {
-            let finding = &marked.sheet.findings[next];
-            next += 1;
-            if let Some((sight, thing)) = whereabouts(session.attempt.work(), &finding.at) {
-                let text = desk.say("window-show", &[("number", &next.to_string())]);
-                if desk.button(ui, &format!("show:{next}"), &text) {
-                    desk.intents.push(Intent::Show(sight, Some(thing)));
-                }
+        });
+        let Some(begins) = line.begins else { continue };
+        if let Some((sight, thing)) = whereabouts(session.attempt.work(), &marked.sheet.findings[begins].at) {
+            let number = (begins + 1).to_string();
+            let text = desk.say("window-show", &[("number", &number)]);
+            if desk.button(ui, &format!("show:{number}"), &text) {
+                desk.intents.push(Intent::Show(sight, Some(thing)));
             }
         }
     }

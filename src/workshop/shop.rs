@@ -8,7 +8,7 @@ use switchdrop::{
     circuit::{Cause, Conditions, Glow, lamps_now, settle},
     marking::{Sheet, mark},
     picture::{Covers, Scene, View as Look, of_location, of_place},
-    wording::{Wording, device, happened, problem, refused, report},
+    wording::{Line, Wording, device, happened, problem, refused, report},
     work::{Action, Happened, Mode},
 };
 
@@ -39,7 +39,7 @@ pub struct Marked {
     /// The sheet.
     pub sheet: Sheet,
     /// As a person reads it: the same lines as on the command line.
-    pub lines: Vec<String>,
+    pub lines: Vec<Line>,
 }
 
 /// A scene, and what it was drawn for.

@@ -1,7 +1,10 @@
 //! The first screen: who works, how it counts, which exercise, and what to know before.
 
 use bevy_egui::egui::{CentralPanel, Frame, Margin, RichText, ScrollArea, TextEdit, Ui};
-use switchdrop::wording::cautions;
+use switchdrop::{
+    exercise::{Limits, names_are_clean},
+    wording::cautions,
+};
 
 use super::{
     Options, bench,
@@ -27,9 +30,6 @@ impl Default for Form {
         Self { name: String::new(), nobody: String::new(), practice: true }
     }
 }
-
-/// Names have at most so many characters in a file.
-const NAME: usize = 64;
 
 /// Draws it.
 pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, shelf: &Shelf, form: &mut Form, options: &Options, said: &Said) {
@@ -69,12 +69,12 @@ fn fill_in(ui: &mut Ui, desk: &mut Desk<'_>, form: &mut Form) {
     ui.horizontal(|ui| {
         let text = desk.say("window-name", &[]);
         let label = ui.label(&text);
-        let edit = TextEdit::singleline(&mut form.name).char_limit(NAME).desired_width(260.0);
+        let edit = TextEdit::singleline(&mut form.name).char_limit(Limits::NAME_CHARS).desired_width(260.0);
         let response = ui.add(edit).labelled_by(label.id);
         desk.touchable(ui, &response, "name", &text);
     });
     // What a name may not hold would only be refused later.
-    form.name.retain(|it| !it.is_control() && it != '/' && it != '\\');
+    form.name.retain(|it| it == ' ' || names_are_clean(it.encode_utf8(&mut [0; 4]), 1));
     ui.horizontal(|ui| {
         ui.label(desk.say("window-counts", &[]));
         let (practice, set) = (desk.say("window-practice", &[]), desk.say("window-set", &[]));
