@@ -134,7 +134,9 @@ impl Shop {
         }
         let work = session.attempt.work();
         let lit: Vec<bool> = lamps_now(work).iter().map(|it| it.glow == Glow::Lit).collect();
-        let look = Look { covers: Covers::AsTheyStand, lit: Some(&lit) };
+        // What was handed in is looked into: a fault behind a plate could not be shown in place otherwise.
+        let covers = if self.marked.is_some() { Covers::Lifted } else { Covers::AsTheyStand };
+        let look = Look { covers, lit: Some(&lit) };
         let scene = match self.view.at {
             Sight::Place | Sight::Prediction => of_place(work, &self.wording, &look),
             Sight::Location(it) => of_location(work, it, &self.wording, &look),

@@ -86,6 +86,9 @@ pub fn lines(desk: &Desk<'_>, attempt: &Attempt) -> Vec<Line> {
     let (work, safety) = (attempt.work(), attempt.safety());
     let exercise = work.exercise();
     let mut lines = Vec::new();
+    if attempt.tally().handed_in {
+        return lines;
+    }
     let mut add = |key: &str, text: String, done: bool, leads: Leads| {
         lines.push(Line { key: format!("todo:{key}"), text, done, leads });
     };
@@ -160,7 +163,7 @@ pub fn lines(desk: &Desk<'_>, attempt: &Attempt) -> Vec<Line> {
         };
         add("work", text, count == 0, Leads::To(Sight::Place));
     }
-    add("hand-in", desk.say("window-hand-in", &[]), attempt.tally().handed_in, Leads::Does(Action::HandIn));
+    add("hand-in", desk.say("window-hand-in", &[]), false, Leads::Does(Action::HandIn));
     lines
 }
 
