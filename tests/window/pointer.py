@@ -35,17 +35,7 @@ for i,l in enumerate(lines):
             use('indicator')
         click('prove')
     elif kind=='Operate':
-        nxtk=re.search(r'action:(\w+)',lines[i+1]).group(1) if i+1<len(lines) else ''
-        if cur[0] in('west','east') : 
-            loc=f['switch'].split('.')[0]
-            # flipping goes by the whole place when the location differs
-        save=cur[0]
         click('go:place',0.3); cur[0]='place'; click('switch:'+f['switch'])
-        if nxtk in('TestDead','Continuity'):pass
-        back=save
-        if save!='place' and save is not None and nxtk!='Operate': pass
-        pend=save
-        ops=save
     elif kind=='TestDead':
         t=f['a']; 
         if cur[0]=='place' : go('east' if 'east' in f['a']+f['b'] else 'west')
