@@ -5,6 +5,7 @@ use std::{
     io::Write,
     path::{Path, PathBuf},
     process::{Child, Command, Stdio},
+    sync::atomic::{AtomicU32, Ordering},
 };
 
 use switchdrop::{
@@ -12,11 +13,10 @@ use switchdrop::{
     marking::VERSION,
     work::{Action, Header, Mode, action_line, first_lines},
 };
-use tempfile::TempDir;
 
 /// A fresh folder, gone afterwards.
 pub struct Bench {
-    dir: TempDir,
+    dir: PathBuf,
 }
 
 /// What a run of the program said.
@@ -26,13 +26,24 @@ pub struct Run {
     pub code: Option<i32>,
 }
 
+impl Drop for Bench {
+    fn drop(&mut self) {
+        // What can't be removed lies in the target folder, where it harms nobody.
+        let _ = fs::remove_dir_all(&self.dir);
+    }
+}
+
 impl Bench {
     pub fn new() -> Self {
-        Self { dir: tempfile::tempdir().expect("a fresh folder") }
+        static NEXT: AtomicU32 = AtomicU32::new(0);
+        let name = format!("bench-{}-{}", std::process::id(), NEXT.fetch_add(1, Ordering::Relaxed));
+        let dir = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
+        fs::create_dir_all(&dir).expect("a fresh folder");
+        Self { dir }
     }
 
     pub fn path(&self, name: &str) -> PathBuf {
-        self.dir.path().join(name)
+        self.dir.join(name)
     }
 
     /// Writes a file, its folder made if there is none.
@@ -49,7 +60,7 @@ impl Bench {
 
     /// The names of the files in the folder.
     pub fn names(&self) -> Vec<String> {
-        let mut names: Vec<_> = fs::read_dir(self.dir.path())
+        let mut names: Vec<_> = fs::read_dir(&self.dir)
             .expect("a folder")
             .map(|it| it.expect("an entry").file_name().to_string_lossy().into_owned())
             .collect();
@@ -60,7 +71,7 @@ impl Bench {
     /// The program, in the folder, its streams to be read.
     pub fn program(&self, args: &[&str]) -> Command {
         let mut command = Command::new(env!("CARGO_BIN_EXE_switchdrop"));
-        command.args(args).current_dir(self.dir.path()).env_remove("NO_COLOR");
+        command.args(args).current_dir(&self.dir).env_remove("NO_COLOR");
         command.stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped());
         command
     }

@@ -12,7 +12,7 @@ const ROOMS: [&str; 10] =
 const BINARY: [(&str, &[&str]); 3] = [("journal", &[]), ("command", &["journal"]), ("workshop", &["journal"])];
 
 /// What a pure library has no business with.
-const BANNED: [&str; 12] = [
+const BANNED: [&str; 14] = [
     "std::fs",
     "std::time",
     "std::env",
@@ -25,6 +25,8 @@ const BANNED: [&str; 12] = [
     "eprintln!",
     "cfg(feature",
     "dbg!(",
+    "SysRng",
+    "getrandom",
 ];
 
 /// The room of a file: the first part of its path under `src/`.
