@@ -457,12 +457,23 @@ fn a_picture_that_cannot_be_written_leaves_everything_as_it_was() {
     assert_eq!((bench.names(), bench.read("two")), (vec!["folder".to_owned(), "two".to_owned()], text));
 }
 
-/// Until the window is here.
+/// With the window built in: no display at all, and a name of one that answers nobody.
 #[test]
-fn with_nothing_asked_the_sample_is_marked() {
-    let run = Bench::new().run(&[]);
-    assert_eq!((run.err.as_str(), run.code), ("", Some(0)));
-    assert!(run.out.starts_with("This build has no window "), "{}", run.out);
-    assert!(run.out.contains("This is a record of practice, not evidence of competence."), "{}", run.out);
-    assert!(!run.out.contains("[finding"), "{}", run.out);
+fn with_nothing_asked_and_no_screen_the_sample_is_marked() {
+    for display in [None, Some(":4711")] {
+        let bench = Bench::new();
+        let mut program = bench.program(&[]);
+        program.env_remove("DISPLAY").env_remove("WAYLAND_DISPLAY");
+        if let Some(it) = display {
+            program.env("DISPLAY", it);
+        }
+        let output = program.output().expect("the program runs");
+        let (out, err) = (String::from_utf8_lossy(&output.stdout), String::from_utf8_lossy(&output.stderr));
+        assert_eq!((err.as_ref(), output.status.code()), ("", Some(0)), "{display:?}: {out}");
+        let first = if cfg!(feature = "workshop") { "There is no screen " } else { "This build has no window " };
+        assert!(out.starts_with(first), "{display:?}: {out}");
+        assert!(out.contains("This is a record of practice, not evidence of competence."), "{out}");
+        assert!(!out.contains("[finding"), "{out}");
+        assert!(bench.names().is_empty(), "{:?}", bench.names());
+    }
 }
