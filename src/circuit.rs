@@ -7,6 +7,7 @@
 //! floating core shows no ghost voltage here), and wear. Everything is a resistance.
 
 mod eliminate;
+pub mod instrument;
 mod joined;
 mod network;
 mod physics;
