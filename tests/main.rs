@@ -18,6 +18,8 @@ mod cli;
 mod exercises;
 // What is saved is what is loaded.
 mod formats;
+// What instruments show, against published figures and through faults.
+mod instruments;
 // The attempt file on disk: killed programs, torn lines, two openers.
 mod journal;
 // Which room may use which, and what keeps the library pure.

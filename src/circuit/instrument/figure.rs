@@ -31,7 +31,8 @@ impl Figure {
 
 /// Puts a quantity on a scale: the finest range that holds it once rounded. What is not a number is over range.
 pub(super) fn show(scale: &Scale, quantity: f64) -> Shown {
-    let quantity = quantity.max(0.0);
+    // `max` would make nothing of what is not a number: a sound reading of a broken thing.
+    let quantity = if quantity.is_nan() { f64::INFINITY } else { quantity.max(0.0) };
     let mut top = Figure { counts: 0, decimals: 0, unit: scale.unit };
     for range in scale.ranges {
         let counts_per_unit = 10.0_f64.powi(i32::from(range.decimals));
@@ -71,7 +72,7 @@ mod tests {
         assert_eq!(shown(9.996), Shown::Figure(ohm(100, 1)));
         assert_eq!(shown(99.96), Shown::Figure(ohm(100, 0)));
         assert_eq!(shown(1999.4), Shown::Figure(ohm(1999, 0)));
-        for it in [1999.6, f64::INFINITY, 1e300] {
+        for it in [1999.6, f64::INFINITY, 1e300, f64::NAN] {
             assert_eq!(shown(it), Shown::Over(ohm(1999, 0)), "{it}");
         }
         assert_eq!(shown(-0.01), Shown::Figure(ohm(0, 2)));

@@ -60,6 +60,9 @@ pub(super) fn just_enough_ms(exercise: &Exercise, device: DeviceId) -> f64 {
 
 /// A quantity as it is read: `true` and what the instrument adds between these points. The same whichever lead is where.
 pub(super) fn stray(work: &Work, setting: &Setting, spread: Spread, [from, to]: [Point; 2], true_one: f64) -> f64 {
+    if !true_one.is_finite() {
+        return true_one;
+    }
     let mut points = [from, to].map(|it| work.point_address(it));
     points.sort_unstable();
     let name = format!("instrument {:?} {}", setting.function, points.join(" "));
