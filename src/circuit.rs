@@ -3,8 +3,8 @@
 //! Two views of one network. *Joined*: conductors, terminals and closed contacts as ideal joins. *Volts*: the same as
 //! resistances, solved exactly. This room knows nothing of marks or sentences.
 //!
-//! What the model leaves out: reactance, harmonics, inrush, arcs, heat over time, capacitance between cores (so a
-//! floating core shows no ghost voltage here), and wear. Everything is a resistance.
+//! What the model leaves out: reactance, harmonics, inrush, arcs, heat over time, capacitance between cores
+//! (except to an instrument, which sees ghost volts by it), and wear. Everything is a resistance.
 
 mod eliminate;
 pub mod instrument;

@@ -24,8 +24,13 @@ const R_2_5: f64 = 0.00741;
 const R_0_75: f64 = 0.0260;
 
 /// Cables end to end from the board, a rose at every joint, every core through like to like, on a TN-C-S supply.
-#[expect(clippy::format_push_string, reason = "a text of a few lines, built once")]
 fn run(cables: &[(f64, f64)]) -> Work {
+    run_of(cables, Seed(1))
+}
+
+/// The same, of any seed.
+#[expect(clippy::format_push_string, reason = "a text of a few lines, built once")]
+fn run_of(cables: &[(f64, f64)], seed: Seed) -> Work {
     let mut locations = String::from(
         r#"Location(id: "board", name: "board", at: (0, 0), has: Board(devices: [Device(id: "1", kind: Rcbo6B30, circuit: "c")])),
            Location(id: "lamp", name: "lamp", at: (0, 20), has: Luminaire(holder: Bayonet, lamp: Filament, watts: 60.0)),
@@ -63,7 +68,7 @@ fn run(cables: &[(f64, f64)]) -> Work {
         locations: [{locations}], cables: [{runs}], connected: [{joins}],
         controls: [Control(lamp: "lamp", switches: ["switch"])], stages: [])"#
     );
-    let mut work = Work::new(Arc::new(read(&text, Seed(1)).unwrap_or_else(|it| panic!("{it:#?}"))));
+    let mut work = Work::new(Arc::new(read(&text, seed).unwrap_or_else(|it| panic!("{it:#?}"))));
     for (end, at) in [("drop/brown", "switch.COM"), ("drop/blue", "switch.L1"), ("drop/cpc", "switch.box.earth")] {
         moves(&mut work, &format!("{end}@switch"), Some(at));
     }

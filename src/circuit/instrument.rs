@@ -78,6 +78,8 @@ impl Reading {
 /// What the instrument shows, so set, with one lead on `from` and the other on `to`. Where the two differ (residual current
 /// and loop tests) either may be the line.
 pub fn reading(work: &Work, setting: &Setting, from: Point, to: Point) -> Reading {
+    // Reciprocity holds to rounding only; in one order the leads exchanged read the same to the last digit.
+    let (from, to) = (from.min(to), from.max(to));
     // A two-pole indicator without its battery says nothing, and nothing tells that from a dead circuit: that is why it
     // is proved. A meter's blank display does tell.
     match (setting.battery, setting.function) {

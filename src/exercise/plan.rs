@@ -82,7 +82,7 @@ pub struct Exercise {
     pub edition: Edition,
     /// How the supply is earthed.
     pub earthing: Earthing,
-    /// The seed it was drawn from: where it came from, never looked at again.
+    /// The seed it was drawn from: where it came from. After that it fixes only what instruments read.
     pub seed: Seed,
     /// Where terminals are.
     pub locations: Vec<Location>,

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use switchdrop::{
     circuit::instrument::{Figure, Function, LeadLength, LeadState, Refusal, Setting, Shown, reading},
+    exercise::Seed,
     trade::instrument::{Unit, insulation::TestVolts},
     work::Action,
 };
@@ -126,7 +127,7 @@ fn a_healthy_circuit_reads_hundreds_of_megohms_and_a_lamp_left_in_next_to_nothin
     operates(&mut work, &[1]);
     for (a, b) in [("p2.loop", "p2.neutral"), ("p2.loop", "p2.earth"), ("p2.neutral", "p2.earth")] {
         match shows(&work, &insulation(), a, b) {
-            Shown::Figure(it) => assert!((100.0..300.0).contains(&it.value()), "{a} {b}: {it:?}"),
+            Shown::Figure(it) => assert!((160.0..300.0).contains(&it.value()), "{a} {b}: {it:?}"),
             Shown::Over(it) => assert_eq!(it.counts, 299),
             other => panic!("{a} {b}: {other:?}"),
         }
@@ -181,4 +182,18 @@ fn one_point_is_no_distance_from_itself_and_an_empty_terminal_is_open() {
     }
     assert!(is_open(shows(&work, &continuity(), "lamp.1", "lamp.2")));
     assert!(figure(&work, &continuity(), "lamp.1", "lamp.1") < 0.02);
+}
+
+/// What a reading adds differs with the seed and the points, and stays small: the 50 m of the worked example above, by a
+/// hundred instruments.
+#[test]
+fn readings_of_one_thing_differ_a_little() {
+    let mut shown = std::collections::BTreeSet::new();
+    for seed in 0..100 {
+        let work = dead(run_of(&[(1.5, 50.0)], Seed(seed)));
+        let found = figure(&work, &link_method(&work, "c0"), "p1.loop", "p1.earth");
+        assert!((found - 1.51).abs() <= 0.02 + 0.01 * 1.51, "{found}");
+        shown.insert(format!("{found:.2}"));
+    }
+    assert!((3..=8).contains(&shown.len()), "{shown:?}");
 }

@@ -9,6 +9,7 @@ use switchdrop::{
     },
     exercise::{Seed, read},
     trade::instrument::{Unit, loop_impedance::Range, rcd::Test},
+    wording::{self, Wording},
     work::{Action, Point, Work},
 };
 
@@ -45,7 +46,12 @@ fn a_floating_core_shows_ghost_volts_to_a_meter_and_none_to_an_indicator() {
     does(&mut work, Action::RemoveLamp { lamp: "lamp".to_owned() });
     let (meter, indicator) = (Setting::of(Function::Voltage), Setting::of(Function::Indicator));
     let ghost = figure(&work, &meter, "p1.switched", "p1.earth");
-    assert!((15.0..150.0).contains(&ghost), "{ghost}");
+    // By hand: 3 m of drop at 20 pF to line and 100 to cpc, half a metre of flex at 80 to neutral; a divider of 60 in 400,
+    // behind 8 Mohm of reactance at a right angle to the meter's 10.
+    let reactance: f64 = 1.0 / (2.0 * std::f64::consts::PI * 50.0 * 400.0e-12);
+    let by_hand =
+        supply_volts(work.exercise()) * (60.0 / 400.0) * 10.0e6 / (10.0e6_f64.powi(2) + reactance.powi(2)).sqrt();
+    assert!((15.0..60.0).contains(&by_hand) && (ghost - by_hand).abs() < 1.0, "{ghost}, by hand {by_hand}");
     assert_eq!(shows(&work, &indicator, "p1.switched", "p1.earth"), Shown::Lights(None));
     assert_eq!(shows(&work, &indicator, "p1.loop", "p1.earth"), Shown::Lights(Some(230)));
     // The lamp back in its holder drains it.
@@ -158,4 +164,17 @@ fn a_flat_or_broken_indicator_is_dark_on_the_proving_unit_and_on_live_copper() {
     }
     let meter = Setting { battery: Battery::Flat, ..Setting::of(Function::Voltage) };
     assert_eq!(shows(&work, &meter, "p1.loop", "p1.earth"), Shown::Refused(Refusal::FlatBattery));
+}
+
+/// Pinned, not checked: a change here would change what learners have already read and written down, and so what their
+/// attempts earn. It needs a new marking version.
+#[test]
+fn what_is_drawn_for_a_seed_stays() {
+    let volts = [1, 4, 2026].map(|seed| format!("{:.2}", supply_volts(&exercise("two-way-stairs", seed))));
+    assert_eq!(volts, ["231.18", "242.10", "237.62"]);
+    let work = run(&[(1.5, 25.0)]);
+    let of = |test| reads(&work, &Setting::of(Function::Rcd(test)), "p1.loop", "p1.earth").shown;
+    let wording = Wording::british();
+    let times = [Test::Rated, Test::FiveTimes].map(|it| wording::shown(&wording, &of(it)));
+    assert_eq!(times, ["26.2 ms", "12.1 ms"]);
 }

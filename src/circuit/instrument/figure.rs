@@ -20,13 +20,18 @@ pub struct Figure {
 impl Figure {
     /// The figure as a number, in its unit.
     pub fn value(self) -> f64 {
-        self.counts as f64 * self.resolution()
+        self.counts as f64 / per_unit(self.decimals)
     }
 
     /// One count of the last place, in its unit.
     pub fn resolution(self) -> f64 {
-        0.1_f64.powi(i32::from(self.decimals))
+        1.0 / per_unit(self.decimals)
     }
+}
+
+/// Counts in one of the unit.
+fn per_unit(decimals: u8) -> f64 {
+    (0..decimals).fold(1.0, |so_far, _| 10.0 * so_far)
 }
 
 /// Puts a quantity on a scale: the finest range that holds it once rounded. What is not a number is over range.
@@ -35,7 +40,7 @@ pub(super) fn show(scale: &Scale, quantity: f64) -> Shown {
     let quantity = if quantity.is_nan() { f64::INFINITY } else { quantity.max(0.0) };
     let mut top = Figure { counts: 0, decimals: 0, unit: scale.unit };
     for range in scale.ranges {
-        let counts_per_unit = 10.0_f64.powi(i32::from(range.decimals));
+        let counts_per_unit = per_unit(range.decimals);
         let figure = |counts: f64| Figure { counts: counts as i64, decimals: range.decimals, unit: scale.unit };
         let (counts, end) = ((quantity * counts_per_unit).round(), (range.below * counts_per_unit).round());
         if counts < end {

@@ -22,7 +22,9 @@ use crate::{
 /// the meter that the angle doesn't matter.
 pub(super) fn felt(rig: &Rig, ohms: f64) -> f64 {
     let behind = rig.behind();
-    let volts = behind.volts * ohms / ohms.hypot(behind.ohms + rig.leads_ohms);
+    let series = behind.ohms + rig.leads_ohms;
+    // Not `hypot`, which processors do not all find alike.
+    let volts = behind.volts * ohms / (ohms * ohms + series * series).sqrt();
     if volts.is_finite() { volts } else { 0.0 }
 }
 

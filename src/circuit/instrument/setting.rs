@@ -85,6 +85,24 @@ pub enum MainSwitch {
     Off,
 }
 
+impl Function {
+    /// A word for function and range, which the spread of its readings is drawn by: it never changes.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Continuity => "continuity",
+            Self::Insulation(TestVolts::V250) => "insulation-250",
+            Self::Insulation(TestVolts::V500) => "insulation-500",
+            Self::Voltage => "voltage",
+            Self::Indicator => "indicator",
+            Self::Loop(loop_impedance::Range::High) => "loop-high",
+            Self::Loop(loop_impedance::Range::NoTrip) => "loop-no-trip",
+            Self::Rcd(rcd::Test::Half) => "rcd-half",
+            Self::Rcd(rcd::Test::Rated) => "rcd-rated",
+            Self::Rcd(rcd::Test::FiveTimes) => "rcd-five-times",
+        }
+    }
+}
+
 impl Setting {
     /// A sound instrument with its own leads nulled, no link, the main switch on.
     pub fn of(function: Function) -> Self {

@@ -65,7 +65,7 @@ pub(super) fn stray(work: &Work, setting: &Setting, spread: Spread, [from, to]: 
     }
     let mut points = [from, to].map(|it| work.point_address(it));
     points.sort_unstable();
-    let name = format!("instrument {:?} {}", setting.function, points.join(" "));
+    let name = format!("instrument {} {}", setting.function.word(), points.join(" "));
     let strayed = 2.0 * share(work.exercise(), &name) - 1.0;
     true_one + strayed * (spread.share * true_one + spread.fixed)
 }
