@@ -178,3 +178,15 @@ fn what_is_drawn_for_a_seed_stays() {
     let times = [Test::Rated, Test::FiveTimes].map(|it| wording::shown(&wording, &of(it)));
     assert_eq!(times, ["26.2 ms", "12.1 ms"]);
 }
+
+/// A pair of leads is about 0.1 ohm in a loop reading too.
+#[test]
+fn leads_are_in_the_loop_until_they_are_nulled() {
+    let work = run(&[(1.5, 25.0)]);
+    let ohms = |state| {
+        let setting = Setting::of(Function::Loop(Range::NoTrip)).with_leads(LeadLength::Short, state);
+        figure(&work, &setting, "p1.loop", "p1.earth")
+    };
+    let leads = ohms(LeadState::AsTheyAre) - ohms(LeadState::Nulled);
+    assert!((0.07..=0.14).contains(&leads), "{leads}");
+}
