@@ -43,7 +43,7 @@ pub(super) fn openings(work: &Work, loaded: &Loaded<'_>) -> Vec<Opening> {
             Verdict::Holds => continue,
             Verdict::MayOpen if amps < own => continue,
             Verdict::MayOpen => f64::INFINITY,
-            Verdict::Opens { within } => 1000.0 * within,
+            Verdict::Opens { within, .. } => 1000.0 * within,
         };
         let after = milliseconds(just_enough_ms(exercise, device), amps / own).min(longest);
         found.push(Opening { device, after });
