@@ -5,7 +5,9 @@
 
 pub mod accessory;
 pub mod cable;
+pub mod catalogue;
 pub mod colour;
 pub mod device;
 pub mod instrument;
 pub mod supply;
+mod word;

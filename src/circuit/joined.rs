@@ -43,8 +43,8 @@ impl Joined {
     /// Closes what a switch joins in a position.
     fn close(&mut self, work: &Work, switch: SwitchId, position: u8) {
         let switch = &work.exercise().switches[switch.index()];
-        if let Some((a, b)) = switch.way.joins(usize::from(position)) {
-            self.groups.join(switch.terminals[a].index(), switch.terminals[b].index());
+        for (a, b) in switch.way.joins(usize::from(position)) {
+            self.groups.join(switch.terminals[*a].index(), switch.terminals[*b].index());
         }
     }
 

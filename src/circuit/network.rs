@@ -78,8 +78,8 @@ pub enum Part {
     NeutralPole(DeviceId),
     /// A conductor with what its two ends are clamped in, by index.
     Conductor(usize),
-    /// A closed switch contact.
-    Contact(SwitchId),
+    /// A closed switch contact, and which of those that are closed in its position.
+    Contact(SwitchId, u8),
     /// A lamp.
     Lamp(LampId),
     /// A metal plate's screw into its box.
@@ -186,9 +186,9 @@ impl Network {
         let exercise = work.exercise();
         for (index, switch) in exercise.switches.iter().enumerate() {
             let position = usize::from(conditions.positions.get(index).copied().unwrap_or(0));
-            if let Some((a, b)) = switch.way.joins(position) {
-                let (a, b) = (self.terminal(switch.terminals[a]), self.terminal(switch.terminals[b]));
-                self.branch(a, b, SWITCH_CONTACT_OHMS, Part::Contact(SwitchId(index as u16)));
+            for (pole, (a, b)) in switch.way.joins(position).iter().enumerate() {
+                let (a, b) = (self.terminal(switch.terminals[*a]), self.terminal(switch.terminals[*b]));
+                self.branch(a, b, SWITCH_CONTACT_OHMS, Part::Contact(SwitchId(index as u16), pole as u8));
             }
         }
         for (index, lamp) in exercise.lamps.iter().enumerate() {

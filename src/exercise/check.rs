@@ -16,12 +16,17 @@ use super::{
 };
 use crate::trade::{
     accessory::{
-        CONNECTOR, Capacity, DEVICE_TERMINAL, EARTH_BAR, EARTH_TERMINAL, LAMPHOLDER_CONTACT, Lugs, Material,
-        PLATE_TERMINAL, ROSE_BLOCK, ROSE_TERMINALS,
+        Capacity, DEVICE_TERMINAL, EARTH_BAR, EARTH_TERMINAL, LAMPHOLDER_CONTACT, Lugs, Material, ROSE_BLOCK,
+        ROSE_TERMINALS,
     },
     cable::CrossSection,
+    catalogue::{Listed, Sort},
 };
 
+/// Gangs of the widest plate (makers' ranges, from memory).
+const MOST_GANGS: u8 = 4;
+/// The connector that lies in a box unless its exercise says otherwise.
+const USUAL_CONNECTOR: &str = "LeverConnector";
 /// The format that this version reads and writes.
 const FORMAT: u32 = 1;
 
@@ -234,16 +239,15 @@ impl Check<'_> {
                 LocationKind::Rose
             }
             HasFile::Box { body, lugs, plate, ways, connectors } => {
-                if !(1..=2).contains(&ways.len()) {
-                    self.problem(Code::BadPlate, ways, ways.len().to_string(), "1 or 2");
-                }
-                for (gang, way) in ways.iter().enumerate().take(2) {
+                let ways = self.gangs(ways);
+                for (gang, way) in ways.iter().enumerate() {
                     let address = if ways.len() == 1 { id.to_owned() } else { format!("{id}.{}", gang + 1) };
                     let switch = SwitchId(self.exercise.switches.len() as u16);
                     let mut terminals = Vec::new();
-                    for (index, name) in way.terminals().iter().enumerate() {
+                    for (index, it) in way.terminals.iter().enumerate() {
                         let used_by = TerminalUse::Contact(switch, index as u8);
-                        terminals.push(self.terminal(location, &format!("{address}.{name}"), used_by, PLATE_TERMINAL));
+                        let address = format!("{address}.{}", it.name);
+                        terminals.push(self.terminal(location, &address, used_by, it.capacity));
                     }
                     self.exercise.names.switches.insert(address.clone(), switch);
                     self.exercise.switches.push(Switch { address, location, gang, way: *way, terminals });
@@ -256,14 +260,16 @@ impl Check<'_> {
                 if let Some(it) = connectors.as_ref().filter(|it| it.value > 8) {
                     self.problem(Code::BadNumber, it, count.to_string(), "0 to 8");
                 }
+                let connector = Listed::find(USUAL_CONNECTOR).and_then(|it| it.terminals.first().map(|it| it.capacity));
+                let connector = connector.unwrap_or(Capacity { conductors: 0, mm2: 0.0 });
                 for number in 1..=count.min(8) {
                     let address = format!("{id}.connector.{number}");
-                    self.terminal(location, &address, TerminalUse::Connector(number), CONNECTOR);
+                    self.terminal(location, &address, TerminalUse::Connector(number), connector);
                 }
                 LocationKind::Box(Box {
                     body: *body,
                     lugs: lugs.unwrap_or(Lugs::OneFixed),
-                    plate: Plate { front: *plate, ways: ways.value.clone() },
+                    plate: Plate { front: *plate, ways },
                     connectors: count,
                 })
             }
@@ -287,6 +293,18 @@ impl Check<'_> {
                 LocationKind::Luminaire
             }
         }
+    }
+
+    /// The gangs of a plate: accessories that may stand on one, no more of them side by side than each allows.
+    fn gangs(&mut self, ways: &Placed<'_, Vec<Listed>>) -> Vec<Listed> {
+        let most = ways.iter().map(|it| if let Sort::Plate { gangs, .. } = it.sort { gangs } else { 0 });
+        // Of none at all there may be any number, up to the widest plate.
+        let most = usize::from(most.min().unwrap_or(MOST_GANGS));
+        if !(1..=most).contains(&ways.len()) {
+            let found = ways.len().to_string();
+            self.problem(Code::BadPlate, ways, found, if most == 0 { "0".to_owned() } else { format!("1 to {most}") });
+        }
+        ways.iter().copied().take(most).collect()
     }
 
     fn terminal(

@@ -7,8 +7,9 @@ use serde::{Deserialize, Serialize};
 
 use super::placed::Placed;
 use crate::trade::{
-    accessory::{Holder, LampKind, Lugs, Material, Way},
+    accessory::{Holder, LampKind, Lugs, Material},
     cable::CableKind,
+    catalogue::Listed,
     colour::Mark,
     device::DeviceKind,
     supply::Earthing,
@@ -128,7 +129,7 @@ pub(super) enum HasFile<'a> {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         lugs: Option<Lugs>,
         plate: Material,
-        ways: Placed<'a, Vec<Way>>,
+        ways: Placed<'a, Vec<Listed>>,
         #[serde(default)]
         connectors: Option<Placed<'a, u8>>,
     },

@@ -11,8 +11,9 @@ use super::{
     variant::Seed,
 };
 use crate::trade::{
-    accessory::{Capacity, Holder, LampKind, Lugs, Material, Way},
+    accessory::{Capacity, Holder, LampKind, Lugs, Material},
     cable::{CableKind, CrossSection},
+    catalogue::Listed,
     colour::{Colour, Era, Mark},
     device::DeviceKind,
     supply::Earthing,
@@ -171,7 +172,7 @@ pub struct Plate {
     /// What its front is made of.
     pub front: Material,
     /// Its gangs, left to right as seen from the front.
-    pub ways: Vec<Way>,
+    pub ways: Vec<Listed>,
 }
 
 /// A terminal.
@@ -198,7 +199,7 @@ pub enum TerminalUse {
     EarthBar,
     /// A rose block; the number is its place in [`crate::trade::accessory::ROSE_TERMINALS`].
     Rose(u8),
-    /// A switch's terminal; the number is its place in [`Way::terminals`].
+    /// A switch's terminal; the number is its place in its accessory's `terminals`.
     Contact(SwitchId, u8),
     /// The earth terminal of a box: bonded to a metal one, a parking terminal in a plastic one.
     BoxEarth,
@@ -292,8 +293,8 @@ pub struct Switch {
     /// Which gang of its plate, from 0.
     pub gang: usize,
     /// What it does.
-    pub way: Way,
-    /// Its terminals, in the order of [`Way::terminals`].
+    pub way: Listed,
+    /// Its terminals, in the order of its accessory's `terminals`.
     pub terminals: Vec<TerminalId>,
 }
 

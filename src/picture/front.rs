@@ -78,7 +78,7 @@ fn gang(
 ) {
     let about = Thing::Switch(switch);
     let position = work.positions().get(switch.index()).map_or(0, |it| usize::from(*it));
-    let down = work.exercise().switches[switch.index()].way.rocker_down(position);
+    let down = work.exercise().switches[switch.index()].way.is_down(position);
     let middle = area.left + area.width / 2.0;
     let body = Rect::new(middle - 36.0, area.top + 22.0, 72.0, 112.0);
     rocker(canvas, about, body, down);

@@ -112,8 +112,7 @@ fn block(work: &Work, terminal: TerminalId, words: &dyn Words) -> Block {
     let label = match exercise.terminals[terminal.index()].used_by {
         TerminalUse::Contact(switch, place) => {
             of = Some(switch);
-            let names = exercise.switches[switch.index()].way.terminals();
-            names.get(usize::from(place)).copied().unwrap_or_default().to_owned()
+            exercise.switches[switch.index()].way.name_of(usize::from(place)).to_owned()
         }
         TerminalUse::DeviceLine(_) => words.say(Label::DeviceLine),
         TerminalUse::DeviceNeutral(_) => words.say(Label::DeviceNeutral),

@@ -154,8 +154,7 @@ impl Inside<'_> {
                 1 => Label::OnlyGang,
                 of => Label::Gang { gang: facts.gang, of },
             };
-            let down =
-                facts.way.rocker_down(self.work.positions().get(switch.index()).map_or(0, |it| usize::from(*it)));
+            let down = facts.way.is_down(self.work.positions().get(switch.index()).map_or(0, |it| usize::from(*it)));
             let style = Type::plain(CAPTION, Paint::Plate);
             let room = right - left - 8.0 - 46.0;
             let mut lines = wrapped(&self.words.say(label), style.size, style.weight, room, 2);

@@ -128,7 +128,7 @@ fn draw_card(canvas: &mut Canvas, work: &Work, card: &Card, rect: Rect, words: &
             for (place, switch) in exercise.switches_at(card.location).enumerate() {
                 let about = Thing::Switch(switch);
                 let position = work.positions().get(switch.index()).map_or(0, |it| usize::from(*it));
-                let down = exercise.switches[switch.index()].way.rocker_down(position);
+                let down = exercise.switches[switch.index()].way.is_down(position);
                 let centre = left + SWITCH * (place as f32 + 0.5);
                 rocker(canvas, about, Rect::new(centre - 17.0, top, 34.0, 50.0), down);
                 let said = words.say(Label::Rocker { down });

@@ -53,8 +53,7 @@ pub fn terminal(wording: &Wording, exercise: &Exercise, terminal: TerminalId) ->
             here(&format!("terminal-rose-{}", ROSE_TERMINALS.get(usize::from(block)).unwrap_or(&"loop")))
         }
         TerminalUse::Contact(of, contact) => {
-            let names = exercise.switches.get(of.index()).map_or(&[][..], |it| it.way.terminals());
-            let contact = names.get(usize::from(contact)).unwrap_or(&"");
+            let contact = exercise.switches.get(of.index()).map_or("", |it| it.way.name_of(usize::from(contact)));
             wording.say("terminal-contact", &[("switch", &switch(wording, exercise, of)), ("contact", contact)])
         }
         TerminalUse::BoxEarth => here("terminal-box-earth"),
@@ -121,10 +120,12 @@ pub fn switch(wording: &Wording, exercise: &Exercise, switch: SwitchId) -> Strin
     let gangs = exercise.switches_at(it.location).count();
     let key = match (gangs, it.gang) {
         (1, _) => "switch-only",
-        (_, 0) => "switch-left",
-        _ => "switch-right",
+        (2, 0) => "switch-left",
+        (2, _) => "switch-right",
+        _ => "switch-of-several",
     };
-    wording.say(key, &[("location", location(exercise, it.location))])
+    let number = (it.gang + 1).to_string();
+    wording.say(key, &[("location", location(exercise, it.location)), ("number", &number)])
 }
 
 /// A device in words.
@@ -143,7 +144,7 @@ pub fn lamp(exercise: &Exercise, lamp: LampId) -> String {
 
 /// A switch's position in words.
 pub fn position(wording: &Wording, exercise: &Exercise, switch: SwitchId, position: u8) -> String {
-    let down = exercise.switches.get(switch.index()).is_some_and(|it| it.way.rocker_down(usize::from(position)));
+    let down = exercise.switches.get(switch.index()).is_some_and(|it| it.way.is_down(usize::from(position)));
     wording.say(if down { "rocker-down" } else { "rocker-up" }, &[])
 }
 

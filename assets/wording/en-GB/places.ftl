@@ -35,6 +35,7 @@ core-cpc = cpc
 # Switches and devices.
 switch-left = { $location }, left-hand switch
 switch-right = { $location }, right-hand switch
+switch-of-several = { $location }, switch { $number } from the left
 switch-only = { $location }
 rocker-up = rocker up
 rocker-down = rocker down
