@@ -157,10 +157,20 @@ impl Network {
         for (index, device) in exercise.devices.iter().enumerate() {
             let id = DeviceId(index as u16);
             let (line, neutral) = (self.terminal(device.line), self.terminal(device.neutral));
-            if conditions.on.get(index).copied().unwrap_or(false) {
-                self.branch(LINE_BAR, line, SWITCH_CONTACT_OHMS, Part::LinePole(id));
+            // What comes out of a residual current device is the bars of those behind it.
+            let (line_bar, neutral_bar) = match device.behind.and_then(|it| exercise.devices.get(it.index())) {
+                Some(common) => (self.terminal(common.line), self.terminal(common.neutral)),
+                None => (LINE_BAR, NEUTRAL_BAR),
+            };
+            let on = conditions.on.get(index).copied().unwrap_or(false);
+            if on {
+                self.branch(line_bar, line, SWITCH_CONTACT_OHMS, Part::LinePole(id));
             }
-            self.branch(neutral, NEUTRAL_BAR, SOUND_CONTACT_OHMS, Part::NeutralPole(id));
+            if on && device.kind.is_common() {
+                self.branch(neutral, neutral_bar, SWITCH_CONTACT_OHMS, Part::NeutralPole(id));
+            } else if !device.kind.is_common() {
+                self.branch(neutral, neutral_bar, SOUND_CONTACT_OHMS, Part::NeutralPole(id));
+            }
         }
     }
 

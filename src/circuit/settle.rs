@@ -26,6 +26,8 @@ pub struct Opening {
     pub device: DeviceId,
     /// Why.
     pub cause: Cause,
+    /// After how many seconds at the earliest.
+    pub after: f64,
     /// Within how many seconds at the latest.
     pub within: f64,
 }
@@ -84,8 +86,8 @@ fn verdicts(work: &Work, network: &Network, solution: &Solution) -> (Vec<Opening
         let mut opens: Option<Opening> = None;
         for (cause, verdict) in causes {
             match verdict {
-                Verdict::Opens { within } if opens.is_none_or(|it| within < it.within) => {
-                    opens = Some(Opening { device: id, cause, within });
+                Verdict::Opens { after, within } if opens.is_none_or(|it| within < it.within) => {
+                    opens = Some(Opening { device: id, cause, after, within });
                 }
                 Verdict::MayOpen => may_open.push(id),
                 _ => {}

@@ -169,7 +169,7 @@ fn other_cases(work: &Work, row: &Row, hazards: &mut Vec<Hazard>) {
     let exercise = work.exercise();
     let (devices, lamps) = (exercise.devices.len(), exercise.lamps.len());
     let off: Vec<bool> = row.lamps.iter().map(|it| it.glow == Glow::Off && row.tripped.is_empty()).collect();
-    for on in device_choices(devices) {
+    for on in device_choices(exercise) {
         for lamps_in in lamp_choices(lamps) {
             if on.iter().all(|it| *it) && lamps_in.iter().all(|it| *it) {
                 continue;
@@ -192,12 +192,17 @@ fn other_cases(work: &Work, row: &Row, hazards: &mut Vec<Hazard>) {
 }
 
 /// All on, each off alone, each on alone.
-fn device_choices(count: usize) -> Vec<Vec<bool>> {
+fn device_choices(exercise: &Exercise) -> Vec<Vec<bool>> {
+    let count = exercise.devices.len();
     let mut choices = vec![vec![true; count]];
     choices.extend((0..count).map(|odd| (0..count).map(|it| it != odd).collect()));
     // With two devices, each on alone is the other off alone.
     if count > 2 {
-        choices.extend((0..count).map(|odd| (0..count).map(|it| it == odd).collect()));
+        choices.extend((0..count).map(|odd| {
+            // On alone, with what stands in front of it.
+            let front = exercise.devices[odd].behind.map(DeviceId::index);
+            (0..count).map(|it| it == odd || Some(it) == front).collect()
+        }));
     }
     choices
 }
@@ -220,10 +225,13 @@ fn trips(work: &Work, settled: &Settled, witness: &Witness) -> Vec<Hazard> {
     let mut found = Vec::new();
     for opening in &settled.opened {
         let device = &exercise.devices[opening.device.index()];
-        let line = Point::Terminal(device.line);
+        // A common device opens for what is on the lines behind it.
+        let behind = exercise.devices.iter().filter(|it| it.behind == Some(opening.device));
+        let lines: Vec<Point> = behind.chain([device]).map(|it| Point::Terminal(it.line)).collect();
         let mut meets = |wanted: fn(TerminalUse) -> bool| {
             exercise.terminals.iter().enumerate().any(|(index, it)| {
-                wanted(it.used_by) && joined.same(work, line, Point::Terminal(TerminalId(index as u16)))
+                let other = Point::Terminal(TerminalId(index as u16));
+                wanted(it.used_by) && lines.iter().any(|line| joined.same(work, *line, other))
             })
         };
         let neutral = meets(|it| matches!(it, TerminalUse::DeviceNeutral(_)));

@@ -227,7 +227,8 @@ impl Check<'_> {
                     let line = terminal("line", TerminalUse::DeviceLine(device));
                     let neutral = terminal("neutral", TerminalUse::DeviceNeutral(device));
                     let (kind, circuit) = (it.kind, it.circuit.value.clone());
-                    self.exercise.devices.push(Device { address, location, kind, circuit, line, neutral });
+                    let behind = it.behind.as_ref().and_then(|it| self.behind(id, it));
+                    self.exercise.devices.push(Device { address, location, kind, circuit, line, neutral, behind });
                 }
                 self.terminal(location, &format!("{id}.earth"), TerminalUse::EarthBar, EARTH_BAR);
                 LocationKind::Board
@@ -293,6 +294,19 @@ impl Check<'_> {
                 LocationKind::Luminaire
             }
         }
+    }
+
+    /// The device in front of another: a common one, on the same board and listed before it.
+    fn behind(&mut self, board: &str, at: &Placed<'_, String>) -> Option<DeviceId> {
+        let found = self.exercise.device(&format!("{board}.{}", at.value)).map_err(|nearest| {
+            nearest.and_then(|it| it.strip_prefix(board).map(|it| it.trim_start_matches('.').to_owned()))
+        });
+        let device = self.find(Code::UnknownDevice, at, found)?;
+        if !self.exercise.devices.get(device.index()).is_some_and(|it| it.kind.is_common()) {
+            self.problem(Code::NotInFront, at, at.value.clone(), "");
+            return None;
+        }
+        Some(device)
     }
 
     /// The gangs of a plate: accessories that may stand on one, no more of them side by side than each allows.

@@ -148,6 +148,9 @@ pub(super) struct DeviceFile<'a> {
     pub kind: DeviceKind,
     /// The circuit it feeds, as the chart in the board's lid has it.
     pub circuit: Placed<'a, String>,
+    /// The residual current device in front of it, by its id on the same board.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub behind: Option<Placed<'a, String>>,
 }
 
 #[derive(Debug, Clone, Serialize, Deserialize)]

@@ -313,6 +313,8 @@ pub struct Device {
     pub line: TerminalId,
     /// Its outgoing neutral.
     pub neutral: TerminalId,
+    /// The residual current device in front of it, if one stands there for several.
+    pub behind: Option<DeviceId>,
 }
 
 /// One lamp and its holder.

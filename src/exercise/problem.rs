@@ -84,6 +84,8 @@ codes! {
     ConnectedElsewhere = "connected-elsewhere",
     /// A plate with no gang or too many.
     BadPlate = "bad-plate",
+    /// A device said to be behind one that stands in front of nothing.
+    NotInFront = "not-in-front",
     /// No protective device anywhere.
     NoDevice = "no-device",
     /// Weights that add up to nothing.

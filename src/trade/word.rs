@@ -66,7 +66,7 @@ impl<'de, T, F: Fn(&str) -> Option<T>> DeserializeSeed<'de> for Word<F> {
     }
 }
 
-impl<'de, T, F: Fn(&str) -> Option<T>> Visitor<'de> for Word<F> {
+impl<T, F: Fn(&str) -> Option<T>> Visitor<'_> for Word<F> {
     type Value = T;
 
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {

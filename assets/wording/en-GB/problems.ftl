@@ -24,6 +24,7 @@ problem-overfilled = too much in this terminal: { $found } conductors, room for 
 problem-connected-twice = the end `{ $found }` is connected already
 problem-connected-elsewhere = the end `{ $expected }` does not reach `{ $found }`, which is at another location
 problem-bad-plate = a plate has { $expected } gangs, not { $found }
+problem-not-in-front = “{ $found }” is no residual current device and stands in front of nothing
 problem-no-device = there is no protective device: a board needs at least one
 problem-bad-weights = the weights added up, and the pass mark, are { $found }; { $expected } expected
 problem-bad-variation = this can't vary so: { $found } found, { $expected } expected

@@ -143,11 +143,11 @@ fn figures(it: &Entry) -> Result<(), &'static str> {
     // Only a plate can be worked.
     must(it.joins.len() == 1 || matches!(it.sort, Sort::Plate { .. }), "number of positions")?;
     for terminal in &it.terminals {
-        let (least, most) = terminal.each_mm2;
+        let (smallest, largest) = terminal.each_mm2;
         must((1..=24).contains(&terminal.conductors), "number of conductors")?;
         // The smallest and the largest size that the tables of cables know or could.
-        must(least > 0.0 && least <= most && most <= 25.0, "size of a conductor")?;
-        must((most..=200.0).contains(&terminal.mm2), "sizes of conductors together")?;
+        must(smallest > 0.0 && smallest <= largest && largest <= 25.0, "size of a conductor")?;
+        must((largest..=200.0).contains(&terminal.mm2), "sizes of conductors together")?;
         must((1.0..=40.0).contains(&terminal.depth_mm), "depth")?;
         must(!terminal.marks.is_empty() && terminal.marks.iter().all(|it| !it.trim().is_empty()), "markings")?;
     }
