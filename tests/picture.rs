@@ -8,7 +8,7 @@ mod works;
 use std::collections::BTreeSet;
 
 use switchdrop::{
-    exercise::{DeviceId, EndId, LampId, LocationId, LocationKind, SwitchId},
+    exercise::{DeviceId, EndId, LampId, LocationId, SwitchId},
     picture::{
         Covers, Layer, Outline, Paint, Path, Point, Rect, Scene, Segment, Shape, Thing, View, of_everything,
         of_location, of_place, svg,
@@ -43,7 +43,7 @@ fn scenes(name: &str, work: &Work) -> Vec<(String, Scene, BTreeSet<Thing>)> {
         );
         things.extend(exercise.terminals_at(location).map(Thing::Terminal));
         things.extend(work.ends_at(location).map(Thing::End));
-        let has_cover = matches!(exercise.locations[location.index()].kind, LocationKind::Rose | LocationKind::Box(_));
+        let has_cover = exercise.locations[location.index()].kind.has_cover();
         let as_it_stands = if has_cover && work.is_covered(location) { closed } else { things.clone() };
         all.push((format!("{name}-{id}-open"), of_location(work, location, &English, &LIFTED), things));
         all.push((format!("{name}-{id}"), of_location(work, location, &English, &AS_IT_STANDS), as_it_stands));

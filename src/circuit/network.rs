@@ -1,7 +1,7 @@
 //! The network behind the work: nodes and resistances.
 
 use crate::{
-    exercise::{DeviceId, EndId, Exercise, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse},
+    exercise::{DeviceId, EndId, Exercise, FanId, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse},
     trade::{
         accessory::{LOOSE_CONTACT_OHMS, LampKind, PLATE_SCREW_OHMS, SOUND_CONTACT_OHMS, SWITCH_CONTACT_OHMS},
         cable::temperature_factor,
@@ -80,8 +80,14 @@ pub enum Part {
     Conductor(usize),
     /// A closed switch contact, and which of those that are closed in its position.
     Contact(SwitchId, u8),
+    /// A join inside an accessory that has no switch, by its place in the exercise's list.
+    Fixed(usize),
     /// A lamp.
     Lamp(LampId),
+    /// A fan's motor, between permanent line and neutral.
+    Motor(FanId),
+    /// The input of a fan's timer, between switched line and neutral.
+    Timer(FanId),
     /// A metal plate's screw into its box.
     PlateScrew(LocationId),
     /// Insulation to earth.
@@ -122,6 +128,9 @@ const LINE_BAR: usize = 2;
 const NEUTRAL_BAR: usize = 3;
 /// The first node that a terminal or an end may have.
 const FIRST: usize = 4;
+/// The input of a fan's timer, ohms: about a milliamp, so that it never lights a lamp (an assumption of ours). The motor is
+/// taken as running whenever it has its permanent line.
+const TIMER_OHMS: f64 = 220_000.0;
 /// Length of a link or tail, metres (an assumption of ours).
 const MADE_METRES: f64 = 0.15;
 
@@ -200,6 +209,16 @@ impl Network {
                 let (a, b) = (self.terminal(switch.terminals[*a]), self.terminal(switch.terminals[*b]));
                 self.branch(a, b, SWITCH_CONTACT_OHMS, Part::Contact(SwitchId(index as u16), pole as u8));
             }
+        }
+        for (index, [a, b]) in exercise.fixed.iter().enumerate() {
+            let (a, b) = (self.terminal(*a), self.terminal(*b));
+            self.branch(a, b, SOUND_CONTACT_OHMS, Part::Fixed(index));
+        }
+        for (index, fan) in exercise.fans.iter().enumerate() {
+            let id = FanId(index as u16);
+            let [line, switched, neutral] = fan.terminals.map(|it| self.terminal(it));
+            self.branch(line, neutral, NOMINAL_VOLTS * NOMINAL_VOLTS / fan.watts, Part::Motor(id));
+            self.branch(switched, neutral, TIMER_OHMS, Part::Timer(id));
         }
         for (index, lamp) in exercise.lamps.iter().enumerate() {
             let [a, b] = lamp.contacts.map(|it| self.terminal(it));

@@ -1,32 +1,23 @@
 //! From text to an exercise, with every problem found on the way.
 
+mod kinds;
+
 use std::collections::BTreeSet;
 
 use super::{
     address::nearest,
-    file::{HasFile, LocationFile, ScenarioFile, VaryFile},
+    file::{ScenarioFile, VaryFile},
     limits::Limits,
     placed::{Placed, options},
     plan::{
-        Box, Cable, Conductor, Control, Device, DeviceId, EndId, Exercise, Lamp, LampId, Location, LocationId,
-        LocationKind, Names, Plate, Start, Switch, SwitchId, Terminal, TerminalId, TerminalUse,
+        Cable, Conductor, Control, EndId, Exercise, Location, LocationId, LocationKind, Names, Start, Terminal,
+        TerminalId, TerminalUse,
     },
     problem::{Code, Problem},
     variant::Seed,
 };
-use crate::trade::{
-    accessory::{
-        Capacity, DEVICE_TERMINAL, EARTH_BAR, EARTH_TERMINAL, LAMPHOLDER_CONTACT, Lugs, Material, ROSE_BLOCK,
-        ROSE_TERMINALS,
-    },
-    cable::CrossSection,
-    catalogue::{Listed, Sort},
-};
+use crate::trade::{accessory::Capacity, cable::CrossSection};
 
-/// Gangs of the widest plate (makers' ranges, from memory).
-const MOST_GANGS: u8 = 4;
-/// The connector that lies in a box unless its exercise says otherwise.
-const USUAL_CONNECTOR: &str = "LeverConnector";
 /// The format that this version reads and writes.
 const FORMAT: u32 = 1;
 
@@ -39,6 +30,7 @@ pub fn read(text: &str, seed: Seed) -> Result<Exercise, Vec<Problem>> {
     let mut check = Check { text, problems: Vec::new(), exercise: empty(&file, text, seed) };
     check.heading(&file);
     check.locations(&file);
+    check.fans(&file);
     check.cables(&file);
     check.connected(&file);
     check.controls(&file);
@@ -90,6 +82,8 @@ fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
         switches: Vec::new(),
         devices: Vec::new(),
         lamps: Vec::new(),
+        fans: Vec::new(),
+        fixed: Vec::new(),
         controls: Vec::new(),
         stages,
         predict: Vec::new(),
@@ -207,118 +201,6 @@ impl Check<'_> {
             let most = format!("at most {}", Limits::COMBINATIONS);
             self.problem(Code::TooManyCombinations, &file.format, combinations.to_string(), most);
         }
-    }
-
-    fn location_kind(&mut self, location: LocationId, place: &LocationFile<'_>) -> LocationKind {
-        let id = place.id.value.as_str();
-        match &place.has {
-            HasFile::Board { devices } => {
-                for it in devices {
-                    self.id(&it.id);
-                    self.name(&it.circuit, Limits::NAME_CHARS);
-                    let device = DeviceId(self.exercise.devices.len() as u16);
-                    let address = format!("{id}.{}", it.id.value);
-                    if self.exercise.names.devices.insert(address.clone(), device).is_some() {
-                        self.problem(Code::Duplicate, &it.id, address.clone(), "");
-                    }
-                    let mut terminal = |name: &str, used_by| {
-                        self.terminal(location, &format!("{address}.{name}"), used_by, DEVICE_TERMINAL)
-                    };
-                    let line = terminal("line", TerminalUse::DeviceLine(device));
-                    let neutral = terminal("neutral", TerminalUse::DeviceNeutral(device));
-                    let (kind, circuit) = (it.kind, it.circuit.value.clone());
-                    let behind = it.behind.as_ref().and_then(|it| self.behind(id, it));
-                    self.exercise.devices.push(Device { address, location, kind, circuit, line, neutral, behind });
-                }
-                self.terminal(location, &format!("{id}.earth"), TerminalUse::EarthBar, EARTH_BAR);
-                LocationKind::Board
-            }
-            HasFile::Rose => {
-                for (index, name) in ROSE_TERMINALS.iter().enumerate() {
-                    self.terminal(location, &format!("{id}.{name}"), TerminalUse::Rose(index as u8), ROSE_BLOCK);
-                }
-                LocationKind::Rose
-            }
-            HasFile::Box { body, lugs, plate, ways, connectors } => {
-                let ways = self.gangs(ways);
-                for (gang, way) in ways.iter().enumerate() {
-                    let address = if ways.len() == 1 { id.to_owned() } else { format!("{id}.{}", gang + 1) };
-                    let switch = SwitchId(self.exercise.switches.len() as u16);
-                    let mut terminals = Vec::new();
-                    for (index, it) in way.terminals.iter().enumerate() {
-                        let used_by = TerminalUse::Contact(switch, index as u8);
-                        let address = format!("{address}.{}", it.name);
-                        terminals.push(self.terminal(location, &address, used_by, it.capacity));
-                    }
-                    self.exercise.names.switches.insert(address.clone(), switch);
-                    self.exercise.switches.push(Switch { address, location, gang, way: *way, terminals });
-                }
-                self.terminal(location, &format!("{id}.box.earth"), TerminalUse::BoxEarth, EARTH_TERMINAL);
-                if *plate == Material::Metal {
-                    self.terminal(location, &format!("{id}.plate.earth"), TerminalUse::PlateEarth, EARTH_TERMINAL);
-                }
-                let count = connectors.as_ref().map_or(0, |it| it.value);
-                if let Some(it) = connectors.as_ref().filter(|it| it.value > 8) {
-                    self.problem(Code::BadNumber, it, count.to_string(), "0 to 8");
-                }
-                let connector = Listed::find(USUAL_CONNECTOR).and_then(|it| it.terminals.first().map(|it| it.capacity));
-                let connector = connector.unwrap_or(Capacity { conductors: 0, mm2: 0.0 });
-                for number in 1..=count.min(8) {
-                    let address = format!("{id}.connector.{number}");
-                    self.terminal(location, &address, TerminalUse::Connector(number), connector);
-                }
-                LocationKind::Box(Box {
-                    body: *body,
-                    lugs: lugs.unwrap_or(Lugs::OneFixed),
-                    plate: Plate { front: *plate, ways },
-                    connectors: count,
-                })
-            }
-            HasFile::Luminaire { holder, lamp, watts } => {
-                self.number(watts, 1.0, 500.0);
-                let number = LampId(self.exercise.lamps.len() as u16);
-                let names = holder.terminals();
-                let contacts = [0, 1].map(|it| {
-                    let used_by = TerminalUse::Lampholder(number, it as u8);
-                    self.terminal(location, &format!("{id}.{}", names[it]), used_by, LAMPHOLDER_CONTACT)
-                });
-                self.exercise.names.lamps.insert(id.to_owned(), number);
-                self.exercise.lamps.push(Lamp {
-                    address: id.to_owned(),
-                    location,
-                    holder: *holder,
-                    kind: *lamp,
-                    watts: watts.value,
-                    contacts,
-                });
-                LocationKind::Luminaire
-            }
-        }
-    }
-
-    /// The device in front of another: a common one, on the same board and listed before it.
-    fn behind(&mut self, board: &str, at: &Placed<'_, String>) -> Option<DeviceId> {
-        let found = self.exercise.device(&format!("{board}.{}", at.value)).map_err(|nearest| {
-            nearest.and_then(|it| it.strip_prefix(board).map(|it| it.trim_start_matches('.').to_owned()))
-        });
-        let device = self.find(Code::UnknownDevice, at, found)?;
-        if !self.exercise.devices.get(device.index()).is_some_and(|it| it.kind.is_common()) {
-            self.problem(Code::NotInFront, at, at.value.clone(), "");
-            return None;
-        }
-        Some(device)
-    }
-
-    /// The gangs of a plate: accessories that may stand on one, no more of them side by side than each allows.
-    fn gangs(&mut self, ways: &Placed<'_, Vec<Listed>>) -> Vec<Listed> {
-        let most = ways.iter().map(|it| if let Sort::Plate { gangs, .. } = it.sort { gangs } else { 0 });
-        // Of none at all there may be any number, up to the widest plate.
-        let most = usize::from(most.min().unwrap_or(MOST_GANGS));
-        if !(1..=most).contains(&ways.len()) {
-            let found = ways.len().to_string();
-            self.problem(Code::BadPlate, ways, found, if most == 0 { "0".to_owned() } else { format!("1 to {most}") });
-        }
-        ways.iter().copied().take(most).collect()
     }
 
     fn terminal(

@@ -132,11 +132,23 @@ pub(super) enum HasFile<'a> {
         ways: Placed<'a, Vec<Listed>>,
         #[serde(default)]
         connectors: Option<Placed<'a, u8>>,
+        /// What the connectors are, if not the usual.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        connector: Option<Placed<'a, Listed>>,
     },
     Luminaire {
         holder: Holder,
         lamp: LampKind,
         watts: Placed<'a, f64>,
+    },
+    JunctionBox {
+        kind: Placed<'a, Listed>,
+    },
+    Fan {
+        kind: Placed<'a, Listed>,
+        watts: Placed<'a, f64>,
+        /// The lamp whose switch starts it.
+        with: Placed<'a, String>,
     },
 }
 

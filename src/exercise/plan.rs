@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 use super::{
     address::nearest,
     file::{Edition, Stage, Weights},
+    groups::Groups,
     variant::Seed,
 };
 use crate::trade::{
@@ -45,6 +46,8 @@ ids! {
     DeviceId,
     /// A lamp.
     LampId,
+    /// A fan.
+    FanId,
     /// A conductor end: conductor `n` has ends `2n` and `2n + 1`. Conductors made up in the attempt follow those of the
     /// exercise.
     EndId,
@@ -101,6 +104,10 @@ pub struct Exercise {
     pub devices: Vec<Device>,
     /// The lamps.
     pub lamps: Vec<Lamp>,
+    /// The fans.
+    pub fans: Vec<Fan>,
+    /// Terminals joined inside an accessory that has no switch.
+    pub fixed: Vec<[TerminalId; 2]>,
     /// Which switches must work which lamp.
     pub controls: Vec<Control>,
     /// The stages asked for, in order, none twice.
@@ -151,6 +158,26 @@ pub enum LocationKind {
     Box(Box),
     /// A lampholder on a flex.
     Luminaire,
+    /// An enclosure with a row of terminals.
+    JunctionBox(Listed),
+    /// A fan with a timer.
+    Fan(Listed),
+}
+
+impl LocationKind {
+    /// Whether a plate, a cover or a lid is over its terminals.
+    pub const fn has_cover(&self) -> bool {
+        matches!(self, Self::Rose | Self::Box(_) | Self::JunctionBox(_) | Self::Fan(_))
+    }
+
+    /// The accessory whose terminals are in a row of their own, worked by nothing.
+    pub fn fixed(&self) -> Option<Listed> {
+        match self {
+            Self::JunctionBox(it) | Self::Fan(it) => Some(*it),
+            Self::Box(it) => it.plate.ways.iter().copied().find(|it| !it.is_switch()),
+            Self::Board | Self::Rose | Self::Luminaire => None,
+        }
+    }
 }
 
 /// A back box and its plate.
@@ -209,6 +236,10 @@ pub enum TerminalUse {
     Connector(u8),
     /// A lampholder contact, 0 or 1.
     Lampholder(LampId, u8),
+    /// A terminal of an accessory that has no switch; the number is its place in the accessory's `terminals`.
+    Block(u8),
+    /// The same, there for protective conductors.
+    BlockEarth(u8),
 }
 
 impl TerminalUse {
@@ -216,7 +247,10 @@ impl TerminalUse {
     pub const fn is_earth(self) -> bool {
         /// The place of the rose's earth in [`crate::trade::accessory::ROSE_TERMINALS`].
         const ROSE_EARTH: u8 = 3;
-        matches!(self, Self::EarthBar | Self::BoxEarth | Self::PlateEarth | Self::Rose(ROSE_EARTH))
+        matches!(
+            self,
+            Self::EarthBar | Self::BoxEarth | Self::PlateEarth | Self::Rose(ROSE_EARTH) | Self::BlockEarth(_)
+        )
     }
 }
 
@@ -332,6 +366,21 @@ pub struct Lamp {
     pub watts: f64,
     /// The holder's two contacts.
     pub contacts: [TerminalId; 2],
+}
+
+/// One fan with a timer.
+#[derive(Debug, Clone)]
+pub struct Fan {
+    /// Its address.
+    pub address: String,
+    /// Where it is.
+    pub location: LocationId,
+    /// Its rating at nominal voltage, watts.
+    pub watts: f64,
+    /// Its terminals for the permanent line, the switched line and the neutral.
+    pub terminals: [TerminalId; 3],
+    /// The lamp that it starts with.
+    pub with: LampId,
 }
 
 /// What must happen: every toggle of one of these switches changes the lamp, and no other switch does.
@@ -471,12 +520,19 @@ impl Exercise {
             nodes.join(self.start_node(ends[0]), self.start_node(ends[1]));
         }
         for switch in &self.switches {
-            for pair in switch.terminals.windows(2) {
-                nodes.join(pair[0].index(), pair[1].index());
+            for (a, b) in (0..switch.way.positions()).flat_map(|it| switch.way.joins(it)) {
+                nodes.join(switch.terminals[*a].index(), switch.terminals[*b].index());
             }
+        }
+        for [a, b] in &self.fixed {
+            nodes.join(a.index(), b.index());
         }
         for lamp in &self.lamps {
             nodes.join(lamp.contacts[0].index(), lamp.contacts[1].index());
+        }
+        for [line, switched, neutral] in self.fans.iter().map(|it| it.terminals) {
+            nodes.join(line.index(), neutral.index());
+            nodes.join(switched.index(), neutral.index());
         }
         let here = zone.root(location.index());
         let mut found = Vec::new();
@@ -497,32 +553,5 @@ impl Exercise {
     /// The node of an end before the learner comes: its terminal, or itself.
     fn start_node(&self, end: EndId) -> usize {
         self.start[end.index()].map_or(self.terminals.len() + end.index(), |it| it.terminal.index())
-    }
-}
-
-/// Disjoint sets of small numbers.
-#[derive(Debug, Clone)]
-pub(crate) struct Groups(Vec<u16>);
-
-impl Groups {
-    pub fn new(count: usize) -> Self {
-        Self((0..count as u16).collect())
-    }
-
-    pub fn root(&mut self, mut item: usize) -> usize {
-        while usize::from(self.0[item]) != item {
-            self.0[item] = self.0[usize::from(self.0[item])];
-            item = usize::from(self.0[item]);
-        }
-        item
-    }
-
-    pub fn join(&mut self, a: usize, b: usize) {
-        let (a, b) = (self.root(a), self.root(b));
-        self.0[a.max(b)] = a.min(b) as u16;
-    }
-
-    pub fn same(&mut self, a: usize, b: usize) -> bool {
-        self.root(a) == self.root(b)
     }
 }

@@ -82,6 +82,8 @@ codes! {
     ConnectedTwice = "connected-twice",
     /// An end connected at a terminal of another location.
     ConnectedElsewhere = "connected-elsewhere",
+    /// An accessory where none of its sort can be.
+    WrongAccessory = "wrong-accessory",
     /// A plate with no gang or too many.
     BadPlate = "bad-plate",
     /// A device said to be behind one that stands in front of nothing.

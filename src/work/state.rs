@@ -227,8 +227,7 @@ impl Work {
 
     fn cover(&mut self, location: LocationId, fit: bool) -> Result<(), Refused> {
         let place = &self.exercise.locations[location.index()];
-        let has_cover = matches!(place.kind, LocationKind::Rose | LocationKind::Box(_));
-        if !has_cover || self.covered[location.index()] == fit {
+        if !place.kind.has_cover() || self.covered[location.index()] == fit {
             return Err(Refused::CoverAlready { location: place.id.clone() });
         }
         self.covered[location.index()] = fit;

@@ -23,6 +23,7 @@ problem-bad-control = a control names at least one switch and none twice; look a
 problem-overfilled = too much in this terminal: { $found } conductors, room for { $expected }
 problem-connected-twice = the end `{ $found }` is connected already
 problem-connected-elsewhere = the end `{ $expected }` does not reach `{ $found }`, which is at another location
+problem-wrong-accessory = “{ $found }” can't stand here
 problem-bad-plate = a plate has { $expected } gangs, not { $found }
 problem-not-in-front = “{ $found }” is no residual current device and stands in front of nothing
 problem-no-device = there is no protective device: a board needs at least one
