@@ -20,6 +20,8 @@ mod exercises;
 mod formats;
 // What instruments show, against published figures and through faults.
 mod instruments;
+// Three places, linked poles, a fan, several circuits behind one residual current device.
+mod installations;
 // The attempt file on disk: killed programs, torn lines, two openers.
 mod journal;
 // Which room may use which, and what keeps the library pure.

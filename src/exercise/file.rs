@@ -149,6 +149,9 @@ pub(super) enum HasFile<'a> {
         watts: Placed<'a, f64>,
         /// The lamp whose switch starts it.
         with: Placed<'a, String>,
+        /// The linked switch that cuts it off from everything.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        isolator: Option<Placed<'a, String>>,
     },
 }
 

@@ -381,6 +381,8 @@ pub struct Fan {
     pub terminals: [TerminalId; 3],
     /// The lamp that it starts with.
     pub with: LampId,
+    /// The switch that cuts it off from everything, if there is one.
+    pub isolator: Option<SwitchId>,
 }
 
 /// What must happen: every toggle of one of these switches changes the lamp, and no other switch does.

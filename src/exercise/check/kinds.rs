@@ -192,13 +192,24 @@ impl Check<'_> {
     /// The fans, once every lamp is known.
     pub(super) fn fans(&mut self, file: &ScenarioFile<'_>) {
         for (index, place) in file.locations.iter().enumerate() {
-            let HasFile::Fan { watts, with, .. } = &place.has else { continue };
+            let HasFile::Fan { watts, with, isolator, .. } = &place.has else { continue };
             let location = LocationId(index as u16);
             let Some(with) = self.find(Code::UnknownLamp, with, self.exercise.lamp(with)) else { continue };
+            let isolator = isolator.as_ref().and_then(|it| self.isolator(it));
             let block = |it| self.exercise.terminal_used(location, TerminalUse::Block(it));
             let (Some(line), Some(switched), Some(neutral)) = (block(0), block(1), block(2)) else { continue };
             let (address, terminals) = (place.id.value.clone(), [line, switched, neutral]);
-            self.exercise.fans.push(Fan { address, location, watts: watts.value, terminals, with });
+            self.exercise.fans.push(Fan { address, location, watts: watts.value, terminals, with, isolator });
         }
+    }
+
+    /// The isolator of a fan: a switch of linked poles.
+    fn isolator(&mut self, at: &Placed<'_, String>) -> Option<SwitchId> {
+        let switch = self.find(Code::UnknownSwitch, at, self.exercise.switch(at))?;
+        let way = self.exercise.switches[switch.index()].way;
+        if !way.is_linked() {
+            self.problem(Code::WrongAccessory, at, way.id.clone(), "");
+        }
+        Some(switch)
     }
 }
