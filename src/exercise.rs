@@ -7,6 +7,7 @@ mod address;
 mod check;
 mod file;
 mod groups;
+mod learner;
 mod limits;
 mod placed;
 mod plan;

@@ -161,7 +161,7 @@ impl Inside<'_> {
             let style = Type::plain(CAPTION, Paint::Plate);
             let room = right - left - 8.0 - 46.0;
             let mut lines = wrapped(&self.words.say(label), style.size, style.weight, room, 2);
-            lines.extend(wrapped(&self.words.say(Label::Worked { by, down }), style.size, style.weight, room, 1));
+            lines.extend(wrapped(&self.words.say(Label::Worked { by, down }), style.size, style.weight, room, 2));
             let height = (style.height(lines.len()) + 14.0).max(STRIP);
             strip_height = strip_height.max(height);
             let rect = Rect::new(*left, top, right - left, height);
