@@ -8,6 +8,7 @@ use switchdrop::{
     exercise::{DeviceId, FanId, Seed, SwitchId, read},
     marking::{Outcome, Root, Sheet, Weight, mark},
     trade::colour::Mark,
+    wording::{Wording, place, position},
     work::{Action, Attempt, Edit, Mode, Point, Work},
 };
 
@@ -419,4 +420,25 @@ fn what_can_not_stand_together_is_a_problem_with_a_place() {
         let it = problems.iter().find(|it| it.code.word() == words).unwrap();
         assert!(!it.span.is_empty() && it.span.end <= text.len(), "{to}: {it:?}");
     }
+}
+
+/// Terminals by the names on them, a cord by what was done to it, a device by its name on the board.
+#[test]
+fn what_is_new_has_words() {
+    let (wording, attempt) = (Wording::british(), wired(BATHROOM, BATHROOM_WIRED));
+    let work = attempt.work();
+    for (address, words) in [
+        ("joint.T1", "joint box, T1"),
+        ("joint.E", "earth terminal of the joint box"),
+        ("fan.SL", "bathroom fan, SL"),
+        ("isolator.L-out", "isolator, L-out"),
+        ("store.plate.earth", "earth terminal on the plate of the store switch"),
+        ("cord", "bathroom cord"),
+        ("board.rcd", "device rcd"),
+    ] {
+        assert_eq!(place(&wording, work, address), words);
+    }
+    let said = |switch: &str, at| position(&wording, work.exercise(), work.switch(switch).unwrap(), at);
+    assert_eq!([said("cord", 0), said("cord", 1)], ["cord not pulled", "cord pulled"]);
+    assert_eq!([said("isolator", 0), said("isolator", 1)], ["rocker up", "rocker down"]);
 }

@@ -27,7 +27,7 @@ impl Words for English {
             Label::To(place) => format!("to the {place}"),
             Label::PlateFromBehind { gangs: 2.. } => "plate seen from behind: left and right change places".into(),
             Label::PlateFromBehind { .. } => "plate seen from behind".into(),
-            Label::Gang { gang, of: 3.. } => format!("switch {} from the left", gang + 1),
+            Label::Gang { gang, of: 3.. } => format!("switch {}", gang + 1),
             Label::Gang { gang: 0, .. } => "left-hand switch".into(),
             Label::Gang { .. } => "right-hand switch".into(),
             Label::OnlyGang => "switch".into(),
