@@ -37,8 +37,9 @@ pub(super) fn openings(work: &Work, loaded: &Loaded<'_>) -> Vec<Opening> {
     let mut found = Vec::new();
     for (index, it) in exercise.devices.iter().enumerate() {
         let device = DeviceId(index as u16);
+        let Some(rated) = it.kind.residual_amps() else { continue };
         let amps = loaded.residual(device);
-        let own = it.kind.residual_amps() * opens_at(exercise, device);
+        let own = rated * opens_at(exercise, device);
         let longest = match it.kind.residual(amps) {
             Verdict::Holds => continue,
             Verdict::MayOpen if amps < own => continue,
