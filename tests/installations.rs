@@ -9,7 +9,7 @@ use switchdrop::{
     marking::{Outcome, Root, Sheet, Weight, mark},
     trade::colour::Mark,
     wording::{Wording, place, position},
-    work::{Action, Attempt, Edit, Mode, Point, Work},
+    work::{Action, Attempt, Edit, Mode, Point, Refused, Work},
 };
 
 pub const LANDING: &str = include_str!("scenarios/landing.ron");
@@ -441,4 +441,23 @@ fn what_is_new_has_words() {
     let said = |switch: &str, at| position(&wording, work.exercise(), work.switch(switch).unwrap(), at);
     assert_eq!([said("cord", 0), said("cord", 1)], ["cord not pulled", "cord pulled"]);
     assert_eq!([said("isolator", 0), said("isolator", 1)], ["rocker up", "rocker down"]);
+}
+
+/// A socket-outlet's terminals are made for 1.0 mm² and more in our catalogue: a flex of 0.75 mm² is refused in the hand, and
+/// is a problem of the file where it was there before.
+#[test]
+fn a_terminal_takes_only_what_it_is_made_for() {
+    let scenario = BATHROOM.replace("ways: [DoublePole]", "ways: [Socket]").replace(
+        "        Control(lamp: \"store-lamp\", switches: [\"store\"]),\n",
+        "        Control(lamp: \"store-lamp\", switches: [\"cord\"]),\n",
+    );
+    let mut work = Work::new(Arc::new(read(&scenario, Seed(0)).unwrap()));
+    work.apply(&Action::RemoveCover { location: "store".to_owned() }).unwrap();
+    let connect = |end: &str| Action::Connect { end: end.to_owned(), terminal: "store.L".to_owned() };
+    let refused = Refused::WrongSize { terminal: "store.L".to_owned() };
+    assert_eq!(work.apply(&connect("store-flex/brown@store")), Err(refused));
+    assert_eq!(work.apply(&connect("store-feed/brown@store")), Ok(()));
+    let found = "    connected: [\n        Connected(end: \"store-flex/brown@store\", at: \"store.L\"),";
+    let problems = read(&scenario.replacen("    connected: [", found, 1), Seed(0)).expect_err("a flex in a socket");
+    assert_eq!(problems.iter().map(|it| it.code.word()).collect::<Vec<_>>(), ["terminal-size"]);
 }

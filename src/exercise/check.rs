@@ -302,6 +302,11 @@ impl Check<'_> {
                     let expected = format!("{} ({} mm²)", capacity.conductors, capacity.mm2);
                     self.problem(Code::Overfilled, &it.at, found, expected);
                 }
+                let size = facts.size.mm2();
+                if !capacity.is_made_for(size) {
+                    let expected = format!("{} to {}", capacity.each_mm2.0, capacity.each_mm2.1);
+                    self.problem(Code::TerminalSize, &it.at, size.to_string(), expected);
+                }
             }
         }
     }

@@ -78,6 +78,8 @@ codes! {
     BadControl = "bad-control",
     /// More conductors in a terminal than it takes.
     Overfilled = "overfilled",
+    /// A conductor of a size that its terminal is not made for.
+    TerminalSize = "terminal-size",
     /// An end connected twice.
     ConnectedTwice = "connected-twice",
     /// An end connected at a terminal of another location.

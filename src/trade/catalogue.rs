@@ -109,8 +109,6 @@ pub struct TerminalKind {
     pub marks: Vec<String>,
     /// What it takes at once.
     pub capacity: Capacity,
-    /// The smallest and the largest conductor it is made for, mm².
-    pub each_mm2: (f64, f64),
     /// How far in the conductor goes, mm.
     pub depth_mm: f64,
     /// How it holds it.

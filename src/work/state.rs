@@ -184,6 +184,9 @@ impl Work {
         if count >= capacity.conductors || area + self.end_facts(end).size.mm2() > capacity.mm2 + 1e-9 {
             return Err(Refused::Full { terminal: address });
         }
+        if !capacity.is_made_for(self.end_facts(end).size.mm2()) {
+            return Err(Refused::WrongSize { terminal: address });
+        }
         self.ends[end.index()].terminal = Some(terminal);
         self.tight[terminal.index()] = false;
         Ok(())

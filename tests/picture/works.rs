@@ -274,7 +274,7 @@ fn plates() -> Work {
             has
         };
         let (x, y) = (20 * (index % 4), 30 * (index / 4));
-        write!(places, "Location(id: \"at-{index}\", name: \"{}\", at: ({x}, {y}), has: {has}),", it.id).unwrap();
+        write!(places, "Location(id: \"at-{index}\", name: \"place {index}\", at: ({x}, {y}), has: {has}),").unwrap();
         write!(
             cables,
             "Cable(id: \"c-{index}\", name: \"cable {index}\", kind: TwinEarth, mm2: 1.0, metres: 3.0, from: \"board\", to: \"at-{index}\"),"

@@ -21,6 +21,7 @@ problem-bad-number = { $found } is out of range; { $expected } expected
 problem-lamp-without-control = nothing says which switches work the lamp `{ $found }`
 problem-bad-control = a control names at least one switch and none twice; look at `{ $found }`
 problem-overfilled = too much in this terminal: { $found } conductors, room for { $expected }
+problem-terminal-size = a conductor of { $found } mm² in this terminal, which is made for { $expected } mm²
 problem-connected-twice = the end `{ $found }` is connected already
 problem-connected-elsewhere = the end `{ $expected }` does not reach `{ $found }`, which is at another location
 problem-wrong-accessory = “{ $found }” can't stand here

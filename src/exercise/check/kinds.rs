@@ -170,7 +170,7 @@ impl Check<'_> {
         }
         let kind = kind.map(|it| it.value).or_else(|| Listed::find(USUAL_CONNECTOR));
         let capacity = kind.and_then(|it| it.terminals.first().map(|it| it.capacity));
-        let capacity = capacity.unwrap_or(Capacity { conductors: 0, mm2: 0.0 });
+        let capacity = capacity.unwrap_or(Capacity::NONE);
         let count = count.map_or(0, |it| it.value);
         for number in 1..=count.min(MOST_CONNECTORS) {
             self.terminal(location, &format!("{id}.connector.{number}"), TerminalUse::Connector(number), capacity);

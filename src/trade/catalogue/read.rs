@@ -155,7 +155,7 @@ fn figures(it: &Entry) -> Result<(), &'static str> {
 }
 
 fn terminal(it: TerminalEntry) -> TerminalKind {
-    let capacity = Capacity { conductors: it.conductors, mm2: it.mm2 };
-    let TerminalEntry { name, marks, each_mm2, depth_mm, clamp, earth, .. } = it;
-    TerminalKind { name, marks, capacity, each_mm2, depth_mm, clamp, earth }
+    let capacity = Capacity { conductors: it.conductors, mm2: it.mm2, each_mm2: it.each_mm2 };
+    let TerminalEntry { name, marks, depth_mm, clamp, earth, .. } = it;
+    TerminalKind { name, marks, capacity, depth_mm, clamp, earth }
 }

@@ -64,9 +64,7 @@ fn linked_poles_are_known_as_linked() {
 fn terminals_take_what_the_sheets_say() {
     let takes = |id: &str, count: usize, mm2: f64| {
         let fits = |it: &TerminalKind| {
-            count <= it.capacity.conductors
-                && count as f64 * mm2 <= it.capacity.mm2
-                && (it.each_mm2.0..=it.each_mm2.1).contains(&mm2)
+            count <= it.capacity.conductors && count as f64 * mm2 <= it.capacity.mm2 && it.capacity.is_made_for(mm2)
         };
         listed(id).terminals.iter().all(fits)
     };
