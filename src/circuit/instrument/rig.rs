@@ -110,6 +110,12 @@ impl Rig {
                 (LampKind::Led, Source::Few) => return,
                 (LampKind::Led, Source::Hundreds) => LED_UNDER_TEST_OHMS,
             },
+            // A timer's electronics are to an instrument what an LED's driver is (an assumption of ours).
+            Part::Timer(_) => match source {
+                Source::Mains => branch.ohms,
+                Source::Few => return,
+                Source::Hundreds => LED_UNDER_TEST_OHMS,
+            },
             _ => branch.ohms,
         };
         self.join(branch.a, branch.b, ohms, branch.part);
