@@ -10,6 +10,8 @@
 //! figure for each node; on a.c. capacitance stands in its place, as reactance, which is what makes ghost volts; lamps are
 //! cold to a dead test and at work to a live one; conductors are at 20 °C. Left out: that the mains hums into a dead reading,
 //! and the coils of a residual current device, which raise a small-current loop reading a little.
+//!
+//! [`Conditions::present`]: crate::circuit::Conditions::present
 
 mod dead;
 mod figure;
