@@ -33,7 +33,7 @@ const OPEN_OHMS: f64 = 1.0e21;
 #[derive(Debug, Clone)]
 pub struct Deck {
     /// The text, for ngspice in batch mode. It answers each case with `case N`, counted from 0, and for each element that is
-    /// closed a line `v(a)-v(b) = VOLTS` and a line `@NAME[i] = AMPS`, both from the branch's `a` to its `b`.
+    /// closed a line with [`Element::volts`] and a line `@NAME[i] = AMPS`, both from the branch's `a` to its `b`.
     pub text: String,
     /// Its resistors, `r1` first.
     pub elements: Vec<Element>,
@@ -50,6 +50,19 @@ pub struct Element {
     pub nodes: [String; 2],
     /// Ohms in the first case that has it.
     pub ohms: f64,
+}
+
+impl Element {
+    /// The expression for the voltage across it, `a` against `b`, by which the answer is known. The simulator subtracts.
+    pub fn volts(&self) -> String {
+        let [a, b] = &self.nodes;
+        // Its ground has no voltage that could be asked for.
+        match (a.as_str(), b.as_str()) {
+            ("0", b) => format!("0-v({b})"),
+            (a, "0") => format!("v({a})"),
+            (a, b) => format!("v({a})-v({b})"),
+        }
+    }
 }
 
 /// More combinations of switch positions than go into one deck.
@@ -177,8 +190,7 @@ fn text(
         }
         line(format!("op\necho case {number}"));
         for place in &placed[number] {
-            let [a, b] = &elements[*place].nodes;
-            line(format!("print {}-{} @{}[i]", volts(a), volts(b), name(*place)));
+            line(format!("print {} @{}[i]", elements[*place].volts(), name(*place)));
         }
     }
     line("quit\n.endc\n.end".to_owned());
@@ -192,10 +204,6 @@ fn open(element: &Element) -> f64 {
 
 fn name(index: usize) -> String {
     format!("r{}", index + 1)
-}
-
-fn volts(node: &str) -> String {
-    format!("v({node})")
 }
 
 fn case_words(work: &Work, conditions: &Conditions) -> String {
