@@ -14,3 +14,5 @@ pub mod plain;
 mod published;
 // Sparse linear algebra of another make.
 mod algebra;
+// The deck as the program writes it.
+mod command;

@@ -116,7 +116,7 @@ pub fn deck(work: &Work, cases: &[Conditions]) -> Deck {
     let mut elements = Vec::new();
     let mut known = BTreeMap::new();
     let mut networks = Vec::with_capacity(cases.len());
-    let mut placed = Vec::with_capacity(cases.len());
+    let mut by_case = Vec::with_capacity(cases.len());
     for conditions in cases {
         let network = Network::new(work, conditions);
         let names = node_names(work, &network);
@@ -134,10 +134,10 @@ pub fn deck(work: &Work, cases: &[Conditions]) -> Deck {
             }));
         }
         networks.push(network.branches);
-        placed.push(places);
+        by_case.push(places);
     }
-    let text = text(work, cases, &elements, &networks, &placed);
-    Deck { text, elements, cases: placed }
+    let text = text(work, cases, &elements, &networks, &by_case);
+    Deck { text, elements, cases: by_case }
 }
 
 /// A name for each node that is the same in every case: the point it stands for.
@@ -160,7 +160,7 @@ fn text(
     cases: &[Conditions],
     elements: &[Element],
     networks: &[Vec<Branch>],
-    placed: &[Vec<usize>],
+    by_case: &[Vec<usize>],
 ) -> String {
     let mut text = format!("{DECK_TITLE}\n* {}\n", cleaned(&work.exercise().id));
     // Writing to a text can't fail.
@@ -177,7 +177,7 @@ fn text(
     let mut stand: Vec<f64> = elements.iter().map(|it| it.ohms).collect();
     for (number, conditions) in cases.iter().enumerate() {
         let mut wanted: Vec<f64> = elements.iter().map(open).collect();
-        for (branch, place) in networks[number].iter().zip(&placed[number]) {
+        for (branch, place) in networks[number].iter().zip(&by_case[number]) {
             wanted[*place] = branch.ohms;
         }
         line(format!("* case {number}: {}", case_words(work, conditions)));
@@ -189,7 +189,7 @@ fn text(
             }
         }
         line(format!("op\necho case {number}"));
-        for place in &placed[number] {
+        for place in &by_case[number] {
             line(format!("print {} @{}[i]", elements[*place].volts(), name(*place)));
         }
     }

@@ -107,7 +107,6 @@ struct FindingJson<'a> {
     /// Whether it is a cause, or which finding is its cause, counted from 0.
     root: RootJson,
     /// What shows it; null: it can be seen by looking.
-    #[schemars(required)]
     witness: Option<WitnessJson<'a>>,
 }
 

@@ -24,7 +24,9 @@ pub fn answers(printed: &str) -> Vec<Answers> {
         if let Some(number) = line.strip_prefix("case ") {
             assert_eq!(number.trim().parse(), Ok(cases.len()), "cases in order");
             cases.push(Answers::new());
-        } else if let (Some((name, value)), Some(case)) = (line.split_once(" = "), cases.last_mut()) {
+        } else if let (true, Some((name, value)), Some(case)) =
+            (["v(", "0-v(", "@"].iter().any(|it| line.starts_with(it)), line.split_once(" = "), cases.last_mut())
+        {
             let value: f64 = value.trim().parse().unwrap_or_else(|it| panic!("{line}: {it}"));
             case.insert(name.trim().to_owned(), value);
         }

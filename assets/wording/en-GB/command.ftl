@@ -49,7 +49,7 @@ mark-cut-off = the last line of { $path } was never finished and does not count 
 mark-differs = { $path }: the exercise in it is not what the scenario at hand gives for its seed; it is marked as it stands
 mark-other-version = { $path } was begun under another version of the marking; it is marked by this one
 states-no-such = `--at` asks for { $count } positions, none above: { $most }
-states-deck-written = { $path }: the deck of { $count } cases, for `ngspice -b`
+states-deck-written = { $path }: a deck for `ngspice -b`, cases: { $count }
 states-deck-too-long = a deck of { $count } combinations would be too long: at most { $most } go into one; say which with `--at`
 
 # Pictures.
