@@ -13,6 +13,7 @@ mod network;
 mod physics;
 mod present;
 mod settle;
+mod spice;
 mod survey;
 
 pub use eliminate::{Solution, solve};
@@ -21,5 +22,6 @@ pub use network::{Branch, Conditions, Network, Part};
 pub use physics::Physics;
 pub use present::{Shown, lamps_now, shown_at};
 pub use settle::{Cause, Opening, Settled, settle};
+pub use spice::{DECK_TITLE, Deck, Element, TooManyCases, deck, deck_cases};
 pub use survey::{Glow, Hazard, HazardKind, LampRow, Row, Stage, Survey, Witness, survey};
 pub(crate) use survey::{exposed_metal, lamp_row};

@@ -38,3 +38,11 @@ mod rules;
 mod slips;
 // A sentence for everything in the tables, and none that nobody says.
 mod wording;
+// Outside witnesses: ngspice, linear algebra of another make, published tables.
+mod witness;
+// Laws of networks: Kirchhoff, reciprocity, order, Rayleigh.
+mod networks;
+// Bad input: an answer or a typed error, never a panic, a hang or a figure that is none.
+mod bad_input;
+// The JSON Schema of a mark sheet.
+mod schema;

@@ -4,6 +4,8 @@
 file-unreadable = { $path } can't be read: { $cause }
 file-unwritable = { $path } can't be written: { $cause }
 file-not-a-file = { $path } is not a file
+file-not-a-folder = { $path } is not a folder
+file-not-ours = { $path } is there already, was not written by this program, and stays as it is
 file-too-large = { $path } is too large: { $found } bytes, and at most { $most } are read
 file-not-text = { $path } is not text: byte { $byte } is no part of a letter (UTF-8)
 file-exists = { $path } is there already and stays as it is; leave `--exercise` out to go on with it
@@ -47,6 +49,8 @@ mark-cut-off = the last line of { $path } was never finished and does not count 
 mark-differs = { $path }: the exercise in it is not what the scenario at hand gives for its seed; it is marked as it stands
 mark-other-version = { $path } was begun under another version of the marking; it is marked by this one
 states-no-such = `--at` asks for { $count } positions, none above: { $most }
+states-deck-written = { $path }: a deck for `ngspice -b`, cases: { $count }
+states-deck-too-long = a deck of { $count } combinations would be too long: at most { $most } go into one; say which with `--at`
 
 # Pictures.
 picture-over-attempt = { $path } is the attempt itself and stays as it is
