@@ -7,18 +7,30 @@ class Pointer:
     def __init__(self, screen):
         self.screen = screen
 
-    def middle(self, key):
-        x, y, wide, high = self.screen.until(lambda it: key in it, f"{key} in sight")[key]
-        return str(round(x + wide / 2)), str(round(y + high / 2))
+    def to(self, key):
+        """Moves onto something, and looks again: what was just done may have moved it, a frame after the file had it."""
+        at = None
+        while True:
+            x, y, wide, high = self.screen.until(lambda it: key in it, f"{key} in sight")[key]
+            if at == (at := (round(x + wide / 2), round(y + high / 2))):
+                return
+            for nudge in 1, 0:
+                seen = self.screen.map()["#frame"]
+                self.screen.move(at[0] + nudge, at[1])
+                self.screen.until(lambda it: it["#frame"] > seen, f"the pointer to be seen near {key}")
 
     def press(self, key):
-        self.screen.xdo("mousemove", "--sync", *self.middle(key), "click", "1")
+        self.to(key)
+        self.screen.xdo("click", "1")
+
+    def write_in(self, field):
+        self.press(field)
 
     def carry(self, end, terminal):
-        (x, y), (to_x, to_y) = self.middle(end), self.middle(terminal)
-        halfway = str((int(x) + int(to_x)) // 2), str((int(y) + int(to_y)) // 2)
-        self.screen.xdo("mousemove", "--sync", x, y, "mousedown", "1", "mousemove", "--sync", *halfway)
-        self.screen.xdo("mousemove", "--sync", to_x, to_y, "mouseup", "1")
+        self.to(end)
+        self.screen.xdo("mousedown", "1")
+        self.to(terminal)
+        self.screen.xdo("mouseup", "1")
 
 
 class Keyboard:
@@ -50,6 +62,10 @@ class Keyboard:
                 self.screen.xdo("keyup", "shift")
                 self.screen.until(lambda it: it["#frame"] > after["#frame"], "Shift to be let go")
             seen = self.screen.map()
+
+    def write_in(self, field):
+        # Enter would leave it again.
+        self.reach(field)
 
     def press(self, key):
         self.reach(key)

@@ -47,7 +47,7 @@ class Learner:
             self.press(f"hand:{tool}")
 
     def begin(self):
-        self.hands.press("name")
+        self.hands.write_in("name")
         self.screen.until(lambda it: it["#focus"] == "name", "the name's field to be written in")
         self.screen.xdo("type", "--delay", "20", LEARNER)
         self.press("set")

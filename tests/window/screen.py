@@ -60,6 +60,10 @@ class Screen:
         done = subprocess.run(["xdotool", *arguments], env=self.env, capture_output=True, text=True)
         return done.stdout
 
+    def move(self, x, y):
+        """Moves the pointer to a place of the window, which its frame sets off from that of the screen."""
+        self.xdo("mousemove", "--window", self.window, str(x), str(y))
+
     def said(self):
         """What the program wrote on its standard streams, its own times among it."""
         with open(os.path.join(self.folder, "said")) as it:
@@ -113,5 +117,5 @@ class Screen:
 
     def close(self):
         """Closes the window as its user would; what the program ended with."""
-        self.xdo("windowquit", self.window)
+        self.xdo("key", "alt+F4")
         return self.program.wait(PATIENCE)
