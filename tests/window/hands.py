@@ -8,12 +8,12 @@ class Pointer:
         self.screen = screen
 
     def to(self, key):
-        """Moves onto something, and looks again: what was just done may have moved it, a frame after the file had it."""
+        """Moves onto something, where it says, and looks again: what was just done may have moved it, a frame after the file had it."""
         at = None
         while True:
             x, y, wide, high = self.screen.until(lambda it: key in it, f"{key} in sight")[key]
             if at == (at := (round(x + wide / 2), round(y + high / 2))):
-                return
+                return at
             for nudge in 1, 0:
                 seen = self.screen.map()["#frame"]
                 self.screen.move(at[0] + nudge, at[1])
