@@ -7,15 +7,20 @@
 //! floating core shows no ghost voltage here), and wear. Everything is a resistance.
 
 mod eliminate;
+mod groups;
 mod joined;
 mod network;
 mod physics;
 mod present;
 mod settle;
 mod survey;
+mod walk;
 
 pub use eliminate::{Solution, solve};
-pub use joined::{Joined, Reach};
+pub use groups::{Group, Groups};
+pub use joined::{
+    Class, Contacts, Joined, Layered, Pairs, Proof, Reach, STATES, Sets, Supplied, Toggles, TooMany, Wrong, ever_joined,
+};
 pub use network::{Branch, Conditions, Network, Part};
 pub use physics::Physics;
 pub use present::{Shown, lamps_now, shown_at};

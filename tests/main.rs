@@ -18,6 +18,8 @@ mod cli;
 mod exercises;
 // What is saved is what is loaded.
 mod formats;
+// The joined view against brute force and the theorem of n-way lighting.
+mod joined;
 // The attempt file on disk: killed programs, torn lines, two openers.
 mod journal;
 // Which room may use which, and what keeps the library pure.
@@ -32,5 +34,7 @@ mod properties;
 mod rules;
 // Every single slip from each accepted wiring, against an oracle of another make.
 mod slips;
+// Contacts without a scenario: n-way lighting, slips, random ones.
+mod wirings;
 // A sentence for everything in the tables, and none that nobody says.
 mod wording;

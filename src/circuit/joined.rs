@@ -1,4 +1,23 @@
 //! Joined or not: conductors, terminals and closed contacts as ideal joins, in every combination of switch positions.
+//!
+//! [`Joined`] is one combination of a work. [`Contacts`] is the plain model under it, [`Layered`] all its combinations at
+//! once, however many: what holds in every one, how many there are of each result, what is ever joined to what.
+
+mod contacts;
+mod ever;
+mod lamp;
+mod layered;
+mod order;
+mod sets;
+mod states;
+mod toggle;
+
+pub use contacts::{Contacts, Pairs};
+pub use ever::ever_joined;
+pub use lamp::Supplied;
+pub use layered::{Class, Layered, STATES, TooMany};
+pub use sets::Sets;
+pub use toggle::{Proof, Toggles, Wrong};
 
 use crate::{
     exercise::{Groups, SwitchId, TerminalUse},
