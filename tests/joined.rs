@@ -2,7 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use switchdrop::circuit::{Contacts, Layered, Pairs, Proof, STATES, Sets, Supplied, Toggles, TooMany, Wrong, ever_joined};
+use switchdrop::circuit::{
+    Contacts, Layered, Pairs, Proof, STATES, Sets, Supplied, Toggles, TooMany, Wrong, ever_joined,
+};
 
 use crate::wirings::{Dice, LAMP, LINE, NEUTRAL, Wiring, supplied};
 
@@ -17,9 +19,8 @@ fn random(dice: &mut Dice) -> Contacts {
     while left > 1 {
         let ways = 1 + dice.below(3);
         left /= ways.max(2);
-        let pairs = |dice: &mut Dice| -> Pairs {
-            (0..dice.below(4)).map(|_| (dice.below(nets), dice.below(nets))).collect()
-        };
+        let pairs =
+            |dice: &mut Dice| -> Pairs { (0..dice.below(4)).map(|_| (dice.below(nets), dice.below(nets))).collect() };
         let positions = (0..ways).map(|_| pairs(dice)).collect();
         contacts.switch(positions);
     }
@@ -149,6 +150,8 @@ fn proofs_and_shortest_faults_are_those_of_brute_force() {
         let right = Wiring::n_way(n);
         let wiring = match round % 3 {
             0 => Wiring::random(n, &mut dice),
+            // Strappers exchanged are as right as before.
+            1 => right.exchanged(&mut dice),
             _ => right.slipped(1 + dice.below(2), &mut dice),
         };
         // Some with a switch that stands for nothing, and some where one is left out.

@@ -81,6 +81,16 @@ impl Wiring {
         wiring
     }
 
+    /// The same with two neighbouring conductors' first ends exchanged.
+    pub fn exchanged(&self, dice: &mut Dice) -> Self {
+        let mut wiring = self.clone();
+        let at = dice.below(self.conductors.len() - 1);
+        let first = wiring.conductors[at].0;
+        wiring.conductors[at].0 = wiring.conductors[at + 1].0;
+        wiring.conductors[at + 1].0 = first;
+        wiring
+    }
+
     pub fn nets(&self) -> usize {
         FIRST + self.plates.iter().map(|it| it.0).sum::<usize>()
     }

@@ -100,7 +100,8 @@ impl Plan {
     fn find_targets(&mut self) {
         for step in &self.steps {
             let place = &self.place;
-            self.neighbours[step.first as usize..][..step.degree as usize].sort_unstable_by_key(|it| place[*it as usize]);
+            self.neighbours[step.first as usize..][..step.degree as usize]
+                .sort_unstable_by_key(|it| place[*it as usize]);
         }
         let mut targets = Vec::with_capacity(self.slots * 2);
         for index in 0..self.steps.len() {

@@ -73,17 +73,14 @@ pub(super) enum Nodes {
 }
 
 impl<'a> Walk<'a> {
-    pub fn new(work: &'a Work, group: &'a Group) -> Self {
+    pub fn new(work: &'a Work, group: &'a Group, fault: Option<(Point, Point)>) -> Self {
         let exercise = work.exercise();
-        let complete = Conditions::complete(exercise, vec![0; exercise.switches.len()]);
+        let complete = Conditions { fault, ..Conditions::complete(exercise, vec![0; exercise.switches.len()]) };
         let network = Network::with_every_contact(work, &complete);
         let last = group.switches.len() as u32 + 1;
         let mut stage = vec![0_u32; network.node_count()];
-        let mut contacts: Vec<Vec<Vec<usize>>> = group
-            .switches
-            .iter()
-            .map(|it| vec![Vec::new(); exercise.switches[it.index()].way.positions()])
-            .collect();
+        let mut contacts: Vec<Vec<Vec<usize>>> =
+            group.switches.iter().map(|it| vec![Vec::new(); exercise.switches[it.index()].way.positions()]).collect();
         let mut index = network.branches.iter().position(|it| matches!(it.part, Part::Contact(_))).unwrap_or(0);
         // Contacts come by switch, position and pair: the order in which the network was built.
         for (switch, it) in exercise.switches.iter().enumerate() {
@@ -110,10 +107,11 @@ impl<'a> Walk<'a> {
         need(Some(NEUTRAL_BAR));
         for it in &group.devices {
             let device = &exercise.devices[it.index()];
-            [device.line, device.neutral].map(|it| need(network.find(work, Point::Terminal(it))));
+            [device.line, device.neutral].iter().for_each(|it| need(network.find(work, Point::Terminal(*it))));
         }
         for it in &group.lamps {
-            exercise.lamps[it.index()].contacts.map(|it| need(network.find(work, Point::Terminal(it))));
+            let contacts = exercise.lamps[it.index()].contacts.iter();
+            contacts.for_each(|it| need(network.find(work, Point::Terminal(*it))));
         }
         let pairs = network.branches.iter().map(|it| (it.a, it.b));
         let plan = Plan::new(network.node_count(), [STAR, SOURCE], pairs, |it| stage[it]);
@@ -174,13 +172,7 @@ impl<'a> Walk<'a> {
         // Switches of other groups carry nothing that matters here: their devices are off. Left open.
     }
 
-    fn descend(
-        &self,
-        level: usize,
-        nodes: Nodes,
-        scratch: Scratched<'_>,
-        visit: &mut dyn FnMut(&[u8], &Solved<'_>),
-    ) {
+    fn descend(&self, level: usize, nodes: Nodes, scratch: Scratched<'_>, visit: &mut dyn FnMut(&[u8], &Solved<'_>)) {
         let Scratched { levels, siemens, volts, differences, positions } = scratch;
         let Some(switch) = self.group.switches.get(level) else {
             let core = self.stages[level + 1].clone();

@@ -71,8 +71,7 @@ impl States {
 
 /// FNV-1a, with the high bits folded in.
 fn hash(bytes: &[u8]) -> usize {
-    let hash = bytes.iter().fold(0xcbf2_9ce4_8422_2325_u64, |hash, it| {
-        (hash ^ u64::from(*it)).wrapping_mul(0x0100_0000_01b3)
-    });
+    let hash =
+        bytes.iter().fold(0xcbf2_9ce4_8422_2325_u64, |hash, it| (hash ^ u64::from(*it)).wrapping_mul(0x0100_0000_01b3));
     (hash ^ (hash >> 29)) as usize
 }
