@@ -25,5 +25,5 @@ pub use network::{Branch, Conditions, Network, Part};
 pub use physics::Physics;
 pub use present::{Shown, lamps_now, shown_at};
 pub use settle::{Cause, Opening, Settled, settle};
-pub use survey::{Glow, Hazard, HazardKind, LampRow, Row, Stage, Survey, Witness, survey};
+pub use survey::{Glow, Hazard, HazardKind, LampRow, Row, Stage, Survey, Witness, rows, survey};
 pub(crate) use survey::{exposed_metal, lamp_row};

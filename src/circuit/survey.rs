@@ -119,9 +119,15 @@ pub struct Survey {
     pub hazards: Vec<Hazard>,
 }
 
+/// Tries every combination, with everything on, in and fitted.
+pub fn rows(work: &Work) -> Vec<Row> {
+    let groups = Groups::new(work);
+    let parts = (0..groups.all().len()).map(|it| cases::rows_of_group(work, &groups, it)).collect();
+    all_rows(work.exercise(), groups.all(), parts)
+}
+
 /// Tries every combination and every case.
 pub fn survey(work: &Work) -> Survey {
-    let exercise = work.exercise();
     let groups = Groups::new(work);
     let mut hazards = Vec::new();
     let mut later = Vec::new();
@@ -138,11 +144,15 @@ pub fn survey(work: &Work) -> Survey {
     for it in later.into_iter().flatten() {
         add(&mut hazards, it);
     }
-    let rows = match (&parts[..], groups.all()) {
-        ([_], [one]) if one.switches.len() == exercise.switches.len() => parts.into_iter().flatten().collect(),
-        _ => crossed(exercise, groups.all(), &parts),
-    };
-    Survey { rows, hazards }
+    Survey { rows: all_rows(work.exercise(), groups.all(), parts), hazards }
+}
+
+fn all_rows(exercise: &Exercise, groups: &[Group], parts: Vec<Vec<Row>>) -> Vec<Row> {
+    match groups {
+        // Its own rows are all there are.
+        [one] if one.switches.len() == exercise.switches.len() => parts.into_iter().flatten().collect(),
+        _ => crossed(exercise, groups, &parts),
+    }
 }
 
 /// Every combination, put together from each group's own rows.

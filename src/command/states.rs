@@ -4,7 +4,7 @@ use std::{io, path::PathBuf};
 
 use serde::Serialize;
 use switchdrop::{
-    circuit::{Glow, Hazard, Row, Stage, survey},
+    circuit::{Glow, Hazard, Row, Stage, rows},
     exercise::{DeviceId, Exercise},
     wording::{hazard_key, row},
 };
@@ -40,7 +40,7 @@ pub fn run(args: &Args, talk: &mut Talk) -> io::Result<()> {
         talk.wrong(&sentence);
         return Ok(());
     }
-    let mut rows = survey(work).rows;
+    let mut rows = rows(work);
     rows.retain(|it| args.at.as_ref().is_none_or(|at| *at == it.positions));
     if args.json {
         return answer_json(&StatesJson::of(exercise, &rows), talk);

@@ -123,12 +123,22 @@ impl Layered {
     /// How the nets watched are joined in one combination: a number for each, the same for those that are joined. One
     /// step a switch. A position that a switch has not counts as its last.
     pub fn at(&self, positions: &[u8]) -> Vec<u8> {
-        let end = self.layers.iter().fold(0, |state, layer| {
+        self.end(self.end_of(positions)).0
+    }
+
+    fn end_of(&self, positions: &[u8]) -> usize {
+        self.layers.iter().fold(0, |state, layer| {
             let ways = layer.turn.pairs.len();
             let position = positions.get(layer.turn.switch).copied().unwrap_or(0);
             layer.next[state * ways + usize::from(position).min(ways - 1)] as usize
-        });
-        self.end(end).0
+        })
+    }
+
+    /// Whether two of the nets watched, by their places, are joined in one combination.
+    pub fn are_joined(&self, positions: &[u8], a: usize, b: usize) -> bool {
+        let state = self.ends.get(self.end_of(positions));
+        let label = |it: usize| self.watched.get(it).and_then(|it| state.get(usize::from(*it) + 1));
+        label(a).is_some() && label(a) == label(b)
     }
 
     /// The distinct results, in the order of their first combinations.

@@ -35,15 +35,15 @@ pub(super) struct Trial<'a> {
 /// No point below so many volts drives the touch current through a body, whatever lies behind it: 0.5 mA through 2,000 ohm.
 pub(super) const QUIET_VOLTS: f64 = 0.999;
 
+/// The rows alone.
+pub(super) fn rows_of_group(work: &Work, groups: &Groups, number: usize) -> Vec<Row> {
+    let trial = Trial::new(work, groups, number);
+    trial.rows(&Walk::new(work, trial.group, None), &mut Scratch::default())
+}
+
 /// Tries every combination and every case of one group.
 pub(super) fn try_group(work: &Work, groups: &Groups, number: usize) -> Tried {
-    let exercise = work.exercise();
-    let ours = |it: Point| groups.of(work, it).is_none_or(|it| it == number);
-    let metal = exposed_metal(exercise).into_iter().map(|it| (Point::Terminal(it), HazardKind::MetalEnergised));
-    let loose = work.ends().filter(|it| work.terminal_of(*it).is_none());
-    let loose = loose.map(|it| (Point::End(it), HazardKind::LooseEndLive));
-    let standing = metal.chain(loose).filter(|(it, _)| ours(*it)).collect();
-    let trial = Trial { work, group: &groups.all()[number], contacts: Contacts::of(work), standing };
+    let trial = Trial::new(work, groups, number);
     let walk = Walk::new(work, trial.group, None);
     let mut scratch = Scratch::default();
     let rows = trial.rows(&walk, &mut scratch);
@@ -54,7 +54,17 @@ pub(super) fn try_group(work: &Work, groups: &Groups, number: usize) -> Tried {
     Tried { rows, others: found.into_iter().map(|it| it.2).collect() }
 }
 
-impl Trial<'_> {
+impl<'a> Trial<'a> {
+    fn new(work: &'a Work, groups: &'a Groups, number: usize) -> Self {
+        let exercise = work.exercise();
+        let ours = |it: Point| groups.of(work, it).is_none_or(|it| it == number);
+        let metal = exposed_metal(exercise).into_iter().map(|it| (Point::Terminal(it), HazardKind::MetalEnergised));
+        let loose = work.ends().filter(|it| work.terminal_of(*it).is_none());
+        let loose = loose.map(|it| (Point::End(it), HazardKind::LooseEndLive));
+        let standing = metal.chain(loose).filter(|(it, _)| ours(*it)).collect();
+        Self { work, group: &groups.all()[number], contacts: Contacts::of(work), standing }
+    }
+
     /// Everything of the group on, in and fitted.
     fn rows(&self, walk: &Walk<'_>, scratch: &mut Scratch) -> Vec<Row> {
         let exercise = self.work.exercise();
