@@ -25,5 +25,8 @@ pub use network::{Branch, Conditions, Network, Part};
 pub use physics::Physics;
 pub use present::{Shown, lamps_now, shown_at};
 pub use settle::{Cause, Opening, Settled, settle};
-pub use survey::{Glow, Hazard, HazardKind, LampRow, Row, Stage, Survey, Witness, rows, survey};
+pub use survey::{
+    Glow, Hazard, HazardKind, LampRow, ROWS, Row, Stage, StateClass, States, Survey, Witness, row_at, rows, states,
+    survey,
+};
 pub(crate) use survey::{exposed_metal, lamp_row};

@@ -9,6 +9,9 @@
 
 mod cases;
 mod faults;
+mod states;
+
+pub use states::{ROWS, StateClass, States, row_at, states};
 
 use super::{
     groups::{Group, Groups},

@@ -67,7 +67,12 @@ pub fn sample(name: &str, text: &str, talk: &mut Talk) -> io::Result<()> {
 
 /// An attempt read and replayed; if it can't be, it has been said why.
 pub fn replayed(path: &Path, talk: &mut Talk) -> Option<(Whole, Attempt)> {
-    let result = read_attempt(path).and_then(|whole| match whole.opened.replay(&Physics) {
+    replayed_as(path, read_attempt(path), talk)
+}
+
+/// The same of what was read some other way.
+pub fn replayed_as(path: &Path, read: Result<Whole, Trouble>, talk: &mut Talk) -> Option<(Whole, Attempt)> {
+    let result = read.and_then(|whole| match whole.opened.replay(&Physics) {
         Ok(attempt) => Ok((whole, attempt)),
         Err(problems) => Err(Trouble::Wrong { path: path.to_owned(), text: whole.text, problems }),
     });

@@ -8,8 +8,8 @@ use std::{
 };
 
 use switchdrop::{
-    exercise::{Exercise, Limits},
-    work::{Action, Attempt, Header, Opened, Physics, action_line, first_lines, open, opened_line},
+    exercise::{Exercise, Limits, Problem},
+    work::{Action, Attempt, Header, Opened, Physics, action_line, first_lines, open, open_for_states, opened_line},
 };
 
 use super::{
@@ -76,9 +76,24 @@ pub struct Reopened {
 /// # Errors
 /// What is wrong with the file.
 pub fn read_attempt(path: &Path) -> Result<Whole, Trouble> {
+    read_attempt_with(path, open)
+}
+
+/// Reads an attempt that only its states are asked of; more switches are allowed then.
+///
+/// # Errors
+/// What is wrong with the file.
+pub fn read_attempt_for_states(path: &Path) -> Result<Whole, Trouble> {
+    read_attempt_with(path, open_for_states)
+}
+
+/// How an attempt's text is read.
+type Reader = fn(&str) -> Result<Opened, Vec<Problem>>;
+
+fn read_attempt_with(path: &Path, reader: Reader) -> Result<Whole, Trouble> {
     is_file(path)?;
     let file = File::open(path).map_err(|cause| Trouble::Unreadable(path.to_owned(), cause))?;
-    whole(path, &file)
+    whole(path, &file, reader)
 }
 
 /// Opens an attempt again: locks it, reads it, replays it, cuts an unfinished last line off and notes the time. Nothing
@@ -96,7 +111,7 @@ pub fn reopen(path: &Path, now: String, physics: &impl Physics) -> Result<Reopen
     if !lock(&file) {
         return read_only(path, physics, Access::InUse);
     }
-    let whole = whole(path, &file)?;
+    let whole = whole(path, &file, open)?;
     let attempt = replay(path, &whole, physics)?;
     let size = whole.text.len();
     if whole.cut_off > 0 {
@@ -128,13 +143,13 @@ fn lock(file: &File) -> bool {
 }
 
 /// The whole lines of a file. The bytes after the last newline go first: a write cut short may have cut a letter.
-fn whole(path: &Path, file: &File) -> Result<Whole, Trouble> {
+fn whole(path: &Path, file: &File, reader: Reader) -> Result<Whole, Trouble> {
     let mut bytes = bytes(path, file, Limits::ATTEMPT_BYTES)?;
     let whole = bytes.iter().rposition(|it| *it == b'\n').map_or(0, |it| it + 1);
     let cut_off = bytes.len() - whole;
     bytes.truncate(whole);
     let text = as_text(path, bytes)?;
-    match open(&text) {
+    match reader(&text) {
         Ok(opened) => Ok(Whole { text, opened, cut_off }),
         Err(problems) => Err(Trouble::Wrong { path: path.to_owned(), text, problems }),
     }

@@ -46,6 +46,10 @@ window-broke-down = the window closed by itself ({ $why }); what was done up to 
 mark-cut-off = the last line of { $path } was never finished and does not count ({ $count } bytes)
 mark-differs = { $path }: the exercise in it is not what the scenario at hand gives for its seed; it is marked as it stands
 mark-other-version = { $path } was begun under another version of the marking; it is marked by this one
+states-too-many-joins = there are too many states to tell apart: over 50,000 ways in which conductors can be joined after { $count } switches; ask for one combination with `--at`
+states-too-many-nets = there are too many states to tell apart: { $count } conductors that still matter at once; ask for one combination with `--at`
+states-too-many-results = there are over { $count } different results; ask for one combination with `--at`
+states-too-many-combinations = { $count } switches have more combinations than can be counted; ask for one with `--at`
 states-no-such = `--at` asks for { $count } positions, none above: { $most }
 
 # Pictures.

@@ -64,6 +64,16 @@ impl Contacts {
         contacts
     }
 
+    /// The same with the other switches taken out: one position, open. Numbers stay.
+    #[must_use]
+    pub fn only(&self, switches: &[usize]) -> Self {
+        let mut contacts = self.clone();
+        for (_, it) in contacts.switches.iter_mut().enumerate().filter(|(it, _)| !switches.contains(it)) {
+            *it = vec![Vec::new()];
+        }
+        contacts
+    }
+
     /// Number of nets.
     pub fn nets(&self) -> usize {
         self.nets

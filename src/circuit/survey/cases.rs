@@ -55,7 +55,7 @@ pub(super) fn try_group(work: &Work, groups: &Groups, number: usize) -> Tried {
 }
 
 impl<'a> Trial<'a> {
-    fn new(work: &'a Work, groups: &'a Groups, number: usize) -> Self {
+    pub fn new(work: &'a Work, groups: &'a Groups, number: usize) -> Self {
         let exercise = work.exercise();
         let ours = |it: Point| groups.of(work, it).is_none_or(|it| it == number);
         let metal = exposed_metal(exercise).into_iter().map(|it| (Point::Terminal(it), HazardKind::MetalEnergised));
@@ -109,15 +109,20 @@ impl<'a> Trial<'a> {
         (standing && contacts.all(|it| quiet(Point::Terminal(it)))).then_some(may_trip)
     }
 
-    /// A row in which something opens or is energised.
-    fn row(&self, positions: Vec<u8>) -> Row {
+    /// Metal that can be touched, and loose ends, as far as they are in no other group.
+    pub fn standing(&self) -> impl Iterator<Item = Point> + '_ {
+        self.standing.iter().map(|it| it.0)
+    }
+
+    /// A row solved by itself, whatever happens in it.
+    pub fn row(&self, positions: Vec<u8>) -> Row {
         let exercise = self.work.exercise();
         let settled = settle(self.work, self.conditions(positions.clone()));
         let lamps: Vec<LampRow> = (0..exercise.lamps.len() as u16).map(|it| lamp_row(&settled, LampId(it))).collect();
         let witness = Witness { positions: positions.clone(), ..Witness::default() };
         let mut hazards = self.trips(&settled, &witness);
         let off: Vec<bool> = lamps.iter().map(|it| it.glow == Glow::Off).collect();
-        self.standing(&settled, &off, &witness, &mut hazards);
+        self.left_energised(&settled, &off, &witness, &mut hazards);
         Row {
             positions,
             lamps,
@@ -170,7 +175,7 @@ impl<'a> Trial<'a> {
                         let complete = Conditions::complete(exercise, positions);
                         let settled = settle(self.work, Conditions { on, lamps_in, ..complete });
                         let mut hazards = self.trips(&settled, &witness);
-                        self.standing(&settled, &off[number], &witness, &mut hazards);
+                        self.left_energised(&settled, &off[number], &witness, &mut hazards);
                         found.extend(hazards.into_iter().map(|it| (number, case, it)));
                     }
                     number += 1;
@@ -215,7 +220,7 @@ impl<'a> Trial<'a> {
 
     /// What stands energised that must not be, once everything has settled. `off` says of each lamp whether it should be
     /// dark.
-    fn standing(&self, settled: &Settled, off: &[bool], witness: &Witness, found: &mut Vec<Hazard>) {
+    fn left_energised(&self, settled: &Settled, off: &[bool], witness: &Witness, found: &mut Vec<Hazard>) {
         let (work, exercise) = (self.work, self.work.exercise());
         let mut hazard =
             |kind, at: String| found.push(Hazard { kind, at, stage: Stage::Settled, witness: witness.clone() });
