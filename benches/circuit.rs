@@ -16,7 +16,7 @@ use switchdrop::{
     work::open,
 };
 
-use jobs::wirings::{LAMP, LINE, Wiring};
+use jobs::wirings::{LAMP, LINE, Wiring, in_line};
 
 fn main() {
     divan::main();
@@ -67,7 +67,7 @@ mod marking {
 /// Rows of one group with exact volts: 16,384 under 20 ms.
 #[divan::bench(args = [4, 6, 7])]
 fn rows_of_pairs(bencher: Bencher, pairs: usize) {
-    let work = jobs::in_line(pairs);
+    let work = in_line(pairs);
     bencher.bench_local(|| rows(black_box(&work)));
 }
 

@@ -17,7 +17,7 @@ use switchdrop::{
     work::open,
 };
 
-use jobs::wirings::Wiring;
+use jobs::wirings::{Wiring, in_line};
 
 fn main() {
     let Some(job) = std::env::args().nth(1).filter(|it| !it.starts_with('-')) else { return };
@@ -28,7 +28,7 @@ fn main() {
         "rows" => drop(black_box(rows(jobs::opened().replay(&Physics).expect("a model").work()))),
         "survey" => drop(black_box(survey(jobs::opened().replay(&Physics).expect("a model").work()))),
         "mark" => drop(black_box(jobs::marked(jobs::TWO_WAY))),
-        "rows-1024" => assert_eq!(black_box(rows(&jobs::in_line(5))).len(), 1024),
+        "rows-1024" => assert_eq!(black_box(rows(&in_line(5))).len(), 1024),
         "proof-24" => assert!(jobs::prove(&Wiring::n_way(24))),
         "proof-100" => assert!(jobs::prove(&Wiring::n_way(100))),
         "random-24" => assert!(jobs::random(200, 24).iter().filter(|it| jobs::prove(it)).count() < 100),

@@ -32,6 +32,8 @@ mod picture;
 mod properties;
 // Rules that no fault file fires, and the proof that every code has a case.
 mod rules;
+// The rows of every combination against each solved by itself; states past counting.
+mod survey;
 // Every single slip from each accepted wiring, against an oracle of another make.
 mod slips;
 // Contacts without a scenario: n-way lighting, slips, random ones.

@@ -1,7 +1,14 @@
-//! Wirings of contacts without a scenario: n-way lighting of any length, slips in it, and random ones. Used by the tests
+//! Wirings of contacts without a scenario: n-way lighting of any length, slips in it, and random ones; and one work with
+//! as many switches as wanted. Used by the tests
 //! and, by its path, by the benches.
 
-use switchdrop::circuit::{Contacts, Pairs, Supplied};
+use std::sync::Arc;
+
+use switchdrop::{
+    circuit::{Contacts, Pairs, Supplied},
+    exercise::{Exercise, Seed, read_for_states},
+    work::Work,
+};
 
 /// Numbers that are the same in every run (Marsaglia's xorshift, 64 bits).
 pub struct Dice(pub u64);
@@ -113,4 +120,62 @@ impl Wiring {
 /// One device, no earth bar, one lamp.
 pub fn supplied() -> Supplied {
     Supplied { devices: vec![[LINE, NEUTRAL]], earth: Vec::new(), lamp: LAMP }
+}
+
+/// One light from pairs of two-way switches, each pair in line after the last: `2 * pairs` switches.
+pub fn in_line(pairs: usize) -> Work {
+    let mut locations = String::new();
+    let mut cables = String::new();
+    let mut connected = String::new();
+    let join = |connected: &mut String, cable: &str, core: &str, ends: [(&str, &str); 2]| {
+        for (place, terminal) in ends {
+            *connected += &format!("Connected(end: \"{cable}/{core}@{place}\", at: \"{place}.{terminal}\"),\n");
+        }
+    };
+    for it in 0..pairs * 2 {
+        let at = it * 8;
+        locations += &format!(
+            "Location(id: \"b{it}\", name: \"box {it}\", at: ({at}, 0), has: Box(body: Plastic, plate: Plastic, ways: [TwoWay])),\n"
+        );
+        if it > 0 {
+            let before = it - 1;
+            cables += &format!(
+                "Cable(id: \"c{it}\", name: \"cable {it}\", kind: ThreeCoreEarth, mm2: 1.0, metres: {it}.5, from: \"b{before}\", to: \"b{it}\"),\n"
+            );
+            let (from, to) = (format!("b{before}"), format!("b{it}"));
+            let cable = format!("c{it}");
+            if it % 2 == 1 {
+                join(&mut connected, &cable, "black", [(&from, "L1"), (&to, "L1")]);
+                join(&mut connected, &cable, "grey", [(&from, "L2"), (&to, "L2")]);
+            } else {
+                join(&mut connected, &cable, "brown", [(&from, "COM"), (&to, "COM")]);
+            }
+        }
+    }
+    let last = pairs * 2 - 1;
+    let text = format!(
+        "Scenario(format: 1, id: \"in-line\", title: \"t\", place: \"p\", brief: \"b\", edition: A2of2022, earthing: TnCS,
+locations: [
+Location(id: \"board\", name: \"board\", at: (0, 40), has: Board(devices: [Device(id: \"1\", kind: Rcbo6B30, circuit: \"lights\")])),
+Location(id: \"rose\", name: \"rose\", at: (40, 40), has: Rose),
+Location(id: \"lamp\", name: \"lamp\", at: (40, 60), has: Luminaire(holder: Bayonet, lamp: Filament, watts: 60.0)),
+{locations}],
+cables: [
+Cable(id: \"feed\", name: \"feed\", kind: TwinEarth, mm2: 1.5, metres: 8.0, from: \"board\", to: \"rose\"),
+Cable(id: \"flex\", name: \"flex\", kind: PendantFlex, mm2: 0.75, metres: 0.8, from: \"rose\", to: \"lamp\"),
+Cable(id: \"to\", name: \"to\", kind: TwinEarth, mm2: 1.0, metres: 5.0, from: \"rose\", to: \"b0\"),
+Cable(id: \"back\", name: \"back\", kind: TwinEarth, mm2: 1.0, metres: 5.0, from: \"b{last}\", to: \"rose\"),
+{cables}],
+connected: [
+Connected(end: \"feed/brown@board\", at: \"board.1.line\"), Connected(end: \"feed/blue@board\", at: \"board.1.neutral\"),
+Connected(end: \"feed/brown@rose\", at: \"rose.loop\"), Connected(end: \"feed/blue@rose\", at: \"rose.neutral\"),
+Connected(end: \"to/brown@rose\", at: \"rose.loop\"), Connected(end: \"to/brown@b0\", at: \"b0.COM\"),
+Connected(end: \"back/brown@b{last}\", at: \"b{last}.COM\"), Connected(end: \"back/brown@rose\", at: \"rose.switched\"),
+Connected(end: \"flex/brown@rose\", at: \"rose.switched\"), Connected(end: \"flex/blue@rose\", at: \"rose.neutral\"),
+Connected(end: \"flex/brown@lamp\", at: \"lamp.1\"), Connected(end: \"flex/blue@lamp\", at: \"lamp.2\"),
+{connected}],
+controls: [Control(lamp: \"lamp\", switches: [\"b0\"])], stages: [], predict: [], vary: [])"
+    );
+    let exercise: Exercise = read_for_states(&text, Seed(1)).unwrap_or_else(|it| panic!("{it:?}\n{text}"));
+    Work::new(Arc::new(exercise))
 }
