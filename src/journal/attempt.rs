@@ -9,7 +9,10 @@ use std::{
 
 use switchdrop::{
     exercise::{Exercise, Limits, Problem},
-    work::{Action, Attempt, Header, Opened, Physics, action_line, first_lines, open, open_for_states, opened_line},
+    work::{
+        Action, Attempt, Header, Known, Opened, Physics, action_line, first_lines, open, open_again, open_for_states,
+        opened_line,
+    },
 };
 
 use super::{
@@ -87,10 +90,15 @@ pub fn read_attempt_for_states(path: &Path) -> Result<Whole, Trouble> {
     read_attempt_with(path, open_for_states)
 }
 
-/// How an attempt's text is read.
-type Reader = fn(&str) -> Result<Opened, Vec<Problem>>;
+/// Reads one of many attempts; an exercise like the last one's is not read again.
+///
+/// # Errors
+/// What is wrong with the file.
+pub fn read_attempt_again(path: &Path, known: &mut Option<Known>) -> Result<Whole, Trouble> {
+    read_attempt_with(path, |text| open_again(text, known))
+}
 
-fn read_attempt_with(path: &Path, reader: Reader) -> Result<Whole, Trouble> {
+fn read_attempt_with(path: &Path, reader: impl FnOnce(&str) -> Result<Opened, Vec<Problem>>) -> Result<Whole, Trouble> {
     is_file(path)?;
     let file = File::open(path).map_err(|cause| Trouble::Unreadable(path.to_owned(), cause))?;
     whole(path, &file, reader)
@@ -143,7 +151,11 @@ fn lock(file: &File) -> bool {
 }
 
 /// The whole lines of a file. The bytes after the last newline go first: a write cut short may have cut a letter.
-fn whole(path: &Path, file: &File, reader: Reader) -> Result<Whole, Trouble> {
+fn whole(
+    path: &Path,
+    file: &File,
+    reader: impl FnOnce(&str) -> Result<Opened, Vec<Problem>>,
+) -> Result<Whole, Trouble> {
     let mut bytes = bytes(path, file, Limits::ATTEMPT_BYTES)?;
     let whole = bytes.iter().rposition(|it| *it == b'\n').map_or(0, |it| it + 1);
     let cut_off = bytes.len() - whole;
