@@ -64,7 +64,7 @@ fn classes_and_single_answers_are_those_of_every_combination_tried() {
     let mut most = 0;
     for _ in 0..1500 {
         let contacts = random(&mut dice);
-        let watched: Vec<usize> = (0..1 + dice.below(5)).map(|_| dice.below(contacts.nets())).collect();
+        let watched: Vec<usize> = (0..=dice.below(5)).map(|_| dice.below(contacts.nets())).collect();
         let counted: Vec<usize> = (0..contacts.switches()).filter(|_| dice.below(2) == 0).collect();
         let graph = Layered::new(&contacts, &watched, &counted).expect("few states");
         most = most.max(graph.widest());
@@ -196,7 +196,7 @@ fn n_way_lighting_is_the_parity_of_its_switches() {
         assert!(classes.iter().all(|it| it.count == 1 << (n - 1)));
         for positions in [vec![0; n], vec![1; n], (0..n as u8).map(|it| it % 3 % 2).collect()] {
             let joined = graph.at(&positions);
-            let odd = positions.iter().filter(|it| **it == 1).count() % 2 == 1;
+            let odd = positions.iter().fold(0, |sum, it| sum ^ it) == 1;
             let class = classes.iter().find(|it| it.odd == odd).expect("both parities come");
             assert_eq!(joined[0] == joined[1], class.joined[0] == class.joined[1]);
         }

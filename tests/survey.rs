@@ -26,7 +26,7 @@ fn works() -> Vec<Work> {
 fn scramble(work: &Work, dice: &mut Dice) -> Work {
     let mut work = work.clone();
     let (ends, terminals) = (work.ends().count(), work.exercise().terminals.len());
-    for _ in 0..1 + dice.below(4) {
+    for _ in 0..=dice.below(4) {
         let end = EndId(dice.below(ends) as u16);
         let to = (dice.below(5) > 0).then(|| TerminalId(dice.below(terminals) as u16));
         work.edit(&Edit::Move(end, to));

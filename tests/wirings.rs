@@ -123,6 +123,7 @@ pub fn supplied() -> Supplied {
 }
 
 /// One light from pairs of two-way switches, each pair in line after the last: `2 * pairs` switches.
+#[allow(clippy::format_push_string, reason = "texts of a few lines, built once")]
 pub fn in_line(pairs: usize) -> Work {
     let mut locations = String::new();
     let mut cables = String::new();

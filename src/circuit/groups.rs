@@ -4,7 +4,7 @@
 //! A device joins its own line and neutral, the earth bar joins nothing. What one group does is independent of the
 //! switches of another, so groups are never multiplied: that is the reason they exist.
 
-use super::joined::Sets;
+use super::joined::{Sets, contacts::pairs};
 use crate::{
     exercise::{DeviceId, EndId, LampId, SwitchId, TerminalUse},
     work::{Point, Work},
@@ -45,7 +45,7 @@ impl Groups {
         }
         for switch in &exercise.switches {
             for position in 0..switch.way.positions() {
-                for (a, b) in switch.way.joins(position).into_iter() {
+                for (a, b) in pairs(switch, position) {
                     sets.join(switch.terminals[a].index(), switch.terminals[b].index());
                 }
             }

@@ -3,7 +3,7 @@
 //! [`Joined`] is one combination of a work. [`Contacts`] is the plain model under it, [`Layered`] all its combinations at
 //! once, however many: what holds in every one, how many there are of each result, what is ever joined to what.
 
-mod contacts;
+pub(super) mod contacts;
 mod ever;
 mod lamp;
 mod layered;
@@ -61,9 +61,8 @@ impl Joined {
 
     /// Closes what a switch joins in a position.
     fn close(&mut self, work: &Work, switch: SwitchId, position: u8) {
-        let switch = &work.exercise().switches[switch.index()];
-        if let Some((a, b)) = switch.way.joins(usize::from(position)) {
-            self.groups.join(switch.terminals[a].index(), switch.terminals[b].index());
+        for (a, b) in contacts::closed(work, switch, usize::from(position)) {
+            self.groups.join(a, b);
         }
     }
 

@@ -10,7 +10,10 @@ use crate::{
     work::{Point, Power, Work},
 };
 
-use super::eliminate::{Solution, solve};
+use super::{
+    eliminate::{Solution, solve},
+    joined::contacts::pairs,
+};
 
 /// What the network is to be built for.
 #[derive(Debug, Clone)]
@@ -198,7 +201,7 @@ impl Network {
 
     fn contacts(&mut self, work: &Work, closed: impl Fn(usize) -> std::ops::Range<usize>) {
         for (index, switch) in work.exercise().switches.iter().enumerate() {
-            for (a, b) in closed(index).flat_map(|it| switch.way.joins(it)) {
+            for (a, b) in closed(index).flat_map(|it| pairs(switch, it)) {
                 let (a, b) = (self.terminal(switch.terminals[a]), self.terminal(switch.terminals[b]));
                 self.branch(a, b, SWITCH_CONTACT_OHMS, Part::Contact(SwitchId(index as u16)));
             }

@@ -9,6 +9,7 @@ use std::{ops::Range, sync::Arc};
 use super::{
     eliminate::{NO_SLOT, Plan},
     groups::Group,
+    joined::contacts::pairs,
     network::{Conditions, LINE_BAR, NEUTRAL_BAR, Network, Part, SOURCE, STAR},
 };
 use crate::{
@@ -84,14 +85,14 @@ impl<'a> Walk<'a> {
         let mut index = network.branches.iter().position(|it| matches!(it.part, Part::Contact(_))).unwrap_or(0);
         // Contacts come by switch, position and pair: the order in which the network was built.
         for (switch, it) in exercise.switches.iter().enumerate() {
-            let ours = group.switches.iter().position(|it| it.index() == switch);
+            let mut ours = group.switches.iter().position(|it| it.index() == switch).map(|it| (it, &mut contacts[it]));
             for position in 0..it.way.positions() {
-                for _ in it.way.joins(position).into_iter() {
-                    if let Some(ours) = ours {
-                        contacts[ours][position].push(index);
+                for _ in pairs(it, position) {
+                    if let Some((ours, closed)) = &mut ours {
+                        closed[position].push(index);
                         let branch = &network.branches[index];
                         for node in [branch.a, branch.b] {
-                            stage[node] = stage[node].max(ours as u32 + 1);
+                            stage[node] = stage[node].max(*ours as u32 + 1);
                         }
                     }
                     index += 1;
@@ -107,11 +108,14 @@ impl<'a> Walk<'a> {
         need(Some(NEUTRAL_BAR));
         for it in &group.devices {
             let device = &exercise.devices[it.index()];
-            [device.line, device.neutral].iter().for_each(|it| need(network.find(work, Point::Terminal(*it))));
+            for it in [device.line, device.neutral] {
+                need(network.find(work, Point::Terminal(it)));
+            }
         }
         for it in &group.lamps {
-            let contacts = exercise.lamps[it.index()].contacts.iter();
-            contacts.for_each(|it| need(network.find(work, Point::Terminal(*it))));
+            for it in exercise.lamps[it.index()].contacts {
+                need(network.find(work, Point::Terminal(it)));
+            }
         }
         let pairs = network.branches.iter().map(|it| (it.a, it.b));
         let plan = Plan::new(network.node_count(), [STAR, SOURCE], pairs, |it| stage[it]);
@@ -138,10 +142,10 @@ impl<'a> Walk<'a> {
         let exercise = self.work.exercise();
         let Scratch { levels, siemens, volts, differences, positions } = scratch;
         levels.resize_with(self.group.switches.len() + 1, Vec::new);
-        levels.iter_mut().for_each(|it| {
+        for it in levels.iter_mut() {
             it.clear();
             it.resize(self.plan.slots, 0.0);
-        });
+        }
         siemens.resize(self.plan.steps.len(), 0.0);
         volts.clear();
         volts.resize(self.network.node_count(), 0.0);

@@ -4,7 +4,7 @@
 
 use super::sets::Sets;
 use crate::{
-    exercise::{EndId, SwitchId},
+    exercise::{EndId, Switch, SwitchId},
     work::Work,
 };
 
@@ -117,9 +117,14 @@ impl Contacts {
     }
 }
 
+/// The terminals that a switch joins in a position, by their place in its list. The one place where a switch's contacts are
+/// asked for; a loop over its positions gets those of each.
+pub(in crate::circuit) fn pairs(switch: &Switch, position: usize) -> impl Iterator<Item = (usize, usize)> + use<> {
+    switch.way.joins(position).into_iter()
+}
+
 /// What a switch of a work closes in a position, as nets.
 pub(in crate::circuit) fn closed(work: &Work, switch: SwitchId, position: usize) -> Pairs {
     let switch = &work.exercise().switches[switch.index()];
-    let pairs = switch.way.joins(position).into_iter();
-    pairs.map(|(a, b)| (switch.terminals[a].index(), switch.terminals[b].index())).collect()
+    pairs(switch, position).map(|(a, b)| (switch.terminals[a].index(), switch.terminals[b].index())).collect()
 }

@@ -27,31 +27,37 @@ pub(super) fn turns(contacts: &Contacts, watched: &[usize]) -> Result<Vec<Turn>,
     let mut touches: Vec<Vec<u32>> = vec![Vec::new(); contacts.nets()];
     let mut nets: Vec<Vec<usize>> = Vec::with_capacity(count);
     for switch in 0..count {
-        let mut touched: Vec<usize> = Vec::with_capacity(8);
+        let mut here: Vec<usize> = Vec::with_capacity(8);
         for position in 0..contacts.positions(switch) {
             for (a, b) in contacts.pairs(switch, position) {
                 if merged[*a] != merged[*b] {
-                    touched.extend([merged[*a], merged[*b]]);
+                    here.extend([merged[*a], merged[*b]]);
                 }
             }
         }
-        touched.sort_unstable();
-        touched.dedup();
-        touched.iter().for_each(|it| touches[*it].push(switch as u32));
-        nets.push(touched);
+        here.sort_unstable();
+        here.dedup();
+        for it in &here {
+            touches[*it].push(switch as u32);
+        }
+        nets.push(here);
     }
     let mut left: Vec<usize> = touches.iter().map(Vec::len).collect();
     let mut open: Vec<usize> = watched.to_vec();
-    // A net watched is never closed.
-    watched.iter().for_each(|it| left[*it] = usize::MAX);
     let mut is_open = vec![false; contacts.nets()];
-    watched.iter().for_each(|it| is_open[*it] = true);
+    for it in watched {
+        // A net watched is never closed.
+        left[*it] = usize::MAX;
+        is_open[*it] = true;
+    }
     let mut done = vec![false; count];
     let mut waiting: Vec<usize> = watched.iter().flat_map(|it| touches[*it].iter().map(|it| *it as usize)).collect();
     waiting.sort_unstable();
     waiting.dedup();
     let mut is_waiting = vec![false; count];
-    waiting.iter().for_each(|it| is_waiting[*it] = true);
+    for it in &waiting {
+        is_waiting[*it] = true;
+    }
     let mut lowest = 0;
     let mut turns = Vec::with_capacity(count);
     for _ in 0..count {

@@ -188,10 +188,10 @@ impl<'a> Trial<'a> {
     /// A choice of the group's devices and lamps, over all of the exercise.
     fn load(&self, exercise: &Exercise, on: &[bool], lamps_in: &[bool]) -> (Vec<bool>, Vec<bool>) {
         let mut all_on = vec![false; exercise.devices.len()];
-        let mut all_in = vec![false; exercise.lamps.len()];
+        let mut in_holder = vec![false; exercise.lamps.len()];
         self.group.devices.iter().zip(on).for_each(|(it, on)| all_on[it.index()] = *on);
-        self.group.lamps.iter().zip(lamps_in).for_each(|(it, is_in)| all_in[it.index()] = *is_in);
-        (all_on, all_in)
+        self.group.lamps.iter().zip(lamps_in).for_each(|(it, is_in)| in_holder[it.index()] = *is_in);
+        (all_on, in_holder)
     }
 
     /// What made devices open.

@@ -16,7 +16,7 @@ use crate::{
         groups::{Group, Groups},
         joined::{Layered, TooMany},
     },
-    exercise::{DeviceId, Exercise, TerminalUse},
+    exercise::{DeviceId, Exercise, TerminalId, TerminalUse},
     work::Work,
 };
 
@@ -159,7 +159,7 @@ fn by_joins(work: &Work, groups: &Groups, number: usize) -> Result<Vec<StateClas
     let bars = exercise.terminals.iter().enumerate().filter(|(_, it)| {
         matches!(it.used_by, TerminalUse::DeviceLine(_) | TerminalUse::DeviceNeutral(_) | TerminalUse::EarthBar)
     });
-    let lamps = group.lamps.iter().flat_map(|it| exercise.lamps[it.index()].contacts).map(|it| it.index());
+    let lamps = group.lamps.iter().flat_map(|it| exercise.lamps[it.index()].contacts).map(TerminalId::index);
     let standing = trial.standing().map(|it| work.node(it));
     let watched: Vec<usize> = bars.map(|it| it.0).chain(lamps).chain(standing).collect();
     let graph = Layered::new(&contacts, &watched, &[])?;
