@@ -24,7 +24,7 @@ fn main() {
 
 /// The two-way exercise.
 mod two_way {
-    use super::*;
+    use super::{Bencher, Physics, black_box, jobs, rows, survey};
 
     /// Under 50 microseconds.
     #[divan::bench]
@@ -51,7 +51,7 @@ mod two_way {
 
 /// Marking: no more than four times reading.
 mod marking {
-    use super::*;
+    use super::{black_box, jobs, open};
 
     #[divan::bench]
     fn only_read() -> usize {
@@ -73,7 +73,7 @@ fn rows_of_pairs(bencher: Bencher, pairs: usize) {
 
 /// The joined view.
 mod joined {
-    use super::*;
+    use super::{Bencher, LAMP, LINE, Layered, Wiring, black_box, ever_joined, jobs};
 
     /// Lit or off in all of 16,384, under 1 ms.
     #[divan::bench]

@@ -3,16 +3,18 @@
 //! Two views of one network. *Joined*: conductors, terminals and closed contacts as ideal joins. *Volts*: the same as
 //! resistances, solved exactly. This room knows nothing of marks or sentences.
 //!
-//! What the model leaves out: reactance, harmonics, inrush, arcs, heat over time, capacitance between cores (so a
-//! floating core shows no ghost voltage here), and wear. Everything is a resistance.
+//! What the model leaves out: reactance, harmonics, inrush, arcs, heat over time, capacitance between cores
+//! (except to an instrument, which sees ghost volts by it), and wear. Everything is a resistance.
 
 mod eliminate;
 mod groups;
+pub mod instrument;
 mod joined;
 mod network;
 mod physics;
 mod present;
 mod settle;
+mod spice;
 mod survey;
 mod walk;
 
@@ -25,6 +27,7 @@ pub use network::{Branch, Conditions, Network, Part};
 pub use physics::Physics;
 pub use present::{Shown, lamps_now, shown_at};
 pub use settle::{Cause, Opening, Settled, settle};
+pub use spice::{DECK_TITLE, Deck, Element, TooManyCases, deck, deck_cases};
 pub use survey::{
     Glow, Hazard, HazardKind, LampRow, ROWS, Row, Stage, StateClass, States, Survey, Witness, row_at, rows, states,
     survey,

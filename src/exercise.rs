@@ -6,6 +6,8 @@
 mod address;
 mod check;
 mod file;
+mod groups;
+mod learner;
 mod limits;
 mod placed;
 mod plan;
@@ -19,12 +21,12 @@ pub use address::nearest;
 pub(crate) use check::MADE;
 pub use check::{names_are_clean, read, read_for_states};
 pub use file::{Edition, Stage, Weights};
+pub(crate) use groups::Groups;
 pub use limits::Limits;
 pub(crate) use placed::options;
-pub(crate) use plan::Groups;
 pub use plan::{
-    Box as BackBox, Cable, Conductor, Control, Device, DeviceId, End, EndId, Exercise, Lamp, LampId, Location,
-    LocationId, LocationKind, Plate, Start, Switch, SwitchId, Terminal, TerminalId, TerminalUse,
+    Box as BackBox, Cable, Conductor, Control, Device, DeviceId, End, EndId, Exercise, Fan, FanId, Lamp, LampId,
+    Location, LocationId, LocationKind, Plate, Start, Switch, SwitchId, Terminal, TerminalId, TerminalUse,
 };
 pub use pretty::pretty;
 pub use problem::{Code as ProblemCode, Problem};

@@ -18,4 +18,4 @@ pub use folder::attempts_folder;
 pub use read::text;
 pub use shelf::{Shelf, scenarios_in};
 pub use trouble::Trouble;
-pub use write::write_whole;
+pub use write::{make_folder, write_own, write_whole};

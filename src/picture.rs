@@ -31,10 +31,7 @@ pub use svg::svg;
 pub use text::width as text_width;
 pub use words::{Label, Words};
 
-use crate::{
-    exercise::{LocationId, LocationKind},
-    work::Work,
-};
+use crate::{exercise::LocationId, work::Work};
 
 /// Which covers are drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -60,8 +57,7 @@ pub fn of_location(work: &Work, location: LocationId, words: &dyn Words, view: &
     let Some(place) = work.exercise().locations.get(location.index()) else {
         return Scene { width: 0.0, height: 0.0, shapes: Vec::new(), spots: Vec::new() };
     };
-    let has_cover = matches!(place.kind, LocationKind::Rose | LocationKind::Box(_));
-    if has_cover && work.is_covered(location) && view.covers == Covers::AsTheyStand {
+    if place.kind.has_cover() && work.is_covered(location) && view.covers == Covers::AsTheyStand {
         front::front(work, location, words)
     } else {
         inside::inside(work, location, words, view)

@@ -9,6 +9,7 @@ mod finding;
 mod keys;
 mod outcome;
 mod place;
+mod reading;
 mod report;
 mod trouble;
 
@@ -22,5 +23,6 @@ pub use keys::{
 };
 pub use outcome::{apart, happened, list, ohms, volts};
 pub use place::{conductor, device, end, lamp, place, position, switch, terminal};
+pub use reading::{figure as figure_shown, reading, shown};
 pub use report::{Line, report};
 pub use trouble::{help, problem, problem_without_help, refused};

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use switchdrop::{
     circuit::Physics,
-    exercise::{Exercise, LocationId, LocationKind, Seed, draw},
+    exercise::{Exercise, LocationId, Seed, draw},
     trade::colour::Colour,
     work::{Action, Attempt, Check, Happened, Probe, Safety, settings_to_predict},
 };
@@ -153,7 +153,7 @@ impl Hand {
     pub fn closes_up(&mut self) {
         let exercise = self.exercise();
         for (index, place) in exercise.locations.iter().enumerate() {
-            let has_cover = matches!(place.kind, LocationKind::Rose | LocationKind::Box(_));
+            let has_cover = place.kind.has_cover();
             if has_cover && !self.attempt.work().is_covered(LocationId(index as u16)) {
                 self.does(Action::FitCover { location: place.id.clone() });
             }

@@ -20,6 +20,10 @@ mod exercises;
 mod formats;
 // The joined view against brute force and the theorem of n-way lighting.
 mod joined;
+// What instruments show, against published figures and through faults.
+mod instruments;
+// Three places, linked poles, a fan, several circuits behind one residual current device.
+mod installations;
 // The attempt file on disk: killed programs, torn lines, two openers.
 mod journal;
 // Which room may use which, and what keeps the library pure.
@@ -40,3 +44,11 @@ mod slips;
 mod wirings;
 // A sentence for everything in the tables, and none that nobody says.
 mod wording;
+// Outside witnesses: ngspice, linear algebra of another make, published tables.
+mod witness;
+// Laws of networks: Kirchhoff, reciprocity, order, Rayleigh.
+mod networks;
+// Bad input: an answer or a typed error, never a panic, a hang or a figure that is none.
+mod bad_input;
+// The JSON Schema of a mark sheet.
+mod schema;

@@ -13,6 +13,7 @@ use switchdrop::{
 use crate::{
     exercises::fired_by_files,
     hand::{Hand, exercise, one_way_model, two_way_model},
+    installations::{BATHROOM, BATHROOM_WIRED, wired as installation},
 };
 
 fn passage() -> Arc<Exercise> {
@@ -163,6 +164,11 @@ const CASES: &[Case] = &[
             ))
         },
         || sheet(&right_passage()),
+    ),
+    (
+        "fan-wrong",
+        || sheet(&installation(BATHROOM, &format!("{BATHROOM_WIRED}\nto-fan/brown@joint joint.T3"))),
+        || sheet(&installation(BATHROOM, BATHROOM_WIRED)),
     ),
     ("reset-untested", || after_a_trip(false), || after_a_trip(true)),
     ("energised-onto-fault", || after_a_trip(true), || sheet(&one_way_model().attempt)),

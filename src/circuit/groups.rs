@@ -1,12 +1,13 @@
 //! Groups: what a path of conductors, contacts or loads joins without passing through the board's common bars or the
 //! supply.
 //!
-//! A device joins its own line and neutral, the earth bar joins nothing. What one group does is independent of the
+//! A device joins its own line and neutral, and to those of the residual current device in front of it: that one sees them
+//! all, and puts them all out. The earth bar joins nothing. What one group does is independent of the
 //! switches of another, so groups are never multiplied: that is the reason they exist.
 
 use super::joined::{Sets, contacts::pairs};
 use crate::{
-    exercise::{DeviceId, EndId, LampId, SwitchId, TerminalUse},
+    exercise::{DeviceId, EndId, LampId, SwitchId, TerminalId, TerminalUse},
     work::{Point, Work},
 };
 
@@ -53,8 +54,19 @@ impl Groups {
         for lamp in &exercise.lamps {
             sets.join(lamp.contacts[0].index(), lamp.contacts[1].index());
         }
+        for [a, b] in &exercise.fixed {
+            sets.join(a.index(), b.index());
+        }
+        for terminals in exercise.fans.iter().map(|it| it.terminals) {
+            let [line, switched, neutral] = terminals.map(TerminalId::index);
+            sets.join(line, neutral);
+            sets.join(switched, neutral);
+        }
         for device in &exercise.devices {
             sets.join(device.line.index(), device.neutral.index());
+            if let Some(common) = device.behind.and_then(|it| exercise.devices.get(it.index())) {
+                sets.join(device.line.index(), common.line.index());
+            }
         }
         let mut groups = Self { all: Vec::new(), of: Vec::new() };
         let mut numbers: Vec<Option<u16>> = vec![None; terminals + work.ends().count()];

@@ -53,6 +53,9 @@ impl Joined {
     pub fn with(work: &Work, positions: &[u8], only: impl Fn(Colour) -> bool) -> Self {
         let nodes = work.exercise().terminals.len() + work.ends().count();
         let mut joined = Self { groups: work.joined_by(only), nodes };
+        for [a, b] in &work.exercise().fixed {
+            joined.groups.join(a.index(), b.index());
+        }
         for (index, position) in positions.iter().enumerate() {
             joined.close(work, SwitchId(index as u16), *position);
         }

@@ -1,7 +1,7 @@
 //! The network behind the work: nodes and resistances.
 
 use crate::{
-    exercise::{DeviceId, EndId, Exercise, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse},
+    exercise::{DeviceId, EndId, Exercise, FanId, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse},
     trade::{
         accessory::{LOOSE_CONTACT_OHMS, LampKind, PLATE_SCREW_OHMS, SOUND_CONTACT_OHMS, SWITCH_CONTACT_OHMS},
         cable::temperature_factor,
@@ -81,10 +81,16 @@ pub enum Part {
     NeutralPole(DeviceId),
     /// A conductor with what its two ends are clamped in, by index.
     Conductor(usize),
-    /// A closed switch contact.
-    Contact(SwitchId),
+    /// A closed switch contact, and which of those that are closed in its position.
+    Contact(SwitchId, u8),
+    /// A join inside an accessory that has no switch, by its place in the exercise's list.
+    Fixed(usize),
     /// A lamp.
     Lamp(LampId),
+    /// A fan's motor, between permanent line and neutral.
+    Motor(FanId),
+    /// The input of a fan's timer, between switched line and neutral.
+    Timer(FanId),
     /// A metal plate's screw into its box.
     PlateScrew(LocationId),
     /// Insulation to earth.
@@ -125,6 +131,9 @@ pub(super) const LINE_BAR: usize = 2;
 pub(super) const NEUTRAL_BAR: usize = 3;
 /// The first node that a terminal or an end may have.
 const FIRST: usize = 4;
+/// The input of a fan's timer, ohms: about a milliamp, so that it never lights a lamp (an assumption of ours). The motor is
+/// taken as running whenever it has its permanent line.
+const TIMER_OHMS: f64 = 220_000.0;
 /// Length of a link or tail, metres (an assumption of ours).
 const MADE_METRES: f64 = 0.15;
 
@@ -174,10 +183,20 @@ impl Network {
         for (index, device) in exercise.devices.iter().enumerate() {
             let id = DeviceId(index as u16);
             let (line, neutral) = (self.terminal(device.line), self.terminal(device.neutral));
-            if conditions.on.get(index).copied().unwrap_or(false) {
-                self.branch(LINE_BAR, line, SWITCH_CONTACT_OHMS, Part::LinePole(id));
+            // What comes out of a residual current device is the bars of those behind it.
+            let (line_bar, neutral_bar) = match device.behind.and_then(|it| exercise.devices.get(it.index())) {
+                Some(common) => (self.terminal(common.line), self.terminal(common.neutral)),
+                None => (LINE_BAR, NEUTRAL_BAR),
+            };
+            let on = conditions.on.get(index).copied().unwrap_or(false);
+            if on {
+                self.branch(line_bar, line, SWITCH_CONTACT_OHMS, Part::LinePole(id));
             }
-            self.branch(neutral, NEUTRAL_BAR, SOUND_CONTACT_OHMS, Part::NeutralPole(id));
+            if on && device.kind.is_common() {
+                self.branch(neutral, neutral_bar, SWITCH_CONTACT_OHMS, Part::NeutralPole(id));
+            } else if !device.kind.is_common() {
+                self.branch(neutral, neutral_bar, SOUND_CONTACT_OHMS, Part::NeutralPole(id));
+            }
         }
     }
 
@@ -201,15 +220,27 @@ impl Network {
 
     fn contacts(&mut self, work: &Work, closed: impl Fn(usize) -> std::ops::Range<usize>) {
         for (index, switch) in work.exercise().switches.iter().enumerate() {
-            for (a, b) in closed(index).flat_map(|it| pairs(switch, it)) {
-                let (a, b) = (self.terminal(switch.terminals[a]), self.terminal(switch.terminals[b]));
-                self.branch(a, b, SWITCH_CONTACT_OHMS, Part::Contact(SwitchId(index as u16)));
+            for position in closed(index) {
+                for (pole, (a, b)) in pairs(switch, position).enumerate() {
+                    let (a, b) = (self.terminal(switch.terminals[a]), self.terminal(switch.terminals[b]));
+                    self.branch(a, b, SWITCH_CONTACT_OHMS, Part::Contact(SwitchId(index as u16), pole as u8));
+                }
             }
         }
     }
 
     fn accessories(&mut self, work: &Work, conditions: &Conditions) {
         let exercise = work.exercise();
+        for (index, [a, b]) in exercise.fixed.iter().enumerate() {
+            let (a, b) = (self.terminal(*a), self.terminal(*b));
+            self.branch(a, b, SOUND_CONTACT_OHMS, Part::Fixed(index));
+        }
+        for (index, fan) in exercise.fans.iter().enumerate() {
+            let id = FanId(index as u16);
+            let [line, switched, neutral] = fan.terminals.map(|it| self.terminal(it));
+            self.branch(line, neutral, NOMINAL_VOLTS * NOMINAL_VOLTS / fan.watts, Part::Motor(id));
+            self.branch(switched, neutral, TIMER_OHMS, Part::Timer(id));
+        }
         for (index, lamp) in exercise.lamps.iter().enumerate() {
             let [a, b] = lamp.contacts.map(|it| self.terminal(it));
             if conditions.lamps_in.get(index).copied().unwrap_or(false) {

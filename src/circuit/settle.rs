@@ -26,6 +26,8 @@ pub struct Opening {
     pub device: DeviceId,
     /// Why.
     pub cause: Cause,
+    /// After how many seconds at the earliest.
+    pub after: f64,
     /// Within how many seconds at the latest.
     pub within: f64,
 }
@@ -96,8 +98,8 @@ pub(super) fn verdict(exercise: &Exercise, id: DeviceId, line: f64, neutral: f64
     let mut may_open = false;
     for (cause, verdict) in causes {
         match verdict {
-            Verdict::Opens { within } if opens.is_none_or(|it| within < it.within) => {
-                opens = Some(Opening { device: id, cause, within });
+            Verdict::Opens { after, within } if opens.is_none_or(|it| within < it.within) => {
+                opens = Some(Opening { device: id, cause, after, within });
             }
             Verdict::MayOpen => may_open = true,
             _ => {}

@@ -82,7 +82,7 @@ impl<'a> Walk<'a> {
         let mut stage = vec![0_u32; network.node_count()];
         let mut contacts: Vec<Vec<Vec<usize>>> =
             group.switches.iter().map(|it| vec![Vec::new(); exercise.switches[it.index()].way.positions()]).collect();
-        let mut index = network.branches.iter().position(|it| matches!(it.part, Part::Contact(_))).unwrap_or(0);
+        let mut index = network.branches.iter().position(|it| matches!(it.part, Part::Contact(..))).unwrap_or(0);
         // Contacts come by switch, position and pair: the order in which the network was built.
         for (switch, it) in exercise.switches.iter().enumerate() {
             let mut ours = group.switches.iter().position(|it| it.index() == switch).map(|it| (it, &mut contacts[it]));
@@ -162,10 +162,13 @@ impl<'a> Walk<'a> {
 
     /// The conductances that no switch of the group decides.
     fn fill(&self, load: Load<'_>, values: &mut [f64]) {
+        let exercise = self.work.exercise();
+        let is_on = |it: DeviceId| self.group.devices.contains(&it) && load.on[it.index()];
         for (branch, slot) in self.network.branches.iter().zip(&self.slots) {
             let is_there = match branch.part {
-                Part::Contact(_) => false,
-                Part::LinePole(it) => self.group.devices.contains(&it) && load.on[it.index()],
+                Part::Contact(..) => false,
+                Part::LinePole(it) => is_on(it),
+                Part::NeutralPole(it) => is_on(it) || !exercise.devices[it.index()].kind.is_common(),
                 Part::Lamp(it) => self.group.lamps.contains(&it) && load.lamps_in[it.index()],
                 _ => true,
             };
@@ -242,8 +245,14 @@ impl Solved<'_> {
         let device = &exercise.devices[device.index()];
         let node = |it| self.walk.network.find(self.walk.work, Point::Terminal(it));
         let (line, neutral) = (node(device.line)?, node(device.neutral)?);
+        // As the network has them: a common device's neutral is a pole too, and those behind it start from its ends.
+        let (line_bar, neutral_bar) = match device.behind.and_then(|it| exercise.devices.get(it.index())) {
+            Some(common) => (node(common.line)?, node(common.neutral)?),
+            None => (LINE_BAR, NEUTRAL_BAR),
+        };
+        let neutral_ohms = if device.kind.is_common() { SWITCH_CONTACT_OHMS } else { SOUND_CONTACT_OHMS };
         let amps = |a, b, ohms: f64| self.across(a, b) / ohms;
-        Some((amps(LINE_BAR, line, SWITCH_CONTACT_OHMS), amps(neutral, NEUTRAL_BAR, SOUND_CONTACT_OHMS)))
+        Some((amps(line_bar, line, SWITCH_CONTACT_OHMS), amps(neutral, neutral_bar, neutral_ohms)))
     }
 
     fn across(&self, a: usize, b: usize) -> f64 {

@@ -8,27 +8,36 @@ use std::{
 
 use serde::Serialize;
 use switchdrop::{
-    circuit::{Physics, Witness},
-    exercise::{Edition, Exercise, Seed, draw},
-    marking::{Finding, Root, Seen, Sheet, VERSION, mark},
+    circuit::Physics,
+    exercise::{Exercise, Seed, draw},
+    marking::{Sheet, VERSION, mark},
     wording::report,
     work::{Attempt, Header, Known},
 };
 
-use super::talk::{Talk, wrapped};
+use super::{
+    mark_json::{SheetJson, schema},
+    talk::{Talk, wrapped},
+};
 use crate::journal::{Shelf, Trouble, Whole, read_attempt, read_attempt_again};
 
 #[derive(Debug, clap::Args)]
 pub struct Args {
     /// Attempt files
-    #[arg(required = true, value_name = "ATTEMPT")]
+    #[arg(required_unless_present = "schema", value_name = "ATTEMPT")]
     attempts: Vec<PathBuf>,
     /// One JSON object an attempt, one a line
     #[arg(long)]
     json: bool,
+    /// The JSON Schema (draft 7) of what `--json` writes, and nothing else
+    #[arg(long, conflicts_with_all = ["json", "attempts"])]
+    schema: bool,
 }
 
 pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Talk) -> io::Result<()> {
+    if args.schema {
+        return talk.answer(&serde_json::to_string_pretty(&schema()).map_err(io::Error::other)?);
+    }
     let shelf = Shelf::gather(folders);
     let mut later = false;
     // A batch is marked on all cores and then said in order, so that memory stays flat.
@@ -198,117 +207,4 @@ fn show(learner: &str, attempt: &Attempt, sheet: &Sheet, talk: &mut Talk) -> io:
         }
     }
     Ok(())
-}
-
-/// The sheet for machines. A field may be added, none is renamed or dropped.
-#[derive(Serialize)]
-struct SheetJson<'a> {
-    format: u32,
-    marking: u32,
-    edition: &'static str,
-    attempt: &'a str,
-    scenario: &'a str,
-    seed: u64,
-    learner: &'a str,
-    handed_in: bool,
-    /// The exercise is not what the scenario at hand gives for this seed.
-    differs: bool,
-    outcome: &'static str,
-    marks: u32,
-    out_of: u32,
-    criteria: Vec<CriterionJson>,
-    findings: Vec<FindingJson<'a>>,
-}
-
-/// Version of that form.
-const FORMAT: u32 = 1;
-
-#[derive(Serialize)]
-struct CriterionJson {
-    name: &'static str,
-    marks: u32,
-    out_of: u32,
-}
-
-#[derive(Serialize)]
-struct FindingJson<'a> {
-    code: &'static str,
-    at: &'a str,
-    weight: &'static str,
-    lost: u32,
-    root: RootJson,
-    witness: Option<WitnessJson<'a>>,
-}
-
-/// True, or the root's index.
-#[derive(Serialize)]
-#[serde(untagged)]
-enum RootJson {
-    Itself(bool),
-    Of(usize),
-}
-
-#[derive(Serialize)]
-#[serde(untagged)]
-enum WitnessJson<'a> {
-    Case { positions: &'a [u8], off: Vec<&'a str>, out: Vec<&'a str> },
-    Action { action: usize },
-}
-
-impl<'a> SheetJson<'a> {
-    fn of(name: &'a str, header: &'a Header, attempt: &'a Attempt, sheet: &'a Sheet, differs: bool) -> Self {
-        let exercise = attempt.work().exercise();
-        let criteria = sheet.criteria.iter();
-        Self {
-            format: FORMAT,
-            marking: sheet.version,
-            edition: match sheet.edition {
-                Edition::A2of2022 => "BS 7671:2018+A2:2022",
-                Edition::A4of2026 => "BS 7671:2018+A4:2026",
-            },
-            attempt: name,
-            scenario: &header.scenario,
-            seed: header.seed,
-            learner: &header.learner,
-            handed_in: sheet.handed_in,
-            differs,
-            outcome: sheet.outcome.word(),
-            marks: sheet.marks,
-            out_of: sheet.out_of,
-            criteria: criteria
-                .map(|it| CriterionJson { name: it.criterion.word(), marks: it.marks, out_of: it.out_of })
-                .collect(),
-            findings: sheet.findings.iter().map(|it| FindingJson::of(exercise, it)).collect(),
-        }
-    }
-}
-
-impl<'a> FindingJson<'a> {
-    fn of(exercise: &'a Exercise, finding: &'a Finding) -> Self {
-        Self {
-            code: finding.code.word(),
-            at: &finding.at,
-            weight: finding.weight.word(),
-            lost: finding.lost,
-            root: match finding.root {
-                Root::Itself => RootJson::Itself(true),
-                Root::Of(cause) => RootJson::Of(cause),
-            },
-            witness: match &finding.seen {
-                Seen::ByEye => None,
-                Seen::InAction(action) => Some(WitnessJson::Action { action: *action }),
-                Seen::InCase(case) => Some(case_json(exercise, case)),
-            },
-        }
-    }
-}
-
-fn case_json<'a>(exercise: &'a Exercise, case: &'a Witness) -> WitnessJson<'a> {
-    let devices = case.off.iter().filter_map(|it| exercise.devices.get(it.index()));
-    let lamps = case.out.iter().filter_map(|it| exercise.lamps.get(it.index()));
-    WitnessJson::Case {
-        positions: &case.positions,
-        off: devices.map(|it| it.address.as_str()).collect(),
-        out: lamps.map(|it| it.address.as_str()).collect(),
-    }
 }

@@ -1,19 +1,26 @@
 //! `states`: what every lamp does in every combination of switch positions.
 
-use std::{io, path::PathBuf};
+use std::{
+    io,
+    path::{Path, PathBuf},
+};
 
 use serde::Serialize;
 use switchdrop::{
-    circuit::{Glow, Hazard, Row, Stage, StateClass, States, TooMany, row_at, states},
+    circuit::{
+        DECK_TITLE, Glow, Hazard, Row, Stage, StateClass, States, TooMany, TooManyCases, deck, deck_cases, row_at,
+        states,
+    },
     exercise::{DeviceId, Exercise},
     wording::{hazard_key, row},
+    work::Work,
 };
 
 use super::{
     mark::{answer_json, replayed_as},
     talk::Talk,
 };
-use crate::journal::read_attempt_for_states;
+use crate::journal::{make_folder, read_attempt_for_states, write_own};
 
 #[derive(Debug, clap::Args)]
 pub struct Args {
@@ -26,7 +33,13 @@ pub struct Args {
     /// This combination only: a position for each switch, from 0, in the order of the exercise
     #[arg(long, value_name = "POSITIONS", value_delimiter = ',')]
     at: Option<Vec<u8>>,
+    /// Write the network as a deck for ngspice into this folder, which is made if there is none, instead
+    #[arg(long, value_name = "DIR", conflicts_with = "json")]
+    spice: Option<PathBuf>,
 }
+
+/// The file of a deck in its folder. It has one name whatever the attempt says, so that nothing from a file is in a path.
+const DECK: &str = "wiring.cir";
 
 pub fn run(args: &Args, talk: &mut Talk) -> io::Result<()> {
     let read = read_attempt_for_states(&args.attempt);
@@ -41,6 +54,9 @@ pub fn run(args: &Args, talk: &mut Talk) -> io::Result<()> {
         let sentence = talk.wording.say("states-no-such", &[("count", &count), ("most", &most.join(","))]);
         talk.wrong(&sentence);
         return Ok(());
+    }
+    if let Some(folder) = &args.spice {
+        return write_deck(work, args.at.as_deref(), folder, talk);
     }
     let found = match &args.at {
         Some(at) => Ok(States::Rows(vec![row_at(work, at)])),
@@ -73,6 +89,31 @@ pub fn run(args: &Args, talk: &mut Talk) -> io::Result<()> {
             let said = talk.wording.say("states-class", &[("count", &it.count.to_string()), ("row", &first)]);
             talk.answer(&said)
         }),
+    }
+}
+
+/// Writes the deck of every combination, or of the one asked for.
+fn write_deck(work: &Work, at: Option<&[u8]>, into: &Path, talk: &mut Talk) -> io::Result<()> {
+    let cases = match deck_cases(work, at) {
+        Ok(cases) => cases,
+        Err(TooManyCases { found, most }) => {
+            let (found, most) = (found.to_string(), most.to_string());
+            let sentence = talk.wording.say("states-deck-too-long", &[("count", &found), ("most", &most)]);
+            talk.wrong(&sentence);
+            return Ok(());
+        }
+    };
+    let path = into.join(DECK);
+    match make_folder(into).and_then(|()| write_own(&path, DECK_TITLE, &deck(work, &cases).text)) {
+        Ok(()) => {
+            let (path, count) = (path.display().to_string(), cases.len().to_string());
+            let sentence = talk.wording.say("states-deck-written", &[("path", &path), ("count", &count)]);
+            talk.answer(&sentence)
+        }
+        Err(trouble) => {
+            talk.trouble(&trouble);
+            Ok(())
+        }
     }
 }
 

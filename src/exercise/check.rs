@@ -1,26 +1,22 @@
 //! From text to an exercise, with every problem found on the way.
 
+mod kinds;
+
 use std::collections::BTreeSet;
 
 use super::{
     address::nearest,
-    file::{HasFile, LocationFile, ScenarioFile, VaryFile},
+    file::{ScenarioFile, VaryFile},
     limits::Limits,
     placed::{Placed, options},
     plan::{
-        Box, Cable, Conductor, Control, Device, DeviceId, EndId, Exercise, Lamp, LampId, Location, LocationId,
-        LocationKind, Names, Plate, Start, Switch, SwitchId, Terminal, TerminalId, TerminalUse,
+        Cable, Conductor, Control, EndId, Exercise, Location, LocationId, LocationKind, Names, Start, SwitchId,
+        Terminal, TerminalId, TerminalUse,
     },
     problem::{Code, Problem},
     variant::Seed,
 };
-use crate::trade::{
-    accessory::{
-        CONNECTOR, Capacity, DEVICE_TERMINAL, EARTH_BAR, EARTH_TERMINAL, LAMPHOLDER_CONTACT, Lugs, Material,
-        PLATE_TERMINAL, ROSE_BLOCK, ROSE_TERMINALS,
-    },
-    cable::CrossSection,
-};
+use crate::trade::{accessory::Capacity, cable::CrossSection};
 
 /// The format that this version reads and writes.
 const FORMAT: u32 = 1;
@@ -54,6 +50,7 @@ fn read_for(text: &str, seed: Seed, used: Use) -> Result<Exercise, Vec<Problem>>
     let mut check = Check { text, problems: Vec::new(), exercise: empty(&file, text, seed) };
     check.heading(&file);
     check.locations(&file);
+    check.fans(&file);
     check.cables(&file);
     check.connected(&file);
     check.controls(&file);
@@ -106,6 +103,8 @@ fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
         switches: Vec::new(),
         devices: Vec::new(),
         lamps: Vec::new(),
+        fans: Vec::new(),
+        fixed: Vec::new(),
         controls: Vec::new(),
         stages,
         predict: Vec::new(),
@@ -243,91 +242,6 @@ impl Check<'_> {
         }
     }
 
-    fn location_kind(&mut self, location: LocationId, place: &LocationFile<'_>) -> LocationKind {
-        let id = place.id.value.as_str();
-        match &place.has {
-            HasFile::Board { devices } => {
-                for it in devices {
-                    self.id(&it.id);
-                    self.name(&it.circuit, Limits::NAME_CHARS);
-                    let device = DeviceId(self.exercise.devices.len() as u16);
-                    let address = format!("{id}.{}", it.id.value);
-                    if self.exercise.names.devices.insert(address.clone(), device).is_some() {
-                        self.problem(Code::Duplicate, &it.id, address.clone(), "");
-                    }
-                    let mut terminal = |name: &str, used_by| {
-                        self.terminal(location, &format!("{address}.{name}"), used_by, DEVICE_TERMINAL)
-                    };
-                    let line = terminal("line", TerminalUse::DeviceLine(device));
-                    let neutral = terminal("neutral", TerminalUse::DeviceNeutral(device));
-                    let (kind, circuit) = (it.kind, it.circuit.value.clone());
-                    self.exercise.devices.push(Device { address, location, kind, circuit, line, neutral });
-                }
-                self.terminal(location, &format!("{id}.earth"), TerminalUse::EarthBar, EARTH_BAR);
-                LocationKind::Board
-            }
-            HasFile::Rose => {
-                for (index, name) in ROSE_TERMINALS.iter().enumerate() {
-                    self.terminal(location, &format!("{id}.{name}"), TerminalUse::Rose(index as u8), ROSE_BLOCK);
-                }
-                LocationKind::Rose
-            }
-            HasFile::Box { body, lugs, plate, ways, connectors } => {
-                if !(1..=2).contains(&ways.len()) {
-                    self.problem(Code::BadPlate, ways, ways.len().to_string(), "1 or 2");
-                }
-                for (gang, way) in ways.iter().enumerate().take(2) {
-                    let address = if ways.len() == 1 { id.to_owned() } else { format!("{id}.{}", gang + 1) };
-                    let switch = SwitchId(self.exercise.switches.len() as u16);
-                    let mut terminals = Vec::new();
-                    for (index, name) in way.terminals().iter().enumerate() {
-                        let used_by = TerminalUse::Contact(switch, index as u8);
-                        terminals.push(self.terminal(location, &format!("{address}.{name}"), used_by, PLATE_TERMINAL));
-                    }
-                    self.exercise.names.switches.insert(address.clone(), switch);
-                    self.exercise.switches.push(Switch { address, location, gang, way: *way, terminals });
-                }
-                self.terminal(location, &format!("{id}.box.earth"), TerminalUse::BoxEarth, EARTH_TERMINAL);
-                if *plate == Material::Metal {
-                    self.terminal(location, &format!("{id}.plate.earth"), TerminalUse::PlateEarth, EARTH_TERMINAL);
-                }
-                let count = connectors.as_ref().map_or(0, |it| it.value);
-                if let Some(it) = connectors.as_ref().filter(|it| it.value > 8) {
-                    self.problem(Code::BadNumber, it, count.to_string(), "0 to 8");
-                }
-                for number in 1..=count.min(8) {
-                    let address = format!("{id}.connector.{number}");
-                    self.terminal(location, &address, TerminalUse::Connector(number), CONNECTOR);
-                }
-                LocationKind::Box(Box {
-                    body: *body,
-                    lugs: lugs.unwrap_or(Lugs::OneFixed),
-                    plate: Plate { front: *plate, ways: ways.value.clone() },
-                    connectors: count,
-                })
-            }
-            HasFile::Luminaire { holder, lamp, watts } => {
-                self.number(watts, 1.0, 500.0);
-                let number = LampId(self.exercise.lamps.len() as u16);
-                let names = holder.terminals();
-                let contacts = [0, 1].map(|it| {
-                    let used_by = TerminalUse::Lampholder(number, it as u8);
-                    self.terminal(location, &format!("{id}.{}", names[it]), used_by, LAMPHOLDER_CONTACT)
-                });
-                self.exercise.names.lamps.insert(id.to_owned(), number);
-                self.exercise.lamps.push(Lamp {
-                    address: id.to_owned(),
-                    location,
-                    holder: *holder,
-                    kind: *lamp,
-                    watts: watts.value,
-                    contacts,
-                });
-                LocationKind::Luminaire
-            }
-        }
-    }
-
     fn terminal(
         &mut self,
         location: LocationId,
@@ -426,6 +340,11 @@ impl Check<'_> {
                     let found = format!("{} ({} mm²)", sizes.len(), sizes.iter().sum::<f64>());
                     let expected = format!("{} ({} mm²)", capacity.conductors, capacity.mm2);
                     self.problem(Code::Overfilled, &it.at, found, expected);
+                }
+                let size = facts.size.mm2();
+                if !capacity.is_made_for(size) {
+                    let expected = format!("{} to {}", capacity.each_mm2.0, capacity.each_mm2.1);
+                    self.problem(Code::TerminalSize, &it.at, size.to_string(), expected);
                 }
             }
         }

@@ -7,8 +7,9 @@ use serde::{Deserialize, Serialize};
 
 use super::placed::Placed;
 use crate::trade::{
-    accessory::{Holder, LampKind, Lugs, Material, Way},
+    accessory::{Holder, LampKind, Lugs, Material},
     cable::CableKind,
+    catalogue::Listed,
     colour::Mark,
     device::DeviceKind,
     supply::Earthing,
@@ -128,14 +129,29 @@ pub(super) enum HasFile<'a> {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         lugs: Option<Lugs>,
         plate: Material,
-        ways: Placed<'a, Vec<Way>>,
+        ways: Placed<'a, Vec<Listed>>,
         #[serde(default)]
         connectors: Option<Placed<'a, u8>>,
+        /// What the connectors are, if not the usual.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        connector: Option<Placed<'a, Listed>>,
     },
     Luminaire {
         holder: Holder,
         lamp: LampKind,
         watts: Placed<'a, f64>,
+    },
+    JunctionBox {
+        kind: Placed<'a, Listed>,
+    },
+    Fan {
+        kind: Placed<'a, Listed>,
+        watts: Placed<'a, f64>,
+        /// The lamp whose switch starts it.
+        with: Placed<'a, String>,
+        /// The linked switch that cuts it off from everything.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        isolator: Option<Placed<'a, String>>,
     },
 }
 
@@ -147,6 +163,9 @@ pub(super) struct DeviceFile<'a> {
     pub kind: DeviceKind,
     /// The circuit it feeds, as the chart in the board's lid has it.
     pub circuit: Placed<'a, String>,
+    /// The residual current device in front of it, by its id on the same board.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub behind: Option<Placed<'a, String>>,
 }
 
 #[derive(Debug, Clone, Serialize, Deserialize)]

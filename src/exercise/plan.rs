@@ -11,8 +11,9 @@ use super::{
     variant::Seed,
 };
 use crate::trade::{
-    accessory::{Capacity, Holder, LampKind, Lugs, Material, Way},
+    accessory::{Capacity, Holder, LampKind, Lugs, Material},
     cable::{CableKind, CrossSection},
+    catalogue::Listed,
     colour::{Colour, Era, Mark},
     device::DeviceKind,
     supply::Earthing,
@@ -44,6 +45,8 @@ ids! {
     DeviceId,
     /// A lamp.
     LampId,
+    /// A fan.
+    FanId,
     /// A conductor end: conductor `n` has ends `2n` and `2n + 1`. Conductors made up in the attempt follow those of the
     /// exercise.
     EndId,
@@ -82,7 +85,7 @@ pub struct Exercise {
     pub edition: Edition,
     /// How the supply is earthed.
     pub earthing: Earthing,
-    /// The seed it was drawn from: where it came from, never looked at again.
+    /// The seed it was drawn from: where it came from. After that it fixes only what instruments read.
     pub seed: Seed,
     /// Where terminals are.
     pub locations: Vec<Location>,
@@ -100,6 +103,10 @@ pub struct Exercise {
     pub devices: Vec<Device>,
     /// The lamps.
     pub lamps: Vec<Lamp>,
+    /// The fans.
+    pub fans: Vec<Fan>,
+    /// Terminals joined inside an accessory that has no switch.
+    pub fixed: Vec<[TerminalId; 2]>,
     /// Which switches must work which lamp.
     pub controls: Vec<Control>,
     /// The stages asked for, in order, none twice.
@@ -150,6 +157,26 @@ pub enum LocationKind {
     Box(Box),
     /// A lampholder on a flex.
     Luminaire,
+    /// An enclosure with a row of terminals.
+    JunctionBox(Listed),
+    /// A fan with a timer.
+    Fan(Listed),
+}
+
+impl LocationKind {
+    /// Whether a plate, a cover or a lid is over its terminals.
+    pub const fn has_cover(&self) -> bool {
+        matches!(self, Self::Rose | Self::Box(_) | Self::JunctionBox(_) | Self::Fan(_))
+    }
+
+    /// The accessory whose terminals are in a row of their own, worked by nothing.
+    pub fn fixed(&self) -> Option<Listed> {
+        match self {
+            Self::JunctionBox(it) | Self::Fan(it) => Some(*it),
+            Self::Box(it) => it.plate.ways.iter().copied().find(|it| !it.is_switch()),
+            Self::Board | Self::Rose | Self::Luminaire => None,
+        }
+    }
 }
 
 /// A back box and its plate.
@@ -171,7 +198,7 @@ pub struct Plate {
     /// What its front is made of.
     pub front: Material,
     /// Its gangs, left to right as seen from the front.
-    pub ways: Vec<Way>,
+    pub ways: Vec<Listed>,
 }
 
 /// A terminal.
@@ -198,7 +225,7 @@ pub enum TerminalUse {
     EarthBar,
     /// A rose block; the number is its place in [`crate::trade::accessory::ROSE_TERMINALS`].
     Rose(u8),
-    /// A switch's terminal; the number is its place in [`Way::terminals`].
+    /// A switch's terminal; the number is its place in its accessory's `terminals`.
     Contact(SwitchId, u8),
     /// The earth terminal of a box: bonded to a metal one, a parking terminal in a plastic one.
     BoxEarth,
@@ -208,6 +235,10 @@ pub enum TerminalUse {
     Connector(u8),
     /// A lampholder contact, 0 or 1.
     Lampholder(LampId, u8),
+    /// A terminal of an accessory that has no switch; the number is its place in the accessory's `terminals`.
+    Block(u8),
+    /// The same, there for protective conductors.
+    BlockEarth(u8),
 }
 
 impl TerminalUse {
@@ -215,7 +246,10 @@ impl TerminalUse {
     pub const fn is_earth(self) -> bool {
         /// The place of the rose's earth in [`crate::trade::accessory::ROSE_TERMINALS`].
         const ROSE_EARTH: u8 = 3;
-        matches!(self, Self::EarthBar | Self::BoxEarth | Self::PlateEarth | Self::Rose(ROSE_EARTH))
+        matches!(
+            self,
+            Self::EarthBar | Self::BoxEarth | Self::PlateEarth | Self::Rose(ROSE_EARTH) | Self::BlockEarth(_)
+        )
     }
 }
 
@@ -292,8 +326,8 @@ pub struct Switch {
     /// Which gang of its plate, from 0.
     pub gang: usize,
     /// What it does.
-    pub way: Way,
-    /// Its terminals, in the order of [`Way::terminals`].
+    pub way: Listed,
+    /// Its terminals, in the order of its accessory's `terminals`.
     pub terminals: Vec<TerminalId>,
 }
 
@@ -312,6 +346,8 @@ pub struct Device {
     pub line: TerminalId,
     /// Its outgoing neutral.
     pub neutral: TerminalId,
+    /// The residual current device in front of it, if one stands there for several.
+    pub behind: Option<DeviceId>,
 }
 
 /// One lamp and its holder.
@@ -329,6 +365,23 @@ pub struct Lamp {
     pub watts: f64,
     /// The holder's two contacts.
     pub contacts: [TerminalId; 2],
+}
+
+/// One fan with a timer.
+#[derive(Debug, Clone)]
+pub struct Fan {
+    /// Its address.
+    pub address: String,
+    /// Where it is.
+    pub location: LocationId,
+    /// Its rating at nominal voltage, watts.
+    pub watts: f64,
+    /// Its terminals for the permanent line, the switched line and the neutral.
+    pub terminals: [TerminalId; 3],
+    /// The lamp that it starts with.
+    pub with: LampId,
+    /// The switch that cuts it off from everything, if there is one.
+    pub isolator: Option<SwitchId>,
 }
 
 /// What must happen: every toggle of one of these switches changes the lamp, and no other switch does.
@@ -417,109 +470,8 @@ impl Exercise {
         (0..self.switches.len() as u16).map(SwitchId).filter(move |it| self.switches[it.index()].location == location)
     }
 
-    /// Whether an end was free before the learner came, so that it is the learner's to connect.
-    pub fn is_learners(&self, end: EndId) -> bool {
-        self.start.get(end.index()).is_none_or(Option::is_none)
-    }
-
-    /// Locations where the learner has ends to connect.
-    pub fn learners_places(&self) -> Vec<LocationId> {
-        let mine = (0..self.start.len() as u16).map(EndId).filter(|it| self.is_learners(*it));
-        let mut places: Vec<LocationId> = mine.filter_map(|it| self.end_facts(it)).map(|it| it.location).collect();
-        places.sort_unstable();
-        places.dedup();
-        places
-    }
-
-    /// Lamps of the controls that the learner wires.
-    pub fn learners_lamps(&self) -> Vec<LampId> {
-        let mine = self.controls.iter().filter(|it| self.is_wired_by_learner(it));
-        let mut lamps: Vec<LampId> = mine.map(|it| it.lamp).collect();
-        lamps.sort_unstable();
-        lamps.dedup();
-        lamps
-    }
-
     /// Whether an exercise asks for a stage.
     pub fn asks(&self, stage: Stage) -> bool {
         self.stages.contains(&stage)
-    }
-
-    /// Whether the learner has a switch of a control to wire: one whose COM was empty before.
-    pub fn is_wired_by_learner(&self, control: &Control) -> bool {
-        control.switches.iter().any(|switch| {
-            let com = self.switches[switch.index()].terminals.first();
-            !self.start.iter().flatten().any(|it| Some(&it.terminal) == com)
-        })
-    }
-
-    /// Devices that feed a location or could come to feed it in the course of the work: those that reach any location
-    /// in the same zone. A zone is what cables with an end still to be connected join, since until such an end is in
-    /// its terminal it may be touched to anything. The protective conductors are left out: they join everything.
-    pub fn devices_reaching(&self, location: LocationId) -> Vec<DeviceId> {
-        let mut zone = Groups::new(self.locations.len());
-        let mut nodes = Groups::new(self.terminals.len() + self.start.len());
-        for (index, _) in self.conductors.iter().enumerate().filter(|(_, it)| !it.colour.is_protective()) {
-            let ends = EndId::of(index);
-            if ends.iter().any(|it| self.is_learners(*it)) {
-                let between = self.cables[self.conductors[index].cable].between;
-                zone.join(between[0].index(), between[1].index());
-            }
-            nodes.join(self.start_node(ends[0]), self.start_node(ends[1]));
-        }
-        for switch in &self.switches {
-            for pair in switch.terminals.windows(2) {
-                nodes.join(pair[0].index(), pair[1].index());
-            }
-        }
-        for lamp in &self.lamps {
-            nodes.join(lamp.contacts[0].index(), lamp.contacts[1].index());
-        }
-        let here = zone.root(location.index());
-        let mut found = Vec::new();
-        for (index, device) in self.devices.iter().enumerate() {
-            let feeds = [nodes.root(device.line.index()), nodes.root(device.neutral.index())];
-            let reaches = (0..self.start.len() as u16).map(EndId).any(|end| {
-                let node = nodes.root(self.start_node(end));
-                let at = self.end_facts(end).map_or(location, |it| it.location);
-                feeds.contains(&node) && zone.root(at.index()) == here
-            });
-            if reaches {
-                found.push(DeviceId(index as u16));
-            }
-        }
-        found
-    }
-
-    /// The node of an end before the learner comes: its terminal, or itself.
-    fn start_node(&self, end: EndId) -> usize {
-        self.start[end.index()].map_or(self.terminals.len() + end.index(), |it| it.terminal.index())
-    }
-}
-
-/// Disjoint sets of small numbers.
-#[derive(Debug, Clone)]
-pub(crate) struct Groups(Vec<u16>);
-
-impl Groups {
-    pub fn new(count: usize) -> Self {
-        Self((0..count as u16).collect())
-    }
-
-    pub fn root(&mut self, mut item: usize) -> usize {
-        while usize::from(self.0[item]) != item {
-            self.0[item] = self.0[usize::from(self.0[item])];
-            item = usize::from(self.0[item]);
-        }
-        item
-    }
-
-    pub fn join(&mut self, a: usize, b: usize) {
-        let (a, b) = (self.root(a), self.root(b));
-        self.0[a.max(b)] = a.min(b) as u16;
-    }
-
-    pub fn same(&mut self, a: usize, b: usize) -> bool {
-        self.root(a) == self.root(b)
     }
 }

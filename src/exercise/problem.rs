@@ -78,12 +78,18 @@ codes! {
     BadControl = "bad-control",
     /// More conductors in a terminal than it takes.
     Overfilled = "overfilled",
+    /// A conductor of a size that its terminal is not made for.
+    TerminalSize = "terminal-size",
     /// An end connected twice.
     ConnectedTwice = "connected-twice",
     /// An end connected at a terminal of another location.
     ConnectedElsewhere = "connected-elsewhere",
+    /// An accessory where none of its sort can be.
+    WrongAccessory = "wrong-accessory",
     /// A plate with no gang or too many.
     BadPlate = "bad-plate",
+    /// A device said to be behind one that stands in front of nothing.
+    NotInFront = "not-in-front",
     /// No protective device anywhere.
     NoDevice = "no-device",
     /// Weights that add up to nothing.

@@ -16,6 +16,10 @@ pub enum Trouble {
     Unwritable(PathBuf, io::Error),
     /// A folder, a pipe or a device where a file should be.
     NotAFile(PathBuf),
+    /// A file where a folder should be.
+    NotAFolder(PathBuf),
+    /// There already, and not written by this program.
+    NotOurs(PathBuf),
     /// More bytes than are read.
     TooLarge {
         /// Which file.
@@ -67,6 +71,8 @@ impl Trouble {
             Self::Unreadable(path, _)
             | Self::Unwritable(path, _)
             | Self::NotAFile(path)
+            | Self::NotAFolder(path)
+            | Self::NotOurs(path)
             | Self::TooLarge { path, .. }
             | Self::NotText(path, _)
             | Self::Exists(path)
@@ -90,6 +96,8 @@ impl Trouble {
             Self::Unreadable(_, cause) => say("file-unreadable", &[("cause", &said(wording, cause))]),
             Self::Unwritable(_, cause) => say("file-unwritable", &[("cause", &said(wording, cause))]),
             Self::NotAFile(_) => say("file-not-a-file", &[]),
+            Self::NotAFolder(_) => say("file-not-a-folder", &[]),
+            Self::NotOurs(_) => say("file-not-ours", &[]),
             Self::TooLarge { found, most, .. } => {
                 say("file-too-large", &[("found", &found.to_string()), ("most", &most.to_string())])
             }

@@ -2,8 +2,8 @@
 
 use std::{
     ffi::OsString,
-    fs::{self, OpenOptions},
-    io::{self, Write},
+    fs::{self, File, OpenOptions},
+    io::{self, Read, Write},
     path::Path,
     process,
 };
@@ -30,6 +30,39 @@ pub fn write_whole(path: &Path, text: &str) -> Result<(), Trouble> {
         let _ = fs::remove_file(&part);
         Trouble::Unwritable(path.to_owned(), cause)
     })
+}
+
+/// Makes a folder, and those it is in, if it is not there.
+///
+/// # Errors
+/// Why it could not: something else of that name, for one.
+pub fn make_folder(path: &Path) -> Result<(), Trouble> {
+    if path.exists() && !path.is_dir() {
+        return Err(Trouble::NotAFolder(path.to_owned()));
+    }
+    fs::create_dir_all(path).map_err(|cause| Trouble::Unwritable(path.to_owned(), cause))
+}
+
+/// Writes a file whole, over another of that name only if that begins with `title`: the program's own.
+///
+/// # Errors
+/// That the one there is not ours, or why it can't be written. What was there is then as it was.
+pub fn write_own(path: &Path, title: &str, text: &str) -> Result<(), Trouble> {
+    match File::open(path) {
+        Err(cause) if cause.kind() == io::ErrorKind::NotFound => {}
+        Err(cause) => return Err(Trouble::Unreadable(path.to_owned(), cause)),
+        Ok(_) if !path.is_file() => return Err(Trouble::NotAFile(path.to_owned())),
+        Ok(file) => {
+            let mut start = Vec::new();
+            file.take(title.len() as u64)
+                .read_to_end(&mut start)
+                .map_err(|cause| Trouble::Unreadable(path.to_owned(), cause))?;
+            if start != title.as_bytes() {
+                return Err(Trouble::NotOurs(path.to_owned()));
+            }
+        }
+    }
+    write_whole(path, text)
 }
 
 fn write_new(path: &Path, text: &str) -> io::Result<()> {

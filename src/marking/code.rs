@@ -93,6 +93,8 @@ macro_rules! codes {
 codes! {
     /// A lamp does not do what its switches ask.
     ControlWrong = "control-wrong" in Function,
+    /// A fan lacks its permanent line, does not start with its light, or is not dead with its isolator off.
+    FanWrong = "fan-wrong" in Function,
     /// A one-way control is on with the rocker up.
     RockerInverted = "rocker-inverted" in Function,
     /// Two cores of one cable do the same job.

@@ -20,6 +20,7 @@ pub enum Reference {
 pub const fn reference(code: Code) -> Reference {
     match code {
         Code::ControlWrong
+        | Code::FanWrong
         | Code::RockerInverted
         | Code::CoresParallel
         | Code::PredictionMissing

@@ -2,7 +2,7 @@
 
 use crate::{
     circuit::Joined,
-    exercise::{EndId, Exercise, LocationId, LocationKind, TerminalId, TerminalUse},
+    exercise::{EndId, Exercise, Fan, LocationId, LocationKind, TerminalId, TerminalUse},
     trade::{accessory::Material, colour::Colour},
     work::{Edit, Point, Work},
 };
@@ -35,7 +35,28 @@ fn is_separate(work: &Work, joined: &mut Joined) -> bool {
     bars.iter().enumerate().all(|(index, a)| bars[index + 1..].iter().all(|b| !joined.same(work, *a, *b)))
 }
 
-/// One contact on a device's neutral and the other on its line (lit) or on neither (off).
+/// Whether a fan does as it must in one combination: with its isolator on it has its permanent line and its neutral from
+/// one circuit, and is started when its lamp is lit and not otherwise; with it off neither of its lines is joined to any.
+pub(super) fn fan_is_right(work: &Work, joined: &mut Joined, fan: &Fan, positions: &[u8], lit: bool) -> bool {
+    let exercise = work.exercise();
+    let mut same = |a: TerminalId, b: TerminalId| joined.same(work, Point::Terminal(a), Point::Terminal(b));
+    let [line, switched, neutral] = fan.terminals;
+    let isolated = fan.isolator.is_some_and(|it| {
+        let position = positions.get(it.index()).map_or(0, |it| usize::from(*it));
+        exercise.switches[it.index()].way.joins(position).is_empty()
+    });
+    if isolated {
+        return !exercise.devices.iter().any(|it| same(line, it.line) || same(switched, it.line));
+    }
+    let own = exercise.devices.iter().find(|it| same(neutral, it.neutral));
+    own.is_some_and(|own| {
+        let other = exercise.devices.iter().any(|it| it.line != own.line && same(switched, it.line));
+        same(line, own.line) && same(switched, own.line) == lit && !other
+    })
+}
+
+/// One contact on a device's neutral and the other on its line (lit) or on neither (off). A linked switch may leave it
+/// with neither line nor neutral.
 fn one_lamp(work: &Work, joined: &mut Joined, contacts: [TerminalId; 2]) -> Option<bool> {
     for (a, b) in [(contacts[0], contacts[1]), (contacts[1], contacts[0])] {
         for device in &work.exercise().devices {
@@ -54,7 +75,12 @@ fn one_lamp(work: &Work, joined: &mut Joined, contacts: [TerminalId; 2]) -> Opti
             }
         }
     }
-    None
+    let exercise = work.exercise();
+    let linked = exercise.switches.iter().any(|it| it.way.is_linked());
+    let fed = contacts.iter().any(|it| {
+        exercise.devices.iter().any(|device| joined.same(work, Point::Terminal(*it), Point::Terminal(device.line)))
+    });
+    if linked && !fed { Some(false) } else { None }
 }
 
 /// Whether every control is right and sound in the joined view, stopping at the first combination that is not.
@@ -63,7 +89,7 @@ fn all_right(work: &Work, settings: &[Vec<u8>]) -> bool {
     let mut lit = Vec::with_capacity(settings.len());
     for setting in settings {
         let lamps = lamps(work, setting);
-        if lamps.iter().any(Option::is_none) {
+        if lamps.iter().any(Option::is_none) || !fans_are_right(work, setting, &lamps) {
             return false;
         }
         lit.push(lamps);
@@ -77,6 +103,15 @@ fn all_right(work: &Work, settings: &[Vec<u8>]) -> bool {
                     .all(|there| (lit[here][lamp] != lit[there][lamp]) == must_change)
             })
         })
+    })
+}
+
+fn fans_are_right(work: &Work, setting: &[u8], lamps: &[Option<bool>]) -> bool {
+    let fans = &work.exercise().fans;
+    let mut joined = (!fans.is_empty()).then(|| Joined::new(work, setting));
+    fans.iter().all(|fan| {
+        let lit = lamps.get(fan.with.index()).copied().flatten().unwrap_or(false);
+        joined.as_mut().is_none_or(|joined| fan_is_right(work, joined, fan, setting, lit))
     })
 }
 

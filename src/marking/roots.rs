@@ -83,6 +83,7 @@ const fn is_effect(code: Code) -> bool {
     matches!(
         code,
         Code::ControlWrong
+            | Code::FanWrong
             | Code::ShortLineNeutral
             | Code::ShortLineEarth
             | Code::ResidualTrip

@@ -8,6 +8,7 @@ mod control;
 mod cpc_misused;
 mod cpc_open;
 mod cpc_unsleeved;
+mod fan;
 mod finished;
 mod hazards;
 mod loose_end;
@@ -27,6 +28,7 @@ pub(super) type Rule = fn(&Context<'_>, &mut Vec<Draft>);
 /// Every rule.
 pub(super) const RULES: &[Rule] = &[
     control::check,
+    fan::check,
     rocker::check,
     parallel::check,
     hazards::check,

@@ -187,7 +187,8 @@ fn credited_percent(attempt: &Attempt, drafts: &[Draft]) -> u32 {
     let learners: Vec<_> =
         work.ends().filter(|it| exercise.end_facts(*it).is_some() && exercise.is_learners(*it)).collect();
     let done = learners.iter().filter(|it| work.terminal_of(**it).is_some()).count();
-    let half_wired = learners.len() - done > A_SLIP && drafts.iter().any(|it| it.code == Code::ControlWrong);
+    let wrong = drafts.iter().any(|it| matches!(it.code, Code::ControlWrong | Code::FanWrong));
+    let half_wired = learners.len() - done > A_SLIP && wrong;
     if half_wired { (done * 100 / learners.len()) as u32 } else { 100 }
 }
 
@@ -201,7 +202,7 @@ fn outcome(attempt: &Attempt, mode: Mode, findings: &[Finding], marks: u32, out_
     }
     // In free practice a critical act warns and is counted; it does not stand in the way.
     let critical_left = findings.iter().filter(critical).any(|it| !is_act(it));
-    let works = !findings.iter().any(|it| it.code == Code::ControlWrong);
+    let works = !findings.iter().any(|it| matches!(it.code, Code::ControlWrong | Code::FanWrong));
     let staged = !findings
         .iter()
         .any(|it| matches!(it.code, Code::StageMissing | Code::PredictionMissing | Code::CoverOff | Code::CpcOpen));

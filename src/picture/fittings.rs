@@ -9,7 +9,7 @@ use super::{
     shape::{Anchor, Layer, Paint, Path, Point, Rect, Thing},
     words::{Label, Words},
 };
-use crate::work::Power;
+use crate::{trade::catalogue::WorkedBy, work::Power};
 
 const LAYER: Layer = Layer::Fittings;
 
@@ -45,8 +45,44 @@ pub(super) fn terminal(canvas: &mut Canvas, it: &BlockIn, tight: bool, on: Paint
     }
 }
 
+/// What a switch is worked by.
+pub(super) fn worked(canvas: &mut Canvas, about: Thing, rect: Rect, by: WorkedBy, down: bool) {
+    match by {
+        WorkedBy::Cord => cord(canvas, about, rect, down),
+        WorkedBy::Knob => knob(canvas, about, rect, down),
+        WorkedBy::Rocker | WorkedBy::Nothing => rocker(canvas, about, rect, down),
+    }
+}
+
+/// A cord with its bob, lower when it has been pulled.
+fn cord(canvas: &mut Canvas, about: Thing, rect: Rect, down: bool) {
+    let about = Some(about);
+    let bob = Point::new(rect.left + rect.width / 2.0, rect.top + rect.height * if down { 0.85 } else { 0.6 });
+    let cord = [Point::new(bob.x, rect.top), bob];
+    canvas.rect(
+        LAYER,
+        about,
+        Rect { height: rect.height * 0.25, ..rect },
+        4.0,
+        both(Paint::Plate, Paint::QuietInk, 1.6),
+    );
+    canvas.path(LAYER, about, Path::through(&cord), line(Paint::QuietInk, 2.4));
+    canvas.circle(LAYER, about, bob, rect.width * 0.2, both(Paint::Plate, Paint::QuietInk, 1.6));
+}
+
+/// A round knob with its mark: at the top when off, turned when on.
+fn knob(canvas: &mut Canvas, about: Thing, rect: Rect, down: bool) {
+    let about = Some(about);
+    let radius = rect.width.min(rect.height) * 0.45;
+    let centre = rect.centre();
+    canvas.circle(LAYER, about, centre, radius, both(Paint::Plate, Paint::QuietInk, 1.6));
+    let (dx, dy) = if down { (0.7, -0.5) } else { (0.0, -0.86) };
+    let mark = [centre, Point::new(centre.x + dx * radius, centre.y + dy * radius)];
+    canvas.path(LAYER, about, Path::through(&mark), line(Paint::Ink, 2.4));
+}
+
 /// A rocker from the front, pressed at the bottom or at the top.
-pub(super) fn rocker(canvas: &mut Canvas, about: Thing, rect: Rect, down: bool) {
+fn rocker(canvas: &mut Canvas, about: Thing, rect: Rect, down: bool) {
     let about = Some(about);
     let half = rect.height / 2.0;
     let pressed = Rect::new(rect.left, if down { rect.top + half } else { rect.top }, rect.width, half);

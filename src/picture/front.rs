@@ -1,10 +1,10 @@
-//! Drawing a location whose cover is on: a plate with its rockers, or a closed rose.
+//! Drawing a location whose cover is on: a plate with its rockers, or a closed rose, junction box or fan.
 //!
 //! No conductor is in sight, so none has a spot.
 
 use super::{
     canvas::{Canvas, Type, both, line},
-    fittings::rocker,
+    fittings::worked,
     shape::{Anchor, Layer, Paint, Path, Point, Rect, Scene, Thing},
     text::wrapped,
     words::{Label, Words},
@@ -60,7 +60,9 @@ pub(super) fn front(work: &Work, location: LocationId, words: &dyn Words) -> Sce
     let top = panel.bottom() + 14.0;
     let end = canvas.lines(Some(about), width / 2.0, top, Anchor::Middle, style, &lines);
     let target = match place.kind {
-        LocationKind::Rose => Rect::new(panel.centre().x - 96.0, panel.centre().y - 96.0, 192.0, 192.0),
+        LocationKind::Rose | LocationKind::JunctionBox(_) | LocationKind::Fan(_) => {
+            Rect::new(panel.centre().x - 96.0, panel.centre().y - 96.0, 192.0, 192.0)
+        }
         _ => Rect::new(panel.left, top - 4.0, panel.width, (end - top + 8.0).max(24.0)),
     };
     canvas.spot(work, about, target);
@@ -78,14 +80,15 @@ fn gang(
 ) {
     let about = Thing::Switch(switch);
     let position = work.positions().get(switch.index()).map_or(0, |it| usize::from(*it));
-    let down = work.exercise().switches[switch.index()].way.rocker_down(position);
+    let way = work.exercise().switches[switch.index()].way;
+    let (by, down) = (way.worked_by, way.is_down(position));
     let middle = area.left + area.width / 2.0;
     let body = Rect::new(middle - 36.0, area.top + 22.0, 72.0, 112.0);
-    rocker(canvas, about, body, down);
+    worked(canvas, about, body, by, down);
     let label = if of == 1 { Label::OnlyGang } else { Label::Gang { gang, of } };
     let style = Type::plain(16.0, on);
     let mut lines = wrapped(&words.say(label), style.size, style.weight, area.width - 12.0, 2);
-    lines.extend(wrapped(&words.say(Label::Rocker { down }), style.size, style.weight, area.width - 12.0, 1));
+    lines.extend(wrapped(&words.say(Label::Worked { by, down }), style.size, style.weight, area.width - 12.0, 1));
     canvas.lines(Some(about), middle, body.bottom() + 12.0, Anchor::Middle, style, &lines);
     canvas.spot(work, about, Rect::new(area.left + 4.0, body.top - 6.0, area.width - 8.0, body.height + 72.0));
 }

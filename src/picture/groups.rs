@@ -74,14 +74,15 @@ pub(super) fn groups(work: &Work, location: LocationId, words: &dyn Words) -> Ve
             let mut switches: Vec<_> = exercise.switches_at(location).collect();
             switches.sort_by_key(|it| std::cmp::Reverse(exercise.switches[it.index()].gang));
             let contacts = switches.iter().flat_map(|it| exercise.switches[it.index()].terminals.iter().copied());
-            let blocks = contacts.chain(of(|it| it == TerminalUse::PlateEarth)).map(block).collect();
+            let rows = of(|it| matches!(it, TerminalUse::Block(_) | TerminalUse::BlockEarth(_)));
+            let blocks = contacts.chain(rows).chain(of(|it| it == TerminalUse::PlateEarth)).map(block).collect();
             of(|it| matches!(it, TerminalUse::Connector(_)))
                 .map(alone)
                 .chain([Group { panel: Panel::Plate, blocks }])
                 .chain(of(|it| it == TerminalUse::BoxEarth).map(alone))
                 .collect()
         }
-        LocationKind::Rose => {
+        LocationKind::Rose | LocationKind::JunctionBox(_) | LocationKind::Fan(_) => {
             vec![Group { panel: Panel::None, blocks: exercise.terminals_at(location).map(block).collect() }]
         }
         LocationKind::Board => {
@@ -112,8 +113,13 @@ fn block(work: &Work, terminal: TerminalId, words: &dyn Words) -> Block {
     let label = match exercise.terminals[terminal.index()].used_by {
         TerminalUse::Contact(switch, place) => {
             of = Some(switch);
-            let names = exercise.switches[switch.index()].way.terminals();
-            names.get(usize::from(place)).copied().unwrap_or_default().to_owned()
+            exercise.switches[switch.index()].way.name_of(usize::from(place)).to_owned()
+        }
+        TerminalUse::Block(place) | TerminalUse::BlockEarth(place) => {
+            earth = exercise.terminals[terminal.index()].used_by.is_earth();
+            let location = exercise.terminals[terminal.index()].location;
+            let kind = exercise.locations[location.index()].kind.fixed();
+            kind.map_or(String::new(), |it| it.name_of(usize::from(place)).to_owned())
         }
         TerminalUse::DeviceLine(_) => words.say(Label::DeviceLine),
         TerminalUse::DeviceNeutral(_) => words.say(Label::DeviceNeutral),

@@ -8,7 +8,7 @@ use super::{
     canvas::{Canvas, Type, both},
     conductor::{LEAD, Lead, PITCH, core, lead, sheath},
     entry::{GOES_TO, NAME, Side},
-    fittings::{LampLook, lamp, lever, padlock, power_style, rocker, terminal},
+    fittings::{LampLook, lamp, lever, padlock, power_style, terminal, worked},
     groups::Panel,
     lanes::Run,
     layout::{CableIn, GroupIn, Layout, TERMINAL, TRAY_LINK, TRAY_ROW},
@@ -70,8 +70,8 @@ impl Inside<'_> {
         let Layout { frame_left, frame_right, frame_top, .. } = self.layout;
         let rect = Rect::new(frame_left, frame_top, frame_right - frame_left, bottom - frame_top);
         let radius = match self.work.exercise().locations[self.location.index()].kind {
-            LocationKind::Rose | LocationKind::Luminaire => 44.0,
-            LocationKind::Box(_) => 12.0,
+            LocationKind::Rose | LocationKind::Luminaire | LocationKind::JunctionBox(_) => 44.0,
+            LocationKind::Box(_) | LocationKind::Fan(_) => 12.0,
             LocationKind::Board => 6.0,
         };
         let look = both(self.ground, Paint::QuietInk, 4.0);
@@ -99,14 +99,16 @@ impl Inside<'_> {
         end + 18.0
     }
 
-    /// The strip that stands for a rose's cover.
+    /// The strip that stands for the cover of a rose, or the lid over a row of terminals.
     fn cover_strip(&mut self, bottom: f32) -> f32 {
-        if self.work.exercise().locations[self.location.index()].kind != LocationKind::Rose {
-            return bottom;
-        }
+        let label = match self.work.exercise().locations[self.location.index()].kind {
+            LocationKind::Rose => Label::CoverOff,
+            LocationKind::JunctionBox(_) | LocationKind::Fan(_) => Label::LidOff,
+            _ => return bottom,
+        };
         let middle = f32::midpoint(self.layout.frame_left, self.layout.frame_right);
         let style = Type::quiet(CAPTION, Paint::Plate);
-        let text = self.words.say(Label::CoverOff);
+        let text = self.words.say(label);
         let wide = style.width(&text).max(60.0) + 40.0;
         let rect = Rect::new(middle - wide / 2.0, bottom - 8.0, wide, 32.0);
         let about = Thing::Location(self.location);
@@ -154,18 +156,18 @@ impl Inside<'_> {
                 1 => Label::OnlyGang,
                 of => Label::Gang { gang: facts.gang, of },
             };
-            let down =
-                facts.way.rocker_down(self.work.positions().get(switch.index()).map_or(0, |it| usize::from(*it)));
+            let position = self.work.positions().get(switch.index()).map_or(0, |it| usize::from(*it));
+            let (by, down) = (facts.way.worked_by, facts.way.is_down(position));
             let style = Type::plain(CAPTION, Paint::Plate);
             let room = right - left - 8.0 - 46.0;
             let mut lines = wrapped(&self.words.say(label), style.size, style.weight, room, 2);
-            lines.extend(wrapped(&self.words.say(Label::Rocker { down }), style.size, style.weight, room, 1));
+            lines.extend(wrapped(&self.words.say(Label::Worked { by, down }), style.size, style.weight, room, 2));
             let height = (style.height(lines.len()) + 14.0).max(STRIP);
             strip_height = strip_height.max(height);
             let rect = Rect::new(*left, top, right - left, height);
             self.canvas.rect(Layer::Fittings, Some(about), rect, 6.0, both(Paint::Plate, Paint::QuietInk, 1.4));
             let icon = Rect::new(left + 10.0, top + (height - 40.0) / 2.0, 28.0, 40.0);
-            rocker(&mut self.canvas, about, icon, down);
+            worked(&mut self.canvas, about, icon, by, down);
             let first = top + (height - style.height(lines.len())) / 2.0;
             self.canvas.lines(Some(about), left + 48.0, first, Anchor::Start, style, &lines);
             self.canvas.spot(self.work, about, rect);

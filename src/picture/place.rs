@@ -6,7 +6,7 @@ use super::{
     View,
     canvas::{Canvas, Type, both},
     conductor::sheath,
-    fittings::{LampLook, lamp, lever, padlock, power_style, rocker},
+    fittings::{LampLook, lamp, lever, padlock, power_style, worked},
     inside::lamp_look,
     plan::cards,
     routes::{name_cables, routes},
@@ -44,7 +44,7 @@ impl Card {
                 let count = devices(work, location).len().max(1);
                 (DEVICE * count.min(PER_ROW) as f32, 128.0 * count.div_ceil(PER_ROW) as f32)
             }
-            LocationKind::Rose => (60.0, 56.0),
+            LocationKind::Rose | LocationKind::JunctionBox(_) | LocationKind::Fan(_) => (60.0, 56.0),
             LocationKind::Luminaire => (90.0, 92.0),
             LocationKind::Box(it) => (SWITCH * it.plate.ways.len() as f32, 92.0),
         };
@@ -106,7 +106,7 @@ fn draw_card(canvas: &mut Canvas, work: &Work, card: &Card, rect: Rect, words: &
     canvas.spot(work, about, Rect::new(rect.left, rect.top, rect.width, card.name_height() - 4.0));
     let top = rect.top + card.name_height();
     match &exercise.locations[card.location.index()].kind {
-        LocationKind::Rose => {
+        LocationKind::Rose | LocationKind::JunctionBox(_) | LocationKind::Fan(_) => {
             let centre = Point::new(middle, top + 26.0);
             canvas.circle(Layer::Fittings, Some(about), centre, 24.0, both(Paint::PlasticBox, Paint::QuietInk, 2.0));
             canvas.circle(Layer::Fittings, Some(about), centre, 8.0, both(Paint::Recess, Paint::QuietInk, 1.6));
@@ -128,10 +128,11 @@ fn draw_card(canvas: &mut Canvas, work: &Work, card: &Card, rect: Rect, words: &
             for (place, switch) in exercise.switches_at(card.location).enumerate() {
                 let about = Thing::Switch(switch);
                 let position = work.positions().get(switch.index()).map_or(0, |it| usize::from(*it));
-                let down = exercise.switches[switch.index()].way.rocker_down(position);
+                let way = exercise.switches[switch.index()].way;
+                let (by, down) = (way.worked_by, way.is_down(position));
                 let centre = left + SWITCH * (place as f32 + 0.5);
-                rocker(canvas, about, Rect::new(centre - 17.0, top, 34.0, 50.0), down);
-                let said = words.say(Label::Rocker { down });
+                worked(canvas, about, Rect::new(centre - 17.0, top, 34.0, 50.0), by, down);
+                let said = words.say(Label::Worked { by, down });
                 let said = wrapped(&said, SMALL.size, SMALL.weight, SWITCH - 4.0, 2);
                 canvas.lines(Some(about), centre, top + 56.0, Anchor::Middle, SMALL, &said);
                 canvas.spot(work, about, Rect::new(centre - SWITCH / 2.0 + 2.0, top - 2.0, SWITCH - 4.0, 92.0));

@@ -3,7 +3,11 @@
 //! The names of places, cables and circuits come from the exercise and the letters on a plate are the trade's own.
 //! Everything else that a picture says is a [`Label`], which somebody else puts into words: no sentence is written here.
 
-use crate::{trade::accessory::Holder, wording::Wording, work::Power};
+use crate::{
+    trade::{accessory::Holder, catalogue::WorkedBy},
+    wording::Wording,
+    work::Power,
+};
 
 /// A word or two on a drawing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -25,11 +29,15 @@ pub enum Label<'a> {
     },
     /// The only switch of a plate.
     OnlyGang,
-    /// Which way a rocker is pressed.
-    Rocker {
-        /// At the bottom; else at the top.
+    /// How what a switch is worked by stands.
+    Worked {
+        /// What that is.
+        by: WorkedBy,
+        /// A rocker pressed at the bottom, a cord that has been pulled, a knob that has been pushed.
         down: bool,
     },
+    /// The row of terminals of an accessory that has no switch: that its lid is off.
+    LidOff,
     /// That a rose's cover is off.
     CoverOff,
     /// The earth terminal of a box.
@@ -67,11 +75,17 @@ impl Label<'_> {
             Self::To(_) => "picture-to",
             Self::PlateFromBehind { gangs: 2.. } => "picture-plate-from-behind-mirrored",
             Self::PlateFromBehind { .. } => "picture-plate-from-behind",
+            Self::Gang { of: 3.., .. } => "picture-gang-of-several",
             Self::Gang { gang: 0, .. } => "picture-gang-left",
             Self::Gang { .. } => "picture-gang-right",
             Self::OnlyGang => "picture-gang-only",
-            Self::Rocker { down: true } => "picture-rocker-down",
-            Self::Rocker { down: false } => "picture-rocker-up",
+            Self::Worked { by: WorkedBy::Cord, down: true } => "picture-cord-pulled",
+            Self::Worked { by: WorkedBy::Cord, down: false } => "picture-cord-let-go",
+            Self::Worked { by: WorkedBy::Knob, down: true } => "picture-knob-on",
+            Self::Worked { by: WorkedBy::Knob, down: false } => "picture-knob-off",
+            Self::Worked { down: true, .. } => "picture-rocker-down",
+            Self::Worked { down: false, .. } => "picture-rocker-up",
+            Self::LidOff => "picture-lid-off",
             Self::CoverOff => "picture-cover-off",
             Self::BoxEarth => "picture-box-earth",
             Self::PlateEarth => "picture-plate-earth",
@@ -105,8 +119,14 @@ impl Label<'_> {
         "picture-gang-left",
         "picture-gang-right",
         "picture-gang-only",
+        "picture-gang-of-several",
         "picture-rocker-down",
         "picture-rocker-up",
+        "picture-cord-pulled",
+        "picture-cord-let-go",
+        "picture-knob-on",
+        "picture-knob-off",
+        "picture-lid-off",
         "picture-cover-off",
         "picture-box-earth",
         "picture-plate-earth",
@@ -131,11 +151,12 @@ impl Label<'_> {
         "picture-lit",
     ];
 
-    /// The argument that the words take: a place's name for `To`, a number for `Connector`.
+    /// The argument that the words take: a place's name for `To`, a number for `Connector` and for a gang of several.
     pub fn argument(self) -> Option<String> {
         match self {
             Self::To(place) => Some(place.to_owned()),
             Self::Connector(number) => Some(number.to_string()),
+            Self::Gang { gang, of: 3.. } => Some((gang + 1).to_string()),
             _ => None,
         }
     }

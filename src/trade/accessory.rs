@@ -1,16 +1,7 @@
-//! Accessories: plates and their contacts, back boxes, the loop-in rose, lampholders, connectors, and how many
-//! conductors a terminal takes.
+//! Accessories that are not in the [catalogue](super::catalogue): back boxes, the loop-in rose, lampholders, the
+//! board's terminals; and the resistances of contacts.
 
 use serde::{Deserialize, Serialize};
-
-/// What one switch on a plate does.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub enum Way {
-    /// COM and L1: open or closed.
-    OneWay,
-    /// COM to L1 or COM to L2, never neither.
-    TwoWay,
-}
 
 /// What a plate, a box or a fitting is made of, as far as a finger and an earth fault care.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -55,23 +46,31 @@ pub struct Capacity {
     pub conductors: usize,
     /// Their cross-sections together, mm².
     pub mm2: f64,
+    /// The smallest and the largest that it is made for, mm² (in the constants below an assumption of ours).
+    pub each_mm2: (f64, f64),
 }
 
-/// A plate switch terminal: 4 x 1.0, 4 x 1.5 or 2 x 2.5 mm² (makers' sheets, from memory).
-pub const PLATE_TERMINAL: Capacity = Capacity { conductors: 4, mm2: 6.0 };
+impl Capacity {
+    /// Nothing at all.
+    pub const NONE: Self = Self { conductors: 0, mm2: 0.0, each_mm2: (0.0, 0.0) };
+
+    /// Whether it is made for a conductor of this size, mm².
+    pub fn is_made_for(&self, mm2: f64) -> bool {
+        (self.each_mm2.0 - 1e-9..=self.each_mm2.1 + 1e-9).contains(&mm2)
+    }
+}
+
 /// A rose block: up to 4 x 1.5 mm² (BS 67, from memory).
-pub const ROSE_BLOCK: Capacity = Capacity { conductors: 4, mm2: 6.0 };
-/// A three-way lever connector for up to 2.5 mm² (makers' sheets, from memory).
-pub const CONNECTOR: Capacity = Capacity { conductors: 3, mm2: 7.5 };
+pub const ROSE_BLOCK: Capacity = Capacity { conductors: 4, mm2: 6.0, each_mm2: (0.5, 2.5) };
 /// A lampholder contact: one flexible conductor (common practice, no source).
-pub const LAMPHOLDER_CONTACT: Capacity = Capacity { conductors: 1, mm2: 1.5 };
+pub const LAMPHOLDER_CONTACT: Capacity = Capacity { conductors: 1, mm2: 1.5, each_mm2: (0.5, 1.5) };
 /// An earth terminal in a box or on a plate: as a plate terminal, one more conductor for the tail (common practice,
 /// no source).
-pub const EARTH_TERMINAL: Capacity = Capacity { conductors: 5, mm2: 7.5 };
+pub const EARTH_TERMINAL: Capacity = Capacity { conductors: 5, mm2: 7.5, each_mm2: (0.5, 4.0) };
 /// The outgoing terminal of a protective device: one conductor of up to 16 mm² (makers' sheets, from memory).
-pub const DEVICE_TERMINAL: Capacity = Capacity { conductors: 1, mm2: 16.0 };
+pub const DEVICE_TERMINAL: Capacity = Capacity { conductors: 1, mm2: 16.0, each_mm2: (0.5, 16.0) };
 /// The earth bar of a board: a row of terminals treated as one (common practice, no source).
-pub const EARTH_BAR: Capacity = Capacity { conductors: 24, mm2: 200.0 };
+pub const EARTH_BAR: Capacity = Capacity { conductors: 24, mm2: 200.0, each_mm2: (0.5, 16.0) };
 
 /// Resistance of a terminal screwed up properly, ohms: the least that the model uses (an assumption of ours).
 pub const SOUND_CONTACT_OHMS: f64 = 0.001;
@@ -81,45 +80,6 @@ pub const LOOSE_CONTACT_OHMS: f64 = 1.0;
 pub const SWITCH_CONTACT_OHMS: f64 = 0.005;
 /// Resistance of the path from a metal plate through its screw to a box with a fixed lug, ohms (an assumption of ours).
 pub const PLATE_SCREW_OHMS: f64 = 0.05;
-
-/// A terminal's name on a plate.
-pub const COM: &str = "COM";
-/// The first throw.
-pub const L1: &str = "L1";
-/// The second throw.
-pub const L2: &str = "L2";
-
-impl Way {
-    /// The terminals, in the order they are addressed.
-    pub const fn terminals(self) -> &'static [&'static str] {
-        match self {
-            Self::OneWay => &[COM, L1],
-            Self::TwoWay => &[COM, L1, L2],
-        }
-    }
-
-    /// Number of positions; they are numbered from 0.
-    pub const fn positions(self) -> usize {
-        2
-    }
-
-    /// Which terminals (by their place in [`Self::terminals`]) are joined in a position. `None`: nothing is.
-    ///
-    /// One-way: 0 is open, 1 joins COM and L1. Two-way: 0 joins COM and L1, 1 joins COM and L2.
-    pub const fn joins(self, position: usize) -> Option<(usize, usize)> {
-        match (self, position) {
-            (Self::OneWay, 1) | (Self::TwoWay, 0) => Some((0, 1)),
-            (Self::TwoWay, 1) => Some((0, 2)),
-            _ => None,
-        }
-    }
-
-    /// Whether the rocker is pressed at the bottom. COM joined to L1 is rocker down, which switches on a light wired
-    /// to COM and L1 (habit of the trade here; from memory).
-    pub const fn rocker_down(self, position: usize) -> bool {
-        matches!(self.joins(position), Some((0, 1)))
-    }
-}
 
 impl Holder {
     /// The contacts, in the order they are addressed.
@@ -133,24 +93,3 @@ impl Holder {
 
 /// The terminals of a loop-in ceiling rose (BS 67): the line that stays live, neutral, the line after the switch, earth.
 pub const ROSE_TERMINALS: [&str; 4] = ["loop", "neutral", "switched", "earth"];
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// Two-way: COM to L1 or COM to L2, never neither ("Multiway switching", encyclopaedia article, SPDT).
-    #[test]
-    fn a_two_way_switch_is_never_open() {
-        assert_eq!(Way::TwoWay.joins(0), Some((0, 1)));
-        assert_eq!(Way::TwoWay.joins(1), Some((0, 2)));
-        assert_eq!(Way::OneWay.joins(0), None);
-        assert_eq!(Way::OneWay.joins(1), Some((0, 1)));
-        assert_eq!(Way::TwoWay.joins(2), None);
-    }
-
-    #[test]
-    fn rocker_down_is_com_to_l1_on_both() {
-        assert!(Way::OneWay.rocker_down(1) && !Way::OneWay.rocker_down(0));
-        assert!(Way::TwoWay.rocker_down(0) && !Way::TwoWay.rocker_down(1));
-    }
-}

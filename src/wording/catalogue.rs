@@ -8,6 +8,7 @@ const BRITISH: &[(&str, &str)] = &[
     ("cautions.ftl", include_str!("../../assets/wording/en-GB/cautions.ftl")),
     ("command.ftl", include_str!("../../assets/wording/en-GB/command.ftl")),
     ("findings.ftl", include_str!("../../assets/wording/en-GB/findings.ftl")),
+    ("instruments.ftl", include_str!("../../assets/wording/en-GB/instruments.ftl")),
     ("picture.ftl", include_str!("../../assets/wording/en-GB/picture.ftl")),
     ("places.ftl", include_str!("../../assets/wording/en-GB/places.ftl")),
     ("problems.ftl", include_str!("../../assets/wording/en-GB/problems.ftl")),

@@ -3,8 +3,11 @@
 use super::{Wording, keys::colour};
 use crate::{
     exercise::{DeviceId, EndId, Exercise, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse},
-    trade::accessory::{Holder, ROSE_TERMINALS},
-    trade::colour::Colour,
+    trade::{
+        accessory::{Holder, ROSE_TERMINALS},
+        catalogue::WorkedBy,
+        colour::Colour,
+    },
     work::Work,
 };
 
@@ -53,10 +56,15 @@ pub fn terminal(wording: &Wording, exercise: &Exercise, terminal: TerminalId) ->
             here(&format!("terminal-rose-{}", ROSE_TERMINALS.get(usize::from(block)).unwrap_or(&"loop")))
         }
         TerminalUse::Contact(of, contact) => {
-            let names = exercise.switches.get(of.index()).map_or(&[][..], |it| it.way.terminals());
-            let contact = names.get(usize::from(contact)).unwrap_or(&"");
+            let contact = exercise.switches.get(of.index()).map_or("", |it| it.way.name_of(usize::from(contact)));
             wording.say("terminal-contact", &[("switch", &switch(wording, exercise, of)), ("contact", contact)])
         }
+        TerminalUse::Block(block) => {
+            let kind = exercise.locations.get(it.location.index()).and_then(|it| it.kind.fixed());
+            let block = kind.map_or(String::new(), |it| it.name_of(usize::from(block)).to_owned());
+            wording.say("terminal-block", &[("location", name), ("block", &block)])
+        }
+        TerminalUse::BlockEarth(_) => here("terminal-block-earth"),
         TerminalUse::BoxEarth => here("terminal-box-earth"),
         TerminalUse::PlateEarth => here("terminal-plate-earth"),
         TerminalUse::Connector(number) => {
@@ -121,10 +129,12 @@ pub fn switch(wording: &Wording, exercise: &Exercise, switch: SwitchId) -> Strin
     let gangs = exercise.switches_at(it.location).count();
     let key = match (gangs, it.gang) {
         (1, _) => "switch-only",
-        (_, 0) => "switch-left",
-        _ => "switch-right",
+        (2, 0) => "switch-left",
+        (2, _) => "switch-right",
+        _ => "switch-of-several",
     };
-    wording.say(key, &[("location", location(exercise, it.location))])
+    let number = (it.gang + 1).to_string();
+    wording.say(key, &[("location", location(exercise, it.location)), ("number", &number)])
 }
 
 /// A device in words.
@@ -143,8 +153,17 @@ pub fn lamp(exercise: &Exercise, lamp: LampId) -> String {
 
 /// A switch's position in words.
 pub fn position(wording: &Wording, exercise: &Exercise, switch: SwitchId, position: u8) -> String {
-    let down = exercise.switches.get(switch.index()).is_some_and(|it| it.way.rocker_down(usize::from(position)));
-    wording.say(if down { "rocker-down" } else { "rocker-up" }, &[])
+    let way = exercise.switches.get(switch.index()).map(|it| it.way);
+    let (by, down) = way.map_or((WorkedBy::Rocker, false), |it| (it.worked_by, it.is_down(usize::from(position))));
+    let key = match (by, down) {
+        (WorkedBy::Cord, true) => "cord-pulled",
+        (WorkedBy::Cord, false) => "cord-let-go",
+        (WorkedBy::Knob, true) => "knob-on",
+        (WorkedBy::Knob, false) => "knob-off",
+        (_, true) => "rocker-down",
+        (_, false) => "rocker-up",
+    };
+    wording.say(key, &[])
 }
 
 #[cfg(test)]

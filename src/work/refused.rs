@@ -39,6 +39,12 @@ pub enum Refused {
         /// The terminal.
         terminal: String,
     },
+    /// The terminal is not made for a conductor of this size.
+    #[error("`{terminal}` is not made for a conductor of this size")]
+    WrongSize {
+        /// The terminal.
+        terminal: String,
+    },
     /// The end is in a terminal already.
     #[error("`{end}` is in a terminal already")]
     AlreadyConnected {
@@ -142,6 +148,7 @@ impl Refused {
             Self::CoverAlready { .. } => "cover-already",
             Self::TooShort { .. } => "too-short",
             Self::Full { .. } => "full",
+            Self::WrongSize { .. } => "wrong-size",
             Self::AlreadyConnected { .. } => "already-connected",
             Self::NotConnected { .. } => "not-connected",
             Self::Clamped { .. } => "clamped",
@@ -170,6 +177,7 @@ impl Refused {
         "cover-already",
         "too-short",
         "full",
+        "wrong-size",
         "already-connected",
         "not-connected",
         "clamped",
@@ -198,6 +206,7 @@ impl Refused {
             | Self::CoverAlready { location: it }
             | Self::TooShort { end: it, .. }
             | Self::Full { terminal: it }
+            | Self::WrongSize { terminal: it }
             | Self::AlreadyConnected { end: it }
             | Self::NotConnected { end: it }
             | Self::Clamped { end: it }

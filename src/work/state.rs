@@ -184,6 +184,9 @@ impl Work {
         if count >= capacity.conductors || area + self.end_facts(end).size.mm2() > capacity.mm2 + 1e-9 {
             return Err(Refused::Full { terminal: address });
         }
+        if !capacity.is_made_for(self.end_facts(end).size.mm2()) {
+            return Err(Refused::WrongSize { terminal: address });
+        }
         self.ends[end.index()].terminal = Some(terminal);
         self.tight[terminal.index()] = false;
         Ok(())
@@ -227,8 +230,7 @@ impl Work {
 
     fn cover(&mut self, location: LocationId, fit: bool) -> Result<(), Refused> {
         let place = &self.exercise.locations[location.index()];
-        let has_cover = matches!(place.kind, LocationKind::Rose | LocationKind::Box(_));
-        if !has_cover || self.covered[location.index()] == fit {
+        if !place.kind.has_cover() || self.covered[location.index()] == fit {
             return Err(Refused::CoverAlready { location: place.id.clone() });
         }
         self.covered[location.index()] = fit;

@@ -78,7 +78,7 @@ fn build(options: Options) -> App {
 
 /// A frame for every event, and one a minute: nothing here moves by itself.
 fn rests() -> WinitSettings {
-    let minute = Duration::from_secs(60);
+    let minute = Duration::from_mins(1);
     WinitSettings { focused_mode: UpdateMode::reactive(minute), unfocused_mode: UpdateMode::reactive_low_power(minute) }
 }
 

@@ -182,6 +182,8 @@ fn touch(ui: &Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View, spot:
     let work = session.attempt.work();
     let name = tools::name(desk.wording, work, spot.thing);
     let response = desk.spot(ui, &key(spot.thing, &spot.address), &name, rect);
+    let probed = view.probes.iter().flatten().any(|it| *it == spot.address);
+    desk.is_on(view.selected == Some(spot.thing) || probed);
     let painter = ui.painter();
     if view.selected == Some(spot.thing) {
         painter.rect_stroke(rect.expand(2.0), 4, Stroke::new(3.0, theme::ACCENT), StrokeKind::Outside);

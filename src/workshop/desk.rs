@@ -43,6 +43,8 @@ pub struct Target {
     pub visible: bool,
     /// Whether it can be used now.
     pub enabled: bool,
+    /// Whether it is chosen, ticked, selected or under a probe.
+    pub on: bool,
 }
 
 /// Everything that can be touched this frame.
@@ -103,6 +105,7 @@ impl Desk<'_> {
     pub fn choice(&mut self, ui: &mut Ui, chosen: bool, key: &str, text: &str) -> bool {
         let response = ui.add(egui::Button::new(text).selected(chosen));
         self.touchable(ui, &response, key, text);
+        self.is_on(chosen);
         response.clicked()
     }
 
@@ -110,10 +113,12 @@ impl Desk<'_> {
     pub fn check(&mut self, ui: &mut Ui, value: &mut bool, key: &str, text: &str) -> bool {
         let response = ui.checkbox(value, text);
         self.touchable(ui, &response, key, text);
+        self.is_on(*value);
         response.changed()
     }
 
     /// Text in quiet ink.
+    #[allow(clippy::unused_self, reason = "a panel says everything through its desk")]
     pub fn quiet(&self, ui: &mut Ui, text: &str) {
         ui.label(RichText::new(text).color(theme::QUIET).small());
     }
@@ -134,8 +139,16 @@ impl Desk<'_> {
             id: response.id,
             rect: response.rect,
             enabled: response.enabled(),
+            on: false,
             visible: ui.clip_rect().intersect(response.rect).area() > 0.6 * response.rect.area(),
         });
+    }
+
+    /// Says of what was put on the list last whether it is on.
+    pub fn is_on(&mut self, on: bool) {
+        if let Some(it) = self.targets.0.last_mut() {
+            it.on = on;
+        }
     }
 
     /// A rectangle of the drawing that can be touched, with its name.

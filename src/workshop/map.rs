@@ -1,7 +1,8 @@
 //! `SWITCHDROP_MAP`: where everything that can be touched is on the screen, for whoever drives the window from outside.
 //!
-//! A JSON object of keys and rectangles in window pixels, written when it changes. Two more entries are for whoever drives
-//! it by keyboard: `#order`, the keys in the order that Tab goes through them, and `#focus`, the one it is at.
+//! A JSON object of keys and rectangles in window pixels, written each frame. More entries tell a driver when what it did
+//! has arrived: `#frame` counts the frames, `#on` lists the keys that are chosen, ticked, selected or under a probe, `#order`
+//! those that Tab goes through, in its order, and `#focus` is the one it is at.
 
 use std::{fs, path::PathBuf};
 
@@ -9,35 +10,31 @@ use bevy_egui::egui::{self, Id};
 
 use super::desk::Targets;
 
-/// The file, and what was last written to it.
+/// The file, and how many frames it has seen.
 #[derive(Debug, Default)]
 pub struct Map {
     path: Option<PathBuf>,
-    written: String,
+    frame: u64,
 }
 
 impl Map {
     /// The map that the environment asks for, if it does.
     pub fn from_environment() -> Self {
-        Self { path: std::env::var_os("SWITCHDROP_MAP").map(PathBuf::from), written: String::new() }
+        Self { path: std::env::var_os("SWITCHDROP_MAP").map(PathBuf::from), frame: 0 }
     }
 
-    /// Writes what is in sight, if that has changed. A map that can't be written is nobody's loss but the driver's.
+    /// Writes what is in sight. A map that can't be written is nobody's loss but the driver's.
     pub fn write(&mut self, targets: &Targets, focused: Option<Id>, pixels_per_point: f32) {
         let Some(path) = &self.path else { return };
-        let text = text(targets, focused, pixels_per_point);
-        if text == self.written {
-            return;
-        }
+        self.frame += 1;
+        let text = text(targets, focused, pixels_per_point, self.frame);
         let next = path.with_extension("json.next");
-        if fs::write(&next, &text).and_then(|()| fs::rename(&next, path)).is_ok() {
-            self.written = text;
-        }
+        let _ = fs::write(&next, text).and_then(|()| fs::rename(&next, path));
     }
 }
 
 /// The object. Of two things with one key the first counts.
-pub fn text(targets: &Targets, focused: Option<Id>, pixels_per_point: f32) -> String {
+pub fn text(targets: &Targets, focused: Option<Id>, pixels_per_point: f32, frame: u64) -> String {
     let mut object = serde_json::Map::new();
     for it in targets.0.iter().filter(|it| it.visible) {
         let px = |points: f32| f64::from((points * pixels_per_point).round());
@@ -47,6 +44,9 @@ pub fn text(targets: &Targets, focused: Option<Id>, pixels_per_point: f32) -> St
     }
     let order = targets.0.iter().filter(|it| it.enabled);
     object.insert("#order".to_owned(), order.map(|it| it.key.clone()).collect());
+    let on = targets.0.iter().filter(|it| it.on);
+    object.insert("#on".to_owned(), on.map(|it| it.key.clone()).collect());
+    object.insert("#frame".to_owned(), frame.into());
     let focus = focused.and_then(|id| targets.0.iter().find(|it| it.id == id)).map(|it| it.key.clone());
     object.insert("#focus".to_owned(), focus.into());
     serde_json::Value::Object(object).to_string()

@@ -51,8 +51,11 @@ fn indicator(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut Vie
         let wanted = next.positions.clone();
         set_switches(ui, desk, work, &wanted);
         let text = desk.say("window-next-pair", &[]);
-        if desk.button_if(ui, wanted == work.positions(), "next-pair", &text) {
-            view.probes = [Some(work.point_address(next.a)), Some(work.point_address(next.b))];
+        let pair = [Some(work.point_address(next.a)), Some(work.point_address(next.b))];
+        let pressed = desk.button_if(ui, wanted == work.positions(), "next-pair", &text);
+        desk.is_on(view.probes == pair);
+        if pressed {
+            view.probes = pair;
             view.next_probe = 0;
         }
     }

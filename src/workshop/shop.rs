@@ -118,10 +118,12 @@ impl Shop {
             ui.memory_mut(|it| it.request_focus(target.id));
             again = true;
         }
-        let focused = ui.memory(|it| it.focused());
+        let focused = ui.memory(bevy_egui::egui::Memory::focused);
         self.map.write(&self.targets, focused, ui.ctx().pixels_per_point());
         again |= !intents.is_empty();
-        intents.into_iter().for_each(|it| self.apply(it));
+        for it in intents {
+            self.apply(it);
+        }
         again
     }
 

@@ -3,7 +3,7 @@
 use std::{path::PathBuf, sync::Arc};
 
 use bevy_egui::egui::{
-    Context, Event, Id, Key, LayerId, Modifiers, PointerButton, Pos2, RawInput, Rect, Ui, UiBuilder, pos2, vec2,
+    Context, Event, Id, Key, LayerId, Modifiers, PointerButton, Pos2, RawInput, Rect, Ui, UiBuilder, vec2,
 };
 use switchdrop::{
     circuit::Physics,

@@ -4,7 +4,7 @@
 
 use bevy_egui::egui::{RichText, Ui};
 use switchdrop::{
-    exercise::{DeviceId, EndId, LampId, LocationId, LocationKind, Stage, TerminalId},
+    exercise::{DeviceId, EndId, LampId, LocationId, Stage, TerminalId},
     picture::Thing,
     trade::colour::{Colour, Letter, Mark},
     wording::{self, Wording, device, end, lamp, mark, position, power_key, switch, terminal},
@@ -100,7 +100,7 @@ fn location(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
     if exercise.asks(Stage::Isolation) && has_ends && !safety.is_identified(at) {
         identify(ui, desk, work, view, &id);
     }
-    if matches!(exercise.locations[at.index()].kind, LocationKind::Rose | LocationKind::Box(_)) {
+    if exercise.locations[at.index()].kind.has_cover() {
         if work.is_covered(at) {
             let text = desk.say("window-cover-off", &[]);
             if desk.button(ui, "cover", &text) {

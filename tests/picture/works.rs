@@ -7,10 +7,13 @@ use switchdrop::{
     picture::{Label, Words},
     trade::{
         accessory::Holder,
+        catalogue::{Listed, Sort, WorkedBy},
         colour::{Colour, Letter, Mark},
     },
     work::{Action, Power, Work},
 };
+
+use crate::installations::{BATHROOM, BATHROOM_WIRED, LANDING, LANDING_WIRED, wired};
 
 pub const STAIRS: &str = include_str!("../../exercises/two-way-stairs/scenario.ron");
 pub const ROSE: &str = include_str!("../../exercises/one-way-rose/scenario.ron");
@@ -24,11 +27,14 @@ impl Words for English {
             Label::To(place) => format!("to the {place}"),
             Label::PlateFromBehind { gangs: 2.. } => "plate seen from behind: left and right change places".into(),
             Label::PlateFromBehind { .. } => "plate seen from behind".into(),
+            Label::Gang { gang, of: 3.. } => format!("switch {}", gang + 1),
             Label::Gang { gang: 0, .. } => "left-hand switch".into(),
             Label::Gang { .. } => "right-hand switch".into(),
             Label::OnlyGang => "switch".into(),
-            Label::Rocker { down: true } => "rocker down".into(),
-            Label::Rocker { down: false } => "rocker up".into(),
+            Label::Worked { by: WorkedBy::Cord, down } => if down { "cord pulled" } else { "cord not pulled" }.into(),
+            Label::Worked { by: WorkedBy::Knob, down } => if down { "knob on" } else { "knob off" }.into(),
+            Label::Worked { down, .. } => if down { "rocker down" } else { "rocker up" }.into(),
+            Label::LidOff => "lid off".into(),
             Label::CoverOff => "cover off".into(),
             Label::BoxEarth => "box earth".into(),
             Label::PlateEarth => "plate earth".into(),
@@ -240,6 +246,55 @@ fn crowded() -> Work {
     work
 }
 
+/// A wiring of a test's scenario, open to the eye.
+fn installed(scenario: &str, lines: &str) -> Work {
+    wired(scenario, lines).work().clone()
+}
+
+/// Every plate of the catalogue in a box of its own, four gangs of each that may, and each junction box, all with a cable.
+fn plates() -> Work {
+    use std::fmt::Write;
+
+    let mut places = String::new();
+    let mut cables = String::new();
+    for (index, it) in Listed::all().enumerate() {
+        let has = match it.sort {
+            Sort::Plate { gangs, .. } => {
+                let ways = vec![it.id.as_str(); usize::from(gangs)].join(", ");
+                format!("Box(body: Metal, plate: Metal, ways: [{ways}], connectors: Some(1))")
+            }
+            Sort::JunctionBox { .. } => format!("JunctionBox(kind: {})", it.id),
+            Sort::TimerFan => format!("Fan(kind: {}, watts: 20.0, with: \"lamp\")", it.id),
+            Sort::Connector { .. } => continue,
+        };
+        // One-way switches, or there would be more combinations than are tried.
+        let has = if has.contains("TwoWay, ") || has.contains("Intermediate, ") || has.contains("Dimmer, ") {
+            has.replace(&format!("{0}, {0}, {0}, {0}", it.id), &it.id)
+        } else {
+            has
+        };
+        let (x, y) = (20 * (index % 4), 30 * (index / 4));
+        write!(places, "Location(id: \"at-{index}\", name: \"place {index}\", at: ({x}, {y}), has: {has}),").unwrap();
+        write!(
+            cables,
+            "Cable(id: \"c-{index}\", name: \"cable {index}\", kind: TwinEarth, mm2: 1.0, metres: 3.0, from: \"board\", to: \"at-{index}\"),"
+        )
+        .unwrap();
+    }
+    let text = format!(
+        "Scenario(format: 1, id: \"plates\", title: \"t\", place: \"p\", brief: \"b\", edition: A2of2022, earthing: TnCS,
+        locations: [
+            Location(id: \"board\", name: \"board\", at: (-20, 60), has: Board(devices: [
+                Device(id: \"rcd\", kind: Rcd30, circuit: \"all\"),
+                Device(id: \"1\", kind: Mcb32C, circuit: \"everything\", behind: Some(\"rcd\")),
+            ])),
+            Location(id: \"lamp\", name: \"lamp\", at: (90, 60), has: Luminaire(holder: Bayonet, lamp: Led, watts: 5.0)),
+            {places}
+        ], cables: [{cables}], controls: [Control(lamp: \"lamp\", switches: [\"at-0.1\"])], stages: [])"
+    );
+    blank(&text, 1)
+}
+
 pub fn works() -> Vec<(&'static str, Work)> {
     vec![
         ("stairs-blank", blank(STAIRS, 1)),
@@ -249,6 +304,11 @@ pub fn works() -> Vec<(&'static str, Work)> {
         ("stairs-crowded", crowded()),
         ("rose-blank", blank(ROSE, 1)),
         ("rose-wired", wired_rose(2)),
+        ("landing-blank", blank(LANDING, 1)),
+        ("landing-wired", installed(LANDING, LANDING_WIRED)),
+        ("bathroom-blank", blank(BATHROOM, 1)),
+        ("bathroom-wired", installed(BATHROOM, BATHROOM_WIRED)),
+        ("plates", plates()),
         ("extreme", extreme()),
     ]
 }

@@ -4,6 +4,8 @@
 file-unreadable = { $path } can't be read: { $cause }
 file-unwritable = { $path } can't be written: { $cause }
 file-not-a-file = { $path } is not a file
+file-not-a-folder = { $path } is not a folder
+file-not-ours = { $path } is there already, was not written by this program, and stays as it is
 file-too-large = { $path } is too large: { $found } bytes, and at most { $most } are read
 file-not-text = { $path } is not text: byte { $byte } is no part of a letter (UTF-8)
 file-exists = { $path } is there already and stays as it is; leave `--exercise` out to go on with it
@@ -51,6 +53,8 @@ states-too-many-nets = there are too many states to tell apart: { $count } condu
 states-too-many-results = there are over { $count } different results; ask for one combination with `--at`
 states-too-many-combinations = { $count } switches have more combinations than can be counted; ask for one with `--at`
 states-no-such = `--at` asks for { $count } positions, none above: { $most }
+states-deck-written = { $path }: a deck for `ngspice -b`, cases: { $count }
+states-deck-too-long = a deck of { $count } combinations would be too long: at most { $most } go into one; say which with `--at`
 
 # Pictures.
 picture-over-attempt = { $path } is the attempt itself and stays as it is

@@ -6,6 +6,9 @@
 finding-control-wrong = { $place } does not follow its switches: some turn of a switch does not change it, or changes it only halfway.
     .harm = People walk stairs in the dark, and the next person to open a box cannot trust what they find there.
     .repair = Go back to one position that works, follow the line from plate to plate on paper, and join the ends anew.
+finding-fan-wrong = { $place } lacks its permanent line, does not start with its light, or is not dead with its isolator off.
+    .harm = It stops with the light and the room stays damp, or it is live under the hand of whoever cleans it.
+    .repair = Follow the permanent line, the switched line and the neutral through the isolator to the fan, one at a time.
 finding-rocker-inverted = { $place } is on with the rocker up.
     .harm = Nobody is hurt, but everyone will reach for it the wrong way.
     .repair = Use COM and L1 for a light with one switch.

@@ -11,6 +11,8 @@ terminal-rose-neutral = { $location }, neutral
 terminal-rose-switched = { $location }, switched line
 terminal-rose-earth = { $location }, earth
 terminal-contact = { $switch }, { $contact }
+terminal-block = { $location }, { $block }
+terminal-block-earth = earth terminal of the { $location }
 terminal-box-earth = earth terminal of the { $location }
 terminal-plate-earth = earth terminal on the plate of the { $location }
 terminal-connector = connector { $number } in the { $location }
@@ -35,9 +37,14 @@ core-cpc = cpc
 # Switches and devices.
 switch-left = { $location }, left-hand switch
 switch-right = { $location }, right-hand switch
+switch-of-several = { $location }, switch { $number } from the left
 switch-only = { $location }
 rocker-up = rocker up
 rocker-down = rocker down
+cord-pulled = cord pulled
+cord-let-go = cord not pulled
+knob-on = knob on
+knob-off = knob off
 device-at = device { $number }
 device-at-one-of-several-boards = device { $number } of the { $location }
 

@@ -5,6 +5,7 @@ refused-unknown = there is no { $place } here
 refused-cover-on = { $place }: the plate or cover is on
 refused-cover-already = { $place }: the plate or cover is that way already, or there is none
 refused-too-short = { $place }: the core does not reach that terminal, which is somewhere else
+refused-wrong-size = { $place }: the terminal is not made for a conductor of this size
 refused-full = { $place }: the terminal takes no more
 refused-already-connected = { $place }: this end is in a terminal already
 refused-not-connected = { $place }: this end is in no terminal

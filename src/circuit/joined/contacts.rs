@@ -48,14 +48,17 @@ impl Contacts {
         self.switches.len() - 1
     }
 
-    /// The contacts of a work: a net for every terminal and then every end, conductors as ideal joins. Plate screws are
-    /// left out: what they join is earth or nothing.
+    /// The contacts of a work: a net for every terminal and then every end, conductors and what accessories join for good
+    /// as ideal joins. Plate screws are left out: what they join is earth or nothing.
     pub fn of(work: &Work) -> Self {
         let exercise = work.exercise();
         let mut contacts = Self::new(exercise.terminals.len() + work.ends().count());
         for conductor in 0..work.conductor_count() {
             let [a, b] = EndId::of(conductor).map(|it| work.node(work.point_of(it)));
             contacts.join(a, b);
+        }
+        for [a, b] in &exercise.fixed {
+            contacts.join(a.index(), b.index());
         }
         for (index, switch) in exercise.switches.iter().enumerate() {
             let positions = (0..switch.way.positions()).map(|at| closed(work, SwitchId(index as u16), at)).collect();
@@ -119,8 +122,8 @@ impl Contacts {
 
 /// The terminals that a switch joins in a position, by their place in its list. The one place where a switch's contacts are
 /// asked for; a loop over its positions gets those of each.
-pub(in crate::circuit) fn pairs(switch: &Switch, position: usize) -> impl Iterator<Item = (usize, usize)> + use<> {
-    switch.way.joins(position).into_iter()
+pub(in crate::circuit) fn pairs(switch: &Switch, position: usize) -> impl Iterator<Item = (usize, usize)> {
+    switch.way.joins(position).iter().copied()
 }
 
 /// What a switch of a work closes in a position, as nets.

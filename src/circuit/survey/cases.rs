@@ -153,7 +153,7 @@ impl<'a> Trial<'a> {
         let off: Vec<Vec<bool>> = rows.iter().map(dark).collect();
         let mut found = Vec::new();
         let mut case = 0;
-        for these_on in device_choices(devices.len()) {
+        for these_on in device_choices(exercise, devices) {
             for these_in in lamp_choices(lamps.len()) {
                 case += 1;
                 let complete = these_on.iter().all(|it| *it) && these_in.iter().all(|it| *it);
@@ -201,9 +201,12 @@ impl<'a> Trial<'a> {
         let mut joined = self.contacts.at(&witness.positions);
         for opening in &settled.opened {
             let device = &exercise.devices[opening.device.index()];
+            // A common device opens for what is on the lines behind it.
+            let behind = exercise.devices.iter().filter(|it| it.behind == Some(opening.device));
+            let lines: Vec<usize> = behind.chain([device]).map(|it| it.line.index()).collect();
             let mut meets = |wanted: fn(TerminalUse) -> bool| {
-                let terminals = exercise.terminals.iter().enumerate();
-                terminals.into_iter().any(|(index, it)| wanted(it.used_by) && joined.same(device.line.index(), index))
+                let mut terminals = exercise.terminals.iter().enumerate();
+                terminals.any(|(index, it)| wanted(it.used_by) && lines.iter().any(|line| joined.same(*line, index)))
             };
             let neutral = meets(|it| matches!(it, TerminalUse::DeviceNeutral(_)));
             let earth = meets(|it| it == TerminalUse::EarthBar);
@@ -243,12 +246,17 @@ impl<'a> Trial<'a> {
 }
 
 /// All on, each off alone, each on alone.
-fn device_choices(count: usize) -> Vec<Vec<bool>> {
+fn device_choices(exercise: &Exercise, devices: &[DeviceId]) -> Vec<Vec<bool>> {
+    let count = devices.len();
     let mut choices = vec![vec![true; count]];
     choices.extend((0..count).map(|odd| (0..count).map(|it| it != odd).collect()));
     // With two devices, each on alone is the other off alone.
     if count > 2 {
-        choices.extend((0..count).map(|odd| (0..count).map(|it| it == odd).collect()));
+        choices.extend(devices.iter().map(|odd| {
+            // On alone, with what stands in front of it.
+            let front = exercise.devices[odd.index()].behind;
+            devices.iter().map(|it| it == odd || Some(*it) == front).collect()
+        }));
     }
     choices
 }

@@ -2,7 +2,7 @@
 //! with its count and its first combination.
 //!
 //! A group with few combinations of its own is solved in each of them. One with more goes by the joined view: where the
-//! bars, the lamps' contacts, metal and loose ends are joined alike the same happens, and one of them is solved. (What a
+//! bars, the contacts of lamps and fans, metal and loose ends are joined alike the same happens, and one of them is solved. (What a
 //! loose screw or a long cable takes off the volts can then differ within a class; its volts are those of the first.)
 
 use std::collections::BTreeMap;
@@ -160,8 +160,9 @@ fn by_joins(work: &Work, groups: &Groups, number: usize) -> Result<Vec<StateClas
         matches!(it.used_by, TerminalUse::DeviceLine(_) | TerminalUse::DeviceNeutral(_) | TerminalUse::EarthBar)
     });
     let lamps = group.lamps.iter().flat_map(|it| exercise.lamps[it.index()].contacts).map(TerminalId::index);
+    let fans = exercise.fans.iter().flat_map(|it| it.terminals).map(TerminalId::index);
     let standing = trial.standing().map(|it| work.node(it));
-    let watched: Vec<usize> = bars.map(|it| it.0).chain(lamps).chain(standing).collect();
+    let watched: Vec<usize> = bars.map(|it| it.0).chain(lamps).chain(fans).chain(standing).collect();
     let graph = Layered::new(&contacts, &watched, &[])?;
     let classes = graph.classes()?;
     if classes.len() > ROWS {

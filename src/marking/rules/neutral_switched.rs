@@ -16,11 +16,12 @@ use crate::{
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let exercise = ctx.exercise();
-    let on_neutral: Vec<Option<Vec<bool>>> = ctx.settings.iter().map(|it| contacts_on_neutral(ctx, it)).collect();
+    let lamps: Vec<Option<Vec<[Contact; 2]>>> = ctx.settings.iter().map(|it| contacts(ctx, it)).collect();
     for (switch, it) in exercise.switches.iter().enumerate() {
         let parts = |here: &usize| {
             neighbours(exercise, &ctx.settings, &ctx.settings[*here], switch).any(|there| {
-                on_neutral[*here].is_some() && on_neutral[there].is_some() && on_neutral[*here] != on_neutral[there]
+                let (Some(here), Some(there)) = (&lamps[*here], &lamps[there]) else { return false };
+                here.iter().zip(there).any(|(here, there)| parted(*here, *there, it.way.is_linked()))
             })
         };
         if let Some(here) = (0..ctx.settings.len()).find(parts) {
@@ -31,8 +32,23 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     }
 }
 
-/// For each contact of each lamp, whether it is joined to a neutral; `None` where a short makes line and neutral one.
-fn contacts_on_neutral(ctx: &Context<'_>, positions: &[u8]) -> Option<Vec<bool>> {
+/// What a contact of a lamp is joined to.
+#[derive(Clone, Copy, PartialEq, Eq)]
+struct Contact {
+    neutral: bool,
+    line: bool,
+}
+
+/// Whether a switch joins a lamp to a neutral in one position and not in the other. Linked poles may (BS 7671 132.14.2,
+/// number from memory), so long as the line goes with the neutral.
+fn parted(here: [Contact; 2], there: [Contact; 2], linked: bool) -> bool {
+    let neutrals = |it: [Contact; 2]| it.map(|it| it.neutral);
+    let line_left = |it: [Contact; 2]| it.iter().any(|it| it.line) && !it.iter().any(|it| it.neutral);
+    neutrals(here) != neutrals(there) && (!linked || line_left(here) || line_left(there))
+}
+
+/// For each lamp what its contacts are joined to; `None` where a short makes line and neutral one.
+fn contacts(ctx: &Context<'_>, positions: &[u8]) -> Option<Vec<[Contact; 2]>> {
     let (work, exercise) = (&ctx.work, ctx.exercise());
     let mut joined = Joined::new(work, positions);
     let mut same = |a: TerminalId, b: TerminalId| joined.same(work, Point::Terminal(a), Point::Terminal(b));
@@ -40,6 +56,9 @@ fn contacts_on_neutral(ctx: &Context<'_>, positions: &[u8]) -> Option<Vec<bool>>
     if devices.iter().any(|one| devices.iter().any(|other| same(one.line, other.neutral))) {
         return None;
     }
-    let contacts = exercise.lamps.iter().flat_map(|it| it.contacts);
-    Some(contacts.map(|contact| devices.iter().any(|it| same(contact, it.neutral))).collect())
+    let mut contact = |contact: TerminalId| Contact {
+        neutral: devices.iter().any(|it| same(contact, it.neutral)),
+        line: devices.iter().any(|it| same(contact, it.line)),
+    };
+    Some(exercise.lamps.iter().map(|it| it.contacts.map(&mut contact)).collect())
 }

@@ -17,7 +17,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
         let learners = it.terminals.iter().flat_map(|it| ctx.work.ends_in(*it)).any(|it| !ctx.work.is_undisturbed(it));
         let mut rows = ctx.survey.rows.iter();
         let inverted = rows.all(|row| {
-            let down = it.way.rocker_down(usize::from(row.positions[switch.index()]));
+            let down = it.way.is_down(usize::from(row.positions[switch.index()]));
             (row.lamps[control.lamp.index()].glow == Glow::Lit) != down
         });
         if inverted && learners {

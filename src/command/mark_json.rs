@@ -1,0 +1,181 @@
+//! The mark sheet for machines, and its JSON Schema, which is made from the same types.
+
+use schemars::{JsonSchema, Schema, SchemaGenerator, generate::SchemaSettings, json_schema};
+use serde::Serialize;
+use switchdrop::{
+    circuit::Witness,
+    exercise::{Edition, Exercise},
+    marking::{Code, Criterion, Finding, Outcome, Root, Seen, Sheet, Weight},
+    work::{Attempt, Header},
+};
+
+/// The sheet for machines. A field may be added, none is renamed or dropped.
+#[derive(Serialize, JsonSchema)]
+#[schemars(title = "Mark sheet")]
+pub(super) struct SheetJson<'a> {
+    /// Version of this form.
+    format: u32,
+    /// Version of the marking.
+    marking: u32,
+    /// Edition of the wiring standard that references are given in.
+    #[schemars(schema_with = "editions")]
+    edition: &'static str,
+    /// The attempt file as it was named.
+    attempt: &'a str,
+    /// Id of the scenario.
+    scenario: &'a str,
+    /// The number it was drawn from.
+    seed: u64,
+    /// Who did it.
+    learner: &'a str,
+    /// Whether it was handed in.
+    handed_in: bool,
+    /// The exercise is not what the scenario at hand gives for this seed.
+    differs: bool,
+    /// How it went.
+    #[schemars(schema_with = "outcomes")]
+    outcome: &'static str,
+    marks: u32,
+    out_of: u32,
+    /// Marks by criterion.
+    criteria: Vec<CriterionJson>,
+    /// What was found, causes before what follows from them.
+    findings: Vec<FindingJson<'a>>,
+}
+
+/// The schema of a sheet, draft 7.
+pub(super) fn schema() -> Schema {
+    SchemaSettings::draft07().for_serialize().into_generator().into_root_schema_for::<SheetJson<'_>>()
+}
+
+/// A text that is one of these words. The lists of words are open at the end: a later version may add to them.
+fn one_of(words: &[&'static str]) -> Schema {
+    json_schema!({ "type": "string", "enum": words })
+}
+
+fn outcomes(_: &mut SchemaGenerator) -> Schema {
+    one_of(&[Outcome::Pass, Outcome::NotYet, Outcome::Refer].map(Outcome::word))
+}
+
+fn weights(_: &mut SchemaGenerator) -> Schema {
+    one_of(&[Weight::Critical, Weight::Major, Weight::Advice].map(Weight::word))
+}
+
+fn criteria(_: &mut SchemaGenerator) -> Schema {
+    one_of(&Criterion::ALL.map(Criterion::word))
+}
+
+fn codes(_: &mut SchemaGenerator) -> Schema {
+    one_of(&Code::ALL.iter().map(|it| it.word()).collect::<Vec<_>>())
+}
+
+fn editions(_: &mut SchemaGenerator) -> Schema {
+    one_of(&[Edition::A2of2022, Edition::A4of2026].map(edition))
+}
+
+const fn edition(edition: Edition) -> &'static str {
+    match edition {
+        Edition::A2of2022 => "BS 7671:2018+A2:2022",
+        Edition::A4of2026 => "BS 7671:2018+A4:2026",
+    }
+}
+
+/// Version of that form.
+const FORMAT: u32 = 1;
+
+#[derive(Serialize, JsonSchema)]
+struct CriterionJson {
+    /// Which.
+    #[schemars(schema_with = "criteria")]
+    name: &'static str,
+    marks: u32,
+    out_of: u32,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct FindingJson<'a> {
+    /// What.
+    #[schemars(schema_with = "codes")]
+    code: &'static str,
+    /// Where: an address.
+    at: &'a str,
+    /// How much it matters.
+    #[schemars(schema_with = "weights")]
+    weight: &'static str,
+    /// Marks lost by it.
+    lost: u32,
+    /// Whether it is a cause, or which finding is its cause, counted from 0.
+    root: RootJson,
+    /// What shows it; null: it can be seen by looking.
+    witness: Option<WitnessJson<'a>>,
+}
+
+/// True, or the root's index.
+#[derive(Serialize, JsonSchema)]
+#[serde(untagged)]
+enum RootJson {
+    Itself(bool),
+    Of(usize),
+}
+
+#[derive(Serialize, JsonSchema)]
+#[serde(untagged)]
+enum WitnessJson<'a> {
+    Case { positions: &'a [u8], off: Vec<&'a str>, out: Vec<&'a str> },
+    Action { action: usize },
+}
+
+impl<'a> SheetJson<'a> {
+    pub(super) fn of(name: &'a str, header: &'a Header, attempt: &'a Attempt, sheet: &'a Sheet, differs: bool) -> Self {
+        let exercise = attempt.work().exercise();
+        let criteria = sheet.criteria.iter();
+        Self {
+            format: FORMAT,
+            marking: sheet.version,
+            edition: edition(sheet.edition),
+            attempt: name,
+            scenario: &header.scenario,
+            seed: header.seed,
+            learner: &header.learner,
+            handed_in: sheet.handed_in,
+            differs,
+            outcome: sheet.outcome.word(),
+            marks: sheet.marks,
+            out_of: sheet.out_of,
+            criteria: criteria
+                .map(|it| CriterionJson { name: it.criterion.word(), marks: it.marks, out_of: it.out_of })
+                .collect(),
+            findings: sheet.findings.iter().map(|it| FindingJson::of(exercise, it)).collect(),
+        }
+    }
+}
+
+impl<'a> FindingJson<'a> {
+    fn of(exercise: &'a Exercise, finding: &'a Finding) -> Self {
+        Self {
+            code: finding.code.word(),
+            at: &finding.at,
+            weight: finding.weight.word(),
+            lost: finding.lost,
+            root: match finding.root {
+                Root::Itself => RootJson::Itself(true),
+                Root::Of(cause) => RootJson::Of(cause),
+            },
+            witness: match &finding.seen {
+                Seen::ByEye => None,
+                Seen::InAction(action) => Some(WitnessJson::Action { action: *action }),
+                Seen::InCase(case) => Some(case_json(exercise, case)),
+            },
+        }
+    }
+}
+
+fn case_json<'a>(exercise: &'a Exercise, case: &'a Witness) -> WitnessJson<'a> {
+    let devices = case.off.iter().filter_map(|it| exercise.devices.get(it.index()));
+    let lamps = case.out.iter().filter_map(|it| exercise.lamps.get(it.index()));
+    WitnessJson::Case {
+        positions: &case.positions,
+        off: devices.map(|it| it.address.as_str()).collect(),
+        out: lamps.map(|it| it.address.as_str()).collect(),
+    }
+}

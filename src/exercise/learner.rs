@@ -1,0 +1,89 @@
+//! What of an exercise is the learner's to do, and which devices may come to feed it.
+
+use super::{
+    groups::Groups,
+    plan::{Control, DeviceId, EndId, Exercise, LampId, LocationId},
+};
+
+impl Exercise {
+    /// Whether an end was free before the learner came, so that it is the learner's to connect.
+    pub fn is_learners(&self, end: EndId) -> bool {
+        self.start.get(end.index()).is_none_or(Option::is_none)
+    }
+
+    /// Locations where the learner has ends to connect.
+    pub fn learners_places(&self) -> Vec<LocationId> {
+        let mine = (0..self.start.len() as u16).map(EndId).filter(|it| self.is_learners(*it));
+        let mut places: Vec<LocationId> = mine.filter_map(|it| self.end_facts(it)).map(|it| it.location).collect();
+        places.sort_unstable();
+        places.dedup();
+        places
+    }
+
+    /// Lamps of the controls that the learner wires.
+    pub fn learners_lamps(&self) -> Vec<LampId> {
+        let mine = self.controls.iter().filter(|it| self.is_wired_by_learner(it));
+        let mut lamps: Vec<LampId> = mine.map(|it| it.lamp).collect();
+        lamps.sort_unstable();
+        lamps.dedup();
+        lamps
+    }
+
+    /// Whether the learner has a switch of a control to wire: one whose COM was empty before.
+    pub fn is_wired_by_learner(&self, control: &Control) -> bool {
+        control.switches.iter().any(|switch| {
+            let com = self.switches[switch.index()].terminals.first();
+            !self.start.iter().flatten().any(|it| Some(&it.terminal) == com)
+        })
+    }
+
+    /// Devices that feed a location or could come to feed it in the course of the work: those that reach any location
+    /// in the same zone. A zone is what cables with an end still to be connected join, since until such an end is in
+    /// its terminal it may be touched to anything. The protective conductors are left out: they join everything.
+    pub fn devices_reaching(&self, location: LocationId) -> Vec<DeviceId> {
+        let mut zone = Groups::new(self.locations.len());
+        let mut nodes = Groups::new(self.terminals.len() + self.start.len());
+        for (index, _) in self.conductors.iter().enumerate().filter(|(_, it)| !it.colour.is_protective()) {
+            let ends = EndId::of(index);
+            if ends.iter().any(|it| self.is_learners(*it)) {
+                let between = self.cables[self.conductors[index].cable].between;
+                zone.join(between[0].index(), between[1].index());
+            }
+            nodes.join(self.start_node(ends[0]), self.start_node(ends[1]));
+        }
+        for switch in &self.switches {
+            for (a, b) in (0..switch.way.positions()).flat_map(|it| switch.way.joins(it)) {
+                nodes.join(switch.terminals[*a].index(), switch.terminals[*b].index());
+            }
+        }
+        for [a, b] in &self.fixed {
+            nodes.join(a.index(), b.index());
+        }
+        for lamp in &self.lamps {
+            nodes.join(lamp.contacts[0].index(), lamp.contacts[1].index());
+        }
+        for [line, switched, neutral] in self.fans.iter().map(|it| it.terminals) {
+            nodes.join(line.index(), neutral.index());
+            nodes.join(switched.index(), neutral.index());
+        }
+        let here = zone.root(location.index());
+        let mut found = Vec::new();
+        for (index, device) in self.devices.iter().enumerate() {
+            let feeds = [nodes.root(device.line.index()), nodes.root(device.neutral.index())];
+            let reaches = (0..self.start.len() as u16).map(EndId).any(|end| {
+                let node = nodes.root(self.start_node(end));
+                let at = self.end_facts(end).map_or(location, |it| it.location);
+                feeds.contains(&node) && zone.root(at.index()) == here
+            });
+            if reaches {
+                found.push(DeviceId(index as u16));
+            }
+        }
+        found
+    }
+
+    /// The node of an end before the learner comes: its terminal, or itself.
+    fn start_node(&self, end: EndId) -> usize {
+        self.start[end.index()].map_or(self.terminals.len() + end.index(), |it| it.terminal.index())
+    }
+}

@@ -1,0 +1,71 @@
+//! What an instrument shows, as people read it out.
+
+use super::{Wording, outcome::list, place};
+use crate::{
+    circuit::instrument::{Figure, Reading, Refusal, Shown},
+    trade::instrument::Unit,
+    work::Work,
+};
+
+/// A reading, and what it opened.
+pub fn reading(wording: &Wording, work: &Work, reading: &Reading) -> String {
+    let shown = shown(wording, &reading.shown);
+    if reading.opens.is_empty() {
+        return shown;
+    }
+    let devices: Vec<_> = reading.opens.iter().map(|it| place::device(wording, work.exercise(), *it)).collect();
+    wording.say("reading-and-opened", &[("reading", &shown), ("devices", &list(wording, &devices))])
+}
+
+/// What is on the display.
+pub fn shown(wording: &Wording, shown: &Shown) -> String {
+    match shown {
+        Shown::Figure(it) => figure(wording, *it),
+        Shown::Over(it) => wording.say("reading-over", &[("reading", &figure(wording, *it))]),
+        Shown::Under(it) => wording.say("reading-under", &[("reading", &figure(wording, *it))]),
+        Shown::Lights(None) => wording.say("reading-dark", &[]),
+        Shown::Lights(Some(it)) => wording.say("reading-lights", &[("volts", &it.to_string())]),
+        Shown::Refused(it) => wording.say(refusal(*it), &[]),
+    }
+}
+
+/// A figure with its unit, every place of it shown.
+pub fn figure(wording: &Wording, figure: Figure) -> String {
+    let number = format!("{:.*}", usize::from(figure.decimals), figure.value());
+    let key = match figure.unit {
+        Unit::Ohm => "reading-ohm",
+        Unit::Megohm => "reading-megohm",
+        Unit::Volt => "reading-volt",
+        Unit::Millisecond => "reading-millisecond",
+    };
+    wording.say(key, &[("figure", &number)])
+}
+
+const fn refusal(refusal: Refusal) -> &'static str {
+    match refusal {
+        Refusal::Energised => "reading-refused-energised",
+        Refusal::NoSupply => "reading-refused-no-supply",
+        Refusal::TouchVoltage => "reading-refused-touch-voltage",
+        Refusal::Tripped => "reading-refused-tripped",
+        Refusal::FlatBattery => "reading-refused-flat-battery",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn readings_are_read_out_with_their_unit_and_every_place() {
+        let wording = Wording::british();
+        let figure = |counts, decimals, unit| Figure { counts, decimals, unit };
+        let say = |it| shown(&wording, &it);
+        assert_eq!(say(Shown::Figure(figure(42, 2, Unit::Ohm))), "0.42 ohm");
+        assert_eq!(say(Shown::Figure(figure(2300, 1, Unit::Volt))), "230.0 V");
+        assert_eq!(say(Shown::Over(figure(299, 0, Unit::Megohm))), "> 299 Mohm");
+        assert_eq!(say(Shown::Under(figure(1, 2, Unit::Megohm))), "< 0.01 Mohm");
+        assert_eq!(say(Shown::Figure(figure(243, 1, Unit::Millisecond))), "24.3 ms");
+        assert_eq!(say(Shown::Lights(Some(230))), "lamps lit up to 230 V");
+        assert_eq!(say(Shown::Lights(None)), "no lamp lit");
+    }
+}
