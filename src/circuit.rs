@@ -7,6 +7,7 @@
 //! (except to an instrument, which sees ghost volts by it), and wear. Everything is a resistance.
 
 mod eliminate;
+mod groups;
 pub mod instrument;
 mod joined;
 mod network;
@@ -15,13 +16,20 @@ mod present;
 mod settle;
 mod spice;
 mod survey;
+mod walk;
 
 pub use eliminate::{Solution, solve};
-pub use joined::{Joined, Reach};
+pub use groups::{Group, Groups};
+pub use joined::{
+    Class, Contacts, Joined, Layered, Pairs, Proof, Reach, STATES, Sets, Supplied, Toggles, TooMany, Wrong, ever_joined,
+};
 pub use network::{Branch, Conditions, Network, Part};
 pub use physics::Physics;
 pub use present::{Shown, lamps_now, shown_at};
 pub use settle::{Cause, Opening, Settled, settle};
 pub use spice::{DECK_TITLE, Deck, Element, TooManyCases, deck, deck_cases};
-pub use survey::{Glow, Hazard, HazardKind, LampRow, Row, Stage, Survey, Witness, survey};
+pub use survey::{
+    Glow, Hazard, HazardKind, LampRow, ROWS, Row, Stage, StateClass, States, Survey, Witness, row_at, rows, states,
+    survey,
+};
 pub(crate) use survey::{exposed_metal, lamp_row};

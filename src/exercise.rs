@@ -19,7 +19,7 @@ mod variant;
 
 pub use address::nearest;
 pub(crate) use check::MADE;
-pub use check::{names_are_clean, read};
+pub use check::{names_are_clean, read, read_for_states};
 pub use file::{Edition, Stage, Weights};
 pub(crate) use groups::Groups;
 pub use limits::Limits;

@@ -12,7 +12,7 @@ mod shelf;
 mod trouble;
 mod write;
 
-pub use attempt::{Access, Journal, Whole, read_attempt, reopen};
+pub use attempt::{Access, Journal, Whole, read_attempt, read_attempt_again, read_attempt_for_states, reopen};
 #[cfg(feature = "workshop")]
 pub use folder::attempts_folder;
 pub use read::text;

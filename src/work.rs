@@ -14,7 +14,10 @@ mod tally;
 
 pub use action::{Action, Check, Setting};
 pub use attempt::{Attempt, Happened, Physics};
-pub use attempt_file::{Header, Line, Mode, Opened, action_line, first_lines, open, opened_line, parse_action};
+pub use attempt_file::{
+    Header, Known, Line, Mode, Opened, action_line, first_lines, open, open_again, open_for_states, opened_line,
+    parse_action,
+};
 pub use probing::{DeadTest, dead_tests_left};
 pub use refused::Refused;
 pub(crate) use safety::combinations;

@@ -18,6 +18,8 @@ mod cli;
 mod exercises;
 // What is saved is what is loaded.
 mod formats;
+// The joined view against brute force and the theorem of n-way lighting.
+mod joined;
 // What instruments show, against published figures and through faults.
 mod instruments;
 // Three places, linked poles, a fan, several circuits behind one residual current device.
@@ -34,8 +36,12 @@ mod picture;
 mod properties;
 // Rules that no fault file fires, and the proof that every code has a case.
 mod rules;
+// The rows of every combination against each solved by itself; states past counting.
+mod survey;
 // Every single slip from each accepted wiring, against an oracle of another make.
 mod slips;
+// Contacts without a scenario: n-way lighting, slips, random ones.
+mod wirings;
 // A sentence for everything in the tables, and none that nobody says.
 mod wording;
 // Outside witnesses: ngspice, linear algebra of another make, published tables.

@@ -1,17 +1,250 @@
 //! Volts by eliminating one node after another (star to mesh).
 //!
+//! The order is fixed once for a network ([`Plan`]), whatever its branches then carry; a solution is one pass through it.
+//!
 //! Only positive numbers are added, multiplied and divided on the way to voltages and Thevenin resistances, so those are
 //! right to the last digits however far apart the resistances lie. Differences of neighbours come from the same back
 //! substitution and not from subtracting two nearly equal voltages; they have signs, and where only insulation feeds a node
 //! some of their digits cancel: the currents there (below a microamp) add up to about 1e-13 of the largest in the network.
 
+use std::sync::{Arc, OnceLock};
+
+/// In which order the nodes of a network are eliminated, and where each step finds its numbers. Every pair of nodes that is
+/// joined, or comes to be on the way, has a slot; those of one step lie side by side.
+#[derive(Debug, Clone)]
+pub(super) struct Plan {
+    pub steps: Vec<Step>,
+    /// The neighbours of each step, in the order of their own elimination, held nodes last.
+    neighbours: Vec<u32>,
+    /// For each step and each pair of its neighbours the slot of that pair.
+    targets: Vec<u32>,
+    /// The step of each node; the held ones follow the last.
+    place: Vec<u32>,
+    held: [usize; 2],
+    /// The slots in use, that of the two held nodes last.
+    pub slots: usize,
+}
+
+/// One node's elimination.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Step {
+    pub node: u32,
+    /// Its first slot.
+    pub first: u32,
+    /// Number of neighbours.
+    degree: u32,
+    /// Its first target.
+    target: u32,
+}
+
+/// The slot of a branch that is left out.
+pub(super) const NO_SLOT: u32 = u32::MAX;
+
+impl Plan {
+    /// A plan for branches between these pairs of nodes, fewest neighbours first within a stage, and no node before all
+    /// of a lower stage. Pairs with a node that is not there, or twice the same, are left out.
+    pub fn new(
+        count: usize,
+        held: [usize; 2],
+        pairs: impl IntoIterator<Item = (usize, usize)>,
+        stage: impl Fn(usize) -> u32,
+    ) -> Self {
+        let mut near: Vec<Vec<u32>> = vec![Vec::new(); count];
+        let add = |near: &mut Vec<Vec<u32>>, a: usize, b: usize| {
+            if !held.contains(&a) && !near[a].contains(&(b as u32)) {
+                near[a].push(b as u32);
+            }
+        };
+        for (a, b) in pairs {
+            if a < count && b < count && a != b {
+                add(&mut near, a, b);
+                add(&mut near, b, a);
+            }
+        }
+        let mut left: Vec<(u32, u32)> =
+            (0..count).filter(|it| !held.contains(it)).map(|it| (stage(it), it as u32)).collect();
+        let mut steps = Vec::with_capacity(left.len());
+        let mut neighbours: Vec<u32> = Vec::with_capacity(left.len() * 4);
+        let mut place = vec![0; count];
+        while let Some(at) = (0..left.len()).min_by_key(|it| {
+            let (stage, node) = left[*it];
+            (stage, near[node as usize].len(), node)
+        }) {
+            let (_, node) = left.swap_remove(at);
+            let mine = std::mem::take(&mut near[node as usize]);
+            for it in mine.iter().filter(|it| !held.contains(&(**it as usize))) {
+                let theirs = &mut near[*it as usize];
+                theirs.retain(|it| *it != node);
+                for other in &mine {
+                    if other != it && !theirs.contains(other) {
+                        theirs.push(*other);
+                    }
+                }
+            }
+            place[node as usize] = steps.len() as u32;
+            let first = neighbours.len() as u32;
+            steps.push(Step { node, first, degree: mine.len() as u32, target: 0 });
+            neighbours.extend(mine);
+        }
+        for (index, it) in held.iter().enumerate() {
+            if let Some(place) = place.get_mut(*it) {
+                *place = (steps.len() + index) as u32;
+            }
+        }
+        let slots = neighbours.len() + 1;
+        let mut plan = Self { steps, neighbours, targets: Vec::new(), place, held, slots };
+        plan.find_targets();
+        plan
+    }
+
+    fn find_targets(&mut self) {
+        for step in &self.steps {
+            let place = &self.place;
+            self.neighbours[step.first as usize..][..step.degree as usize]
+                .sort_unstable_by_key(|it| place[*it as usize]);
+        }
+        let mut targets = Vec::with_capacity(self.slots * 2);
+        for index in 0..self.steps.len() {
+            let step = self.steps[index];
+            self.steps[index].target = targets.len() as u32;
+            let mine = &self.neighbours[step.first as usize..][..step.degree as usize];
+            for (at, a) in mine.iter().enumerate() {
+                targets.extend(mine[at + 1..].iter().map(|b| self.slot(*a as usize, *b as usize)));
+            }
+        }
+        self.targets = targets;
+    }
+
+    /// The slot of a pair of nodes; [`NO_SLOT`] for one that has none.
+    pub fn slot(&self, a: usize, b: usize) -> u32 {
+        let (Some(at_a), Some(at_b)) = (self.place.get(a), self.place.get(b)) else { return NO_SLOT };
+        let (at, other) = if at_a < at_b { (*at_a, b) } else { (*at_b, a) };
+        let Some(step) = self.steps.get(at as usize) else {
+            return if a == b { NO_SLOT } else { self.slots as u32 - 1 };
+        };
+        let mine = &self.neighbours[step.first as usize..][..step.degree as usize];
+        mine.iter().position(|it| *it as usize == other).map_or(NO_SLOT, |it| step.first + it as u32)
+    }
+
+    /// Eliminates the nodes of some steps: each slot of theirs then holds the neighbour's share of the node's conductance,
+    /// and `siemens` that conductance.
+    pub fn eliminate(&self, steps: std::ops::Range<usize>, values: &mut [f64], siemens: &mut [f64]) {
+        for index in steps {
+            let Step { first, degree, target, .. } = self.steps[index];
+            let (first, degree, mut target) = (first as usize, degree as usize, target as usize);
+            let sum: f64 = values[first..first + degree].iter().sum();
+            // Below this a number has lost digits and its inverse may not be one: joined to nothing.
+            if sum < f64::MIN_POSITIVE * 8.0 {
+                siemens[index] = 0.0;
+                continue;
+            }
+            siemens[index] = sum;
+            let whole = 1.0 / sum;
+            for a in first..first + degree {
+                let to_a = values[a];
+                let rest = first + degree - a - 1;
+                if to_a > 0.0 {
+                    let (mine, later) = values.split_at_mut(first + degree);
+                    for (to_b, into) in mine[a + 1..].iter().zip(&self.targets[target..target + rest]) {
+                        later[*into as usize - first - degree] += to_a * (to_b * whole);
+                    }
+                }
+                target += rest;
+            }
+            values[first..first + degree].iter_mut().for_each(|it| *it *= whole);
+        }
+    }
+
+    /// Volts of the nodes of some steps, last to first, from those eliminated after them.
+    pub fn volts(&self, steps: std::ops::Range<usize>, values: &[f64], volts: &mut [f64]) {
+        for step in self.steps[steps].iter().rev() {
+            let (first, degree) = (step.first as usize, step.degree as usize);
+            let near = values[first..first + degree].iter().zip(&self.neighbours[first..first + degree]);
+            volts[step.node as usize] = near.map(|(share, it)| share * volts[*it as usize]).sum();
+        }
+    }
+
+    /// For each slot of some steps the node's voltage against the neighbour's, from those of the steps after them.
+    pub fn differences(&self, steps: std::ops::Range<usize>, values: &[f64], differences: &mut [f64]) {
+        for step in self.steps[steps].iter().rev() {
+            let (first, degree, mut target) = (step.first as usize, step.degree as usize, step.target as usize);
+            let (mine, later) = differences.split_at_mut(first + degree);
+            let mine = &mut mine[first..];
+            mine.fill(0.0);
+            // Neighbours of a node at its elimination are neighbours of each other afterwards, so every difference that
+            // a step needs has been found by the steps after it; `a` was eliminated before `b`.
+            for a in 0..degree {
+                for b in a + 1..degree {
+                    let of_pair = later[self.targets[target] as usize - first - degree];
+                    mine[b] += values[first + a] * of_pair;
+                    mine[a] -= values[first + b] * of_pair;
+                    target += 1;
+                }
+            }
+        }
+    }
+
+    /// Resistance behind each node, and mutual resistances on the way: the same walk again.
+    fn behind(&self, values: &[f64], siemens: &[f64]) -> Vec<f64> {
+        let mut own = vec![0.0; self.place.len()];
+        let mut mutual = vec![0.0; self.slots];
+        for (index, step) in self.steps.iter().enumerate().rev() {
+            let (first, degree, mut target) = (step.first as usize, step.degree as usize, step.target as usize);
+            if siemens[index] <= 0.0 {
+                own[step.node as usize] = f64::INFINITY;
+                continue;
+            }
+            let (mine, later) = mutual.split_at_mut(first + degree);
+            let mine = &mut mine[first..];
+            // A share of nothing of an infinite resistance is nothing.
+            let part = |share: f64, ohms: f64| if share > 0.0 { share * ohms } else { 0.0 };
+            for a in 0..degree {
+                mine[a] += part(values[first + a], own[self.neighbours[first + a] as usize]);
+                for b in a + 1..degree {
+                    let of_pair = later[self.targets[target] as usize - first - degree];
+                    mine[b] += part(values[first + a], of_pair);
+                    mine[a] += part(values[first + b], of_pair);
+                    target += 1;
+                }
+            }
+            let sum: f64 = mine.iter().enumerate().map(|(it, ohms)| part(values[first + it], *ohms)).sum();
+            own[step.node as usize] = 1.0 / siemens[index] + sum;
+        }
+        own
+    }
+
+    /// Solves with these conductances in the slots: `held[0]` at 0 V, `held[1]` at `volts`.
+    pub fn solve(self: &Arc<Self>, mut values: Vec<f64>, source: f64) -> Solution {
+        let all = 0..self.steps.len();
+        let mut siemens = vec![0.0; all.len()];
+        self.eliminate(all.clone(), &mut values, &mut siemens);
+        let mut volts = vec![0.0; self.place.len()];
+        let mut differences = vec![0.0; self.slots];
+        if let Some(it) = volts.get_mut(self.held[1]) {
+            *it = source;
+        }
+        differences[self.slots - 1] = -source;
+        self.volts(all.clone(), &values, &mut volts);
+        self.differences(all, &values, &mut differences);
+        Solution { plan: Arc::clone(self), volts, differences, values, siemens, behind: OnceLock::new() }
+    }
+
+    /// Whether `a` is eliminated before `b`, so that a difference in their slot is that of `a` against `b`.
+    pub fn is_before(&self, a: usize, b: usize) -> bool {
+        self.place[a] < self.place[b]
+    }
+}
+
 /// A solved network of resistances between two held nodes.
 #[derive(Debug, Clone)]
 pub struct Solution {
-    count: usize,
+    plan: Arc<Plan>,
     volts: Vec<f64>,
     differences: Vec<f64>,
-    behind: Vec<f64>,
+    values: Vec<f64>,
+    siemens: Vec<f64>,
+    /// Few ask for these, and they cost as much as all the rest.
+    behind: OnceLock<Vec<f64>>,
 }
 
 impl Solution {
@@ -22,20 +255,15 @@ impl Solution {
 
     /// Voltage of `a` against `b`, volts, for two nodes with a branch between them.
     pub fn across(&self, a: usize, b: usize) -> f64 {
-        self.differences[a * self.count + b]
+        let slot = self.plan.slot(a, b);
+        let difference = self.differences.get(slot as usize).copied().unwrap_or(0.0);
+        if self.plan.is_before(a, b) { difference } else { -difference }
     }
 
     /// Resistance seen from a node with the held nodes held, ohms (Thevenin).
     pub fn ohms_behind(&self, node: usize) -> f64 {
-        self.behind[node * self.count + node]
+        self.behind.get_or_init(|| self.plan.behind(&self.values, &self.siemens))[node]
     }
-}
-
-/// One step of the elimination: the node, and its neighbours then with their share of its conductance.
-struct Step {
-    node: usize,
-    siemens: f64,
-    shares: Vec<(usize, f64)>,
 }
 
 /// Solves a network of `count` nodes in which `held[0]` is at 0 V and `held[1]` at `volts`. Branches are two nodes and a
@@ -47,80 +275,16 @@ pub fn solve(
     volts: f64,
     branches: impl IntoIterator<Item = (usize, usize, f64)>,
 ) -> Solution {
-    let mut mesh = vec![0.0; count * count];
+    let sound = |it: &(usize, usize, f64)| it.2 > 0.0 && it.2.is_finite();
+    let branches: Vec<(usize, usize, f64)> = branches.into_iter().filter(sound).collect();
+    let plan = Plan::new(count, held, branches.iter().map(|it| (it.0, it.1)), |_| 0);
+    let mut values = vec![0.0; plan.slots];
     for (a, b, siemens) in branches {
-        if a < count && b < count && a != b && siemens > 0.0 && siemens.is_finite() {
-            mesh[a * count + b] += siemens;
-            mesh[b * count + a] += siemens;
+        if let Some(it) = values.get_mut(plan.slot(a, b) as usize) {
+            *it += siemens;
         }
     }
-    let steps = eliminate(count, held, &mut mesh);
-    back_substitute(count, held, volts, &steps)
-}
-
-/// Eliminates every node that is not held, fewest neighbours first.
-fn eliminate(count: usize, held: [usize; 2], mesh: &mut [f64]) -> Vec<Step> {
-    let mut degree: Vec<usize> =
-        (0..count).map(|it| mesh[it * count..][..count].iter().filter(|g| **g > 0.0).count()).collect();
-    let mut left: Vec<usize> = (0..count).filter(|it| !held.contains(it)).collect();
-    let mut steps = Vec::with_capacity(left.len());
-    while let Some(place) = (0..left.len()).min_by_key(|it| degree[left[*it]]) {
-        let node = left.swap_remove(place);
-        let mut shares: Vec<(usize, f64)> =
-            (0..count).map(|it| (it, mesh[node * count + it])).filter(|(_, siemens)| *siemens > 0.0).collect();
-        let siemens: f64 = shares.iter().map(|(_, it)| it).sum();
-        for (neighbour, _) in &shares {
-            mesh[neighbour * count + node] = 0.0;
-            degree[*neighbour] -= 1;
-        }
-        for (index, (a, to_a)) in shares.iter().enumerate() {
-            for (b, to_b) in &shares[index + 1..] {
-                let through = to_a * (to_b / siemens);
-                let forth = &mut mesh[a * count + b];
-                if *forth == 0.0 && through > 0.0 {
-                    degree[*a] += 1;
-                    degree[*b] += 1;
-                }
-                *forth += through;
-                mesh[b * count + a] = mesh[a * count + b];
-            }
-        }
-        for (_, share) in &mut shares {
-            *share /= siemens;
-        }
-        steps.push(Step { node, siemens, shares });
-    }
-    steps
-}
-
-/// Goes back through the steps. Neighbours of a node at its elimination are neighbours of each other afterwards, so every
-/// difference and mutual resistance that a step needs has been found by the steps after it.
-fn back_substitute(count: usize, held: [usize; 2], source: f64, steps: &[Step]) -> Solution {
-    let mut volts = vec![0.0; count];
-    let mut differences = vec![0.0; count * count];
-    let mut behind = vec![0.0; count * count];
-    volts[held[1]] = source;
-    differences[held[1] * count + held[0]] = source;
-    differences[held[0] * count + held[1]] = -source;
-    for Step { node, siemens, shares } in steps.iter().rev() {
-        if shares.is_empty() {
-            behind[node * count + node] = f64::INFINITY;
-            continue;
-        }
-        volts[*node] = shares.iter().map(|(it, share)| share * volts[*it]).sum();
-        let mut own = 1.0 / siemens;
-        for (a, share) in shares {
-            let difference: f64 = shares.iter().map(|(it, share)| share * differences[it * count + a]).sum();
-            differences[node * count + a] = difference;
-            differences[a * count + node] = -difference;
-            let mutual: f64 = shares.iter().map(|(it, share)| share * behind[it * count + a]).sum();
-            behind[node * count + a] = mutual;
-            behind[a * count + node] = mutual;
-            own += share * mutual;
-        }
-        behind[node * count + node] = own;
-    }
-    Solution { count, volts, differences, behind }
+    Arc::new(plan).solve(values, volts)
 }
 
 #[cfg(test)]

@@ -1,4 +1,23 @@
 //! Joined or not: conductors, terminals and closed contacts as ideal joins, in every combination of switch positions.
+//!
+//! [`Joined`] is one combination of a work. [`Contacts`] is the plain model under it, [`Layered`] all its combinations at
+//! once, however many: what holds in every one, how many there are of each result, what is ever joined to what.
+
+pub(super) mod contacts;
+mod ever;
+mod lamp;
+mod layered;
+mod order;
+mod sets;
+mod states;
+mod toggle;
+
+pub use contacts::{Contacts, Pairs};
+pub use ever::ever_joined;
+pub use lamp::Supplied;
+pub use layered::{Class, Layered, STATES, TooMany};
+pub use sets::Sets;
+pub use toggle::{Proof, Toggles, Wrong};
 
 use crate::{
     exercise::{Groups, SwitchId, TerminalUse},
@@ -45,9 +64,8 @@ impl Joined {
 
     /// Closes what a switch joins in a position.
     fn close(&mut self, work: &Work, switch: SwitchId, position: u8) {
-        let switch = &work.exercise().switches[switch.index()];
-        for (a, b) in switch.way.joins(usize::from(position)) {
-            self.groups.join(switch.terminals[*a].index(), switch.terminals[*b].index());
+        for (a, b) in contacts::closed(work, switch, usize::from(position)) {
+            self.groups.join(a, b);
         }
     }
 

@@ -10,7 +10,10 @@ use crate::{
     work::{Point, Power, Work},
 };
 
-use super::eliminate::{Solution, solve};
+use super::{
+    eliminate::{Solution, solve},
+    joined::contacts::pairs,
+};
 
 /// What the network is to be built for.
 #[derive(Debug, Clone)]
@@ -119,13 +122,13 @@ pub struct Network {
 }
 
 /// The source's star point.
-const STAR: usize = 0;
+pub(super) const STAR: usize = 0;
 /// The source's line end.
-const SOURCE: usize = 1;
+pub(super) const SOURCE: usize = 1;
 /// The board's line bar, behind the supply's impedance.
-const LINE_BAR: usize = 2;
+pub(super) const LINE_BAR: usize = 2;
 /// The board's neutral bar.
-const NEUTRAL_BAR: usize = 3;
+pub(super) const NEUTRAL_BAR: usize = 3;
 /// The first node that a terminal or an end may have.
 const FIRST: usize = 4;
 /// The input of a fan's timer, ohms: about a milliamp, so that it never lights a lamp (an assumption of ours). The motor is
@@ -137,11 +140,25 @@ const MADE_METRES: f64 = 0.15;
 impl Network {
     /// The network of a work under given conditions.
     pub fn new(work: &Work, conditions: &Conditions) -> Self {
+        Self::build(work, conditions, |switch| {
+            let position = usize::from(conditions.positions.get(switch).copied().unwrap_or(0));
+            position..position + 1
+        })
+    }
+
+    /// The network with the contacts of every position in it, for each switch by position; which of them are closed is
+    /// for the caller to say.
+    pub(super) fn with_every_contact(work: &Work, conditions: &Conditions) -> Self {
+        Self::build(work, conditions, |switch| 0..work.exercise().switches[switch].way.positions())
+    }
+
+    fn build(work: &Work, conditions: &Conditions, closed: impl Fn(usize) -> std::ops::Range<usize>) -> Self {
         let exercise = work.exercise();
         let points = exercise.terminals.len() + work.ends().count();
         let mut network = Self { branches: Vec::with_capacity(128), nodes: vec![None; points], count: FIRST };
         network.supply(exercise, conditions);
         network.conductors(work, conditions);
+        network.contacts(work, closed);
         network.accessories(work, conditions);
         if let Some((a, b)) = conditions.fault {
             let (a, b) = (network.node(work, a), network.node(work, b));
@@ -201,15 +218,19 @@ impl Network {
         }
     }
 
-    fn accessories(&mut self, work: &Work, conditions: &Conditions) {
-        let exercise = work.exercise();
-        for (index, switch) in exercise.switches.iter().enumerate() {
-            let position = usize::from(conditions.positions.get(index).copied().unwrap_or(0));
-            for (pole, (a, b)) in switch.way.joins(position).iter().enumerate() {
-                let (a, b) = (self.terminal(switch.terminals[*a]), self.terminal(switch.terminals[*b]));
-                self.branch(a, b, SWITCH_CONTACT_OHMS, Part::Contact(SwitchId(index as u16), pole as u8));
+    fn contacts(&mut self, work: &Work, closed: impl Fn(usize) -> std::ops::Range<usize>) {
+        for (index, switch) in work.exercise().switches.iter().enumerate() {
+            for position in closed(index) {
+                for (pole, (a, b)) in pairs(switch, position).enumerate() {
+                    let (a, b) = (self.terminal(switch.terminals[a]), self.terminal(switch.terminals[b]));
+                    self.branch(a, b, SWITCH_CONTACT_OHMS, Part::Contact(SwitchId(index as u16), pole as u8));
+                }
             }
         }
+    }
+
+    fn accessories(&mut self, work: &Work, conditions: &Conditions) {
+        let exercise = work.exercise();
         for (index, [a, b]) in exercise.fixed.iter().enumerate() {
             let (a, b) = (self.terminal(*a), self.terminal(*b));
             self.branch(a, b, SOUND_CONTACT_OHMS, Part::Fixed(index));

@@ -5,7 +5,7 @@ use super::{
     network::{Conditions, Network, Part},
 };
 use crate::{
-    exercise::DeviceId,
+    exercise::{DeviceId, Exercise},
     trade::device::Verdict,
     work::{Point, Work},
 };
@@ -73,32 +73,39 @@ pub fn settle(work: &Work, mut conditions: Conditions) -> Settled {
 fn verdicts(work: &Work, network: &Network, solution: &Solution) -> (Vec<Opening>, Vec<DeviceId>) {
     let mut certain: Vec<Opening> = Vec::new();
     let mut may_open = Vec::new();
-    for (index, device) in work.exercise().devices.iter().enumerate() {
-        let id = DeviceId(index as u16);
+    for id in (0..work.exercise().devices.len() as u16).map(DeviceId) {
         let amps = |part| network.part(part).map(|it| it.amps(solution));
         // A device that is off has no branch for its line pole.
         let Some(line) = amps(Part::LinePole(id)) else { continue };
         let neutral = amps(Part::NeutralPole(id)).unwrap_or(0.0);
-        let causes = [
-            (Cause::Overcurrent, device.kind.overcurrent(line.abs())),
-            (Cause::Residual, device.kind.residual((line - neutral).abs())),
-        ];
-        let mut opens: Option<Opening> = None;
-        for (cause, verdict) in causes {
-            match verdict {
-                Verdict::Opens { after, within } if opens.is_none_or(|it| within < it.within) => {
-                    opens = Some(Opening { device: id, cause, after, within });
-                }
-                Verdict::MayOpen => may_open.push(id),
-                _ => {}
-            }
-        }
+        let (opens, may) = verdict(work.exercise(), id, line, neutral);
+        may_open.extend(may.then_some(id));
         certain.extend(opens);
     }
     let first = certain.iter().map(|it| it.within).fold(f64::INFINITY, f64::min);
     certain.retain(|it| it.within <= first);
-    may_open.dedup();
     (certain, may_open)
+}
+
+/// Whether a device with these currents in its line and neutral, amps, must open, and whether it may.
+pub(super) fn verdict(exercise: &Exercise, id: DeviceId, line: f64, neutral: f64) -> (Option<Opening>, bool) {
+    let device = &exercise.devices[id.index()];
+    let causes = [
+        (Cause::Overcurrent, device.kind.overcurrent(line.abs())),
+        (Cause::Residual, device.kind.residual((line - neutral).abs())),
+    ];
+    let mut opens: Option<Opening> = None;
+    let mut may_open = false;
+    for (cause, verdict) in causes {
+        match verdict {
+            Verdict::Opens { after, within } if opens.is_none_or(|it| within < it.within) => {
+                opens = Some(Opening { device: id, cause, after, within });
+            }
+            Verdict::MayOpen => may_open = true,
+            _ => {}
+        }
+    }
+    (opens, may_open)
 }
 
 impl Settled {

@@ -1,17 +1,27 @@
 //! Every combination of switch positions, and every case in it: what the lamps do, what opens, and every hazard.
 //!
+//! Each group of joined circuits is tried by itself, the others dead: devices and lamps are crossed with positions only
+//! inside it, and a lamp's volts are those with the loads of other groups off. The rows are the combinations of the
+//! groups' own.
+//!
 //! The cases are those of the marking charter: all devices on, each off alone, each on alone; all lamps in, each out
 //! alone, all out; and a first fault from line to each exposed metal part, with everything on and in.
 
+mod cases;
+mod faults;
+mod states;
+
+pub use states::{ROWS, StateClass, States, row_at, states};
+
 use super::{
-    joined::Joined,
-    network::{Conditions, Part},
-    settle::{Cause, Settled, settle},
+    groups::{Group, Groups},
+    network::Part,
+    settle::Settled,
 };
 use crate::{
     exercise::{DeviceId, Exercise, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse},
     trade::{accessory::Material, supply::NOMINAL_VOLTS},
-    work::{Point, Work, combinations},
+    work::{Work, combinations},
 };
 
 /// How a lamp is.
@@ -112,47 +122,87 @@ pub struct Survey {
     pub hazards: Vec<Hazard>,
 }
 
-/// Tries every combination and every case.
-pub fn survey(work: &Work) -> Survey {
-    let exercise = work.exercise();
-    let switches: Vec<SwitchId> = (0..exercise.switches.len() as u16).map(SwitchId).collect();
-    let settings = combinations(exercise, &switches, &vec![0; switches.len()]);
-    let mut hazards = Vec::new();
-    let rows: Vec<Row> = settings
-        .into_iter()
-        .map(|positions| {
-            let row = row(work, positions);
-            row.hazards.iter().for_each(|it| add(&mut hazards, it.clone()));
-            row
-        })
-        .collect();
-    for row in &rows {
-        other_cases(work, row, &mut hazards);
-        first_faults(work, &row.positions, &mut hazards);
-    }
-    Survey { rows, hazards }
+/// Tries every combination, with everything on, in and fitted.
+pub fn rows(work: &Work) -> Vec<Row> {
+    let groups = Groups::new(work);
+    let parts = (0..groups.all().len()).map(|it| cases::rows_of_group(work, &groups, it)).collect();
+    all_rows(work.exercise(), groups.all(), parts)
 }
 
-/// One row: everything on, in and fitted.
-fn row(work: &Work, positions: Vec<u8>) -> Row {
-    let exercise = work.exercise();
-    let settled = settle(work, Conditions::complete(exercise, positions.clone()));
-    let lamps: Vec<LampRow> = (0..exercise.lamps.len() as u16).map(|it| lamp_row(&settled, LampId(it))).collect();
-    let witness = Witness { positions: positions.clone(), ..Witness::default() };
-    let mut hazards = trips(work, &settled, &witness);
-    let off: Vec<bool> = lamps.iter().map(|it| it.glow == Glow::Off).collect();
-    standing(work, &settled, &off, &witness, &mut hazards);
-    Row {
-        positions,
-        lamps,
-        tripped: settled.opened.iter().map(|it| it.device).collect(),
-        may_trip: settled.may_open,
-        hazards,
+/// Tries every combination and every case.
+pub fn survey(work: &Work) -> Survey {
+    let groups = Groups::new(work);
+    let mut hazards = Vec::new();
+    let mut later = Vec::new();
+    let parts: Vec<Vec<Row>> = (0..groups.all().len())
+        .map(|it| {
+            let tried = cases::try_group(work, &groups, it);
+            later.push(tried.others);
+            tried.rows
+        })
+        .collect();
+    for rows in &parts {
+        rows.iter().flat_map(|it| &it.hazards).for_each(|it| add(&mut hazards, it.clone()));
     }
+    for it in later.into_iter().flatten() {
+        add(&mut hazards, it);
+    }
+    Survey { rows: all_rows(work.exercise(), groups.all(), parts), hazards }
+}
+
+fn all_rows(exercise: &Exercise, groups: &[Group], parts: Vec<Vec<Row>>) -> Vec<Row> {
+    match groups {
+        // Its own rows are all there are.
+        [one] if one.switches.len() == exercise.switches.len() => parts.into_iter().flatten().collect(),
+        _ => crossed(exercise, groups, &parts),
+    }
+}
+
+/// Every combination, put together from each group's own rows.
+fn crossed(exercise: &Exercise, groups: &[Group], parts: &[Vec<Row>]) -> Vec<Row> {
+    let switches: Vec<SwitchId> = (0..exercise.switches.len() as u16).map(SwitchId).collect();
+    let settings = combinations(exercise, &switches, &vec![0; switches.len()]);
+    settings.into_iter().map(|it| together(exercise, groups, parts, it)).collect()
+}
+
+/// One combination.
+fn together(exercise: &Exercise, groups: &[Group], parts: &[Vec<Row>], positions: Vec<u8>) -> Row {
+    let dark = LampRow { glow: Glow::Off, volts: 0.0 };
+    let mut row = Row {
+        lamps: vec![dark; exercise.lamps.len()],
+        tripped: Vec::new(),
+        may_trip: Vec::new(),
+        hazards: Vec::new(),
+        positions,
+    };
+    for (group, rows) in groups.iter().zip(parts) {
+        // A group's rows come in counting order of its own switches.
+        let at = group.switches.iter().fold(0, |at, it| {
+            let ways = exercise.switches[it.index()].way.positions();
+            at * ways + usize::from(row.positions[it.index()])
+        });
+        let Some(own) = rows.get(at) else { continue };
+        for it in &group.lamps {
+            row.lamps[it.index()] = own.lamps[it.index()];
+        }
+        row.tripped.extend(&own.tripped);
+        row.may_trip.extend(&own.may_trip);
+        for it in &own.hazards {
+            if !row.hazards.iter().any(|had| had.kind == it.kind && had.at == it.at) {
+                let witness = Witness { positions: row.positions.clone(), ..it.witness.clone() };
+                row.hazards.push(Hazard { witness, ..it.clone() });
+            }
+        }
+    }
+    row
 }
 
 pub(crate) fn lamp_row(settled: &Settled, lamp: LampId) -> LampRow {
-    let volts = settled.network.part(Part::Lamp(lamp)).map_or(0.0, |it| it.volts(&settled.solution).abs());
+    glowing(settled.network.part(Part::Lamp(lamp)).map_or(0.0, |it| it.volts(&settled.solution).abs()))
+}
+
+/// A lamp with so many volts across it.
+fn glowing(volts: f64) -> LampRow {
     let share = volts / NOMINAL_VOLTS;
     let glow = if share >= 0.85 {
         Glow::Lit
@@ -162,111 +212,6 @@ pub(crate) fn lamp_row(settled: &Settled, lamp: LampId) -> LampRow {
         Glow::Off
     };
     LampRow { glow, volts }
-}
-
-/// Each device off alone, each on alone, with each lamp out alone and all out; and lamps out with every device on.
-fn other_cases(work: &Work, row: &Row, hazards: &mut Vec<Hazard>) {
-    let exercise = work.exercise();
-    let (devices, lamps) = (exercise.devices.len(), exercise.lamps.len());
-    let off: Vec<bool> = row.lamps.iter().map(|it| it.glow == Glow::Off && row.tripped.is_empty()).collect();
-    for on in device_choices(exercise) {
-        for lamps_in in lamp_choices(lamps) {
-            if on.iter().all(|it| *it) && lamps_in.iter().all(|it| *it) {
-                continue;
-            }
-            let witness = Witness {
-                positions: row.positions.clone(),
-                off: (0..devices as u16).map(DeviceId).filter(|it| !on[it.index()]).collect(),
-                out: (0..lamps as u16).map(LampId).filter(|it| !lamps_in[it.index()]).collect(),
-            };
-            let conditions =
-                Conditions { on: on.clone(), lamps_in, ..Conditions::complete(exercise, row.positions.clone()) };
-            let settled = settle(work, conditions);
-            let mut found = trips(work, &settled, &witness);
-            standing(work, &settled, &off, &witness, &mut found);
-            for it in found {
-                add(hazards, it);
-            }
-        }
-    }
-}
-
-/// All on, each off alone, each on alone.
-fn device_choices(exercise: &Exercise) -> Vec<Vec<bool>> {
-    let count = exercise.devices.len();
-    let mut choices = vec![vec![true; count]];
-    choices.extend((0..count).map(|odd| (0..count).map(|it| it != odd).collect()));
-    // With two devices, each on alone is the other off alone.
-    if count > 2 {
-        choices.extend((0..count).map(|odd| {
-            // On alone, with what stands in front of it.
-            let front = exercise.devices[odd].behind.map(DeviceId::index);
-            (0..count).map(|it| it == odd || Some(it) == front).collect()
-        }));
-    }
-    choices
-}
-
-/// All in, each out alone, all out.
-fn lamp_choices(count: usize) -> Vec<Vec<bool>> {
-    let mut choices = vec![vec![true; count]];
-    choices.extend((0..count).map(|odd| (0..count).map(|it| it != odd).collect()));
-    // A single lamp out alone is all out.
-    if count > 1 {
-        choices.push(vec![false; count]);
-    }
-    choices
-}
-
-/// What made devices open.
-fn trips(work: &Work, settled: &Settled, witness: &Witness) -> Vec<Hazard> {
-    let exercise = work.exercise();
-    let mut joined = Joined::new(work, &witness.positions);
-    let mut found = Vec::new();
-    for opening in &settled.opened {
-        let device = &exercise.devices[opening.device.index()];
-        // A common device opens for what is on the lines behind it.
-        let behind = exercise.devices.iter().filter(|it| it.behind == Some(opening.device));
-        let lines: Vec<Point> = behind.chain([device]).map(|it| Point::Terminal(it.line)).collect();
-        let mut meets = |wanted: fn(TerminalUse) -> bool| {
-            exercise.terminals.iter().enumerate().any(|(index, it)| {
-                let other = Point::Terminal(TerminalId(index as u16));
-                wanted(it.used_by) && lines.iter().any(|line| joined.same(work, *line, other))
-            })
-        };
-        let neutral = meets(|it| matches!(it, TerminalUse::DeviceNeutral(_)));
-        let earth = meets(|it| it == TerminalUse::EarthBar);
-        let kind = match (neutral, earth, opening.cause) {
-            (false, true, _) => HazardKind::ShortLineEarth,
-            (false, false, Cause::Residual) => HazardKind::ResidualCurrent,
-            (true, ..) | (false, false, Cause::Overcurrent) => HazardKind::ShortLineNeutral,
-        };
-        found.push(Hazard { kind, at: device.address.clone(), stage: Stage::SwitchingOn, witness: witness.clone() });
-    }
-    found
-}
-
-/// What stands energised that must not be, once everything has settled. `off` says of each lamp whether it should be dark.
-fn standing(work: &Work, settled: &Settled, off: &[bool], witness: &Witness, found: &mut Vec<Hazard>) {
-    let exercise = work.exercise();
-    let mut hazard =
-        |kind, at: String| found.push(Hazard { kind, at, stage: Stage::Settled, witness: witness.clone() });
-    for metal in exposed_metal(exercise) {
-        if settled.is_energised(work, Point::Terminal(metal)) {
-            hazard(HazardKind::MetalEnergised, exercise.terminals[metal.index()].address.clone());
-        }
-    }
-    for (index, lamp) in exercise.lamps.iter().enumerate() {
-        let live = lamp.contacts.iter().any(|it| settled.is_energised(work, Point::Terminal(*it)));
-        if off[index] && live && settled.opened.is_empty() {
-            hazard(HazardKind::LampholderLive, lamp.address.clone());
-        }
-    }
-    for end in work.ends().filter(|it| work.terminal_of(*it).is_none()) {
-        if settled.is_energised(work, Point::End(end)) {
-            hazard(HazardKind::LooseEndLive, work.end_address(end));
-        }
-    }
 }
 
 /// Terminals bonded to metal that can be touched: a metal box (through its plate's screws) and a metal plate.
@@ -282,40 +227,6 @@ pub(crate) fn exposed_metal(exercise: &Exercise) -> Vec<TerminalId> {
         }
     }
     metal
-}
-
-/// A line against each exposed metal part, from each device that has a line there in these positions. No device opening
-/// in time, or metal that stays energised, is a hazard.
-fn first_faults(work: &Work, positions: &[u8], hazards: &mut Vec<Hazard>) {
-    let exercise = work.exercise();
-    let mut joined = Joined::new(work, positions);
-    for metal in exposed_metal(exercise) {
-        let address = &exercise.terminals[metal.index()].address;
-        if hazards.iter().any(|it| it.kind == HazardKind::NoDisconnection && it.at == *address) {
-            continue;
-        }
-        let location = exercise.terminals[metal.index()].location;
-        let metal = Point::Terminal(metal);
-        for device in &exercise.devices {
-            let line = Point::Terminal(device.line);
-            if joined.same(work, line, metal) {
-                continue;
-            }
-            let here = work.ends_at(location).map(|it| work.point_of(it)).find(|it| joined.same(work, line, *it));
-            let Some(here) = here else { continue };
-            let conditions =
-                Conditions { fault: Some((here, metal)), ..Conditions::complete(exercise, positions.to_vec()) };
-            let settled = settle(work, conditions);
-            let limit = exercise.earthing.disconnection_seconds();
-            let in_time = settled.opened.first().is_some_and(|it| it.within <= limit);
-            if !in_time || settled.is_energised(work, metal) {
-                let witness = Witness { positions: positions.to_vec(), ..Witness::default() };
-                let (kind, at) = (HazardKind::NoDisconnection, address.clone());
-                hazards.push(Hazard { kind, at, stage: Stage::FirstFault, witness });
-                break;
-            }
-        }
-    }
 }
 
 /// Keeps the first case that shows a hazard.

@@ -3,6 +3,7 @@
 use std::{
     io,
     path::{Path, PathBuf},
+    sync::Arc,
 };
 
 use serde::Serialize;
@@ -11,14 +12,14 @@ use switchdrop::{
     exercise::{Exercise, Seed, draw},
     marking::{Sheet, VERSION, mark},
     wording::report,
-    work::{Attempt, Header},
+    work::{Attempt, Header, Known},
 };
 
 use super::{
     mark_json::{SheetJson, schema},
     talk::{Talk, wrapped},
 };
-use crate::journal::{Shelf, Trouble, Whole, read_attempt};
+use crate::journal::{Shelf, Trouble, Whole, read_attempt, read_attempt_again};
 
 #[derive(Debug, clap::Args)]
 pub struct Args {
@@ -39,24 +40,84 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Talk) -> io::Result<()> 
     }
     let shelf = Shelf::gather(folders);
     let mut later = false;
-    for path in &args.attempts {
-        let Some((whole, attempt)) = replayed(path, talk) else { continue };
-        let name = path.display().to_string();
-        let differs = differs(&shelf, &whole.opened.exercise);
-        notices(&name, &whole.opened.header, differs, talk);
-        let sheet = mark(&attempt, whole.opened.header.mode);
-        if args.json {
-            let json = SheetJson::of(&name, &whole.opened.header, &attempt, &sheet, differs);
-            answer_json(&json, talk)?;
-        } else {
-            if later {
-                talk.answer("")?;
+    // A batch is marked on all cores and then said in order, so that memory stays flat.
+    for batch in args.attempts.chunks(BATCH) {
+        for (path, marked) in batch.iter().zip(mark_all(batch, &shelf)) {
+            let Marked { whole, attempt, sheet, differs } = match marked {
+                Ok(it) => it,
+                Err(trouble) => {
+                    talk.trouble(&trouble);
+                    continue;
+                }
+            };
+            cut_off(path, &whole, talk);
+            let name = path.display().to_string();
+            notices(&name, &whole.opened.header, differs, talk);
+            if args.json {
+                let json = SheetJson::of(&name, &whole.opened.header, &attempt, &sheet, differs);
+                answer_json(&json, talk)?;
+            } else {
+                if later {
+                    talk.answer("")?;
+                }
+                show(&whole.opened.header.learner, &attempt, &sheet, talk)?;
             }
-            show(&whole.opened.header.learner, &attempt, &sheet, talk)?;
+            later = true;
         }
-        later = true;
     }
     Ok(())
+}
+
+/// So many attempts are held at once.
+const BATCH: usize = 64;
+
+/// An attempt marked.
+struct Marked {
+    whole: Whole,
+    attempt: Attempt,
+    sheet: Sheet,
+    /// Whether the exercise is another than the scenario at hand gives.
+    differs: bool,
+}
+
+/// Marks a batch, each core a stretch of it.
+fn mark_all(paths: &[PathBuf], shelf: &Shelf) -> Vec<Result<Marked, Trouble>> {
+    let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
+    let stretch = paths.len().div_ceil(cores).max(1);
+    let mark_some = |paths: &[PathBuf]| -> Vec<Result<Marked, Trouble>> {
+        let mut known = None;
+        let mut last: Option<(Arc<Exercise>, bool)> = None;
+        paths.iter().map(|it| mark_one(it, shelf, &mut known, &mut last)).collect()
+    };
+    if cores == 1 || paths.len() == 1 {
+        return mark_some(paths);
+    }
+    std::thread::scope(|scope| {
+        let workers: Vec<_> = paths.chunks(stretch).map(|it| scope.spawn(move || mark_some(it))).collect();
+        let results = workers.into_iter().map(|it| it.join().unwrap_or_else(|it| std::panic::resume_unwind(it)));
+        results.flatten().collect()
+    })
+}
+
+/// Marks one; what the last one's exercise cost to read and to compare is not spent again on the same.
+fn mark_one(
+    path: &Path,
+    shelf: &Shelf,
+    known: &mut Option<Known>,
+    last: &mut Option<(Arc<Exercise>, bool)>,
+) -> Result<Marked, Trouble> {
+    let (whole, attempt) = replay(path, read_attempt_again(path, known))?;
+    let exercise = &whole.opened.exercise;
+    let differs = match last {
+        Some((it, differs)) if Arc::ptr_eq(it, exercise) => *differs,
+        _ => {
+            let found = differs(shelf, exercise);
+            *last = Some((Arc::clone(exercise), found));
+            found
+        }
+    };
+    let sheet = mark(&attempt, whole.opened.header.mode);
+    Ok(Marked { whole, attempt, sheet, differs })
 }
 
 /// Marks the text of an attempt that stands in no file.
@@ -74,26 +135,40 @@ pub fn sample(name: &str, text: &str, talk: &mut Talk) -> io::Result<()> {
     }
 }
 
-/// An attempt read and replayed; if it can't be, it has been said why.
-pub fn replayed(path: &Path, talk: &mut Talk) -> Option<(Whole, Attempt)> {
-    let result = read_attempt(path).and_then(|whole| match whole.opened.replay(&Physics) {
-        Ok(attempt) => Ok((whole, attempt)),
-        Err(problems) => Err(Trouble::Wrong { path: path.to_owned(), text: whole.text, problems }),
-    });
-    match result {
+/// An attempt read some way and replayed; if it can't be, it has been said why.
+pub fn replayed_as(path: &Path, read: Result<Whole, Trouble>, talk: &mut Talk) -> Option<(Whole, Attempt)> {
+    match replay(path, read) {
         Ok((whole, attempt)) => {
-            if whole.cut_off > 0 {
-                let name = path.display().to_string();
-                let args = [("path", name.as_str()), ("count", &whole.cut_off.to_string())];
-                let sentence = talk.wording.say("mark-cut-off", &args);
-                talk.notice(&sentence);
-            }
+            cut_off(path, &whole, talk);
             Some((whole, attempt))
         }
         Err(trouble) => {
             talk.trouble(&trouble);
             None
         }
+    }
+}
+
+/// The same of an attempt read for marking.
+pub fn replayed(path: &Path, talk: &mut Talk) -> Option<(Whole, Attempt)> {
+    replayed_as(path, read_attempt(path), talk)
+}
+
+fn replay(path: &Path, read: Result<Whole, Trouble>) -> Result<(Whole, Attempt), Trouble> {
+    let whole = read?;
+    match whole.opened.replay(&Physics) {
+        Ok(attempt) => Ok((whole, attempt)),
+        Err(problems) => Err(Trouble::Wrong { path: path.to_owned(), text: whole.text, problems }),
+    }
+}
+
+/// Says that an unfinished last line does not count.
+fn cut_off(path: &Path, whole: &Whole, talk: &mut Talk) {
+    if whole.cut_off > 0 {
+        let name = path.display().to_string();
+        let args = [("path", name.as_str()), ("count", &whole.cut_off.to_string())];
+        let sentence = talk.wording.say("mark-cut-off", &args);
+        talk.notice(&sentence);
     }
 }
 

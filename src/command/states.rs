@@ -7,17 +7,20 @@ use std::{
 
 use serde::Serialize;
 use switchdrop::{
-    circuit::{DECK_TITLE, Glow, Hazard, Row, Stage, TooManyCases, deck, deck_cases, survey},
+    circuit::{
+        DECK_TITLE, Glow, Hazard, Row, Stage, StateClass, States, TooMany, TooManyCases, deck, deck_cases, row_at,
+        states,
+    },
     exercise::{DeviceId, Exercise},
     wording::{hazard_key, row},
     work::Work,
 };
 
 use super::{
-    mark::{answer_json, replayed},
+    mark::{answer_json, replayed_as},
     talk::Talk,
 };
-use crate::journal::{make_folder, write_own};
+use crate::journal::{make_folder, read_attempt_for_states, write_own};
 
 #[derive(Debug, clap::Args)]
 pub struct Args {
@@ -39,7 +42,8 @@ pub struct Args {
 const DECK: &str = "wiring.cir";
 
 pub fn run(args: &Args, talk: &mut Talk) -> io::Result<()> {
-    let Some((_, attempt)) = replayed(&args.attempt, talk) else { return Ok(()) };
+    let read = read_attempt_for_states(&args.attempt);
+    let Some((_, attempt)) = replayed_as(&args.attempt, read, talk) else { return Ok(()) };
     let work = attempt.work();
     let exercise = work.exercise();
     if let Some(at) = &args.at
@@ -54,15 +58,38 @@ pub fn run(args: &Args, talk: &mut Talk) -> io::Result<()> {
     if let Some(folder) = &args.spice {
         return write_deck(work, args.at.as_deref(), folder, talk);
     }
-    let mut rows = survey(work).rows;
-    rows.retain(|it| args.at.as_ref().is_none_or(|at| *at == it.positions));
+    let found = match &args.at {
+        Some(at) => Ok(States::Rows(vec![row_at(work, at)])),
+        None => states(work),
+    };
+    let found = match found {
+        Ok(it) => it,
+        Err(too_many) => {
+            let (key, count) = match too_many {
+                TooMany::States { taken } => ("states-too-many-joins", taken),
+                TooMany::Nets { open } => ("states-too-many-nets", open),
+                TooMany::Results { most } => ("states-too-many-results", most),
+                TooMany::Combinations => ("states-too-many-combinations", exercise.switches.len()),
+            };
+            let sentence = talk.wording.say(key, &[("count", &count.to_string())]);
+            talk.wrong(&sentence);
+            return Ok(());
+        }
+    };
     if args.json {
-        return answer_json(&StatesJson::of(exercise, &rows), talk);
+        return answer_json(&StatesJson::of(exercise, &found), talk);
     }
-    rows.iter().try_for_each(|it| {
-        let said = row(&talk.wording, work, it);
-        talk.answer(&said)
-    })
+    match &found {
+        States::Rows(rows) => rows.iter().try_for_each(|it| {
+            let said = row(&talk.wording, work, it);
+            talk.answer(&said)
+        }),
+        States::Classes(classes) => classes.iter().try_for_each(|it| {
+            let first = row(&talk.wording, work, &it.first);
+            let said = talk.wording.say("states-class", &[("count", &it.count.to_string()), ("row", &first)]);
+            talk.answer(&said)
+        }),
+    }
 }
 
 /// Writes the deck of every combination, or of the one asked for.
@@ -100,7 +127,20 @@ fn fits(exercise: &Exercise, at: &[u8]) -> bool {
 struct StatesJson<'a> {
     switches: Vec<SwitchJson<'a>>,
     lamps: Vec<&'a str>,
-    rows: Vec<RowJson<'a>>,
+    /// A row for each combination, unless there are too many.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    rows: Option<Vec<RowJson<'a>>>,
+    /// Then each distinct result.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    classes: Option<Vec<ClassJson<'a>>>,
+}
+
+/// A result, how many combinations have it, and the first of them.
+#[derive(Serialize)]
+struct ClassJson<'a> {
+    count: u128,
+    #[serde(flatten)]
+    first: RowJson<'a>,
 }
 
 #[derive(Serialize)]
@@ -132,13 +172,24 @@ struct HazardJson<'a> {
 }
 
 impl<'a> StatesJson<'a> {
-    fn of(exercise: &'a Exercise, rows: &'a [Row]) -> Self {
+    fn of(exercise: &'a Exercise, found: &'a States) -> Self {
+        let (rows, classes) = match found {
+            States::Rows(rows) => (Some(rows.iter().map(|it| RowJson::of(exercise, it)).collect()), None),
+            States::Classes(classes) => (None, Some(classes.iter().map(|it| ClassJson::of(exercise, it)).collect())),
+        };
         let switches = exercise.switches.iter();
         Self {
             switches: switches.map(|it| SwitchJson { address: &it.address, positions: it.way.positions() }).collect(),
             lamps: exercise.lamps.iter().map(|it| it.address.as_str()).collect(),
-            rows: rows.iter().map(|it| RowJson::of(exercise, it)).collect(),
+            rows,
+            classes,
         }
+    }
+}
+
+impl<'a> ClassJson<'a> {
+    fn of(exercise: &'a Exercise, class: &'a StateClass) -> Self {
+        Self { count: class.count, first: RowJson::of(exercise, &class.first) }
     }
 }
 

@@ -10,8 +10,8 @@ use super::{
     limits::Limits,
     placed::{Placed, options},
     plan::{
-        Cable, Conductor, Control, EndId, Exercise, Location, LocationId, LocationKind, Names, Start, Terminal,
-        TerminalId, TerminalUse,
+        Cable, Conductor, Control, EndId, Exercise, Location, LocationId, LocationKind, Names, Start, SwitchId,
+        Terminal, TerminalId, TerminalUse,
     },
     problem::{Code, Problem},
     variant::Seed,
@@ -26,6 +26,26 @@ const FORMAT: u32 = 1;
 /// # Errors
 /// Every problem found, in the order of the text.
 pub fn read(text: &str, seed: Seed) -> Result<Exercise, Vec<Problem>> {
+    read_for(text, seed, Use::Marking)
+}
+
+/// Reads a scenario that only its states are asked of: its switches may have any number of combinations, but not those
+/// of one light, nor those of the lights that the learner wires, which replaying an attempt tries one by one.
+///
+/// # Errors
+/// As [`read`].
+pub fn read_for_states(text: &str, seed: Seed) -> Result<Exercise, Vec<Problem>> {
+    read_for(text, seed, Use::States)
+}
+
+/// What an exercise is read for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Use {
+    Marking,
+    States,
+}
+
+fn read_for(text: &str, seed: Seed, used: Use) -> Result<Exercise, Vec<Problem>> {
     let file = parse(text)?;
     let mut check = Check { text, problems: Vec::new(), exercise: empty(&file, text, seed) };
     check.heading(&file);
@@ -36,6 +56,7 @@ pub fn read(text: &str, seed: Seed) -> Result<Exercise, Vec<Problem>> {
     check.controls(&file);
     check.questions(&file);
     check.variations(&file);
+    check.combinations(&file, used);
     let mut problems = check.problems;
     problems.sort_by_key(|it| (it.span.start, it.code));
     if problems.is_empty() { Ok(check.exercise) } else { Err(problems) }
@@ -193,13 +214,31 @@ impl Check<'_> {
         if self.exercise.devices.is_empty() {
             self.problem(Code::NoDevice, &file.format, "", "");
         }
-        let combinations: usize = self.exercise.switches.iter().fold(1, |n, it| n.saturating_mul(it.way.positions()));
         if self.exercise.switches.len() > Limits::SWITCHES {
             let found = self.exercise.switches.len().to_string();
             self.problem(Code::TooLarge, &file.format, found, format!("at most {}", Limits::SWITCHES));
-        } else if combinations > Limits::COMBINATIONS {
-            let most = format!("at most {}", Limits::COMBINATIONS);
-            self.problem(Code::TooManyCombinations, &file.format, combinations.to_string(), most);
+        }
+    }
+
+    /// Combinations that something tries one by one.
+    fn combinations(&mut self, file: &ScenarioFile<'_>, used: Use) {
+        let exercise = &self.exercise;
+        let of = |switches: &[SwitchId]| {
+            switches.iter().fold(1_usize, |n, it| n.saturating_mul(exercise.switches[it.index()].way.positions()))
+        };
+        let most = match used {
+            Use::Marking => of(&(0..exercise.switches.len() as u16).map(SwitchId).collect::<Vec<_>>()),
+            Use::States => {
+                let mine = exercise.controls.iter().filter(|it| exercise.is_wired_by_learner(it));
+                let mut mine: Vec<SwitchId> = mine.flat_map(|it| it.switches.clone()).collect();
+                mine.sort_unstable();
+                mine.dedup();
+                exercise.controls.iter().map(|it| of(&it.switches)).fold(of(&mine), usize::max)
+            }
+        };
+        if exercise.switches.len() <= Limits::SWITCHES && most > Limits::COMBINATIONS {
+            let expected = format!("at most {}", Limits::COMBINATIONS);
+            self.problem(Code::TooManyCombinations, &file.format, most.to_string(), expected);
         }
     }
 

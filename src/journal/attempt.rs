@@ -8,8 +8,11 @@ use std::{
 };
 
 use switchdrop::{
-    exercise::{Exercise, Limits},
-    work::{Action, Attempt, Header, Opened, Physics, action_line, first_lines, open, opened_line},
+    exercise::{Exercise, Limits, Problem},
+    work::{
+        Action, Attempt, Header, Known, Opened, Physics, action_line, first_lines, open, open_again, open_for_states,
+        opened_line,
+    },
 };
 
 use super::{
@@ -76,9 +79,29 @@ pub struct Reopened {
 /// # Errors
 /// What is wrong with the file.
 pub fn read_attempt(path: &Path) -> Result<Whole, Trouble> {
+    read_attempt_with(path, open)
+}
+
+/// Reads an attempt that only its states are asked of; more switches are allowed then.
+///
+/// # Errors
+/// What is wrong with the file.
+pub fn read_attempt_for_states(path: &Path) -> Result<Whole, Trouble> {
+    read_attempt_with(path, open_for_states)
+}
+
+/// Reads one of many attempts; an exercise like the last one's is not read again.
+///
+/// # Errors
+/// What is wrong with the file.
+pub fn read_attempt_again(path: &Path, known: &mut Option<Known>) -> Result<Whole, Trouble> {
+    read_attempt_with(path, |text| open_again(text, known))
+}
+
+fn read_attempt_with(path: &Path, reader: impl FnOnce(&str) -> Result<Opened, Vec<Problem>>) -> Result<Whole, Trouble> {
     is_file(path)?;
     let file = File::open(path).map_err(|cause| Trouble::Unreadable(path.to_owned(), cause))?;
-    whole(path, &file)
+    whole(path, &file, reader)
 }
 
 /// Opens an attempt again: locks it, reads it, replays it, cuts an unfinished last line off and notes the time. Nothing
@@ -96,7 +119,7 @@ pub fn reopen(path: &Path, now: String, physics: &impl Physics) -> Result<Reopen
     if !lock(&file) {
         return read_only(path, physics, Access::InUse);
     }
-    let whole = whole(path, &file)?;
+    let whole = whole(path, &file, open)?;
     let attempt = replay(path, &whole, physics)?;
     let size = whole.text.len();
     if whole.cut_off > 0 {
@@ -128,13 +151,17 @@ fn lock(file: &File) -> bool {
 }
 
 /// The whole lines of a file. The bytes after the last newline go first: a write cut short may have cut a letter.
-fn whole(path: &Path, file: &File) -> Result<Whole, Trouble> {
+fn whole(
+    path: &Path,
+    file: &File,
+    reader: impl FnOnce(&str) -> Result<Opened, Vec<Problem>>,
+) -> Result<Whole, Trouble> {
     let mut bytes = bytes(path, file, Limits::ATTEMPT_BYTES)?;
     let whole = bytes.iter().rposition(|it| *it == b'\n').map_or(0, |it| it + 1);
     let cut_off = bytes.len() - whole;
     bytes.truncate(whole);
     let text = as_text(path, bytes)?;
-    match open(&text) {
+    match reader(&text) {
         Ok(opened) => Ok(Whole { text, opened, cut_off }),
         Err(problems) => Err(Trouble::Wrong { path: path.to_owned(), text, problems }),
     }

@@ -13,7 +13,7 @@ use super::{
     action::Action,
     attempt::{Attempt, Physics},
 };
-use crate::exercise::{Exercise, Limits, Problem, ProblemCode, Seed, names_are_clean, options, read};
+use crate::exercise::{Exercise, Limits, Problem, ProblemCode, Seed, names_are_clean, options, read, read_for_states};
 
 /// The format that this version reads and writes.
 const FORMAT: u32 = 1;
@@ -139,6 +139,56 @@ pub fn parse_action(text: &str) -> Result<Action, Vec<Problem>> {
 /// # Errors
 /// Every problem of the first line that has one, placed in `text`.
 pub fn open(text: &str) -> Result<Opened, Vec<Problem>> {
+    open_with(text, read)
+}
+
+/// Reads an attempt that only its states are asked of: see [`read_for_states`].
+///
+/// # Errors
+/// As [`open`].
+pub fn open_for_states(text: &str) -> Result<Opened, Vec<Problem>> {
+    open_with(text, read_for_states)
+}
+
+/// An exercise read before, by the line that held it. Attempts marked together mostly have the same exercise, and reading
+/// it costs more than all the rest of the file.
+#[derive(Debug, Clone)]
+pub struct Known {
+    line: String,
+    seed: u64,
+    exercise: Arc<Exercise>,
+}
+
+/// The same as [`open`], and the exercise is taken from `known` if its line is the very same; if not, it takes its place.
+///
+/// # Errors
+/// As [`open`].
+pub fn open_again(text: &str, known: &mut Option<Known>) -> Result<Opened, Vec<Problem>> {
+    let seen = known.as_ref();
+    let opened = open_knowing(text, read, &|line, seed| {
+        seen.filter(|it| it.seed == seed && it.line == line).map(|it| Arc::clone(&it.exercise))
+    })?;
+    let line = text.split('\n').nth(1).unwrap_or_default().trim_end_matches('\r');
+    if !known.as_ref().is_some_and(|it| Arc::ptr_eq(&it.exercise, &opened.exercise)) {
+        let exercise = Arc::clone(&opened.exercise);
+        *known = Some(Known { line: line.to_owned(), seed: opened.header.seed, exercise });
+    }
+    Ok(opened)
+}
+
+/// How an exercise is read.
+type Reader = fn(&str, Seed) -> Result<Exercise, Vec<Problem>>;
+
+fn open_with(text: &str, reader: Reader) -> Result<Opened, Vec<Problem>> {
+    open_knowing(text, reader, &|_, _| None)
+}
+
+/// `known` gives the exercise of a line and a seed if it has been read before.
+fn open_knowing(
+    text: &str,
+    reader: Reader,
+    known: &dyn Fn(&str, u64) -> Option<Arc<Exercise>>,
+) -> Result<Opened, Vec<Problem>> {
     if text.len() > Limits::ATTEMPT_BYTES {
         return Err(too_large(0..0, text.len(), Limits::ATTEMPT_BYTES));
     }
@@ -153,7 +203,10 @@ pub fn open(text: &str) -> Result<Opened, Vec<Problem>> {
         return Err(vec![Problem::new(ProblemCode::CutShort, whole..whole, "", "")]);
     };
     let header = read_header(text, first)?;
-    let exercise = read_exercise(text, second, Seed(header.seed))?;
+    let exercise = match known(&text[second.clone()], header.seed) {
+        Some(it) => it,
+        None => Arc::new(read_exercise(text, second, Seed(header.seed), reader)?),
+    };
     let mut lines = Vec::new();
     for span in spans {
         if lines.len() + 2 >= Limits::ATTEMPT_LINES {
@@ -164,7 +217,7 @@ pub fn open(text: &str) -> Result<Opened, Vec<Problem>> {
         }
         lines.push((span.clone(), value(text, &span)?));
     }
-    Ok(Opened { header, exercise: Arc::new(exercise), lines, whole, cut_off: text.len() - whole })
+    Ok(Opened { header, exercise, lines, whole, cut_off: text.len() - whole })
 }
 
 fn read_header(text: &str, span: Range<usize>) -> Result<Header, Vec<Problem>> {
@@ -181,14 +234,14 @@ fn read_header(text: &str, span: Range<usize>) -> Result<Header, Vec<Problem>> {
     Ok(header)
 }
 
-fn read_exercise(text: &str, span: Range<usize>, seed: Seed) -> Result<Exercise, Vec<Problem>> {
+fn read_exercise(text: &str, span: Range<usize>, seed: Seed, reader: Reader) -> Result<Exercise, Vec<Problem>> {
     let drawn: Drawn<'_> = value(text, &span)?;
     let inner = drawn.exercise.trim().get_ron();
     if digest(inner) != drawn.sha256 {
         return Err(vec![Problem::new(ProblemCode::Digest, span, drawn.sha256, digest(inner))]);
     }
     let start = inner.as_ptr() as usize - text.as_ptr() as usize;
-    read(inner, seed).map_err(|problems| problems.into_iter().map(|it| moved(it, start)).collect())
+    reader(inner, seed).map_err(|problems| problems.into_iter().map(|it| moved(it, start)).collect())
 }
 
 /// Reads the value that stands alone on a line.

@@ -66,6 +66,7 @@ reference-practice = common practice
 
 # What stands in each combination of positions.
 states-row = { $case }: { $lamps }
+states-class = { $count } combinations, the first of them { $row }
 states-lamp = { $lamp } { $glow }
 states-tripped = ; opens: { $devices }
 states-may-trip = ; may open: { $devices }

@@ -1,0 +1,38 @@
+//! Instructions under callgrind: each job once, alone, by its name. `benches/count.sh` runs it and compares with
+//! `benches/count.txt`.
+
+#![allow(
+    clippy::expect_used,
+    clippy::panic,
+    missing_docs,
+    reason = "a bench that meets the unexpected should stop there"
+)]
+
+mod jobs;
+
+use std::hint::black_box;
+
+use switchdrop::{
+    circuit::{Physics, rows, survey},
+    work::open,
+};
+
+use jobs::wirings::{Wiring, in_line};
+
+fn main() {
+    let Some(job) = std::env::args().nth(1).filter(|it| !it.starts_with('-')) else { return };
+    match job.as_str() {
+        // What the jobs below need before they begin, so that it can be taken off.
+        "read" => drop(black_box(open(jobs::TWO_WAY))),
+        "replay" => drop(black_box(jobs::opened().replay(&Physics))),
+        "rows" => drop(black_box(rows(jobs::opened().replay(&Physics).expect("a model").work()))),
+        "survey" => drop(black_box(survey(jobs::opened().replay(&Physics).expect("a model").work()))),
+        "mark" => drop(black_box(jobs::marked(jobs::TWO_WAY))),
+        "rows-1024" => assert_eq!(black_box(rows(&in_line(5))).len(), 1024),
+        "proof-24" => assert!(jobs::prove(&Wiring::n_way(24))),
+        "proof-100" => assert!(jobs::prove(&Wiring::n_way(100))),
+        "random-24" => assert!(jobs::random(200, 24).iter().filter(|it| jobs::prove(it)).count() < 100),
+        "forty" => assert!(jobs::forty_in_twelve()),
+        other => panic!("no job {other}"),
+    }
+}

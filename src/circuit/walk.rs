@@ -1,0 +1,262 @@
+//! Every combination of one group's positions, solved depth first: the network is built once, the order of elimination
+//! fixed once, and the nodes of each switch eliminated once a branch.
+//!
+//! The other groups stand with their switches in position 0, their devices off and their lamps out: a group's volts are
+//! those with the loads of other groups off.
+
+use std::{ops::Range, sync::Arc};
+
+use super::{
+    eliminate::{NO_SLOT, Plan},
+    groups::Group,
+    joined::contacts::pairs,
+    network::{Conditions, LINE_BAR, NEUTRAL_BAR, Network, Part, SOURCE, STAR},
+};
+use crate::{
+    exercise::{DeviceId, Exercise, LampId},
+    trade::{
+        accessory::{SOUND_CONTACT_OHMS, SWITCH_CONTACT_OHMS},
+        supply::NOMINAL_VOLTS,
+    },
+    work::{Point, Work},
+};
+
+/// The network of a group, ready to be walked through.
+#[derive(Debug)]
+pub(super) struct Walk<'a> {
+    work: &'a Work,
+    group: &'a Group,
+    pub network: Network,
+    plan: Arc<Plan>,
+    /// The slot of each branch.
+    slots: Vec<u32>,
+    /// For each of the group's switches and each position, the branches closed.
+    contacts: Vec<Vec<Vec<usize>>>,
+    /// The steps of each stage: nodes that no switch of the group touches, those whose last switch is the first, and so on;
+    /// last those that every answer needs.
+    stages: Vec<Range<usize>>,
+}
+
+/// What is on and in.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Load<'a> {
+    /// For each device whether it is on; those of other groups count as off.
+    pub on: &'a [bool],
+    /// For each lamp whether it is in; those of other groups count as out.
+    pub lamps_in: &'a [bool],
+}
+
+/// One combination solved.
+pub(super) struct Solved<'a> {
+    walk: &'a Walk<'a>,
+    plan: &'a Plan,
+    volts: &'a [f64],
+    differences: &'a [f64],
+}
+
+/// What is written to on the way, kept from one walk to the next.
+#[derive(Debug, Default)]
+pub(super) struct Scratch {
+    levels: Vec<Vec<f64>>,
+    siemens: Vec<f64>,
+    volts: Vec<f64>,
+    differences: Vec<f64>,
+    positions: Vec<u8>,
+}
+
+/// Which nodes are solved for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Nodes {
+    /// Lamps and devices: all that volts across lamps and openings need.
+    Needed,
+    /// All of them.
+    All,
+}
+
+impl<'a> Walk<'a> {
+    pub fn new(work: &'a Work, group: &'a Group, fault: Option<(Point, Point)>) -> Self {
+        let exercise = work.exercise();
+        let complete = Conditions { fault, ..Conditions::complete(exercise, vec![0; exercise.switches.len()]) };
+        let network = Network::with_every_contact(work, &complete);
+        let last = group.switches.len() as u32 + 1;
+        let mut stage = vec![0_u32; network.node_count()];
+        let mut contacts: Vec<Vec<Vec<usize>>> =
+            group.switches.iter().map(|it| vec![Vec::new(); exercise.switches[it.index()].way.positions()]).collect();
+        let mut index = network.branches.iter().position(|it| matches!(it.part, Part::Contact(..))).unwrap_or(0);
+        // Contacts come by switch, position and pair: the order in which the network was built.
+        for (switch, it) in exercise.switches.iter().enumerate() {
+            let mut ours = group.switches.iter().position(|it| it.index() == switch).map(|it| (it, &mut contacts[it]));
+            for position in 0..it.way.positions() {
+                for _ in pairs(it, position) {
+                    if let Some((ours, closed)) = &mut ours {
+                        closed[position].push(index);
+                        let branch = &network.branches[index];
+                        for node in [branch.a, branch.b] {
+                            stage[node] = stage[node].max(*ours as u32 + 1);
+                        }
+                    }
+                    index += 1;
+                }
+            }
+        }
+        let mut need = |node: Option<usize>| {
+            if let Some(it) = node {
+                stage[it] = last;
+            }
+        };
+        need(Some(LINE_BAR));
+        need(Some(NEUTRAL_BAR));
+        for it in &group.devices {
+            let device = &exercise.devices[it.index()];
+            for it in [device.line, device.neutral] {
+                need(network.find(work, Point::Terminal(it)));
+            }
+        }
+        for it in &group.lamps {
+            for it in exercise.lamps[it.index()].contacts {
+                need(network.find(work, Point::Terminal(it)));
+            }
+        }
+        let pairs = network.branches.iter().map(|it| (it.a, it.b));
+        let plan = Plan::new(network.node_count(), [STAR, SOURCE], pairs, |it| stage[it]);
+        let slots = network.branches.iter().map(|it| plan.slot(it.a, it.b)).collect();
+        let mut stages = Vec::with_capacity(last as usize + 1);
+        let mut from = 0;
+        for it in 0..=last {
+            let to = plan.steps.partition_point(|step| stage[step.node as usize] <= it);
+            stages.push(from..to);
+            from = to;
+        }
+        Self { work, group, network, plan: Arc::new(plan), slots, contacts, stages }
+    }
+
+    /// Visits every combination of the group's positions in counting order, last switch fastest, with the position of
+    /// every switch of the exercise.
+    pub fn every(
+        &self,
+        load: Load<'_>,
+        nodes: Nodes,
+        scratch: &mut Scratch,
+        visit: &mut dyn FnMut(&[u8], &Solved<'_>),
+    ) {
+        let exercise = self.work.exercise();
+        let Scratch { levels, siemens, volts, differences, positions } = scratch;
+        levels.resize_with(self.group.switches.len() + 1, Vec::new);
+        for it in levels.iter_mut() {
+            it.clear();
+            it.resize(self.plan.slots, 0.0);
+        }
+        siemens.resize(self.plan.steps.len(), 0.0);
+        volts.clear();
+        volts.resize(self.network.node_count(), 0.0);
+        volts[SOURCE] = NOMINAL_VOLTS;
+        differences.clear();
+        differences.resize(self.plan.slots, 0.0);
+        differences[self.plan.slots - 1] = -NOMINAL_VOLTS;
+        positions.clear();
+        positions.resize(exercise.switches.len(), 0);
+        self.fill(load, &mut levels[0]);
+        self.plan.eliminate(self.stages[0].clone(), &mut levels[0], siemens);
+        self.descend(0, nodes, Scratched { levels, siemens, volts, differences, positions }, visit);
+    }
+
+    /// The conductances that no switch of the group decides.
+    fn fill(&self, load: Load<'_>, values: &mut [f64]) {
+        let exercise = self.work.exercise();
+        let is_on = |it: DeviceId| self.group.devices.contains(&it) && load.on[it.index()];
+        for (branch, slot) in self.network.branches.iter().zip(&self.slots) {
+            let is_there = match branch.part {
+                Part::Contact(..) => false,
+                Part::LinePole(it) => is_on(it),
+                Part::NeutralPole(it) => is_on(it) || !exercise.devices[it.index()].kind.is_common(),
+                Part::Lamp(it) => self.group.lamps.contains(&it) && load.lamps_in[it.index()],
+                _ => true,
+            };
+            if is_there && *slot != NO_SLOT && branch.ohms > 0.0 {
+                values[*slot as usize] += 1.0 / branch.ohms;
+            }
+        }
+        // Switches of other groups carry nothing that matters here: their devices are off. Left open.
+    }
+
+    fn descend(&self, level: usize, nodes: Nodes, scratch: Scratched<'_>, visit: &mut dyn FnMut(&[u8], &Solved<'_>)) {
+        let Scratched { levels, siemens, volts, differences, positions } = scratch;
+        let Some(switch) = self.group.switches.get(level) else {
+            let core = self.stages[level + 1].clone();
+            self.plan.eliminate(core.clone(), &mut levels[level], siemens);
+            self.plan.volts(core.clone(), &levels[level], volts);
+            self.plan.differences(core, &levels[level], differences);
+            if nodes == Nodes::All {
+                for stage in (0..=level).rev() {
+                    self.plan.volts(self.stages[stage].clone(), &levels[stage], volts);
+                }
+            }
+            visit(positions, &Solved { walk: self, plan: &self.plan, volts, differences });
+            return;
+        };
+        let stage = self.stages[level + 1].clone();
+        let from = self.plan.steps.get(stage.start).map_or(self.plan.slots, |it| it.first as usize);
+        for (position, closed) in self.contacts[level].iter().enumerate() {
+            let (above, below) = levels.split_at_mut(level + 1);
+            let below = &mut below[0];
+            below[from..].copy_from_slice(&above[level][from..]);
+            for it in closed {
+                let slot = self.slots[*it];
+                if slot != NO_SLOT {
+                    below[slot as usize] += 1.0 / self.network.branches[*it].ohms;
+                }
+            }
+            self.plan.eliminate(stage.clone(), below, siemens);
+            positions[switch.index()] = position as u8;
+            let scratch = Scratched { levels, siemens, volts, differences, positions };
+            self.descend(level + 1, nodes, scratch, visit);
+        }
+        positions[switch.index()] = 0;
+    }
+}
+
+/// [`Scratch`] taken apart.
+struct Scratched<'a> {
+    levels: &'a mut [Vec<f64>],
+    siemens: &'a mut [f64],
+    volts: &'a mut [f64],
+    differences: &'a mut [f64],
+    positions: &'a mut [u8],
+}
+
+impl Solved<'_> {
+    /// Volts at a node against the star point; of nodes that are not needed only if all were asked for.
+    pub fn volts(&self, node: usize) -> f64 {
+        self.volts[node]
+    }
+
+    /// Volts across a lamp of the group, without sign.
+    pub fn lamp(&self, lamp: LampId) -> f64 {
+        let contacts = self.walk.work.exercise().lamps[lamp.index()].contacts;
+        let [a, b] = contacts.map(|it| self.walk.network.find(self.walk.work, Point::Terminal(it)));
+        match (a, b) {
+            (Some(a), Some(b)) => self.across(a, b).abs(),
+            _ => 0.0,
+        }
+    }
+
+    /// Line and neutral current of a device of the group that is on, amps.
+    pub fn device(&self, exercise: &Exercise, device: DeviceId) -> Option<(f64, f64)> {
+        let device = &exercise.devices[device.index()];
+        let node = |it| self.walk.network.find(self.walk.work, Point::Terminal(it));
+        let (line, neutral) = (node(device.line)?, node(device.neutral)?);
+        // As the network has them: a common device's neutral is a pole too, and those behind it start from its ends.
+        let (line_bar, neutral_bar) = match device.behind.and_then(|it| exercise.devices.get(it.index())) {
+            Some(common) => (node(common.line)?, node(common.neutral)?),
+            None => (LINE_BAR, NEUTRAL_BAR),
+        };
+        let neutral_ohms = if device.kind.is_common() { SWITCH_CONTACT_OHMS } else { SOUND_CONTACT_OHMS };
+        let amps = |a, b, ohms: f64| self.across(a, b) / ohms;
+        Some((amps(line_bar, line, SWITCH_CONTACT_OHMS), amps(neutral, neutral_bar, neutral_ohms)))
+    }
+
+    fn across(&self, a: usize, b: usize) -> f64 {
+        let difference = self.differences.get(self.plan.slot(a, b) as usize).copied().unwrap_or(0.0);
+        if self.plan.is_before(a, b) { difference } else { -difference }
+    }
+}

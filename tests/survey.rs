@@ -1,0 +1,139 @@
+//! The survey's rows against the same network solved once for every combination; and states by the million.
+
+use std::sync::Arc;
+
+use switchdrop::{
+    circuit::{Conditions, Glow, Groups, Part, States, TooMany, row_at, rows, settle, states},
+    exercise::{DeviceId, EndId, LampId, SHIPPED, Seed, TerminalId, read, read_for_states},
+    work::{Edit, Work, open},
+};
+
+use crate::wirings::{Dice, in_line};
+
+/// The works of the shipped models, and of what the learner finds.
+fn works() -> Vec<Work> {
+    let models = ["one-way-rose", "two-way-stairs"].map(|it| {
+        let path = format!("{}/exercises/{it}/model.attempt.ron", env!("CARGO_MANIFEST_DIR"));
+        let text = std::fs::read_to_string(path).expect("a model");
+        let opened = open(&text).expect("an attempt");
+        opened.replay(&switchdrop::circuit::Physics).expect("a model can be done").work().clone()
+    });
+    let found = SHIPPED.iter().map(|it| Work::new(Arc::new(read(it.1, Seed(3)).expect("a scenario"))));
+    models.into_iter().chain(found).collect()
+}
+
+/// Any end anywhere, in its place or not, or loose: worse than any hand.
+fn scramble(work: &Work, dice: &mut Dice) -> Work {
+    let mut work = work.clone();
+    let (ends, terminals) = (work.ends().count(), work.exercise().terminals.len());
+    for _ in 0..=dice.below(4) {
+        let end = EndId(dice.below(ends) as u16);
+        let to = (dice.below(5) > 0).then(|| TerminalId(dice.below(terminals) as u16));
+        work.edit(&Edit::Move(end, to));
+        if dice.below(3) == 0 {
+            work.edit(&Edit::Slacken(TerminalId(dice.below(terminals) as u16)));
+        }
+    }
+    work
+}
+
+/// One network built and solved anew for each combination and group is the witness: volts to a millionth, and every device.
+#[test]
+fn rows_are_those_of_each_combination_solved_by_itself() {
+    let mut dice = Dice(0x230);
+    let (mut tripped, mut lit, mut several) = (0, 0, 0);
+    for round in 0..240 {
+        let works = works();
+        let work = scramble(&works[round % works.len()], &mut dice);
+        let exercise = work.exercise();
+        let groups = Groups::new(&work);
+        several += usize::from(groups.all().iter().filter(|it| !it.devices.is_empty()).count() > 1);
+        for row in rows(&work) {
+            let mut opened = Vec::new();
+            let mut may_open = Vec::new();
+            for group in groups.all() {
+                let settled = settle(
+                    &work,
+                    Conditions {
+                        on: (0..exercise.devices.len())
+                            .map(|it| group.devices.contains(&DeviceId(it as u16)))
+                            .collect(),
+                        lamps_in: (0..exercise.lamps.len())
+                            .map(|it| group.lamps.contains(&LampId(it as u16)))
+                            .collect(),
+                        ..Conditions::complete(exercise, row.positions.clone())
+                    },
+                );
+                opened.extend(settled.opened.iter().map(|it| it.device));
+                may_open.extend(settled.may_open);
+                for lamp in &group.lamps {
+                    let branch = settled.network.part(Part::Lamp(*lamp));
+                    let volts = branch.map_or(0.0, |it| it.volts(&settled.solution).abs());
+                    let found = row.lamps[lamp.index()];
+                    assert!((found.volts - volts).abs() <= 1e-6 + 1e-9 * volts, "{found:?}, not {volts}");
+                    lit += usize::from(found.glow == Glow::Lit);
+                }
+            }
+            assert_eq!((&row.tripped, &row.may_trip), (&opened, &may_open));
+            tripped += opened.len();
+            let alone = row_at(&work, &row.positions);
+            assert_eq!((alone.tripped, alone.may_trip), (opened, may_open));
+            assert_eq!(alone.hazards.len(), row.hazards.len());
+        }
+    }
+    assert!(tripped > 50 && lit > 200 && several > 50, "{tripped} tripped, {lit} lit, {several} of several groups");
+}
+
+/// The stairs and the landing are two circuits, and stay two groups until something joins them.
+#[test]
+fn what_two_circuits_share_at_the_board_does_not_make_them_one_group() {
+    let [_, stairs, ..] = &works()[..] else { panic!("two models") };
+    let shape = |work: &Work| -> Vec<(usize, usize, usize)> {
+        let groups = Groups::new(work);
+        groups.all().iter().map(|it| (it.switches.len(), it.devices.len(), it.lamps.len())).collect()
+    };
+    assert_eq!(shape(stairs), [(2, 1, 1), (1, 1, 1)]);
+    let mut borrowed = stairs.clone();
+    let end = borrowed.end("flex/blue@rose").expect("an end");
+    let landing = borrowed.terminal("landing-rose.neutral").expect("a terminal");
+    borrowed.edit(&Edit::Move(end, Some(landing)));
+    assert_eq!(shape(&borrowed), [(3, 2, 2)]);
+}
+
+/// Nine pairs in line: lit when the two of each pair agree, 2 to the 9th of 2 to the 18th.
+#[test]
+fn states_beyond_the_rows_are_classes_with_their_counts() {
+    let States::Classes(classes) = states(&in_line(9)).expect("a chain") else { panic!("too many rows to list") };
+    let found: Vec<(Glow, u128)> = classes.iter().map(|it| (it.first.lamps[0].glow, it.count)).collect();
+    assert_eq!(found, [(Glow::Lit, 1 << 9), (Glow::Off, (1 << 18) - (1 << 9))]);
+    assert_eq!(classes[0].first.positions, [0; 18]);
+    // The first that is off: the last switch alone moved.
+    assert_eq!(classes[1].first.positions.iter().position(|it| *it == 1), Some(17));
+    let States::Rows(rows) = states(&in_line(3)).expect("few") else { panic!("64 rows") };
+    assert_eq!(rows.len(), 64);
+    assert_eq!(rows.iter().filter(|it| it.lamps[0].glow == Glow::Lit).count(), 8);
+}
+
+/// Switches joined to nothing at all: one result, however many.
+#[test]
+fn groups_are_never_multiplied_where_nothing_differs() {
+    let place = |it: usize| {
+        format!(
+            "Location(id: \"b{it}\", name: \"b\", at: (0, 0), has: Box(body: Plastic, plate: Plastic, ways: [OneWay]))"
+        )
+    };
+    let scenario = |count: usize| {
+        format!(
+            "Scenario(format: 1, id: \"made\", title: \"t\", place: \"p\", brief: \"b\", edition: A2of2022, earthing: TnCS, \
+             locations: [Location(id: \"board\", name: \"board\", at: (0, 0), has: Board(devices: [Device(id: \"1\", kind: \
+             Rcbo6B30, circuit: \"lights\")])), {}], cables: [], controls: [], stages: [])",
+            (0..count).map(place).collect::<Vec<_>>().join(", ")
+        )
+    };
+    let work = Work::new(Arc::new(read_for_states(&scenario(60), Seed(0)).expect("a scenario")));
+    let States::Classes(classes) = states(&work).expect("one class") else { panic!("too many rows to list") };
+    assert_eq!(classes.iter().map(|it| it.count).collect::<Vec<_>>(), [1 << 60]);
+    assert!(classes[0].first.positions.iter().all(|it| *it == 0));
+    assert!(read(&scenario(60), Seed(0)).is_err(), "not for marking");
+    assert!(TooMany::Results { most: 5 }.to_string().contains('5'));
+}
