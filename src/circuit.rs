@@ -6,6 +6,7 @@
 //! What the model leaves out: reactance, harmonics, inrush, arcs, heat over time, capacitance between cores (so a
 //! floating core shows no ghost voltage here), and wear. Everything is a resistance.
 
+mod course;
 mod eliminate;
 mod joined;
 mod network;
@@ -14,6 +15,7 @@ mod present;
 mod settle;
 mod survey;
 
+pub use course::{Course, courses};
 pub use eliminate::{Solution, solve};
 pub use joined::{Joined, Reach};
 pub use network::{Branch, Conditions, Network, Part};

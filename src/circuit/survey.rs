@@ -214,7 +214,7 @@ fn lamp_choices(count: usize) -> Vec<Vec<bool>> {
 }
 
 /// What made devices open.
-fn trips(work: &Work, settled: &Settled, witness: &Witness) -> Vec<Hazard> {
+pub(super) fn trips(work: &Work, settled: &Settled, witness: &Witness) -> Vec<Hazard> {
     let exercise = work.exercise();
     let mut joined = Joined::new(work, &witness.positions);
     let mut found = Vec::new();
