@@ -2,9 +2,7 @@
 //!
 //! It knows shapes and pixels. What the shapes are about is none of its business.
 
-use bevy_egui::egui::{
-    Color32, CornerRadius, FontId, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2,
-};
+use bevy_egui::egui::{Color32, CornerRadius, FontId, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2};
 use switchdrop::picture::{Anchor, Outline, Path, Point, Rect as SceneRect, Scene, Shape as Plain, Text};
 
 use super::theme;

@@ -1,7 +1,8 @@
 //! `SWITCHDROP_MAP`: where everything that can be touched is on the screen, for whoever drives the window from outside.
 //!
 //! A JSON object of keys and rectangles in window pixels, written when it changes. Two more entries are for whoever drives
-//! it by keyboard: `#order`, the keys in the order that Tab goes through them, and `#focus`, the one it is at.
+//! it by keyboard: `#order`, the keys in the order that Tab goes through them, each with its pane before it
+//! (`beside west.L1`), and `#focus`, the one it is at.
 
 use std::{fs, path::PathBuf};
 
@@ -46,7 +47,7 @@ pub fn text(targets: &Targets, focused: Option<Id>, pixels_per_point: f32) -> St
         object.entry(it.key.clone()).or_insert(rect);
     }
     let order = targets.0.iter().filter(|it| it.enabled);
-    object.insert("#order".to_owned(), order.map(|it| it.key.clone()).collect());
+    object.insert("#order".to_owned(), order.map(|it| format!("{} {}", it.pane.word(), it.key)).collect());
     let focus = focused.and_then(|id| targets.0.iter().find(|it| it.id == id)).map(|it| it.key.clone());
     object.insert("#focus".to_owned(), focus.into());
     serde_json::Value::Object(object).to_string()

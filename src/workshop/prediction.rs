@@ -24,7 +24,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
     view.answers.resize(settings.len(), blank);
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
         Frame::new().inner_margin(Margin::same(20)).show(ui, |ui| {
-            ui.heading(desk.say("window-prediction", &[]));
+            ui.heading(theme::bold(desk.say("window-prediction", &[])));
             ui.label(desk.say("window-prediction-means", &[]));
             let tally = session.attempt.tally();
             for (number, setting) in settings.iter().enumerate() {
@@ -33,9 +33,10 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
                     ui.spacing_mut().item_spacing.y = 2.0;
                     ui.spacing_mut().interact_size.y = 24.0;
                     let case = Witness { positions: setting.clone(), ..Witness::default() };
-                    ui.label(RichText::new(witness(desk.wording, exercise, &case)).strong());
+                    ui.label(theme::bold(witness(desk.wording, exercise, &case)));
                     match tally.predictions.iter().find(|it| it.positions == *setting) {
                         Some(it) => given(ui, desk, session, it, &lamps),
+                        None if session.is_over() => desk.quiet(ui, &desk.say("window-not-predicted", &[])),
                         None => ask(ui, desk, session, view, number, setting, &lamps),
                     }
                 });

@@ -11,9 +11,9 @@ use switchdrop::{
 };
 
 use super::{
-    bench::words,
     desk::{Desk, Intent},
     session::Session,
+    touch::words,
     view::{Hand, View},
 };
 

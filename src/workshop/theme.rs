@@ -87,6 +87,19 @@ pub const fn of(paint: Paint) -> Color32 {
     Color32::from_rgb(r, g, b)
 }
 
+/// A page: in the middle of its room, no wider than reads well.
+pub fn page(ui: &mut egui::Ui, widest: f32, add: impl FnOnce(&mut egui::Ui)) {
+    let room = ui.available_width();
+    let wide = (widest * scale_of(ui).max(1.0)).min(room);
+    ui.horizontal_top(|ui| {
+        ui.add_space((room - wide) / 2.0);
+        ui.vertical(|ui| {
+            ui.set_width(wide);
+            add(ui);
+        });
+    });
+}
+
 /// The text scale that is worn.
 pub fn scale_of(ui: &egui::Ui) -> f32 {
     TextStyle::Body.resolve(ui.style()).size / BODY
