@@ -67,7 +67,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, shown: &Shown<'_>, view: &mut View
         ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
             ui.add_space(4.0);
             tools::show(ui, desk, shown.session, view);
-            todo::rest(ui, desk, &lines);
+            todo::rest(ui, desk, shown.session, &lines);
         });
     });
     CentralPanel::default().frame(Frame::new().fill(theme::PAPER)).show(ui, |ui| {

@@ -165,11 +165,6 @@ impl Desk<'_> {
     /// The same, called more than stands on it.
     pub fn main_button_called(&mut self, ui: &mut Ui, key: &str, text: &str, name: &str) -> bool {
         let response = ui.add(Button::new(theme::bold(text).color(Color32::WHITE)).fill(theme::ACCENT));
-        if response.has_focus() {
-            // Its outline when it has the keyboard is of its own colour: one more, outside.
-            let outline = response.rect.expand(2.5);
-            ui.painter().rect_stroke(outline, 7, Stroke::new(2.0, theme::ACCENT), StrokeKind::Outside);
-        }
         self.named(ui, &response, key, name);
         if let Some(it) = self.targets.0.last_mut() {
             it.main = true;
@@ -180,6 +175,15 @@ impl Desk<'_> {
     fn named(&mut self, ui: &Ui, response: &Response, key: &str, name: &str) {
         response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, response.enabled(), name));
         self.touchable(ui, response, key, name);
+    }
+
+    /// Puts a widget on the list, outlined when it has the keyboard.
+    pub fn touchable(&mut self, ui: &Ui, response: &Response, key: &str, name: &str) {
+        if response.has_focus() {
+            let outline = response.rect.expand(2.5);
+            ui.painter().rect_stroke(outline, 7, Stroke::new(2.0, theme::ACCENT), StrokeKind::Outside);
+        }
+        self.list(ui, response, key, name);
     }
 
     /// A button that can't be pressed now, or can.
@@ -199,10 +203,17 @@ impl Desk<'_> {
         false
     }
 
-    /// A line of a list that can be pressed.
-    pub fn line(&mut self, ui: &mut Ui, key: &str, text: &str) -> bool {
-        let response = ui.add(Button::new(text).frame_when_inactive(false).min_size(vec2(0.0, 24.0)).wrap());
-        self.touchable(ui, &response, key, text);
+    /// A line of a list that can be pressed, with a sign before it that is no part of its name.
+    pub fn line(&mut self, ui: &mut Ui, key: &str, sign: &str, text: &str) -> bool {
+        let response = ui
+            .scope(|ui| {
+                let still = &mut ui.visuals_mut().widgets.inactive;
+                still.weak_bg_fill = Color32::TRANSPARENT;
+                still.bg_stroke.color = Color32::TRANSPARENT;
+                ui.add(Button::new(format!("{sign} {text}")).min_size(vec2(0.0, 24.0)).wrap())
+            })
+            .inner;
+        self.named(ui, &response, key, text);
         response.clicked()
     }
 
@@ -230,8 +241,8 @@ impl Desk<'_> {
         ui.label(theme::bold(self.say(key, &[])));
     }
 
-    /// Puts a widget on the list; when the keyboard comes to it, it comes into sight.
-    pub fn touchable(&mut self, ui: &Ui, response: &Response, key: &str, name: &str) {
+    /// Puts what can be touched on the list; when the keyboard comes to it, it comes into sight.
+    fn list(&mut self, ui: &Ui, response: &Response, key: &str, name: &str) {
         if response.gained_focus() {
             response.scroll_to_me(None);
         }
@@ -251,7 +262,7 @@ impl Desk<'_> {
     pub fn spot(&mut self, ui: &Ui, key: &str, name: &str, rect: Rect) -> Response {
         let response = ui.interact(rect, spot_id(key), Sense::click_and_drag());
         response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, name));
-        self.touchable(ui, &response, key, name);
+        self.list(ui, &response, key, name);
         response
     }
 }

@@ -113,7 +113,10 @@ fn a_fresh_window_with_the_same_log_shows_what_the_used_one_shows() {
     assert_eq!(fresh.shop.scene(), used.shop.scene());
     let map =
         |it: &Bench| it.shop.targets().0.iter().map(|it| (it.key.clone(), it.rect, it.enabled)).collect::<Vec<_>>();
-    assert_eq!(map(&fresh), map(&used));
+    for (one, other) in map(&fresh).into_iter().zip(map(&used)) {
+        assert_eq!(one, other);
+    }
+    assert_eq!(map(&fresh).len(), map(&used).len());
 }
 
 /// Where on the shelf an exercise is.

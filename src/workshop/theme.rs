@@ -157,7 +157,8 @@ fn visuals() -> Visuals {
     it.widgets.noninteractive = widget(PANEL, HAIR, 1.0, INK);
     it.widgets.inactive = widget(Color32::WHITE, edge, 1.0, INK);
     it.widgets.hovered = widget(ACCENT_GROUND, ACCENT, 1.0, INK);
-    it.widgets.active = widget(ACCENT_GROUND, ACCENT, 2.0, INK);
+    // As wide in every state: what is pressed or has the keyboard must not push its neighbours about.
+    it.widgets.active = widget(ACCENT_GROUND, ACCENT, 1.0, INK);
     it.widgets.open = widget(ACCENT_GROUND, ACCENT, 1.0, INK);
     it
 }

@@ -104,7 +104,7 @@ pub fn next(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, lines: &[Line],
 }
 
 /// Draws the other lines, what is done last.
-pub fn rest(ui: &mut Ui, desk: &mut Desk<'_>, lines: &[Line]) {
+pub fn rest(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, lines: &[Line]) {
     ui.spacing_mut().item_spacing.y = 1.0;
     ui.spacing_mut().button_padding = vec2(2.0, 1.0);
     ui.spacing_mut().interact_size.y = 24.0;
@@ -114,13 +114,13 @@ pub fn rest(ui: &mut Ui, desk: &mut Desk<'_>, lines: &[Line]) {
     }
     for line in lines.iter().filter(|it| !it.done).skip(1) {
         match &line.leads {
-            Leads::Nowhere => {
-                ui.label(format!("○ {}", line.text));
-            }
-            leads => {
-                if desk.line(ui, &line.key, &format!("○ {}", line.text)) {
+            leads @ (Leads::To(_) | Leads::Does(_)) if !session.is_over() => {
+                if desk.line(ui, &line.key, "○", &line.text) {
                     follow(desk, leads);
                 }
+            }
+            _ => {
+                ui.label(format!("○ {}", line.text));
             }
         }
     }

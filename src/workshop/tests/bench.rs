@@ -30,7 +30,9 @@ impl Bench {
     pub fn new(name: &str) -> Self {
         let folder = std::env::temp_dir().join(format!("switchdrop-window-{name}-{}", std::process::id()));
         let _ = std::fs::remove_dir_all(&folder);
-        Self { owns: true, ..Self::beside(folder) }
+        let mut bench = Self::beside(folder);
+        bench.owns = true;
+        bench
     }
 
     /// Another window over a folder that somebody else owns.
