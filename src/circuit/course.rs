@@ -8,7 +8,7 @@ use super::{
     survey::{HazardKind, Witness, trips},
 };
 use crate::{
-    exercise::EndId,
+    exercise::{EndId, TerminalId},
     work::{Point, Work},
 };
 
@@ -27,6 +27,8 @@ pub struct Course {
     pub amps: f64,
     /// The conductors it went by, from the device outwards and back.
     pub conductors: Vec<usize>,
+    /// Terminals on its way where a protective conductor of it meets another conductor of it: where line came to earth.
+    pub meets: Vec<TerminalId>,
 }
 
 /// The courses of the currents that open devices as the work stands, in the order that the devices open. For a device
@@ -52,9 +54,21 @@ pub fn courses(work: &Work) -> Vec<Course> {
             // The voltage to earth falls all along the way.
             let height = |it: usize| EndId::of(it).into_iter().map(|end| volts(work.point_of(end))).sum::<f64>();
             conductors.sort_by(|a, b| height(*b).total_cmp(&height(*a)));
-            Course { opening: *opening, kind: hazard.kind, amps, conductors }
+            let meets = meets(work, &conductors);
+            Course { opening: *opening, kind: hazard.kind, amps, conductors, meets }
         })
         .collect()
+}
+
+/// The terminals that hold a protective conductor and another, both of these.
+fn meets(work: &Work, conductors: &[usize]) -> Vec<TerminalId> {
+    let held = |of: usize| EndId::of(of).into_iter().filter_map(|it| work.terminal_of(it));
+    let protective = |of: &usize| EndId::of(*of).into_iter().any(|it| work.end_facts(it).colour.is_protective());
+    let (earth, other): (Vec<usize>, Vec<usize>) = conductors.iter().copied().partition(protective);
+    let earthed: Vec<_> = earth.into_iter().flat_map(held).collect();
+    let mut found: Vec<_> = other.into_iter().flat_map(held).filter(|it| earthed.contains(it)).collect();
+    found.dedup();
+    found
 }
 
 #[cfg(test)]
@@ -96,6 +110,23 @@ mod tests {
         let names: Vec<_> = found[0].conductors.iter().map(|it| work.conductor_address(*it)).collect();
         assert_eq!(names, ["feed/brown", "drop/brown", "drop/blue", "feed/blue"]);
         assert!(found[0].amps > 100.0, "{}", found[0].amps);
+        assert!(found[0].meets.is_empty(), "no protective conductor is in it");
+    }
+
+    /// On paper: the feed is joined at the rose, its cpc by mistake in the loop with the brown. Line meets earth there.
+    #[test]
+    fn where_line_comes_to_earth_is_the_terminal_that_holds_both() {
+        let (_, text) = SHIPPED.iter().find(|it| it.0 == "one-way-rose").unwrap();
+        let mut work = Work::new(Arc::new(draw(text, Seed(0)).unwrap()));
+        work.apply(&Action::RemoveCover { location: "rose".to_owned() }).unwrap();
+        for (end, to) in [("feed/brown@rose", "rose.loop"), ("feed/cpc@rose", "rose.loop")] {
+            work.apply(&Action::Connect { end: end.to_owned(), terminal: to.to_owned() }).unwrap();
+            work.apply(&Action::Tighten { terminal: to.to_owned() }).unwrap();
+        }
+        let found = courses(&work);
+        assert_eq!(found.len(), 1);
+        assert_eq!(found[0].kind, HazardKind::ShortLineEarth);
+        assert_eq!(found[0].meets, [work.terminal("rose.loop").unwrap()]);
     }
 
     #[test]

@@ -1,11 +1,12 @@
 //! The bars above and beneath: the job, the places to look at, undo, text size, what was said last.
 
-use bevy_egui::egui::{Frame, Label, Margin, RichText, Stroke, Ui};
+use bevy_egui::egui::{Frame, Label, Margin, RichText, Stroke, Ui, vec2};
 use switchdrop::{exercise::LocationId, work::Action};
 
 use super::{
     desk::{Desk, Intent, Scaling},
     session::{ReadOnly, Session},
+    start::harmless,
     theme,
     view::{Said, Sight, Tone, View},
 };
@@ -14,13 +15,12 @@ use super::{
 pub fn job(ui: &mut Ui, desk: &Desk<'_>, session: &Session) {
     let exercise = session.attempt.work().exercise();
     ui.horizontal_wrapped(|ui| {
-        ui.spacing_mut().item_spacing.x = 6.0;
-        ui.label(theme::bold(&exercise.title));
+        ui.spacing_mut().item_spacing = vec2(6.0, 0.0);
+        let path = desk.say("window-file", &[("path", &harmless(&session.path.display().to_string()))]);
+        ui.label(theme::bold(&exercise.title)).on_hover_text(path);
         ui.label(RichText::new(&exercise.brief).small());
-        let path = session.path.display().to_string();
-        let name = session.path.file_name().map(|it| it.to_string_lossy().into_owned()).unwrap_or_default();
-        let text = desk.say("window-learner", &[("learner", &session.learner), ("path", &name)]);
-        ui.label(RichText::new(text).small().color(theme::QUIET)).on_hover_text(path);
+        let text = desk.say("window-learner", &[("learner", &session.learner)]);
+        ui.label(RichText::new(text).small().color(theme::QUIET));
     });
 }
 

@@ -18,9 +18,9 @@ use super::{
 /// The smallest text of the drawings, in their units; and how much larger it may be set than the drawing allows, since the
 /// picture leaves room for a wider face than ours.
 const SMALLEST: f32 = 13.0;
-const STRETCH: f32 = 1.3;
+const STRETCH: f32 = 1.45;
 /// The drawing is never shown larger than this.
-const MOST: f32 = 1.75;
+const MOST: f32 = 1.4;
 
 /// What is shown of the work.
 pub struct Shown<'a> {
@@ -92,9 +92,13 @@ fn draw(ui: &mut Ui, desk: &mut Desk<'_>, shown: &Shown<'_>, view: &mut View, sc
     ScrollArea::both().auto_shrink(false).show(ui, |ui| {
         let (whole, _) = ui.allocate_exact_size(size.max(room - vec2(2.0, 2.0)), Sense::hover());
         let fit = Fit { origin: whole.min + (whole.size() - size) / 2.0, scale, least_text };
-        paint(ui.painter(), scene, &fit);
+        paint(ui.painter(), scene, &fit, false);
         if let Some(it) = shown.trip {
-            trip::paint(ui.painter(), shown.attempt().work(), scene, &fit, it);
+            trip::paint_way(ui.painter(), shown.attempt().work(), scene, &fit, it);
+        }
+        paint(ui.painter(), scene, &fit, true);
+        if let Some(it) = shown.trip {
+            trip::paint_signs(ui.painter(), shown.attempt().work(), scene, &fit, it);
         }
         for spot in &scene.spots {
             let rect = fit.rect(spot.rect);

@@ -3,7 +3,7 @@
 //! It knows shapes and pixels. What the shapes are about is none of its business.
 
 use bevy_egui::egui::{Color32, CornerRadius, FontId, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2};
-use switchdrop::picture::{Anchor, Outline, Path, Point, Rect as SceneRect, Scene, Shape as Plain, Text};
+use switchdrop::picture::{Anchor, Layer, Outline, Path, Point, Rect as SceneRect, Scene, Shape as Plain, Text};
 
 use super::theme;
 
@@ -30,9 +30,9 @@ impl Fit {
     }
 }
 
-/// Paints all of it.
-pub fn paint(painter: &Painter, scene: &Scene, fit: &Fit) {
-    for shape in &scene.shapes {
+/// Paints what lies beneath the marks and names, or those: what is put between covers no word.
+pub fn paint(painter: &Painter, scene: &Scene, fit: &Fit, words: bool) {
+    for shape in scene.shapes.iter().filter(|it| (it.layer >= Layer::Marks) == words) {
         paint_one(painter, shape, fit);
     }
 }

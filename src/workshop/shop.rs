@@ -23,7 +23,7 @@ use super::{
     map::Map,
     session::{NotDone, NotStarted, Session, Wanted},
     sheet, start, theme,
-    trip::{self, Trip},
+    trip::Trip,
     view::{Sight, Tone, View},
 };
 use crate::journal::{Kept, Shelf};
@@ -308,13 +308,8 @@ impl Shop {
             Ok(it) => {
                 self.trip = Trip::of(&session.attempt);
                 let mut text = happened(&self.wording, work, &it);
-                match &it {
-                    Happened::Done => text = did(&self.wording, work, &action),
-                    Happened::Tripped(_) => {
-                        let desk = self.trip.as_ref().map(|it| trip::sentences(&self.wording, session, it));
-                        text = desk.and_then(|it| it.into_iter().next()).unwrap_or(text);
-                    }
-                    _ => {}
+                if it == Happened::Done {
+                    text = did(&self.wording, work, &action);
                 }
                 if is_reading {
                     self.view.readings.insert(0, text.clone());

@@ -214,8 +214,9 @@ fn opened(desk: &Desk<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, S
     if safety.is_tested_since_trip() {
         return;
     }
-    let tripped: Vec<_> = devices(exercise).filter(|it| work.device_state(*it).power != Power::On).collect();
-    let names: Vec<_> = tripped.iter().map(|it| device(desk.wording, exercise, *it)).collect();
+    let opened = attempt.tally().energised.iter().rev().find(|it| !it.tripped.is_empty());
+    let opened = opened.map(|it| it.tripped.as_slice()).unwrap_or_default();
+    let names: Vec<_> = opened.iter().map(|it| device(desk.wording, exercise, *it)).collect();
     let text = desk.say("window-todo-opened", &[("devices", &list(desk.wording, &names))]);
     let places = exercise.learners_places();
     let locked = places.iter().all(|it| safety.is_locked_off(work, *it));

@@ -45,7 +45,6 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
         && !is_over
     {
         ui.horizontal_wrapped(|ui| {
-            ui.label(desk.say("window-in-hand", &[]));
             let hands = [
                 (Hand::Tools, "hand:tools", desk.say("window-hand-tools", &[])),
                 (Hand::Indicator, "hand:indicator", desk.say("window-hand-indicator", &[])),

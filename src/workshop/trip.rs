@@ -2,12 +2,14 @@
 //!
 //! What flowed where is the library's to say; here it is told and outlined.
 
-use bevy_egui::egui::{Align2, Color32, FontId, Frame, Margin, Painter, Pos2, Shape, Stroke, StrokeKind, Ui, pos2};
+use bevy_egui::egui::{
+    Align2, Color32, FontId, Frame, Margin, Painter, Pos2, RichText, ScrollArea, Shape, Stroke, StrokeKind, Ui, pos2,
+};
 use switchdrop::{
     circuit::{Cause, Course, courses},
     exercise::{EndId, TerminalId},
-    picture::{Outline, Scene, Thing, Weight},
-    wording::{Wording, conductor, device, hazard_key, list, terminal},
+    picture::{Layer, Outline, Paint, Scene, Thing, Weight},
+    wording::{Wording, apart, conductor, device, hazard_key, list, terminal},
     work::{Attempt, Power, Work},
 };
 
@@ -50,7 +52,7 @@ impl Trip {
     }
 }
 
-/// Why each device opened: what it saw, how fast it opens on that, what met what, and by which conductors.
+/// Why each device opened: what it saw, how fast it opens on that, what met what and where, and by which conductors.
 pub fn sentences(wording: &Wording, session: &Session, trip: &Trip) -> Vec<String> {
     let work = session.attempt.work();
     let exercise = work.exercise();
@@ -61,26 +63,19 @@ pub fn sentences(wording: &Wording, session: &Session, trip: &Trip) -> Vec<Strin
             Cause::Overcurrent => "window-opened-overcurrent",
             Cause::Residual => "window-opened-residual",
         };
-        let (amps, seconds) = (rounded(it.amps), format!("{}", it.opening.within));
-        said.push(wording.say(key, &[("device", &name), ("amps", &amps), ("seconds", &seconds)]));
-        said.push(wording.say("window-opened-meets", &[("what", &wording.say(hazard_key(it.kind), &[]))]));
-        let learners = |it: &&usize| EndId::of(**it).into_iter().any(|end| exercise.is_learners(end));
-        let conductors: Vec<_> =
-            it.conductors.iter().filter(learners).take(NAMED).map(|it| conductor(wording, work, *it)).collect();
-        let mut terminals: Vec<TerminalId> = Vec::new();
-        for (end, to) in &trip.ends {
-            if let Some(to) = to.filter(|_| exercise.is_learners(*end))
-                && it.conductors.contains(&end.conductor())
-                && !terminals.contains(&to)
-            {
-                terminals.push(to);
-            }
+        let (amps, seconds) = (rounded(it.amps), it.opening.within.to_string());
+        let what = wording.say(hazard_key(it.kind), &[]);
+        let args = [("device", name.as_str()), ("amps", &amps), ("seconds", &seconds), ("what", &what)];
+        said.push(wording.say(key, &args));
+        let meets = it.meets.iter().map(|it| terminal(wording, exercise, *it)).collect::<Vec<_>>();
+        if !meets.is_empty() {
+            said.push(wording.say("window-opened-where", &[("terminals", &apart(wording, &meets))]));
         }
-        let terminals: Vec<_> = terminals.iter().take(NAMED).map(|it| terminal(wording, exercise, *it)).collect();
-        if !conductors.is_empty() {
-            let (conductors, terminals) = (list(wording, &conductors), list(wording, &terminals));
-            let args = [("conductors", conductors.as_str()), ("terminals", &terminals)];
-            said.push(wording.say("window-opened-way", &args));
+        let learners = |it: &&usize| EndId::of(**it).into_iter().any(|end| exercise.is_learners(end));
+        let way = it.conductors.iter().filter(learners).take(NAMED).map(|it| conductor(wording, work, *it));
+        let way: Vec<_> = way.collect();
+        if !way.is_empty() {
+            said.push(wording.say("window-opened-way", &[("conductors", &list(wording, &way))]));
         }
     }
     if !session.attempt.safety().is_tested_since_trip() {
@@ -95,8 +90,9 @@ fn rounded(amps: f64) -> String {
     format!("{:.0}", (amps / unit).round() * unit)
 }
 
-/// Tells it.
+/// Tells it, in no more room than leaves some for what can be done.
 pub fn told(ui: &mut Ui, desk: &Desk<'_>, session: &Session, trip: &Trip) {
+    let most = ui.ctx().viewport_rect().height() * 0.3;
     let edge = Stroke::new(2.0, theme::WARNING);
     Frame::new().fill(theme::WARNING_GROUND).stroke(edge).corner_radius(5).inner_margin(Margin::same(8)).show(
         ui,
@@ -105,27 +101,34 @@ pub fn told(ui: &mut Ui, desk: &Desk<'_>, session: &Session, trip: &Trip) {
             ui.set_width(ui.available_width());
             ui.spacing_mut().item_spacing.y = 3.0;
             ui.label(theme::bold(format!("⚠  {}", desk.say("window-opened-heading", &[]))).color(theme::WARNING));
-            for it in sentences(desk.wording, session, trip) {
-                ui.label(it);
-            }
+            ScrollArea::vertical().id_salt("opened").max_height(most).show(ui, |ui| {
+                for it in sentences(desk.wording, session, trip) {
+                    ui.label(RichText::new(it).small());
+                }
+            });
         },
     );
 }
 
-/// Outlines the way of the current on the drawing: a band along each core, a ring at each terminal, a sign at the device.
-pub fn paint(painter: &Painter, work: &Work, scene: &Scene, fit: &Fit, trip: &Trip) {
+/// Outlines the way of the current on the drawing: a band along each core.
+pub fn paint_way(painter: &Painter, work: &Work, scene: &Scene, fit: &Fit, trip: &Trip) {
     let band = Color32::from_rgba_unmultiplied(200, 40, 10, 70);
-    for shape in &scene.shapes {
+    for shape in scene.shapes.iter().filter(|it| it.layer == Layer::Conductors) {
+        // A core is drawn several times over, in its outline and its colour: once is enough here.
+        let is_core = shape.stroke.is_some_and(|it| matches!(it.paint, Paint::Conductor(_)));
         if let (Some(thing @ Thing::End(_)), Outline::Path(path)) = (shape.about, &shape.outline)
+            && is_core
             && trip.meets(work, thing)
-            && shape.stroke.is_some_and(|it| it.width > 6.0)
-            && !path.closed
         {
             let points: Vec<Pos2> = path.flattened().into_iter().map(|it| fit.point(it)).collect();
-            painter.extend(Shape::dashed_line(&points, Stroke::new(3.0, theme::WARNING), 7.0, 6.0));
-            painter.add(Shape::line(points, Stroke::new(18.0 * fit.scale, band)));
+            painter.add(Shape::line(points.clone(), Stroke::new(20.0 * fit.scale, band)));
+            painter.extend(Shape::dashed_line(&points, Stroke::new(3.0, theme::WARNING), 8.0, 7.0));
         }
     }
+}
+
+/// A ring at each terminal of the way, a sign at the device.
+pub fn paint_signs(painter: &Painter, work: &Work, scene: &Scene, fit: &Fit, trip: &Trip) {
     for spot in &scene.spots {
         let rect = fit.rect(spot.rect);
         match spot.thing {

@@ -70,10 +70,10 @@ window-hand-in = Hand in
 
 # A device that opened by itself.
 window-opened-heading = Opened by itself
-window-opened-overcurrent = { $device } opened on overcurrent: about { $amps } A in its line, and on that it opens within { $seconds } s.
-window-opened-residual = { $device } opened on residual current: what went out by its line did not all come back by its neutral, and on that it opens within { $seconds } s.
-window-opened-meets = What happened: { $what }.
-window-opened-way = Of your wiring the current went by: { $conductors }. It passed: { $terminals }. The drawing shows the way in dashes.
+window-opened-overcurrent = Overcurrent opened { $device }: { $what }, about { $amps } A flowed in its line, and on that it opens within { $seconds } s.
+window-opened-residual = Residual current opened { $device }: { $what }, so what went out by its line did not all come back by its neutral, and on that it opens within { $seconds } s.
+window-opened-where = Joined in: { $terminals }.
+window-opened-way = Of your wiring the current went by: { $conductors }. The drawing shows its way in dashes.
 window-opened-then = Lock off, prove dead and find it. No reset is offered before a dead test.
 window-no-reset = It opened by itself: no way back on before something has been proved dead.
 window-todo-opened = Lock off what opened: { $devices }
@@ -85,8 +85,7 @@ window-pane-beside = What comes next and what can be done
 window-pane-drawing = The drawing
 window-pane-foot = Undo, text size, help and what was said last
 window-pane-after = After the hand-in
-window-learner = ({ $learner }; { $path })
-window-in-hand = In hand:
+window-learner = Learner: { $learner }
 window-selected = Selected
 window-nothing-over = Nothing is selected. Click anything to have it named.
 window-not-predicted = Not answered.

@@ -23,9 +23,13 @@ fn what_opened_says_why_how_fast_and_by_which_way_and_offers_no_reset() {
     let device = "board.1".to_owned();
     bench.does(shorted().take_while(|it| !matches!(it, Action::PowerOn { .. })).chain([Action::PowerOn { device }]));
     let said = bench.words().join("\n");
-    for it in
-        ["Opened by itself", "line and earth meet", "green-and-yellow link", "box at the foot, L1", "opens within"]
-    {
+    for it in [
+        "Opened by itself",
+        "line and earth meet",
+        "green-and-yellow link",
+        "Joined in: box at the foot, L1",
+        "opens within",
+    ] {
         assert!(said.contains(it), "{it} not in {said}");
     }
     bench.click("go:board");
