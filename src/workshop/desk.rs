@@ -138,11 +138,12 @@ impl Desk<'_> {
 
     /// Names a part within a part.
     pub fn region(&self, ui: &Ui, key: &str) {
-        let name = self.say(key, &[]);
-        ui.ctx().accesskit_node_builder(ui.unique_id(), |it| {
-            it.set_role(Role::Region);
-            it.set_label(name);
-        });
+        named_part(ui, Role::Region, self.say(key, &[]));
+    }
+
+    /// Names what belongs together.
+    pub fn group(&self, ui: &Ui, name: &str) {
+        named_part(ui, Role::Group, name.to_owned());
     }
 
     /// A button that is called what stands on it.
@@ -265,6 +266,13 @@ impl Desk<'_> {
         self.list(ui, &response, key, name);
         response
     }
+}
+
+fn named_part(ui: &Ui, role: Role, name: String) {
+    ui.ctx().accesskit_node_builder(ui.unique_id(), |it| {
+        it.set_role(role);
+        it.set_label(name);
+    });
 }
 
 /// The id of what has that key on the drawing.

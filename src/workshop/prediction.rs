@@ -33,11 +33,13 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
                     ui.spacing_mut().item_spacing.y = 2.0;
                     ui.spacing_mut().interact_size.y = 24.0;
                     let case = Witness { positions: setting.clone(), ..Witness::default() };
-                    ui.label(theme::bold(witness(desk.wording, exercise, &case)));
+                    let case = witness(desk.wording, exercise, &case);
+                    desk.group(ui, &case);
+                    ui.label(theme::bold(&case));
                     match tally.predictions.iter().find(|it| it.positions == *setting) {
                         Some(it) => given(ui, desk, session, it, &lamps),
                         None if session.is_over() => desk.quiet(ui, &desk.say("window-not-predicted", &[])),
-                        None => ask(ui, desk, session, view, number, setting, &lamps),
+                        None => ask(ui, desk, session, view, number, (setting, &case), &lamps),
                     }
                 });
             }
@@ -51,7 +53,7 @@ fn ask(
     session: &Session,
     view: &mut View,
     number: usize,
-    setting: &[u8],
+    (setting, case): (&[u8], &str),
     lamps: &[LampId],
 ) {
     let work = session.attempt.work();
@@ -70,7 +72,8 @@ fn ask(
                 desk.check(ui, value, &key, &text);
             }
             let text = desk.say("window-lock-answer", &[]);
-            desk.main_button(ui, &format!("lock-answer:{number}"), &text)
+            let name = desk.say("window-lock-answer-named", &[("case", case)]);
+            desk.main_button_called(ui, &format!("lock-answer:{number}"), &text, &name)
         })
         .inner;
     if !locks {

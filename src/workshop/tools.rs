@@ -80,7 +80,8 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
         return;
     };
     ui.label(theme::bold(name(desk.wording, work, thing)).color(theme::ACCENT));
-    if is_over {
+    // With an instrument in hand there is no hand for a screwdriver.
+    if is_over || view.hand != Hand::Tools && matches!(thing, Thing::End(_) | Thing::Terminal(_)) {
         seen(ui, desk, work, thing);
         return;
     }
