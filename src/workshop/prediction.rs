@@ -102,14 +102,17 @@ fn given(ui: &mut Ui, desk: &Desk<'_>, session: &Session, said: &Prediction, lam
         };
         ui.label(RichText::new(format!("{name}: {answer}{verdict}")).color(ink));
     };
-    for it in lamps {
-        let text = desk.say("window-will-light", &[("lamp", &lamp(exercise, *it))]);
-        let is = happens.as_ref().map(|shown| shown.lamps.get(it.index()).is_some_and(|it| it.glow == Glow::Lit));
-        line(ui, &text, said.lit.contains(it), is);
-    }
-    for it in &exercise.predict {
-        let text = desk.say("window-will-be-live", &[("conductor", &conductor(desk.wording, work, *it))]);
-        let is = happens.as_ref().map(|shown| shown.live.get(*it).copied().unwrap_or(false));
-        line(ui, &text, said.live.contains(it), is);
-    }
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = 18.0;
+        for it in lamps {
+            let text = desk.say("window-will-light", &[("lamp", &lamp(exercise, *it))]);
+            let is = happens.as_ref().map(|shown| shown.lamps.get(it.index()).is_some_and(|it| it.glow == Glow::Lit));
+            line(ui, &text, said.lit.contains(it), is);
+        }
+        for it in &exercise.predict {
+            let text = desk.say("window-will-be-live", &[("conductor", &conductor(desk.wording, work, *it))]);
+            let is = happens.as_ref().map(|shown| shown.live.get(*it).copied().unwrap_or(false));
+            line(ui, &text, said.live.contains(it), is);
+        }
+    });
 }

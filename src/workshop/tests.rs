@@ -7,6 +7,7 @@ mod keys;
 mod named;
 mod opened;
 mod reading;
+mod whole;
 
 use std::sync::Arc;
 
