@@ -64,6 +64,7 @@ pub enum Access {
 #[derive(Debug)]
 pub struct Reopened {
     /// Who did it, and how it counts.
+    #[cfg_attr(not(feature = "workshop"), allow(dead_code, reason = "the command line asks for none of it"))]
     pub header: Header,
     /// The attempt as it stands.
     pub attempt: Attempt,

@@ -141,11 +141,6 @@ impl Desk<'_> {
         named_part(ui, Role::Region, self.say(key, &[]));
     }
 
-    /// Names what belongs together.
-    pub fn group(&self, ui: &Ui, name: &str) {
-        named_part(ui, Role::Group, name.to_owned());
-    }
-
     /// A button that is called what stands on it.
     pub fn button(&mut self, ui: &mut Ui, key: &str, text: &str) -> bool {
         self.button_called(ui, key, text, text)
@@ -232,11 +227,6 @@ impl Desk<'_> {
         response.changed()
     }
 
-    /// Text in quiet ink.
-    pub fn quiet(&self, ui: &mut Ui, text: &str) {
-        ui.label(RichText::new(text).color(theme::QUIET).small());
-    }
-
     /// A heading of a part of a panel.
     pub fn heading(&self, ui: &mut Ui, key: &str) {
         ui.label(theme::bold(self.say(key, &[])));
@@ -266,6 +256,11 @@ impl Desk<'_> {
         self.list(ui, &response, key, name);
         response
     }
+}
+
+/// Names what belongs together, for assistive technology.
+pub fn group(ui: &Ui, name: &str) {
+    named_part(ui, Role::Group, name.to_owned());
 }
 
 fn named_part(ui: &Ui, role: Role, name: String) {

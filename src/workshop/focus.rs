@@ -4,7 +4,7 @@
 
 use std::collections::BTreeMap;
 
-use bevy_egui::egui::{Id, Key, Modifiers, Ui};
+use bevy_egui::egui::{Id, Key, Memory, Modifiers, Ui};
 
 use super::desk::{Pane, Target, Targets};
 
@@ -43,7 +43,7 @@ pub fn asked(ui: &Ui) -> Option<Jump> {
 impl Focus {
     /// After the panels are drawn: jumps, or finds the keyboard a new place when what it was on is gone. Whether it moved.
     pub fn keep(&mut self, ui: &Ui, targets: &Targets, jump: Option<Jump>) -> bool {
-        let focused = ui.memory(|it| it.focused());
+        let focused = ui.memory(Memory::focused);
         let here = focused.and_then(|id| targets.0.iter().find(|it| it.id == id));
         let to = if let Some(jump) = jump {
             self.jumped(targets, here.map(|it| it.pane), jump)

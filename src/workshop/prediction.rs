@@ -10,7 +10,7 @@ use switchdrop::{
 };
 
 use super::{
-    desk::Desk,
+    desk::{Desk, group},
     session::Session,
     theme,
     view::{Answer, View},
@@ -34,11 +34,11 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
                     ui.spacing_mut().interact_size.y = 24.0;
                     let case = Witness { positions: setting.clone(), ..Witness::default() };
                     let case = witness(desk.wording, exercise, &case);
-                    desk.group(ui, &case);
+                    group(ui, &case);
                     ui.label(theme::bold(&case));
                     match tally.predictions.iter().find(|it| it.positions == *setting) {
                         Some(it) => given(ui, desk, session, it, &lamps),
-                        None if session.is_over() => desk.quiet(ui, &desk.say("window-not-predicted", &[])),
+                        None if session.is_over() => theme::quiet(ui, &desk.say("window-not-predicted", &[])),
                         None => ask(ui, desk, session, view, number, (setting, &case), &lamps),
                     }
                 });

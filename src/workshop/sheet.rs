@@ -44,7 +44,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, marked: &Marked
                 lines(ui, desk, session, marked);
                 ui.add_space(6.0);
                 let path = session.path.display().to_string();
-                desk.quiet(ui, &desk.say("window-file", &[("path", &harmless(&path))]));
+                theme::quiet(ui, &desk.say("window-file", &[("path", &harmless(&path))]));
             });
         });
     });

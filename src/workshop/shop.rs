@@ -5,9 +5,10 @@
 use std::path::Path;
 
 use bevy::prelude::Resource;
-use bevy_egui::egui::{Key, Modifiers, Ui};
+use bevy_egui::egui::{Key, Memory, Modifiers, Ui};
 use switchdrop::{
     circuit::{Glow, lamps_now},
+    exercise::LocationId,
     marking::{Sheet, mark},
     picture::{Covers, Scene, View as Look, of_location, of_place},
     wording::{Line, Wording, happened, problem, refused, report},
@@ -122,6 +123,9 @@ impl Shop {
         }
         self.targets.0.clear();
         let mut intents = shortcuts(ui, self.helps);
+        if let (Screen::Bench, Some(session), false) = (self.screen, &self.session, self.helps) {
+            intents.extend(place_asked(ui, session.attempt.work().exercise().locations.len()));
+        }
         let jump = focus::asked(ui);
         self.draw_scene();
         let mut desk =
@@ -153,10 +157,12 @@ impl Shop {
             }
         }
         again |= self.focus.keep(ui, &self.targets, jump);
-        let focused = ui.memory(|it| it.focused());
+        let focused = ui.memory(Memory::focused);
         self.map.write(&self.targets, focused, ui.ctx().pixels_per_point());
         again |= !intents.is_empty();
-        intents.into_iter().for_each(|it| self.apply(it));
+        for it in intents {
+            self.apply(it);
+        }
         again
     }
 
@@ -184,7 +190,7 @@ impl Shop {
             Intent::Begin(place) => self.begin(place),
             Intent::Act(actions) => {
                 for action in actions {
-                    if !self.act(action) {
+                    if !self.act(&action) {
                         break;
                     }
                 }
@@ -297,10 +303,10 @@ impl Shop {
     }
 
     /// Does one action and says what came of it. Whether it was done.
-    fn act(&mut self, action: Action) -> bool {
+    fn act(&mut self, action: &Action) -> bool {
         let Some(session) = &mut self.session else { return false };
         let is_reading = matches!(action, Action::TestDead { .. } | Action::Continuity { .. });
-        let hands_in = action == Action::HandIn;
+        let hands_in = *action == Action::HandIn;
         let is_undo = matches!(action, Action::Undo | Action::Redo);
         let result = session.act(action.clone());
         let work = session.attempt.work();
@@ -309,7 +315,7 @@ impl Shop {
                 self.trip = Trip::of(&session.attempt);
                 let mut text = happened(&self.wording, work, &it);
                 if it == Happened::Done {
-                    text = did(&self.wording, work, &action);
+                    text = did(&self.wording, work, action);
                 }
                 if is_reading {
                     self.view.readings.insert(0, text.clone());
@@ -374,10 +380,6 @@ impl Shop {
     pub(super) fn scene(&self) -> Option<&Scene> {
         self.drawn.as_ref().map(|it| &it.scene)
     }
-
-    pub(super) fn forget_drawn(&mut self) {
-        self.drawn = None;
-    }
 }
 
 /// What keys ask for wherever the keyboard is.
@@ -412,4 +414,16 @@ fn shortcuts(ui: &Ui, helps: bool) -> Vec<Intent> {
         }
     });
     asked
+}
+
+/// Alt and a digit go to a place: 1 to the whole place, 2 and on to its locations as they stand in the row.
+fn place_asked(ui: &Ui, locations: usize) -> Option<Intent> {
+    let digits = [Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6, Key::Num7, Key::Num8, Key::Num9];
+    ui.input_mut(|it| {
+        if it.consume_key(Modifiers::ALT, Key::Num1) {
+            return Some(Intent::Go(Sight::Place));
+        }
+        let pressed = digits.into_iter().take(locations).position(|key| it.consume_key(Modifiers::ALT, key))?;
+        Some(Intent::Go(Sight::Location(LocationId(pressed as u16))))
+    })
 }

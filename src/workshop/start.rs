@@ -50,7 +50,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, stock: &Stock<'_>, form: &mut Form
         desk.begin(ui, Pane::Foot, "window-pane-foot");
         ui.horizontal(|ui| {
             bars::common(ui, desk);
-            desk.quiet(ui, &desk.say("window-practice-only", &[]));
+            theme::quiet(ui, &desk.say("window-practice-only", &[]));
         });
     });
     let wide = (ui.available_width() * 0.36).clamp(360.0, 560.0);
@@ -88,7 +88,7 @@ fn kept(ui: &mut Ui, desk: &mut Desk<'_>, stock: &Stock<'_>) {
         one(ui, desk, number + 1, it);
     }
     if stock.kept.more > 0 {
-        desk.quiet(ui, &desk.say("window-kept-more", &[("count", &stock.kept.more.to_string())]));
+        theme::quiet(ui, &desk.say("window-kept-more", &[("count", &stock.kept.more.to_string())]));
     }
     if !stock.kept.broken.is_empty() {
         ui.add_space(6.0);
@@ -99,7 +99,7 @@ fn kept(ui: &mut Ui, desk: &mut Desk<'_>, stock: &Stock<'_>) {
     }
     ui.add_space(6.0);
     let path = stock.options.attempts.display().to_string();
-    desk.quiet(ui, &desk.say("window-kept-in", &[("path", &harmless(&path))]));
+    theme::quiet(ui, &desk.say("window-kept-in", &[("path", &harmless(&path))]));
 }
 
 fn one(ui: &mut Ui, desk: &mut Desk<'_>, number: usize, it: &KeptAttempt) {
@@ -109,7 +109,7 @@ fn one(ui: &mut Ui, desk: &mut Desk<'_>, number: usize, it: &KeptAttempt) {
         ui.label(theme::bold(&it.title));
         // Of the wall time, date and minutes: `2026-01-31T10:20`.
         let started: String = it.started.chars().take(16).collect::<String>().replacen('T', " ", 1);
-        desk.quiet(ui, &desk.say("window-kept-by", &[("learner", &it.learner), ("started", &started)]));
+        theme::quiet(ui, &desk.say("window-kept-by", &[("learner", &it.learner), ("started", &started)]));
         let count = it.actions.to_string();
         let (state, open) = if it.handed_in {
             (desk.say("window-kept-handed-in", &[]), "window-read-sheet")
@@ -122,7 +122,7 @@ fn one(ui: &mut Ui, desk: &mut Desk<'_>, number: usize, it: &KeptAttempt) {
             if desk.button_called(ui, &format!("open:{number}"), &desk.say(open, &[]), &name) {
                 desk.intents.push(Intent::Open(it.path.clone()));
             }
-            desk.quiet(ui, &state);
+            theme::quiet(ui, &state);
         });
     });
 }
@@ -179,7 +179,7 @@ fn fill_in(ui: &mut Ui, desk: &mut Desk<'_>, form: &mut Form) {
             form.practice = false;
         }
     });
-    desk.quiet(
+    theme::quiet(
         ui,
         &if form.practice { desk.say("window-practice-means", &[]) } else { desk.say("window-set-means", &[]) },
     );
@@ -192,7 +192,7 @@ fn exercises(ui: &mut Ui, desk: &mut Desk<'_>, shelf: &Shelf) {
         Frame::group(ui.style()).fill(theme::PANEL).inner_margin(12).show(ui, |ui| {
             ui.set_width(ui.available_width());
             ui.label(theme::bold(&scenario.title).size(18.0));
-            desk.quiet(ui, &scenario.place);
+            theme::quiet(ui, &scenario.place);
             ui.label(&scenario.brief);
             let name = desk.say("window-begin-named", &[("title", &scenario.title)]);
             let text = desk.say("window-begin", &[]);

@@ -87,6 +87,11 @@ pub const fn of(paint: Paint) -> Color32 {
     Color32::from_rgb(r, g, b)
 }
 
+/// Text in quiet ink.
+pub fn quiet(ui: &mut egui::Ui, text: &str) {
+    ui.label(RichText::new(text).color(QUIET).small());
+}
+
 /// A page: in the middle of its room, no wider than reads well.
 pub fn page(ui: &mut egui::Ui, widest: f32, add: impl FnOnce(&mut egui::Ui)) {
     let room = ui.available_width();

@@ -82,7 +82,7 @@ pub fn next(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, lines: &[Line],
         let (marks, out_of) = (sheet.marks.to_string(), sheet.out_of.to_string());
         let args = [("outcome", outcome.as_str()), ("marks", &marks), ("out-of", &out_of)];
         ui.label(desk.say("report-outcome", &args));
-        desk.quiet(ui, &desk.say("window-handed-in-means", &[]));
+        theme::quiet(ui, &desk.say("window-handed-in-means", &[]));
         return;
     }
     if let Some(why) = session.read_only() {

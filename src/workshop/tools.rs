@@ -68,7 +68,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
     }
     desk.heading(ui, "window-selected");
     let Some(thing) = view.selected else {
-        desk.quiet(
+        theme::quiet(
             ui,
             &match view.at {
                 _ if is_over => desk.say("window-nothing-over", &[]),
@@ -256,7 +256,7 @@ fn terminal_facts(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, of: TerminalId)
         }
     }
     let text = if work.is_tight(of) { desk.say("window-tight", &[]) } else { desk.say("window-slack", &[]) };
-    desk.quiet(ui, &text);
+    theme::quiet(ui, &text);
 }
 
 fn of_terminal(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, of: TerminalId) {

@@ -3,7 +3,8 @@
 use std::path::PathBuf;
 
 use bevy_egui::egui::{
-    Context, Event, FullOutput, Id, Key, LayerId, Modifiers, PointerButton, Pos2, RawInput, Rect, Ui, UiBuilder, vec2,
+    Context, Event, FullOutput, Id, Key, LayerId, Memory, Modifiers, PointerButton, Pos2, RawInput, Rect, Ui,
+    UiBuilder, vec2,
 };
 use switchdrop::{
     circuit::Physics,
@@ -51,7 +52,7 @@ impl Bench {
 
     /// The key of what has the keyboard.
     pub fn focused(&self) -> Option<String> {
-        let id = self.ctx.memory(|it| it.focused())?;
+        let id = self.ctx.memory(Memory::focused)?;
         self.shop.targets().0.iter().find(|it| it.id == id).map(|it| it.key.clone())
     }
 

@@ -12,10 +12,10 @@ fn window(name: &str) -> Harness<'static, Shop> {
     let folder = std::env::temp_dir().join(format!("switchdrop-named-{name}-{}", std::process::id()));
     let _ = std::fs::remove_dir_all(&folder);
     let shop = Shop::new(Options { attempts: folder, exercises: Vec::new(), seed: Some(4) });
-    let show = |ui: &mut bevy_egui::egui::Ui, shop: &mut Shop| {
+    let draw = |ui: &mut bevy_egui::egui::Ui, shop: &mut Shop| {
         shop.frame(ui);
     };
-    let mut window = Harness::builder().with_size([1280.0, 800.0]).build_ui_state(show, shop);
+    let mut window = Harness::builder().with_size([1280.0, 800.0]).build_ui_state(draw, shop);
     window.run_steps(3);
     window
 }

@@ -12,7 +12,7 @@ use super::{super::theme, bench::Bench};
 fn letters() -> String {
     let wording = Wording::british();
     let mut all: String = Wording::keys().iter().map(|(_, key)| wording.say(key, &[])).collect();
-    SHIPPED.iter().for_each(|(_, text)| all.push_str(text));
+    all.extend(SHIPPED.iter().map(|it| it.1));
     all.push_str("○✔⚠×…!");
     all.retain(|it| !it.is_control());
     all
@@ -72,7 +72,9 @@ impl Bench {
             }
         }
         let mut found = Vec::new();
-        self.painted.shapes.iter().for_each(|it| walk(&it.shape, &mut found));
+        for it in &self.painted.shapes {
+            walk(&it.shape, &mut found);
+        }
         found.retain(|it| !it.0.is_empty());
         found
     }
