@@ -45,7 +45,7 @@ class Keyboard:
         self.screen = screen
         self.presses = 0
         # The pointer is out of it: in a corner where nothing is.
-        screen.xdo("mousemove", "1919", "1079")
+        screen.xdo("mousemove", "2559", "1439")
 
     def jump(self, focus, what, *keys):
         """Presses keys that move the focus, and waits until it has moved."""
