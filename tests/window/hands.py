@@ -21,7 +21,10 @@ class Pointer:
 
     def press(self, key):
         self.to(key)
+        seen = self.screen.map()["#frame"]
         self.screen.xdo("click", "1")
+        # A press and what moves the pointer on in one frame would be a press somewhere else.
+        self.screen.until(lambda it: it["#frame"] > seen, f"the click on {key} to be seen")
 
     def write_in(self, field):
         self.press(field)
