@@ -20,6 +20,8 @@ use crate::trade::{accessory::Capacity, cable::CrossSection};
 
 /// The format that this version reads and writes.
 const FORMAT: u32 = 1;
+/// Most digits of a number in a message; longer, it is said as a power of ten.
+const MOST_DIGITS: usize = 20;
 
 /// Reads a scenario, leaving whatever may vary as it is written.
 ///
@@ -185,7 +187,10 @@ impl Check<'_> {
     fn number(&mut self, number: &Placed<'_, f64>, least: f64, most: f64) -> bool {
         let fits = number.value.is_finite() && (least..=most).contains(&number.value);
         if !fits {
-            self.problem(Code::BadNumber, number, number.value.to_string(), format!("{least} to {most}"));
+            // Written out, a number that nothing has can be hundreds of digits long.
+            let written = number.value.to_string();
+            let found = if written.len() > MOST_DIGITS { format!("{:e}", number.value) } else { written };
+            self.problem(Code::BadNumber, number, found, format!("{least} to {most}"));
         }
         fits
     }
