@@ -285,7 +285,7 @@ mod tests {
         let device = kind("Mcb20C");
         assert_eq!(device.overcurrent(20.0 * 1.13), Verdict::Holds);
         assert_eq!(device.overcurrent(20.0 * 1.14), Verdict::MayOpen);
-        assert_eq!(device.overcurrent(20.0 * 1.45), opens(0.0, 3600.0));
+        assert_eq!(device.overcurrent(20.0 * 1.45), opens(1.0, 3600.0), "not before what 2.55 times takes");
         assert_eq!(device.overcurrent(20.0 * 2.55), opens(1.0, 60.0));
         assert_eq!(device.residual(1000.0), Verdict::Holds, "an MCB knows nothing of residual current");
     }
