@@ -46,12 +46,6 @@ pub fn random(count: usize, switches: usize) -> Vec<Wiring> {
         .collect()
 }
 
-/// Forty switches in twelve circuits, three or four a light: every circuit is proven by itself.
-pub fn forty_in_twelve() -> bool {
-    let lights: Vec<Wiring> = (0..12).map(|it| Wiring::n_way(if it < 4 { 4 } else { 3 })).collect();
-    lights.iter().all(prove)
-}
-
 /// The model with a strapper in COM.
 #[allow(dead_code, reason = "only the timed bench moves ends")]
 pub fn broken(work: &Work) -> Work {
