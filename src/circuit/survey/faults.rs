@@ -9,7 +9,7 @@ use crate::{
     circuit::{
         network::Conditions,
         settle::{Opening, settle, verdict},
-        walk::{Load, Nodes, Scratch, Solved, Walk},
+        walk::{Load, Nodes, Scratch, Solved},
     },
     exercise::DeviceId,
     work::Point,
@@ -64,7 +64,7 @@ pub(super) fn first_faults(trial: &Trial<'_>, rows: &[Row], scratch: &mut Scratc
 fn doubtful_rows(trial: &Trial<'_>, here: Point, metal: Point, scratch: &mut Scratch) -> Vec<bool> {
     let exercise = trial.work.exercise();
     let devices = &trial.group.devices;
-    let walk = Walk::new(trial.work, trial.group, Some((here, metal)));
+    let walk = trial.walk(Some((here, metal)));
     let mut on = vec![true; exercise.devices.len()];
     let lamps_in = vec![true; exercise.lamps.len()];
     let limit = exercise.earthing.disconnection_seconds();
