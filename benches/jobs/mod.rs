@@ -1,7 +1,7 @@
 //! The jobs that both benches do.
 
 #[allow(dead_code, reason = "the tests use the rest")]
-#[path = "../tests/wirings.rs"]
+#[path = "../../tests/wirings.rs"]
 pub mod wirings;
 
 use switchdrop::{
@@ -13,7 +13,7 @@ use switchdrop::{
 use wirings::{Dice, Wiring, supplied};
 
 /// The model of the two-way exercise.
-pub const TWO_WAY: &str = include_str!("../exercises/two-way-stairs/model.attempt.ron");
+pub const TWO_WAY: &str = include_str!("../../exercises/two-way-stairs/model.attempt.ron");
 
 /// The same, read.
 pub fn opened() -> Opened {
