@@ -30,13 +30,18 @@ pub enum Of {
     Variants,
 }
 
-/// Writes so many files into a folder that is emptied first, and gives their paths.
-pub fn write(folder: &str, count: usize, of: Of) -> Vec<PathBuf> {
+/// Writes so many files into a folder that is emptied first, most with a slip or none with any, and gives their paths.
+pub fn write(folder: &str, count: usize, of: Of, slips: bool) -> Vec<PathBuf> {
     let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join(folder);
     let _ = fs::remove_dir_all(&folder);
     fs::create_dir_all(&folder).expect("a folder for the files");
-    let exercises = exercises(if of == Of::One { 1 } else { 200 });
-    let actions: Vec<String> = SLIPS.iter().map(|it| slipped(*it)).collect();
+    let start: String = TWO_WAY.lines().take(2).map(|it| it.to_owned() + "\n").collect();
+    let actions = SLIPS.iter().map(|it| slipped(*it)).filter(|it| can_be_done(&format!("{start}{it}")));
+    let mut actions: Vec<String> = actions.collect();
+    assert!(actions.len() > 2, "{} of the slips can be done", actions.len());
+    let exercises = exercises(if of == Of::One { 1 } else { 200 }, &actions);
+    assert!(!exercises.is_empty(), "no exercise like the model's");
+    actions.truncate(if slips { actions.len() } else { 1 });
     (0..count)
         .map(|it| {
             let (header, exercise) = &exercises[it % exercises.len()];
@@ -48,26 +53,26 @@ pub fn write(folder: &str, count: usize, of: Of) -> Vec<PathBuf> {
         .collect()
 }
 
-/// The first line and the second of so many exercises in which all of the actions can be done.
-fn exercises(count: usize) -> Vec<(String, String)> {
+/// The first line and the second of so many exercises in which all of these actions can be done.
+fn exercises(count: usize, actions: &[String]) -> Vec<(String, String)> {
     let scenario = SHIPPED.iter().find(|it| it.0 == "two-way-stairs").expect("the two-way exercise").1;
-    let can_be_done = |start: &str| {
-        let all = SLIPS.iter().map(|it| open(&format!("{start}{}", slipped(*it))));
-        all.into_iter().all(|it| it.is_ok_and(|it| it.replay(&Physics).is_ok()))
-    };
-    (0..)
+    (0..count as u64 * 100)
         .map(|seed| {
             let exercise = draw(scenario, Seed(seed)).expect("a variant");
             let (learner, started) = ("learner".to_owned(), "2026-11-25T09:00:00Z".to_owned());
             first_lines(&Header::new(VERSION, &exercise, learner, started, Mode::Set), &exercise).expect("two lines")
         })
-        .filter(|it| can_be_done(it))
+        .filter(|start| actions.iter().all(|it| can_be_done(&format!("{start}{it}"))))
         .take(count)
         .map(|it| {
             let (header, exercise) = it.trim_end().split_once('\n').expect("two lines");
             (header.to_owned(), exercise.to_owned())
         })
         .collect()
+}
+
+fn can_be_done(text: &str) -> bool {
+    open(text).is_ok_and(|it| it.replay(&Physics).is_ok())
 }
 
 /// The model's actions with two words exchanged where something is connected.

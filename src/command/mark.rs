@@ -9,7 +9,7 @@ use std::{
 use serde::Serialize;
 use switchdrop::{
     circuit::Physics,
-    exercise::{Exercise, Seed, draw},
+    exercise::{Exercise, draws},
     marking::{Sheet, VERSION, mark},
     wording::report,
     work::{Attempt, Header, Known},
@@ -179,9 +179,7 @@ pub fn answer_json(json: &impl Serialize, talk: &mut Talk) -> io::Result<()> {
 
 /// Whether the exercise is another than the scenario at hand gives for its seed. One that is not at hand can't be told.
 fn differs(shelf: &Shelf, exercise: &Exercise) -> bool {
-    let at_hand = shelf.find(&exercise.id);
-    at_hand
-        .is_some_and(|it| draw(&it.text, Seed(exercise.seed.0)).map_or(true, |drawn| drawn.text() != exercise.text()))
+    shelf.find(&exercise.id).is_some_and(|it| !draws(&it.scenario, exercise))
 }
 
 fn notices(name: &str, header: &Header, differs: bool, talk: &mut Talk) {

@@ -1,5 +1,7 @@
 //! One group: its rows, and every other case in each.
 
+use std::cell::OnceCell;
+
 use super::{
     Glow, Hazard, HazardKind, LampRow, Row, Stage, Witness, exposed_metal, faults::first_faults, glowing, lamp_row,
 };
@@ -29,7 +31,8 @@ pub(super) struct Trial<'a> {
     groups: &'a Groups,
     number: usize,
     pub group: &'a Group,
-    pub contacts: Contacts,
+    /// Asked for only where something is wrong or a fault is tried.
+    contacts: OnceCell<Contacts>,
     /// Metal that can be touched, and loose ends, as far as they are in no other group; with their kind and address.
     standing: Vec<(Point, HazardKind)>,
 }
@@ -71,7 +74,12 @@ impl<'a> Trial<'a> {
         let loose = work.ends().filter(|it| work.terminal_of(*it).is_none());
         let loose = loose.map(|it| (Point::End(it), HazardKind::LooseEndLive));
         let standing = metal.chain(loose).filter(|(it, _)| ours(*it)).collect();
-        Self { work, groups, number, group: &groups.all()[number], contacts: Contacts::of(work), standing }
+        Self { work, groups, number, group: &groups.all()[number], contacts: OnceCell::new(), standing }
+    }
+
+    /// The joins of the work.
+    pub fn contacts(&self) -> &Contacts {
+        self.contacts.get_or_init(|| Contacts::of(self.work))
     }
 
     /// The walk through the group's combinations, with a first fault or none.
@@ -229,7 +237,7 @@ impl<'a> Trial<'a> {
     fn trips(&self, settled: &Settled, witness: &Witness) -> Vec<Hazard> {
         let exercise = self.work.exercise();
         let mut found = Vec::new();
-        let mut joined = self.contacts.at(&witness.positions);
+        let mut joined = self.contacts().at(&witness.positions);
         for opening in &settled.opened {
             let device = &exercise.devices[opening.device.index()];
             // A common device opens for what is on the lines behind it.

@@ -26,7 +26,7 @@ pub(super) fn first_faults(trial: &Trial<'_>, rows: &[Row], scratch: &mut Scratc
         // For each row and device the point where its line is, if it is there.
         let mut from: Vec<(usize, DeviceId, Point)> = Vec::new();
         for (number, row) in rows.iter().enumerate() {
-            let mut joined = trial.contacts.at(&row.positions);
+            let mut joined = trial.contacts().at(&row.positions);
             for id in &trial.group.devices {
                 let line = exercise.devices[id.index()].line.index();
                 if !joined.same(line, metal.index()) {

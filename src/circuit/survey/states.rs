@@ -200,7 +200,7 @@ fn by_joins(work: &Work, groups: &Groups, number: usize) -> Result<Vec<StateClas
     let exercise = work.exercise();
     let group = &groups.all()[number];
     let trial = Trial::new(work, groups, number);
-    let contacts = trial.contacts.only(&group.switches.iter().map(|it| it.index()).collect::<Vec<_>>());
+    let contacts = trial.contacts().only(&group.switches.iter().map(|it| it.index()).collect::<Vec<_>>());
     let bars = exercise.terminals.iter().enumerate().filter(|(_, it)| {
         matches!(it.used_by, TerminalUse::DeviceLine(_) | TerminalUse::DeviceNeutral(_) | TerminalUse::EarthBar)
     });
