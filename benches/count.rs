@@ -32,7 +32,7 @@ fn main() {
         "proof-24" => assert!(jobs::prove(&Wiring::n_way(24))),
         "proof-100" => assert!(jobs::prove(&Wiring::n_way(100))),
         "random-24" => assert!(jobs::random(200, 24).iter().filter(|it| jobs::prove(it)).count() < 100),
-        // Each ten times, so that what is read once (the catalogue) weighs little.
+        // Ten times, so that what is read once (the catalogue) weighs little.
         "read-10" => (0..10).for_each(|_| drop(black_box(open(jobs::TWO_WAY)))),
         "mark-10" => (0..10).for_each(|_| drop(black_box(jobs::marked(jobs::TWO_WAY)))),
         "forty" => drop(black_box(states(&house(false)))),
