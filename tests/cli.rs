@@ -9,6 +9,9 @@ use crate::{
     hand::{exercise, one_way_model, scenario, two_way_model},
 };
 
+// A broken file of each kind.
+mod broken;
+
 #[test]
 fn list_names_the_shipped_exercises() {
     Bench::new().run(&["list"]).says(
@@ -68,132 +71,6 @@ fn check_draws_every_problem_and_still_answers_for_the_others() {
     // The ends of a cable that leads nowhere are unknown too.
     assert!(run.err.contains("there is no conductor end `drop/brown@rose`"), "{}", run.err);
     assert!(run.err.ends_with("error: none.ron can't be read: there is no such file or folder\n"), "{}", run.err);
-}
-
-/// A broken scenario of each kind: the first line of what is said, and exit 1.
-#[test]
-fn each_kind_of_broken_scenario_gets_its_one_clear_message() {
-    let rose = scenario("one-way-rose");
-    let cases: [(String, &str); 14] = [
-        (String::new(), "this is not written as the format asks: "),
-        (rose[..rose.len() / 2].to_owned(), "this is not written as the format asks: "),
-        (rose.replace("format: 1", "format: 2"), "this is format 2; this version of the program reads format 1"),
-        (
-            rose.replace("title:", "colour: 3, title:"),
-            "this is not written as the format asks: Unexpected field named `colour`",
-        ),
-        (rose.replace("id: \"one-way-rose\"", "id: \"One\""), "`One` can't be an id: "),
-        (rose.replace("title: \"One", "title: \"\u{202e}One"), "a name or text may not be empty"),
-        (
-            rose.replace("from: \"board\", to: \"rose\"", "from: \"board\", to: \"board\""),
-            "both ends of this cable are at `board`",
-        ),
-        (
-            rose.replace("mm2: 0.75, metres: 0.5, from: \"rose\"", "mm2: 4.0, metres: 0.5, from: \"rose\""),
-            "this kind of cable is not made in 4 mm²; it is made in 0.75, 1 mm²",
-        ),
-        (rose.replace("metres: 9.0", "metres: -9.0"), "-9 is out of range; 0.1 to 500 expected"),
-        (
-            rose.replace("Control(lamp: \"lamp\", switches: [\"switch\"]),", ""),
-            "nothing says which switches work the lamp `lamp`",
-        ),
-        (
-            rose.replace("switches: [\"switch\"]", "switches: [\"switch\", \"switch\"]"),
-            "a control names at least one switch and none twice; look at `switch`",
-        ),
-        (
-            rose.replace("at: \"board.earth\"", "at: \"board.1.line\""),
-            "too much in this terminal: 2 (2.5 mm²) conductors, room for 1 (16 mm²)",
-        ),
-        (rose.replace("among: [5.0, 9.0, 13.0]", "among: []"), "this can't vary so: nothing found, 1 to 500 expected"),
-        (rose.replace("ways: [OneWay], connectors", "ways: [], connectors"), "a plate has 1 to 4 gangs, not 0"),
-    ];
-    for (text, expected) in cases {
-        let bench = Bench::new();
-        bench.file("a.ron", &text);
-        let run = bench.run(&["check", "a.ron"]);
-        assert!(run.err.starts_with(&format!("error: {expected}")), "{expected}\n{}", run.err);
-        assert!(run.err.contains("--> a.ron:"), "{}", run.err);
-        assert_eq!((run.out.as_str(), run.code), ("", Some(1)), "{expected}");
-    }
-}
-
-/// What is no text at all, or no file.
-#[test]
-fn what_cannot_be_read_is_said_in_one_line() {
-    let bench = Bench::new();
-    bench.file("latin.ron", b"Scenario(title: \"caf\xe9\")");
-    bench.file("latin-line.ron", b"caf\xe9\n");
-    bench.file("folder/empty", "");
-    let cases = [
-        ("latin.ron", "latin.ron is not text: byte 21 is no part of a letter (UTF-8)"),
-        ("none.ron", "none.ron can't be read: there is no such file or folder"),
-    ];
-    for (file, sentence) in cases {
-        bench.run(&["check", file]).complains(&format!("error: {sentence}\n"));
-    }
-    let of_attempts = [
-        // A line that never ended does not count, so what is no text in it is not looked at.
-        ("latin-line.ron", "latin-line.ron is not text: byte 4 is no part of a letter (UTF-8)"),
-        ("none.ron", "none.ron can't be read: there is no such file or folder"),
-    ];
-    for (file, sentence) in of_attempts {
-        bench.run(&["mark", file]).complains(&format!("error: {sentence}\n"));
-    }
-    bench.run(&["check", "folder"]).complains("error: there is no scenario.ron in folder, nor in a folder in it\n");
-    bench.run(&["mark", "folder"]).complains("error: folder is not a file\n");
-    bench.run(&["record", "folder"]).complains("error: folder is not a file\n");
-}
-
-/// A broken attempt of each kind.
-#[test]
-fn each_kind_of_broken_attempt_gets_its_one_clear_message() {
-    let text = attempt_text(&exercise("two-way-stairs", 4), &[Action::Agree, Action::ProveIndicator]);
-    let second = text.find('\n').unwrap_or(0) + 1;
-    let cases: [(String, &str, &str); 9] = [
-        (String::new(), "the file stops before its exercise", "a:1:1"),
-        (text[..second].to_owned(), "the file stops before its exercise", "a:2:1"),
-        (
-            text.replacen("format:1", "format:9", 1),
-            "this is format 9; this version of the program reads format 1",
-            "a:1:1",
-        ),
-        (text.replacen("Robin Hale", "Robin\u{1b}[2J", 1), "a name or text may not be empty", "a:1:1"),
-        (
-            text.replacen("metres:10.5", "metres:11.5", 1),
-            "the exercise on this line is not the one the attempt was begun with",
-            "a:2:1",
-        ),
-        (
-            text.clone() + "Did(ms:0,action:Agre)\n",
-            "this is not written as the format asks: Unexpected variant named `Agre`",
-            "a:5:17",
-        ),
-        (
-            text.clone() + "Did(ms:0,action:Undo)\n",
-            "the work, as it then stood, does not allow this action: there is nothing to take back",
-            "a:5:1",
-        ),
-        (
-            text.clone() + "Did(ms:0,action:PowerOff(device:\"board.9\"))\n",
-            "the work, as it then stood, does not allow this action: there is no `board.9` here",
-            "a:5:1",
-        ),
-        (text.clone() + "\nDid(ms:0,action:Agree)\n", "this is not written as the format asks: ", "a:5:1"),
-    ];
-    for (broken, expected, place) in cases {
-        assert_ne!(broken, text, "{expected}");
-        for command in ["mark", "states"] {
-            let bench = Bench::new();
-            bench.file("a", &broken);
-            let run = bench.run(&[command, "a"]);
-            assert!(run.err.starts_with(&format!("error: {expected}")), "{expected}\n{}", run.err);
-            assert!(run.err.contains(&format!("--> {place}\n")), "{place}\n{}", run.err);
-            assert!(run.err.lines().all(|it| it.chars().count() < 200), "{}", run.err);
-            assert!(!run.err.contains('\u{1b}'), "{:?}", run.err);
-            assert_eq!((run.out.as_str(), run.code), ("", Some(1)), "{expected}");
-        }
-    }
 }
 
 #[test]

@@ -4,7 +4,10 @@
 
 use std::{
     panic::{self, AssertUnwindSafe},
-    sync::atomic::{AtomicBool, Ordering},
+    sync::{
+        Mutex,
+        atomic::{AtomicU32, Ordering},
+    },
     time::Duration,
 };
 
@@ -21,29 +24,33 @@ use bevy_egui::{
 
 use super::{Closed, Options, shop::Shop, theme, times};
 
-/// Whether a frame was ever drawn: what went wrong before that went wrong for want of a screen.
-static DRAWN: AtomicBool = AtomicBool::new(false);
+/// Frames begun. What goes wrong before the [`SHOWN`]th goes wrong for want of a screen: the renderer is up to two behind.
+static FRAMES: AtomicU32 = AtomicU32::new(0);
+const SHOWN: u32 = 3;
+
+/// The first thing that went wrong. What follows from it says less, and where the engine catches it nothing else is left.
+static FIRST: Mutex<Option<String>> = Mutex::new(None);
 
 /// Opens the window and comes back when it is closed. Bevy panics where there is no display and no graphics driver, and
 /// offers no way to ask beforehand: the panic is caught, and its text is the reason.
 pub fn open(options: Options) -> Closed {
     let hook = panic::take_hook();
-    panic::set_hook(Box::new(|_| {}));
+    panic::set_hook(Box::new(|info| {
+        if let Ok(mut first) = FIRST.lock() {
+            first.get_or_insert_with(|| info.payload_as_str().unwrap_or_default().to_owned());
+        }
+    }));
     let done = panic::catch_unwind(AssertUnwindSafe(|| {
         let mut app = build(options);
         app.run()
     }));
     panic::set_hook(hook);
-    match done {
-        Ok(AppExit::Success) => Closed::ByHand,
-        Ok(AppExit::Error(code)) => Closed::BrokeDown(code.to_string()),
-        Err(payload) => {
-            let text = payload.downcast_ref::<String>().cloned();
-            let text = text.or_else(|| payload.downcast_ref::<&str>().map(|it| (*it).to_owned())).unwrap_or_default();
-            let reason = plain(text.lines().next().unwrap_or_default());
-            if DRAWN.load(Ordering::Relaxed) { Closed::BrokeDown(reason) } else { Closed::NoScreen(reason) }
-        }
+    if let Ok(AppExit::Success) = done {
+        return Closed::ByHand;
     }
+    let text = FIRST.lock().ok().and_then(|mut it| it.take()).unwrap_or_default();
+    let reason = plain(text.lines().next().unwrap_or_default());
+    if FRAMES.load(Ordering::Relaxed) < SHOWN { Closed::NoScreen(reason) } else { Closed::BrokeDown(reason) }
 }
 
 /// What a panic says, without what only its makers understand: the last thing it quotes, if it quotes anything.
@@ -114,6 +121,6 @@ fn show(mut contexts: EguiContexts, mut shop: ResMut<Shop>, mut redraw: MessageW
         ctx.request_repaint();
         redraw.write(RequestRedraw);
     }
-    DRAWN.store(true, Ordering::Relaxed);
+    FRAMES.fetch_add(1, Ordering::Relaxed);
     Ok(())
 }

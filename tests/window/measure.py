@@ -42,13 +42,14 @@ def memory(pid):
 def drag(screen, start):
     """Drags about with the button down, one movement a frame. Times of the main schedule and of whole frames, ms."""
     x, y = start
-    screen.xdo("mousemove", "--sync", str(x), str(y), "mousedown", "1")
+    screen.move(x, y)
+    screen.xdo("mousedown", "1")
     before = len(mains(screen.said()))
     whole = []
     for step in range(MOVES):
         frames = len(mains(screen.said()))
         began = time.monotonic()
-        screen.xdo("mousemove", str(x + 3 * (step % 60)), str(y + step % 40))
+        screen.move(x + 3 * (step % 60), y + step % 40)
         while len(mains(screen.said())) == frames:
             time.sleep(0.0005)
         whole.append((time.monotonic() - began) * 1000)
@@ -79,7 +80,7 @@ def at_an_open_box(screen):
     learner = Learner.of_the_model(screen, hands)
     learner.everything(stop="Connect")
     learner.go("west")
-    return tuple(map(int, hands.middle("link/grey@west")))
+    return hands.to("link/grey@west")
 
 
 def main():

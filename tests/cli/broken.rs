@@ -1,0 +1,251 @@
+//! A broken file of each kind: one clear message with file, line and column, exit 1, and nothing raw on the terminal.
+
+use std::collections::BTreeSet;
+
+use switchdrop::{
+    exercise::{Limits, ProblemCode},
+    work::Action,
+};
+
+use crate::{
+    bench::{Bench, attempt_text},
+    hand::exercise,
+};
+
+const PASSAGE: &str = include_str!("../scenarios/passage.ron");
+
+/// A slip of the pen in a scenario: what stood there, what stands there now, where in that the message points (from its
+/// first occurrence in the file to the letter) and what it says.
+struct Slip {
+    code: ProblemCode,
+    was: &'static str,
+    is: &'static str,
+    at: &'static str,
+    says: &'static str,
+}
+
+const fn slip(code: ProblemCode, was: &'static str, is: &'static str, at: &'static str, says: &'static str) -> Slip {
+    Slip { code, was, is, at, says }
+}
+
+const VARY: &str = "stages: [],";
+/// Where a problem points that is nowhere in particular: the number of the format.
+const TOP: &str = "1,\n    id: \"passage\"";
+
+#[rustfmt::skip]
+const SCENARIOS: &[Slip] = &[
+    slip(ProblemCode::Syntax, "title:", "titel:", "titel:", "titel"),
+    slip(ProblemCode::Syntax, "locations: [", "locations: {", " {", "this is not written as the format asks"),
+    slip(ProblemCode::Syntax, "edition: A2of2022,", "", ")\n", "edition"),
+    slip(ProblemCode::Format, "format: 1", "format: 2", "2,\n", "this is format 2; this version of the program reads format 1"),
+    slip(ProblemCode::BadName, "\"first feed\"", "\"first\\u{202e}feed\"", "\"first\\u", "a name or text may not be empty"),
+    slip(ProblemCode::BadName, "\"first feed\"", "\"../first\"", "\"../", "a name or text may not be empty"),
+    slip(ProblemCode::BadId, "id: \"passage\"", "id: \"Passage\"", "\"Passage\"", "`Passage` can't be an id"),
+    slip(ProblemCode::BadId, "id: \"one\"", "id: \"made-1\"", "\"made-1\"", "`made-1` can't be an id"),
+    slip(ProblemCode::Duplicate, "id: \"lamp\"", "id: \"box\"", "\"box\", name: \"passage light\"", "`box` is here already"),
+    slip(ProblemCode::Duplicate, "id: \"two\"", "id: \"one\"", "\"one\", name: \"second", "`one` is here already"),
+    slip(ProblemCode::UnknownLocation, "from: \"board\", to: \"box\"", "from: \"baord\", to: \"box\"", "\"baord\"", "there is no location `baord`"),
+    slip(ProblemCode::UnknownCable, VARY, "stages: [], vary: [Length(cable: \"flx\", least: 1.0, most: 2.0)],", "\"flx\"", "there is no cable `flx`"),
+    slip(ProblemCode::UnknownConductor, VARY, "stages: [], predict: [\"one/brwn\"],", "\"one/brwn\"", "there is no conductor `one/brwn`"),
+    slip(ProblemCode::UnknownEnd, "end: \"flex/blue@lamp\"", "end: \"flex/blue@lmap\"", "\"flex/blue@lmap\"", "there is no conductor end `flex/blue@lmap`"),
+    slip(ProblemCode::UnknownTerminal, "at: \"lamp.outer\"", "at: \"lamp.outre\"", "\"lamp.outre\"", "there is no terminal `lamp.outre`"),
+    slip(ProblemCode::UnknownSwitch, "switches: [\"box\"]", "switches: [\"bxo\"]", "\"bxo\"", "there is no switch `bxo`"),
+    slip(ProblemCode::UnknownLamp, "lamp: \"lamp\"", "lamp: \"lapm\"", "\"lapm\"", "there is no lamp `lapm`"),
+    slip(ProblemCode::UnknownDevice, VARY, "stages: [], vary: [Devices(among: [\"board.1\", \"board.22\"])],", "\"board.22\"", "there is no protective device `board.22`"),
+    slip(ProblemCode::CableToItself, "from: \"box\", to: \"lamp\"", "from: \"lamp\", to: \"lamp\"", "\"lamp\"),\n    ]", "both ends of this cable are at `lamp`"),
+    slip(ProblemCode::BadSize, "mm2: 0.75", "mm2: 4.0", "4.0", "this kind of cable is not made in 4 mm²; it is made in 0.75, 1 mm²"),
+    slip(ProblemCode::BadNumber, "metres: 1.0", "metres: -1.0", "-1.0", "-1 is out of range; 0.1 to 500 expected"),
+    slip(ProblemCode::BadNumber, "metres: 1.0", "metres: NaN", "NaN", "NaN is out of range"),
+    slip(ProblemCode::BadNumber, "watts: 60.0", "watts: inf", "inf", "inf is out of range"),
+    slip(ProblemCode::BadNumber, "Some(4)", "Some(9)", "9),\n", "9 is out of range; 0 to 8 expected"),
+    slip(ProblemCode::LampWithoutControl, "controls: [Control(lamp: \"lamp\", switches: [\"box\"])]", "controls: []", "\"lamp\"", "nothing says which switches work the lamp `lamp`"),
+    slip(ProblemCode::BadControl, "switches: [\"box\"]", "switches: [\"box\", \"box\"]", "\"box\"])],", "a control names at least one switch and none twice"),
+    slip(ProblemCode::BadControl, "switches: [\"box\"]", "switches: []", "\"lamp\", switches", "a control names at least one switch and none twice"),
+    slip(ProblemCode::Overfilled, "at: \"lamp.outer\"", "at: \"lamp.centre\"", "\"lamp.centre\"),\n    ]", "too much in this terminal: 2 (1.5 mm²) conductors, room for 1 (1.5 mm²)"),
+    slip(ProblemCode::ConnectedTwice, "end: \"flex/blue@lamp\"", "end: \"flex/brown@lamp\"", "\"flex/brown@lamp\", at: \"lamp.outer\"", "the end `flex/brown@lamp` is connected already"),
+    slip(ProblemCode::ConnectedElsewhere, "at: \"lamp.outer\"", "at: \"box.COM\"", "\"box.COM\"", "the end `flex/blue@lamp` does not reach `box.COM`"),
+    slip(ProblemCode::BadPlate, "ways: [TwoWay]", "ways: []", "[], connectors", "a plate has 1 to 4 gangs, not 0"),
+    slip(ProblemCode::BadPlate, "ways: [TwoWay]", "ways: [TwoWay, OneWay, OneWay, OneWay, OneWay]", "[TwoWay", "a plate has 1 to 4 gangs, not 5"),
+    slip(ProblemCode::TerminalSize, "kind: PendantFlex, mm2: 0.75", "kind: TwinEarth, mm2: 2.5", "\"lamp.centre\"", "a conductor of 2.5 mm² in this terminal, which is made for 0.5 to 1.5 mm²"),
+    slip(ProblemCode::WrongAccessory, "ways: [TwoWay]", "ways: [TimerFan]", "[TimerFan", "“TimerFan” can't stand here"),
+    slip(ProblemCode::NotInFront, "circuit: \"cellar\"", "circuit: \"cellar\", behind: Some(\"1\")", "\"1\")", "“1” is no residual current device"),
+    slip(ProblemCode::NoDevice, "            Device(id: \"1\", kind: Rcbo6B30, circuit: \"passage\"),\n            Device(id: \"2\", kind: Rcbo6B30, circuit: \"cellar\"),\n", "", TOP, "a board needs at least one"),
+    slip(ProblemCode::BadWeights, VARY, "stages: [], weights: (function: 0, polarity: 0, earthing: 0, identification: 0, tightness: 0, safe_working: 0, prediction: 0),", TOP, "the weights added up, and the pass mark, are 0, 80"),
+    slip(ProblemCode::BadWeights, VARY, "stages: [], pass_mark: 101,", TOP, "are 100, 101"),
+    slip(ProblemCode::BadVariation, VARY, "stages: [], vary: [Length(cable: \"flex\", least: 3.0, most: 2.0)],", "2.0)", "this can't vary so: 2 found, 3 expected"),
+    slip(ProblemCode::BadVariation, VARY, "stages: [], vary: [Plate(location: \"lamp\", among: [Metal])],", "\"lamp\", among", "this can't vary so: lamp found"),
+    slip(ProblemCode::BadVariation, VARY, "stages: [], vary: [Watts(lamp: \"lamp\", among: [])],", "[])],", "this can't vary so"),
+];
+
+/// Line and column of the first occurrence, both from 1.
+fn place(text: &str, of: &str) -> String {
+    let at = text.find(of).unwrap_or_else(|| panic!("no {of:?} in the file"));
+    let before = &text[..at];
+    let column = before.chars().rev().take_while(|it| *it != '\n').count() + 1;
+    format!("{}:{column}", before.split('\n').count())
+}
+
+/// Nothing but what may be printed goes to the terminal.
+fn is_clean(text: &str) -> bool {
+    text.chars().all(|it| it == '\n' || !it.is_control() && !('\u{202a}'..='\u{202e}').contains(&it))
+}
+
+#[track_caller]
+fn complains(bench: &Bench, args: &[&str], place: &str, says: &str) {
+    let run = bench.run(args);
+    assert_eq!((run.out.as_str(), run.code), ("", Some(1)), "{says}: {}", run.err);
+    assert!(run.err.contains(&format!("--> {place}\n")), "{says}: {place} expected\n{}", run.err);
+    assert!(run.err.contains(says), "{says:?} expected\n{}", run.err);
+    assert!(run.err.starts_with("error: ") && is_clean(&run.err), "{says}: {:?}", run.err);
+}
+
+#[test]
+fn every_slip_in_a_scenario_is_said_where_it_is() {
+    let bench = Bench::new();
+    for it in SCENARIOS {
+        assert!(PASSAGE.contains(it.was), "{:?} is no longer in the file", it.was);
+        // The last of them: ids of cables and devices may be alike.
+        let at = PASSAGE.rfind(it.was).unwrap();
+        let text = format!("{}{}{}", &PASSAGE[..at], it.is, &PASSAGE[at + it.was.len()..]);
+        bench.file("s.ron", &text);
+        complains(&bench, &["check", "s.ron"], &format!("s.ron:{}", place(&text, it.at)), it.says);
+    }
+}
+
+#[test]
+fn a_name_that_is_nearly_right_is_offered() {
+    let bench = Bench::new();
+    for (was, is, nearest) in [
+        ("to: \"lamp\"", "to: \"lmap\"", "lamp"),
+        ("end: \"flex/blue@lamp\"", "end: \"flex/bleu@lamp\"", "flex/blue@lamp"),
+        ("at: \"lamp.outer\"", "at: \"lamp.outre\"", "lamp.outer"),
+    ] {
+        bench.file("s.ron", PASSAGE.replace(was, is));
+        let run = bench.run(&["check", "s.ron"]);
+        assert!(run.err.contains(&format!("did you mean `{nearest}`?")), "{is}\n{}", run.err);
+    }
+}
+
+#[test]
+fn a_variation_that_goes_wrong_in_some_draws_only_is_found() {
+    let bench = Bench::new();
+    // A watt too much in half of the draws: no single value is out of range, the lamp's own contact is what overfills.
+    let vary = "stages: [], vary: [Plate(location: \"box\", among: [Metal, Plastic])],";
+    let text = PASSAGE
+        .replace(VARY, vary)
+        .replace(
+            "Connected(end: \"flex/blue@lamp\"",
+            "Connected(end: \"flex/cpc@box\", at: \"box.plate.earth\"),\n        Connected(end: \"flex/blue@lamp\"",
+        )
+        .replace("flex/cpc@box", "one/cpc@box");
+    bench.file("s.ron", text);
+    let run = bench.run(&["check", "s.ron"]);
+    assert_eq!((run.out.as_str(), run.code), ("", Some(1)), "{}", run.err);
+    assert!(run.err.contains("gives an exercise with something wrong in it"), "{}", run.err);
+    assert!(run.err.contains("this can't vary so: box.plate.earth found"), "{}", run.err);
+}
+
+#[test]
+fn what_is_no_text_file_is_said_for_scenarios_and_attempts() {
+    let bench = Bench::new();
+    bench.file("latin.ron", b"format \xe9");
+    bench.file("folder/keep", "");
+    for (command, most) in
+        [("check", Limits::SCENARIO_BYTES), ("mark", Limits::ATTEMPT_BYTES), ("states", Limits::ATTEMPT_BYTES)]
+    {
+        let ended = if command == "check" { "" } else { "\n" };
+        bench.file("latin.ron", [b"format \xe9".as_slice(), ended.as_bytes()].concat());
+        bench.file("large.ron", "x".repeat(most + 1));
+        let run = |name: &str| bench.run(&[command, name]);
+        run("none.ron").complains("error: none.ron can't be read: there is no such file or folder\n");
+        run("latin.ron").complains("error: latin.ron is not text: byte 8 is no part of a letter (UTF-8)\n");
+        run("large.ron")
+            .complains(&format!("error: large.ron is too large: {} bytes, and at most {most} are read\n", most + 1));
+        let said = if command == "check" {
+            "error: there is no scenario.ron in folder, nor in a folder in it\n"
+        } else {
+            "error: folder is not a file\n"
+        };
+        run("folder").complains(said);
+    }
+    bench
+        .run(&["mark", "a\u{1b}[2J\u{202e}"])
+        .complains("error: a\u{fffd}[2J\u{fffd} can't be read: there is no such file or folder\n");
+}
+
+#[cfg(unix)]
+#[test]
+fn a_pipe_is_not_waited_for() {
+    let bench = Bench::new();
+    bench.run(&["mark", "/dev/zero"]).complains("error: /dev/zero is not a file\n");
+}
+
+fn action(text: &str) -> Action {
+    ron::from_str(text).expect("an action")
+}
+
+/// An attempt's lines, with one changed.
+fn changed(was: &str, is: &str) -> String {
+    let text = attempt_text(&exercise("two-way-stairs", 4), &[Action::Agree, Action::ProveIndicator]);
+    assert!(text.contains(was), "{was}");
+    text.replacen(was, is, 1)
+}
+
+#[test]
+fn every_kind_of_broken_attempt_is_said_where_it_is() {
+    let bench = Bench::new();
+    let first = changed("", "").lines().next().unwrap().to_owned() + "\n";
+    let second = "the exercise on this line is not the one the attempt was begun with";
+    let refused = |text: &str| attempt_text(&exercise("two-way-stairs", 4), &[Action::Agree, action(text)]);
+    let long = format!("Did(ms:1,action:FitCover(location:\"{}\"))", "x".repeat(512));
+    for (text, place, says) in [
+        (String::new(), "1:1", "its first two lines are not whole"),
+        ("\n".to_owned(), "2:1", "its first two lines are not whole"),
+        (first, "2:1", "its first two lines are not whole"),
+        ("half a li".to_owned(), "1:1", "its first two lines are not whole"),
+        (
+            changed("format:1,marking", "format:9,marking"),
+            "1:1",
+            "this is format 9; this version of the program reads format 1",
+        ),
+        (changed("Robin Hale", "Robin\u{202e}Hale"), "1:1", "a name or text may not be empty"),
+        (changed("Robin Hale", ""), "1:1", "a name or text may not be empty"),
+        (changed("Tollgate Row", "Tollgate Rwo"), "2:1", second),
+        (changed("sha256:\"", "sha256:\"0"), "2:1", second),
+        (changed("ProveIndicator", "ProveIndicatr"), "4:", "ProveIndicatr"),
+        (changed("Did(ms:1000,action:ProveIndicator)", "Agree"), "4:1", "this is not written as the format asks"),
+        (changed("Did(ms:1000,action:ProveIndicator)", "\u{1b}[2J"), "4:1", "this is not written as the format asks"),
+        (changed("Did(ms:1000,action:ProveIndicator)", &long), "4:1", "too large: 550 found, 512 allowed"),
+        (
+            refused("Tighten(terminal: \"west.L1\")"),
+            "4:1",
+            "does not allow this action: `west`: the plate or cover is on",
+        ),
+        (refused("FitCover(location: \"wset\")"), "4:1", "did you mean `west`?"),
+        (refused("Connect(end: \"link/gray@east\", terminal: \"west.L1\")"), "4:1", "did you mean `link/grey@east`?"),
+    ] {
+        bench.file("a.attempt.ron", &text);
+        for command in ["mark", "states"] {
+            let run = bench.run(&[command, "a.attempt.ron"]);
+            assert_eq!((run.out.as_str(), run.code), ("", Some(1)), "{says}: {}", run.err);
+            assert!(run.err.contains(&format!("--> a.attempt.ron:{place}")), "{place} expected\n{}", run.err);
+            assert!(run.err.contains(says), "{says:?} expected\n{}", run.err);
+            assert!(is_clean(&run.err), "{:?}", run.err);
+        }
+        assert_eq!(bench.run(&["record", "a.attempt.ron"]).code, Some(1));
+        assert_eq!(bench.read("a.attempt.ron"), text, "a file with something wrong with it stays as it is");
+    }
+}
+
+/// Every code has a broken file above, or in the tests named here.
+#[test]
+fn every_code_of_the_table_has_a_broken_file() {
+    let mut tried: BTreeSet<_> = SCENARIOS.iter().map(|it| it.code).collect();
+    // The attempts above.
+    tried.extend([ProblemCode::Digest, ProblemCode::CutShort, ProblemCode::Refused]);
+    // `limits.rs`: each at its limit and just over it.
+    tried.extend([ProblemCode::TooLarge, ProblemCode::TooManyCombinations]);
+    for code in ProblemCode::ALL {
+        assert!(tried.contains(code), "no broken file gives {code:?}");
+    }
+}
