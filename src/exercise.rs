@@ -32,7 +32,7 @@ pub use pretty::pretty;
 pub use problem::{Code as ProblemCode, Problem};
 pub use shipped::SHIPPED;
 pub use stream::Stream;
-pub use variant::{Seed, draw};
+pub use variant::{Seed, draw, draws};
 
 #[cfg(test)]
 mod tests {

@@ -8,7 +8,10 @@ use switchdrop::{
     work::{Edit, Work, open},
 };
 
-use crate::wirings::{Dice, in_line};
+use crate::{
+    installations::{BATHROOM, BATHROOM_WIRED, LANDING, LANDING_WIRED, wired},
+    wirings::{Dice, house, in_line},
+};
 
 /// The works of the shipped models, and of what the learner finds.
 fn works() -> Vec<Work> {
@@ -19,7 +22,9 @@ fn works() -> Vec<Work> {
         opened.replay(&switchdrop::circuit::Physics).expect("a model can be done").work().clone()
     });
     let found = SHIPPED.iter().map(|it| Work::new(Arc::new(read(it.1, Seed(3)).expect("a scenario"))));
-    models.into_iter().chain(found).collect()
+    let installations = [(LANDING, LANDING_WIRED), (BATHROOM, BATHROOM_WIRED)];
+    let installations = installations.map(|(scenario, lines)| wired(scenario, lines).work().clone());
+    models.into_iter().chain(found).chain(installations).collect()
 }
 
 /// Any end anywhere, in its place or not, or loose: worse than any hand.
@@ -136,4 +141,21 @@ fn groups_are_never_multiplied_where_nothing_differs() {
     assert!(classes[0].first.positions.iter().all(|it| *it == 0));
     assert!(read(&scenario(60), Seed(0)).is_err(), "not for marking");
     assert!(TooMany::Results { most: 5 }.to_string().contains('5'));
+}
+
+/// Twelve lights each from three or four places: each is lit in half of the combinations of its own switches whatever the
+/// others do (the parity of n-way lighting, Shannon 1938), so every set of lights is lit in 2 to the 28th of 2 to the 40th.
+#[test]
+fn forty_switches_in_twelve_circuits_light_every_set_of_lamps() {
+    for common in [false, true] {
+        let States::Classes(classes) = states(&house(common)).expect("a house") else {
+            panic!("too many rows to list")
+        };
+        assert_eq!(classes.len(), 1 << 12);
+        assert!(classes.iter().all(|it| it.count == 1 << 28 && it.first.hazards.is_empty()), "{common}");
+        assert!(classes.iter().all(|it| it.first.lamps.iter().all(|it| it.glow != Glow::Dim)));
+        let lit: std::collections::BTreeSet<Vec<bool>> =
+            classes.iter().map(|it| it.first.lamps.iter().map(|it| it.glow == Glow::Lit).collect()).collect();
+        assert_eq!(lit.len(), 1 << 12);
+    }
 }

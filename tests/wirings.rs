@@ -122,6 +122,84 @@ pub fn supplied() -> Supplied {
     Supplied { devices: vec![[LINE, NEUTRAL]], earth: Vec::new(), lamp: LAMP }
 }
 
+/// Twelve lights, each from three or four places and on a circuit of its own: forty switches. `common`: behind two residual
+/// current devices, six circuits each, and not each behind its own. Metal boxes and plates, all earthed.
+#[allow(clippy::format_push_string, reason = "texts of a few lines, built once")]
+pub fn house(common: bool) -> Work {
+    let (mut devices, mut locations, mut cables, mut connected, mut controls) =
+        (String::new(), String::new(), String::new(), String::new(), String::new());
+    for it in ["a", "b"].iter().filter(|_| common) {
+        devices += &format!("Device(id: \"{it}\", kind: Rcd30, circuit: \"side {it}\"),");
+    }
+    for circuit in 0..12 {
+        let (kind, behind) = match (common, circuit < 6) {
+            (false, _) => ("Rcbo6B30", ""),
+            (true, true) => ("Mcb6B", ", behind: Some(\"a\")"),
+            (true, false) => ("Mcb6B", ", behind: Some(\"b\")"),
+        };
+        devices += &format!("Device(id: \"{circuit}\", kind: {kind}, circuit: \"light {circuit}\"{behind}),");
+        let last = if circuit < 4 { 3 } else { 2 };
+        let mut join = |cable: String, core: &str, ends: [(String, &str); 2]| {
+            for (place, terminal) in ends {
+                connected += &format!("Connected(end: \"{cable}/{core}@{place}\", at: \"{place}.{terminal}\"),\n");
+            }
+        };
+        let (board, lamp) = ("board".to_owned(), format!("lamp{circuit}"));
+        let at = |it: usize| format!("b{circuit}-{it}");
+        let feed = format!("feed{circuit}");
+        cables += &format!(
+            "Cable(id: \"{feed}\", name: \"feed\", kind: TwinEarth, mm2: 1.5, metres: 9.5, from: \"board\", to: \"{}\"),",
+            at(0)
+        );
+        let (line, neutral) = (format!("{circuit}.line"), format!("{circuit}.neutral"));
+        join(feed.clone(), "brown", [(board.clone(), &line), (at(0), "COM")]);
+        join(feed.clone(), "blue", [(board.clone(), &neutral), (at(0), "connector.1")]);
+        join(feed, "cpc", [(board, "earth"), (at(0), "plate.earth")]);
+        for it in 0..=last {
+            let way = if it == 0 || it == last { "TwoWay" } else { "Intermediate" };
+            locations += &format!(
+                "Location(id: \"{}\", name: \"box\", at: ({it}, {circuit}), \
+                 has: Box(body: Metal, plate: Metal, ways: [{way}], connectors: Some(1))),\n",
+                at(it)
+            );
+            if it > 0 {
+                let cable = format!("c{circuit}-{it}");
+                cables += &format!(
+                    "Cable(id: \"{cable}\", name: \"c\", kind: ThreeCoreEarth, mm2: 1.0, metres: {it}.5, from: \"{}\", to: \"{}\"),",
+                    at(it - 1),
+                    at(it)
+                );
+                let from = if it == 1 { ["L1", "L2"] } else { ["B1", "B2"] };
+                let to = if it == last { ["L1", "L2"] } else { ["A1", "A2"] };
+                join(cable.clone(), "brown", [(at(it - 1), "connector.1"), (at(it), "connector.1")]);
+                join(cable.clone(), "black", [(at(it - 1), from[0]), (at(it), to[0])]);
+                join(cable.clone(), "grey", [(at(it - 1), from[1]), (at(it), to[1])]);
+                join(cable, "cpc", [(at(it - 1), "box.earth"), (at(it), "plate.earth")]);
+            }
+        }
+        let switches: Vec<String> = (0..=last).map(|it| format!("\"{}\"", at(it))).collect();
+        controls += &format!("Control(lamp: \"{lamp}\", switches: [{}]),", switches.join(", "));
+        let flex = format!("flex{circuit}");
+        locations += &format!(
+            "Location(id: \"{lamp}\", name: \"lamp\", at: (9, {circuit}), \
+             has: Luminaire(holder: Bayonet, lamp: Filament, watts: 60.0)),"
+        );
+        cables += &format!(
+            "Cable(id: \"{flex}\", name: \"flex\", kind: PendantFlex, mm2: 0.75, metres: 0.8, from: \"{}\", to: \"{lamp}\"),",
+            at(last)
+        );
+        join(flex.clone(), "brown", [(at(last), "COM"), (lamp.clone(), "1")]);
+        join(flex, "blue", [(at(last), "connector.1"), (lamp, "2")]);
+    }
+    let text = format!(
+        "Scenario(format: 1, id: \"house\", title: \"t\", place: \"p\", brief: \"b\", edition: A2of2022, earthing: TnCS,
+locations: [Location(id: \"board\", name: \"board\", at: (0, 40), has: Board(devices: [{devices}])), {locations}],
+cables: [{cables}], connected: [{connected}], controls: [{controls}], stages: [], predict: [], vary: [])"
+    );
+    let exercise: Exercise = read_for_states(&text, Seed(1)).unwrap_or_else(|it| panic!("{it:?}\n{text}"));
+    Work::new(Arc::new(exercise))
+}
+
 /// One light from pairs of two-way switches, each pair in line after the last: `2 * pairs` switches.
 #[allow(clippy::format_push_string, reason = "texts of a few lines, built once")]
 pub fn in_line(pairs: usize) -> Work {

@@ -18,7 +18,7 @@ pub(super) struct Plan {
     neighbours: Vec<u32>,
     /// For each step and each pair of its neighbours the slot of that pair.
     targets: Vec<u32>,
-    /// The step of each node; the held ones follow the last.
+    /// The step of each node; the held ones follow the last, and a node that nothing joins is [`NOWHERE`].
     place: Vec<u32>,
     held: [usize; 2],
     /// The slots in use, that of the two held nodes last.
@@ -36,6 +36,9 @@ pub(super) struct Step {
     /// Its first target.
     target: u32,
 }
+
+/// The place of a node that no branch has.
+const NOWHERE: u32 = u32::MAX;
 
 /// The slot of a branch that is left out.
 pub(super) const NO_SLOT: u32 = u32::MAX;
@@ -62,10 +65,10 @@ impl Plan {
             }
         }
         let mut left: Vec<(u32, u32)> =
-            (0..count).filter(|it| !held.contains(it)).map(|it| (stage(it), it as u32)).collect();
+            (0..count).filter(|it| !near[*it].is_empty()).map(|it| (stage(it), it as u32)).collect();
         let mut steps = Vec::with_capacity(left.len());
         let mut neighbours: Vec<u32> = Vec::with_capacity(left.len() * 4);
-        let mut place = vec![0; count];
+        let mut place = vec![NOWHERE; count];
         while let Some(at) = (0..left.len()).min_by_key(|it| {
             let (stage, node) = left[*it];
             (stage, near[node as usize].len(), node)
@@ -118,6 +121,9 @@ impl Plan {
     /// The slot of a pair of nodes; [`NO_SLOT`] for one that has none.
     pub fn slot(&self, a: usize, b: usize) -> u32 {
         let (Some(at_a), Some(at_b)) = (self.place.get(a), self.place.get(b)) else { return NO_SLOT };
+        if *at_a.max(at_b) == NOWHERE {
+            return NO_SLOT;
+        }
         let (at, other) = if at_a < at_b { (*at_a, b) } else { (*at_b, a) };
         let Some(step) = self.steps.get(at as usize) else {
             return if a == b { NO_SLOT } else { self.slots as u32 - 1 };
@@ -186,7 +192,12 @@ impl Plan {
 
     /// Resistance behind each node, and mutual resistances on the way: the same walk again.
     fn behind(&self, values: &[f64], siemens: &[f64]) -> Vec<f64> {
-        let mut own = vec![0.0; self.place.len()];
+        let mut own = vec![f64::INFINITY; self.place.len()];
+        for it in self.held {
+            if let Some(it) = own.get_mut(it) {
+                *it = 0.0;
+            }
+        }
         let mut mutual = vec![0.0; self.slots];
         for (index, step) in self.steps.iter().enumerate().rev() {
             let (first, degree, mut target) = (step.first as usize, step.degree as usize, step.target as usize);

@@ -62,10 +62,21 @@ impl Joined {
         joined
     }
 
+    /// These joins and what every switch of the same work closes besides, set so.
+    #[must_use]
+    pub fn and_closed(&self, work: &Work, positions: &[u8]) -> Self {
+        let mut joined = self.clone();
+        for (index, position) in positions.iter().enumerate() {
+            joined.close(work, SwitchId(index as u16), *position);
+        }
+        joined
+    }
+
     /// Closes what a switch joins in a position.
     fn close(&mut self, work: &Work, switch: SwitchId, position: u8) {
-        for (a, b) in contacts::closed(work, switch, usize::from(position)) {
-            self.groups.join(a, b);
+        let switch = &work.exercise().switches[switch.index()];
+        for (a, b) in contacts::pairs(switch, usize::from(position)) {
+            self.groups.join(switch.terminals[a].index(), switch.terminals[b].index());
         }
     }
 

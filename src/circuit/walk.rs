@@ -2,18 +2,19 @@
 //! fixed once, and the nodes of each switch eliminated once a branch.
 //!
 //! The other groups stand with their switches in position 0, their devices off and their lamps out: a group's volts are
-//! those with the loads of other groups off.
+//! those with the loads of other groups off. Their insides are left out altogether where they reach nothing but the
+//! board's neutral: all that could flow there is what their insulation lets through of the volt or less on it.
 
 use std::{ops::Range, sync::Arc};
 
 use super::{
     eliminate::{NO_SLOT, Plan},
-    groups::Group,
+    groups::{Group, Groups},
     joined::contacts::pairs,
     network::{Conditions, LINE_BAR, NEUTRAL_BAR, Network, Part, SOURCE, STAR},
 };
 use crate::{
-    exercise::{DeviceId, Exercise, LampId},
+    exercise::{DeviceId, Exercise, LampId, TerminalId},
     trade::{
         accessory::{SOUND_CONTACT_OHMS, SWITCH_CONTACT_OHMS},
         supply::NOMINAL_VOLTS,
@@ -74,8 +75,9 @@ pub(super) enum Nodes {
 }
 
 impl<'a> Walk<'a> {
-    pub fn new(work: &'a Work, group: &'a Group, fault: Option<(Point, Point)>) -> Self {
+    pub fn new(work: &'a Work, groups: &'a Groups, number: usize, fault: Option<(Point, Point)>) -> Self {
         let exercise = work.exercise();
+        let group = &groups.all()[number];
         let complete = Conditions { fault, ..Conditions::complete(exercise, vec![0; exercise.switches.len()]) };
         let network = Network::with_every_contact(work, &complete);
         let last = group.switches.len() as u32 + 1;
@@ -117,7 +119,8 @@ impl<'a> Walk<'a> {
                 need(network.find(work, Point::Terminal(it)));
             }
         }
-        let pairs = network.branches.iter().map(|it| (it.a, it.b));
+        let counts = nodes_that_matter(work, groups, number, &network);
+        let pairs = network.branches.iter().map(|it| (it.a, it.b)).filter(|it| counts[it.0] && counts[it.1]);
         let plan = Plan::new(network.node_count(), [STAR, SOURCE], pairs, |it| stage[it]);
         let slots = network.branches.iter().map(|it| plan.slot(it.a, it.b)).collect();
         let mut stages = Vec::with_capacity(last as usize + 1);
@@ -213,6 +216,18 @@ impl<'a> Walk<'a> {
         }
         positions[switch.index()] = 0;
     }
+}
+
+/// For each node of a network whether it is worth eliminating for a group: not the dead insides of others.
+fn nodes_that_matter(work: &Work, groups: &Groups, number: usize, network: &Network) -> Vec<bool> {
+    let mut counts = vec![true; network.node_count()];
+    let terminals = (0..work.exercise().terminals.len() as u16).map(|it| Point::Terminal(TerminalId(it)));
+    for point in terminals.chain(work.ends().map(Point::End)) {
+        if let Some(it) = network.find(work, point) {
+            counts[it] = groups.matters_to(number, work, point);
+        }
+    }
+    counts
 }
 
 /// [`Scratch`] taken apart.

@@ -9,7 +9,7 @@ use std::{
 use serde::Serialize;
 use switchdrop::{
     circuit::Physics,
-    exercise::{Exercise, Seed, draw},
+    exercise::{Exercise, draws},
     marking::{Sheet, VERSION, mark},
     wording::report,
     work::{Attempt, Header, Known},
@@ -42,8 +42,8 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Talk) -> io::Result<()> 
     let mut later = false;
     // A batch is marked on all cores and then said in order, so that memory stays flat.
     for batch in args.attempts.chunks(BATCH) {
-        for (path, marked) in batch.iter().zip(mark_all(batch, &shelf)) {
-            let Marked { whole, attempt, sheet, differs } = match marked {
+        for (path, marked) in batch.iter().zip(mark_all(batch, &shelf, args.json)) {
+            let Marked { whole, attempt, sheet, differs, json } = match marked {
                 Ok(it) => it,
                 Err(trouble) => {
                     talk.trouble(&trouble);
@@ -53,9 +53,8 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Talk) -> io::Result<()> 
             cut_off(path, &whole, talk);
             let name = path.display().to_string();
             notices(&name, &whole.opened.header, differs, talk);
-            if args.json {
-                let json = SheetJson::of(&name, &whole.opened.header, &attempt, &sheet, differs);
-                answer_json(&json, talk)?;
+            if let Some(json) = json {
+                talk.answer(&json.map_err(io::Error::other)?)?;
             } else {
                 if later {
                     talk.answer("")?;
@@ -78,16 +77,28 @@ struct Marked {
     sheet: Sheet,
     /// Whether the exercise is another than the scenario at hand gives.
     differs: bool,
+    /// The sheet for machines, if it is asked for.
+    json: Option<serde_json::Result<String>>,
 }
 
 /// Marks a batch, each core a stretch of it.
-fn mark_all(paths: &[PathBuf], shelf: &Shelf) -> Vec<Result<Marked, Trouble>> {
+fn mark_all(paths: &[PathBuf], shelf: &Shelf, as_json: bool) -> Vec<Result<Marked, Trouble>> {
     let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
     let stretch = paths.len().div_ceil(cores).max(1);
     let mark_some = |paths: &[PathBuf]| -> Vec<Result<Marked, Trouble>> {
         let mut known = None;
         let mut last: Option<(Arc<Exercise>, bool)> = None;
-        paths.iter().map(|it| mark_one(it, shelf, &mut known, &mut last)).collect()
+        let marked = paths.iter().map(|path| {
+            let mut marked = mark_one(path, shelf, &mut known, &mut last)?;
+            if as_json {
+                let Marked { whole, attempt, sheet, differs, .. } = &marked;
+                let name = path.display().to_string();
+                let json = SheetJson::of(&name, &whole.opened.header, attempt, sheet, *differs);
+                marked.json = Some(serde_json::to_string(&json));
+            }
+            Ok(marked)
+        });
+        marked.collect()
     };
     if cores == 1 || paths.len() == 1 {
         return mark_some(paths);
@@ -117,7 +128,7 @@ fn mark_one(
         }
     };
     let sheet = mark(&attempt, whole.opened.header.mode);
-    Ok(Marked { whole, attempt, sheet, differs })
+    Ok(Marked { whole, attempt, sheet, differs, json: None })
 }
 
 /// Marks the text of an attempt that stands in no file.
@@ -179,9 +190,7 @@ pub fn answer_json(json: &impl Serialize, talk: &mut Talk) -> io::Result<()> {
 
 /// Whether the exercise is another than the scenario at hand gives for its seed. One that is not at hand can't be told.
 fn differs(shelf: &Shelf, exercise: &Exercise) -> bool {
-    let at_hand = shelf.find(&exercise.id);
-    at_hand
-        .is_some_and(|it| draw(&it.text, Seed(exercise.seed.0)).map_or(true, |drawn| drawn.text() != exercise.text()))
+    shelf.find(&exercise.id).is_some_and(|it| !draws(&it.scenario, exercise))
 }
 
 fn notices(name: &str, header: &Header, differs: bool, talk: &mut Talk) {

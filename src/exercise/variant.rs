@@ -29,6 +29,14 @@ pub fn draw(text: &str, seed: Seed) -> Result<Exercise, Vec<Problem>> {
     })
 }
 
+/// Whether a scenario that was read is the one that an exercise was drawn from, with nothing changed in either since: the
+/// same as to draw it again with the exercise's seed and compare, but nothing of either need be checked again.
+pub fn draws(scenario: &Exercise, exercise: &Exercise) -> bool {
+    let Ok(mut file) = parse(scenario.text()) else { return false };
+    settle(&mut file, exercise.seed);
+    one_line(&file).is_ok_and(|it| it == exercise.text())
+}
+
 fn one_line(file: &impl Serialize) -> Result<String, String> {
     ron::ser::to_string(file).map_err(|err| err.to_string())
 }

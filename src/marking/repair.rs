@@ -11,28 +11,26 @@ use super::context::settings;
 
 /// What the joined view says of each lamp in one combination: `Some(true)` lit, `Some(false)` off, `None` unsound (a short,
 /// two circuits joined, a neutral that is not there, a line of another circuit).
-fn lamps(work: &Work, positions: &[u8]) -> Vec<Option<bool>> {
+fn lamps(work: &Work, joined: &mut Joined, bars: &[Point]) -> Vec<Option<bool>> {
     let exercise = work.exercise();
-    let mut joined = Joined::new(work, positions);
-    if !is_separate(work, &mut joined) {
+    if !is_separate(work, joined, bars) {
         return vec![None; exercise.lamps.len()];
     }
-    exercise.lamps.iter().map(|lamp| one_lamp(work, &mut joined, lamp.contacts)).collect()
+    exercise.lamps.iter().map(|lamp| one_lamp(work, joined, lamp.contacts)).collect()
 }
 
 /// No two of line, neutral and earth of any devices are joined.
-fn is_separate(work: &Work, joined: &mut Joined) -> bool {
-    let exercise = work.exercise();
-    let bars: Vec<Point> = exercise
-        .terminals
-        .iter()
-        .enumerate()
-        .filter(|(_, it)| {
-            matches!(it.used_by, TerminalUse::DeviceLine(_) | TerminalUse::DeviceNeutral(_) | TerminalUse::EarthBar)
-        })
-        .map(|(index, _)| Point::Terminal(TerminalId(index as u16)))
-        .collect();
+fn is_separate(work: &Work, joined: &mut Joined, bars: &[Point]) -> bool {
     bars.iter().enumerate().all(|(index, a)| bars[index + 1..].iter().all(|b| !joined.same(work, *a, *b)))
+}
+
+/// Lines and neutrals of the devices, and earth bars.
+fn bars(exercise: &Exercise) -> Vec<Point> {
+    let is_bar = |it: TerminalUse| {
+        matches!(it, TerminalUse::DeviceLine(_) | TerminalUse::DeviceNeutral(_) | TerminalUse::EarthBar)
+    };
+    let bars = exercise.terminals.iter().enumerate().filter(|(_, it)| is_bar(it.used_by));
+    bars.map(|(index, _)| Point::Terminal(TerminalId(index as u16))).collect()
 }
 
 /// Whether a fan does as it must in one combination: with its isolator on it has its permanent line and its neutral from
@@ -84,12 +82,14 @@ fn one_lamp(work: &Work, joined: &mut Joined, contacts: [TerminalId; 2]) -> Opti
 }
 
 /// Whether every control is right and sound in the joined view, stopping at the first combination that is not.
-fn all_right(work: &Work, settings: &[Vec<u8>]) -> bool {
+fn all_right(work: &Work, settings: &[Vec<u8>], bars: &[Point]) -> bool {
     let exercise = work.exercise();
     let mut lit = Vec::with_capacity(settings.len());
+    let conductors = Joined::new(work, &[]);
     for setting in settings {
-        let lamps = lamps(work, setting);
-        if lamps.iter().any(Option::is_none) || !fans_are_right(work, setting, &lamps) {
+        let mut joined = conductors.and_closed(work, setting);
+        let lamps = lamps(work, &mut joined, bars);
+        if lamps.iter().any(Option::is_none) || !fans_are_right(work, &mut joined, setting, &lamps) {
             return false;
         }
         lit.push(lamps);
@@ -106,12 +106,10 @@ fn all_right(work: &Work, settings: &[Vec<u8>]) -> bool {
     })
 }
 
-fn fans_are_right(work: &Work, setting: &[u8], lamps: &[Option<bool>]) -> bool {
-    let fans = &work.exercise().fans;
-    let mut joined = (!fans.is_empty()).then(|| Joined::new(work, setting));
-    fans.iter().all(|fan| {
+fn fans_are_right(work: &Work, joined: &mut Joined, setting: &[u8], lamps: &[Option<bool>]) -> bool {
+    work.exercise().fans.iter().all(|fan| {
         let lit = lamps.get(fan.with.index()).copied().flatten().unwrap_or(false);
-        joined.as_mut().is_none_or(|joined| fan_is_right(work, joined, fan, setting, lit))
+        fan_is_right(work, joined, fan, setting, lit)
     })
 }
 
@@ -147,13 +145,13 @@ const WEIGHED: usize = 12;
 /// One slip (an end moved, two ends exchanged) that explains everything, the earthing too, comes before one that explains
 /// the controls alone, and that before two moves. Ends as they were found and never disturbed are left where they are.
 pub(super) fn fewest_moves(work: &Work) -> Vec<Moves> {
-    let settings = settings(work.exercise());
+    let (settings, bars) = (settings(work.exercise()), bars(work.exercise()));
     let tried = |edits: &[Edit], with_earthing: bool| {
         let mut work = work.clone();
         for it in edits {
             work.edit(it);
         }
-        (!with_earthing || is_earthed_throughout(&work)) && all_right(&work, &settings)
+        (!with_earthing || is_earthed_throughout(&work)) && all_right(&work, &settings, &bars)
     };
     if tried(&[], true) {
         return Vec::new();

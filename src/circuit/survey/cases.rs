@@ -1,5 +1,7 @@
 //! One group: its rows, and every other case in each.
 
+use std::cell::OnceCell;
+
 use super::{
     Glow, Hazard, HazardKind, LampRow, Row, Stage, Witness, exposed_metal, faults::first_faults, glowing, lamp_row,
 };
@@ -26,8 +28,11 @@ pub(super) struct Tried {
 /// A group before its survey.
 pub(super) struct Trial<'a> {
     pub work: &'a Work,
+    groups: &'a Groups,
+    number: usize,
     pub group: &'a Group,
-    pub contacts: Contacts,
+    /// Asked for only where something is wrong or a fault is tried.
+    contacts: OnceCell<Contacts>,
     /// Metal that can be touched, and loose ends, as far as they are in no other group; with their kind and address.
     standing: Vec<(Point, HazardKind)>,
 }
@@ -66,15 +71,22 @@ pub(in crate::circuit) fn what_met(
 /// The rows alone.
 pub(super) fn rows_of_group(work: &Work, groups: &Groups, number: usize) -> Vec<Row> {
     let trial = Trial::new(work, groups, number);
-    trial.rows(&Walk::new(work, trial.group, None), &mut Scratch::default())
+    trial.rows(&trial.walk(None), &mut Scratch::default()).0
+}
+
+/// The rows of a group taken apart from others with the same device in front, if they hold whatever those do.
+pub(super) fn rows_apart(work: &Work, groups: &Groups, number: usize) -> Option<Vec<Row>> {
+    let trial = Trial::new(work, groups, number);
+    let (rows, is_quiet) = trial.rows(&trial.walk(None), &mut Scratch::default());
+    is_quiet.then_some(rows)
 }
 
 /// Tries every combination and every case of one group.
 pub(super) fn try_group(work: &Work, groups: &Groups, number: usize) -> Tried {
     let trial = Trial::new(work, groups, number);
-    let walk = Walk::new(work, trial.group, None);
+    let walk = trial.walk(None);
     let mut scratch = Scratch::default();
-    let rows = trial.rows(&walk, &mut scratch);
+    let rows = trial.rows(&walk, &mut scratch).0;
     let mut found = trial.other_cases(&walk, &rows, &mut scratch);
     // Row by row, and in a row case by case, first faults last.
     found.extend(first_faults(&trial, &rows, &mut scratch).into_iter().map(|(row, it)| (row, usize::MAX, it)));
@@ -90,14 +102,26 @@ impl<'a> Trial<'a> {
         let loose = work.ends().filter(|it| work.terminal_of(*it).is_none());
         let loose = loose.map(|it| (Point::End(it), HazardKind::LooseEndLive));
         let standing = metal.chain(loose).filter(|(it, _)| ours(*it)).collect();
-        Self { work, group: &groups.all()[number], contacts: Contacts::of(work), standing }
+        Self { work, groups, number, group: &groups.all()[number], contacts: OnceCell::new(), standing }
     }
 
-    /// Everything of the group on, in and fitted.
-    fn rows(&self, walk: &Walk<'_>, scratch: &mut Scratch) -> Vec<Row> {
+    /// The joins of the work.
+    pub fn contacts(&self) -> &Contacts {
+        self.contacts.get_or_init(|| Contacts::of(self.work))
+    }
+
+    /// The walk through the group's combinations, with a first fault or none.
+    pub fn walk(&self, fault: Option<(Point, Point)>) -> Walk<'a> {
+        Walk::new(self.work, self.groups, self.number, fault)
+    }
+
+    /// Everything of the group on, in and fitted; and whether nothing opens in any, no device that the group shares with
+    /// others feels anything of it, and nothing is energised that must not be.
+    fn rows(&self, walk: &Walk<'_>, scratch: &mut Scratch) -> (Vec<Row>, bool) {
         let exercise = self.work.exercise();
         let (on, lamps_in) = (vec![true; exercise.devices.len()], vec![true; exercise.lamps.len()]);
         let mut rows = Vec::new();
+        let mut is_quiet = true;
         walk.every(Load { on: &on, lamps_in: &lamps_in }, Nodes::All, scratch, &mut |positions, solved| {
             let mut lamps = vec![LampRow { glow: Glow::Off, volts: 0.0 }; exercise.lamps.len()];
             for it in &self.group.lamps {
@@ -105,13 +129,16 @@ impl<'a> Trial<'a> {
             }
             let off: Vec<bool> = lamps.iter().map(|it| it.glow == Glow::Off).collect();
             let positions = positions.to_vec();
-            let row = match self.undisturbed(walk, solved, &on, &off) {
-                Some(may_trip) => Row { positions, lamps, tripped: Vec::new(), may_trip, hazards: Vec::new() },
-                None => self.row(positions),
+            let row = if let Some(may_trip) = self.undisturbed(walk, solved, &on, &off) {
+                is_quiet &= self.is_little(solved);
+                Row { positions, lamps, tripped: Vec::new(), may_trip, hazards: Vec::new() }
+            } else {
+                is_quiet = false;
+                self.row(positions)
             };
             rows.push(row);
         });
-        rows
+        (rows, is_quiet)
     }
 
     /// Devices that may open, if none must and nothing that must not be energised can be: then there is nothing else to
@@ -135,6 +162,18 @@ impl<'a> Trial<'a> {
         let dark = self.group.lamps.iter().filter(|it| off[it.index()]);
         let mut contacts = dark.flat_map(|it| exercise.lamps[it.index()].contacts);
         (standing && contacts.all(|it| quiet(Point::Terminal(it)))).then_some(may_trip)
+    }
+
+    /// Whether devices in front of several would hold were what they feel of this group felt of each circuit behind them.
+    fn is_little(&self, solved: &Solved<'_>) -> bool {
+        let exercise = self.work.exercise();
+        self.group.devices.iter().filter(|it| exercise.devices[it.index()].kind.is_common()).all(|id| {
+            let circuits = exercise.devices.iter().filter(|it| it.behind == Some(*id)).count() as f64;
+            let felt = solved.device(exercise, *id);
+            felt.is_some_and(|(line, neutral)| {
+                verdict(exercise, *id, line * circuits, neutral * circuits) == (None, false)
+            })
+        })
     }
 
     /// Metal that can be touched, and loose ends, as far as they are in no other group.
@@ -225,7 +264,7 @@ impl<'a> Trial<'a> {
     /// What made devices open.
     fn trips(&self, settled: &Settled, witness: &Witness) -> Vec<Hazard> {
         let exercise = self.work.exercise();
-        let kinds = what_met(exercise, &self.contacts, &witness.positions, &settled.opened);
+        let kinds = what_met(exercise, self.contacts(), &witness.positions, &settled.opened);
         let hazard = |(opening, kind): (&Opening, HazardKind)| {
             let at = exercise.devices[opening.device.index()].address.clone();
             Hazard { kind, at, stage: Stage::SwitchingOn, witness: witness.clone() }

@@ -8,8 +8,8 @@ use super::{
 use crate::{
     circuit::{
         network::Conditions,
-        settle::{settle, verdict},
-        walk::{Load, Nodes, Scratch, Walk},
+        settle::{Opening, settle, verdict},
+        walk::{Load, Nodes, Scratch, Solved},
     },
     exercise::DeviceId,
     work::Point,
@@ -26,7 +26,7 @@ pub(super) fn first_faults(trial: &Trial<'_>, rows: &[Row], scratch: &mut Scratc
         // For each row and device the point where its line is, if it is there.
         let mut from: Vec<(usize, DeviceId, Point)> = Vec::new();
         for (number, row) in rows.iter().enumerate() {
-            let mut joined = trial.contacts.at(&row.positions);
+            let mut joined = trial.contacts().at(&row.positions);
             for id in &trial.group.devices {
                 let line = exercise.devices[id.index()].line.index();
                 if !joined.same(line, metal.index()) {
@@ -59,32 +59,40 @@ pub(super) fn first_faults(trial: &Trial<'_>, rows: &[Row], scratch: &mut Scratc
     found
 }
 
-/// For each row whether more must be asked than this: some device opens in time, and with all those that open off the
-/// metal has no voltage worth the name.
+/// For each row whether more must be asked than this: one device alone opens, in time, and with it off no other must and
+/// the metal has no voltage worth the name. The device looked for is the one that opens in the first row where one does.
 fn doubtful_rows(trial: &Trial<'_>, here: Point, metal: Point, scratch: &mut Scratch) -> Vec<bool> {
     let exercise = trial.work.exercise();
-    let walk = Walk::new(trial.work, trial.group, Some((here, metal)));
+    let devices = &trial.group.devices;
+    let walk = trial.walk(Some((here, metal)));
     let mut on = vec![true; exercise.devices.len()];
     let lamps_in = vec![true; exercise.lamps.len()];
     let limit = exercise.earthing.disconnection_seconds();
-    let mut opened: Vec<Vec<DeviceId>> = Vec::new();
+    let opening = |solved: &Solved<'_>, it: DeviceId| {
+        let (line, neutral) = solved.device(exercise, it)?;
+        verdict(exercise, it, line, neutral).0
+    };
+    let mut opened: Vec<Option<DeviceId>> = Vec::new();
     walk.every(Load { on: &on, lamps_in: &lamps_in }, Nodes::Needed, scratch, &mut |_, solved| {
-        let opening = trial.group.devices.iter().filter_map(|it| {
-            let (line, neutral) = solved.device(exercise, *it)?;
-            verdict(exercise, *it, line, neutral).0.filter(|it| it.within <= limit)
-        });
-        opened.push(opening.map(|it| it.device).collect());
+        let mut first: Option<Opening> = None;
+        let mut alone = true;
+        for it in devices.iter().filter_map(|it| opening(solved, *it)) {
+            match &first {
+                Some(had) if had.within < it.within => {}
+                Some(had) if had.within <= it.within => alone = false,
+                _ => (first, alone) = (Some(it), true),
+            }
+        }
+        opened.push(first.filter(|it| alone && it.within <= limit).map(|it| it.device));
     });
-    // One device alone in every row is all there ever is in sound work.
-    let [first] = opened.first().map_or(&[][..], Vec::as_slice) else { return vec![true; opened.len()] };
-    if opened.iter().any(|it| it[..] != [*first]) || trial.group.devices.len() > 1 {
-        return vec![true; opened.len()];
-    }
+    let Some(first) = opened.iter().copied().flatten().next() else { return vec![true; opened.len()] };
     on[first.index()] = false;
     let node = walk.network.find(trial.work, metal);
     let mut doubtful = Vec::with_capacity(opened.len());
     walk.every(Load { on: &on, lamps_in: &lamps_in }, Nodes::All, scratch, &mut |_, solved| {
-        doubtful.push(node.is_some_and(|it| solved.volts(it).abs() >= QUIET_VOLTS));
+        let another = devices.iter().any(|it| *it != first && opening(solved, *it).is_some());
+        let energised = node.is_some_and(|it| solved.volts(it).abs() >= QUIET_VOLTS);
+        doubtful.push(opened.get(doubtful.len()) != Some(&Some(first)) || another || energised);
     });
     doubtful
 }

@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 
 use super::{
     Glow, Hazard, HazardKind, LampRow, Row, Stage, Witness, all_rows,
-    cases::{Trial, rows_of_group},
+    cases::{Trial, rows_apart, rows_of_group},
 };
 use crate::{
     circuit::{
@@ -56,31 +56,74 @@ pub fn states(work: &Work) -> Result<States, TooMany> {
         let parts = (0..groups.all().len()).map(|it| rows_of_group(work, &groups, it)).collect();
         return Ok(States::Rows(all_rows(exercise, groups.all(), parts)));
     }
-    let mut all = vec![StateClass { count: 1, first: nothing(exercise) }];
-    for number in 0..groups.all().len() {
-        let group = &groups.all()[number];
-        let own = combinations(exercise, group);
-        let classes = if own.is_some_and(|it| it <= ROWS) {
-            let rows = rows_of_group(work, &groups, number).into_iter();
-            alike(rows.map(|first| StateClass { count: 1, first }))?
-        } else {
-            by_joins(work, &groups, number)?
-        };
-        if all.len().saturating_mul(classes.len()) > ROWS {
-            return Err(TooMany::Results { most: ROWS });
-        }
-        let mut next = Vec::with_capacity(all.len() * classes.len());
-        for one in &all {
-            for other in &classes {
-                let count = one.count.checked_mul(other.count).ok_or(TooMany::Combinations)?;
-                next.push(StateClass { count, first: both(&one.first, &other.first, group) });
-            }
-        }
-        all = next;
+    let (groups, classes) = if let Some(it) = apart(work) {
+        it
+    } else {
+        let classes = (0..groups.all().len()).map(|it| classes_of(work, &groups, it)).collect::<Result<_, _>>()?;
+        (groups, classes)
+    };
+    product(exercise, &groups, &classes).map(States::Classes)
+}
+
+/// The classes of each group with those apart that have no more than a residual current device in common, if none of them
+/// is ever felt by it; they are few and small then, where together they would be past counting.
+fn apart(work: &Work) -> Option<(Groups, Vec<Vec<StateClass>>)> {
+    let groups = Groups::apart(work)?;
+    let few = |it: &Group| combinations(work.exercise(), it).is_some_and(|it| it <= ROWS);
+    if !groups.all().iter().all(few) {
+        return None;
     }
-    let mut all = alike(all.into_iter())?;
+    let classes = (0..groups.all().len()).map(|it| {
+        let rows = rows_apart(work, &groups, it)?.into_iter();
+        alike(rows.map(|first| StateClass { count: 1, first })).ok()
+    });
+    let classes = classes.collect::<Option<_>>()?;
+    Some((groups, classes))
+}
+
+/// The classes of one group.
+fn classes_of(work: &Work, groups: &Groups, number: usize) -> Result<Vec<StateClass>, TooMany> {
+    let own = combinations(work.exercise(), &groups.all()[number]);
+    if own.is_some_and(|it| it <= ROWS) {
+        let rows = rows_of_group(work, groups, number).into_iter();
+        alike(rows.map(|first| StateClass { count: 1, first }))
+    } else {
+        by_joins(work, groups, number)
+    }
+}
+
+/// Every class of one group with every class of each other.
+fn product(exercise: &Exercise, groups: &Groups, classes: &[Vec<StateClass>]) -> Result<Vec<StateClass>, TooMany> {
+    let count = classes.iter().fold(1_usize, |n, it| n.saturating_mul(it.len()));
+    if count > ROWS {
+        return Err(TooMany::Results { most: ROWS });
+    }
+    let mut all = Vec::with_capacity(count);
+    // The last group's class fastest: in the order of the first combinations where each group's switches follow those
+    // of the last.
+    let mut picked = vec![0; classes.len()];
+    for _ in 0..count {
+        let mut class = StateClass { count: 1, first: nothing(exercise) };
+        for ((group, classes), it) in groups.all().iter().zip(classes).zip(&picked) {
+            class.count = class.count.checked_mul(classes[*it].count).ok_or(TooMany::Combinations)?;
+            put(&mut class.first, &classes[*it].first, group);
+        }
+        all.push(class);
+        for (it, classes) in picked.iter_mut().zip(classes).rev() {
+            *it += 1;
+            if *it < classes.len() {
+                break;
+            }
+            *it = 0;
+        }
+    }
+    // What differs in one group differs in the whole, except for a hazard that several groups share.
+    if classes.iter().flatten().any(|it| !it.first.hazards.is_empty()) {
+        all = alike(all.into_iter())?;
+    }
+    // Mostly it is in order already, which this finds out at once.
     all.sort_by(|a, b| a.first.positions.cmp(&b.first.positions));
-    Ok(States::Classes(all))
+    Ok(all)
 }
 
 /// What happens in one combination; positions that are missing count as 0.
@@ -91,7 +134,7 @@ pub fn row_at(work: &Work, positions: &[u8]) -> Row {
     row.positions.iter_mut().zip(positions).for_each(|(it, at)| *it = *at);
     for (number, group) in groups.all().iter().enumerate() {
         let own = Trial::new(work, &groups, number).row(row.positions.clone());
-        row = both(&row, &own, group);
+        put(&mut row, &own, group);
     }
     row
 }
@@ -102,9 +145,8 @@ fn nothing(exercise: &Exercise) -> Row {
     Row { positions, lamps, tripped: Vec::new(), may_trip: Vec::new(), hazards: Vec::new() }
 }
 
-/// What happens in a group as well as in those before it.
-fn both(before: &Row, own: &Row, group: &Group) -> Row {
-    let mut row = before.clone();
+/// Puts what happens in a group to what happens in those before it.
+fn put(row: &mut Row, own: &Row, group: &Group) {
     for it in &group.switches {
         row.positions[it.index()] = own.positions[it.index()];
     }
@@ -118,9 +160,10 @@ fn both(before: &Row, own: &Row, group: &Group) -> Row {
             row.hazards.push(it.clone());
         }
     }
-    let witness = Witness { positions: row.positions.clone(), ..Witness::default() };
-    row.hazards.iter_mut().for_each(|it: &mut Hazard| it.witness = witness.clone());
-    row
+    if !row.hazards.is_empty() {
+        let witness = Witness { positions: row.positions.clone(), ..Witness::default() };
+        row.hazards.iter_mut().for_each(|it: &mut Hazard| it.witness = witness.clone());
+    }
 }
 
 /// Number of combinations of a group's own switches.
@@ -128,7 +171,7 @@ fn combinations(exercise: &Exercise, group: &Group) -> Option<usize> {
     group.switches.iter().try_fold(1_usize, |n, it| n.checked_mul(exercise.switches[it.index()].way.positions()))
 }
 
-/// Makes one of those in which the same happens.
+/// Makes one of those in which the same happens, in the order of their first combinations.
 fn alike(classes: impl Iterator<Item = StateClass>) -> Result<Vec<StateClass>, TooMany> {
     let mut all: BTreeMap<Happening, StateClass> = BTreeMap::new();
     for it in classes {
@@ -147,7 +190,9 @@ fn alike(classes: impl Iterator<Item = StateClass>) -> Result<Vec<StateClass>, T
             }
         }
     }
-    Ok(all.into_values().collect())
+    let mut all: Vec<StateClass> = all.into_values().collect();
+    all.sort_by(|a, b| a.first.positions.cmp(&b.first.positions));
+    Ok(all)
 }
 
 /// A group with more combinations than anyone solves: by how what matters is joined.
@@ -155,7 +200,7 @@ fn by_joins(work: &Work, groups: &Groups, number: usize) -> Result<Vec<StateClas
     let exercise = work.exercise();
     let group = &groups.all()[number];
     let trial = Trial::new(work, groups, number);
-    let contacts = trial.contacts.only(&group.switches.iter().map(|it| it.index()).collect::<Vec<_>>());
+    let contacts = trial.contacts().only(&group.switches.iter().map(|it| it.index()).collect::<Vec<_>>());
     let bars = exercise.terminals.iter().enumerate().filter(|(_, it)| {
         matches!(it.used_by, TerminalUse::DeviceLine(_) | TerminalUse::DeviceNeutral(_) | TerminalUse::EarthBar)
     });

@@ -1,7 +1,7 @@
 //! The jobs that both benches do.
 
 #[allow(dead_code, reason = "the tests use the rest")]
-#[path = "../tests/wirings.rs"]
+#[path = "../../tests/wirings.rs"]
 pub mod wirings;
 
 use switchdrop::{
@@ -13,7 +13,7 @@ use switchdrop::{
 use wirings::{Dice, Wiring, supplied};
 
 /// The model of the two-way exercise.
-pub const TWO_WAY: &str = include_str!("../exercises/two-way-stairs/model.attempt.ron");
+pub const TWO_WAY: &str = include_str!("../../exercises/two-way-stairs/model.attempt.ron");
 
 /// The same, read.
 pub fn opened() -> Opened {
@@ -44,12 +44,6 @@ pub fn random(count: usize, switches: usize) -> Vec<Wiring> {
             _ => right.slipped(1 + it % 3, &mut dice),
         })
         .collect()
-}
-
-/// Forty switches in twelve circuits, three or four a light: every circuit is proven by itself.
-pub fn forty_in_twelve() -> bool {
-    let lights: Vec<Wiring> = (0..12).map(|it| Wiring::n_way(if it < 4 { 4 } else { 3 })).collect();
-    lights.iter().all(prove)
 }
 
 /// The model with a strapper in COM.

@@ -1,0 +1,88 @@
+//! Attempt files of the two-way exercise, as many as wanted: the model and slips of it, done by as many learners.
+
+use std::{fs, path::PathBuf};
+
+use switchdrop::{
+    circuit::Physics,
+    exercise::{SHIPPED, Seed, draw},
+    marking::VERSION,
+    work::{Header, Mode, first_lines, open},
+};
+
+use crate::jobs::TWO_WAY;
+
+/// Exchanges of two words in the lines that connect, each a slip of the hand; the first is none.
+const SLIPS: [(&str, &str); 6] = [
+    ("east.2.COM", "east.2.COM"),
+    ("east.2.COM", "east.2.L1"),
+    ("link/black@east", "link/grey@east"),
+    ("west.COM", "west.L2"),
+    ("drop/brown@west", "drop/blue@west"),
+    ("link/brown@west", "link/grey@west"),
+];
+
+/// Which exercise the attempts are of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Of {
+    /// One and the same.
+    One,
+    /// Two hundred variants by turns, so that no two files in a row have the same.
+    Variants,
+}
+
+/// Writes so many files into a folder that is emptied first, most with a slip or none with any, and gives their paths.
+pub fn write(folder: &str, count: usize, of: Of, slips: bool) -> Vec<PathBuf> {
+    let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join(folder);
+    let _ = fs::remove_dir_all(&folder);
+    fs::create_dir_all(&folder).expect("a folder for the files");
+    let start: String = TWO_WAY.lines().take(2).map(|it| it.to_owned() + "\n").collect();
+    let actions = SLIPS.iter().map(|it| slipped(*it)).filter(|it| can_be_done(&format!("{start}{it}")));
+    let mut actions: Vec<String> = actions.collect();
+    assert!(actions.len() > 2, "{} of the slips can be done", actions.len());
+    let exercises = exercises(if of == Of::One { 1 } else { 200 }, &actions);
+    assert!(!exercises.is_empty(), "no exercise like the model's");
+    actions.truncate(if slips { actions.len() } else { 1 });
+    (0..count)
+        .map(|it| {
+            let (header, exercise) = &exercises[it % exercises.len()];
+            let header = header.replace("\"learner\"", &format!("\"Learner {it}\""));
+            let path = folder.join(format!("{it}.ron"));
+            fs::write(&path, format!("{header}\n{exercise}\n{}", actions[it / 7 % actions.len()])).expect("a file");
+            path
+        })
+        .collect()
+}
+
+/// The first line and the second of so many exercises in which all of these actions can be done.
+fn exercises(count: usize, actions: &[String]) -> Vec<(String, String)> {
+    let scenario = SHIPPED.iter().find(|it| it.0 == "two-way-stairs").expect("the two-way exercise").1;
+    (0..count as u64 * 100)
+        .map(|seed| {
+            let exercise = draw(scenario, Seed(seed)).expect("a variant");
+            let (learner, started) = ("learner".to_owned(), "2026-11-25T09:00:00Z".to_owned());
+            first_lines(&Header::new(VERSION, &exercise, learner, started, Mode::Set), &exercise).expect("two lines")
+        })
+        .filter(|start| actions.iter().all(|it| can_be_done(&format!("{start}{it}"))))
+        .take(count)
+        .map(|it| {
+            let (header, exercise) = it.trim_end().split_once('\n').expect("two lines");
+            (header.to_owned(), exercise.to_owned())
+        })
+        .collect()
+}
+
+fn can_be_done(text: &str) -> bool {
+    open(text).is_ok_and(|it| it.replay(&Physics).is_ok())
+}
+
+/// The model's actions with two words exchanged where something is connected.
+fn slipped((one, other): (&str, &str)) -> String {
+    let exchange = |line: &str| -> String {
+        if line.contains("Connect(") {
+            line.replace(one, "\0").replace(other, one).replace('\0', other)
+        } else {
+            line.to_owned()
+        }
+    };
+    TWO_WAY.lines().skip(2).map(|it| exchange(it) + "\n").collect()
+}
