@@ -4,7 +4,7 @@ use proptest::{collection::vec, prelude::*};
 use switchdrop::{
     exercise::Limits,
     trade::colour::{Colour, Letter, Mark},
-    work::{Action, Check, Line, action_line, open, opened_line, parse_action},
+    work::{Action, Check, Feel, Line, action_line, open, opened_line, parse_action},
 };
 
 use crate::{bench::attempt_text, hand::exercise};
@@ -42,7 +42,7 @@ fn action() -> impl Strategy<Value = Action> {
         text().prop_map(|end| Action::Unmark { end }),
         (text(), text()).prop_map(|(end, terminal)| Action::Connect { end, terminal }),
         text().prop_map(|end| Action::Disconnect { end }),
-        text().prop_map(|terminal| Action::Tighten { terminal }),
+        text().prop_map(|terminal| Action::Tighten { terminal, feel: Feel::Right }),
         (text(), colour()).prop_map(|(location, colour)| Action::MakeUp { location, colour }),
         text().prop_map(|location| Action::FitCover { location }),
         text().prop_map(|location| Action::RemoveCover { location }),

@@ -7,7 +7,7 @@ use switchdrop::{
     exercise::{Exercise, Seed, read},
     marking::{Code, Outcome, Sheet, Weight, mark},
     trade::colour::Colour,
-    work::{Action, Attempt, Check, Edit, Happened, Mode},
+    work::{Action, Attempt, Check, Edit, Feel, Happened, Mode},
 };
 
 use crate::{
@@ -111,7 +111,7 @@ fn after_a_trip(tested: bool) -> Sheet {
         hand.proves_dead(rose);
         hand.does(Action::Disconnect { end: "drop/blue@rose".to_owned() });
         hand.wires("drop/blue@rose rose.switched");
-        hand.does(Action::Tighten { terminal: "rose.neutral".to_owned() });
+        hand.does(Action::Tighten { terminal: "rose.neutral".to_owned(), feel: Feel::Right });
         hand.closes_up();
         hand.does(Action::Unlock { device: device.clone() });
     }
