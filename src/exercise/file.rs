@@ -51,6 +51,7 @@ pub enum Preparation {
 
 impl Preparation {
     /// Whether it is what a scenario has that says nothing.
+    #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands it so")]
     pub(super) fn is_usual(&self) -> bool {
         *self == Self::Prepared
     }

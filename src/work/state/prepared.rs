@@ -14,6 +14,7 @@ use crate::{
 };
 
 /// An end of a new cable as the learner has made it ready.
+#[expect(clippy::struct_excessive_bools, reason = "four things that may each have happened to the copper")]
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Prep {
     /// Core from the sheath to its tip, mm; 0 while it is in the sheath.
@@ -155,7 +156,8 @@ impl Work {
             Fold::Wrong => false,
             Fold::Right => prep.folded || fit.unlike,
         };
-        let bare = hold.depth_mm.round() as u16;
+        #[expect(clippy::cast_sign_loss, reason = "held at nothing or above on the same line")]
+        let bare = hold.depth_mm.max(0.0).round() as u16;
         let strip_mm = if self.end_facts(end).colour == Colour::Bare { 0 } else { bare * if folded { 2 } else { 1 } };
         Some(Prep { core_mm: prep.core_mm.max(self.reach_mm(terminal)), strip_mm, folded, ..Prep::default() })
     }

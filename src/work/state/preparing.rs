@@ -161,11 +161,11 @@ impl Work {
     }
 
     pub(super) fn grommet(&mut self, location: LocationId) -> Result<(), Refused> {
-        self.uncovered(location)?;
         let id = || self.exercise.locations[location.index()].id.clone();
         if !self.wants_grommet(location) {
             return Err(Refused::NotHere { location: id() });
         }
+        self.uncovered(location)?;
         if self.grommets[location.index()] {
             return Err(Refused::SoAlready { at: id() });
         }
@@ -174,11 +174,11 @@ impl Work {
     }
 
     pub(super) fn dress(&mut self, location: LocationId) -> Result<(), Refused> {
-        self.uncovered(location)?;
         let place = &self.exercise.locations[location.index()];
         if !matches!(place.kind, LocationKind::Box(_)) || self.ends_at(location).all(|it| self.prep_of(it).is_none()) {
             return Err(Refused::NotHere { location: place.id.clone() });
         }
+        self.uncovered(location)?;
         if self.dressed[location.index()] {
             return Err(Refused::SoAlready { at: place.id.clone() });
         }
