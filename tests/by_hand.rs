@@ -505,6 +505,19 @@ fn ends_that_come_prepared_are_left_alone_and_old_lines_read_as_before() {
     assert!(!hand.attempt.work().exercise().text().contains("ByHand"));
 }
 
+/// marking.md: a half-wired hand-in is `not yet`, wherever the making off breaks off.
+#[test]
+fn a_making_off_that_breaks_off_anywhere_is_not_yet() {
+    let lines: Vec<&str> = DOUBLE_STEPS.lines().collect();
+    for length in (0..lines.len()).step_by(3) {
+        let mut hand = opened(DOUBLE);
+        does(&mut hand, &lines[..length].join("\n"));
+        does(&mut hand, "HandIn");
+        let sheet = judged(&hand);
+        assert_eq!(sheet.outcome, Outcome::NotYet, "after {length}: {:?}", causes(&sheet));
+    }
+}
+
 /// An action at the box, with any figures.
 fn any_action() -> impl Strategy<Value = Action> {
     let ends =
