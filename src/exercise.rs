@@ -20,7 +20,7 @@ mod variant;
 pub use address::nearest;
 pub(crate) use check::MADE;
 pub use check::{names_are_clean, read, read_for_states};
-pub use file::{Edition, Stage, Weights};
+pub use file::{Edition, Preparation, Stage, Weights};
 pub(crate) use groups::Groups;
 pub use limits::Limits;
 pub(crate) use placed::options;

@@ -12,7 +12,7 @@ mod safety;
 mod state;
 mod tally;
 
-pub use action::{Action, Check, Setting};
+pub use action::{Action, Check, Feel, Setting};
 pub use attempt::{Attempt, Happened, Physics};
 pub use attempt_file::{
     Header, Known, Line, Mode, Opened, action_line, first_lines, open, open_again, open_for_states, opened_line,
@@ -22,5 +22,5 @@ pub use probing::{DeadTest, dead_tests_left};
 pub use refused::Refused;
 pub(crate) use safety::combinations;
 pub use safety::{Probe, Safety, settings_to_predict};
-pub use state::{DeviceState, Edit, Made, Point, Power, Work};
+pub use state::{DeviceState, Edit, Fit, Fold, Made, Point, Power, Prep, Work};
 pub use tally::{Act, ActKind, Energised, Prediction, Tally};

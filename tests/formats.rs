@@ -4,7 +4,7 @@ use proptest::{collection::vec, prelude::*};
 use switchdrop::{
     exercise::Limits,
     trade::colour::{Colour, Letter, Mark},
-    work::{Action, Check, Line, action_line, open, opened_line, parse_action},
+    work::{Action, Check, Feel, Line, action_line, open, opened_line, parse_action},
 };
 
 use crate::{bench::attempt_text, hand::exercise};
@@ -27,6 +27,16 @@ fn texts() -> impl Strategy<Value = Vec<String>> {
     vec(text(), 0..4)
 }
 
+fn preparing() -> impl Strategy<Value = Action> {
+    prop_oneof![
+        text().prop_map(|end| Action::Fold { end }),
+        text().prop_map(|end| Action::Unfold { end }),
+        text().prop_map(|end| Action::Tug { end }),
+        text().prop_map(|location| Action::Grommet { location }),
+        text().prop_map(|location| Action::Dress { location }),
+    ]
+}
+
 fn action() -> impl Strategy<Value = Action> {
     let check = proptest::sample::select(vec![Check::NobodyAtWork, Check::PeopleTold]);
     let simple = proptest::sample::select(vec![
@@ -42,7 +52,14 @@ fn action() -> impl Strategy<Value = Action> {
         text().prop_map(|end| Action::Unmark { end }),
         (text(), text()).prop_map(|(end, terminal)| Action::Connect { end, terminal }),
         text().prop_map(|end| Action::Disconnect { end }),
-        text().prop_map(|terminal| Action::Tighten { terminal }),
+        (text(), 0..3_usize).prop_map(|(terminal, feel)| Action::Tighten {
+            terminal,
+            feel: [Feel::Slack, Feel::Right, Feel::Crushed][feel]
+        }),
+        (text(), text(), any::<u16>()).prop_map(|(cable, location, mm)| Action::Sheath { cable, location, mm }),
+        (text(), any::<u16>()).prop_map(|(end, mm)| Action::Cut { end, mm }),
+        (text(), any::<u16>(), any::<u16>()).prop_map(|(end, mm, jaw)| Action::Strip { end, mm, jaw }),
+        preparing(),
         (text(), colour()).prop_map(|(location, colour)| Action::MakeUp { location, colour }),
         text().prop_map(|location| Action::FitCover { location }),
         text().prop_map(|location| Action::RemoveCover { location }),

@@ -6,7 +6,7 @@ use switchdrop::{
     circuit::Physics,
     exercise::{Exercise, LocationId, Seed, draw},
     trade::colour::Colour,
-    work::{Action, Attempt, Check, Happened, Probe, Safety, settings_to_predict},
+    work::{Action, Attempt, Check, Feel, Happened, Probe, Safety, settings_to_predict},
 };
 
 /// The shipped scenarios, by id.
@@ -118,7 +118,7 @@ impl Hand {
             }
         }
         for terminal in terminals {
-            self.does(Action::Tighten { terminal });
+            self.does(Action::Tighten { terminal, feel: Feel::Right });
         }
     }
 

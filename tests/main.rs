@@ -32,6 +32,8 @@ mod layers;
 mod limits;
 // Every picture of the shipped scenarios: targets, text, ends.
 mod picture;
+// Ends made off by hand.
+mod by_hand;
 // Random logs and random wirings: no panic, replay alike, currents that add up.
 mod properties;
 // Rules that no fault file fires, and the proof that every code has a case.

@@ -10,7 +10,7 @@ use switchdrop::{
     exercise::{EndId, Exercise, TerminalId},
     marking::mark,
     trade::colour::{Colour, Letter, Mark},
-    work::{Action, Attempt, Check, Edit, Happened, Mode, Work, settings_to_predict},
+    work::{Action, Attempt, Check, Edit, Feel, Happened, Mode, Work, settings_to_predict},
 };
 
 use crate::hand::{exercise, one_way_model, two_way_model};
@@ -97,7 +97,7 @@ fn other(names: &Names<'_>, kind: u8, [a, b, c]: [Index; 3]) -> Action {
         }
         4 => Action::Connect { end: names.end(a), terminal: names.terminal(b) },
         5 => Action::Disconnect { end: names.end(a) },
-        6 => Action::Tighten { terminal: names.terminal(a) },
+        6 => Action::Tighten { terminal: names.terminal(a), feel: Feel::Right },
         7 => Action::MakeUp { location: names.location(a), colour },
         8 => Action::FitCover { location: names.location(a) },
         9 => Action::RemoveCover { location: names.location(a) },

@@ -3,13 +3,15 @@
 use crate::{
     exercise::{DeviceId, EndId, Exercise, FanId, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse},
     trade::{
-        accessory::{LOOSE_CONTACT_OHMS, LampKind, PLATE_SCREW_OHMS, SOUND_CONTACT_OHMS, SWITCH_CONTACT_OHMS},
+        accessory::{LampKind, PLATE_SCREW_OHMS, SOUND_CONTACT_OHMS, SWITCH_CONTACT_OHMS},
         cable::temperature_factor,
         supply::{INSULATION_OHMS, NOMINAL_VOLTS},
+        workmanship::TRAPPED_OHMS,
     },
     work::{Point, Power, Work},
 };
 
+use super::joint::contact_ohms;
 use super::{
     eliminate::{Solution, solve},
     joined::contacts::pairs,
@@ -207,14 +209,16 @@ impl Network {
             let metres = work.cable_of(conductor).map_or(MADE_METRES, |it| it.metres);
             let mut ohms = work.end_facts(ends[0]).size.ohms_per_metre() * metres * factor;
             for end in ends {
-                ohms += match work.terminal_of(end) {
-                    Some(terminal) if work.is_tight(terminal) => SOUND_CONTACT_OHMS,
-                    Some(_) => LOOSE_CONTACT_OHMS,
-                    None => 0.0,
-                };
+                ohms += contact_ohms(work, end);
             }
             let [a, b] = ends.map(|it| self.node(work, work.point_of(it)));
             self.branch(a, b, ohms, Part::Conductor(conductor));
+            for (node, end) in [a, b].into_iter().zip(ends) {
+                if let Some(earth) = work.trapped_against(end) {
+                    let earth = self.node(work, earth);
+                    self.branch(node, earth, TRAPPED_OHMS, Part::Fault);
+                }
+            }
         }
     }
 

@@ -109,6 +109,7 @@ fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
         fixed: Vec::new(),
         controls: Vec::new(),
         stages,
+        preparation: file.preparation,
         predict: Vec::new(),
         weights: file.weights,
         pass_mark: file.pass_mark,
@@ -158,6 +159,7 @@ impl Check<'_> {
             weights.earthing,
             weights.identification,
             weights.tightness,
+            weights.containment,
             weights.safe_working,
             weights.prediction,
         ];

@@ -39,6 +39,24 @@ pub enum Stage {
     FunctionalTest,
 }
 
+/// How new cables come to the learner.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum Preparation {
+    /// Every end made ready for its terminal.
+    #[default]
+    Prepared,
+    /// Uncut and in their sheath: the learner makes each end ready.
+    ByHand,
+}
+
+impl Preparation {
+    /// Whether it is what a scenario has that says nothing.
+    #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands it so")]
+    pub(super) fn is_usual(&self) -> bool {
+        *self == Self::Prepared
+    }
+}
+
 /// Marks available for each criterion.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -53,10 +71,18 @@ pub struct Weights {
     pub identification: u32,
     /// Is every screw tight?
     pub tightness: u32,
+    /// Are the boxes right: sheath, grommets, room?
+    #[serde(default, skip_serializing_if = "is_none_of_it")]
+    pub containment: u32,
     /// Was it done safely?
     pub safe_working: u32,
     /// Did the learner know what would happen?
     pub prediction: u32,
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands it so")]
+const fn is_none_of_it(weight: &u32) -> bool {
+    *weight == 0
 }
 
 impl Default for Weights {
@@ -68,6 +94,7 @@ impl Default for Weights {
             earthing: 15,
             identification: 10,
             tightness: 10,
+            containment: 0,
             safe_working: 20,
             prediction: 5,
         }
@@ -91,6 +118,8 @@ pub(super) struct ScenarioFile<'a> {
     pub connected: Vec<ConnectedFile<'a>>,
     pub controls: Vec<ControlFile<'a>>,
     pub stages: Vec<Stage>,
+    #[serde(default, skip_serializing_if = "Preparation::is_usual")]
+    pub preparation: Preparation,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub predict: Vec<Placed<'a, String>>,
     #[serde(default)]
@@ -129,6 +158,9 @@ pub(super) enum HasFile<'a> {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         lugs: Option<Lugs>,
         plate: Material,
+        /// How deep it is, mm, if not the usual.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        depth_mm: Option<Placed<'a, f64>>,
         ways: Placed<'a, Vec<Listed>>,
         #[serde(default)]
         connectors: Option<Placed<'a, u8>>,

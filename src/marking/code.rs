@@ -24,6 +24,8 @@ pub enum Criterion {
     Identification,
     /// Every end is held.
     Tightness,
+    /// Boxes, sheath and grommets keep what they should inside.
+    Containment,
     /// It was done safely.
     SafeWorking,
     /// The learner knew what would happen.
@@ -32,12 +34,13 @@ pub enum Criterion {
 
 impl Criterion {
     /// Every criterion, in the order of the sheet.
-    pub const ALL: [Self; 7] = [
+    pub const ALL: [Self; 8] = [
         Self::Function,
         Self::Polarity,
         Self::Earthing,
         Self::Identification,
         Self::Tightness,
+        Self::Containment,
         Self::SafeWorking,
         Self::Prediction,
     ];
@@ -50,6 +53,7 @@ impl Criterion {
             Self::Earthing => "earthing",
             Self::Identification => "identification",
             Self::Tightness => "tightness",
+            Self::Containment => "containment",
             Self::SafeWorking => "safe-working",
             Self::Prediction => "prediction",
         }
@@ -139,6 +143,30 @@ codes! {
     ConnectionSlack = "connection-slack" in Tightness,
     /// An end is in no terminal.
     LooseEnd = "loose-end" in Tightness,
+    /// Bare copper shows outside a terminal.
+    BareCopperShowing = "bare-copper-showing" in Tightness,
+    /// A terminal bites on insulation.
+    InsulationUnderScrew = "insulation-under-screw" in Tightness,
+    /// An end is not folded back where its terminal asks for it.
+    FoldMissing = "fold-missing" in Tightness,
+    /// An end is folded back where it must not be.
+    FoldWrong = "fold-wrong" in Tightness,
+    /// The strippers cut into the copper.
+    Nicked = "nicked" in Tightness,
+    /// A screw was driven through a conductor.
+    Crushed = "crushed" in Tightness,
+    /// A screw rests on the thicker of two conductors.
+    UnlikeSizes = "unlike-sizes" in Tightness,
+    /// A terminal gets hot at its circuit's load.
+    JointHot = "joint-hot" in Tightness,
+    /// Cores run outside the enclosure without their sheath.
+    SheathOutside = "sheath-outside" in Containment,
+    /// A cable comes through the bare edge of a metal box.
+    GrommetMissing = "grommet-missing" in Containment,
+    /// A back box is shallower than its accessory asks.
+    BoxTooShallow = "box-too-shallow" in Containment,
+    /// A plate has caught a conductor.
+    ConductorTrapped = "conductor-trapped" in Containment,
     /// A plate or cover is off at hand-in.
     CoverOff = "cover-off" in SafeWorking,
     /// A stage that the exercise asks for was not done.

@@ -146,6 +146,8 @@ fn charge(exercise: &Exercise, findings: &mut [Finding], credited_percent: u32) 
             }
             CriterionMarks { criterion, marks: left, out_of }
         })
+        // What an exercise does not ask for has no line.
+        .filter(|it| it.out_of > 0 || it.criterion != Criterion::Containment)
         .collect()
 }
 
@@ -171,6 +173,7 @@ fn available(exercise: &Exercise, criterion: Criterion) -> u32 {
         Criterion::Earthing => weights.earthing,
         Criterion::Identification => weights.identification,
         Criterion::Tightness => weights.tightness,
+        Criterion::Containment => weights.containment,
         Criterion::SafeWorking => weights.safe_working,
         Criterion::Prediction if exercise.asks(crate::exercise::Stage::Prediction) => weights.prediction,
         Criterion::Prediction => 0,

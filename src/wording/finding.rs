@@ -8,9 +8,9 @@ use super::{
     place::{end, place, terminal},
 };
 use crate::{
-    exercise::{Edition, Exercise},
+    exercise::{Edition, Exercise, LocationId},
     marking::{Finding, Reference, Seen, reference},
-    work::{Edit, Work},
+    work::{Edit, Prep, Work},
 };
 
 /// What is said about a finding.
@@ -82,9 +82,22 @@ fn edit(wording: &Wording, work: &Work, edit: &Edit) -> String {
         }
         Edit::Mark(of, None) => wording.say("repair-unmark", &[("end", &end(wording, work, of))]),
         Edit::Tighten(to) => wording.say("repair-tighten", &[("to", &at(to))]),
+        Edit::Prepare(of, prep) if work.prep_of(of).is_some_and(|it| Prep { trapped: false, ..it } == prep) => {
+            wording.say("repair-free", &[("end", &end(wording, work, of))])
+        }
+        Edit::Prepare(of, prep) => {
+            let key = if prep.folded { "repair-prepare-folded" } else { "repair-prepare" };
+            wording.say(key, &[("end", &end(wording, work, of)), ("mm", &prep.strip_mm.to_string())])
+        }
+        Edit::Sheath(_, at, _) => wording.say("repair-sheath", &[("at", &location(wording, work, at))]),
+        Edit::Grommet(at, _) => wording.say("repair-grommet", &[("at", &location(wording, work, at))]),
         Edit::Slacken(to) => wording.say("repair-slacken", &[("to", &at(to))]),
         Edit::Tail(from, to) => wording.say("repair-tail", &[("from", &at(from)), ("to", &at(to))]),
     }
+}
+
+fn location(wording: &Wording, work: &Work, at: LocationId) -> String {
+    place(wording, work, &work.exercise().locations[at.index()].id)
 }
 
 fn referred(wording: &Wording, edition: Edition, reference: Reference) -> String {

@@ -16,6 +16,8 @@ pub fn happened(wording: &Wording, work: &Work, happened: &Happened) -> String {
             Some(it) => wording.say("happened-ohms", &[("ohms", &it)]),
             None => wording.say("happened-off-scale", &[]),
         },
+        Happened::Held => wording.say("happened-held", &[]),
+        Happened::CameOut => wording.say("happened-came-out", &[]),
         Happened::Stopped(kind) => wording.say("happened-stopped", &[("why", &wording.say(act_key(*kind), &[]))]),
         Happened::Tripped(devices) => {
             let devices: Vec<_> = devices.iter().map(|it| place::device(wording, work.exercise(), *it)).collect();

@@ -42,6 +42,59 @@ pub enum Action {
     Tighten {
         /// Which terminal.
         terminal: String,
+        /// How far.
+        #[serde(default, skip_serializing_if = "Feel::is_right")]
+        feel: Feel,
+    },
+    /// Take the sheath of a cable back.
+    Sheath {
+        /// Which cable.
+        cable: String,
+        /// At which of its two places.
+        location: String,
+        /// Core that shows afterwards, mm.
+        mm: u16,
+    },
+    /// Cut a core to length.
+    Cut {
+        /// Which end.
+        end: String,
+        /// Core left from the sheath to the tip, mm.
+        mm: u16,
+    },
+    /// Strip the tip of a core.
+    Strip {
+        /// Which end.
+        end: String,
+        /// Bare afterwards, mm.
+        mm: u16,
+        /// The jaw of the strippers, in hundredths of a square millimetre: 150 for 1.5 mm².
+        jaw: u16,
+    },
+    /// Fold a bare tip back on itself.
+    Fold {
+        /// Which end.
+        end: String,
+    },
+    /// Straighten it again.
+    Unfold {
+        /// Which end.
+        end: String,
+    },
+    /// Pull an end to see whether it holds.
+    Tug {
+        /// Which end.
+        end: String,
+    },
+    /// Fit grommets in the knock-outs of a metal box.
+    Grommet {
+        /// Where.
+        location: String,
+    },
+    /// Lay the conductors of a box clear of its lugs.
+    Dress {
+        /// Where.
+        location: String,
     },
     /// Make up a short conductor by hand, a link or a tail. It is called `made-1`, `made-2`, ... and has ends `a` and `b`.
     MakeUp {
@@ -149,6 +202,25 @@ pub enum Action {
     HandIn,
 }
 
+/// How a screw was driven.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum Feel {
+    /// Not as far as it should be.
+    Slack,
+    /// As it should be.
+    #[default]
+    Right,
+    /// So hard that the conductor under it is damaged.
+    Crushed,
+}
+
+impl Feel {
+    /// Whether it is as it should be, which an attempt's file leaves out.
+    pub const fn is_right(&self) -> bool {
+        matches!(self, Self::Right)
+    }
+}
+
 /// An energising check that only the learner can make.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Check {
@@ -168,6 +240,14 @@ impl Action {
                 | Self::Connect { .. }
                 | Self::Disconnect { .. }
                 | Self::Tighten { .. }
+                | Self::Sheath { .. }
+                | Self::Cut { .. }
+                | Self::Strip { .. }
+                | Self::Fold { .. }
+                | Self::Unfold { .. }
+                | Self::Tug { .. }
+                | Self::Grommet { .. }
+                | Self::Dress { .. }
         )
     }
 

@@ -32,6 +32,10 @@ pub enum Happened {
     Volts(f64),
     /// The meter showed so many ohms.
     Ohms(f64),
+    /// It was pulled and held.
+    Held,
+    /// It was pulled and came out.
+    CameOut,
     /// It was stopped, and counted: an act with a consequence.
     Stopped(ActKind),
     /// It was done, and these devices opened.
@@ -164,6 +168,10 @@ impl Attempt {
             }
             Action::Continuity { a, b } => {
                 Ok(Happened::Ohms(physics.ohms_between(&self.work, self.work.point(a)?, self.work.point(b)?)))
+            }
+            Action::Tug { end } => {
+                let held = self.work.terminal_of(self.work.end(end)?).is_some();
+                Ok(if held { Happened::Held } else { Happened::CameOut })
             }
             Action::Predict { positions, lit, live } => {
                 self.predict(positions, lit, live)?;

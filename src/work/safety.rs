@@ -215,17 +215,22 @@ impl Safety {
             | Action::Unmark { end: at }
             | Action::Connect { end: at, .. }
             | Action::Disconnect { end: at }
-            | Action::Tighten { terminal: at }
+            | Action::Tighten { terminal: at, .. }
+            | Action::Cut { end: at, .. }
+            | Action::Strip { end: at, .. }
+            | Action::Fold { end: at }
+            | Action::Unfold { end: at }
+            | Action::Tug { end: at }
             | Action::Continuity { a: at, .. } => {
                 let point = work.point(at).ok()?;
                 let location = work.point_location(point);
-                if self.is_fed(work, location) || physics.is_energised(work, point) {
+                if physics.is_energised(work, point) {
                     return Some((ActKind::WorkedLive, at.clone()));
                 }
-                let needs_proof = work.exercise().asks(Stage::Isolation) && !self.reaching[location.index()].is_empty();
-                let is_fitting = work.exercise().lamp_at(location).is_some();
-                (needs_proof && !is_fitting && !self.is_proved(location))
-                    .then(|| (ActKind::TouchedUnproved, at.clone()))
+                self.stops_hand(work, location, at)
+            }
+            Action::Sheath { location: at, .. } | Action::Grommet { location: at } | Action::Dress { location: at } => {
+                self.stops_hand(work, work.location(at).ok()?, at)
             }
             Action::PowerOn { device } | Action::Reset { device } => {
                 let exercise = work.exercise();
@@ -243,6 +248,16 @@ impl Safety {
             }
             _ => None,
         }
+    }
+
+    /// Whether a hand may be among the conductors of a location.
+    fn stops_hand(&self, work: &Work, location: LocationId, at: &str) -> Option<(ActKind, String)> {
+        if self.is_fed(work, location) {
+            return Some((ActKind::WorkedLive, at.to_owned()));
+        }
+        let needs_proof = work.exercise().asks(Stage::Isolation) && !self.reaching[location.index()].is_empty();
+        let is_fitting = work.exercise().lamp_at(location).is_some();
+        (needs_proof && !is_fitting && !self.is_proved(location)).then(|| (ActKind::TouchedUnproved, at.to_owned()))
     }
 
     /// Whether any device that reaches a location is on.

@@ -4,7 +4,7 @@ use switchdrop::{
     circuit::{Witness, lamps_now},
     exercise::LampId,
     wording::{Wording, apart, check_key, colour, glow_key, lamp, list, mark, place, position, witness},
-    work::{Action, Work},
+    work::{Action, Feel, Work},
 };
 
 /// The sentence of an action that was done. `work` is as it stands after it.
@@ -21,7 +21,19 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
             say("did-connect", &[("place", &place(wording, work, end)), ("to", &place(wording, work, terminal))])
         }
         Action::Disconnect { end } => at("did-disconnect", end),
-        Action::Tighten { terminal } => at("did-tighten", terminal),
+        Action::Tighten { terminal, feel } => match feel {
+            Feel::Slack => at("did-tighten-slack", terminal),
+            Feel::Right | Feel::Crushed => at("did-tighten", terminal),
+        },
+        Action::Sheath { location, .. } => at("did-sheath", location),
+        Action::Cut { end, .. } => at("did-cut", end),
+        Action::Strip { end, .. } => at("did-strip", end),
+        Action::Fold { end } => at("did-fold", end),
+        Action::Unfold { end } => at("did-unfold", end),
+        Action::Grommet { location } => at("did-grommet", location),
+        Action::Dress { location } => at("did-dress", location),
+        // What came of the pull is the sentence.
+        Action::Tug { .. } => String::new(),
         Action::MakeUp { location, colour: of } => {
             say("did-make-up", &[("place", &place(wording, work, location)), ("colour", &colour(wording, *of))])
         }

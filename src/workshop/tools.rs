@@ -8,7 +8,7 @@ use switchdrop::{
     picture::Thing,
     trade::colour::{Colour, Letter, Mark},
     wording::{self, Wording, device, end, lamp, mark, position, power_key, switch, terminal},
-    work::{Action, Power, Work},
+    work::{Action, Feel, Power, Work},
 };
 
 use super::{
@@ -238,7 +238,7 @@ fn tighten(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, of: TerminalId) {
     let text = desk.say("window-tighten", &[]);
     if desk.button_if(ui, !work.is_tight(of), "tighten", &text) {
         let terminal = work.exercise().terminals[of.index()].address.clone();
-        desk.act(Action::Tighten { terminal });
+        desk.act(Action::Tighten { terminal, feel: Feel::Right });
     }
 }
 

@@ -88,6 +88,46 @@ finding-loose-end = The { $place } is in no terminal.
     .harm = It can touch what it should not as the plate goes back, and nobody can tell what it was for.
     .repair = End it in its terminal, or in a connector at both ends if nothing needs it.
 
+finding-bare-copper-showing = Bare copper shows outside the terminal: { $place }.
+    .harm = A finger, a probe or the next conductor can touch it once the plate is crooked or off.
+    .repair = Cut it back so that only bare copper is inside and only insulation outside.
+finding-insulation-under-screw = The terminal bites on insulation: { $place }.
+    .harm = There is copper under part of the screw alone: it warms, and it pulls out.
+    .repair = Strip more, so that copper fills the terminal.
+finding-fold-missing = This terminal asks for a single thin conductor to be folded back: { $place }.
+    .harm = The screw passes beside a thin conductor in a wide hole, and it works loose.
+    .repair = Strip twice the depth and fold it back.
+finding-fold-wrong = Folded back where it must not be: { $place }.
+    .harm = A cage, a lever or a spring is made for one straight conductor; a fold keeps it from closing.
+    .repair = Straighten it, and cut it to the terminal's depth.
+finding-nicked = The strippers cut into the copper: { $place }.
+    .harm = It breaks there, at the worst behind a plate.
+    .repair = Cut the nick off and strip again with the jaw of the core's size.
+finding-crushed = The screw was driven through the conductor: { $place }.
+    .harm = Less copper carries the load, and it breaks at the next pull.
+    .repair = Cut the crushed part off and make the end afresh.
+finding-unlike-sizes = The screw rests on a much thicker conductor than: { $place }.
+    .harm = The thin one is held by nothing; it warms and works loose.
+    .repair = Fold the thin one back, or give it a terminal of its own.
+finding-joint-hot = A joint that gets hot: { $place }.
+    .harm = Heat in a closed box chars what is round it. This is how fires begin.
+    .repair = Make the joint afresh: bare to the depth, undamaged, tight.
+
+## Boxes and sheath
+
+finding-sheath-outside = The sheath ends outside the enclosure: { $place }.
+    .harm = Cores without their sheath lie in the wall, with nothing over their one insulation.
+    .repair = Bring the cable in until its sheath ends inside.
+finding-grommet-missing = There is no grommet in the metal box: { $place }.
+    .harm = The edge of the knock-out cuts the sheath in time, and line meets metal.
+    .repair = Fit a grommet in each knock-out that is used.
+finding-box-too-shallow = The box is shallower than this accessory asks: { $place }.
+    .harm = The plate presses the conductors against the back of the box.
+    .repair = Ask for a deeper box.
+finding-conductor-trapped = The plate has caught a conductor: { $place }.
+    .harm = Its insulation is cut into against the lug: a fault to the metal box that waits.
+    .repair = Free it, make its insulation good, and lay the conductors clear of the lugs before the plate goes home.
+
 ## Safe working
 
 finding-cover-off = The cover is off: { $place }.

@@ -17,6 +17,7 @@ criterion-polarity = polarity
 criterion-earthing = earthing
 criterion-identification = identification
 criterion-tightness = tightness
+criterion-containment = boxes and sheath
 criterion-safe-working = safe working
 criterion-prediction = prediction
 
@@ -53,6 +54,11 @@ repair-loosen = take out the { $end }
 repair-mark = mark the { $end } with a { $mark }
 repair-unmark = take the mark off the { $end }
 repair-tighten = tighten: { $to }
+repair-prepare = make the { $end } off afresh, { $mm } mm bare, straight and whole
+repair-prepare-folded = make the { $end } off afresh, { $mm } mm bare and folded back
+repair-free = free the { $end } from behind the plate and make good its insulation
+repair-sheath = bring the cable further in, so that its sheath ends inside: { $at }
+repair-grommet = fit a grommet: { $at }
 repair-slacken = slacken: { $to }
 repair-tail = fit a green-and-yellow tail between: { $from }; and: { $to }
 

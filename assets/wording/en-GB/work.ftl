@@ -2,6 +2,8 @@
 
 # What came of an action.
 happened-done = done
+happened-held = pulled: it holds
+happened-came-out = pulled: it came out of its terminal
 happened-volts = read { $volts } V
 happened-ohms = read { $ohms } ohm
 happened-off-scale = read off the scale: nothing joins the two points
