@@ -11,8 +11,9 @@ mod refused;
 mod safety;
 mod state;
 mod tally;
+mod testing;
 
-pub use action::{Action, Check, Setting};
+pub use action::{Action, Check, Detector, Fault, KitPart, Setting, Test};
 pub use attempt::{Attempt, Happened, Physics};
 pub use attempt_file::{
     Header, Known, Line, Mode, Opened, action_line, first_lines, open, open_again, open_for_states, opened_line,
@@ -24,3 +25,6 @@ pub(crate) use safety::combinations;
 pub use safety::{Probe, Safety, settings_to_predict};
 pub use state::{DeviceState, Edit, Made, Point, Power, Work};
 pub use tally::{Act, ActKind, Energised, Prediction, Tally};
+pub use testing::{
+    Entry, Kept, Key, Meter, Reading, Side, Sign, Spot, Testing, Written, size as reading_size, stage_of,
+};

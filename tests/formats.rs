@@ -52,7 +52,7 @@ fn action() -> impl Strategy<Value = Action> {
         text().prop_map(|device| Action::PowerOff { device }),
         text().prop_map(|device| Action::LockOff { device }),
         text().prop_map(|device| Action::Unlock { device }),
-        (text(), text()).prop_map(|(a, b)| Action::TestDead { a, b }),
+        (text(), text()).prop_map(|(a, b)| Action::TestDead { a, b, with: Default::default() }),
         (text(), text()).prop_map(|(a, b)| Action::Continuity { a, b }),
         check.prop_map(|check| Action::Confirm { check }),
         (vec(any::<u8>(), 0..6), texts(), texts()).prop_map(|(positions, lit, live)| Action::Predict {

@@ -10,7 +10,7 @@ use switchdrop::{
     exercise::{EndId, Exercise, TerminalId},
     marking::mark,
     trade::colour::{Colour, Letter, Mark},
-    work::{Action, Attempt, Check, Edit, Happened, Mode, Work, settings_to_predict},
+    work::{Action, Attempt, Check, Detector, Edit, Happened, Mode, Work, settings_to_predict},
 };
 
 use crate::hand::{exercise, one_way_model, two_way_model};
@@ -107,7 +107,7 @@ fn other(names: &Names<'_>, kind: u8, [a, b, c]: [Index; 3]) -> Action {
         13 => Action::PowerOff { device: names.device(a) },
         14 => Action::LockOff { device: names.device(a) },
         15 => Action::Unlock { device: names.device(a) },
-        16 => Action::TestDead { a: names.point(a), b: names.point(b) },
+        16 => Action::TestDead { a: names.point(a), b: names.point(b), with: Detector::Indicator },
         17 => Action::Continuity { a: names.point(a), b: names.point(b) },
         18 => Action::Confirm { check: *a.get(&[Check::NobodyAtWork, Check::PeopleTold]) },
         19 => Action::PowerOn { device: names.device(a) },

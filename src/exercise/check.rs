@@ -107,6 +107,7 @@ fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
         fixed: Vec::new(),
         controls: Vec::new(),
         stages,
+        kit: file.kit,
         predict: Vec::new(),
         weights: file.weights,
         pass_mark: file.pass_mark,
@@ -158,6 +159,8 @@ impl Check<'_> {
             weights.tightness,
             weights.safe_working,
             weights.prediction,
+            weights.test_results,
+            weights.functional_test,
         ];
         let total = parts.iter().fold(0_u32, |sum, it| sum.saturating_add(*it));
         if !(1..=1000).contains(&total) || file.pass_mark > 100 {
@@ -414,6 +417,11 @@ impl Check<'_> {
                         self.problem(Code::BadVariation, among, "", "1 to 500");
                     }
                 }
+                VaryFile::Indicator { among } if among.is_empty() => {
+                    self.problem(Code::BadVariation, among, "", "");
+                }
+                VaryFile::Chart { among } if among.is_empty() => self.problem(Code::BadVariation, among, "", ""),
+                VaryFile::Indicator { .. } | VaryFile::Chart { .. } => {}
                 VaryFile::Devices { among } => {
                     for name in among {
                         self.find(Code::UnknownDevice, name, self.exercise.device(name));

@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 use super::{
     address::nearest,
     file::{Edition, Stage, Weights},
+    kit::Kit,
     variant::Seed,
 };
 use crate::trade::{
@@ -111,6 +112,8 @@ pub struct Exercise {
     pub controls: Vec<Control>,
     /// The stages asked for, in order, none twice.
     pub stages: Vec<Stage>,
+    /// What the learner is handed.
+    pub kit: Kit,
     /// Conductors (by index) that the prediction asks about.
     pub predict: Vec<usize>,
     /// Marks for each criterion.

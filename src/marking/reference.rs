@@ -40,7 +40,19 @@ pub const fn reference(code: Code) -> Reference {
         Code::ConnectionSlack => Reference::Regulation("526.1"),
         Code::CoverOff => Reference::FromMemory("416.2"),
         Code::WorkedLive | Code::PowerOnOpen => Reference::Guidance("EAWR 14, HSG85"),
+        // The figures themselves: insulation Table 64, loop impedance Table 41.3, residual current devices 643.8.
+        Code::TestMissing
+        | Code::TestOrder
+        | Code::TestNotRepeated
+        | Code::InstrumentSetWrong
+        | Code::FigureWrong
+        | Code::FigureUnread
+        | Code::JudgementWrong => Reference::FromMemory("643.1 to 643.8"),
+        Code::FunctionUntested => Reference::FromMemory("643.10"),
+        Code::FaultUnreported => Reference::Practice,
         Code::StageMissing
+        | Code::WrongInstrument
+        | Code::LinkLeftIn
         | Code::OpenedUnlocked
         | Code::TouchedUnproved
         | Code::WronglyIdentified

@@ -9,8 +9,12 @@ mod cpc_misused;
 mod cpc_open;
 mod cpc_unsleeved;
 mod fan;
+mod faults;
+mod figures;
 mod finished;
 mod hazards;
+mod judgement;
+mod links;
 mod loose_end;
 mod marks;
 mod neutral_switched;
@@ -20,6 +24,7 @@ mod rocker;
 mod screw_holder;
 mod slack;
 mod tail;
+mod tests;
 
 use super::{context::Context, finding::Draft};
 
@@ -45,4 +50,9 @@ pub(super) const RULES: &[Rule] = &[
     finished::check,
     acts::check,
     prediction::check,
+    links::check,
+    faults::check,
+    tests::check,
+    figures::check,
+    judgement::check,
 ];

@@ -6,14 +6,15 @@
 use std::collections::BTreeSet;
 
 use super::{
-    action::{Action, Check},
+    action::{Action, Check, Detector, KitPart},
     attempt::Physics,
     state::{Point, Power, Work},
     tally::ActKind,
+    testing::{Testing, is_earth_bar},
 };
 use crate::{
-    exercise::{Control, DeviceId, Exercise, LocationId, Stage, SwitchId, TerminalUse},
-    trade::colour::Colour,
+    exercise::{Control, DeviceId, Exercise, Indicator, LocationId, LocationKind, Stage, SwitchId, TerminalUse},
+    trade::{colour::Colour, instrument::Function},
 };
 
 /// Below this a two-pole indicator shows nothing, volts (the extra-low indication of common instruments starts near 12;
@@ -34,6 +35,8 @@ pub struct Safety {
     read: BTreeSet<(usize, Vec<u8>)>,
     predicted: BTreeSet<Vec<u8>>,
     worked: BTreeSet<(usize, Vec<u8>)>,
+    indicator: Indicator,
+    testing: Testing,
 }
 
 /// One dead test that showed nothing: the settings of the switches there, and the points.
@@ -51,8 +54,11 @@ pub enum Probe {
 impl Safety {
     pub(super) fn new(exercise: &Exercise) -> Self {
         let count = exercise.locations.len();
+        let reaching: Vec<_> = (0..count as u16).map(|it| exercise.devices_reaching(LocationId(it))).collect();
         Self {
-            reaching: (0..count as u16).map(|it| exercise.devices_reaching(LocationId(it))).collect(),
+            testing: Testing::new(exercise, &reaching),
+            indicator: exercise.kit.indicator,
+            reaching,
             identified: Vec::new(),
             agreed: false,
             batch: None,
@@ -64,6 +70,20 @@ impl Safety {
             predicted: BTreeSet::new(),
             worked: BTreeSet::new(),
         }
+    }
+
+    /// Where the tests of the finished work stand.
+    pub fn testing(&self) -> &Testing {
+        &self.testing
+    }
+
+    pub(super) fn testing_mut(&mut self) -> &mut Testing {
+        &mut self.testing
+    }
+
+    /// How the indicator in hand is.
+    pub(super) fn indicator(&self) -> Indicator {
+        self.indicator
     }
 
     /// Devices that must be off and locked before a location is touched.
@@ -175,7 +195,18 @@ impl Safety {
     pub fn is_done(&self, exercise: &Exercise, stage: Stage) -> bool {
         match stage {
             Stage::Isolation => exercise.learners_places().iter().all(|it| self.ever_proved[it.index()]),
+            // Where polarity has a stage of its own, the readings in each position are part of that.
+            Stage::Continuity if exercise.has_test_sheet() => {
+                self.testing.is_done(exercise, stage)
+                    && (exercise.asks(Stage::Polarity) || self.readings_left(exercise).is_empty())
+            }
             Stage::Continuity => self.readings_left(exercise).is_empty(),
+            Stage::Inspection
+            | Stage::Insulation
+            | Stage::Polarity
+            | Stage::SupplyPolarity
+            | Stage::LoopImpedance
+            | Stage::ResidualDevice => self.testing.is_done(exercise, stage),
             Stage::EnergisingChecks => self.is_confirmed(Check::NobodyAtWork) && self.is_confirmed(Check::PeopleTold),
             Stage::Prediction => self.predictions_left(exercise).is_empty(),
             Stage::FunctionalTest => self.settings_left(exercise).is_empty(),
@@ -184,9 +215,16 @@ impl Safety {
 
     /// What stands before power-on, in the order it is asked for.
     pub fn before_power_on(&self, exercise: &Exercise) -> Option<Stage> {
-        [Stage::Continuity, Stage::Prediction, Stage::EnergisingChecks]
-            .into_iter()
-            .find(|it| exercise.asks(*it) && !self.is_done(exercise, *it))
+        [
+            Stage::Inspection,
+            Stage::Continuity,
+            Stage::Insulation,
+            Stage::Polarity,
+            Stage::Prediction,
+            Stage::EnergisingChecks,
+        ]
+        .into_iter()
+        .find(|it| exercise.asks(*it) && !self.is_done(exercise, *it))
     }
 
     /// Whether an action is one that a safe worker would not do, and where.
@@ -217,6 +255,25 @@ impl Safety {
                 (needs_proof && !is_fitting && !self.is_proved(location))
                     .then(|| (ActKind::TouchedUnproved, at.clone()))
             }
+            Action::Measure { function, a, b, .. } if is_live(*function) => {
+                self.stops_live(work, *function, [a, b], physics)
+            }
+            Action::Measure { a, b, .. } | Action::FitLink { a, b } | Action::TakeLink { a, b } => {
+                [a, b].into_iter().find_map(|it| self.stops_dead(work, it, physics))
+            }
+            Action::MainSwitch { on: true } => {
+                let exercise = work.exercise();
+                let concerned = |it: &DeviceId| work.device_state(*it).power == Power::On;
+                self.reaching.iter().flatten().any(concerned).then_some(())?;
+                let mut reached = (0..exercise.locations.len() as u16).map(LocationId);
+                if let Some(open) = reached.find(|it| !work.is_covered(*it)) {
+                    return Some((ActKind::PowerOnOpen, exercise.locations[open.index()].id.clone()));
+                }
+                // Nothing to do with the work where its devices were never switched off.
+                let off_before = self.ever_proved.contains(&true);
+                (off_before && self.before_power_on(exercise).is_some())
+                    .then(|| (ActKind::PowerOnUnchecked, String::new()))
+            }
             Action::PowerOn { device } | Action::Reset { device } => {
                 let exercise = work.exercise();
                 let id = work.device(device).ok()?;
@@ -235,9 +292,51 @@ impl Safety {
         }
     }
 
+    /// A dead test or a test link on something energised; or at a place not yet proved dead. In the board the main switch
+    /// is off first: nothing else makes its bars dead.
+    fn stops_dead(&self, work: &Work, at: &str, physics: &impl Physics) -> Option<(ActKind, String)> {
+        let point = work.point(at).ok()?;
+        let (exercise, location) = (work.exercise(), work.point_location(point));
+        if is_earth_bar(exercise, point) && !physics.is_energised(work, point) {
+            return None;
+        }
+        if exercise.locations[location.index()].kind == LocationKind::Board {
+            return work.is_main_on().then(|| (ActKind::WorkedLive, at.to_owned()));
+        }
+        if self.is_fed(work, location) || physics.is_energised(work, point) {
+            return Some((ActKind::WorkedLive, at.to_owned()));
+        }
+        let needs_proof = exercise.asks(Stage::Isolation) && !self.reaching[location.index()].is_empty();
+        let is_fitting = exercise.lamp_at(location).is_some();
+        (needs_proof && !is_fitting && !self.is_proved(location)).then(|| (ActKind::TouchedUnproved, at.to_owned()))
+    }
+
+    /// A live test outside its stage, or with a cover off.
+    fn stops_live(
+        &self,
+        work: &Work,
+        function: Function,
+        points: [&String; 2],
+        physics: &impl Physics,
+    ) -> Option<(ActKind, String)> {
+        let exercise = work.exercise();
+        let live = points.into_iter().find(|it| {
+            work.point(it).is_ok_and(|it| self.is_fed(work, work.point_location(it)) || physics.is_energised(work, it))
+        })?;
+        let stage = match function {
+            Function::Loop(_) => Stage::LoopImpedance,
+            Function::Rcd(_) => Stage::ResidualDevice,
+            _ => Stage::SupplyPolarity,
+        };
+        let mut places = (0..exercise.locations.len() as u16).map(LocationId);
+        let in_stage =
+            exercise.asks(stage) && self.before_power_on(exercise).is_none() && places.all(|it| work.is_covered(it));
+        (!in_stage).then(|| (ActKind::WorkedLive, live.clone()))
+    }
+
     /// Whether any device that reaches a location is on.
     fn is_fed(&self, work: &Work, location: LocationId) -> bool {
-        self.reaching[location.index()].iter().any(|it| work.device_state(*it).power == Power::On)
+        self.reaching[location.index()].iter().any(|it| work.is_on(*it))
     }
 
     /// Takes note of an action that was carried out. `work` is as it stands after it.
@@ -257,9 +356,19 @@ impl Safety {
             Action::Agree => self.agreed = true,
             Action::LockOff { .. } | Action::RemoveCover { .. } => self.confirmed.clear(),
             Action::Unlock { .. } | Action::PowerOn { .. } | Action::Reset { .. } => self.proved.fill(false),
-            Action::ProveIndicator => self.close_batch(work),
-            Action::TestDead { a, b } => self.note_test(work, a, b, physics),
+            Action::MainSwitch { on: true } if self.reaching.iter().flatten().any(|it| work.is_on(*it)) => {
+                self.proved.fill(false);
+            }
+            Action::ProveIndicator if self.indicator.is_sound() => self.close_batch(work),
+            Action::ProveIndicator => self.batch = None,
+            Action::TestDead { with: Detector::Indicator, a, b } => self.note_test(work, a, b, physics),
+            Action::TestDead { .. } => return Some(ActKind::WrongInstrument),
+            Action::Change { kit: KitPart::Indicator } => self.indicator = Indicator::Sound,
+            Action::Report { what, .. } => self.testing.report(*what),
+            Action::Inspect { location } => self.testing.inspect(work.location(location).ok()?),
+            Action::Null { lead } => self.testing.null(*lead),
             Action::Continuity { a, b } => self.note_reading(work, a, b),
+            Action::Measure { function: Function::Continuity, a, b, .. } => self.note_reading(work, a, b),
             Action::Confirm { check } => {
                 self.confirmed.insert(*check);
             }
@@ -268,12 +377,16 @@ impl Safety {
             }
             _ => {}
         }
+        if action.is_handwork() {
+            self.testing.touch(&self.reaching, touched(work, action));
+        }
         self.note_worked(work);
         None
     }
 
     /// Something came between the tests.
     pub(super) fn interrupt(&mut self) {
+        self.testing.touch(&self.reaching, None);
         self.batch = None;
         self.confirmed.clear();
     }
@@ -304,6 +417,9 @@ impl Safety {
         let (Ok(a), Ok(b)) = (work.point(a), work.point(b)) else { return };
         let location = work.point_location(a);
         let setting = here(work, location, work.positions());
+        if !self.indicator.is_sound() {
+            return;
+        }
         let dead = physics.volts_between(work, a, b).abs() < INDICATOR_VOLTS;
         let Some(batch) = &mut self.batch else { return };
         if !dead {
@@ -343,7 +459,9 @@ impl Safety {
     /// With every device on and a control's lamp in, its present setting has been tried.
     fn note_worked(&mut self, work: &Work) {
         let exercise = work.exercise();
-        if (0..exercise.devices.len() as u16).any(|it| work.device_state(DeviceId(it)).power != Power::On)
+        let first = [Stage::SupplyPolarity, Stage::LoopImpedance, Stage::ResidualDevice];
+        if (0..exercise.devices.len() as u16).any(|it| !work.is_on(DeviceId(it)))
+            || first.into_iter().any(|it| exercise.asks(it) && !self.testing.is_done(exercise, it))
             || !self.confirmed.contains(&Check::NobodyAtWork) && exercise.asks(Stage::EnergisingChecks)
         {
             return;
@@ -356,6 +474,24 @@ impl Safety {
     }
 }
 
+/// Whether a function measures what is on, and not what is dead.
+const fn is_live(function: Function) -> bool {
+    !matches!(function, Function::Continuity | Function::Insulation(_))
+}
+
+/// Where handwork was.
+fn touched(work: &Work, action: &Action) -> Option<LocationId> {
+    let point = match action {
+        Action::Mark { end: at, .. }
+        | Action::Unmark { end: at }
+        | Action::Connect { end: at, .. }
+        | Action::Disconnect { end: at }
+        | Action::Tighten { terminal: at } => work.point(at).ok()?,
+        _ => return None,
+    };
+    Some(work.point_location(point))
+}
+
 /// The positions of the switches of one location.
 fn here(work: &Work, location: LocationId, positions: &[u8]) -> Vec<u8> {
     work.exercise().switches_at(location).map(|it| positions[it.index()]).collect()
@@ -364,6 +500,13 @@ fn here(work: &Work, location: LocationId, positions: &[u8]) -> Vec<u8> {
 /// The positions of a control's switches.
 fn of(control: &Control, positions: &[u8]) -> Vec<u8> {
     control.switches.iter().map(|it| positions[it.index()]).collect()
+}
+
+/// Every setting of one control's switches, in counting order.
+pub(super) fn settings_of(exercise: &Exercise, control: usize) -> Vec<Vec<u8>> {
+    let control = &exercise.controls[control];
+    let all = combinations(exercise, &control.switches, &vec![0; exercise.switches.len()]);
+    all.iter().map(|it| of(control, it)).collect()
 }
 
 /// What is left of every setting of every control that the learner wires.

@@ -18,6 +18,8 @@ criterion-earthing = earthing
 criterion-identification = identification
 criterion-tightness = tightness
 criterion-safe-working = safe working
+criterion-test-results = test results
+criterion-functional-test = functional test
 criterion-prediction = prediction
 
 # A finding.
@@ -46,6 +48,7 @@ case-everything = everything on
 
 # A prediction and where a stage stands on the sheet.
 place-prediction = prediction { $number }
+place-test = { $test }, { $device }
 
 # What would put it right. $end, $to: places in words.
 repair-move = put the { $end } in: { $to }
@@ -54,6 +57,7 @@ repair-mark = mark the { $end } with a { $mark }
 repair-unmark = take the mark off the { $end }
 repair-tighten = tighten: { $to }
 repair-slacken = slacken: { $to }
+repair-take-links = take every test link out
 repair-tail = fit a green-and-yellow tail between: { $from }; and: { $to }
 
 # References.
