@@ -6,6 +6,7 @@
 mod action;
 mod attempt;
 mod attempt_file;
+mod next_reading;
 mod probing;
 mod refused;
 mod safety;
@@ -19,6 +20,7 @@ pub use attempt_file::{
     Header, Known, Line, Mode, Opened, action_line, first_lines, open, open_again, open_for_states, opened_line,
     parse_action,
 };
+pub use next_reading::{ToRead, readings_to_take};
 pub use probing::{DeadTest, dead_tests_left};
 pub use refused::Refused;
 pub(crate) use safety::combinations;

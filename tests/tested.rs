@@ -6,10 +6,10 @@ use std::sync::Arc;
 
 use switchdrop::{
     circuit::Physics,
-    exercise::{Exercise, Seed, draw, read},
+    exercise::{Exercise, Seed, Stage, draw, read},
     marking::{Outcome, Sheet, mark},
     trade::instrument::{Function, LeadLength, Shown, insulation::TestVolts, loop_impedance::Range, rcd},
-    work::{Action, Attempt, Happened, Mode, Test},
+    work::{Action, Attempt, Detector, Happened, Mode, Test, dead_tests_left, reading_size, readings_to_take},
 };
 
 use crate::hand::Hand;
@@ -218,4 +218,95 @@ fn what_is_handed_out_varies_as_stated() {
         (150..250).contains(&bad) && (95..175).contains(&wrong) && (40..100).contains(&both),
         "{bad} {wrong} {both}"
     );
+}
+
+/// Whoever takes the readings that are offered, each as it is offered, and writes down what comes of them, has done every
+/// stage.
+#[test]
+fn the_readings_offered_are_all_that_is_needed() {
+    let mut hand = Hand::new(sound());
+    hand.isolates();
+    hand.wires(WIRING);
+    hand.does(inspect("rose"));
+    hand.does(inspect("switch"));
+    hand.does(Action::RemoveLamp { lamp: "lamp".to_owned() });
+    hand.does(Action::MainSwitch { on: false });
+    for lead in [LeadLength::Short, LeadLength::Long] {
+        hand.does(Action::Null { lead });
+    }
+    for stage in [Stage::Continuity, Stage::Insulation, Stage::Polarity] {
+        follows(&mut hand, stage);
+    }
+    hand.does(Action::FitLamp { lamp: "lamp".to_owned() });
+    hand.sets(&[0]);
+    energises(&mut hand);
+    for stage in [Stage::SupplyPolarity, Stage::LoopImpedance, Stage::ResidualDevice] {
+        follows(&mut hand, stage);
+    }
+    hand.does(Action::Reset { device: "board.1".to_owned() });
+    hand.works_switches();
+    hand.does(Action::HandIn);
+    let sheet = sheet(&hand.attempt);
+    assert!(sheet.findings.is_empty(), "{:#?}", sheet.findings);
+}
+
+/// Takes every reading that a stage offers, the link in where it is asked for, and writes the stage's lines.
+fn follows(hand: &mut Hand, stage: Stage) {
+    let mut taken: Vec<(Action, Shown)> = Vec::new();
+    while let Some(it) = readings_to_take(&hand.attempt, stage).into_iter().next() {
+        if it.linked == hand.attempt.work().links().is_empty() {
+            let change = if it.linked { link } else { take };
+            hand.does(change("board.1.line", "board.earth"));
+        }
+        hand.sets(&it.positions);
+        let [a, b] = [it.a, it.b].map(|it| hand.attempt.work().point_address(it));
+        let action = Action::Measure { function: it.function, lead: it.lead, a, b };
+        let before = readings_to_take(&hand.attempt, stage).len();
+        let Ok(Happened::Read(read)) = hand.attempt.act(action.clone(), &Physics) else { panic!("{action:?}") };
+        assert!(readings_to_take(&hand.attempt, stage).len() < before, "{action:?} does not count: {read:?}");
+        taken.push((action, read.shown));
+    }
+    if !hand.attempt.work().links().is_empty() {
+        hand.does(take("board.1.line", "board.earth"));
+    }
+    for (test, _) in hand.attempt.safety().testing().lines_left(stage) {
+        // Insulation has a line for each pair, in the order in which they were read; of the others the highest counts.
+        let shown = match test {
+            Test::InsulationLineNeutral => taken.first().map(|it| it.1),
+            Test::InsulationLineEarth => taken.get(1).map(|it| it.1),
+            Test::InsulationNeutralEarth => taken.last().map(|it| it.1),
+            _ => taken.iter().map(|it| it.1).max_by(|a, b| reading_size(a).total_cmp(&reading_size(b))),
+        };
+        let reading = if test.has_figure() { text(&shown.expect("a reading")) } else { String::new() };
+        hand.does(record(test, &reading, true));
+    }
+    assert!(hand.attempt.safety().is_done(&sound(), stage), "{stage:?}");
+}
+
+/// marking.md, TT: all live conductors isolated. A device that opens the line alone leaves the neutral, so the main switch is
+/// off as well before a dead test proves anything.
+#[test]
+fn in_a_tt_system_the_neutral_is_isolated_too() {
+    for main_off in [false, true] {
+        let mut hand = Hand::new(with("earthing: TnCS", "earthing: Tt"));
+        let exercise = Arc::clone(hand.attempt.work().exercise());
+        for place in ["rose", "switch"] {
+            hand.does(Action::Identify { location: place.to_owned(), devices: vec!["board.1".to_owned()] });
+        }
+        hand.does(Action::Agree);
+        if main_off {
+            hand.does(Action::MainSwitch { on: false });
+        }
+        hand.does(Action::PowerOff { device: "board.1".to_owned() });
+        hand.does(Action::LockOff { device: "board.1".to_owned() });
+        hand.does(Action::RemoveCover { location: "rose".to_owned() });
+        let rose = exercise.location("rose").unwrap();
+        hand.does(Action::ProveIndicator);
+        for it in dead_tests_left(&hand.attempt, rose) {
+            let [a, b] = [it.a, it.b].map(|it| hand.attempt.work().point_address(it));
+            hand.does(Action::TestDead { a, b, with: Detector::Indicator });
+        }
+        hand.does(Action::ProveIndicator);
+        assert_eq!(hand.attempt.safety().is_proved(rose), main_off);
+    }
 }

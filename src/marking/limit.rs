@@ -3,6 +3,7 @@
 use crate::{
     exercise::{DeviceId, Exercise},
     trade::{
+        device::DeviceKind,
         instrument::{Shown, rcd},
         supply::Earthing,
     },
@@ -31,7 +32,7 @@ fn loop_limit(exercise: &Exercise, device: DeviceId) -> Option<f64> {
     match exercise.earthing {
         Earthing::TnS | Earthing::TnCS => its.kind.max_loop_ohms(),
         Earthing::Tt => {
-            let amps = its.kind.residual_amps().or_else(|| behind.and_then(|it| it.residual_amps()));
+            let amps = its.kind.residual_amps().or_else(|| behind.and_then(DeviceKind::residual_amps));
             amps.map(|it| TOUCH_VOLTS / it)
         }
     }

@@ -20,6 +20,7 @@ pub enum Reference {
 pub const fn reference(code: Code) -> Reference {
     match code {
         Code::ControlWrong
+        | Code::FaultUnreported
         | Code::FanWrong
         | Code::RockerInverted
         | Code::CoresParallel
@@ -49,7 +50,6 @@ pub const fn reference(code: Code) -> Reference {
         | Code::FigureUnread
         | Code::JudgementWrong => Reference::FromMemory("643.1 to 643.8"),
         Code::FunctionUntested => Reference::FromMemory("643.10"),
-        Code::FaultUnreported => Reference::Practice,
         Code::StageMissing
         | Code::WrongInstrument
         | Code::LinkLeftIn

@@ -243,6 +243,7 @@ pub enum Detector {
 }
 
 impl Detector {
+    #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands it so")]
     const fn is_indicator(&self) -> bool {
         matches!(self, Self::Indicator)
     }

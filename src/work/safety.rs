@@ -14,7 +14,7 @@ use super::{
 };
 use crate::{
     exercise::{Control, DeviceId, Exercise, Indicator, LocationId, LocationKind, Stage, SwitchId, TerminalUse},
-    trade::{colour::Colour, instrument::Function},
+    trade::{colour::Colour, instrument::Function, supply::Earthing},
 };
 
 /// Below this a two-pole indicator shows nothing, volts (the extra-low indication of common instruments starts near 12;
@@ -107,6 +107,16 @@ impl Safety {
             .iter()
             .map(|it| work.device_state(*it))
             .all(|it| it.power != Power::On && it.locked)
+    }
+
+    /// Whether the neutral is isolated as well, where the supply is TT and a neutral may be far from earth: by devices that
+    /// open it, or by the main switch.
+    pub fn is_neutral_isolated(&self, work: &Work, location: LocationId) -> bool {
+        let exercise = work.exercise();
+        let opens_neutral = |it: &DeviceId| exercise.devices[it.index()].kind.is_common();
+        exercise.earthing != Earthing::Tt
+            || !work.is_main_on()
+            || self.reaching[location.index()].iter().all(opens_neutral)
     }
 
     /// Whether a location is proved dead, and may be worked at.
@@ -367,8 +377,9 @@ impl Safety {
             Action::Report { what, .. } => self.testing.report(*what),
             Action::Inspect { location } => self.testing.inspect(work.location(location).ok()?),
             Action::Null { lead } => self.testing.null(*lead),
-            Action::Continuity { a, b } => self.note_reading(work, a, b),
-            Action::Measure { function: Function::Continuity, a, b, .. } => self.note_reading(work, a, b),
+            Action::Continuity { a, b } | Action::Measure { function: Function::Continuity, a, b, .. } => {
+                self.note_reading(work, a, b);
+            }
             Action::Confirm { check } => {
                 self.confirmed.insert(*check);
             }
@@ -402,7 +413,10 @@ impl Safety {
             for index in 0..self.proved.len() {
                 let location = LocationId(index as u16);
                 let needed = !Self::tests_needed(work, location).is_empty();
-                let prepared = self.is_identified(location) && self.agreed && self.is_locked_off(work, location);
+                let prepared = self.is_identified(location)
+                    && self.agreed
+                    && self.is_locked_off(work, location)
+                    && self.is_neutral_isolated(work, location);
                 if needed && prepared && self.tests_left(work, location).is_empty() {
                     self.proved[index] = true;
                     self.ever_proved[index] = true;

@@ -135,6 +135,11 @@ impl Testing {
         self.circuits.iter().map(|it| it.device)
     }
 
+    /// The circuit that a control (by index) is tested with.
+    pub fn circuit_of(&self, control: usize) -> Option<DeviceId> {
+        self.circuits.iter().find(|it| it.controls.contains(&control)).map(|it| it.device)
+    }
+
     /// Lines of the test sheet.
     pub fn sheet(&self) -> impl Iterator<Item = (Test, DeviceId, &Entry)> {
         self.sheet.iter().map(|((test, at), it)| (*test, *at, it))
@@ -279,7 +284,7 @@ impl Testing {
                 self.readings.entry(key).and_modify(|it| *it = later(key.0, *it, now)).or_insert(now);
             }
         }
-        if meter.function == Function::Continuity {
+        if meter.function == Function::Continuity && !matches!(shown, Shown::Refused(_)) {
             let low = matches!(shown, Shown::Figure(it) if it.value() < JOINED_OHMS);
             self.note_joined(work, &mut look, points, low);
         }
@@ -346,14 +351,14 @@ impl Testing {
     /// What the readings for a line of the sheet come to: the highest of continuity and loop impedance, the lowest of
     /// insulation, the sum where the line is a sum.
     fn shown_for(&self, test: Test, at: DeviceId) -> Option<Shown> {
-        let shown = self.readings.iter().filter(|(it, _)| it.0 == test && it.1 == at).map(|(_, it)| it.shown);
+        let mut shown = self.readings.iter().filter(|(it, _)| it.0 == test && it.1 == at).map(|(_, it)| it.shown);
         match stage_of(test) {
             Stage::Insulation => shown.min_by(|a, b| size(a).total_cmp(&size(b))),
             Stage::Polarity => self.circuits.iter().find(|it| it.device == at).and_then(|circuit| {
                 let read = |it: &usize| self.joined.keys().any(|(control, _)| control == it);
                 circuit.controls.iter().any(read).then_some(Shown::Lights(None))
             }),
-            _ if test == Test::ZsSum => match (shown.last()?, self.shown_for(Test::R1R2, at)?) {
+            _ if test == Test::ZsSum => match (shown.next_back()?, self.shown_for(Test::R1R2, at)?) {
                 (Shown::Figure(ze), Shown::Figure(both)) => {
                     let counts = (100.0 * (ze.value() + both.value())).round() as i64;
                     Some(Shown::Figure(Figure { counts, decimals: 2, unit: Unit::Ohm }))

@@ -123,8 +123,10 @@ fn identify(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut View, id: 
     ui.label(desk.say("window-identify", &[]));
     for (index, it) in exercise.devices.iter().enumerate() {
         let of = DeviceId(index as u16);
-        let text =
-            desk.say("window-device", &[("device", &device(desk.wording, exercise, of)), ("circuit", &it.circuit)]);
+        let text = desk.say(
+            "window-device",
+            &[("device", &device(desk.wording, exercise, of)), ("circuit", exercise.charted(of))],
+        );
         let mut ticked = view.feeds.contains(&of);
         if desk.check(ui, &mut ticked, &format!("feeds:{}", it.address), &text) {
             if ticked { view.feeds.push(of) } else { view.feeds.retain(|it| *it != of) }
@@ -255,7 +257,7 @@ fn of_device(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, of: DeviceId) {
     let it = &work.exercise().devices[of.index()];
     let state = work.device_state(of);
     let device = it.address.clone();
-    ui.label(desk.say("window-chart", &[("circuit", &it.circuit)]));
+    ui.label(desk.say("window-chart", &[("circuit", work.exercise().charted(of))]));
     let stands = desk.say(power_key(state.power), &[]);
     let lock = if state.locked { desk.say("window-has-lock", &[]) } else { desk.say("window-no-lock", &[]) };
     ui.label(desk.say("window-stands", &[("power", &stands), ("lock", &lock)]));

@@ -44,6 +44,7 @@ fn finished(mut hand: Hand) -> Hand {
 }
 
 #[track_caller]
+#[expect(clippy::needless_pass_by_value, reason = "every caller makes the action on the spot")]
 fn stopped(hand: &mut Hand, action: Action, kind: ActKind) {
     assert_eq!(hand.attempt.act(action.clone(), &Physics), Ok(Happened::Stopped(kind)), "{action:?}");
 }
