@@ -6,6 +6,7 @@
 //! What the model leaves out: reactance, harmonics, inrush, arcs, heat over time, capacitance between cores
 //! (except to an instrument, which sees ghost volts by it), and wear. Everything is a resistance.
 
+mod course;
 mod eliminate;
 mod groups;
 pub mod instrument;
@@ -18,6 +19,7 @@ mod spice;
 mod survey;
 mod walk;
 
+pub use course::{Course, courses};
 pub use eliminate::{Solution, solve};
 pub use groups::{Group, Groups};
 pub use joined::{

@@ -7,14 +7,20 @@ mod attempt;
 mod flush;
 #[cfg(feature = "workshop")]
 mod folder;
+#[cfg(feature = "workshop")]
+mod kept;
 mod read;
 mod shelf;
 mod trouble;
 mod write;
 
+#[cfg(feature = "workshop")]
+pub use attempt::open_to_read;
 pub use attempt::{Access, Journal, Whole, read_attempt, read_attempt_again, read_attempt_for_states, reopen};
 #[cfg(feature = "workshop")]
 pub use folder::attempts_folder;
+#[cfg(feature = "workshop")]
+pub use kept::{Kept, KeptAttempt};
 pub use read::text;
 pub use shelf::{Shelf, scenarios_in};
 pub use trouble::Trouble;

@@ -4,15 +4,20 @@
 //! nothing of the command line. egui owns all input; everything that can be touched is an egui interaction with a name.
 
 mod app;
+mod bars;
 mod bench;
 mod desk;
+mod did;
 mod drawing;
+mod focus;
+mod help;
 mod map;
 mod prediction;
 mod probes;
 mod session;
 mod sheet;
 mod shop;
+mod stages;
 mod start;
 #[cfg(test)]
 mod tests;
@@ -20,6 +25,8 @@ mod theme;
 mod times;
 mod todo;
 mod tools;
+mod touch;
+mod trip;
 mod view;
 
 use std::path::PathBuf;

@@ -11,6 +11,7 @@ mod cases;
 mod faults;
 mod states;
 
+pub(super) use cases::what_met;
 pub use states::{ROWS, StateClass, States, row_at, states};
 
 use super::{

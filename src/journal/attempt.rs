@@ -66,6 +66,9 @@ pub enum Access {
 /// An attempt opened again.
 #[derive(Debug)]
 pub struct Reopened {
+    /// Who did it, and how it counts.
+    #[cfg_attr(not(feature = "workshop"), allow(dead_code, reason = "the command line asks for none of it"))]
+    pub header: Header,
     /// The attempt as it stands.
     pub attempt: Attempt,
     /// Whether it can be gone on with.
@@ -131,13 +134,22 @@ pub fn reopen(path: &Path, now: String, physics: &impl Physics) -> Result<Reopen
     if journal.has_room(&line, RESERVE) {
         journal.append(&Entry(line))?;
     }
-    Ok(Reopened { attempt, access: Access::Write(journal), cut_off: whole.cut_off })
+    Ok(Reopened { header: whole.opened.header, attempt, access: Access::Write(journal), cut_off: whole.cut_off })
+}
+
+/// Opens an attempt to read it only; its file stays as it is.
+///
+/// # Errors
+/// What is wrong with the file.
+#[cfg(feature = "workshop")]
+pub fn open_to_read(path: &Path, physics: &impl Physics) -> Result<Reopened, Trouble> {
+    read_only(path, physics, Access::ReadOnly)
 }
 
 fn read_only(path: &Path, physics: &impl Physics, access: Access) -> Result<Reopened, Trouble> {
     let whole = read_attempt(path)?;
     let attempt = replay(path, &whole, physics)?;
-    Ok(Reopened { attempt, access, cut_off: whole.cut_off })
+    Ok(Reopened { header: whole.opened.header, attempt, access, cut_off: whole.cut_off })
 }
 
 fn replay(path: &Path, whole: &Whole, physics: &impl Physics) -> Result<Attempt, Trouble> {

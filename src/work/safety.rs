@@ -25,7 +25,7 @@ const INDICATOR_VOLTS: f64 = 10.0;
 #[derive(Debug, Clone)]
 pub struct Safety {
     reaching: Vec<Vec<DeviceId>>,
-    identified: Vec<Vec<DeviceId>>,
+    identified: Vec<(LocationId, Vec<DeviceId>)>,
     agreed: bool,
     batch: Option<BTreeSet<Tested>>,
     proved: Vec<bool>,
@@ -93,7 +93,17 @@ impl Safety {
 
     /// Whether a location's devices have been named rightly.
     pub fn is_identified(&self, location: LocationId) -> bool {
-        self.identified.iter().any(|it| self.reaching[location.index()].iter().all(|device| it.contains(device)))
+        self.identified.iter().any(|(_, it)| self.reaching[location.index()].iter().all(|device| it.contains(device)))
+    }
+
+    /// Whether the learner named a location's devices rightly at that location itself.
+    pub fn is_identified_there(&self, location: LocationId) -> bool {
+        self.identified.iter().any(|(at, _)| *at == location)
+    }
+
+    /// Whether something has been proved dead since a device last opened by itself; until then none is reset.
+    pub fn is_tested_since_trip(&self) -> bool {
+        self.tested_since_trip
     }
 
     /// Whether switching off has been agreed.
@@ -357,11 +367,12 @@ impl Safety {
         match action {
             Action::Identify { location, devices } => {
                 let named: Vec<DeviceId> = devices.iter().filter_map(|it| work.device(it).ok()).collect();
-                let reaching = &self.reaching[work.location(location).ok()?.index()];
+                let location = work.location(location).ok()?;
+                let reaching = &self.reaching[location.index()];
                 if !reaching.iter().all(|it| named.contains(it)) || named.iter().any(|it| !reaching.contains(it)) {
                     return Some(ActKind::WronglyIdentified);
                 }
-                self.identified.push(named);
+                self.identified.push((location, named));
             }
             Action::Agree => self.agreed = true,
             Action::LockOff { .. } | Action::RemoveCover { .. } => self.confirmed.clear(),

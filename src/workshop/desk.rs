@@ -2,10 +2,53 @@
 //!
 //! Its widgets name themselves for assistive technology, for the map and for "find". It knows no exercise.
 
-use bevy_egui::egui::{self, Color32, Id, Rect, Response, RichText, Sense, Ui, WidgetInfo, WidgetType};
+use std::path::PathBuf;
+
+use bevy_egui::egui::{
+    Button, Color32, Id, Rect, Response, RichText, Sense, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType,
+    accesskit::Role, vec2,
+};
 use switchdrop::{picture::Thing, wording::Wording, work::Action};
 
 use super::{theme, view::Sight};
+
+/// Part of a screen. F6 goes from one to the next, in this order.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Pane {
+    /// The places, along the top.
+    Places,
+    /// The middle: the drawing, or a page to read.
+    Middle,
+    /// What can be done, beside it.
+    Beside,
+    /// The foot: undo, text size, help.
+    Foot,
+}
+
+impl Pane {
+    /// By which the map knows it.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Places => "places",
+            Self::Middle => "middle",
+            Self::Beside => "beside",
+            Self::Foot => "foot",
+        }
+    }
+}
+
+/// How the text size changes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Scaling {
+    /// One step up; after the largest comes the smallest.
+    Round,
+    /// One step up, if there is one.
+    Up,
+    /// One step down, if there is one.
+    Down,
+    /// To the normal size.
+    Normal,
+}
 
 /// What the learner wants: the only way from the screen to the truth.
 #[derive(Debug, Clone, PartialEq)]
@@ -16,10 +59,14 @@ pub enum Intent {
     Act(Vec<Action>),
     /// Draw the same scenario again.
     Again,
+    /// Open an attempt of the folder again.
+    Open(PathBuf),
     /// Back to the list of exercises.
     Leave,
-    /// The next text scale.
-    Scale,
+    /// Another text scale.
+    Scale(Scaling),
+    /// Show the keys and the cautions, or stop showing them.
+    Help,
     /// Look somewhere.
     Go(Sight),
     /// Look somewhere, at something.
@@ -30,6 +77,7 @@ pub enum Intent {
 
 /// Something that can be touched.
 #[derive(Debug, Clone, PartialEq)]
+#[allow(clippy::struct_excessive_bools, reason = "plain facts of something on the screen, each asked for alone")]
 pub struct Target {
     /// By which tests and the map know it.
     pub key: String,
@@ -45,11 +93,22 @@ pub struct Target {
     pub enabled: bool,
     /// Whether it is chosen, ticked, selected or under a probe.
     pub on: bool,
+    /// Where on the screen it belongs.
+    pub pane: Pane,
+    /// Whether it is what comes next.
+    pub main: bool,
 }
 
 /// Everything that can be touched this frame.
 #[derive(Debug, Default)]
 pub struct Targets(pub Vec<Target>);
+
+impl Targets {
+    /// The first of that key that can be used.
+    pub fn usable(&self, key: &str) -> Option<&Target> {
+        self.0.iter().find(|it| it.enabled && it.key == key)
+    }
+}
 
 /// What a panel is given.
 pub struct Desk<'a> {
@@ -59,6 +118,8 @@ pub struct Desk<'a> {
     pub targets: &'a mut Targets,
     /// Where intents go.
     pub intents: &'a mut Vec<Intent>,
+    /// Which part of the screen is being drawn.
+    pub pane: Pane,
 }
 
 impl Desk<'_> {
@@ -72,38 +133,92 @@ impl Desk<'_> {
         self.intents.push(Intent::Act(vec![action]));
     }
 
-    /// A button with a name of its own.
+    /// Begins a part of the screen, with its name for assistive technology.
+    pub fn begin(&mut self, ui: &Ui, pane: Pane, key: &str) {
+        self.pane = pane;
+        self.region(ui, key);
+    }
+
+    /// Names a part within a part.
+    pub fn region(&self, ui: &Ui, key: &str) {
+        named_part(ui, Role::Region, self.say(key, &[]));
+    }
+
+    /// A button that is called what stands on it.
     pub fn button(&mut self, ui: &mut Ui, key: &str, text: &str) -> bool {
+        self.button_called(ui, key, text, text)
+    }
+
+    /// A button that is called more than stands on it.
+    pub fn button_called(&mut self, ui: &mut Ui, key: &str, text: &str, name: &str) -> bool {
         let response = ui.button(text);
-        self.touchable(ui, &response, key, text);
+        self.named(ui, &response, key, name);
         response.clicked()
     }
 
     /// The button that comes next.
     pub fn main_button(&mut self, ui: &mut Ui, key: &str, text: &str) -> bool {
-        let button = egui::Button::new(RichText::new(text).color(Color32::WHITE)).fill(theme::ACCENT);
-        let response = ui.add(button);
-        self.touchable(ui, &response, key, text);
+        self.main_button_called(ui, key, text, text)
+    }
+
+    /// The same, called more than stands on it.
+    pub fn main_button_called(&mut self, ui: &mut Ui, key: &str, text: &str, name: &str) -> bool {
+        let response = ui.add(Button::new(theme::bold(text).color(Color32::WHITE)).fill(theme::ACCENT));
+        self.named(ui, &response, key, name);
+        if let Some(it) = self.targets.0.last_mut() {
+            it.main = true;
+        }
         response.clicked()
+    }
+
+    fn named(&mut self, ui: &Ui, response: &Response, key: &str, name: &str) {
+        response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, response.enabled(), name));
+        self.touchable(ui, response, key, name);
+    }
+
+    /// Puts a widget on the list, outlined when it has the keyboard.
+    pub fn touchable(&mut self, ui: &Ui, response: &Response, key: &str, name: &str) {
+        if response.has_focus() {
+            let outline = response.rect.expand(2.5);
+            ui.painter().rect_stroke(outline, 7, Stroke::new(2.0, theme::ACCENT), StrokeKind::Outside);
+        }
+        self.list(ui, response, key, name);
     }
 
     /// A button that can't be pressed now, or can.
     pub fn button_if(&mut self, ui: &mut Ui, enabled: bool, key: &str, text: &str) -> bool {
-        let response = ui.add_enabled(enabled, egui::Button::new(text));
-        self.touchable(ui, &response, key, text);
-        response.clicked()
+        if enabled {
+            return self.button(ui, key, text);
+        }
+        let faint = Button::new(RichText::new(text).color(theme::FAINT))
+            .fill(Color32::TRANSPARENT)
+            .stroke(Stroke::new(1.0, theme::HAIR));
+        let response = ui.add_enabled_ui(false, |ui| {
+            // It is light by its own colours; fading them once more would leave nothing to read.
+            ui.set_opacity(1.0);
+            ui.add(faint)
+        });
+        self.touchable(ui, &response.inner, key, text);
+        false
     }
 
-    /// A line of a list that can be pressed.
-    pub fn line(&mut self, ui: &mut Ui, key: &str, text: &str) -> bool {
-        let response = ui.add(egui::Button::new(text).frame(false).min_size(egui::vec2(0.0, 24.0)).wrap());
-        self.touchable(ui, &response, key, text);
+    /// A line of a list that can be pressed, with a sign before it that is no part of its name.
+    pub fn line(&mut self, ui: &mut Ui, key: &str, sign: &str, text: &str) -> bool {
+        let response = ui
+            .scope(|ui| {
+                let still = &mut ui.visuals_mut().widgets.inactive;
+                still.weak_bg_fill = Color32::TRANSPARENT;
+                still.bg_stroke.color = Color32::TRANSPARENT;
+                ui.add(Button::new(format!("{sign} {text}")).min_size(vec2(0.0, 24.0)).wrap())
+            })
+            .inner;
+        self.named(ui, &response, key, text);
         response.clicked()
     }
 
     /// One of several that stays chosen.
     pub fn choice(&mut self, ui: &mut Ui, chosen: bool, key: &str, text: &str) -> bool {
-        let response = ui.add(egui::Button::new(text).selected(chosen));
+        let response = ui.add(Button::new(text).selected(chosen));
         self.touchable(ui, &response, key, text);
         self.is_on(chosen);
         response.clicked()
@@ -117,19 +232,13 @@ impl Desk<'_> {
         response.changed()
     }
 
-    /// Text in quiet ink.
-    #[allow(clippy::unused_self, reason = "a panel says everything through its desk")]
-    pub fn quiet(&self, ui: &mut Ui, text: &str) {
-        ui.label(RichText::new(text).color(theme::QUIET).small());
-    }
-
     /// A heading of a part of a panel.
     pub fn heading(&self, ui: &mut Ui, key: &str) {
-        ui.label(RichText::new(self.say(key, &[])).strong().size(ui.text_style_height(&egui::TextStyle::Body) * 0.95));
+        ui.label(theme::bold(self.say(key, &[])));
     }
 
-    /// Puts a widget on the list; when the keyboard comes to it, it comes into sight.
-    pub fn touchable(&mut self, ui: &Ui, response: &Response, key: &str, name: &str) {
+    /// Puts what can be touched on the list; when the keyboard comes to it, it comes into sight.
+    fn list(&mut self, ui: &Ui, response: &Response, key: &str, name: &str) {
         if response.gained_focus() {
             response.scroll_to_me(None);
         }
@@ -141,6 +250,8 @@ impl Desk<'_> {
             enabled: response.enabled(),
             on: false,
             visible: ui.clip_rect().intersect(response.rect).area() > 0.6 * response.rect.area(),
+            pane: self.pane,
+            main: false,
         });
     }
 
@@ -155,9 +266,21 @@ impl Desk<'_> {
     pub fn spot(&mut self, ui: &Ui, key: &str, name: &str, rect: Rect) -> Response {
         let response = ui.interact(rect, spot_id(key), Sense::click_and_drag());
         response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, name));
-        self.touchable(ui, &response, key, name);
+        self.list(ui, &response, key, name);
         response
     }
+}
+
+/// Names what belongs together, for assistive technology.
+pub fn group(ui: &Ui, name: &str) {
+    named_part(ui, Role::Group, name.to_owned());
+}
+
+fn named_part(ui: &Ui, role: Role, name: String) {
+    ui.ctx().accesskit_node_builder(ui.unique_id(), |it| {
+        it.set_role(role);
+        it.set_label(name);
+    });
 }
 
 /// The id of what has that key on the drawing.

@@ -2,10 +2,8 @@
 //!
 //! It knows shapes and pixels. What the shapes are about is none of its business.
 
-use bevy_egui::egui::{
-    Color32, CornerRadius, FontFamily, FontId, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2,
-};
-use switchdrop::picture::{Anchor, Outline, Path, Point, Rect as SceneRect, Scene, Shape as Plain, Text, Weight};
+use bevy_egui::egui::{Color32, CornerRadius, FontId, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2};
+use switchdrop::picture::{Anchor, Layer, Outline, Path, Point, Rect as SceneRect, Scene, Shape as Plain, Text};
 
 use super::theme;
 
@@ -16,6 +14,8 @@ pub struct Fit {
     pub origin: Pos2,
     /// Points of the screen for one unit.
     pub scale: f32,
+    /// No text is smaller than this, in points. The picture leaves room for a wider face than ours.
+    pub least_text: f32,
 }
 
 impl Fit {
@@ -30,9 +30,9 @@ impl Fit {
     }
 }
 
-/// Paints all of it.
-pub fn paint(painter: &Painter, scene: &Scene, fit: &Fit) {
-    for shape in &scene.shapes {
+/// Paints what lies beneath the marks and names, or those: what is put between covers no word.
+pub fn paint(painter: &Painter, scene: &Scene, fit: &Fit, words: bool) {
+    for shape in scene.shapes.iter().filter(|it| (it.layer >= Layer::Marks) == words) {
         paint_one(painter, shape, fit);
     }
 }
@@ -63,9 +63,8 @@ fn paint_path(painter: &Painter, path: &Path, fit: &Fit, fill: Color32, stroke: 
     }
 }
 
-/// egui's own font has one weight: bold is the same text set twice, a hair apart.
 fn paint_text(painter: &Painter, text: &Text, fit: &Fit) {
-    let font = FontId::new(text.size * fit.scale, FontFamily::Proportional);
+    let font = FontId::new((text.size * fit.scale).max(fit.least_text), theme::family(text.weight));
     let galley = painter.layout_no_wrap(text.text.clone(), font, theme::of(text.paint));
     let at = fit.point(text.at);
     let wide = galley.size().x;
@@ -76,8 +75,5 @@ fn paint_text(painter: &Painter, text: &Text, fit: &Fit) {
     };
     let above = galley.rows.first().and_then(|row| row.glyphs.first().map(|it| row.pos.y + it.pos.y));
     let top = at.y - above.unwrap_or(galley.size().y * 0.8);
-    if text.weight == Weight::Bold {
-        painter.galley(pos2(left + 0.4, top), galley.clone(), theme::INK);
-    }
     painter.galley(pos2(left, top), galley, theme::INK);
 }

@@ -2,7 +2,7 @@
 //!
 //! A JSON object of keys and rectangles in window pixels, written each frame. More entries tell a driver when what it did
 //! has arrived: `#frame` counts the frames, `#on` lists the keys that are chosen, ticked, selected or under a probe, `#order`
-//! those that Tab goes through, in its order, and `#focus` is the one it is at.
+//! those that Tab goes through, in its order, each with its pane before it (`beside west.L1`), and `#focus` is the one it is at.
 
 use std::{fs, path::PathBuf};
 
@@ -43,7 +43,7 @@ pub fn text(targets: &Targets, focused: Option<Id>, pixels_per_point: f32, frame
         object.entry(it.key.clone()).or_insert(rect);
     }
     let order = targets.0.iter().filter(|it| it.enabled);
-    object.insert("#order".to_owned(), order.map(|it| it.key.clone()).collect());
+    object.insert("#order".to_owned(), order.map(|it| format!("{} {}", it.pane.word(), it.key)).collect());
     let on = targets.0.iter().filter(|it| it.on);
     object.insert("#on".to_owned(), on.map(|it| it.key.clone()).collect());
     object.insert("#frame".to_owned(), frame.into());

@@ -10,7 +10,7 @@ use switchdrop::{
 };
 
 use super::{
-    desk::Desk,
+    desk::{Desk, group},
     session::Session,
     theme,
     view::{Answer, View},
@@ -24,7 +24,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
     view.answers.resize(settings.len(), blank);
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
         Frame::new().inner_margin(Margin::same(20)).show(ui, |ui| {
-            ui.heading(desk.say("window-prediction", &[]));
+            ui.heading(theme::bold(desk.say("window-prediction", &[])));
             ui.label(desk.say("window-prediction-means", &[]));
             let tally = session.attempt.tally();
             for (number, setting) in settings.iter().enumerate() {
@@ -33,10 +33,13 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
                     ui.spacing_mut().item_spacing.y = 2.0;
                     ui.spacing_mut().interact_size.y = 24.0;
                     let case = Witness { positions: setting.clone(), ..Witness::default() };
-                    ui.label(RichText::new(witness(desk.wording, exercise, &case)).strong());
+                    let case = witness(desk.wording, exercise, &case);
+                    group(ui, &case);
+                    ui.label(theme::bold(&case));
                     match tally.predictions.iter().find(|it| it.positions == *setting) {
                         Some(it) => given(ui, desk, session, it, &lamps),
-                        None => ask(ui, desk, session, view, number, setting, &lamps),
+                        None if session.is_over() => theme::quiet(ui, &desk.say("window-not-predicted", &[])),
+                        None => ask(ui, desk, session, view, number, (setting, &case), &lamps),
                     }
                 });
             }
@@ -50,7 +53,7 @@ fn ask(
     session: &Session,
     view: &mut View,
     number: usize,
-    setting: &[u8],
+    (setting, case): (&[u8], &str),
     lamps: &[LampId],
 ) {
     let work = session.attempt.work();
@@ -69,7 +72,8 @@ fn ask(
                 desk.check(ui, value, &key, &text);
             }
             let text = desk.say("window-lock-answer", &[]);
-            desk.main_button(ui, &format!("lock-answer:{number}"), &text)
+            let name = desk.say("window-lock-answer-named", &[("case", case)]);
+            desk.main_button_called(ui, &format!("lock-answer:{number}"), &text, &name)
         })
         .inner;
     if !locks {
@@ -98,14 +102,17 @@ fn given(ui: &mut Ui, desk: &Desk<'_>, session: &Session, said: &Prediction, lam
         };
         ui.label(RichText::new(format!("{name}: {answer}{verdict}")).color(ink));
     };
-    for it in lamps {
-        let text = desk.say("window-will-light", &[("lamp", &lamp(exercise, *it))]);
-        let is = happens.as_ref().map(|shown| shown.lamps.get(it.index()).is_some_and(|it| it.glow == Glow::Lit));
-        line(ui, &text, said.lit.contains(it), is);
-    }
-    for it in &exercise.predict {
-        let text = desk.say("window-will-be-live", &[("conductor", &conductor(desk.wording, work, *it))]);
-        let is = happens.as_ref().map(|shown| shown.live.get(*it).copied().unwrap_or(false));
-        line(ui, &text, said.live.contains(it), is);
-    }
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = 18.0;
+        for it in lamps {
+            let text = desk.say("window-will-light", &[("lamp", &lamp(exercise, *it))]);
+            let is = happens.as_ref().map(|shown| shown.lamps.get(it.index()).is_some_and(|it| it.glow == Glow::Lit));
+            line(ui, &text, said.lit.contains(it), is);
+        }
+        for it in &exercise.predict {
+            let text = desk.say("window-will-be-live", &[("conductor", &conductor(desk.wording, work, *it))]);
+            let is = happens.as_ref().map(|shown| shown.live.get(*it).copied().unwrap_or(false));
+            line(ui, &text, said.live.contains(it), is);
+        }
+    });
 }

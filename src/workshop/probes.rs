@@ -11,9 +11,10 @@ use switchdrop::{
 };
 
 use super::{
-    bench::words,
     desk::{Desk, Intent},
     session::Session,
+    theme,
+    touch::words,
     view::{Hand, View},
 };
 
@@ -40,13 +41,13 @@ fn indicator(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut Vie
     if desk.button(ui, "prove", &text) {
         desk.act(Action::ProveIndicator);
     }
-    desk.quiet(
+    theme::quiet(
         ui,
         &if safety.is_testing() { desk.say("window-testing", &[]) } else { desk.say("window-not-testing", &[]) },
     );
     let left = dead_tests_left(&session.attempt, location);
     let count = left.len().to_string();
-    desk.quiet(ui, &desk.say("window-tests-left", &[("count", &count)]));
+    theme::quiet(ui, &desk.say("window-tests-left", &[("count", &count)]));
     if let Some(next) = left.first() {
         let wanted = next.positions.clone();
         set_switches(ui, desk, work, &wanted);
@@ -67,8 +68,8 @@ fn meter(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View) {
     let (work, safety) = (session.attempt.work(), session.attempt.safety());
     let left = safety.readings_left(work.exercise());
     let count = left.len().to_string();
-    desk.quiet(ui, &desk.say("window-meter-means", &[]));
-    desk.quiet(ui, &desk.say("window-readings-left", &[("count", &count)]));
+    theme::quiet(ui, &desk.say("window-meter-means", &[]));
+    theme::quiet(ui, &desk.say("window-readings-left", &[("count", &count)]));
     let at_hand = left.iter().any(|(_, it)| it == work.positions());
     if let Some((_, wanted)) = left.first()
         && !at_hand
@@ -107,7 +108,7 @@ fn both(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &View) {
         let at = words(desk, work, address.as_ref());
         ui.label(desk.say("window-probe", &[("number", &(number + 1).to_string()), ("place", &at)]));
     }
-    desk.quiet(ui, &desk.say("window-probe-next", &[("number", &(view.next_probe + 1).to_string())]));
+    theme::quiet(ui, &desk.say("window-probe-next", &[("number", &(view.next_probe + 1).to_string())]));
 }
 
 fn reading(ui: &mut Ui, desk: &mut Desk<'_>, view: &View, action: impl Fn(String, String) -> Action) {
@@ -120,6 +121,6 @@ fn reading(ui: &mut Ui, desk: &mut Desk<'_>, view: &View, action: impl Fn(String
         desk.act(action(a, b));
     }
     for it in &view.readings {
-        desk.quiet(ui, it);
+        theme::quiet(ui, it);
     }
 }

@@ -15,7 +15,27 @@ use switchdrop::{
     work::{Action, Attempt, Happened, Header, Mode, Refused},
 };
 
-use crate::journal::{Journal, Trouble};
+use crate::journal::{Access, Journal, Trouble, open_to_read, reopen};
+
+/// Where the attempt is written down.
+#[derive(Debug)]
+enum Pen {
+    /// Nowhere: nobody asked for a file.
+    None,
+    /// In its file.
+    Writes(Journal),
+    /// In a file that may only be read, and why.
+    Reads(ReadOnly),
+}
+
+/// Why an attempt can only be read.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ReadOnly {
+    /// Another window has it open.
+    InUse,
+    /// This user may not write the file.
+    NotOurs,
+}
 
 /// One attempt at one exercise.
 #[derive(Debug)]
@@ -26,9 +46,9 @@ pub struct Session {
     pub mode: Mode,
     /// Who does it.
     pub learner: String,
-    /// Which exercise of the shelf it was drawn from.
-    pub shelved: usize,
-    journal: Option<Journal>,
+    /// Which exercise of the shelf it was drawn from, if that is there.
+    pub shelved: Option<usize>,
+    pen: Pen,
     /// Where it is written down; empty where nothing is.
     pub path: PathBuf,
 }
@@ -40,6 +60,8 @@ pub enum NotDone {
     Refused(Refused),
     /// It could not be written down, so it does not count.
     Unwritten(Trouble),
+    /// The attempt can only be read.
+    ReadOnly(ReadOnly),
 }
 
 /// What a new session needs.
@@ -76,21 +98,60 @@ impl Session {
     pub fn start(wanted: &Wanted<'_>) -> Result<Self, NotStarted> {
         let seed = Seed(wanted.seed.unwrap_or_else(fresh_seed));
         let exercise = draw(wanted.text, seed).map_err(NotStarted::Scenario)?;
-        let (journal, path) = match wanted.folder {
-            None => (None, PathBuf::new()),
+        let (pen, path) = match wanted.folder {
+            None => (Pen::None, PathBuf::new()),
             Some(folder) => {
                 let (journal, path) = file(folder, &exercise, wanted).map_err(NotStarted::File)?;
-                (Some(journal), path)
+                (Pen::Writes(journal), path)
             }
         };
         Ok(Self {
             attempt: Attempt::new(Arc::new(exercise)),
             mode: wanted.mode,
             learner: wanted.learner.to_owned(),
-            shelved: wanted.shelved,
-            journal,
+            shelved: Some(wanted.shelved),
+            pen,
             path,
         })
+    }
+
+    /// Opens an attempt again, to go on with it; one that was handed in, to read it.
+    ///
+    /// # Errors
+    /// What is wrong with the file.
+    pub fn open(path: &Path) -> Result<Self, Trouble> {
+        let read = open_to_read(path, &Physics)?;
+        let opened = if read.attempt.tally().handed_in {
+            read
+        } else {
+            reopen(path, jiff::Timestamp::now().to_string(), &Physics)?
+        };
+        let pen = match opened.access {
+            Access::Write(journal) => Pen::Writes(journal),
+            Access::InUse => Pen::Reads(ReadOnly::InUse),
+            Access::ReadOnly => Pen::Reads(ReadOnly::NotOurs),
+        };
+        Ok(Self {
+            attempt: opened.attempt,
+            mode: opened.header.mode,
+            learner: opened.header.learner,
+            shelved: None,
+            pen,
+            path: path.to_owned(),
+        })
+    }
+
+    /// Why it can only be read, if so.
+    pub fn read_only(&self) -> Option<ReadOnly> {
+        match self.pen {
+            Pen::Reads(why) => Some(why),
+            Pen::None | Pen::Writes(_) => None,
+        }
+    }
+
+    /// Whether nothing can be done in it any more: handed in, or only to be read.
+    pub fn is_over(&self) -> bool {
+        self.attempt.tally().handed_in || self.read_only().is_some()
     }
 
     /// Does an action and writes it down.
@@ -98,15 +159,16 @@ impl Session {
     /// # Errors
     /// Why it was not done.
     pub fn act(&mut self, action: Action) -> Result<Happened, NotDone> {
-        let entry = match &self.journal {
-            Some(it) => Some(it.entry(&action).map_err(NotDone::Unwritten)?),
-            None => None,
+        let entry = match &self.pen {
+            Pen::None => None,
+            Pen::Writes(it) => Some(it.entry(&action).map_err(NotDone::Unwritten)?),
+            Pen::Reads(why) => return Err(NotDone::ReadOnly(*why)),
         };
         let handed_in = action == Action::HandIn;
         // What can't be written down has not been done: the attempt is as it was.
         let mut next = self.attempt.clone();
         let happened = next.act(action, &Physics).map_err(NotDone::Refused)?;
-        if let (Some(journal), Some(entry)) = (&mut self.journal, entry) {
+        if let (Pen::Writes(journal), Some(entry)) = (&mut self.pen, entry) {
             journal.append(&entry).map_err(NotDone::Unwritten)?;
             self.attempt = next;
             if handed_in {

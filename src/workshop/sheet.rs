@@ -1,40 +1,51 @@
 //! The mark sheet: the same lines as on the command line, each finding with a way to its place.
 
-use bevy_egui::egui::{CentralPanel, Frame, Margin, RichText, ScrollArea, Ui};
+use bevy_egui::egui::{CentralPanel, Frame, Label, Margin, Panel, ScrollArea, Ui};
 use switchdrop::{exercise::LocationId, picture::Thing, work::Work};
 
 use super::{
-    desk::{Desk, Intent},
+    bars,
+    desk::{Desk, Intent, Pane},
     session::Session,
     shop::Marked,
+    start::harmless,
     theme,
     view::Sight,
 };
 
 /// Draws it.
 pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, marked: &Marked) {
-    let frame = Frame::new().fill(theme::PAPER).inner_margin(Margin::symmetric(40, 24));
-    CentralPanel::default().frame(frame).show(ui, |ui| {
-        ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-            ui.set_max_width(900.0);
-            ui.horizontal_wrapped(|ui| {
+    let frame = Frame::new().fill(theme::PANEL).inner_margin(Margin::symmetric(24, 8));
+    Panel::top("after").frame(frame).show(ui, |ui| {
+        desk.begin(ui, Pane::Places, "window-pane-after");
+        ui.horizontal_wrapped(|ui| {
+            if session.shelved.is_some() {
                 let text = desk.say("window-again", &[]);
                 if desk.main_button(ui, "again", &text) {
                     desk.intents.push(Intent::Again);
                 }
-                let text = desk.say("window-look", &[]);
-                if desk.button(ui, "look", &text) {
-                    desk.intents.push(Intent::Go(Sight::Place));
-                }
-                let text = desk.say("window-leave", &[]);
-                if desk.button(ui, "leave", &text) {
-                    desk.intents.push(Intent::Leave);
-                }
+            }
+            let text = desk.say("window-look", &[]);
+            if desk.button(ui, "look", &text) {
+                desk.intents.push(Intent::Go(Sight::Place));
+            }
+            let text = desk.say("window-leave", &[]);
+            if desk.button(ui, "leave", &text) {
+                desk.intents.push(Intent::Leave);
+            }
+            bars::common(ui, desk);
+        });
+    });
+    let frame = Frame::new().fill(theme::PAPER).inner_margin(Margin::symmetric(24, 20));
+    CentralPanel::default().frame(frame).show(ui, |ui| {
+        desk.begin(ui, Pane::Middle, "window-to-sheet");
+        ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+            theme::page(ui, 1000.0, |ui| {
+                lines(ui, desk, session, marked);
+                ui.add_space(6.0);
+                let path = session.path.display().to_string();
+                theme::quiet(ui, &desk.say("window-file", &[("path", &harmless(&path))]));
             });
-            ui.add_space(8.0);
-            lines(ui, desk, session, marked);
-            let path = session.path.display().to_string();
-            desk.quiet(ui, &desk.say("window-file", &[("path", &path)]));
         });
     });
 }
@@ -45,14 +56,22 @@ fn lines(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, marked: &Marked) {
             ui.add_space(8.0);
             continue;
         }
-        let text = RichText::new(&line.text);
-        ui.label(match number {
-            0 => text.size(22.0).strong(),
-            1 => text.size(19.0).strong(),
-            _ if line.begins.is_some() => text.strong().color(theme::WARNING),
-            _ => text,
-        });
-        let Some(begins) = line.begins else { continue };
+        if number < 2 {
+            ui.label(theme::bold(&line.text).size(if number == 0 { 22.0 } else { 20.0 }));
+            continue;
+        }
+        let Some(begins) = line.begins else {
+            // What stands in is in: the spaces before it are the command line's.
+            let text = line.text.trim_start();
+            let inward = (line.text.len() - text.len()) as f32 * 6.0;
+            ui.horizontal_top(|ui| {
+                ui.add_space(inward);
+                ui.add(Label::new(text).wrap());
+            });
+            continue;
+        };
+        ui.add_space(6.0);
+        ui.label(theme::bold(&line.text).color(theme::WARNING));
         if let Some((sight, thing)) = whereabouts(session.attempt.work(), &marked.sheet.findings[begins].at) {
             let number = (begins + 1).to_string();
             let text = desk.say("window-show", &[("number", &number)]);

@@ -2,25 +2,32 @@
 //!
 //! The panels read it and send intents; only [`Shop::frame`] applies them, after the panels were drawn.
 
+use std::path::Path;
+
 use bevy::prelude::Resource;
-use bevy_egui::egui::{Key, Modifiers, Ui};
+use bevy_egui::egui::{Key, Memory, Modifiers, Ui};
 use switchdrop::{
-    circuit::{Cause, Conditions, Glow, lamps_now, settle},
+    circuit::{Glow, lamps_now},
+    exercise::LocationId,
     marking::{Sheet, mark},
     picture::{Covers, Scene, View as Look, of_location, of_place},
-    wording::{Line, Wording, device, happened, problem, refused, report},
+    wording::{Line, Wording, happened, problem, refused, report},
     work::{Action, Happened, Mode},
 };
 
 use super::{
-    Options, bench,
-    desk::{Desk, Intent, Targets},
+    Options, bars, bench,
+    desk::{Desk, Intent, Pane, Scaling, Targets},
+    did::did,
+    focus::{self, Focus},
+    help,
     map::Map,
     session::{NotDone, NotStarted, Session, Wanted},
     sheet, start, theme,
+    trip::Trip,
     view::{Sight, Tone, View},
 };
-use crate::journal::Shelf;
+use crate::journal::{Kept, Shelf};
 
 /// Which screen is shown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -55,6 +62,7 @@ pub struct Drawn {
 pub struct Shop {
     wording: Wording,
     shelf: Shelf,
+    kept: Kept,
     options: Options,
     screen: Screen,
     form: start::Form,
@@ -62,9 +70,14 @@ pub struct Shop {
     view: View,
     drawn: Option<Drawn>,
     marked: Option<Marked>,
+    trip: Option<Trip>,
+    helps: bool,
+    /// Variants begun since the window opened: each is drawn from another number.
+    begun: u64,
     scale: usize,
     dressed: Option<usize>,
     targets: Targets,
+    focus: Focus,
     map: Map,
 }
 
@@ -74,6 +87,7 @@ impl Shop {
         Self {
             wording: Wording::british(),
             shelf: Shelf::gather(&options.exercises),
+            kept: Kept::look(&options.attempts),
             options,
             screen: Screen::Start,
             form: start::Form::default(),
@@ -81,15 +95,26 @@ impl Shop {
             view: View::default(),
             drawn: None,
             marked: None,
-            scale: 1,
+            trip: None,
+            helps: false,
+            begun: 0,
+            scale: theme::NORMAL,
             dressed: None,
             targets: Targets::default(),
+            focus: Focus::default(),
             map: Map::from_environment(),
         }
     }
 
     /// Draws a frame and does what was asked for in it. Whether anything changed.
     pub fn frame(&mut self, ui: &mut Ui) -> bool {
+        if self.dressed.is_none() {
+            // The faces are there from the next frame on, and nothing can be written without them.
+            theme::set_faces(ui.ctx());
+            theme::dress(ui.ctx(), theme::SCALES[self.scale]);
+            self.dressed = Some(self.scale);
+            return true;
+        }
         let mut again = false;
         if self.dressed != Some(self.scale) {
             theme::dress(ui.ctx(), theme::SCALES[self.scale]);
@@ -97,28 +122,42 @@ impl Shop {
             again = true;
         }
         self.targets.0.clear();
-        let mut intents = shortcuts(ui);
+        let mut intents = shortcuts(ui, self.helps);
+        if let (Screen::Bench, Some(session), false) = (self.screen, &self.session, self.helps) {
+            intents.extend(place_asked(ui, session.attempt.work().exercise().locations.len()));
+        }
+        let jump = focus::asked(ui);
         self.draw_scene();
-        let mut desk = Desk { wording: &self.wording, targets: &mut self.targets, intents: &mut intents };
+        let mut desk =
+            Desk { wording: &self.wording, targets: &mut self.targets, intents: &mut intents, pane: Pane::Middle };
         match (self.screen, &self.session) {
+            _ if self.helps => help::show(ui, &mut desk),
             (Screen::Bench, Some(session)) => {
-                let scene = self.drawn.as_ref().map(|it| &it.scene);
-                bench::show(ui, &mut desk, session, &mut self.view, scene, self.marked.is_some());
+                let shown = bench::Shown {
+                    session,
+                    scene: self.drawn.as_ref().map(|it| &it.scene),
+                    trip: self.trip.as_ref(),
+                    sheet: self.marked.as_ref().map(|it| &it.sheet),
+                };
+                bench::show(ui, &mut desk, &shown, &mut self.view);
             }
             (Screen::Sheet, Some(session)) => {
                 if let Some(marked) = &self.marked {
                     sheet::show(ui, &mut desk, session, marked);
                 }
             }
-            _ => start::show(ui, &mut desk, &self.shelf, &mut self.form, &self.options, &self.view.said),
+            _ => {
+                let stock = start::Stock {
+                    shelf: &self.shelf,
+                    kept: &self.kept,
+                    options: &self.options,
+                    said: &self.view.said,
+                };
+                start::show(ui, &mut desk, &stock, &mut self.form);
+            }
         }
-        if let Some(key) = self.view.focus.take()
-            && let Some(target) = self.targets.0.iter().find(|it| it.key == key)
-        {
-            ui.memory_mut(|it| it.request_focus(target.id));
-            again = true;
-        }
-        let focused = ui.memory(bevy_egui::egui::Memory::focused);
+        again |= self.focus.keep(ui, &self.targets, jump);
+        let focused = ui.memory(Memory::focused);
         self.map.write(&self.targets, focused, ui.ctx().pixels_per_point());
         again |= !intents.is_empty();
         for it in intents {
@@ -151,23 +190,33 @@ impl Shop {
             Intent::Begin(place) => self.begin(place),
             Intent::Act(actions) => {
                 for action in actions {
-                    if !self.act(action) {
+                    if !self.act(&action) {
                         break;
                     }
                 }
             }
             Intent::Again => {
-                if let Some(place) = self.session.as_ref().map(|it| it.shelved) {
+                if let Some(place) = self.session.as_ref().and_then(|it| it.shelved) {
                     self.begin(place);
                 }
             }
+            Intent::Open(path) => self.open(&path),
             Intent::Leave => {
-                self.session = None;
-                self.view = View::default();
-                self.marked = None;
+                self.forget();
+                // Only now: while it was open its file was locked and growing.
+                self.kept = Kept::look(&self.options.attempts);
                 self.screen = Screen::Start;
             }
-            Intent::Scale => self.scale = (self.scale + 1) % theme::SCALES.len(),
+            Intent::Scale(how) => {
+                let last = theme::SCALES.len() - 1;
+                self.scale = match how {
+                    Scaling::Round => (self.scale + 1) % theme::SCALES.len(),
+                    Scaling::Up => (self.scale + 1).min(last),
+                    Scaling::Down => self.scale.saturating_sub(1),
+                    Scaling::Normal => theme::NORMAL,
+                };
+            }
+            Intent::Help => self.helps = !self.helps,
             Intent::Go(at) => {
                 self.view.go(at);
                 self.screen = Screen::Bench;
@@ -189,15 +238,14 @@ impl Shop {
             shelved: place,
             learner: if name.is_empty() { self.form.nobody.as_str() } else { name },
             mode: if self.form.practice { Mode::Practice } else { Mode::Set },
-            seed: self.options.seed,
+            seed: self.options.seed.map(|it| it.wrapping_add(self.begun)),
             folder: Some(&self.options.attempts),
         };
         match Session::start(&wanted) {
             Ok(session) => {
+                self.forget();
+                self.begun += 1;
                 self.session = Some(session);
-                self.view = View::default();
-                self.drawn = None;
-                self.marked = None;
                 self.screen = Screen::Bench;
                 self.view.say(Tone::Plain, self.wording.say("window-begun", &[]));
             }
@@ -209,19 +257,65 @@ impl Shop {
         }
     }
 
+    /// Opens an attempt of the folder again: to go on, or to read its sheet.
+    fn open(&mut self, path: &Path) {
+        let mut session = match Session::open(path) {
+            Ok(it) => it,
+            Err(trouble) => {
+                self.view.say(Tone::No, start::harmless(&trouble.say(&self.wording)));
+                self.kept = Kept::look(&self.options.attempts);
+                return;
+            }
+        };
+        let id = &session.attempt.work().exercise().id;
+        session.shelved = self.shelf.exercises.iter().position(|it| it.scenario.id == *id);
+        self.forget();
+        match session.read_only() {
+            _ if session.attempt.tally().handed_in => {}
+            Some(why) => self.view.say(Tone::No, self.wording.say(bars::read_only_key(why), &[])),
+            None => self.view.say(Tone::Plain, self.wording.say("window-opened-again", &[])),
+        }
+        self.trip = Trip::of(&session.attempt);
+        let handed_in = session.attempt.tally().handed_in;
+        self.session = Some(session);
+        self.screen = Screen::Bench;
+        if handed_in {
+            self.mark();
+        }
+    }
+
+    /// Marks what was handed in and shows the sheet.
+    fn mark(&mut self) {
+        let Some(session) = &self.session else { return };
+        let sheet = mark(&session.attempt, session.mode);
+        let lines = report(&self.wording, &session.learner, &session.attempt, &sheet);
+        self.marked = Some(Marked { sheet, lines });
+        self.screen = Screen::Sheet;
+    }
+
+    /// Puts the attempt away, with all that was seen of it.
+    fn forget(&mut self) {
+        self.session = None;
+        self.view = View::default();
+        self.drawn = None;
+        self.marked = None;
+        self.trip = None;
+    }
+
     /// Does one action and says what came of it. Whether it was done.
-    fn act(&mut self, action: Action) -> bool {
+    fn act(&mut self, action: &Action) -> bool {
         let Some(session) = &mut self.session else { return false };
         let is_reading = matches!(action, Action::TestDead { .. } | Action::Continuity { .. });
-        let hands_in = action == Action::HandIn;
+        let hands_in = *action == Action::HandIn;
         let is_undo = matches!(action, Action::Undo | Action::Redo);
-        let result = session.act(action);
+        let result = session.act(action.clone());
         let work = session.attempt.work();
         match result {
             Ok(it) => {
+                self.trip = Trip::of(&session.attempt);
                 let mut text = happened(&self.wording, work, &it);
-                if let Happened::Tripped(_) = it {
-                    text = format!("{text}. {}", why_opened(&self.wording, session));
+                if it == Happened::Done {
+                    text = did(&self.wording, work, action);
                 }
                 if is_reading {
                     self.view.readings.insert(0, text.clone());
@@ -237,10 +331,7 @@ impl Shop {
                     self.view.selected = None;
                 }
                 if hands_in {
-                    let sheet = mark(&session.attempt, session.mode);
-                    let lines = report(&self.wording, &session.learner, &session.attempt, &sheet);
-                    self.marked = Some(Marked { sheet, lines });
-                    self.screen = Screen::Sheet;
+                    self.mark();
                 }
                 !stopped
             }
@@ -250,6 +341,10 @@ impl Shop {
             }
             Err(NotDone::Unwritten(it)) => {
                 self.view.say(Tone::No, it.say(&self.wording));
+                false
+            }
+            Err(NotDone::ReadOnly(why)) => {
+                self.view.say(Tone::No, self.wording.say(bars::read_only_key(why), &[]));
                 false
             }
         }
@@ -285,34 +380,31 @@ impl Shop {
     pub(super) fn scene(&self) -> Option<&Scene> {
         self.drawn.as_ref().map(|it| &it.scene)
     }
-
-    pub(super) fn forget_drawn(&mut self) {
-        self.drawn = None;
-    }
 }
 
-/// Why the devices opened that opened last.
-fn why_opened(wording: &Wording, session: &Session) -> String {
-    let Some(energised) = session.attempt.tally().energised.last() else { return String::new() };
-    let opened = settle(&energised.work, Conditions::present(&energised.work)).opened;
-    let sentences = opened.iter().map(|it| {
-        let name = device(wording, energised.work.exercise(), it.device);
-        match it.cause {
-            Cause::Overcurrent => wording.say("window-opened-overcurrent", &[("device", &name)]),
-            Cause::Residual => wording.say("window-opened-residual", &[("device", &name)]),
-        }
-    });
-    sentences.collect::<Vec<_>>().join(" ")
-}
-
-/// Undo and redo from the keyboard.
-fn shortcuts(ui: &Ui) -> Vec<Intent> {
+/// What keys ask for wherever the keyboard is.
+fn shortcuts(ui: &Ui, helps: bool) -> Vec<Intent> {
     let mut asked = Vec::new();
-    // A text field takes these keys for itself.
-    if ui.ctx().text_edit_focused() {
-        return asked;
-    }
+    let in_text = ui.ctx().text_edit_focused();
     ui.input_mut(|it| {
+        let scaling = [
+            (Key::Plus, Scaling::Up),
+            (Key::Equals, Scaling::Up),
+            (Key::Minus, Scaling::Down),
+            (Key::Num0, Scaling::Normal),
+        ];
+        for (key, how) in scaling {
+            if it.consume_key(Modifiers::CTRL, key) {
+                asked.push(Intent::Scale(how));
+            }
+        }
+        if it.consume_key(Modifiers::NONE, Key::F1) || helps && it.consume_key(Modifiers::NONE, Key::Escape) {
+            asked.push(Intent::Help);
+        }
+        // A text field takes these for itself, and help is no place to undo anything.
+        if in_text || helps {
+            return;
+        }
         let redo =
             it.consume_key(Modifiers::CTRL | Modifiers::SHIFT, Key::Z) || it.consume_key(Modifiers::CTRL, Key::Y);
         if redo {
@@ -322,4 +414,16 @@ fn shortcuts(ui: &Ui) -> Vec<Intent> {
         }
     });
     asked
+}
+
+/// Alt and a digit go to a place: 1 to the whole place, 2 and on to its locations as they stand in the row.
+fn place_asked(ui: &Ui, locations: usize) -> Option<Intent> {
+    let digits = [Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6, Key::Num7, Key::Num8, Key::Num9];
+    ui.input_mut(|it| {
+        if it.consume_key(Modifiers::ALT, Key::Num1) {
+            return Some(Intent::Go(Sight::Place));
+        }
+        let pressed = digits.into_iter().take(locations).position(|key| it.consume_key(Modifiers::ALT, key))?;
+        Some(Intent::Go(Sight::Location(LocationId(pressed as u16))))
+    })
 }

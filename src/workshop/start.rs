@@ -1,18 +1,30 @@
-//! The first screen: who works, how it counts, which exercise, and what to know before.
+//! The first screen: who works, how it counts, which exercise; and the attempts that are there already.
 
-use bevy_egui::egui::{CentralPanel, Frame, Margin, RichText, ScrollArea, TextEdit, Ui};
+use bevy_egui::egui::{CentralPanel, Frame, Margin, Panel, RichText, ScrollArea, TextEdit, Ui};
 use switchdrop::{
     exercise::{Limits, names_are_clean},
-    wording::cautions,
+    wording::problem,
 };
 
 use super::{
-    Options, bench,
-    desk::{Desk, Intent},
+    Options, bars,
+    desk::{Desk, Intent, Pane},
     theme,
     view::{Said, Tone},
 };
-use crate::journal::Shelf;
+use crate::journal::{Kept, KeptAttempt, Shelf, Trouble};
+
+/// What there is to choose from.
+pub struct Stock<'a> {
+    /// The exercises.
+    pub shelf: &'a Shelf,
+    /// The attempts.
+    pub kept: &'a Kept,
+    /// What the window was opened with.
+    pub options: &'a Options,
+    /// What was said last.
+    pub said: &'a Said,
+}
 
 /// What the learner fills in.
 #[derive(Debug)]
@@ -32,34 +44,116 @@ impl Default for Form {
 }
 
 /// Draws it.
-pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, shelf: &Shelf, form: &mut Form, options: &Options, said: &Said) {
-    let frame = Frame::new().fill(theme::PAPER).inner_margin(Margin::symmetric(40, 28));
-    CentralPanel::default().frame(frame).show(ui, |ui| {
-        ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-            ui.set_max_width(860.0);
-            ui.heading(RichText::new(desk.say("window-title", &[])).size(30.0).strong());
-            ui.label(desk.say("window-purpose", &[]));
-            ui.add_space(12.0);
-            if said.tone != Tone::Plain {
-                bench::banner(ui, said);
-            }
-            fill_in(ui, desk, form);
-            ui.add_space(14.0);
-            exercises(ui, desk, shelf);
-            ui.add_space(14.0);
-            desk.heading(ui, "cautions-heading");
-            for (index, it) in cautions(desk.wording).iter().enumerate() {
-                ui.label(RichText::new(format!("{}.  {it}", index + 1)).color(theme::QUIET));
-            }
-            ui.add_space(10.0);
-            let path = options.attempts.display().to_string();
-            desk.quiet(ui, &desk.say("window-kept-in", &[("path", &path)]));
-            let text = desk.say("window-scale", &[]);
-            if desk.button(ui, "scale", &text) {
-                desk.intents.push(Intent::Scale);
-            }
+pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, stock: &Stock<'_>, form: &mut Form) {
+    let foot = Frame::new().fill(theme::PANEL).inner_margin(Margin::symmetric(24, 6));
+    Panel::bottom("foot").frame(foot).show(ui, |ui| {
+        desk.begin(ui, Pane::Foot, "window-pane-foot");
+        ui.horizontal(|ui| {
+            bars::common(ui, desk);
+            theme::quiet(ui, &desk.say("window-practice-only", &[]));
         });
     });
+    let wide = (ui.available_width() * 0.36).clamp(360.0, 560.0);
+    let edge = Frame::new().fill(theme::PANEL).inner_margin(Margin::symmetric(20, 24));
+    Panel::right("kept").frame(edge).resizable(false).exact_size(wide).show(ui, |ui| {
+        desk.begin(ui, Pane::Beside, "window-kept");
+        ScrollArea::vertical().auto_shrink(false).show(ui, |ui| kept(ui, desk, stock));
+    });
+    let edge = Frame::new().fill(theme::PAPER).inner_margin(Margin::symmetric(24, 20));
+    CentralPanel::default().frame(edge).show(ui, |ui| {
+        desk.begin(ui, Pane::Middle, "window-choose");
+        ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+            theme::page(ui, 900.0, |ui| {
+                ui.heading(theme::bold(desk.say("window-title", &[])).size(30.0));
+                ui.label(desk.say("window-purpose", &[]));
+                ui.add_space(8.0);
+                if stock.said.tone != Tone::Plain {
+                    bars::banner(ui, stock.said);
+                }
+                fill_in(ui, desk, form);
+                ui.add_space(10.0);
+                exercises(ui, desk, stock.shelf);
+            });
+        });
+    });
+}
+
+/// The attempts of the folder, newest first.
+fn kept(ui: &mut Ui, desk: &mut Desk<'_>, stock: &Stock<'_>) {
+    ui.heading(theme::bold(desk.say("window-kept", &[])));
+    if stock.kept.is_empty() {
+        ui.label(desk.say("window-kept-none", &[]));
+    }
+    for (number, it) in stock.kept.attempts.iter().enumerate() {
+        one(ui, desk, number + 1, it);
+    }
+    if stock.kept.more > 0 {
+        theme::quiet(ui, &desk.say("window-kept-more", &[("count", &stock.kept.more.to_string())]));
+    }
+    if !stock.kept.broken.is_empty() {
+        ui.add_space(6.0);
+        desk.heading(ui, "window-kept-broken");
+        for it in &stock.kept.broken {
+            ui.label(RichText::new(broken(desk, it)).small().color(theme::WARNING));
+        }
+    }
+    ui.add_space(6.0);
+    let path = stock.options.attempts.display().to_string();
+    theme::quiet(ui, &desk.say("window-kept-in", &[("path", &harmless(&path))]));
+}
+
+fn one(ui: &mut Ui, desk: &mut Desk<'_>, number: usize, it: &KeptAttempt) {
+    Frame::group(ui.style()).fill(theme::PAPER).inner_margin(10).show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        ui.spacing_mut().item_spacing.y = 3.0;
+        ui.label(theme::bold(&it.title));
+        // Of the wall time, date and minutes: `2026-01-31T10:20`.
+        let started: String = it.started.chars().take(16).collect::<String>().replacen('T', " ", 1);
+        theme::quiet(ui, &desk.say("window-kept-by", &[("learner", &it.learner), ("started", &started)]));
+        let count = it.actions.to_string();
+        let (state, open) = if it.handed_in {
+            (desk.say("window-kept-handed-in", &[]), "window-read-sheet")
+        } else {
+            (desk.say("window-kept-unfinished", &[("count", &count)]), "window-go-on")
+        };
+        ui.horizontal(|ui| {
+            // The name says which of several; the face of the button need not.
+            let name = desk.say("window-open-named", &[("title", &it.title), ("started", &started)]);
+            if desk.button_called(ui, &format!("open:{number}"), &desk.say(open, &[]), &name) {
+                desk.intents.push(Intent::Open(it.path.clone()));
+            }
+            theme::quiet(ui, &state);
+        });
+    });
+}
+
+/// A file that can't be used: its name and what is wrong with it.
+fn broken(desk: &Desk<'_>, trouble: &Trouble) -> String {
+    let said = match trouble {
+        Trouble::Wrong { problems, path, .. } => {
+            let name = path.file_name().map(|it| it.to_string_lossy().into_owned()).unwrap_or_default();
+            let first = problems.first().map(|it| problem(desk.wording, it)).unwrap_or_default();
+            format!("{name}: {first}")
+        }
+        other => other.say(desk.wording),
+    };
+    harmless(&said)
+}
+
+/// A text of any origin as it may stand on the screen: one short line, nothing that turns writing round.
+pub fn harmless(text: &str) -> String {
+    const LONGEST: usize = 240;
+    let mut kept: String = text.chars().filter(|it| !turns_or_controls(*it)).take(LONGEST).collect();
+    if text.chars().count() > LONGEST {
+        kept.push('…');
+    }
+    kept
+}
+
+/// Control characters, and those that change the direction of writing.
+fn turns_or_controls(it: char) -> bool {
+    it.is_control()
+        || matches!(it, '\u{61c}' | '\u{200e}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
 }
 
 fn fill_in(ui: &mut Ui, desk: &mut Desk<'_>, form: &mut Form) {
@@ -85,23 +179,24 @@ fn fill_in(ui: &mut Ui, desk: &mut Desk<'_>, form: &mut Form) {
             form.practice = false;
         }
     });
-    desk.quiet(
+    theme::quiet(
         ui,
         &if form.practice { desk.say("window-practice-means", &[]) } else { desk.say("window-set-means", &[]) },
     );
 }
 
 fn exercises(ui: &mut Ui, desk: &mut Desk<'_>, shelf: &Shelf) {
-    desk.heading(ui, "window-choose");
+    ui.heading(theme::bold(desk.say("window-choose", &[])));
     for (place, it) in shelf.exercises.iter().enumerate() {
         let scenario = &it.scenario;
         Frame::group(ui.style()).fill(theme::PANEL).inner_margin(12).show(ui, |ui| {
-            ui.set_width(820.0);
-            ui.label(RichText::new(&scenario.title).strong().size(18.0));
-            desk.quiet(ui, &scenario.place);
+            ui.set_width(ui.available_width());
+            ui.label(theme::bold(&scenario.title).size(18.0));
+            theme::quiet(ui, &scenario.place);
             ui.label(&scenario.brief);
-            let text = desk.say("window-begin", &[("title", &scenario.title)]);
-            if desk.main_button(ui, &format!("begin:{}", scenario.id), &text) {
+            let name = desk.say("window-begin-named", &[("title", &scenario.title)]);
+            let text = desk.say("window-begin", &[]);
+            if desk.main_button_called(ui, &format!("begin:{}", scenario.id), &text, &name) {
                 desk.intents.push(Intent::Begin(place));
             }
         });

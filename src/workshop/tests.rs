@@ -1,123 +1,28 @@
 //! The window without a window: pointer and key events go into its frames, actions come out.
 
-use std::{path::PathBuf, sync::Arc};
+mod bench;
+mod kept;
+mod keys;
+#[cfg(feature = "gui-test")]
+mod named;
+mod opened;
+mod reading;
+mod whole;
 
-use bevy_egui::egui::{
-    Context, Event, Id, Key, LayerId, Modifiers, PointerButton, Pos2, RawInput, Rect, Ui, UiBuilder, vec2,
-};
+use std::sync::Arc;
+
+use bench::{Bench, STAIRS, model};
+use bevy_egui::egui::Key;
 use switchdrop::{
     circuit::Physics,
     exercise::{Seed, draw},
     marking::mark,
     wording::{Wording, report},
-    work::{Action, open},
+    work::Action,
 };
 
-use super::{
-    Options,
-    desk::Intent,
-    shop::{Screen, Shop},
-    view::Sight,
-};
+use super::{desk::Intent, shop::Screen, view::Sight};
 use crate::journal::read_attempt;
-
-const STAIRS: &str = include_str!("../../exercises/two-way-stairs/scenario.ron");
-const MODEL: &str = include_str!("../../exercises/two-way-stairs/model.attempt.ron");
-
-struct Bench {
-    shop: Shop,
-    ctx: Context,
-    folder: PathBuf,
-}
-
-impl Bench {
-    fn new(name: &str) -> Self {
-        let folder = std::env::temp_dir().join(format!("switchdrop-window-{name}-{}", std::process::id()));
-        let _ = std::fs::remove_dir_all(&folder);
-        let options = Options { attempts: folder.clone(), exercises: Vec::new(), seed: Some(4) };
-        let mut bench = Self { shop: Shop::new(options), ctx: Context::default(), folder };
-        bench.frames(Vec::new());
-        bench
-    }
-
-    /// A frame with these events, then still ones until nothing changes.
-    fn frames(&mut self, events: Vec<Event>) {
-        let mut events = Some(events);
-        for _ in 0..4 {
-            let input = RawInput {
-                screen_rect: Some(Rect::from_min_size(Pos2::ZERO, vec2(1280.0, 800.0))),
-                events: events.take().unwrap_or_default(),
-                focused: true,
-                ..RawInput::default()
-            };
-            self.ctx.begin_pass(input);
-            let room = UiBuilder::new().layer_id(LayerId::background()).max_rect(self.ctx.viewport_rect());
-            let mut ui = Ui::new(self.ctx.clone(), Id::new("switchdrop"), room);
-            self.shop.frame(&mut ui);
-            drop(ui);
-            // Nothing is painted: the textures go nowhere.
-            self.ctx.end_pass().textures_delta.clear();
-        }
-    }
-
-    fn middle(&self, key: &str) -> Pos2 {
-        let found = self.shop.targets().0.iter().find(|it| it.key == key && it.visible);
-        found.unwrap_or_else(|| panic!("nothing to touch called {key}")).rect.center()
-    }
-
-    fn button(at: Pos2, pressed: bool) -> Event {
-        Event::PointerButton { pos: at, button: PointerButton::Primary, pressed, modifiers: Modifiers::NONE }
-    }
-
-    fn click(&mut self, key: &str) {
-        let at = self.middle(key);
-        self.frames(vec![Event::PointerMoved(at)]);
-        self.frames(vec![Self::button(at, true)]);
-        self.frames(vec![Self::button(at, false)]);
-    }
-
-    fn drag(&mut self, from: &str, to: &str) {
-        let (from, to) = (self.middle(from), self.middle(to));
-        self.frames(vec![Event::PointerMoved(from)]);
-        // Pressed and moved away in one frame, as slow machines see it.
-        self.frames(vec![Self::button(from, true), Event::PointerMoved(from + vec2(60.0, 5.0))]);
-        self.frames(vec![Event::PointerMoved(to)]);
-        self.frames(vec![Self::button(to, false)]);
-    }
-
-    fn key(&mut self, key: Key) {
-        let event =
-            |pressed| Event::Key { key, physical_key: None, pressed, repeat: false, modifiers: Modifiers::NONE };
-        self.frames(vec![event(true)]);
-        self.frames(vec![event(false)]);
-    }
-
-    fn log(&self) -> Vec<Action> {
-        self.shop.session().map(|it| it.attempt.log().to_vec()).unwrap_or_default()
-    }
-
-    /// Does the model's actions up to the first that a test asks about.
-    fn does_model_until(&mut self, stop: impl Fn(&Action) -> bool) {
-        for action in model() {
-            if stop(&action) {
-                break;
-            }
-            self.shop.apply(Intent::Act(vec![action]));
-        }
-        self.frames(Vec::new());
-    }
-}
-
-impl Drop for Bench {
-    fn drop(&mut self) {
-        let _ = std::fs::remove_dir_all(&self.folder);
-    }
-}
-
-fn model() -> Vec<Action> {
-    let opened = open(MODEL).unwrap();
-    opened.replay(&Physics).unwrap().log().to_vec()
-}
 
 #[test]
 fn a_click_begins_and_steps_up_to_a_place_and_the_first_question_is_answered_by_ticking() {
@@ -186,14 +91,66 @@ fn the_sheet_on_the_screen_is_what_the_file_earns() {
     assert!(draw(STAIRS, Seed(4)).is_ok_and(|it| Arc::new(it).text() == whole.opened.exercise.text()));
 }
 
+/// A fresh window that is fed the log of a used one paints the same and offers the same.
 #[test]
-fn all_that_is_drawn_may_be_thrown_away_and_comes_back_the_same() {
-    let mut bench = Bench::new("rebuild");
+fn a_fresh_window_with_the_same_log_shows_what_the_used_one_shows() {
+    let mut used = Bench::new("used");
+    used.click("begin:two-way-stairs");
+    used.does_model_until(|it| matches!(it, Action::Connect { .. }));
+    used.click("go:east");
+    used.click("go:west");
+    used.drag("drop/brown@west", "west.L2");
+    used.key_with(bevy_egui::egui::Modifiers::CTRL, Key::Z);
+    used.drag("drop/brown@west", "west.L1");
+    used.click("drop/blue@west");
+    used.click("mark:brown");
+    used.key(Key::Escape);
+    let mut fresh = Bench::new("fresh");
+    fresh.shop.apply(Intent::Begin(place_of(&fresh, "two-way-stairs")));
+    fresh.does(used.log());
+    fresh.shop.apply(Intent::Go(used.shop.sight()));
+    fresh.frames(Vec::new());
+    assert_eq!(fresh.log(), used.log());
+    assert_eq!(fresh.shop.scene(), used.shop.scene());
+    let map =
+        |it: &Bench| it.shop.targets().0.iter().map(|it| (it.key.clone(), it.rect, it.enabled)).collect::<Vec<_>>();
+    for (one, other) in map(&fresh).into_iter().zip(map(&used)) {
+        assert_eq!(one, other);
+    }
+    assert_eq!(map(&fresh).len(), map(&used).len());
+}
+
+/// Where on the shelf an exercise is.
+fn place_of(bench: &Bench, id: &str) -> usize {
+    let begins: Vec<_> = bench.keys().into_iter().filter(|it| it.starts_with("begin:")).collect();
+    begins.iter().position(|it| *it == format!("begin:{id}")).unwrap()
+}
+
+#[test]
+fn after_the_hand_in_nothing_is_offered_that_no_longer_applies_and_again_draws_another() {
+    let mut bench = Bench::new("after");
     bench.click("begin:two-way-stairs");
-    bench.does_model_until(|it| matches!(it, Action::Tighten { .. }));
+    bench.does_model_until(|_| false);
+    let digest = |it: &Bench| it.shop.session().unwrap().attempt.work().exercise().text().to_owned();
+    let first = digest(&bench);
+    bench.click("look");
     bench.click("go:west");
-    let before = (bench.shop.scene().cloned().unwrap(), bench.shop.targets().0.clone());
-    bench.shop.forget_drawn();
-    bench.frames(Vec::new());
-    assert_eq!((bench.shop.scene().cloned().unwrap(), bench.shop.targets().0.clone()), before);
+    bench.click("west.L1");
+    bench.click("switch:west");
+    let gone = ["undo", "redo", "cover", "hand:indicator", "tighten", "todo:hand-in", "make-up:brown"];
+    assert!(!bench.keys().iter().any(|it| gone.contains(&it.as_str())), "{:?}", bench.keys());
+    assert_eq!(bench.log().last(), Some(&Action::HandIn));
+    bench.click("sheet");
+    bench.click("again");
+    assert!(bench.log().is_empty());
+    assert_ne!(digest(&bench), first);
+}
+
+#[test]
+fn naming_what_feeds_one_place_leaves_the_other_to_be_named() {
+    let mut bench = Bench::new("identify");
+    bench.click("begin:two-way-stairs");
+    bench.does(model().into_iter().take(1));
+    let keys = bench.keys();
+    assert!(keys.contains(&"todo:identify:east".to_owned()) && !keys.contains(&"todo:identify:west".to_owned()));
 }

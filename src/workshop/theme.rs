@@ -3,10 +3,13 @@
 //! The only module that names a colour or a size of text. Cores, sleeves and plates are painted in
 //! [`switchdrop::picture::Paint`]'s colours; the accent here is none of those, so that it never looks like a core.
 
+use std::sync::Arc;
+
 use bevy_egui::egui::{
-    self, Color32, CornerRadius, FontFamily, FontId, Margin, Stroke, TextStyle, Visuals, style::WidgetVisuals, vec2,
+    self, Color32, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Margin, RichText, Stroke, TextStyle,
+    Visuals, style::WidgetVisuals, vec2,
 };
-use switchdrop::picture::Paint;
+use switchdrop::picture::{Paint, Weight};
 
 /// Text that must be read first.
 pub const INK: Color32 = of(Paint::Ink);
@@ -31,18 +34,75 @@ pub const PROBE_ONE: Color32 = Color32::from_rgb(176, 32, 44);
 /// The second probe.
 pub const PROBE_TWO: Color32 = Color32::from_rgb(20, 22, 26);
 
+/// What can't be pressed now.
+pub const FAINT: Color32 = Color32::from_rgb(140, 145, 150);
+/// The outline of what can't be pressed now, and lines between parts.
+pub const HAIR: Color32 = Color32::from_rgb(206, 206, 200);
+
 /// Smallest text in the panels.
-const SMALL: f32 = 13.5;
-const BODY: f32 = 15.5;
-const HEADING: f32 = 20.0;
+const SMALL: f32 = 14.5;
+const BODY: f32 = 16.0;
+const HEADING: f32 = 21.0;
+/// Nothing that must be read is smaller than this on the screen at the normal text size, on the drawing either.
+pub const LEAST_READ: f32 = 13.0;
 
 /// The steps of the text scale that the learner can choose, of the normal size.
-pub const SCALES: [f32; 4] = [0.9, 1.0, 1.2, 1.45];
+pub const SCALES: [f32; 5] = [0.9, 1.0, 1.2, 1.45, 1.75];
+/// The normal one of them.
+pub const NORMAL: usize = 1;
+
+/// Atkinson Hyperlegible Next, drawn so that I, l and 1, O and 0 are never taken for each other. Its licence is beside it.
+const REGULAR: &[u8] = include_bytes!("../../assets/fonts/atkinson-hyperlegible-next-regular.ttf");
+const BOLD: &[u8] = include_bytes!("../../assets/fonts/atkinson-hyperlegible-next-bold.ttf");
+
+/// The faces: ours first, egui's own behind them for signs and for the letters of other scripts in a learner's name.
+pub fn faces() -> FontDefinitions {
+    let mut it = FontDefinitions::default();
+    for (name, bytes) in [("regular", REGULAR), ("bold", BOLD)] {
+        it.font_data.insert(name.to_owned(), Arc::new(FontData::from_static(bytes)));
+    }
+    let behind = it.families.get(&FontFamily::Proportional).cloned().unwrap_or_default();
+    let with = |first: &str| std::iter::once(first.to_owned()).chain(behind.iter().cloned()).collect::<Vec<_>>();
+    it.families.insert(FontFamily::Proportional, with("regular"));
+    it.families.insert(family(Weight::Bold), with("bold"));
+    it
+}
+
+/// The face of a weight.
+pub fn family(weight: Weight) -> FontFamily {
+    match weight {
+        Weight::Normal => FontFamily::Proportional,
+        Weight::Bold => FontFamily::Name("bold".into()),
+    }
+}
+
+/// Text in the bold face.
+pub fn bold(text: impl Into<String>) -> RichText {
+    RichText::new(text).family(family(Weight::Bold))
+}
 
 /// The colour of a role of the picture.
 pub const fn of(paint: Paint) -> Color32 {
     let [r, g, b] = paint.rgb();
     Color32::from_rgb(r, g, b)
+}
+
+/// Text in quiet ink.
+pub fn quiet(ui: &mut egui::Ui, text: &str) {
+    ui.label(RichText::new(text).color(QUIET).small());
+}
+
+/// A page: in the middle of its room, no wider than reads well.
+pub fn page(ui: &mut egui::Ui, widest: f32, add: impl FnOnce(&mut egui::Ui)) {
+    let room = ui.available_width();
+    let wide = (widest * scale_of(ui).max(1.0)).min(room);
+    ui.horizontal_top(|ui| {
+        ui.add_space((room - wide) / 2.0);
+        ui.vertical(|ui| {
+            ui.set_width(wide);
+            add(ui);
+        });
+    });
 }
 
 /// The text scale that is worn.
@@ -73,6 +133,13 @@ pub fn dress(ctx: &egui::Context, scale: f32) {
     });
 }
 
+/// Puts the faces in, once. They are there from the next frame on.
+pub fn set_faces(ctx: &egui::Context) {
+    ctx.set_fonts(faces());
+    // The text scale is ours: zooming everything would zoom the drawing out of its room.
+    ctx.options_mut(|it| it.zoom_with_keyboard = false);
+}
+
 fn visuals() -> Visuals {
     let mut it = Visuals::light();
     it.panel_fill = PANEL;
@@ -92,10 +159,11 @@ fn visuals() -> Visuals {
         expansion: 0.0,
     };
     let edge = Color32::from_rgb(132, 138, 146);
-    it.widgets.noninteractive = widget(PANEL, Color32::from_rgb(206, 206, 200), 1.0, INK);
+    it.widgets.noninteractive = widget(PANEL, HAIR, 1.0, INK);
     it.widgets.inactive = widget(Color32::WHITE, edge, 1.0, INK);
     it.widgets.hovered = widget(ACCENT_GROUND, ACCENT, 1.0, INK);
-    it.widgets.active = widget(ACCENT_GROUND, ACCENT, 2.0, INK);
+    // As wide in every state: what is pressed or has the keyboard must not push its neighbours about.
+    it.widgets.active = widget(ACCENT_GROUND, ACCENT, 1.0, INK);
     it.widgets.open = widget(ACCENT_GROUND, ACCENT, 1.0, INK);
     it
 }

@@ -4,15 +4,57 @@
 
 use bevy_egui::egui::{RichText, Ui, vec2};
 use switchdrop::{
-    exercise::{Exercise, LocationId, Stage},
+    exercise::{DeviceId, Exercise, LocationId, Stage, TerminalId},
+    marking::Sheet,
+    wording::{device, list, outcome_key},
     work::{Action, Attempt, Check, Power},
 };
 
 use super::{
+    bars::read_only_key,
     desk::{Desk, Intent},
+    session::Session,
     theme,
     view::Sight,
 };
+
+/// The stages that a learner goes through.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Step {
+    /// Isolated and proved dead.
+    Isolate,
+    /// Connected, marked, tight.
+    Wire,
+    /// Looked at, tested dead, covered.
+    Inspect,
+    /// What will happen, said beforehand.
+    Predict,
+    /// Checked and switched on.
+    PowerOn,
+    /// Every switch worked.
+    Work,
+    /// Handed in.
+    HandIn,
+}
+
+impl Step {
+    /// All of them, in order.
+    pub const ALL: [Self; 7] =
+        [Self::Isolate, Self::Wire, Self::Inspect, Self::Predict, Self::PowerOn, Self::Work, Self::HandIn];
+
+    /// The key of its name.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Isolate => "window-stage-isolate",
+            Self::Wire => "window-stage-wire",
+            Self::Inspect => "window-stage-inspect",
+            Self::Predict => "window-stage-predict",
+            Self::PowerOn => "window-stage-power-on",
+            Self::Work => "window-stage-work",
+            Self::HandIn => "window-hand-in",
+        }
+    }
+}
 
 /// What a line's button does.
 enum Leads {
@@ -25,17 +67,33 @@ enum Leads {
 pub struct Line {
     key: String,
     text: String,
-    done: bool,
+    /// Whether it is done.
+    pub done: bool,
+    /// The stage that it belongs to.
+    pub step: Step,
     leads: Leads,
 }
 
-/// Draws the first line that is not done.
-pub fn next(ui: &mut Ui, desk: &mut Desk<'_>, lines: &[Line]) {
+/// Draws the first line that is not done; when nothing can be done any more, why.
+pub fn next(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, lines: &[Line], sheet: Option<&Sheet>) {
+    if let Some(sheet) = sheet {
+        desk.heading(ui, "window-handed-in");
+        let outcome = desk.say(outcome_key(sheet.outcome), &[]);
+        let (marks, out_of) = (sheet.marks.to_string(), sheet.out_of.to_string());
+        let args = [("outcome", outcome.as_str()), ("marks", &marks), ("out-of", &out_of)];
+        ui.label(desk.say("report-outcome", &args));
+        theme::quiet(ui, &desk.say("window-handed-in-means", &[]));
+        return;
+    }
+    if let Some(why) = session.read_only() {
+        ui.label(theme::bold(desk.say(read_only_key(why), &[])).color(theme::WARNING));
+        return;
+    }
     let Some(line) = lines.iter().find(|it| !it.done) else { return };
     desk.heading(ui, "window-next");
     match &line.leads {
         Leads::Nowhere => {
-            ui.label(RichText::new(&line.text).color(theme::ACCENT));
+            ui.label(theme::bold(&line.text).color(theme::ACCENT));
         }
         leads => {
             if desk.main_button(ui, &line.key, &line.text) {
@@ -46,22 +104,23 @@ pub fn next(ui: &mut Ui, desk: &mut Desk<'_>, lines: &[Line]) {
 }
 
 /// Draws the other lines, what is done last.
-pub fn rest(ui: &mut Ui, desk: &mut Desk<'_>, lines: &[Line]) {
-    ui.spacing_mut().item_spacing.y = 2.0;
-    ui.spacing_mut().button_padding = vec2(0.0, 2.0);
+pub fn rest(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, lines: &[Line]) {
+    ui.spacing_mut().item_spacing.y = 1.0;
+    ui.spacing_mut().button_padding = vec2(2.0, 1.0);
     ui.spacing_mut().interact_size.y = 24.0;
     if lines.iter().filter(|it| !it.done).count() > 1 {
+        ui.separator();
         desk.heading(ui, "window-to-do");
     }
     for line in lines.iter().filter(|it| !it.done).skip(1) {
         match &line.leads {
-            Leads::Nowhere => {
-                ui.label(format!("○ {}", line.text));
-            }
-            leads => {
-                if desk.line(ui, &line.key, &format!("○ {}", line.text)) {
+            leads @ (Leads::To(_) | Leads::Does(_)) if !session.is_over() => {
+                if desk.line(ui, &line.key, "○", &line.text) {
                     follow(desk, leads);
                 }
+            }
+            _ => {
+                ui.label(format!("○ {}", line.text));
             }
         }
     }
@@ -81,7 +140,7 @@ fn follow(desk: &mut Desk<'_>, leads: &Leads) {
     }
 }
 
-/// Every line.
+/// Every line. None once it is handed in.
 pub fn lines(desk: &Desk<'_>, attempt: &Attempt) -> Vec<Line> {
     let (work, safety) = (attempt.work(), attempt.safety());
     let exercise = work.exercise();
@@ -89,56 +148,39 @@ pub fn lines(desk: &Desk<'_>, attempt: &Attempt) -> Vec<Line> {
     if attempt.tally().handed_in {
         return lines;
     }
-    let mut add = |key: &str, text: String, done: bool, leads: Leads| {
-        lines.push(Line { key: format!("todo:{key}"), text, done, leads });
+    let mut add = |step: Step, key: &str, text: String, done: bool, leads: Leads| {
+        lines.push(Line { key: format!("todo:{key}"), text, done, step, leads });
     };
+    opened(desk, attempt, &mut add);
     if exercise.asks(Stage::Isolation) {
         let done = safety.is_done(exercise, Stage::Isolation);
         if done {
-            add("isolated", desk.say("window-todo-isolated", &[]), true, Leads::Nowhere);
+            add(Step::Isolate, "isolated", desk.say("window-todo-isolated", &[]), true, Leads::Nowhere);
         } else {
             isolation(desk, attempt, &mut add);
         }
     }
-    let learners: Vec<_> = work.ends().filter(|it| exercise.is_learners(*it)).collect();
-    let loose = learners.iter().filter(|it| work.terminal_of(**it).is_none() && !work.is_scrap(it.conductor()));
-    let loose = loose.count();
-    let slack = (0..exercise.terminals.len() as u16)
-        .map(switchdrop::exercise::TerminalId)
-        .filter(|it| !work.is_tight(*it))
-        .count();
-    let counts = [("loose", loose.to_string()), ("slack", slack.to_string())];
-    let args: Vec<_> = counts.iter().map(|(key, it)| (*key, it.as_str())).collect();
-    let wired = loose + slack == 0;
-    let text = if wired { desk.say("window-done-wire", &[]) } else { desk.say("window-todo-wire", &args) };
-    add("wire", text, wired, Leads::Nowhere);
+    wiring(desk, attempt, &mut add);
+    let counted = |count: usize, to_do: &str, done: &str| match count {
+        0 => desk.say(done, &[]),
+        _ => desk.say(to_do, &[("count", &count.to_string())]),
+    };
     if exercise.asks(Stage::Continuity) {
         let count = safety.readings_left(exercise).len();
-        let count_text = count.to_string();
-        let text = match count {
-            0 => desk.say("window-done-continuity", &[]),
-            _ => desk.say("window-todo-continuity", &[("count", &count_text)]),
-        };
-        add("continuity", text, count == 0, Leads::Nowhere);
-    }
-    if exercise.asks(Stage::Prediction) {
-        let count = safety.predictions_left(exercise).len();
-        let count_text = count.to_string();
-        let text = match count {
-            0 => desk.say("window-done-prediction", &[]),
-            _ => desk.say("window-todo-prediction", &[("count", &count_text)]),
-        };
-        add("prediction", text, count == 0, Leads::To(Sight::Prediction));
+        let text = counted(count, "window-todo-continuity", "window-done-continuity");
+        let sight = exercise.learners_places().first().map_or(Sight::Place, |it| Sight::Location(*it));
+        add(Step::Inspect, "continuity", text, count == 0, Leads::To(sight));
     }
     let open: Vec<_> =
         (0..exercise.locations.len() as u16).map(LocationId).filter(|it| !work.is_covered(*it)).collect();
     let sight = open.first().map_or(Sight::Place, |it| Sight::Location(*it));
-    let count = open.len().to_string();
-    let text = match open.len() {
-        0 => desk.say("window-done-covers", &[]),
-        _ => desk.say("window-todo-covers", &[("count", &count)]),
-    };
-    add("covers", text, open.is_empty(), Leads::To(sight));
+    let text = counted(open.len(), "window-todo-covers", "window-done-covers");
+    add(Step::Inspect, "covers", text, open.is_empty(), Leads::To(sight));
+    if exercise.asks(Stage::Prediction) {
+        let count = safety.predictions_left(exercise).len();
+        let text = counted(count, "window-todo-prediction", "window-done-prediction");
+        add(Step::Predict, "prediction", text, count == 0, Leads::To(Sight::Prediction));
+    }
     if exercise.asks(Stage::EnergisingChecks) {
         let checks = [
             (Check::NobodyAtWork, "nobody", desk.say("check-nobody-at-work", &[])),
@@ -146,25 +188,57 @@ pub fn lines(desk: &Desk<'_>, attempt: &Attempt) -> Vec<Line> {
         ];
         for (check, key, name) in checks {
             let text = desk.say("window-todo-check", &[("check", &name)]);
-            add(key, text, safety.is_confirmed(check), Leads::Does(Action::Confirm { check }));
+            add(Step::PowerOn, key, text, safety.is_confirmed(check), Leads::Does(Action::Confirm { check }));
         }
     }
-    let on = (0..exercise.devices.len() as u16)
-        .map(|it| work.device_state(switchdrop::exercise::DeviceId(it)))
-        .all(|it| it.power == Power::On);
-    let board = board(exercise);
-    add("power", desk.say("window-todo-power", &[]), on && !attempt.tally().energised.is_empty(), Leads::To(board));
+    let on = devices(exercise).all(|it| work.device_state(it).power == Power::On);
+    let done = on && !attempt.tally().energised.is_empty();
+    add(Step::PowerOn, "power", desk.say("window-todo-power", &[]), done, Leads::To(board(exercise)));
     if exercise.asks(Stage::FunctionalTest) {
         let count = safety.settings_left(exercise).len();
-        let count_text = count.to_string();
-        let text = match count {
-            0 => desk.say("window-done-work", &[]),
-            _ => desk.say("window-todo-work", &[("count", &count_text)]),
-        };
-        add("work", text, count == 0, Leads::To(Sight::Place));
+        let text = counted(count, "window-todo-work", "window-done-work");
+        add(Step::Work, "work", text, count == 0, Leads::To(Sight::Place));
     }
-    add("hand-in", desk.say("window-hand-in", &[]), false, Leads::Does(Action::HandIn));
+    add(Step::HandIn, "hand-in", desk.say("window-hand-in", &[]), false, Leads::Does(Action::HandIn));
     lines
+}
+
+fn devices(exercise: &Exercise) -> impl Iterator<Item = DeviceId> + use<> {
+    (0..exercise.devices.len() as u16).map(DeviceId)
+}
+
+/// A device that opened by itself: lock off, prove dead, find the fault, before it is reset.
+fn opened(desk: &Desk<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {
+    let (work, safety) = (attempt.work(), attempt.safety());
+    let exercise = work.exercise();
+    if safety.is_tested_since_trip() {
+        return;
+    }
+    let opened = attempt.tally().energised.iter().rev().find(|it| !it.tripped.is_empty());
+    let opened = opened.map(|it| it.tripped.as_slice()).unwrap_or_default();
+    let names: Vec<_> = opened.iter().map(|it| device(desk.wording, exercise, *it)).collect();
+    let text = desk.say("window-todo-opened", &[("devices", &list(desk.wording, &names))]);
+    let places = exercise.learners_places();
+    let locked = places.iter().all(|it| safety.is_locked_off(work, *it));
+    add(Step::Isolate, "opened", text, locked, Leads::To(board(exercise)));
+    let sight = places.first().map_or(Sight::Place, |it| Sight::Location(*it));
+    add(Step::Isolate, "find", desk.say("window-todo-find", &[]), false, Leads::To(sight));
+}
+
+fn wiring(desk: &Desk<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {
+    let work = attempt.work();
+    let exercise = work.exercise();
+    let learners = work.ends().filter(|it| exercise.is_learners(*it));
+    let loose: Vec<_> =
+        learners.filter(|it| work.terminal_of(*it).is_none() && !work.is_scrap(it.conductor())).collect();
+    let slack: Vec<_> = (0..exercise.terminals.len() as u16).map(TerminalId).filter(|it| !work.is_tight(*it)).collect();
+    let counts = [("loose", loose.len().to_string()), ("slack", slack.len().to_string())];
+    let args: Vec<_> = counts.iter().map(|(key, it)| (*key, it.as_str())).collect();
+    let wired = loose.is_empty() && slack.is_empty();
+    let text = if wired { desk.say("window-done-wire", &[]) } else { desk.say("window-todo-wire", &args) };
+    let place = loose.first().map(|it| work.end_location(*it));
+    let place = place.or_else(|| slack.first().map(|it| exercise.terminals[it.index()].location));
+    add(Step::Wire, "wire", text, wired, place.map_or(Leads::Nowhere, |it| Leads::To(Sight::Location(it))));
 }
 
 /// Where the first device is.
@@ -172,7 +246,7 @@ fn board(exercise: &Exercise) -> Sight {
     exercise.devices.first().map_or(Sight::Place, |it| Sight::Location(it.location))
 }
 
-fn isolation(desk: &Desk<'_>, attempt: &Attempt, add: &mut impl FnMut(&str, String, bool, Leads)) {
+fn isolation(desk: &Desk<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {
     let (work, safety) = (attempt.work(), attempt.safety());
     let exercise = work.exercise();
     let places = exercise.learners_places();
@@ -180,13 +254,19 @@ fn isolation(desk: &Desk<'_>, attempt: &Attempt, add: &mut impl FnMut(&str, Stri
     let id = |it: LocationId| exercise.locations[it.index()].id.as_str();
     for it in &places {
         let text = desk.say("window-todo-identify", &[("location", name(*it))]);
-        add(&format!("identify:{}", id(*it)), text, safety.is_identified(*it), Leads::To(Sight::Location(*it)));
+        add(
+            Step::Isolate,
+            &format!("identify:{}", id(*it)),
+            text,
+            safety.is_identified_there(*it),
+            Leads::To(Sight::Location(*it)),
+        );
     }
-    add("agree", desk.say("window-todo-agree", &[]), safety.is_agreed(), Leads::Does(Action::Agree));
+    add(Step::Isolate, "agree", desk.say("window-todo-agree", &[]), safety.is_agreed(), Leads::Does(Action::Agree));
     let locked = places.iter().all(|it| safety.is_locked_off(work, *it));
-    add("lock", desk.say("window-todo-lock", &[]), locked, Leads::To(board(exercise)));
+    add(Step::Isolate, "lock", desk.say("window-todo-lock", &[]), locked, Leads::To(board(exercise)));
     for it in &places {
         let text = desk.say("window-todo-prove", &[("location", name(*it))]);
-        add(&format!("prove:{}", id(*it)), text, safety.is_proved(*it), Leads::To(Sight::Location(*it)));
+        add(Step::Isolate, &format!("prove:{}", id(*it)), text, safety.is_proved(*it), Leads::To(Sight::Location(*it)));
     }
 }

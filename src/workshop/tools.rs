@@ -2,7 +2,7 @@
 //!
 //! It offers every action that exists; whether one is possible or safe is said by the library when it is tried.
 
-use bevy_egui::egui::{RichText, Ui};
+use bevy_egui::egui::Ui;
 use switchdrop::{
     exercise::{DeviceId, EndId, LampId, LocationId, Stage, TerminalId},
     picture::Thing,
@@ -12,11 +12,11 @@ use switchdrop::{
 };
 
 use super::{
-    bench::flip,
     desk::{Desk, Intent},
     probes,
     session::Session,
     theme,
+    touch::flip,
     view::{Hand, Sight, View},
 };
 
@@ -40,7 +40,10 @@ pub fn name(wording: &Wording, work: &Work, thing: Thing) -> String {
 /// Draws it.
 pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View) {
     let work = session.attempt.work();
-    if let Sight::Location(at) = view.at {
+    let is_over = session.is_over();
+    if let Sight::Location(at) = view.at
+        && !is_over
+    {
         ui.horizontal_wrapped(|ui| {
             let hands = [
                 (Hand::Tools, "hand:tools", desk.say("window-hand-tools", &[])),
@@ -63,31 +66,47 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
         location(ui, desk, session, view, at);
         ui.separator();
     }
-    match view.selected {
-        None => desk.quiet(
+    desk.heading(ui, "window-selected");
+    let Some(thing) = view.selected else {
+        theme::quiet(
             ui,
             &match view.at {
+                _ if is_over => desk.say("window-nothing-over", &[]),
                 Sight::Place => desk.say("window-nothing-place", &[]),
                 Sight::Location(_) => desk.say("window-nothing-location", &[]),
                 Sight::Prediction => desk.say("window-nothing-prediction", &[]),
             },
-        ),
-        Some(thing) => {
-            ui.label(RichText::new(name(desk.wording, work, thing)).strong().color(theme::ACCENT));
-            match thing {
-                Thing::End(it) => of_end(ui, desk, work, view, it),
-                Thing::Terminal(it) => of_terminal(ui, desk, work, it),
-                Thing::Lamp(it) => of_lamp(ui, desk, work, it),
-                Thing::Device(it) => of_device(ui, desk, work, it),
-                Thing::Switch(it) => {
-                    let text = desk.say("window-flip", &[]);
-                    if desk.button(ui, "flip", &text) {
-                        desk.act(flip(work, it));
-                    }
-                }
-                Thing::Location(_) => {}
+        );
+        return;
+    };
+    ui.label(theme::bold(name(desk.wording, work, thing)).color(theme::ACCENT));
+    // With an instrument in hand there is no hand for a screwdriver.
+    if is_over || view.hand != Hand::Tools && matches!(thing, Thing::End(_) | Thing::Terminal(_)) {
+        seen(ui, desk, work, thing);
+        return;
+    }
+    match thing {
+        Thing::End(it) => of_end(ui, desk, work, view, it),
+        Thing::Terminal(it) => of_terminal(ui, desk, work, it),
+        Thing::Lamp(it) => of_lamp(ui, desk, work, it),
+        Thing::Device(it) => of_device(ui, desk, session, it),
+        Thing::Switch(it) => {
+            let text = desk.say("window-flip", &[]);
+            if desk.button(ui, "flip", &text) {
+                desk.act(flip(work, it));
             }
         }
+        Thing::Location(_) => {}
+    }
+}
+
+/// What there is to say of a thing when nothing can be done to it any more.
+fn seen(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, thing: Thing) {
+    match thing {
+        Thing::End(it) => end_facts(ui, desk, work, it),
+        Thing::Terminal(it) => terminal_facts(ui, desk, work, it),
+        Thing::Device(it) => device_facts(ui, desk, work, it),
+        Thing::Lamp(_) | Thing::Switch(_) | Thing::Location(_) => {}
     }
 }
 
@@ -97,7 +116,8 @@ fn location(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
     let exercise = work.exercise();
     let id = exercise.locations[at.index()].id.clone();
     let has_ends = work.ends_at(at).any(|it| exercise.is_learners(it));
-    if exercise.asks(Stage::Isolation) && has_ends && !safety.is_identified(at) {
+    let is_done = safety.is_done(exercise, Stage::Isolation) || safety.is_identified_there(at);
+    if exercise.asks(Stage::Isolation) && has_ends && !is_done {
         identify(ui, desk, work, view, &id);
     }
     if exercise.locations[at.index()].kind.has_cover() {
@@ -151,26 +171,29 @@ fn make_up(ui: &mut Ui, desk: &mut Desk<'_>, id: &str) {
     });
 }
 
-fn of_end(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut View, of: EndId) {
-    let exercise = work.exercise();
-    let address = work.end_address(of);
+/// How an end is marked, and what it is in.
+fn end_facts(ui: &mut Ui, desk: &Desk<'_>, work: &Work, of: EndId) {
     let code = work.end_facts(of).colour.code();
     let marked = work.mark_of(of).map_or_else(|| desk.say("window-unmarked", &[]), |it| mark(desk.wording, it));
     ui.label(desk.say("window-end", &[("code", code), ("mark", &marked)]));
-    match work.terminal_of(of) {
-        Some(to) => {
-            ui.label(desk.say("window-is-in", &[("terminal", &terminal(desk.wording, exercise, to))]));
-            ui.horizontal_wrapped(|ui| {
-                let text = desk.say("window-disconnect", &[]);
-                if desk.button(ui, "disconnect", &text) {
-                    desk.act(Action::Disconnect { end: address.clone() });
-                }
-                tighten(ui, desk, work, to);
-            });
-        }
-        None => {
-            ui.label(desk.say("window-loose", &[]));
-        }
+    if let Some(to) = work.terminal_of(of) {
+        ui.label(desk.say("window-is-in", &[("terminal", &terminal(desk.wording, work.exercise(), to))]));
+    }
+}
+
+fn of_end(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut View, of: EndId) {
+    let address = work.end_address(of);
+    end_facts(ui, desk, work, of);
+    if let Some(to) = work.terminal_of(of) {
+        ui.horizontal_wrapped(|ui| {
+            let text = desk.say("window-disconnect", &[]);
+            if desk.button(ui, "disconnect", &text) {
+                desk.act(Action::Disconnect { end: address.clone() });
+            }
+            tighten(ui, desk, work, to);
+        });
+    } else {
+        ui.label(desk.say("window-loose", &[]));
     }
     marks(ui, desk, work, view, of, &address);
 }
@@ -221,7 +244,8 @@ fn tighten(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, of: TerminalId) {
     }
 }
 
-fn of_terminal(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, of: TerminalId) {
+/// What is in a terminal, each a way to that end; and how its screw is.
+fn terminal_facts(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, of: TerminalId) {
     let held: Vec<_> = work.ends_in(of).collect();
     if held.is_empty() {
         ui.label(desk.say("window-empty", &[]));
@@ -234,7 +258,11 @@ fn of_terminal(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, of: TerminalId) {
         }
     }
     let text = if work.is_tight(of) { desk.say("window-tight", &[]) } else { desk.say("window-slack", &[]) };
-    desk.quiet(ui, &text);
+    theme::quiet(ui, &text);
+}
+
+fn of_terminal(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, of: TerminalId) {
+    terminal_facts(ui, desk, work, of);
     tighten(ui, desk, work, of);
 }
 
@@ -253,30 +281,41 @@ fn of_lamp(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, of: LampId) {
     }
 }
 
-fn of_device(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, of: DeviceId) {
-    let it = &work.exercise().devices[of.index()];
+/// What a device feeds by the chart, and how it stands.
+fn device_facts(ui: &mut Ui, desk: &Desk<'_>, work: &Work, of: DeviceId) {
     let state = work.device_state(of);
-    let device = it.address.clone();
     ui.label(desk.say("window-chart", &[("circuit", work.exercise().charted(of))]));
     let stands = desk.say(power_key(state.power), &[]);
     let lock = if state.locked { desk.say("window-has-lock", &[]) } else { desk.say("window-no-lock", &[]) };
     ui.label(desk.say("window-stands", &[("power", &stands), ("lock", &lock)]));
+}
+
+fn of_device(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, of: DeviceId) {
+    let work = session.attempt.work();
+    let state = work.device_state(of);
+    let device = work.exercise().devices[of.index()].address.clone();
+    device_facts(ui, desk, work, of);
+    // After a device opened by itself, no way back on is offered before something was proved dead.
+    let tested = session.attempt.safety().is_tested_since_trip();
+    if !tested && state.power != Power::On {
+        ui.label(theme::bold(desk.say("window-no-reset", &[])).color(theme::WARNING));
+    }
     ui.horizontal_wrapped(|ui| {
-        if state.power != Power::Off {
+        if state.power == Power::On {
             let text = desk.say("window-off", &[]);
             if desk.button(ui, "off", &text) {
                 desk.act(Action::PowerOff { device: device.clone() });
             }
         }
-        if state.power == Power::Off {
+        if state.power == Power::Off && tested {
             let text = desk.say("window-on", &[]);
-            if desk.button(ui, "on", &text) {
+            if desk.button_if(ui, !state.locked, "on", &text) {
                 desk.act(Action::PowerOn { device: device.clone() });
             }
         }
-        if state.power == Power::Tripped {
+        if state.power == Power::Tripped && tested {
             let text = desk.say("window-reset", &[]);
-            if desk.button(ui, "reset", &text) {
+            if desk.button_if(ui, !state.locked, "reset", &text) {
                 desk.act(Action::Reset { device: device.clone() });
             }
         }
@@ -287,7 +326,7 @@ fn of_device(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, of: DeviceId) {
             }
         } else {
             let text = desk.say("window-lock", &[]);
-            if desk.button(ui, "lock", &text) {
+            if desk.button_if(ui, state.power != Power::On, "lock", &text) {
                 desk.act(Action::LockOff { device });
             }
         }

@@ -85,8 +85,6 @@ pub struct View {
     pub answers: Vec<Answer>,
     /// Marks are made with tape; else with sleeving.
     pub tape: bool,
-    /// A key that the keyboard is to go to.
-    pub focus: Option<String>,
 }
 
 impl View {

@@ -33,8 +33,13 @@ class Pointer:
         self.screen.xdo("mouseup", "1")
 
 
+def keys(seen):
+    """What Tab goes through, without the part of the screen that each is in."""
+    return [entry.split(" ", 1)[1] for entry in seen["#order"]]
+
+
 class Keyboard:
-    """Does everything with Tab, Shift with Tab, the key that jumps between panels, and Enter."""
+    """Does everything with F6, Tab, Shift with Tab, and Enter."""
 
     def __init__(self, screen):
         self.screen = screen
@@ -42,26 +47,36 @@ class Keyboard:
         # The pointer is out of it: in a corner where nothing is.
         screen.xdo("mousemove", "1919", "1079")
 
-    def key(self, key, count=1):
-        self.presses += count
-        self.screen.xdo("key", key)
+    def jump(self, focus, what, *keys):
+        """Presses keys that move the focus, and waits until it has moved."""
+        self.presses += len(keys)
+        self.screen.xdo("key", *keys)
+        self.screen.until(lambda it: it["#focus"] != focus, f"the focus to leave {focus} for {what}")
+
+    def back(self, focus, what):
+        """Tab with Shift: the engine looks at the modifiers once a frame, so Shift is held for one before Tab comes."""
+        seen = self.screen.map()["#frame"]
+        self.screen.xdo("keydown", "shift")
+        self.screen.until(lambda it: it["#frame"] > seen, "Shift to be seen")
+        self.jump(focus, what, "Tab")
+        seen = self.screen.map()["#frame"]
+        self.screen.xdo("keyup", "shift")
+        self.screen.until(lambda it: it["#frame"] > seen, "Shift to be let go")
 
     def reach(self, key):
-        """Moves the focus to something, one press and one answer at a time."""
-        seen = self.screen.until(lambda it: key in it["#order"], f"{key} to be reached")
-        while seen["#focus"] != key:
-            order, focus = seen["#order"], seen["#focus"]
-            way = order.index(key) - (order.index(focus) if focus in order else -1)
-            if way < 0:
-                # The engine looks at the modifiers once a frame: Shift must have been seen before Tab comes.
-                self.screen.xdo("keydown", "shift")
-                self.screen.until(lambda it: it["#frame"] > seen["#frame"], "Shift to be seen")
-            self.key("Tab")
-            after = self.screen.until(lambda it: it["#focus"] != focus, f"the focus to leave {focus} for {key}")
-            if way < 0:
-                self.screen.xdo("keyup", "shift")
-                self.screen.until(lambda it: it["#frame"] > after["#frame"], "Shift to be let go")
-            seen = self.screen.map()
+        """Moves the focus to something: to its part of the screen by F6, then by Tab, one press and one answer at a time."""
+        while True:
+            seen = self.screen.until(lambda it: key in keys(it), f"{key} to be reached")
+            focus, order = seen["#focus"], keys(seen)
+            if focus == key:
+                return
+            part = {key: entry.split(" ")[0] for key, entry in zip(order, seen["#order"])}
+            if focus not in part or part[focus] != part[key]:
+                self.jump(focus, key, "F6")
+            elif order.index(key) > order.index(focus):
+                self.jump(focus, key, "Tab")
+            else:
+                self.back(focus, key)
 
     def write_in(self, field):
         # Enter would leave it again.
@@ -69,7 +84,8 @@ class Keyboard:
 
     def press(self, key):
         self.reach(key)
-        self.key("Return")
+        self.presses += 1
+        self.screen.xdo("key", "Return")
 
     def carry(self, end, terminal):
         self.press(end)

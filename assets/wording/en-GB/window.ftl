@@ -11,8 +11,50 @@ window-set = set work
 window-practice-means = A dangerous act is stopped, explained and counted.
 window-set-means = As practice, but a critical act refers the whole piece of work, as an assessor would.
 window-choose = Choose an exercise
-window-begin = Begin: { $title }
-window-kept-in = Your attempts are kept in { $path }
+window-begin = Begin
+window-begin-named = Begin: { $title }
+window-practice-only = This is practice, and no leave to work on real wiring: the cautions are under Help, F1.
+
+# The attempts that are there already.
+window-kept = Your attempts
+window-kept-in = Kept in { $path }
+window-kept-none = There are none yet. Choose an exercise on the left and begin: every step is written down as you take it, and what you leave unfinished waits here.
+window-kept-by = { $learner }, begun { $started }
+window-kept-unfinished = unfinished, { $count } steps so far
+window-kept-handed-in = handed in
+window-kept-more = and { $count } older ones, not shown here
+window-kept-broken = These can't be opened
+window-go-on = Go on
+window-read-sheet = Read its mark sheet
+window-open-named = Open { $title }, begun { $started }
+window-opened-again = Opened again, as you left it.
+window-in-use = Another window has this attempt open: here it can only be read.
+window-not-ours = You may read this attempt's file but not write it: here it can only be read.
+
+# Text size and help, on every screen.
+window-help = Help
+window-help-close = Close (Escape)
+window-keys = Keys
+window-key-tab = Tab, Shift+Tab
+window-key-tab-does = to the next thing, to the one before
+window-key-pane = F6, Shift+F6
+window-key-pane-does = to the next part of the screen, to the one before: the places, the drawing, what can be done, the foot
+window-key-places = Alt+1, Alt+2 to Alt+9
+window-key-places-does = to the whole place, to the places after it in the row
+window-key-arrows = Arrow keys
+window-key-arrows-does = to the nearest thing that way: on the drawing, from end to end and terminal to terminal
+window-key-enter = Enter or Space
+window-key-enter-does = what a click does
+window-key-connect = Enter on an end, then on a terminal
+window-key-connect-does = connects it, as dragging it there does
+window-key-escape = Escape
+window-key-escape-does = lets go of what is selected, closes this page
+window-key-undo = Ctrl+Z, Ctrl+Y
+window-key-undo-does = takes the last piece of handwork back, does it again
+window-key-scale = Ctrl+Plus, Ctrl+Minus, Ctrl+0
+window-key-scale-does = larger text, smaller text, the normal size
+window-key-help = F1
+window-key-help-does = this page
 window-scale = Text size
 window-begun = Begin with safe isolation: what comes next stands at the top on the right.
 
@@ -27,12 +69,39 @@ window-file = Kept in { $path }
 window-undo = Undo
 window-redo = Redo
 window-hand-in = Hand in
-window-opened-overcurrent = { $device } opened because too much current flowed in its line: line meets neutral or earth somewhere. Lock off, test dead and find it before you reset.
-window-opened-residual = { $device } opened because what went out by line did not come back by neutral: it went to earth, or to another circuit. Lock off, test dead and find it before you reset.
+
+# A device that opened by itself.
+window-opened-heading = Opened by itself
+window-opened-overcurrent = Overcurrent opened { $device }: { $what }, about { $amps } A flowed in its line, and on that it opens within { $seconds } s.
+window-opened-residual = Residual current opened { $device }: { $what }, so what went out by its line did not all come back by its neutral, and on that it opens within { $seconds } s.
+window-opened-where = Joined in: { $terminals }.
+window-opened-way = Of your wiring the current went by: { $conductors }. The drawing shows its way in dashes.
+window-opened-then = Lock off, prove dead and find it. No reset is offered before a dead test.
+window-no-reset = It opened by itself: no way back on before something has been proved dead.
+window-todo-opened = Lock off what opened: { $devices }
+window-todo-find = Prove dead, then find what made it open
 
 # Beside the drawing.
-window-brief = The job
-window-learner = Learner: { $learner }. Kept in { $path }
+window-pane-job = The job, its stages and places
+window-pane-beside = What comes next and what can be done
+window-pane-drawing = The drawing
+window-pane-foot = Undo, text size, help and what was said last
+window-pane-after = After the hand-in
+window-learner = Learner: { $learner }
+window-selected = Selected
+window-nothing-over = Nothing is selected. Click anything to have it named.
+window-not-predicted = Not answered.
+
+# The stages.
+window-stage-isolate = Isolate
+window-stage-wire = Wire
+window-stage-inspect = Inspect and test
+window-stage-predict = Predict
+window-stage-power-on = Power on
+window-stage-work = Work the switches
+window-stage-here = Stage { $number }, { $stage }: you are here
+window-stage-done = Stage { $number }, { $stage }: done
+window-stage-ahead = Stage { $number }, { $stage }: still to come
 window-nothing-place = Nothing is selected. Click a place to step up to it, a switch to work it, a device or a lamp to see what can be done. Tab and the arrow keys move about, Enter does what a click does.
 window-nothing-location = Nothing is selected. Click an end, then a terminal, or drag the end there. Tab and the arrow keys move about, Enter does what a click does, Escape lets go.
 window-nothing-prediction = Answer for every position before the power comes on. An answer that is locked can't be changed.
@@ -96,7 +165,43 @@ window-reset = Reset
 window-lock = Lock off and label
 window-unlock = Take your lock and label off
 
+# What was done.
+did-mark = { $place }: marked with a { $mark }
+did-unmark = { $place }: the mark is off
+did-connect = { $place }: now in { $to }, its screw slack
+did-disconnect = { $place }: out of its terminal
+did-tighten = { $place }: tightened
+did-make-up = { $place }: a { $colour } link is made up and lies ready
+did-fit-cover = { $place }: the cover is on
+did-remove-cover = { $place }: the cover is off
+did-fit-lamp = { $place }: the lamp is in
+did-remove-lamp = { $place }: the lamp is out
+did-identify = { $place }: fed by { $devices }
+did-agree = Switching off is agreed.
+did-power-off = { $place }: switched off
+did-lock-off = { $place }: your lock and label are on
+did-unlock = { $place }: your lock and label are off
+did-inspect = { $place }: every termination looked at
+did-null = the leads are nulled
+did-fit-link = test link fitted, from { $place } to { $to }
+did-take-link = test link taken out, from { $place } to { $to }
+did-main-on = main switch on
+did-main-off = main switch off
+did-record = written on the test sheet: { $test }, { $place }
+did-report = reported: { $fault }, { $place }
+did-change-indicator = another voltage indicator, with its leads
+did-prove-indicator = The indicator works: it shows the proving unit's voltage.
+did-confirm = Confirmed: { $check }
+did-predict = Locked in: { $case }
+did-power-on = { $place }: on. { $lamps }
+did-operate = { $place }: { $rocker }. { $lamps }
+did-undo = The last piece of handwork is taken back.
+did-redo = It is done again.
+did-hand-in = Handed in.
+
 # What is still to do.
+window-handed-in = Handed in
+window-handed-in-means = Nothing can be changed now. Click anything to have it named; the mark sheet shows each finding in its place.
 window-next = Next
 window-to-do = Then
 window-done = Done
@@ -105,7 +210,7 @@ window-todo-identify = Say what feeds the { $location }
 window-todo-agree = Get agreement to switch off
 window-todo-lock = Switch off, lock off and label
 window-todo-prove = Cover off, prove dead: { $location }
-window-todo-wire = Connect, mark, tighten: { $loose } ends loose, { $slack } screws slack
+window-todo-wire = Connect, mark, tighten: loose ends { $loose }, slack screws { $slack }
 window-done-wire = Everything is connected and tight
 window-done-continuity = Continuity read in every position
 window-done-prediction = Every position predicted
@@ -123,6 +228,7 @@ window-prediction-means = For each position of the switches, with the power on: 
 window-will-light = { $lamp } will light
 window-will-be-live = { $conductor } will be live
 window-lock-answer = Lock this answer
+window-lock-answer-named = Lock this answer: { $case }
 window-said-yes = you say yes
 window-said-no = you say no
 window-as-said = {"; "}and so it is

@@ -8,7 +8,7 @@ use crate::{
         groups::{Group, Groups},
         joined::Contacts,
         network::Conditions,
-        settle::{Cause, Settled, settle, verdict},
+        settle::{Cause, Opening, Settled, settle, verdict},
         walk::{Load, Nodes, Scratch, Solved, Walk},
     },
     exercise::{DeviceId, Exercise, LampId, TerminalUse},
@@ -34,6 +34,34 @@ pub(super) struct Trial<'a> {
 
 /// No point below so many volts drives the touch current through a body, whatever lies behind it: 0.5 mA through 2,000 ohm.
 pub(super) const QUIET_VOLTS: f64 = 0.999;
+
+/// For each device that opened, what met what behind it.
+pub(in crate::circuit) fn what_met(
+    exercise: &Exercise,
+    contacts: &Contacts,
+    positions: &[u8],
+    opened: &[Opening],
+) -> Vec<HazardKind> {
+    let mut joined = contacts.at(positions);
+    let kind = |opening: &Opening| {
+        let device = &exercise.devices[opening.device.index()];
+        // A common device opens for what is on the lines behind it.
+        let behind = exercise.devices.iter().filter(|it| it.behind == Some(opening.device));
+        let lines: Vec<usize> = behind.chain([device]).map(|it| it.line.index()).collect();
+        let mut meets = |wanted: fn(TerminalUse) -> bool| {
+            let mut terminals = exercise.terminals.iter().enumerate();
+            terminals.any(|(index, it)| wanted(it.used_by) && lines.iter().any(|line| joined.same(*line, index)))
+        };
+        let neutral = meets(|it| matches!(it, TerminalUse::DeviceNeutral(_)));
+        let earth = meets(|it| it == TerminalUse::EarthBar);
+        match (neutral, earth, opening.cause) {
+            (false, true, _) => HazardKind::ShortLineEarth,
+            (false, false, Cause::Residual) => HazardKind::ResidualCurrent,
+            (true, ..) | (false, false, Cause::Overcurrent) => HazardKind::ShortLineNeutral,
+        }
+    };
+    opened.iter().map(kind).collect()
+}
 
 /// The rows alone.
 pub(super) fn rows_of_group(work: &Work, groups: &Groups, number: usize) -> Vec<Row> {
@@ -197,28 +225,12 @@ impl<'a> Trial<'a> {
     /// What made devices open.
     fn trips(&self, settled: &Settled, witness: &Witness) -> Vec<Hazard> {
         let exercise = self.work.exercise();
-        let mut found = Vec::new();
-        let mut joined = self.contacts.at(&witness.positions);
-        for opening in &settled.opened {
-            let device = &exercise.devices[opening.device.index()];
-            // A common device opens for what is on the lines behind it.
-            let behind = exercise.devices.iter().filter(|it| it.behind == Some(opening.device));
-            let lines: Vec<usize> = behind.chain([device]).map(|it| it.line.index()).collect();
-            let mut meets = |wanted: fn(TerminalUse) -> bool| {
-                let mut terminals = exercise.terminals.iter().enumerate();
-                terminals.any(|(index, it)| wanted(it.used_by) && lines.iter().any(|line| joined.same(*line, index)))
-            };
-            let neutral = meets(|it| matches!(it, TerminalUse::DeviceNeutral(_)));
-            let earth = meets(|it| it == TerminalUse::EarthBar);
-            let kind = match (neutral, earth, opening.cause) {
-                (false, true, _) => HazardKind::ShortLineEarth,
-                (false, false, Cause::Residual) => HazardKind::ResidualCurrent,
-                (true, ..) | (false, false, Cause::Overcurrent) => HazardKind::ShortLineNeutral,
-            };
-            let at = device.address.clone();
-            found.push(Hazard { kind, at, stage: Stage::SwitchingOn, witness: witness.clone() });
-        }
-        found
+        let kinds = what_met(exercise, &self.contacts, &witness.positions, &settled.opened);
+        let hazard = |(opening, kind): (&Opening, HazardKind)| {
+            let at = exercise.devices[opening.device.index()].address.clone();
+            Hazard { kind, at, stage: Stage::SwitchingOn, witness: witness.clone() }
+        };
+        settled.opened.iter().zip(kinds).map(hazard).collect()
     }
 
     /// What stands energised that must not be, once everything has settled. `off` says of each lamp whether it should be

@@ -1,0 +1,94 @@
+//! What was done, in a sentence: a bare "done" tells nobody which of two clicks it answers.
+
+use switchdrop::{
+    circuit::{Witness, lamps_now},
+    exercise::LampId,
+    wording::{
+        Wording, apart, check_key, colour, fault_key, glow_key, lamp, list, mark, place, position, test_key, witness,
+    },
+    work::{Action, KitPart, Work},
+};
+
+/// The sentence of an action that was done. `work` is as it stands after it.
+pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
+    let exercise = work.exercise();
+    let say = |key: &str, args: &[(&str, &str)]| wording.say(key, args);
+    let at = |key: &str, address: &str| say(key, &[("place", &place(wording, work, address))]);
+    match action {
+        Action::Mark { end, mark: with } => {
+            say("did-mark", &[("place", &place(wording, work, end)), ("mark", &mark(wording, *with))])
+        }
+        Action::Unmark { end } => at("did-unmark", end),
+        Action::Connect { end, terminal } => {
+            say("did-connect", &[("place", &place(wording, work, end)), ("to", &place(wording, work, terminal))])
+        }
+        Action::Disconnect { end } => at("did-disconnect", end),
+        Action::Tighten { terminal } => at("did-tighten", terminal),
+        Action::MakeUp { location, colour: of } => {
+            say("did-make-up", &[("place", &place(wording, work, location)), ("colour", &colour(wording, *of))])
+        }
+        Action::FitCover { location } => at("did-fit-cover", location),
+        Action::RemoveCover { location } => at("did-remove-cover", location),
+        Action::FitLamp { lamp } => at("did-fit-lamp", lamp),
+        Action::RemoveLamp { lamp } => at("did-remove-lamp", lamp),
+        Action::Identify { location, devices } => {
+            let names: Vec<_> = devices.iter().map(|it| place(wording, work, it)).collect();
+            let devices = list(wording, &names);
+            say("did-identify", &[("place", &place(wording, work, location)), ("devices", &devices)])
+        }
+        Action::Agree => say("did-agree", &[]),
+        Action::PowerOff { device } => at("did-power-off", device),
+        Action::LockOff { device } => at("did-lock-off", device),
+        Action::Unlock { device } => at("did-unlock", device),
+        Action::ProveIndicator => say("did-prove-indicator", &[]),
+        // The reading is the sentence.
+        Action::TestDead { .. } | Action::Continuity { .. } | Action::Measure { .. } => String::new(),
+        Action::Inspect { location } => at("did-inspect", location),
+        Action::Null { .. } => say("did-null", &[]),
+        Action::FitLink { a, b } => {
+            say("did-fit-link", &[("place", &place(wording, work, a)), ("to", &place(wording, work, b))])
+        }
+        Action::TakeLink { a, b } => {
+            say("did-take-link", &[("place", &place(wording, work, a)), ("to", &place(wording, work, b))])
+        }
+        Action::MainSwitch { on: true } => say("did-main-on", &[]),
+        Action::MainSwitch { on: false } => say("did-main-off", &[]),
+        Action::Record { test, at: circuit, .. } => {
+            say("did-record", &[("test", &say(test_key(*test), &[])), ("place", &place(wording, work, circuit))])
+        }
+        Action::Report { at: there, what } => {
+            say("did-report", &[("fault", &say(fault_key(*what), &[])), ("place", &place(wording, work, there))])
+        }
+        Action::Change { kit: KitPart::Indicator } => say("did-change-indicator", &[]),
+        Action::Confirm { check } => say("did-confirm", &[("check", &say(check_key(*check), &[]))]),
+        Action::Predict { positions, .. } => {
+            let case = Witness { positions: positions.clone(), ..Witness::default() };
+            say("did-predict", &[("case", &witness(wording, exercise, &case))])
+        }
+        Action::PowerOn { device } | Action::Reset { device } => {
+            let lamps = lamps(wording, work);
+            say("did-power-on", &[("place", &place(wording, work, device)), ("lamps", &lamps)])
+        }
+        Action::Operate { switch, position: to } => {
+            let rocker = exercise.switch(switch).map(|it| position(wording, exercise, it, *to)).unwrap_or_default();
+            let args = [("place", place(wording, work, switch)), ("rocker", rocker), ("lamps", lamps(wording, work))];
+            say("did-operate", &args.each_ref().map(|(key, it)| (*key, it.as_str())))
+        }
+        Action::Undo => say("did-undo", &[]),
+        Action::Redo => say("did-redo", &[]),
+        Action::HandIn => say("did-hand-in", &[]),
+    }
+}
+
+/// What every lamp does now.
+fn lamps(wording: &Wording, work: &Work) -> String {
+    let said: Vec<_> = (0_u16..)
+        .map(LampId)
+        .zip(lamps_now(work))
+        .map(|(of, it)| {
+            let glow = wording.say(glow_key(it.glow), &[]);
+            wording.say("states-lamp", &[("lamp", &lamp(work.exercise(), of)), ("glow", &glow)])
+        })
+        .collect();
+    apart(wording, &said)
+}

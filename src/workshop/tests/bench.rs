@@ -1,0 +1,145 @@
+//! A window without a window: pointer and key events go into a shop's frames.
+
+use std::path::PathBuf;
+
+use bevy_egui::egui::{
+    Context, Event, FullOutput, Id, Key, LayerId, Memory, Modifiers, PointerButton, Pos2, RawInput, Rect, Ui,
+    UiBuilder, vec2,
+};
+use switchdrop::{
+    circuit::Physics,
+    work::{Action, open},
+};
+
+use super::super::{Options, desk::Intent, shop::Shop};
+
+/// The scenario that the tests work on, and a whole attempt at it.
+pub const STAIRS: &str = include_str!("../../../exercises/two-way-stairs/scenario.ron");
+const MODEL: &str = include_str!("../../../exercises/two-way-stairs/model.attempt.ron");
+
+/// A shop, the frames it is shown in, and its folder of attempts.
+pub struct Bench {
+    pub shop: Shop,
+    ctx: Context,
+    pub folder: PathBuf,
+    owns: bool,
+    /// What the last frame painted.
+    pub painted: FullOutput,
+}
+
+impl Bench {
+    pub fn new(name: &str) -> Self {
+        let folder = std::env::temp_dir().join(format!("switchdrop-window-{name}-{}", std::process::id()));
+        let _ = std::fs::remove_dir_all(&folder);
+        let mut bench = Self::beside(folder);
+        bench.owns = true;
+        bench
+    }
+
+    /// Another window over a folder that somebody else owns.
+    pub fn beside(folder: PathBuf) -> Self {
+        let options = Options { attempts: folder.clone(), exercises: Vec::new(), seed: Some(4) };
+        let (shop, ctx, painted) = (Shop::new(options), Context::default(), FullOutput::default());
+        let mut bench = Self { shop, ctx, folder, owns: false, painted };
+        bench.frames(Vec::new());
+        bench
+    }
+
+    /// The keys of what can be touched, enabled or not.
+    pub fn keys(&self) -> Vec<String> {
+        self.shop.targets().0.iter().map(|it| it.key.clone()).collect()
+    }
+
+    /// The key of what has the keyboard.
+    pub fn focused(&self) -> Option<String> {
+        let id = self.ctx.memory(Memory::focused)?;
+        self.shop.targets().0.iter().find(|it| it.id == id).map(|it| it.key.clone())
+    }
+
+    /// A frame with these events, then still ones until nothing changes.
+    pub fn frames(&mut self, events: Vec<Event>) {
+        let mut events = Some(events);
+        for _ in 0..4 {
+            let input = RawInput {
+                screen_rect: Some(Rect::from_min_size(Pos2::ZERO, vec2(1280.0, 800.0))),
+                events: events.take().unwrap_or_default(),
+                focused: true,
+                ..RawInput::default()
+            };
+            self.ctx.begin_pass(input);
+            let room = UiBuilder::new().layer_id(LayerId::background()).max_rect(self.ctx.viewport_rect());
+            let mut ui = Ui::new(self.ctx.clone(), Id::new("switchdrop"), room);
+            self.shop.frame(&mut ui);
+            drop(ui);
+            self.painted = self.ctx.end_pass();
+            // The textures go nowhere.
+            self.painted.textures_delta.clear();
+        }
+    }
+
+    pub fn middle(&self, key: &str) -> Pos2 {
+        let found = self.shop.targets().0.iter().find(|it| it.key == key && it.visible);
+        found.unwrap_or_else(|| panic!("nothing to touch called {key}")).rect.center()
+    }
+
+    fn button(at: Pos2, pressed: bool) -> Event {
+        Event::PointerButton { pos: at, button: PointerButton::Primary, pressed, modifiers: Modifiers::NONE }
+    }
+
+    pub fn click(&mut self, key: &str) {
+        let at = self.middle(key);
+        self.frames(vec![Event::PointerMoved(at)]);
+        self.frames(vec![Self::button(at, true)]);
+        self.frames(vec![Self::button(at, false)]);
+    }
+
+    pub fn drag(&mut self, from: &str, to: &str) {
+        let (from, to) = (self.middle(from), self.middle(to));
+        self.frames(vec![Event::PointerMoved(from)]);
+        // Pressed and moved away in one frame, as slow machines see it.
+        self.frames(vec![Self::button(from, true), Event::PointerMoved(from + vec2(60.0, 5.0))]);
+        self.frames(vec![Event::PointerMoved(to)]);
+        self.frames(vec![Self::button(to, false)]);
+    }
+
+    pub fn key(&mut self, key: Key) {
+        self.key_with(Modifiers::NONE, key);
+    }
+
+    pub fn key_with(&mut self, modifiers: Modifiers, key: Key) {
+        let event = |pressed| Event::Key { key, physical_key: None, pressed, repeat: false, modifiers };
+        self.frames(vec![event(true)]);
+        self.frames(vec![event(false)]);
+    }
+
+    pub fn log(&self) -> Vec<Action> {
+        self.shop.session().map(|it| it.attempt.log().to_vec()).unwrap_or_default()
+    }
+
+    /// Does the model's actions up to the first that a test asks about.
+    pub fn does_model_until(&mut self, stop: impl Fn(&Action) -> bool) {
+        self.does(model().into_iter().take_while(|it| !stop(it)));
+    }
+
+    /// Does actions, as the panels ask for them.
+    pub fn does(&mut self, actions: impl IntoIterator<Item = Action>) {
+        for action in actions {
+            self.shop.apply(Intent::Act(vec![action]));
+        }
+        self.frames(Vec::new());
+    }
+}
+
+impl Drop for Bench {
+    fn drop(&mut self) {
+        if self.owns {
+            let _ = std::fs::remove_dir_all(&self.folder);
+        }
+    }
+}
+
+/// A whole attempt that earns every mark.
+pub fn model() -> Vec<Action> {
+    let opened = open(MODEL).unwrap();
+    opened.replay(&Physics).unwrap().log().to_vec()
+}

@@ -1,0 +1,76 @@
+//! The keyboard: from pane to pane, never lost, help and text size everywhere.
+
+use bevy_egui::egui::{Key, Modifiers};
+
+use super::bench::Bench;
+
+#[test]
+fn one_key_goes_from_part_to_part_and_comes_back_to_where_it_was() {
+    let mut bench = Bench::new("panes");
+    bench.click("begin:two-way-stairs");
+    bench.click("go:west");
+    bench.key(Key::F6);
+    assert_eq!(bench.focused().as_deref(), Some("go:place"));
+    bench.key(Key::F6);
+    let on_drawing = bench.focused().unwrap();
+    bench.key(Key::Tab);
+    let next = bench.focused().unwrap();
+    assert_ne!(next, on_drawing);
+    bench.key(Key::F6);
+    assert_eq!(bench.focused().as_deref(), Some("todo:identify:west"));
+    bench.key(Key::F6);
+    assert_eq!(bench.focused().as_deref(), Some("scale"));
+    for _ in 0..3 {
+        bench.key_with(Modifiers::SHIFT, Key::F6);
+    }
+    assert_eq!(bench.focused().as_deref(), Some("go:place"));
+    bench.key(Key::F6);
+    assert_eq!(bench.focused(), Some(next));
+}
+
+#[test]
+fn the_keyboard_is_never_lost_when_what_it_pressed_disappears() {
+    let mut bench = Bench::new("lost");
+    bench.key(Key::F6);
+    assert!(bench.focused().is_some_and(|it| it.starts_with("begin:")), "{:?}", bench.focused());
+    bench.key(Key::Tab);
+    assert_eq!(bench.focused().as_deref(), Some("begin:two-way-stairs"));
+    bench.key(Key::Enter);
+    assert!(bench.keys().contains(&"go:west".to_owned()), "the work is begun");
+    assert!(bench.focused().is_some(), "on the screen of the work");
+    bench.click("go:west");
+    while bench.focused().as_deref() != Some("feeds:board.1") {
+        bench.key(Key::Tab);
+    }
+    for _ in 0..2 {
+        bench.key(Key::Space);
+        bench.key(Key::Tab);
+    }
+    assert_eq!(bench.focused().as_deref(), Some("identify"));
+    bench.key(Key::Enter);
+    assert_eq!(bench.log().len(), 1);
+    let focused = bench.focused().unwrap();
+    assert!(!["feeds:board.1", "identify"].contains(&focused.as_str()), "{focused}");
+}
+
+#[test]
+fn help_is_one_key_away_and_escape_closes_it() {
+    let mut bench = Bench::new("help");
+    let screen = bench.keys();
+    bench.key(Key::F1);
+    assert_eq!(bench.keys(), ["help-close"]);
+    bench.key(Key::Escape);
+    assert_eq!(bench.keys(), screen);
+}
+
+/// WCAG 2.2, 1.4.4 asks for text that can be made larger; here the steps are ours.
+#[test]
+fn keys_make_the_text_larger_and_smaller_and_normal_again() {
+    let mut bench = Bench::new("scale");
+    let height = |it: &Bench| it.shop.targets().0.iter().find(|it| it.key == "help").unwrap().rect.height();
+    let normal = height(&bench);
+    bench.key_with(Modifiers::CTRL, Key::Plus);
+    assert!(height(&bench) > normal);
+    bench.key_with(Modifiers::CTRL, Key::Num0);
+    assert!((height(&bench) - normal).abs() < 0.1);
+}

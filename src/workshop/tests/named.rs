@@ -1,0 +1,81 @@
+//! Pressed by name, as somebody does who cannot see: whatever can be used has a name, and the parts of the screen too.
+
+use bevy_egui::egui::{Key, accesskit::Role};
+use egui_kittest::{
+    Harness,
+    kittest::{NodeT, Queryable},
+};
+
+use super::super::{Options, shop::Shop};
+
+fn window(name: &str) -> Harness<'static, Shop> {
+    let folder = std::env::temp_dir().join(format!("switchdrop-named-{name}-{}", std::process::id()));
+    let _ = std::fs::remove_dir_all(&folder);
+    let shop = Shop::new(Options { attempts: folder, exercises: Vec::new(), seed: Some(4) });
+    let draw = |ui: &mut bevy_egui::egui::Ui, shop: &mut Shop| {
+        shop.frame(ui);
+    };
+    let mut window = Harness::builder().with_size([1280.0, 800.0]).build_ui_state(draw, shop);
+    window.run_steps(3);
+    window
+}
+
+fn press(window: &mut Harness<'static, Shop>, name: &str) {
+    window.get_by_label(name).click();
+    window.run_steps(4);
+}
+
+/// Everything that can be used, by its role and name.
+fn usable(window: &Harness<'static, Shop>) -> Vec<(Role, String)> {
+    let used = |it: Role| matches!(it, Role::Button | Role::CheckBox | Role::TextInput);
+    let nodes = window.root().children_recursive();
+    let nodes = nodes.map(|it| (it.accesskit_node().role(), it.accesskit_node().label().unwrap_or_default()));
+    nodes.filter(|it| used(it.0)).collect()
+}
+
+#[test]
+fn an_exercise_is_begun_and_a_place_made_out_by_name_alone() {
+    let mut window = window("begin");
+    press(&mut window, "Begin: One light, two switches, on the stairs");
+    for it in ["The drawing", "What comes next and what can be done", "Stage 1, Isolate: you are here"] {
+        assert!(window.query_by_label(it).is_some(), "{it}");
+    }
+    press(&mut window, "Say what feeds the box at the foot");
+    press(&mut window, "device 1: downstairs lights");
+    press(&mut window, "device 2: upstairs lights");
+    press(&mut window, "These feed it");
+    assert!(window.query_by_label_contains("box at the foot: fed by device 1 and device 2").is_some());
+    press(&mut window, "Get agreement to switch off");
+    let log = window.state().session().unwrap().attempt.log().len();
+    assert_eq!(log, 2);
+}
+
+#[test]
+fn whatever_can_be_used_has_a_name_on_every_screen() {
+    let mut window = window("names");
+    let mut looked_at = 0;
+    let mut look = |window: &Harness<'static, Shop>| {
+        let all = usable(window);
+        looked_at += all.len();
+        let nameless: Vec<_> = all.iter().filter(|it| it.1.trim().is_empty()).collect();
+        assert!(nameless.is_empty(), "{nameless:?} among {all:?}");
+    };
+    look(&window);
+    press(&mut window, "Begin: One light, two switches, on the stairs");
+    look(&window);
+    for it in ["Prediction", "stair rose", "Whole place"] {
+        window.get_all_by_label(it).next().unwrap().click();
+        window.run_steps(4);
+        look(&window);
+    }
+    window.key_press(Key::F1);
+    window.run_steps(3);
+    look(&window);
+    assert!(looked_at > 60, "only {looked_at}");
+}
+
+#[test]
+fn an_empty_folder_says_what_to_do() {
+    let window = window("empty");
+    assert!(window.query_by_label_contains("There are none yet. Choose an exercise").is_some());
+}

@@ -1,0 +1,42 @@
+//! A device that opens by itself: said why, and no way back on before a dead test.
+
+use switchdrop::work::Action;
+
+use super::bench::{Bench, model};
+
+/// The model, but with the tail that should earth the plate put in L1, which the line comes to: line meets earth.
+fn shorted() -> impl Iterator<Item = Action> {
+    model().into_iter().filter(|it| !matches!(it, Action::Tighten { terminal } if terminal == "west.plate.earth")).map(
+        |it| match it {
+            Action::Connect { end, terminal } if terminal == "west.plate.earth" => {
+                Action::Connect { end, terminal: "west.L1".to_owned() }
+            }
+            other => other,
+        },
+    )
+}
+
+#[test]
+fn what_opened_says_why_how_fast_and_by_which_way_and_offers_no_reset() {
+    let mut bench = Bench::new("opened");
+    bench.click("begin:two-way-stairs");
+    let device = "board.1".to_owned();
+    bench.does(shorted().take_while(|it| !matches!(it, Action::PowerOn { .. })).chain([Action::PowerOn { device }]));
+    let said = bench.words().join("\n");
+    for it in [
+        "Opened by itself",
+        "line and earth meet",
+        "green-and-yellow link",
+        "Joined in: box at the foot, L1",
+        "opens within",
+    ] {
+        assert!(said.contains(it), "{it} not in {said}");
+    }
+    bench.click("go:board");
+    bench.click("board.1");
+    assert!(!bench.keys().iter().any(|it| ["on", "reset", "off"].contains(&it.as_str())), "{:?}", bench.keys());
+    assert!(bench.keys().contains(&"todo:opened".to_owned()));
+    bench.click("lock");
+    bench.click("board.1");
+    assert!(bench.words().iter().any(|it| it.contains("no way back on")));
+}

@@ -1,0 +1,86 @@
+//! What is written can be read: every letter is in our faces or behind them, and nothing is set too small.
+
+use bevy_egui::egui::{
+    FontId, Shape,
+    epaint::{TextOptions, text::Fonts},
+};
+use switchdrop::{exercise::SHIPPED, picture::Weight, wording::Wording, work::Action};
+
+use super::{super::theme, bench::Bench};
+
+/// Every letter of the catalogue, of the shipped exercises and of the window's own signs.
+fn letters() -> String {
+    let wording = Wording::british();
+    let mut all: String = Wording::keys().iter().map(|(_, key)| wording.say(key, &[])).collect();
+    all.extend(SHIPPED.iter().map(|it| it.1));
+    all.push_str("○✔⚠×…!");
+    all.retain(|it| !it.is_control());
+    all
+}
+
+/// A letter that no face has is painted as one that stands for all such.
+#[test]
+fn every_letter_that_is_written_has_a_shape_in_both_weights() {
+    let mut fonts = Fonts::new(TextOptions::default(), theme::faces());
+    for weight in [Weight::Normal, Weight::Bold] {
+        let font = FontId::new(16.0, theme::family(weight));
+        let mut shape = |it: char| {
+            let galley = fonts.with_pixels_per_point(1.0).layout_no_wrap(it.to_string(), font.clone(), theme::INK);
+            let painted = galley.rows[0].glyphs[0].uv_rect;
+            (painted.min, painted.max)
+        };
+        let nobodys = shape('\u{10fffd}');
+        let missing: String = letters().chars().filter(|it| !it.is_whitespace() && shape(*it) == nobodys).collect();
+        assert!(missing.is_empty(), "{weight:?}: {missing}");
+    }
+}
+
+/// 13 px is the least that the window's issue allows at 1280 by 800.
+#[test]
+fn nothing_is_written_smaller_than_can_be_read() {
+    let mut bench = Bench::new("small");
+    let mut seen = 0;
+    let mut looks = |bench: &Bench| {
+        for it in bench.texts() {
+            seen += 1;
+            assert!(it.1 >= 13.0, "{} at {}", it.0, it.1);
+        }
+    };
+    looks(&bench);
+    bench.click("begin:two-way-stairs");
+    looks(&bench);
+    bench.does_model_until(|it| matches!(it, Action::Tighten { .. }));
+    for it in ["go:place", "go:west", "go:east", "go:rose", "go:board", "go:prediction"] {
+        bench.click(it);
+        looks(&bench);
+    }
+    assert!(seen > 200, "only {seen}");
+}
+
+impl Bench {
+    /// Every text that the last frame painted, with its size in points.
+    fn texts(&self) -> Vec<(String, f32)> {
+        fn walk(shape: &Shape, into: &mut Vec<(String, f32)>) {
+            match shape {
+                Shape::Vec(all) => all.iter().for_each(|it| walk(it, into)),
+                Shape::Text(it) => {
+                    let job = &it.galley.job;
+                    let sizes = job.sections.iter().map(|it| it.format.font_id.size);
+                    into.push((job.text.clone(), sizes.fold(f32::INFINITY, f32::min)));
+                }
+                _ => {}
+            }
+        }
+        let mut found = Vec::new();
+        for it in &self.painted.shapes {
+            walk(&it.shape, &mut found);
+        }
+        found.retain(|it| !it.0.is_empty());
+        found
+    }
+
+    /// The same, the words alone.
+    pub fn words(&self) -> Vec<String> {
+        self.texts().into_iter().map(|it| it.0).collect()
+    }
+}

@@ -1,0 +1,177 @@
+//! What the pointer and the keyboard do on the drawing: click, drag an end to a terminal, place a probe.
+//!
+//! It turns them into intents. Whether a thing is possible or safe is said by the library when it is tried.
+
+use bevy_egui::egui::{Align2, FontId, Rect, Stroke, StrokeKind, Ui, pos2, vec2};
+use switchdrop::{
+    exercise::{EndId, SwitchId, TerminalId},
+    picture::{Paint, Scene, Spot, Thing, Weight},
+    wording::place,
+    work::{Action, Work},
+};
+
+use super::{
+    desk::{Desk, Intent},
+    drawing::Fit,
+    probes,
+    session::Session,
+    theme, tools,
+    view::{Hand, Sight, View},
+};
+
+/// Takes up the end where the button was pressed. It goes by the place of the press: when frames are slow, egui sees
+/// press and movement at once and takes what the pointer has reached by then for what was pressed.
+pub fn pick_up(ui: &Ui, view: &mut View, scene: &Scene, fit: &Fit) {
+    let (origin, dragging) = ui.input(|it| (it.pointer.press_origin(), it.pointer.is_decidedly_dragging()));
+    let Some(at) = origin.filter(|it| dragging && ui.clip_rect().contains(*it)) else { return };
+    if view.dragged.is_some() {
+        return;
+    }
+    let under = scene.spots.iter().find(|it| fit.rect(it.rect).contains(at));
+    if let Some(Spot { thing: Thing::End(end), .. }) = under {
+        view.selected = Some(Thing::End(*end));
+        view.dragged = Some(*end);
+    }
+}
+
+/// A spot's key: its address, and before it what kind of thing it is where addresses of several kinds are alike.
+pub fn key(thing: Thing, address: &str) -> String {
+    match thing {
+        Thing::Location(_) => format!("location:{address}"),
+        Thing::Switch(_) => format!("switch:{address}"),
+        Thing::Lamp(_) => format!("lamp:{address}"),
+        Thing::Terminal(_) | Thing::End(_) | Thing::Device(_) => address.to_owned(),
+    }
+}
+
+/// One thing of the drawing: its outline when it is selected, has the keyboard or is under the pointer, and its click.
+pub fn spot(ui: &Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View, spot: &Spot, rect: Rect) {
+    let work = session.attempt.work();
+    let name = tools::name(desk.wording, work, spot.thing);
+    let response = desk.spot(ui, &key(spot.thing, &spot.address), &name, rect);
+    let probed = view.probes.iter().flatten().any(|it| *it == spot.address);
+    desk.is_on(view.selected == Some(spot.thing) || probed);
+    let painter = ui.painter();
+    if view.selected == Some(spot.thing) {
+        painter.rect_stroke(rect.expand(2.0), 4, Stroke::new(3.0, theme::ACCENT), StrokeKind::Outside);
+    } else if response.has_focus() {
+        painter.rect_stroke(rect.expand(1.0), 4, Stroke::new(2.5, theme::ACCENT), StrokeKind::Outside);
+    } else if response.hovered() {
+        painter.rect_stroke(rect, 4, Stroke::new(1.5, theme::ACCENT), StrokeKind::Outside);
+    }
+    if response.clicked() {
+        if session.is_over() {
+            looked_at(desk, view, spot.thing);
+        } else {
+            clicked(desk, work, view, spot.thing);
+        }
+    }
+    response.on_hover_text(name);
+}
+
+/// What a click on a thing does when nothing can be done any more.
+fn looked_at(desk: &mut Desk<'_>, view: &mut View, thing: Thing) {
+    match thing {
+        Thing::Location(it) if view.at != Sight::Location(it) => desk.intents.push(Intent::Go(Sight::Location(it))),
+        _ => view.selected = Some(thing),
+    }
+}
+
+/// What a click on a thing does.
+fn clicked(desk: &mut Desk<'_>, work: &Work, view: &mut View, thing: Thing) {
+    match thing {
+        Thing::Location(it) if view.at != Sight::Location(it) => desk.intents.push(Intent::Go(Sight::Location(it))),
+        Thing::Switch(it) => {
+            view.selected = Some(thing);
+            desk.act(flip(work, it));
+        }
+        Thing::Terminal(_) | Thing::End(_) if view.hand != Hand::Tools => {
+            view.selected = Some(thing);
+            view.place_probe(probes::address(work, thing));
+        }
+        Thing::Terminal(to) => match view.held(work) {
+            Some(end) => {
+                desk.act(connect(work, end, to));
+                view.selected = Some(thing);
+            }
+            None => view.selected = Some(thing),
+        },
+        _ => view.selected = Some(thing),
+    }
+}
+
+/// The next position of a switch.
+pub fn flip(work: &Work, switch: SwitchId) -> Action {
+    let exercise = work.exercise();
+    let it = &exercise.switches[switch.index()];
+    let position = (usize::from(work.positions()[switch.index()]) + 1) % it.way.positions();
+    Action::Operate { switch: it.address.clone(), position: position as u8 }
+}
+
+fn connect(work: &Work, end: EndId, to: TerminalId) -> Action {
+    let terminal = work.exercise().terminals[to.index()].address.clone();
+    Action::Connect { end: work.end_address(end), terminal }
+}
+
+/// An end on its way, and where it was let go.
+pub fn drag(ui: &Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View, scene: &Scene, fit: &Fit) {
+    let Some(end) = view.dragged else { return };
+    let work = session.attempt.work();
+    let from = scene.spot(Thing::End(end)).map(|it| fit.rect(it.rect).center());
+    if let (Some(from), Some(to)) = (from, ui.input(|it| it.pointer.latest_pos())) {
+        let colour = theme::of(Paint::Conductor(work.end_facts(end).colour));
+        ui.painter().line_segment([from, to], Stroke::new(8.0, theme::PAPER));
+        ui.painter().line_segment([from, to], Stroke::new(5.0, colour));
+        ui.painter().circle_filled(to, 5.0, theme::ACCENT);
+    }
+    if ui.input(|it| it.pointer.primary_down()) {
+        return;
+    }
+    view.dragged = None;
+    let Some(at) = ui.input(|it| it.pointer.latest_pos()) else { return };
+    let under = scene.spots.iter().find(|it| fit.rect(it.rect).contains(at)).map(|it| it.thing);
+    if let Some(Thing::Terminal(to)) = under {
+        let mut actions = Vec::new();
+        if work.terminal_of(end).is_some_and(|it| it != to) {
+            actions.push(Action::Disconnect { end: work.end_address(end) });
+        }
+        if work.terminal_of(end) != Some(to) {
+            actions.push(connect(work, end, to));
+        }
+        desk.intents.push(Intent::Act(actions));
+    }
+}
+
+/// The two probes where they are.
+pub fn probes_on(ui: &Ui, session: &Session, view: &View, scene: &Scene, fit: &Fit) {
+    if view.hand == Hand::Tools {
+        return;
+    }
+    let work = session.attempt.work();
+    for (index, address) in view.probes.iter().enumerate() {
+        let Some(address) = address else { continue };
+        let found = scene.spots.iter().find(|it| {
+            matches!(it.thing, Thing::Terminal(_) | Thing::End(_)) && probes::address(work, it.thing) == *address
+        });
+        let Some(spot) = found else { continue };
+        let rect = fit.rect(spot.rect);
+        let colour = if index == 0 { theme::PROBE_ONE } else { theme::PROBE_TWO };
+        let tip = rect.center() + vec2(if index == 0 { -3.0 } else { 3.0 }, 0.0);
+        let back = tip + vec2(if index == 0 { -26.0 } else { 26.0 }, -44.0);
+        ui.painter().line_segment([tip, back], Stroke::new(9.0, theme::PAPER));
+        ui.painter().line_segment([tip, back], Stroke::new(6.0, colour));
+        ui.painter().circle(back, 11.0, colour, Stroke::new(1.5, theme::PAPER));
+        ui.painter().text(
+            pos2(back.x, back.y),
+            Align2::CENTER_CENTER,
+            if index == 0 { "1" } else { "2" },
+            FontId::new(15.0, theme::family(Weight::Bold)),
+            theme::PAPER,
+        );
+    }
+}
+
+/// A place in words, with nothing where there is none.
+pub fn words(desk: &Desk<'_>, work: &Work, address: Option<&String>) -> String {
+    address.map_or_else(|| desk.say("window-nowhere", &[]), |it| place(desk.wording, work, it))
+}
