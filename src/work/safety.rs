@@ -3,6 +3,8 @@
 //! Order of the steps: HSE HSG85 and GS38 as told in trade guides (identify every source, agree, isolate, lock off and
 //! label, open as if live, prove the indicator, test, prove it again with nothing between).
 
+mod probes;
+
 use std::collections::BTreeSet;
 
 use super::{
@@ -10,12 +12,13 @@ use super::{
     attempt::Physics,
     state::{Point, Power, Work},
     tally::ActKind,
-    testing::{Testing, is_earth_bar},
+    testing::Testing,
 };
 use crate::{
-    exercise::{Control, DeviceId, Exercise, Indicator, LocationId, LocationKind, Stage, SwitchId, TerminalUse},
+    exercise::{Control, DeviceId, Exercise, Indicator, LocationId, Stage, SwitchId, TerminalUse},
     trade::{colour::Colour, instrument::Function, supply::Earthing},
 };
+use probes::is_live;
 
 /// Below this a two-pole indicator shows nothing, volts (the extra-low indication of common instruments starts near 12;
 /// from memory).
@@ -312,48 +315,6 @@ impl Safety {
         }
     }
 
-    /// A dead test or a test link on something energised; or at a place not yet proved dead. In the board the main switch
-    /// is off first: nothing else makes its bars dead.
-    fn stops_dead(&self, work: &Work, at: &str, physics: &impl Physics) -> Option<(ActKind, String)> {
-        let point = work.point(at).ok()?;
-        let (exercise, location) = (work.exercise(), work.point_location(point));
-        if is_earth_bar(exercise, point) && !physics.is_energised(work, point) {
-            return None;
-        }
-        if exercise.locations[location.index()].kind == LocationKind::Board {
-            return work.is_main_on().then(|| (ActKind::WorkedLive, at.to_owned()));
-        }
-        if self.is_fed(work, location) || physics.is_energised(work, point) {
-            return Some((ActKind::WorkedLive, at.to_owned()));
-        }
-        let needs_proof = exercise.asks(Stage::Isolation) && !self.reaching[location.index()].is_empty();
-        let is_fitting = exercise.lamp_at(location).is_some();
-        (needs_proof && !is_fitting && !self.is_proved(location)).then(|| (ActKind::TouchedUnproved, at.to_owned()))
-    }
-
-    /// A live test outside its stage, or with a cover off.
-    fn stops_live(
-        &self,
-        work: &Work,
-        function: Function,
-        points: [&String; 2],
-        physics: &impl Physics,
-    ) -> Option<(ActKind, String)> {
-        let exercise = work.exercise();
-        let live = points.into_iter().find(|it| {
-            work.point(it).is_ok_and(|it| self.is_fed(work, work.point_location(it)) || physics.is_energised(work, it))
-        })?;
-        let stage = match function {
-            Function::Loop(_) => Stage::LoopImpedance,
-            Function::Rcd(_) => Stage::ResidualDevice,
-            _ => Stage::SupplyPolarity,
-        };
-        let mut places = (0..exercise.locations.len() as u16).map(LocationId);
-        let in_stage =
-            exercise.asks(stage) && self.before_power_on(exercise).is_none() && places.all(|it| work.is_covered(it));
-        (!in_stage).then(|| (ActKind::WorkedLive, live.clone()))
-    }
-
     /// Whether any device that reaches a location is on.
     fn is_fed(&self, work: &Work, location: LocationId) -> bool {
         self.reaching[location.index()].iter().any(|it| work.is_on(*it))
@@ -497,11 +458,6 @@ impl Safety {
             }
         }
     }
-}
-
-/// Whether a function measures what is on, and not what is dead.
-const fn is_live(function: Function) -> bool {
-    !matches!(function, Function::Continuity | Function::Insulation(_))
 }
 
 /// Where handwork was.
