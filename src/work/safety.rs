@@ -4,6 +4,7 @@
 //! label, open as if live, prove the indicator, test, prove it again with nothing between).
 
 mod probes;
+mod settings;
 
 use std::collections::BTreeSet;
 
@@ -15,10 +16,14 @@ use super::{
     testing::Testing,
 };
 use crate::{
-    exercise::{Control, DeviceId, Exercise, Indicator, LocationId, Stage, SwitchId, TerminalUse},
+    exercise::{DeviceId, Exercise, Indicator, LocationId, Stage, SwitchId, TerminalUse},
     trade::{colour::Colour, instrument::Function, supply::Earthing},
 };
 use probes::is_live;
+pub(crate) use settings::combinations;
+pub(super) use settings::settings_of;
+pub use settings::settings_to_predict;
+use settings::{here, left, of};
 
 /// Below this a two-pole indicator shows nothing, volts (the extra-low indication of common instruments starts near 12;
 /// from memory).
@@ -471,69 +476,4 @@ fn touched(work: &Work, action: &Action) -> Option<LocationId> {
         _ => return None,
     };
     Some(work.point_location(point))
-}
-
-/// The positions of the switches of one location.
-fn here(work: &Work, location: LocationId, positions: &[u8]) -> Vec<u8> {
-    work.exercise().switches_at(location).map(|it| positions[it.index()]).collect()
-}
-
-/// The positions of a control's switches.
-fn of(control: &Control, positions: &[u8]) -> Vec<u8> {
-    control.switches.iter().map(|it| positions[it.index()]).collect()
-}
-
-/// Every setting of one control's switches, in counting order.
-pub(super) fn settings_of(exercise: &Exercise, control: usize) -> Vec<Vec<u8>> {
-    let control = &exercise.controls[control];
-    let all = combinations(exercise, &control.switches, &vec![0; exercise.switches.len()]);
-    all.iter().map(|it| of(control, it)).collect()
-}
-
-/// What is left of every setting of every control that the learner wires.
-fn left(exercise: &Exercise, done: &BTreeSet<(usize, Vec<u8>)>) -> Vec<(usize, Vec<u8>)> {
-    let positions = vec![0; exercise.switches.len()];
-    let mut left = Vec::new();
-    for (index, control) in exercise.controls.iter().enumerate().filter(|(_, it)| exercise.is_wired_by_learner(it)) {
-        for setting in combinations(exercise, &control.switches, &positions) {
-            if !done.contains(&(index, of(control, &setting))) {
-                left.push((index, setting));
-            }
-        }
-    }
-    left
-}
-
-/// The settings that a prediction is asked for: every combination of the switches the learner wires, the others in
-/// position 0.
-pub fn settings_to_predict(exercise: &Exercise) -> Vec<Vec<u8>> {
-    let mut switches: Vec<SwitchId> = exercise
-        .controls
-        .iter()
-        .filter(|it| exercise.is_wired_by_learner(it))
-        .flat_map(|it| it.switches.clone())
-        .collect();
-    switches.sort_unstable();
-    switches.dedup();
-    combinations(exercise, &switches, &vec![0; exercise.switches.len()])
-}
-
-/// Every combination of some switches in counting order, last fastest, the others as in `positions`. The check holds
-/// their number down to [`crate::exercise::Limits::COMBINATIONS`].
-pub(crate) fn combinations(exercise: &Exercise, switches: &[SwitchId], positions: &[u8]) -> Vec<Vec<u8>> {
-    let mut all = vec![positions.to_vec()];
-    for switch in switches {
-        let ways = exercise.switches[switch.index()].way.positions();
-        all = all
-            .into_iter()
-            .flat_map(|setting| {
-                (0..ways).map(move |position| {
-                    let mut next = setting.clone();
-                    next[switch.index()] = position as u8;
-                    next
-                })
-            })
-            .collect();
-    }
-    all
 }
