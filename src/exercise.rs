@@ -7,6 +7,7 @@ mod address;
 mod check;
 mod file;
 mod groups;
+mod kit;
 mod learner;
 mod limits;
 mod placed;
@@ -22,6 +23,7 @@ pub(crate) use check::MADE;
 pub use check::{names_are_clean, read, read_for_states};
 pub use file::{Edition, Preparation, Stage, Weights};
 pub(crate) use groups::Groups;
+pub use kit::{Chart, Indicator, Kit};
 pub use limits::Limits;
 pub(crate) use placed::options;
 pub use plan::{

@@ -3,11 +3,31 @@
 use proptest::{collection::vec, prelude::*};
 use switchdrop::{
     exercise::Limits,
-    trade::colour::{Colour, Letter, Mark},
-    work::{Action, Check, Feel, Line, action_line, open, opened_line, parse_action},
+    trade::{
+        colour::{Colour, Letter, Mark},
+        instrument::{Function, LeadLength, insulation::TestVolts, loop_impedance, rcd},
+    },
+    work::{Action, Check, Detector, Fault, Feel, KitPart, Line, Test, action_line, open, opened_line, parse_action},
 };
 
 use crate::{bench::attempt_text, hand::exercise};
+
+const FUNCTIONS: [Function; 10] = [
+    Function::Continuity,
+    Function::Insulation(TestVolts::V250),
+    Function::Insulation(TestVolts::V500),
+    Function::Voltage,
+    Function::Indicator,
+    Function::Loop(loop_impedance::Range::High),
+    Function::Loop(loop_impedance::Range::NoTrip),
+    Function::Rcd(rcd::Test::Half),
+    Function::Rcd(rcd::Test::Rated),
+    Function::Rcd(rcd::Test::FiveTimes),
+];
+
+const fn lead(long: bool) -> LeadLength {
+    if long { LeadLength::Long } else { LeadLength::Short }
+}
 
 fn colour() -> impl Strategy<Value = Colour> {
     proptest::sample::select(Colour::ALL.to_vec())
@@ -69,7 +89,7 @@ fn action() -> impl Strategy<Value = Action> {
         text().prop_map(|device| Action::PowerOff { device }),
         text().prop_map(|device| Action::LockOff { device }),
         text().prop_map(|device| Action::Unlock { device }),
-        (text(), text()).prop_map(|(a, b)| Action::TestDead { a, b }),
+        (text(), text()).prop_map(|(a, b)| Action::TestDead { a, b, with: Detector::Indicator }),
         (text(), text()).prop_map(|(a, b)| Action::Continuity { a, b }),
         check.prop_map(|check| Action::Confirm { check }),
         (vec(any::<u8>(), 0..6), texts(), texts()).prop_map(|(positions, lit, live)| Action::Predict {
@@ -77,6 +97,26 @@ fn action() -> impl Strategy<Value = Action> {
             lit,
             live
         }),
+        (text(), text()).prop_map(|(a, b)| Action::TestDead { a, b, with: Detector::Stick }),
+        text().prop_map(|location| Action::Inspect { location }),
+        any::<bool>().prop_map(|it| Action::Null { lead: lead(it) }),
+        (text(), text()).prop_map(|(a, b)| Action::FitLink { a, b }),
+        (text(), text()).prop_map(|(a, b)| Action::TakeLink { a, b }),
+        any::<bool>().prop_map(|on| Action::MainSwitch { on }),
+        (0..FUNCTIONS.len(), any::<bool>(), text(), text()).prop_map(|(it, long, a, b)| Action::Measure {
+            function: FUNCTIONS[it],
+            lead: lead(long),
+            a,
+            b
+        }),
+        (0..Test::ALL.len(), text(), text(), any::<bool>()).prop_map(|(it, at, reading, accepted)| Action::Record {
+            test: Test::ALL[it],
+            at,
+            reading,
+            accepted
+        }),
+        text().prop_map(|at| Action::Report { at, what: Fault::Wiring }),
+        Just(Action::Change { kit: KitPart::Indicator }),
         text().prop_map(|device| Action::PowerOn { device }),
         text().prop_map(|device| Action::Reset { device }),
         (text(), any::<u8>()).prop_map(|(switch, position)| Action::Operate { switch, position }),

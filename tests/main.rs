@@ -44,6 +44,8 @@ mod survey;
 mod slips;
 // Contacts without a scenario: n-way lighting, slips, random ones.
 mod wirings;
+// One light from isolation to the test sheet and the last switch, and every slip of the sequence.
+mod tested;
 // A sentence for everything in the tables, and none that nobody says.
 mod wording;
 // Outside witnesses: ngspice, linear algebra of another make, published tables.

@@ -110,6 +110,7 @@ fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
         controls: Vec::new(),
         stages,
         preparation: file.preparation,
+        kit: file.kit,
         predict: Vec::new(),
         weights: file.weights,
         pass_mark: file.pass_mark,
@@ -162,6 +163,8 @@ impl Check<'_> {
             weights.containment,
             weights.safe_working,
             weights.prediction,
+            weights.test_results,
+            weights.functional_test,
         ];
         let total = parts.iter().fold(0_u32, |sum, it| sum.saturating_add(*it));
         if !(1..=1000).contains(&total) || file.pass_mark > 100 {
@@ -421,6 +424,11 @@ impl Check<'_> {
                         self.problem(Code::BadVariation, among, "", "1 to 500");
                     }
                 }
+                VaryFile::Indicator { among } if among.is_empty() => {
+                    self.problem(Code::BadVariation, among, "", "");
+                }
+                VaryFile::Chart { among } if among.is_empty() => self.problem(Code::BadVariation, among, "", ""),
+                VaryFile::Indicator { .. } | VaryFile::Chart { .. } => {}
                 VaryFile::Devices { among } => {
                     for name in among {
                         self.find(Code::UnknownDevice, name, self.exercise.device(name));

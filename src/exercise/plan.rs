@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 use super::{
     address::nearest,
     file::{Edition, Preparation, Stage, Weights},
+    kit::Kit,
     variant::Seed,
 };
 use crate::trade::{
@@ -113,6 +114,8 @@ pub struct Exercise {
     pub stages: Vec<Stage>,
     /// How new cables come to the learner.
     pub preparation: Preparation,
+    /// What the learner is handed.
+    pub kit: Kit,
     /// Conductors (by index) that the prediction asks about.
     pub predict: Vec<usize>,
     /// Marks for each criterion.

@@ -28,13 +28,17 @@ pub enum Criterion {
     Containment,
     /// It was done safely.
     SafeWorking,
+    /// The test sheet says what was read, and judges it rightly.
+    TestResults,
+    /// Every switch was worked last, with the power on.
+    FunctionalTest,
     /// The learner knew what would happen.
     Prediction,
 }
 
 impl Criterion {
     /// Every criterion, in the order of the sheet.
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 10] = [
         Self::Function,
         Self::Polarity,
         Self::Earthing,
@@ -42,6 +46,8 @@ impl Criterion {
         Self::Tightness,
         Self::Containment,
         Self::SafeWorking,
+        Self::TestResults,
+        Self::FunctionalTest,
         Self::Prediction,
     ];
 
@@ -55,6 +61,8 @@ impl Criterion {
             Self::Tightness => "tightness",
             Self::Containment => "containment",
             Self::SafeWorking => "safe-working",
+            Self::TestResults => "test-results",
+            Self::FunctionalTest => "functional-test",
             Self::Prediction => "prediction",
         }
     }
@@ -187,6 +195,28 @@ codes! {
     ResetUntested = "reset-untested" in SafeWorking,
     /// Energised onto a fault.
     EnergisedOntoFault = "energised-onto-fault" in SafeWorking,
+    /// Offered a voltage stick or a multimeter as proof of dead.
+    WrongInstrument = "wrong-instrument" in SafeWorking,
+    /// A test link was still in when the power came on, or at hand-in.
+    LinkLeftIn = "link-left-in" in SafeWorking,
+    /// Something was wrong before the work began, and nobody was told.
+    FaultUnreported = "fault-unreported" in SafeWorking,
+    /// A test that the exercise asks for was not made, or not written down.
+    TestMissing = "test-missing" in TestResults,
+    /// A test was begun before one that comes first.
+    TestOrder = "test-order" in TestResults,
+    /// Work was done after a test that it may have touched, and the test not repeated.
+    TestNotRepeated = "test-not-repeated" in TestResults,
+    /// A test was made with the instrument set wrong for it.
+    InstrumentSetWrong = "instrument-set-wrong" in TestResults,
+    /// A figure on the sheet is not what was read.
+    FigureWrong = "figure-wrong" in TestResults,
+    /// A figure on the sheet was never read, or is the limit copied out.
+    FigureUnread = "figure-unread" in TestResults,
+    /// A result was called acceptable and is not, or the other way round.
+    JudgementWrong = "judgement-wrong" in TestResults,
+    /// Not every switch was worked in every position with the power on, last of all.
+    FunctionUntested = "function-untested" in FunctionalTest,
     /// No prediction was made.
     PredictionMissing = "prediction-missing" in Prediction,
     /// A prediction was wrong.

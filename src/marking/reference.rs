@@ -20,6 +20,7 @@ pub enum Reference {
 pub const fn reference(code: Code) -> Reference {
     match code {
         Code::ControlWrong
+        | Code::FaultUnreported
         | Code::FanWrong
         | Code::RockerInverted
         | Code::CoresParallel
@@ -49,7 +50,18 @@ pub const fn reference(code: Code) -> Reference {
         }
         Code::CoverOff => Reference::FromMemory("416.2"),
         Code::WorkedLive | Code::PowerOnOpen => Reference::Guidance("EAWR 14, HSG85"),
+        // The figures themselves: insulation Table 64, loop impedance Table 41.3, residual current devices 643.8.
+        Code::TestMissing
+        | Code::TestOrder
+        | Code::TestNotRepeated
+        | Code::InstrumentSetWrong
+        | Code::FigureWrong
+        | Code::FigureUnread
+        | Code::JudgementWrong => Reference::FromMemory("643.1 to 643.8"),
+        Code::FunctionUntested => Reference::FromMemory("643.10"),
         Code::StageMissing
+        | Code::WrongInstrument
+        | Code::LinkLeftIn
         | Code::OpenedUnlocked
         | Code::TouchedUnproved
         | Code::WronglyIdentified

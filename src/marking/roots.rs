@@ -188,7 +188,7 @@ fn subsets(count: usize, size: usize) -> Vec<Vec<usize>> {
 
 /// Whether a repair moves ends or makes up tails, and so can clear what others found.
 fn is_structural(edits: &[Edit]) -> bool {
-    edits.iter().any(|it| matches!(it, Edit::Move(..) | Edit::Tail(..)))
+    edits.iter().any(|it| matches!(it, Edit::Move(..) | Edit::Tail(..) | Edit::TakeLinks))
 }
 
 /// Of the ways of moving ends that put the controls right, the one that leaves least to be found.

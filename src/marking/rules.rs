@@ -13,12 +13,16 @@ mod cpc_open;
 mod cpc_unsleeved;
 mod crushed;
 mod fan;
+mod faults;
+mod figures;
 mod finished;
 mod fold_back;
 mod grommet_missing;
 mod hazards;
 mod insulation_under_screw;
 mod joint_hot;
+mod judgement;
+mod links;
 mod loose_end;
 mod marks;
 mod neutral_switched;
@@ -30,6 +34,7 @@ mod screw_holder;
 mod sheath_outside;
 mod slack;
 mod tail;
+mod tests;
 mod unlike_sizes;
 
 use super::{context::Context, finding::Draft};
@@ -67,4 +72,9 @@ pub(super) const RULES: &[Rule] = &[
     finished::check,
     acts::check,
     prediction::check,
+    links::check,
+    faults::check,
+    tests::check,
+    figures::check,
+    judgement::check,
 ];

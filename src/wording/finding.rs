@@ -54,6 +54,9 @@ fn where_found(wording: &Wording, work: &Work, at: &str) -> String {
     let stage = format!("stage-{at}");
     if let Some(number) = at.strip_prefix("prediction ") {
         wording.say("place-prediction", &[("number", number)])
+    } else if let Some((test, device)) = at.strip_prefix("test ").and_then(|it| it.split_once(' ')) {
+        let test = wording.say(&format!("test-{test}"), &[]);
+        wording.say("place-test", &[("test", &test), ("device", &place(wording, work, device))])
     } else if wording.has(&stage) {
         wording.say(&stage, &[])
     } else if at.is_empty() {
@@ -91,6 +94,7 @@ fn edit(wording: &Wording, work: &Work, edit: &Edit) -> String {
         }
         Edit::Sheath(_, at, _) => wording.say("repair-sheath", &[("at", &location(wording, work, at))]),
         Edit::Grommet(at, _) => wording.say("repair-grommet", &[("at", &location(wording, work, at))]),
+        Edit::TakeLinks => wording.say("repair-take-links", &[]),
         Edit::Slacken(to) => wording.say("repair-slacken", &[("to", &at(to))]),
         Edit::Tail(from, to) => wording.say("repair-tail", &[("from", &at(from)), ("to", &at(to))]),
     }

@@ -125,6 +125,19 @@ pub enum Refused {
     /// The prediction does not fit the exercise, or is made already.
     #[error("a prediction for these positions is made already, or does not fit the exercise")]
     NoSuchQuestion,
+    /// A link is there already, there is none there, or both its ends are one point.
+    #[error("a test link at `{a}` is that way already, or joins nothing")]
+    LinkAlready {
+        /// One end.
+        a: String,
+    },
+    /// The main switch is that way already.
+    #[error("the main switch is that way already")]
+    MainAlready,
+    /// No figure can be read from what was written: up to so many characters, digits with at most one point, and before
+    /// them `<` or `>` where it went off the scale.
+    #[error("no figure can be read from that")]
+    BadFigure,
     /// Enough has been made up.
     #[error("no more links can be made up")]
     NothingLeft,
@@ -223,6 +236,9 @@ impl Refused {
             Self::OutOfReach { .. } => "out-of-reach",
             Self::NoSuchPosition { .. } => "no-such-position",
             Self::NoSuchQuestion => "no-such-question",
+            Self::LinkAlready { .. } => "link-already",
+            Self::MainAlready => "main-already",
+            Self::BadFigure => "bad-figure",
             Self::NothingLeft => "nothing-left",
             Self::NothingToUndo => "nothing-to-undo",
             Self::NothingToRedo => "nothing-to-redo",
@@ -262,6 +278,9 @@ impl Refused {
         "out-of-reach",
         "no-such-position",
         "no-such-question",
+        "link-already",
+        "main-already",
+        "bad-figure",
         "nothing-left",
         "nothing-to-undo",
         "nothing-to-redo",
@@ -308,6 +327,7 @@ impl Refused {
             | Self::NotOff { device: it }
             | Self::NotTripped { device: it }
             | Self::OutOfReach { a: it, .. }
+            | Self::LinkAlready { a: it }
             | Self::NoSuchPosition { switch: it } => Some(it),
             _ => None,
         }

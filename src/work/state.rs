@@ -32,6 +32,8 @@ pub struct Work {
     sheaths: Vec<[u16; 2]>,
     grommets: Vec<bool>,
     dressed: Vec<bool>,
+    links: Vec<[Point; 2]>,
+    main_on: bool,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -101,6 +103,8 @@ pub enum Edit {
     Grommet(LocationId, bool),
     /// Make up a protective tail between two terminals of one location, sleeved and tight.
     Tail(TerminalId, TerminalId),
+    /// Take every test link out.
+    TakeLinks,
 }
 
 impl Work {
@@ -128,6 +132,8 @@ impl Work {
             sheaths: vec![[0; 2]; exercise.cables.len()],
             grommets: vec![false; exercise.locations.len()],
             dressed: vec![false; exercise.locations.len()],
+            links: Vec::new(),
+            main_on: true,
             exercise,
         }
     }
@@ -168,6 +174,9 @@ impl Work {
             Action::LockOff { device } => self.lock(self.device(device)?, true),
             Action::Unlock { device } => self.lock(self.device(device)?, false),
             Action::Operate { switch, position } => self.operate(self.switch(switch)?, *position),
+            Action::FitLink { a, b } => self.link([self.point(a)?, self.point(b)?], true),
+            Action::TakeLink { a, b } => self.link([self.point(a)?, self.point(b)?], false),
+            Action::MainSwitch { on } => self.throw_main(*on),
             _ => Ok(()),
         }
     }
@@ -344,6 +353,25 @@ impl Work {
         Ok(())
     }
 
+    fn link(&mut self, [a, b]: [Point; 2], fit: bool) -> Result<(), Refused> {
+        let link = [a.min(b), a.max(b)];
+        let there = self.links.iter().position(|it| *it == link);
+        match (fit, there) {
+            (true, None) if a != b && self.links.len() < Limits::MADE => self.links.push(link),
+            (false, Some(index)) => drop(self.links.remove(index)),
+            _ => return Err(Refused::LinkAlready { a: self.point_address(a) }),
+        }
+        Ok(())
+    }
+
+    fn throw_main(&mut self, on: bool) -> Result<(), Refused> {
+        if self.main_on == on {
+            return Err(Refused::MainAlready);
+        }
+        self.main_on = on;
+        Ok(())
+    }
+
     fn uncovered(&self, location: LocationId) -> Result<(), Refused> {
         if self.covered[location.index()] {
             return Err(Refused::CoverOn { location: self.exercise.locations[location.index()].id.clone() });
@@ -389,6 +417,7 @@ impl Work {
                 }
             }
             Edit::Grommet(location, there) => self.grommets[location.index()] = there,
+            Edit::TakeLinks => self.links.clear(),
             Edit::Slacken(terminal) => self.tight[terminal.index()] = false,
             Edit::Tail(from, to) => {
                 let location = self.exercise.terminals[from.index()].location;
@@ -408,6 +437,8 @@ impl Work {
     pub(super) fn keep_switches_of(&mut self, other: &Self) {
         self.positions.clone_from(&other.positions);
         self.devices.clone_from(&other.devices);
+        self.links.clone_from(&other.links);
+        self.main_on = other.main_on;
     }
 
     /// Opens a device as a fault would.

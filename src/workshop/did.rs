@@ -3,8 +3,10 @@
 use switchdrop::{
     circuit::{Witness, lamps_now},
     exercise::LampId,
-    wording::{Wording, apart, check_key, colour, glow_key, lamp, list, mark, place, position, witness},
-    work::{Action, Feel, Work},
+    wording::{
+        Wording, apart, check_key, colour, fault_key, glow_key, lamp, list, mark, place, position, test_key, witness,
+    },
+    work::{Action, Feel, KitPart, Work},
 };
 
 /// The sentence of an action that was done. `work` is as it stands after it.
@@ -52,7 +54,24 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
         Action::Unlock { device } => at("did-unlock", device),
         Action::ProveIndicator => say("did-prove-indicator", &[]),
         // The reading is the sentence.
-        Action::TestDead { .. } | Action::Continuity { .. } => String::new(),
+        Action::TestDead { .. } | Action::Continuity { .. } | Action::Measure { .. } => String::new(),
+        Action::Inspect { location } => at("did-inspect", location),
+        Action::Null { .. } => say("did-null", &[]),
+        Action::FitLink { a, b } => {
+            say("did-fit-link", &[("place", &place(wording, work, a)), ("to", &place(wording, work, b))])
+        }
+        Action::TakeLink { a, b } => {
+            say("did-take-link", &[("place", &place(wording, work, a)), ("to", &place(wording, work, b))])
+        }
+        Action::MainSwitch { on: true } => say("did-main-on", &[]),
+        Action::MainSwitch { on: false } => say("did-main-off", &[]),
+        Action::Record { test, at: circuit, .. } => {
+            say("did-record", &[("test", &say(test_key(*test), &[])), ("place", &place(wording, work, circuit))])
+        }
+        Action::Report { at: there, what } => {
+            say("did-report", &[("fault", &say(fault_key(*what), &[])), ("place", &place(wording, work, there))])
+        }
+        Action::Change { kit: KitPart::Indicator } => say("did-change-indicator", &[]),
         Action::Confirm { check } => say("did-confirm", &[("check", &say(check_key(*check), &[]))]),
         Action::Predict { positions, .. } => {
             let case = Witness { positions: positions.clone(), ..Witness::default() };

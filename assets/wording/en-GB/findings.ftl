@@ -161,6 +161,46 @@ finding-energised-onto-fault = { $place } was on, or came on, onto a fault, and 
     .harm = The fault arced before the device opened. Dead tests find it without.
     .repair = Read continuity in every position before power-on, and believe what it says.
 
+finding-wrong-instrument = You offered a voltage stick or a multimeter as proof of dead: { $place }.
+    .harm = A stick shows nothing beside earthed metal or through your own charge; a multimeter shows nothing on the wrong range or with its fuse gone.
+    .repair = Take the two-pole indicator: prove it, test, prove it again.
+finding-link-left-in = A test link is still in: { $place }.
+    .harm = Line is joined to the cpc: as the power comes on, it is a short.
+    .repair = Take the link out as soon as the last reading through it is taken, and count your links before power-on.
+finding-fault-unreported = Something was wrong here before you came, and nobody was told: { $place }.
+    .harm = The next person trusts it, and locks off the wrong circuit.
+    .repair = Compare the chart with what the cables say, and report what does not agree.
+
+## Test results
+
+finding-test-missing = Not read, or not written down: { $place }.
+    .harm = The sheet vouches for the wiring, and here it vouches for nothing.
+    .repair = Take every reading that this test asks for, and write its line.
+finding-test-order = Begun before a test that comes first: { $place }.
+    .harm = Each test relies on the one before: insulation of an open conductor reads well, and a loop with the polarity wrong is measured through the wrong things.
+    .repair = Inspect; continuity; insulation resistance; polarity; then the power, supply polarity, loop impedance, residual current device.
+finding-test-not-repeated = Work was done after this, and it was not tested again: { $place }.
+    .harm = What was touched last is what nobody looked at.
+    .repair = After any work at a place, repeat every test of its circuits.
+finding-instrument-set-wrong = The instrument was not set for this: { $place }.
+    .harm = Leads that were not nulled are in the figure; at too low a voltage weak insulation reads well.
+    .repair = Hold the leads together and null them before continuity; 500 V for insulation of a lighting circuit.
+finding-figure-wrong = The figure is not what was read: { $place }.
+    .harm = The next person compares with it, and looks for a fault that is not there, or misses one.
+    .repair = Write what the display shows: the highest of R1+R2 and Zs, the lowest of insulation, > where it is off the scale.
+finding-figure-unread = This was never read, or is the limit copied out: { $place }.
+    .harm = A figure made up is worse than none: it says that somebody looked.
+    .repair = Take the reading first, then write it down.
+finding-judgement-wrong = The result was judged the wrong way round: { $place }.
+    .harm = What should be put right is passed, or what is sound is taken apart.
+    .repair = Insulation at least 1 Mohm; a cold loop at most 0.8 of the published limit; a residual current device inside 300 ms.
+
+## Functional test
+
+finding-function-untested = Not every switch was worked in every position, last of all and with the power on: { $place }.
+    .harm = The tests say that it is safe; only this says that it works.
+    .repair = After the last live test work every switch through every combination that matters.
+
 ## Prediction
 
 finding-prediction-missing = Not every position was predicted.

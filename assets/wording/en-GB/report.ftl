@@ -19,6 +19,8 @@ criterion-identification = identification
 criterion-tightness = tightness
 criterion-containment = boxes and sheath
 criterion-safe-working = safe working
+criterion-test-results = test results
+criterion-functional-test = functional test
 criterion-prediction = prediction
 
 # A finding.
@@ -47,6 +49,7 @@ case-everything = everything on
 
 # A prediction and where a stage stands on the sheet.
 place-prediction = prediction { $number }
+place-test = { $test }, { $device }
 
 # What would put it right. $end, $to: places in words.
 repair-move = put the { $end } in: { $to }
@@ -60,6 +63,7 @@ repair-free = free the { $end } from behind the plate and make good its insulati
 repair-sheath = bring the cable further in, so that its sheath ends inside: { $at }
 repair-grommet = fit a grommet: { $at }
 repair-slacken = slacken: { $to }
+repair-take-links = take every test link out
 repair-tail = fit a green-and-yellow tail between: { $from }; and: { $to }
 
 # References.
