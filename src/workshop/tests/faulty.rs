@@ -20,7 +20,7 @@ const FAULTS: [&str; 2] = ["link/grey@west", "east.2.COM"];
 fn faulty() -> impl Iterator<Item = Action> {
     model().into_iter().filter(|it| match it {
         Action::Mark { end, .. } => end != FAULTS[0],
-        Action::Tighten { terminal } => terminal != FAULTS[1],
+        Action::Tighten { terminal, .. } => terminal != FAULTS[1],
         _ => true,
     })
 }
