@@ -11,6 +11,7 @@ mod eliminate;
 mod groups;
 pub mod instrument;
 mod joined;
+mod joint;
 mod network;
 mod physics;
 mod present;
@@ -25,6 +26,7 @@ pub use groups::{Group, Groups};
 pub use joined::{
     Class, Contacts, Joined, Layered, Pairs, Proof, Reach, STATES, Sets, Supplied, Toggles, TooMany, Wrong, ever_joined,
 };
+pub use joint::{HotJoint, hot_joints};
 pub use network::{Branch, Conditions, Network, Part};
 pub use physics::Physics;
 pub use present::{Shown, lamps_now, shown_at};

@@ -7,6 +7,7 @@ mod address;
 mod check;
 mod file;
 mod groups;
+mod kit;
 mod learner;
 mod limits;
 mod placed;
@@ -20,8 +21,9 @@ mod variant;
 pub use address::nearest;
 pub(crate) use check::MADE;
 pub use check::{names_are_clean, read, read_for_states};
-pub use file::{Edition, Stage, Weights};
+pub use file::{Edition, Preparation, Stage, Weights};
 pub(crate) use groups::Groups;
+pub use kit::{Chart, Indicator, Kit};
 pub use limits::Limits;
 pub(crate) use placed::options;
 pub use plan::{

@@ -6,6 +6,7 @@
 mod code;
 mod context;
 mod finding;
+mod limit;
 mod reference;
 mod repair;
 mod roots;

@@ -11,3 +11,4 @@ pub mod device;
 pub mod instrument;
 pub mod supply;
 mod word;
+pub mod workmanship;

@@ -17,9 +17,9 @@ pub use case::{row, witness};
 pub use catalogue::{Lacking, Wording};
 pub use finding::{Said, finding};
 pub use keys::{
-    ACT_KEYS, CHECK_KEYS, EDITION_KEYS, GLOW_KEYS, HAZARD_KEYS, OUTCOME_KEYS, POWER_KEYS, STAGE_KEYS, WEIGHT_KEYS,
-    act_key, cautions, check_key, colour, edition_key, glow_key, hazard_key, mark, outcome_key, power_key, stage_key,
-    weight_key,
+    ACT_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, OUTCOME_KEYS, POWER_KEYS, STAGE_KEYS,
+    TEST_KEYS, WEIGHT_KEYS, act_key, cautions, check_key, colour, edition_key, fault_key, glow_key, hazard_key, mark,
+    outcome_key, power_key, stage_key, test_key, weight_key,
 };
 pub use outcome::{apart, happened, list, ohms, volts};
 pub use place::{conductor, device, end, lamp, place, position, switch, terminal};

@@ -6,21 +6,27 @@
 mod action;
 mod attempt;
 mod attempt_file;
+mod next_reading;
 mod probing;
 mod refused;
 mod safety;
 mod state;
 mod tally;
+mod testing;
 
-pub use action::{Action, Check, Setting};
+pub use action::{Action, Check, Detector, Fault, Feel, KitPart, Setting, Test};
 pub use attempt::{Attempt, Happened, Physics};
 pub use attempt_file::{
     Header, Known, Line, Mode, Opened, action_line, first_lines, open, open_again, open_for_states, opened_line,
     parse_action,
 };
+pub use next_reading::{ToRead, readings_to_take};
 pub use probing::{DeadTest, dead_tests_left};
 pub use refused::Refused;
 pub(crate) use safety::combinations;
 pub use safety::{Probe, Safety, settings_to_predict};
-pub use state::{DeviceState, Edit, Made, Point, Power, Work};
+pub use state::{DeviceState, Edit, Fit, Fold, Made, Point, Power, Prep, Work};
 pub use tally::{Act, ActKind, Energised, Prediction, Tally};
+pub use testing::{
+    Entry, Kept, Key, Meter, Reading, Side, Sign, Spot, Testing, Written, size as reading_size, stage_of,
+};

@@ -157,6 +157,16 @@ fn lengths_and_ratings_that_nothing_has_are_refused() {
     }
 }
 
+#[test]
+fn a_number_that_nothing_has_is_said_in_one_line() {
+    let text = scenario("one-way-rose");
+    for (number, said) in [("1e300", "1e300"), ("-1e308", "-1e308"), ("1e-300", "1e-300"), ("0.0999", "0.0999")] {
+        let short = text.replacen("metres: 9.0", &format!("metres: {number}"), 1);
+        let problems = read(&short, Seed(0)).expect_err("a length that nothing has");
+        assert_eq!(problems.iter().map(|it| it.found.as_str()).collect::<Vec<_>>(), [said]);
+    }
+}
+
 /// A board and a box, so many cables between them, and what else is asked for.
 fn board_and_box(devices: &str, cables: usize) -> String {
     let cables: String = (1..=cables)

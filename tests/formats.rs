@@ -3,11 +3,31 @@
 use proptest::{collection::vec, prelude::*};
 use switchdrop::{
     exercise::Limits,
-    trade::colour::{Colour, Letter, Mark},
-    work::{Action, Check, Line, action_line, open, opened_line, parse_action},
+    trade::{
+        colour::{Colour, Letter, Mark},
+        instrument::{Function, LeadLength, insulation::TestVolts, loop_impedance, rcd},
+    },
+    work::{Action, Check, Detector, Fault, Feel, KitPart, Line, Test, action_line, open, opened_line, parse_action},
 };
 
 use crate::{bench::attempt_text, hand::exercise};
+
+const FUNCTIONS: [Function; 10] = [
+    Function::Continuity,
+    Function::Insulation(TestVolts::V250),
+    Function::Insulation(TestVolts::V500),
+    Function::Voltage,
+    Function::Indicator,
+    Function::Loop(loop_impedance::Range::High),
+    Function::Loop(loop_impedance::Range::NoTrip),
+    Function::Rcd(rcd::Test::Half),
+    Function::Rcd(rcd::Test::Rated),
+    Function::Rcd(rcd::Test::FiveTimes),
+];
+
+const fn lead(long: bool) -> LeadLength {
+    if long { LeadLength::Long } else { LeadLength::Short }
+}
 
 fn colour() -> impl Strategy<Value = Colour> {
     proptest::sample::select(Colour::ALL.to_vec())
@@ -27,6 +47,16 @@ fn texts() -> impl Strategy<Value = Vec<String>> {
     vec(text(), 0..4)
 }
 
+fn preparing() -> impl Strategy<Value = Action> {
+    prop_oneof![
+        text().prop_map(|end| Action::Fold { end }),
+        text().prop_map(|end| Action::Unfold { end }),
+        text().prop_map(|end| Action::Tug { end }),
+        text().prop_map(|location| Action::Grommet { location }),
+        text().prop_map(|location| Action::Dress { location }),
+    ]
+}
+
 fn action() -> impl Strategy<Value = Action> {
     let check = proptest::sample::select(vec![Check::NobodyAtWork, Check::PeopleTold]);
     let simple = proptest::sample::select(vec![
@@ -42,7 +72,14 @@ fn action() -> impl Strategy<Value = Action> {
         text().prop_map(|end| Action::Unmark { end }),
         (text(), text()).prop_map(|(end, terminal)| Action::Connect { end, terminal }),
         text().prop_map(|end| Action::Disconnect { end }),
-        text().prop_map(|terminal| Action::Tighten { terminal }),
+        (text(), 0..3_usize).prop_map(|(terminal, feel)| Action::Tighten {
+            terminal,
+            feel: [Feel::Slack, Feel::Right, Feel::Crushed][feel]
+        }),
+        (text(), text(), any::<u16>()).prop_map(|(cable, location, mm)| Action::Sheath { cable, location, mm }),
+        (text(), any::<u16>()).prop_map(|(end, mm)| Action::Cut { end, mm }),
+        (text(), any::<u16>(), any::<u16>()).prop_map(|(end, mm, jaw)| Action::Strip { end, mm, jaw }),
+        preparing(),
         (text(), colour()).prop_map(|(location, colour)| Action::MakeUp { location, colour }),
         text().prop_map(|location| Action::FitCover { location }),
         text().prop_map(|location| Action::RemoveCover { location }),
@@ -52,7 +89,7 @@ fn action() -> impl Strategy<Value = Action> {
         text().prop_map(|device| Action::PowerOff { device }),
         text().prop_map(|device| Action::LockOff { device }),
         text().prop_map(|device| Action::Unlock { device }),
-        (text(), text()).prop_map(|(a, b)| Action::TestDead { a, b }),
+        (text(), text()).prop_map(|(a, b)| Action::TestDead { a, b, with: Detector::Indicator }),
         (text(), text()).prop_map(|(a, b)| Action::Continuity { a, b }),
         check.prop_map(|check| Action::Confirm { check }),
         (vec(any::<u8>(), 0..6), texts(), texts()).prop_map(|(positions, lit, live)| Action::Predict {
@@ -60,6 +97,26 @@ fn action() -> impl Strategy<Value = Action> {
             lit,
             live
         }),
+        (text(), text()).prop_map(|(a, b)| Action::TestDead { a, b, with: Detector::Stick }),
+        text().prop_map(|location| Action::Inspect { location }),
+        any::<bool>().prop_map(|it| Action::Null { lead: lead(it) }),
+        (text(), text()).prop_map(|(a, b)| Action::FitLink { a, b }),
+        (text(), text()).prop_map(|(a, b)| Action::TakeLink { a, b }),
+        any::<bool>().prop_map(|on| Action::MainSwitch { on }),
+        (0..FUNCTIONS.len(), any::<bool>(), text(), text()).prop_map(|(it, long, a, b)| Action::Measure {
+            function: FUNCTIONS[it],
+            lead: lead(long),
+            a,
+            b
+        }),
+        (0..Test::ALL.len(), text(), text(), any::<bool>()).prop_map(|(it, at, reading, accepted)| Action::Record {
+            test: Test::ALL[it],
+            at,
+            reading,
+            accepted
+        }),
+        text().prop_map(|at| Action::Report { at, what: Fault::Wiring }),
+        Just(Action::Change { kit: KitPart::Indicator }),
         text().prop_map(|device| Action::PowerOn { device }),
         text().prop_map(|device| Action::Reset { device }),
         (text(), any::<u8>()).prop_map(|(switch, position)| Action::Operate { switch, position }),

@@ -6,7 +6,7 @@ use switchdrop::{
     circuit::Physics,
     exercise::{Exercise, LocationId, Seed, draw},
     trade::colour::Colour,
-    work::{Action, Attempt, Check, Happened, Probe, Safety, settings_to_predict},
+    work::{Action, Attempt, Check, Detector, Feel, Happened, Probe, Safety, settings_to_predict},
 };
 
 /// The shipped scenarios, by id.
@@ -84,7 +84,7 @@ impl Hand {
                 }
             };
             let a = work.point_address(a);
-            self.does(Action::TestDead { a, b });
+            self.does(Action::TestDead { a, b, with: Detector::Indicator });
         }
         self.does(Action::ProveIndicator);
         assert!(self.attempt.safety().is_proved(place) || Safety::tests_needed(self.attempt.work(), place).is_empty());
@@ -118,7 +118,7 @@ impl Hand {
             }
         }
         for terminal in terminals {
-            self.does(Action::Tighten { terminal });
+            self.does(Action::Tighten { terminal, feel: Feel::Right });
         }
     }
 

@@ -32,6 +32,8 @@ mod layers;
 mod limits;
 // Every picture of the shipped scenarios: targets, text, ends.
 mod picture;
+// Ends made off by hand.
+mod by_hand;
 // Random logs and random wirings: no panic, replay alike, currents that add up.
 mod properties;
 // Rules that no fault file fires, and the proof that every code has a case.
@@ -42,6 +44,8 @@ mod survey;
 mod slips;
 // Contacts without a scenario: n-way lighting, slips, random ones.
 mod wirings;
+// One light from isolation to the test sheet and the last switch, and every slip of the sequence.
+mod tested;
 // A sentence for everything in the tables, and none that nobody says.
 mod wording;
 // Outside witnesses: ngspice, linear algebra of another make, published tables.

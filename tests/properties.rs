@@ -9,8 +9,11 @@ use switchdrop::{
     circuit::{Conditions, Glow, Network, Physics, survey},
     exercise::{EndId, Exercise, TerminalId},
     marking::mark,
-    trade::colour::{Colour, Letter, Mark},
-    work::{Action, Attempt, Check, Edit, Happened, Mode, Work, settings_to_predict},
+    trade::{
+        colour::{Colour, Letter, Mark},
+        instrument::{Function, LeadLength, insulation::TestVolts, loop_impedance::Range, rcd},
+    },
+    work::{Action, Attempt, Check, Detector, Edit, Feel, Happened, Mode, Test, Work, settings_to_predict},
 };
 
 use crate::hand::{exercise, one_way_model, two_way_model};
@@ -39,7 +42,7 @@ enum Step {
 fn step() -> impl Strategy<Value = Step> {
     prop_oneof![
         6 => (0_u8..2).prop_map(Step::Model),
-        6 => (0_u8..23, any::<[Index; 3]>()).prop_map(|(kind, at)| Step::Other(kind, at)),
+        6 => (0_u8..29, any::<[Index; 3]>()).prop_map(|(kind, at)| Step::Other(kind, at)),
         1 => (0_u8..5, "[a-z./@0-9-]{0,12}").prop_map(|(kind, text)| Step::Nonsense(kind, text)),
     ]
 }
@@ -97,7 +100,7 @@ fn other(names: &Names<'_>, kind: u8, [a, b, c]: [Index; 3]) -> Action {
         }
         4 => Action::Connect { end: names.end(a), terminal: names.terminal(b) },
         5 => Action::Disconnect { end: names.end(a) },
-        6 => Action::Tighten { terminal: names.terminal(a) },
+        6 => Action::Tighten { terminal: names.terminal(a), feel: Feel::Right },
         7 => Action::MakeUp { location: names.location(a), colour },
         8 => Action::FitCover { location: names.location(a) },
         9 => Action::RemoveCover { location: names.location(a) },
@@ -107,12 +110,30 @@ fn other(names: &Names<'_>, kind: u8, [a, b, c]: [Index; 3]) -> Action {
         13 => Action::PowerOff { device: names.device(a) },
         14 => Action::LockOff { device: names.device(a) },
         15 => Action::Unlock { device: names.device(a) },
-        16 => Action::TestDead { a: names.point(a), b: names.point(b) },
+        16 => Action::TestDead { a: names.point(a), b: names.point(b), with: Detector::Indicator },
         17 => Action::Continuity { a: names.point(a), b: names.point(b) },
         18 => Action::Confirm { check: *a.get(&[Check::NobodyAtWork, Check::PeopleTold]) },
         19 => Action::PowerOn { device: names.device(a) },
         20 => Action::Reset { device: names.device(a) },
         21 => Action::Operate { switch: a.get(&names.exercise.switches).address.clone(), position: b.index(3) as u8 },
+        22 => Action::FitLink { a: names.point(a), b: names.point(b) },
+        23 => Action::TakeLink { a: names.point(a), b: names.point(b) },
+        24 => Action::MainSwitch { on: a.index(2) == 0 },
+        25 => {
+            let lead = *b.get(&[LeadLength::Short, LeadLength::Long]);
+            let voltages = [Function::Continuity, Function::Insulation(TestVolts::V500), Function::Voltage];
+            let currents =
+                [Function::Loop(Range::NoTrip), Function::Loop(Range::High), Function::Rcd(rcd::Test::Rated)];
+            let function = *c.get(&[voltages, currents].concat());
+            Action::Measure { function, lead, a: names.point(a), b: names.point(b) }
+        }
+        26 => Action::Record {
+            test: *a.get(&Test::ALL),
+            at: names.device(b),
+            reading: (*c.get(&["", "0.4", ">299", "twelve"])).to_owned(),
+            accepted: true,
+        },
+        27 => Action::Inspect { location: names.location(a) },
         _ => a.get(&[Action::Undo, Action::Undo, Action::Redo, Action::Agree, Action::ProveIndicator]).clone(),
     }
 }

@@ -7,13 +7,14 @@ use switchdrop::{
     exercise::{Exercise, Seed, read},
     marking::{Code, Outcome, Sheet, Weight, mark},
     trade::colour::Colour,
-    work::{Action, Attempt, Check, Edit, Happened, Mode},
+    work::{Action, Attempt, Check, Detector, Edit, Fault, Feel, Happened, Mode, Test},
 };
 
 use crate::{
     exercises::fired_by_files,
     hand::{Hand, exercise, one_way_model, two_way_model},
     installations::{BATHROOM, BATHROOM_WIRED, wired as installation},
+    tested::{INSULATION, WIRING, changed, measure, record, tests_dead, with},
 };
 
 fn passage() -> Arc<Exercise> {
@@ -111,12 +112,57 @@ fn after_a_trip(tested: bool) -> Sheet {
         hand.proves_dead(rose);
         hand.does(Action::Disconnect { end: "drop/blue@rose".to_owned() });
         hand.wires("drop/blue@rose rose.switched");
-        hand.does(Action::Tighten { terminal: "rose.neutral".to_owned() });
+        hand.does(Action::Tighten { terminal: "rose.neutral".to_owned(), feel: Feel::Right });
         hand.closes_up();
         hand.does(Action::Unlock { device: device.clone() });
     }
     let reset = hand.attempt.act(Action::Reset { device }, &Physics).unwrap();
     assert_eq!(matches!(reset, Happened::Stopped(_)), !tested, "{reset:?}");
+    hand.does(Action::HandIn);
+    sheet(&hand.attempt)
+}
+
+/// The model of the tested light, its actions changed.
+fn tested(change: impl Fn(&Action) -> Vec<Action>) -> Sheet {
+    sheet(&changed(change))
+}
+
+fn whole() -> Sheet {
+    tested(|it| vec![it.clone()])
+}
+
+fn on_tested(exercise: &Arc<Exercise>, actions: &[Action]) -> Sheet {
+    sheet(&Attempt::replay(Arc::clone(exercise), actions.to_vec(), &Physics).unwrap())
+}
+
+fn stick() -> Action {
+    Action::TestDead { a: "board.earth".to_owned(), b: "board.earth".to_owned(), with: Detector::Stick }
+}
+
+fn is_line(it: &Action, which: Test) -> bool {
+    matches!(it, Action::Record { test, .. } if *test == which)
+}
+
+fn leaving_out(which: Test) -> Sheet {
+    tested(|it| if is_line(it, which) { Vec::new() } else { vec![it.clone()] })
+}
+
+fn writing(which: Test, reading: &str, accepted: bool) -> Sheet {
+    tested(|it| vec![if is_line(it, which) { record(which, reading, accepted) } else { it.clone() }])
+}
+
+/// A core taken out and put back after the dead tests; then the tests made again, or not.
+fn reworked(again: bool) -> Sheet {
+    let mut hand = Hand::new(crate::tested::sound());
+    hand.isolates();
+    hand.wires(WIRING);
+    tests_dead(&mut hand);
+    hand.does(Action::Disconnect { end: "drop/blue@switch".to_owned() });
+    hand.wires("drop/blue@switch switch.L1");
+    if again {
+        hand.does(Action::MainSwitch { on: true });
+        tests_dead(&mut hand);
+    }
     hand.does(Action::HandIn);
     sheet(&hand.attempt)
 }
@@ -174,6 +220,53 @@ const CASES: &[Case] = &[
     ("energised-onto-fault", || after_a_trip(true), || sheet(&one_way_model().attempt)),
     ("prediction-missing", || without(|it| matches!(it, Action::Predict { .. })), || without(|_| false)),
     ("stage-missing", || without(|it| matches!(it, Action::Continuity { .. })), || without(|_| false)),
+    (
+        "wrong-instrument",
+        || tested(|it| if *it == Action::Agree { vec![it.clone(), stick()] } else { vec![it.clone()] }),
+        whole,
+    ),
+    (
+        "link-left-in",
+        || tested(|it| if matches!(it, Action::TakeLink { .. }) { Vec::new() } else { vec![it.clone()] }),
+        whole,
+    ),
+    (
+        "fault-unreported",
+        || on_tested(&with("stages: [", "kit: Kit(chart: Wrong), stages: ["), &[Action::HandIn]),
+        || {
+            let report = Action::Report { at: "board".to_owned(), what: Fault::Chart };
+            on_tested(&with("stages: [", "kit: Kit(chart: Wrong), stages: ["), &[report, Action::HandIn])
+        },
+    ),
+    ("test-missing", || leaving_out(Test::Zs), whole),
+    (
+        "test-order",
+        || {
+            // The lines of insulation before those of continuity: read, and only then the link.
+            let early = measure(INSULATION, "board.1.line", "board.earth");
+            let one = Action::Operate { switch: "switch".to_owned(), position: 1 };
+            let back = Action::Operate { switch: "switch".to_owned(), position: 0 };
+            tested(|it| match it {
+                Action::Null { .. } => vec![one.clone(), early.clone(), back.clone(), it.clone()],
+                it => vec![it.clone()],
+            })
+        },
+        whole,
+    ),
+    ("test-not-repeated", || reworked(false), || reworked(true)),
+    (
+        "instrument-set-wrong",
+        || tested(|it| if matches!(it, Action::Null { .. }) { Vec::new() } else { vec![it.clone()] }),
+        whole,
+    ),
+    ("figure-wrong", || writing(Test::R1R2, "0.62", true), || writing(Test::R1R2, "0.55", true)),
+    ("figure-unread", || writing(Test::Zs, "5.82", true), whole),
+    ("judgement-wrong", || writing(Test::SupplyPolarity, "", false), whole),
+    (
+        "function-untested",
+        || tested(|it| if matches!(it, Action::Operate { .. }) { Vec::new() } else { vec![it.clone()] }),
+        whole,
+    ),
     ("cover-off", || without(|it| matches!(it, Action::FitCover { .. })), || without(|_| false)),
 ];
 
@@ -193,6 +286,7 @@ fn each_rule_fires_and_misses_narrowly() {
 fn every_code_fires_somewhere_and_has_a_near_miss() {
     let mut fired: BTreeSet<String> = fired_by_files();
     fired.extend(CASES.iter().map(|it| it.0.to_owned()));
+    fired.extend(crate::by_hand::fired());
     let missing: Vec<_> = Code::ALL.iter().map(|it| it.word()).filter(|it| !fired.contains(*it)).collect();
     assert!(missing.is_empty(), "nothing fires {missing:?}");
 }

@@ -8,8 +8,8 @@ use switchdrop::{
     picture::Label,
     trade::{accessory::ROSE_TERMINALS, colour::Colour},
     wording::{
-        ACT_KEYS, CHECK_KEYS, EDITION_KEYS, GLOW_KEYS, HAZARD_KEYS, OUTCOME_KEYS, POWER_KEYS, STAGE_KEYS, WEIGHT_KEYS,
-        Wording,
+        ACT_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, OUTCOME_KEYS, POWER_KEYS, STAGE_KEYS,
+        TEST_KEYS, WEIGHT_KEYS, Wording,
     },
     work::Refused,
 };
@@ -28,6 +28,8 @@ fn from_tables() -> BTreeSet<String> {
     keys.extend(Label::KEYS.iter().map(|it| (*it).to_owned()));
     keys.extend((1..=10).map(|it| format!("caution-{it}")));
     keys.extend(ACT_KEYS.iter().map(|it| it.1.to_owned()));
+    keys.extend(TEST_KEYS.iter().map(|it| it.1.to_owned()));
+    keys.extend(FAULT_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(CHECK_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(EDITION_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(GLOW_KEYS.iter().map(|it| it.1.to_owned()));

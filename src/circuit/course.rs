@@ -79,7 +79,7 @@ mod tests {
     use crate::{
         circuit::Cause,
         exercise::{SHIPPED, Seed, draw},
-        work::Action,
+        work::{Action, Feel},
     };
 
     /// Worked out on paper: the feed is joined at the rose's loop and neutral, the drop's brown to its loop and, by
@@ -102,7 +102,7 @@ mod tests {
             ("drop/blue@switch", "switch.L1"),
         ] {
             work.apply(&Action::Connect { end: end.to_owned(), terminal: to.to_owned() }).unwrap();
-            work.apply(&Action::Tighten { terminal: to.to_owned() }).unwrap();
+            work.apply(&Action::Tighten { terminal: to.to_owned(), feel: Feel::Right }).unwrap();
         }
         let found = courses(&work);
         assert_eq!(found.len(), 1);
@@ -121,7 +121,7 @@ mod tests {
         work.apply(&Action::RemoveCover { location: "rose".to_owned() }).unwrap();
         for (end, to) in [("feed/brown@rose", "rose.loop"), ("feed/cpc@rose", "rose.loop")] {
             work.apply(&Action::Connect { end: end.to_owned(), terminal: to.to_owned() }).unwrap();
-            work.apply(&Action::Tighten { terminal: to.to_owned() }).unwrap();
+            work.apply(&Action::Tighten { terminal: to.to_owned(), feel: Feel::Right }).unwrap();
         }
         let found = courses(&work);
         assert_eq!(found.len(), 1);

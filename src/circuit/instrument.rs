@@ -21,60 +21,21 @@ mod rig;
 mod setting;
 mod spread;
 
-pub use figure::Figure;
-pub use setting::{Battery, Function, LeadLength, LeadState, Leads, MainSwitch, Setting};
+pub use crate::{
+    trade::instrument::{Figure, Function, LeadLength, Refusal, Shown},
+    work::Reading,
+};
+pub use setting::{Battery, LeadState, Leads, MainSwitch, Setting};
 pub use spread::supply_volts;
 
 use crate::{
-    exercise::DeviceId,
     trade::instrument::voltage::{INDICATOR_OHMS, PROVING_OHMS, PROVING_VOLTS},
     work::{Point, Work},
 };
 
-/// What came of a test.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Reading {
-    /// What the instrument shows.
-    pub shown: Shown,
-    /// Devices that the test itself opened, in order.
-    pub opens: Vec<DeviceId>,
-}
-
-/// What an instrument shows.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Shown {
-    /// A figure.
-    Figure(Figure),
-    /// Over range: more than the last figure of the scale. Of a residual current test: nothing opened in that time.
-    Over(Figure),
-    /// Under range: less than the least figure.
-    Under(Figure),
-    /// An indicator's lamps up to this voltage, or none.
-    Lights(Option<u16>),
-    /// No figure.
-    Refused(Refusal),
-}
-
-/// Why there is no figure.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Refusal {
-    /// A dead test on something energised: locked out.
-    Energised,
-    /// A live test where there is no supply between the points, or none to speak of.
-    NoSupply,
-    /// The test would raise what is earthed above the touch voltage, or can't drive its current at all.
-    TouchVoltage,
-    /// The supply went away in the middle: a device opened.
-    Tripped,
-    /// Its battery is flat.
-    FlatBattery,
-}
-
-impl Reading {
-    /// A reading that opens nothing.
-    fn of(shown: Shown) -> Self {
-        Self { shown, opens: Vec::new() }
-    }
+/// A reading that opens nothing.
+fn reads(shown: Shown) -> Reading {
+    Reading { shown, opens: Vec::new() }
 }
 
 /// What the instrument shows, so set, with one lead on `from` and the other on `to`. Where the two differ (residual current
@@ -85,15 +46,15 @@ pub fn reading(work: &Work, setting: &Setting, from: Point, to: Point) -> Readin
     // A two-pole indicator without its battery says nothing, and nothing tells that from a dead circuit: that is why it
     // is proved. A meter's blank display does tell.
     match (setting.battery, setting.function) {
-        (Battery::Flat, Function::Indicator) => return Reading::of(Shown::Lights(None)),
-        (Battery::Flat, _) => return Reading::of(Shown::Refused(Refusal::FlatBattery)),
+        (Battery::Flat, Function::Indicator) => return reads(Shown::Lights(None)),
+        (Battery::Flat, _) => return reads(Shown::Refused(Refusal::FlatBattery)),
         (Battery::Good, _) => {}
     }
     match setting.function {
-        Function::Continuity => Reading::of(dead::continuity(work, setting, from, to)),
-        Function::Insulation(volts) => Reading::of(dead::insulation(work, setting, volts, from, to)),
-        Function::Voltage => Reading::of(live::voltage(work, setting, from, to)),
-        Function::Indicator => Reading::of(live::indicator(work, setting, from, to)),
+        Function::Continuity => reads(dead::continuity(work, setting, from, to)),
+        Function::Insulation(volts) => reads(dead::insulation(work, setting, volts, from, to)),
+        Function::Voltage => reads(live::voltage(work, setting, from, to)),
+        Function::Indicator => reads(live::indicator(work, setting, from, to)),
         Function::Loop(range) => live::loop_impedance(work, setting, range, from, to),
         Function::Rcd(test) => rcd::trip_time(work, setting, test, from, to),
     }

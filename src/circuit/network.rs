@@ -3,13 +3,16 @@
 use crate::{
     exercise::{DeviceId, EndId, Exercise, FanId, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse},
     trade::{
-        accessory::{LOOSE_CONTACT_OHMS, LampKind, PLATE_SCREW_OHMS, SOUND_CONTACT_OHMS, SWITCH_CONTACT_OHMS},
+        accessory::{LampKind, PLATE_SCREW_OHMS, SOUND_CONTACT_OHMS, SWITCH_CONTACT_OHMS},
         cable::temperature_factor,
+        instrument::continuity::LINK_OHMS,
         supply::{INSULATION_OHMS, NOMINAL_VOLTS},
+        workmanship::TRAPPED_OHMS,
     },
-    work::{Point, Power, Work},
+    work::{Point, Work},
 };
 
+use super::joint::contact_ohms;
 use super::{
     eliminate::{Solution, solve},
     joined::contacts::pairs,
@@ -55,9 +58,7 @@ impl Conditions {
         let exercise = work.exercise();
         Self {
             positions: work.positions().to_vec(),
-            on: (0..exercise.devices.len() as u16)
-                .map(|it| work.device_state(DeviceId(it)).power == Power::On)
-                .collect(),
+            on: (0..exercise.devices.len() as u16).map(|it| work.is_on(DeviceId(it))).collect(),
             lamps_in: (0..exercise.lamps.len() as u16).map(|it| work.is_lamp_in(LampId(it))).collect(),
             all_covered: false,
             celsius: MEASURED_CELSIUS,
@@ -95,6 +96,8 @@ pub enum Part {
     PlateScrew(LocationId),
     /// Insulation to earth.
     Insulation,
+    /// A test link.
+    Link,
     /// The first fault.
     Fault,
 }
@@ -160,6 +163,11 @@ impl Network {
         network.conductors(work, conditions);
         network.contacts(work, closed);
         network.accessories(work, conditions);
+        // What the wiring does when it is all there and closed up is asked without what was only lent to a test.
+        for [a, b] in work.links().iter().filter(|_| !conditions.all_covered) {
+            let (a, b) = (network.node(work, *a), network.node(work, *b));
+            network.branch(a, b, LINK_OHMS, Part::Link);
+        }
         if let Some((a, b)) = conditions.fault {
             let (a, b) = (network.node(work, a), network.node(work, b));
             network.branch(a, b, SOUND_CONTACT_OHMS, Part::Fault);
@@ -207,14 +215,16 @@ impl Network {
             let metres = work.cable_of(conductor).map_or(MADE_METRES, |it| it.metres);
             let mut ohms = work.end_facts(ends[0]).size.ohms_per_metre() * metres * factor;
             for end in ends {
-                ohms += match work.terminal_of(end) {
-                    Some(terminal) if work.is_tight(terminal) => SOUND_CONTACT_OHMS,
-                    Some(_) => LOOSE_CONTACT_OHMS,
-                    None => 0.0,
-                };
+                ohms += contact_ohms(work, end);
             }
             let [a, b] = ends.map(|it| self.node(work, work.point_of(it)));
             self.branch(a, b, ohms, Part::Conductor(conductor));
+            for (node, end) in [a, b].into_iter().zip(ends) {
+                if let Some(earth) = work.trapped_against(end) {
+                    let earth = self.node(work, earth);
+                    self.branch(node, earth, TRAPPED_OHMS, Part::Fault);
+                }
+            }
         }
     }
 

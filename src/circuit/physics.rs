@@ -1,12 +1,14 @@
 //! Electricity as the attempt asks for it: the work exactly as it stands.
 
 use super::{
+    instrument::{self, Battery, LeadState, Setting, on_proving_unit},
     network::{Conditions, Network},
     settle::{energised, settle},
 };
 use crate::{
-    exercise::DeviceId,
-    work::{self, Point, Power, Work},
+    exercise::{DeviceId, Indicator},
+    trade::instrument::Shown,
+    work::{self, Point, Reading, Work},
 };
 
 /// Answers from the solved network.
@@ -16,7 +18,7 @@ pub struct Physics;
 /// Whether the supply is cut off at every device: then nothing behind them has any voltage, and nothing need be solved.
 fn is_dead(work: &Work) -> bool {
     let devices = work.exercise().devices.len() as u16;
-    (0..devices).all(|it| work.device_state(DeviceId(it)).power != Power::On)
+    (0..devices).all(|it| !work.is_on(DeviceId(it)))
 }
 
 impl work::Physics for Physics {
@@ -53,5 +55,21 @@ impl work::Physics for Physics {
             return Vec::new();
         }
         settle(work, Conditions::present(work)).opened.iter().map(|it| it.device).collect()
+    }
+
+    fn reading(&self, work: &Work, meter: work::Meter, a: Point, b: Point) -> Reading {
+        let state = if meter.nulled { LeadState::Nulled } else { LeadState::AsTheyAre };
+        let setting = Setting::of(meter.function).with_leads(meter.lead, state);
+        let setting = if work.is_main_on() { setting } else { setting.main_switch_off() };
+        instrument::reading(work, &setting, a, b)
+    }
+
+    fn proving(&self, indicator: Indicator) -> Shown {
+        let (battery, leads) = match indicator {
+            Indicator::Sound => (Battery::Good, LeadState::AsTheyAre),
+            Indicator::Flat => (Battery::Flat, LeadState::AsTheyAre),
+            Indicator::LeadBroken => (Battery::Good, LeadState::Broken),
+        };
+        on_proving_unit(battery, leads)
     }
 }

@@ -239,6 +239,7 @@ fn stands_for(work: &Work, part: Part) -> String {
         Part::Timer(it) => ("timer of", exercise.fans.get(it.index()).map(|it| it.address.clone())),
         Part::PlateScrew(it) => ("plate screw of", exercise.locations.get(it.index()).map(|it| it.id.clone())),
         Part::Insulation => ("insulation", None),
+        Part::Link => ("test link", None),
         Part::Fault => ("fault", None),
     };
     address.map_or_else(|| what.to_owned(), |it| format!("{what} {}", cleaned(&it)))

@@ -20,6 +20,8 @@ use crate::trade::{accessory::Capacity, cable::CrossSection};
 
 /// The format that this version reads and writes.
 const FORMAT: u32 = 1;
+/// Most digits of a number in a message; longer, it is said as a power of ten.
+const MOST_DIGITS: usize = 20;
 
 /// Reads a scenario, leaving whatever may vary as it is written.
 ///
@@ -107,6 +109,8 @@ fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
         fixed: Vec::new(),
         controls: Vec::new(),
         stages,
+        preparation: file.preparation,
+        kit: file.kit,
         predict: Vec::new(),
         weights: file.weights,
         pass_mark: file.pass_mark,
@@ -156,8 +160,11 @@ impl Check<'_> {
             weights.earthing,
             weights.identification,
             weights.tightness,
+            weights.containment,
             weights.safe_working,
             weights.prediction,
+            weights.test_results,
+            weights.functional_test,
         ];
         let total = parts.iter().fold(0_u32, |sum, it| sum.saturating_add(*it));
         if !(1..=1000).contains(&total) || file.pass_mark > 100 {
@@ -185,7 +192,10 @@ impl Check<'_> {
     fn number(&mut self, number: &Placed<'_, f64>, least: f64, most: f64) -> bool {
         let fits = number.value.is_finite() && (least..=most).contains(&number.value);
         if !fits {
-            self.problem(Code::BadNumber, number, number.value.to_string(), format!("{least} to {most}"));
+            // Written out, a number that nothing has can be hundreds of digits long.
+            let written = number.value.to_string();
+            let found = if written.len() > MOST_DIGITS { format!("{:e}", number.value) } else { written };
+            self.problem(Code::BadNumber, number, found, format!("{least} to {most}"));
         }
         fits
     }
@@ -414,6 +424,11 @@ impl Check<'_> {
                         self.problem(Code::BadVariation, among, "", "1 to 500");
                     }
                 }
+                VaryFile::Indicator { among } if among.is_empty() => {
+                    self.problem(Code::BadVariation, among, "", "");
+                }
+                VaryFile::Chart { among } if among.is_empty() => self.problem(Code::BadVariation, among, "", ""),
+                VaryFile::Indicator { .. } | VaryFile::Chart { .. } => {}
                 VaryFile::Devices { among } => {
                     for name in among {
                         self.find(Code::UnknownDevice, name, self.exercise.device(name));

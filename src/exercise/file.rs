@@ -5,7 +5,10 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::placed::Placed;
+use super::{
+    kit::{Chart, Indicator, Kit},
+    placed::Placed,
+};
 use crate::trade::{
     accessory::{Holder, LampKind, Lugs, Material},
     cable::CableKind,
@@ -29,14 +32,45 @@ pub enum Edition {
 pub enum Stage {
     /// Identify, agree, isolate, lock off, prove dead, before any end is touched.
     Isolation,
-    /// A continuity reading of the switched line in each position, lamp out.
+    /// Each place of the work looked at before its plate goes on.
+    Inspection,
+    /// A continuity reading of the switched line in each position, lamp out; where insulation is asked for too, R1+R2 or R2
+    /// of each circuit at each place.
     Continuity,
+    /// Insulation resistance of each circuit, every pair of line, neutral and earth.
+    Insulation,
+    /// By continuity, in each position: the line comes to the lamp by way of its switches.
+    Polarity,
     /// Covers on, nobody at work, people told, own lock off, before power-on.
     EnergisingChecks,
     /// What will happen in each position, said before power-on.
     Prediction,
+    /// With the power on: voltage between line, neutral and earth of each circuit.
+    SupplyPolarity,
+    /// Loop impedance of each circuit.
+    LoopImpedance,
+    /// Operating time of each residual current device.
+    ResidualDevice,
     /// Every switch worked with the power on.
     FunctionalTest,
+}
+
+/// How new cables come to the learner.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum Preparation {
+    /// Every end made ready for its terminal.
+    #[default]
+    Prepared,
+    /// Uncut and in their sheath: the learner makes each end ready.
+    ByHand,
+}
+
+impl Preparation {
+    /// Whether it is what a scenario has that says nothing.
+    #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands it so")]
+    pub(super) fn is_usual(&self) -> bool {
+        *self == Self::Prepared
+    }
 }
 
 /// Marks available for each criterion.
@@ -53,10 +87,24 @@ pub struct Weights {
     pub identification: u32,
     /// Is every screw tight?
     pub tightness: u32,
+    /// Are the boxes right: sheath, grommets, room?
+    #[serde(default, skip_serializing_if = "is_none_of_it")]
+    pub containment: u32,
     /// Was it done safely?
     pub safe_working: u32,
     /// Did the learner know what would happen?
     pub prediction: u32,
+    /// Are the figures on the test sheet those that were read, and judged rightly?
+    #[serde(default, skip_serializing_if = "is_none_of_it")]
+    pub test_results: u32,
+    /// Was every switch worked last, with the power on?
+    #[serde(default, skip_serializing_if = "is_none_of_it")]
+    pub functional_test: u32,
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands it so")]
+const fn is_none_of_it(weight: &u32) -> bool {
+    *weight == 0
 }
 
 impl Default for Weights {
@@ -68,8 +116,11 @@ impl Default for Weights {
             earthing: 15,
             identification: 10,
             tightness: 10,
+            containment: 0,
             safe_working: 20,
             prediction: 5,
+            test_results: 0,
+            functional_test: 0,
         }
     }
 }
@@ -91,6 +142,10 @@ pub(super) struct ScenarioFile<'a> {
     pub connected: Vec<ConnectedFile<'a>>,
     pub controls: Vec<ControlFile<'a>>,
     pub stages: Vec<Stage>,
+    #[serde(default, skip_serializing_if = "Preparation::is_usual")]
+    pub preparation: Preparation,
+    #[serde(default, skip_serializing_if = "Kit::is_sound")]
+    pub kit: Kit,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub predict: Vec<Placed<'a, String>>,
     #[serde(default)]
@@ -129,6 +184,9 @@ pub(super) enum HasFile<'a> {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         lugs: Option<Lugs>,
         plate: Material,
+        /// How deep it is, mm, if not the usual.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        depth_mm: Option<Placed<'a, f64>>,
         ways: Placed<'a, Vec<Listed>>,
         #[serde(default)]
         connectors: Option<Placed<'a, u8>>,
@@ -220,4 +278,8 @@ pub(super) enum VaryFile<'a> {
     Watts { lamp: Placed<'a, String>, among: Placed<'a, Vec<f64>> },
     /// Which device feeds which circuit: their circuits and outgoing conductors are dealt out afresh.
     Devices { among: Vec<Placed<'a, String>> },
+    /// How the voltage indicator is; a value that stands several times is as many times as likely.
+    Indicator { among: Placed<'a, Vec<Indicator>> },
+    /// Whether the circuit chart is right; likewise.
+    Chart { among: Placed<'a, Vec<Chart>> },
 }

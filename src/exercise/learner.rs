@@ -1,6 +1,7 @@
 //! What of an exercise is the learner's to do, and which devices may come to feed it.
 
 use super::{
+    file::Stage,
     groups::Groups,
     plan::{Control, DeviceId, EndId, Exercise, LampId, LocationId},
 };
@@ -80,6 +81,45 @@ impl Exercise {
             }
         }
         found
+    }
+
+    /// Devices on whose circuits the learner works: those that a conductor the learner has an end of was joined to before.
+    pub fn learners_circuits(&self) -> Vec<DeviceId> {
+        let mut nodes = Groups::new(self.terminals.len() + self.start.len());
+        let live = |it: &usize| !self.conductors[*it].colour.is_protective();
+        for index in (0..self.conductors.len()).filter(live) {
+            let [a, b] = EndId::of(index);
+            nodes.join(self.start_node(a), self.start_node(b));
+        }
+        for [a, b] in &self.fixed {
+            nodes.join(a.index(), b.index());
+        }
+        let ends = || (0..self.start.len() as u16).map(EndId).filter(|it| self.is_learners(*it));
+        let mut found = Vec::new();
+        for (index, device) in self.devices.iter().enumerate() {
+            let feeds = [nodes.root(device.line.index()), nodes.root(device.neutral.index())];
+            if ends().any(|it| feeds.contains(&nodes.root(self.start_node(it)))) {
+                found.push(DeviceId(index as u16));
+            }
+        }
+        found
+    }
+
+    /// The circuit that the chart gives a device: its own, or where the chart is wrong that of the next in the row.
+    pub fn charted(&self, device: DeviceId) -> &str {
+        let here = device.index();
+        let row: Vec<usize> =
+            (0..self.devices.len()).filter(|it| self.devices[*it].location == self.devices[here].location).collect();
+        let place = row.iter().position(|it| *it == here).unwrap_or(0);
+        let shown = if self.kit.chart.is_right() { here } else { row[(place + 1) % row.len()] };
+        &self.devices[shown].circuit
+    }
+
+    /// Whether the exercise has a test sheet: whether it asks for a figure to be written down.
+    pub fn has_test_sheet(&self) -> bool {
+        [Stage::Insulation, Stage::Polarity, Stage::SupplyPolarity, Stage::LoopImpedance, Stage::ResidualDevice]
+            .into_iter()
+            .any(|it| self.asks(it))
     }
 
     /// The node of an end before the learner comes: its terminal, or itself.

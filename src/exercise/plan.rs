@@ -7,7 +7,8 @@ use std::collections::BTreeMap;
 
 use super::{
     address::nearest,
-    file::{Edition, Stage, Weights},
+    file::{Edition, Preparation, Stage, Weights},
+    kit::Kit,
     variant::Seed,
 };
 use crate::trade::{
@@ -111,6 +112,10 @@ pub struct Exercise {
     pub controls: Vec<Control>,
     /// The stages asked for, in order, none twice.
     pub stages: Vec<Stage>,
+    /// How new cables come to the learner.
+    pub preparation: Preparation,
+    /// What the learner is handed.
+    pub kit: Kit,
     /// Conductors (by index) that the prediction asks about.
     pub predict: Vec<usize>,
     /// Marks for each criterion.
@@ -147,7 +152,7 @@ pub struct Location {
 }
 
 /// What a location is.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum LocationKind {
     /// The board, with the devices.
     Board,
@@ -180,12 +185,14 @@ impl LocationKind {
 }
 
 /// A back box and its plate.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Box {
     /// What the box is made of.
     pub body: Material,
     /// How a metal box takes the plate's screws.
     pub lugs: Lugs,
+    /// How deep it is, mm.
+    pub depth_mm: f64,
     /// The plate.
     pub plate: Plate,
     /// Connectors that lie in the box, ready for use.

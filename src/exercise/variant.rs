@@ -79,6 +79,10 @@ fn settle(file: &mut ScenarioFile<'_>, seed: Seed) {
                 stream.shuffle(&mut to);
                 exchange(file, &from, &to);
             }
+            VaryFile::Indicator { among } => {
+                file.kit.indicator = among.value[stream.below(among.len() as u32) as usize];
+            }
+            VaryFile::Chart { among } => file.kit.chart = among.value[stream.below(among.len() as u32) as usize],
         }
     }
 }
@@ -94,6 +98,8 @@ fn stream_name(vary: &VaryFile<'_>) -> String {
             let names: Vec<_> = among.iter().map(|it| it.value.as_str()).collect();
             format!("devices {}", names.join(" "))
         }
+        VaryFile::Indicator { .. } => "indicator".to_owned(),
+        VaryFile::Chart { .. } => "chart".to_owned(),
     }
 }
 

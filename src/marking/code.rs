@@ -24,21 +24,30 @@ pub enum Criterion {
     Identification,
     /// Every end is held.
     Tightness,
+    /// Boxes, sheath and grommets keep what they should inside.
+    Containment,
     /// It was done safely.
     SafeWorking,
+    /// The test sheet says what was read, and judges it rightly.
+    TestResults,
+    /// Every switch was worked last, with the power on.
+    FunctionalTest,
     /// The learner knew what would happen.
     Prediction,
 }
 
 impl Criterion {
     /// Every criterion, in the order of the sheet.
-    pub const ALL: [Self; 7] = [
+    pub const ALL: [Self; 10] = [
         Self::Function,
         Self::Polarity,
         Self::Earthing,
         Self::Identification,
         Self::Tightness,
+        Self::Containment,
         Self::SafeWorking,
+        Self::TestResults,
+        Self::FunctionalTest,
         Self::Prediction,
     ];
 
@@ -50,7 +59,10 @@ impl Criterion {
             Self::Earthing => "earthing",
             Self::Identification => "identification",
             Self::Tightness => "tightness",
+            Self::Containment => "containment",
             Self::SafeWorking => "safe-working",
+            Self::TestResults => "test-results",
+            Self::FunctionalTest => "functional-test",
             Self::Prediction => "prediction",
         }
     }
@@ -139,6 +151,30 @@ codes! {
     ConnectionSlack = "connection-slack" in Tightness,
     /// An end is in no terminal.
     LooseEnd = "loose-end" in Tightness,
+    /// Bare copper shows outside a terminal.
+    BareCopperShowing = "bare-copper-showing" in Tightness,
+    /// A terminal bites on insulation.
+    InsulationUnderScrew = "insulation-under-screw" in Tightness,
+    /// An end is not folded back where its terminal asks for it.
+    FoldMissing = "fold-missing" in Tightness,
+    /// An end is folded back where it must not be.
+    FoldWrong = "fold-wrong" in Tightness,
+    /// The strippers cut into the copper.
+    Nicked = "nicked" in Tightness,
+    /// A screw was driven through a conductor.
+    Crushed = "crushed" in Tightness,
+    /// A screw rests on the thicker of two conductors.
+    UnlikeSizes = "unlike-sizes" in Tightness,
+    /// A terminal gets hot at its circuit's load.
+    JointHot = "joint-hot" in Tightness,
+    /// Cores run outside the enclosure without their sheath.
+    SheathOutside = "sheath-outside" in Containment,
+    /// A cable comes through the bare edge of a metal box.
+    GrommetMissing = "grommet-missing" in Containment,
+    /// A back box is shallower than its accessory asks.
+    BoxTooShallow = "box-too-shallow" in Containment,
+    /// A plate has caught a conductor.
+    ConductorTrapped = "conductor-trapped" in Containment,
     /// A plate or cover is off at hand-in.
     CoverOff = "cover-off" in SafeWorking,
     /// A stage that the exercise asks for was not done.
@@ -159,6 +195,28 @@ codes! {
     ResetUntested = "reset-untested" in SafeWorking,
     /// Energised onto a fault.
     EnergisedOntoFault = "energised-onto-fault" in SafeWorking,
+    /// Offered a voltage stick or a multimeter as proof of dead.
+    WrongInstrument = "wrong-instrument" in SafeWorking,
+    /// A test link was still in when the power came on, or at hand-in.
+    LinkLeftIn = "link-left-in" in SafeWorking,
+    /// Something was wrong before the work began, and nobody was told.
+    FaultUnreported = "fault-unreported" in SafeWorking,
+    /// A test that the exercise asks for was not made, or not written down.
+    TestMissing = "test-missing" in TestResults,
+    /// A test was begun before one that comes first.
+    TestOrder = "test-order" in TestResults,
+    /// Work was done after a test that it may have touched, and the test not repeated.
+    TestNotRepeated = "test-not-repeated" in TestResults,
+    /// A test was made with the instrument set wrong for it.
+    InstrumentSetWrong = "instrument-set-wrong" in TestResults,
+    /// A figure on the sheet is not what was read.
+    FigureWrong = "figure-wrong" in TestResults,
+    /// A figure on the sheet was never read, or is the limit copied out.
+    FigureUnread = "figure-unread" in TestResults,
+    /// A result was called acceptable and is not, or the other way round.
+    JudgementWrong = "judgement-wrong" in TestResults,
+    /// Not every switch was worked in every position with the power on, last of all.
+    FunctionUntested = "function-untested" in FunctionalTest,
     /// No prediction was made.
     PredictionMissing = "prediction-missing" in Prediction,
     /// A prediction was wrong.

@@ -20,16 +20,20 @@ pub enum Reference {
 pub const fn reference(code: Code) -> Reference {
     match code {
         Code::ControlWrong
+        | Code::FaultUnreported
         | Code::FanWrong
         | Code::RockerInverted
         | Code::CoresParallel
+        | Code::BareCopperShowing
+        | Code::Nicked
+        | Code::BoxTooShallow
         | Code::PredictionMissing
         | Code::PredictionWrong => Reference::Practice,
         Code::ShortLineNeutral | Code::ResidualTrip | Code::NeutralSwitched | Code::LampholderLive => {
             Reference::FromMemory("132.14")
         }
         Code::CircuitsJoined | Code::BorrowedNeutral => Reference::FromMemory("314.4"),
-        Code::LooseEndLive | Code::LooseEnd => Reference::Regulation("526.8"),
+        Code::LooseEndLive | Code::LooseEnd | Code::SheathOutside => Reference::Regulation("526.8"),
         Code::OuterContactLine => Reference::Regulation("559.5.1.206"),
         Code::ShortLineEarth | Code::MetalEnergised | Code::NoDisconnection => Reference::Regulation("411.3.2"),
         Code::CpcMisused => Reference::Regulation("514.4.2"),
@@ -37,10 +41,27 @@ pub const fn reference(code: Code) -> Reference {
         Code::TailMissing | Code::TailAdvised => Reference::Regulation("411.4.2"),
         Code::MarkMissing | Code::MarkFalse => Reference::Regulation("514.3.2"),
         Code::CpcUnsleeved => Reference::Regulation("543.3.201"),
-        Code::ConnectionSlack => Reference::Regulation("526.1"),
+        Code::FoldMissing | Code::FoldWrong => Reference::Regulation("134.1.1"),
+        Code::UnlikeSizes => Reference::FromMemory("526.2"),
+        Code::ConductorTrapped => Reference::FromMemory("522.8.1"),
+        Code::GrommetMissing => Reference::FromMemory("522.8.11"),
+        Code::ConnectionSlack | Code::InsulationUnderScrew | Code::Crushed | Code::JointHot => {
+            Reference::Regulation("526.1")
+        }
         Code::CoverOff => Reference::FromMemory("416.2"),
         Code::WorkedLive | Code::PowerOnOpen => Reference::Guidance("EAWR 14, HSG85"),
+        // The figures themselves: insulation Table 64, loop impedance Table 41.3, residual current devices 643.8.
+        Code::TestMissing
+        | Code::TestOrder
+        | Code::TestNotRepeated
+        | Code::InstrumentSetWrong
+        | Code::FigureWrong
+        | Code::FigureUnread
+        | Code::JudgementWrong => Reference::FromMemory("643.1 to 643.8"),
+        Code::FunctionUntested => Reference::FromMemory("643.10"),
         Code::StageMissing
+        | Code::WrongInstrument
+        | Code::LinkLeftIn
         | Code::OpenedUnlocked
         | Code::TouchedUnproved
         | Code::WronglyIdentified

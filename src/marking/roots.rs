@@ -12,7 +12,7 @@ use super::{
 };
 use crate::{
     exercise::EndId,
-    work::{Edit, Work},
+    work::{Edit, Point, Work},
 };
 
 /// Above so many different repairs the smallest set is not searched for; the repair that clears most is taken, again and
@@ -74,7 +74,38 @@ pub(super) fn find(
             roots[index] = Root::Of(cause);
         }
     }
+    for index in 0..drafts.len() {
+        if drafts[index].code == Code::JointHot
+            && let Some(cause) = cause_of_heat(work, drafts, index, &repairs, again)
+        {
+            roots[index] = match roots[cause] {
+                Root::Itself => Root::Of(cause),
+                of @ Root::Of(_) => of,
+            };
+        }
+    }
     roots.into_iter().zip(repairs).collect()
+}
+
+/// What makes a joint hot: the finding whose repair cools it, or else, where several are needed, the first at its end or
+/// terminal.
+fn cause_of_heat(
+    work: &Work,
+    drafts: &[Draft],
+    hot: usize,
+    repairs: &[Option<Vec<Edit>>],
+    again: &dyn Fn(&[Edit]) -> Vec<Draft>,
+) -> Option<usize> {
+    let others =
+        || (0..drafts.len()).filter(|it| drafts[*it].code != Code::JointHot && drafts[*it].weight > Weight::Advice);
+    let end = work.end(&drafts[hot].at).ok()?;
+    let place = work.terminal_of(end).map(|it| work.point_address(Point::Terminal(it)));
+    let here = |it: &usize| drafts[*it].at == drafts[hot].at || place.as_ref() == Some(&drafts[*it].at);
+    let cools = |it: &usize| {
+        let left = repairs[*it].as_ref().map(|it| again(it));
+        left.is_some_and(|left| left.iter().all(|it| it.key() != drafts[hot].key()))
+    };
+    others().filter(here).find(cools).or_else(|| others().find(here)).or_else(|| others().find(cools))
 }
 
 /// Whether a code names what a wiring does rather than what is out of place. Where one repair clears several findings of
@@ -157,7 +188,7 @@ fn subsets(count: usize, size: usize) -> Vec<Vec<usize>> {
 
 /// Whether a repair moves ends or makes up tails, and so can clear what others found.
 fn is_structural(edits: &[Edit]) -> bool {
-    edits.iter().any(|it| matches!(it, Edit::Move(..) | Edit::Tail(..)))
+    edits.iter().any(|it| matches!(it, Edit::Move(..) | Edit::Tail(..) | Edit::TakeLinks))
 }
 
 /// Of the ways of moving ends that put the controls right, the one that leaves least to be found.

@@ -3,23 +3,39 @@
 //! A rule reads the context and adds what it finds; it never looks at another rule's findings.
 
 mod acts;
+mod bare_copper_showing;
+mod box_too_shallow;
 mod circuits;
+mod conductor_trapped;
 mod control;
 mod cpc_misused;
 mod cpc_open;
 mod cpc_unsleeved;
+mod crushed;
 mod fan;
+mod faults;
+mod figures;
 mod finished;
+mod fold_back;
+mod grommet_missing;
 mod hazards;
+mod insulation_under_screw;
+mod joint_hot;
+mod judgement;
+mod links;
 mod loose_end;
 mod marks;
 mod neutral_switched;
+mod nicked;
 mod parallel;
 mod prediction;
 mod rocker;
 mod screw_holder;
+mod sheath_outside;
 mod slack;
 mod tail;
+mod tests;
+mod unlike_sizes;
 
 use super::{context::Context, finding::Draft};
 
@@ -42,7 +58,23 @@ pub(super) const RULES: &[Rule] = &[
     cpc_unsleeved::check,
     slack::check,
     loose_end::check,
+    bare_copper_showing::check,
+    insulation_under_screw::check,
+    fold_back::check,
+    nicked::check,
+    crushed::check,
+    unlike_sizes::check,
+    joint_hot::check,
+    sheath_outside::check,
+    grommet_missing::check,
+    box_too_shallow::check,
+    conductor_trapped::check,
     finished::check,
     acts::check,
     prediction::check,
+    links::check,
+    faults::check,
+    tests::check,
+    figures::check,
+    judgement::check,
 ];

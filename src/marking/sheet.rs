@@ -136,8 +136,14 @@ fn charge(exercise: &Exercise, findings: &mut [Finding], credited_percent: u32) 
         .into_iter()
         .map(|criterion| {
             let out_of = available(exercise, criterion);
-            let workmanship =
-                !matches!(criterion, Criterion::SafeWorking | Criterion::Prediction | Criterion::Function);
+            let workmanship = !matches!(
+                criterion,
+                Criterion::SafeWorking
+                    | Criterion::Prediction
+                    | Criterion::Function
+                    | Criterion::TestResults
+                    | Criterion::FunctionalTest
+            );
             let mut left = if workmanship { out_of * credited_percent / 100 } else { out_of };
             for finding in findings.iter_mut().filter(|it| it.code.criterion() == criterion && it.root == Root::Itself)
             {
@@ -145,6 +151,11 @@ fn charge(exercise: &Exercise, findings: &mut [Finding], credited_percent: u32) 
                 left -= finding.lost;
             }
             CriterionMarks { criterion, marks: left, out_of }
+        })
+        // What an exercise does not ask for has no line.
+        .filter(|it| {
+            it.out_of > 0
+                || !matches!(it.criterion, Criterion::Containment | Criterion::TestResults | Criterion::FunctionalTest)
         })
         .collect()
 }
@@ -156,7 +167,7 @@ fn price(exercise: &Exercise, finding: &Finding, out_of: u32) -> u32 {
     match (finding.code, finding.weight) {
         (_, Weight::Advice) => 0,
         (Code::ControlWrong, _) => share(exercise.controls.len()),
-        (Code::PredictionMissing, _) | (_, Weight::Critical) => out_of,
+        (Code::PredictionMissing | Code::FunctionUntested, _) | (_, Weight::Critical) => out_of,
         (Code::PredictionWrong, _) => share(crate::work::settings_to_predict(exercise).len()),
         (_, Weight::Major) => share(4),
     }
@@ -171,7 +182,10 @@ fn available(exercise: &Exercise, criterion: Criterion) -> u32 {
         Criterion::Earthing => weights.earthing,
         Criterion::Identification => weights.identification,
         Criterion::Tightness => weights.tightness,
+        Criterion::Containment => weights.containment,
         Criterion::SafeWorking => weights.safe_working,
+        Criterion::TestResults => weights.test_results,
+        Criterion::FunctionalTest => weights.functional_test,
         Criterion::Prediction if exercise.asks(crate::exercise::Stage::Prediction) => weights.prediction,
         Criterion::Prediction => 0,
     }
@@ -203,9 +217,18 @@ fn outcome(attempt: &Attempt, mode: Mode, findings: &[Finding], marks: u32, out_
     // In free practice a critical act warns and is counted; it does not stand in the way.
     let critical_left = findings.iter().filter(critical).any(|it| !is_act(it));
     let works = !findings.iter().any(|it| matches!(it.code, Code::ControlWrong | Code::FanWrong));
-    let staged = !findings
-        .iter()
-        .any(|it| matches!(it.code, Code::StageMissing | Code::PredictionMissing | Code::CoverOff | Code::CpcOpen));
+    let staged = !findings.iter().any(|it| {
+        matches!(
+            it.code,
+            Code::StageMissing
+                | Code::PredictionMissing
+                | Code::CoverOff
+                | Code::CpcOpen
+                | Code::TestMissing
+                | Code::TestNotRepeated
+                | Code::FunctionUntested
+        )
+    });
     let enough = marks * 100 >= attempt.work().exercise().pass_mark * out_of;
     if attempt.tally().handed_in && works && staged && enough && !critical_left {
         Outcome::Pass
@@ -226,7 +249,7 @@ fn is_unfinished(attempt: &Attempt, findings: &[Finding], finding: &Finding) -> 
     let lands_free_ends = cause.repair.as_ref().is_none_or(|edits| {
         edits.iter().all(|it| match it {
             Edit::Move(end, Some(_)) => work.terminal_of(*end).is_none(),
-            Edit::Tail(..) => true,
+            Edit::Tail(..) | Edit::TakeLinks => true,
             Edit::Tighten(terminal) => !work.is_covered(work.exercise().terminals[terminal.index()].location),
             _ => false,
         })

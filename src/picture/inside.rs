@@ -185,10 +185,10 @@ impl Inside<'_> {
     }
 
     fn device(&mut self, device: DeviceId, panel: Rect) -> f32 {
-        let (about, facts) = (Thing::Device(device), &self.work.exercise().devices[device.index()]);
+        let about = Thing::Device(device);
         let state = self.work.device_state(device);
         let style = Type::plain(CAPTION, Paint::Plate);
-        let lines = wrapped(&facts.circuit, style.size, style.weight, panel.width - 16.0, 3);
+        let lines = wrapped(self.work.exercise().charted(device), style.size, style.weight, panel.width - 16.0, 3);
         let body = Rect::new(panel.left + 1.0, panel.bottom(), panel.width - 2.0, 96.0 + style.height(lines.len()));
         let whole = Rect { height: body.bottom() - panel.top, ..panel };
         self.canvas.rect(Layer::Panels, Some(about), whole, 6.0, both(Paint::Plate, Paint::QuietInk, 2.0));

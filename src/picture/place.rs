@@ -164,7 +164,7 @@ fn device(canvas: &mut Canvas, work: &Work, id: DeviceId, area: Rect, words: &dy
     if state.locked {
         padlock(canvas, about, Point::new(area.left + 56.0, area.top + 47.0));
     }
-    let circuit = &work.exercise().devices[id.index()].circuit;
+    let circuit = work.exercise().charted(id);
     let lines = wrapped(circuit, SMALL.size, SMALL.weight, area.width - 8.0, 3);
     canvas.lines(Some(about), area.left + area.width / 2.0, area.top + 63.0, Anchor::Middle, SMALL, &lines);
     canvas.spot(work, about, area);

@@ -3,6 +3,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::workmanship::{Clamp, Hold};
+
 /// What a plate, a box or a fitting is made of, as far as a finger and an earth fault care.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Material {
@@ -48,11 +50,13 @@ pub struct Capacity {
     pub mm2: f64,
     /// The smallest and the largest that it is made for, mm² (in the constants below an assumption of ours).
     pub each_mm2: (f64, f64),
+    /// How it holds them.
+    pub hold: Hold,
 }
 
 impl Capacity {
     /// Nothing at all.
-    pub const NONE: Self = Self { conductors: 0, mm2: 0.0, each_mm2: (0.0, 0.0) };
+    pub const NONE: Self = Self { conductors: 0, mm2: 0.0, each_mm2: (0.0, 0.0), hold: Hold::pillar(0.0) };
 
     /// Whether it is made for a conductor of this size, mm².
     pub fn is_made_for(&self, mm2: f64) -> bool {
@@ -60,17 +64,28 @@ impl Capacity {
     }
 }
 
+// Depths of the holds below: 8 to 9 mm for a hole with a screw common practice, no source; 12 to 14 mm for a device's cage from
+// makers' sheets, from memory.
+
 /// A rose block: up to 4 x 1.5 mm² (BS 67, from memory).
-pub const ROSE_BLOCK: Capacity = Capacity { conductors: 4, mm2: 6.0, each_mm2: (0.5, 2.5) };
+pub const ROSE_BLOCK: Capacity = Capacity { conductors: 4, mm2: 6.0, each_mm2: (0.5, 2.5), hold: Hold::pillar(8.0) };
 /// A lampholder contact: one flexible conductor (common practice, no source).
-pub const LAMPHOLDER_CONTACT: Capacity = Capacity { conductors: 1, mm2: 1.5, each_mm2: (0.5, 1.5) };
+pub const LAMPHOLDER_CONTACT: Capacity =
+    Capacity { conductors: 1, mm2: 1.5, each_mm2: (0.5, 1.5), hold: Hold::pillar(8.0) };
 /// An earth terminal in a box or on a plate: as a plate terminal, one more conductor for the tail (common practice,
 /// no source).
-pub const EARTH_TERMINAL: Capacity = Capacity { conductors: 5, mm2: 7.5, each_mm2: (0.5, 4.0) };
+pub const EARTH_TERMINAL: Capacity =
+    Capacity { conductors: 5, mm2: 7.5, each_mm2: (0.5, 4.0), hold: Hold::pillar(9.0) };
 /// The outgoing terminal of a protective device: one conductor of up to 16 mm² (makers' sheets, from memory).
-pub const DEVICE_TERMINAL: Capacity = Capacity { conductors: 1, mm2: 16.0, each_mm2: (0.5, 16.0) };
+pub const DEVICE_TERMINAL: Capacity = Capacity {
+    conductors: 1,
+    mm2: 16.0,
+    each_mm2: (0.5, 16.0),
+    hold: Hold { depth_mm: 13.0, clamp: Clamp::Cage, fold_mm2: 0.0 },
+};
 /// The earth bar of a board: a row of terminals treated as one (common practice, no source).
-pub const EARTH_BAR: Capacity = Capacity { conductors: 24, mm2: 200.0, each_mm2: (0.5, 16.0) };
+pub const EARTH_BAR: Capacity =
+    Capacity { conductors: 24, mm2: 200.0, each_mm2: (0.5, 16.0), hold: Hold::pillar(13.0) };
 
 /// Resistance of a terminal screwed up properly, ohms: the least that the model uses (an assumption of ours).
 pub const SOUND_CONTACT_OHMS: f64 = 0.001;

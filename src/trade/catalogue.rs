@@ -15,6 +15,8 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 use super::{accessory::Capacity, word};
 
+pub use super::workmanship::Clamp;
+
 pub use read::Wrong;
 
 /// The catalogue that ships with the program.
@@ -43,6 +45,8 @@ pub struct Accessory {
     /// The position in which the rocker is pressed at the bottom (the habit here for on), the cord has been pulled or
     /// the knob pushed in.
     pub down: Option<usize>,
+    /// Depth of back box that it asks for, mm; 0: it asks for none.
+    pub box_mm: f64,
     /// Where the figures are from.
     pub source: String,
 }
@@ -85,19 +89,6 @@ pub enum WorkedBy {
     Cord,
     /// A knob that is pushed and turned.
     Knob,
-}
-
-/// How a terminal holds a conductor.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
-pub enum Clamp {
-    /// A hole and a screw that presses on the conductor.
-    Pillar,
-    /// A screw that draws a cage shut round it.
-    Cage,
-    /// A spring that a lever opens.
-    Lever,
-    /// A spring that the bare conductor pushes aside.
-    PushIn,
 }
 
 /// One terminal of an accessory.

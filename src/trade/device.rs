@@ -72,8 +72,8 @@ impl Curve {
     }
 
     /// Bands of time by multiples of rated current, for ratings up to 32 A: 1.45 within an hour; 2.55 between 1 s and
-    /// 60 s; above the lower end of the instantaneous band perhaps at once, at the latest in 45, 15 or 4 s; from the
-    /// upper end on in less than 0.1 s (BS EN 60898-1; all but the last from memory).
+    /// 60 s, and less current no sooner; above the lower end of the instantaneous band perhaps at once, at the latest in
+    /// 45, 15 or 4 s; from the upper end on in less than 0.1 s (BS EN 60898-1; all but the last from memory).
     const fn bands(self) -> [Band; 4] {
         let (lower, upper) = self.instantaneous_band();
         let slowest = match self {
@@ -81,7 +81,7 @@ impl Curve {
             Self::C => 15.0,
             Self::D => 4.0,
         };
-        [band(1.45, 0.0, 3600.0), band(2.55, 1.0, 60.0), band(lower, 0.0, slowest), band(upper, 0.0, 0.1)]
+        [band(1.45, 1.0, 3600.0), band(2.55, 1.0, 60.0), band(lower, 0.0, slowest), band(upper, 0.0, 0.1)]
     }
 }
 
@@ -285,9 +285,25 @@ mod tests {
         let device = kind("Mcb20C");
         assert_eq!(device.overcurrent(20.0 * 1.13), Verdict::Holds);
         assert_eq!(device.overcurrent(20.0 * 1.14), Verdict::MayOpen);
-        assert_eq!(device.overcurrent(20.0 * 1.45), opens(0.0, 3600.0));
+        assert_eq!(device.overcurrent(20.0 * 1.45), opens(1.0, 3600.0), "not before what 2.55 times takes");
         assert_eq!(device.overcurrent(20.0 * 2.55), opens(1.0, 60.0));
         assert_eq!(device.residual(1000.0), Verdict::Holds, "an MCB knows nothing of residual current");
+    }
+
+    /// More current never opens a thermal release later: its time is inverse to the current (BS EN 60898-1). So what 2.55
+    /// times can't do in under 1 s, less can't either.
+    #[test]
+    fn more_current_never_takes_longer() {
+        for device in DeviceKind::all().filter(|it| it.curve().is_some()) {
+            let mut before = (f64::INFINITY, f64::INFINITY);
+            for times in [1.45, 1.6, 2.5, 2.55, 2.99, 3.0, 4.99, 5.0, 9.99, 10.0, 19.99, 20.0, 1e6] {
+                // A hair more, so that the product reaches the multiple.
+                let found = device.overcurrent(times * device.rated_amps() * (1.0 + 1e-12));
+                let Verdict::Opens { after, within } = found else { panic!("{}: {found:?}", device.word()) };
+                assert!(after <= before.0 && within <= before.1, "{} at {times} times: {found:?}", device.word());
+                before = (after, within);
+            }
+        }
     }
 
     /// Product limits of a general residual current device: 300, 150 and 40 ms; at half, no trip.

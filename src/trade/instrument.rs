@@ -4,6 +4,13 @@
 //! indicators) are from memory unless a source stands beside them: check. What a standard leaves to the maker (internal
 //! resistances, the ends of scales, the spread of readings) is an assumption of ours inside the standard's limits.
 
+mod function;
+mod shown;
+
+pub use function::{Function, LeadLength};
+pub(crate) use shown::per_unit;
+pub use shown::{Figure, Refusal, Shown};
+
 use super::{cable::CableKind, supply::NOMINAL_HERTZ};
 
 /// What a figure counts.
@@ -91,7 +98,7 @@ pub mod insulation {
 
     /// The test voltages, volts d.c.: what the wiring standard asks for up to 500 V circuits, and for extra-low voltage or
     /// once equipment is connected (trade articles on insulation testing).
-    #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize)]
     pub enum TestVolts {
         /// 250 V.
         V250,
@@ -171,7 +178,7 @@ pub mod loop_impedance {
     use crate::trade::supply::NOMINAL_VOLTS;
 
     /// How much current the test draws.
-    #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize)]
     pub enum Range {
         /// Some amps for a cycle or so: exact, and opens a 30 mA device.
         High,
@@ -209,7 +216,7 @@ pub mod rcd {
     use super::{Least, Range, Scale, Spread, Unit, range};
 
     /// Which multiple of the rated current.
-    #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize)]
     pub enum Test {
         /// Half: it must stay closed.
         Half,

@@ -8,9 +8,9 @@ use super::{
     place::{end, place, terminal},
 };
 use crate::{
-    exercise::{Edition, Exercise},
+    exercise::{Edition, Exercise, LocationId},
     marking::{Finding, Reference, Seen, reference},
-    work::{Edit, Work},
+    work::{Edit, Prep, Work},
 };
 
 /// What is said about a finding.
@@ -54,6 +54,9 @@ fn where_found(wording: &Wording, work: &Work, at: &str) -> String {
     let stage = format!("stage-{at}");
     if let Some(number) = at.strip_prefix("prediction ") {
         wording.say("place-prediction", &[("number", number)])
+    } else if let Some((test, device)) = at.strip_prefix("test ").and_then(|it| it.split_once(' ')) {
+        let test = wording.say(&format!("test-{test}"), &[]);
+        wording.say("place-test", &[("test", &test), ("device", &place(wording, work, device))])
     } else if wording.has(&stage) {
         wording.say(&stage, &[])
     } else if at.is_empty() {
@@ -82,9 +85,23 @@ fn edit(wording: &Wording, work: &Work, edit: &Edit) -> String {
         }
         Edit::Mark(of, None) => wording.say("repair-unmark", &[("end", &end(wording, work, of))]),
         Edit::Tighten(to) => wording.say("repair-tighten", &[("to", &at(to))]),
+        Edit::Prepare(of, prep) if work.prep_of(of).is_some_and(|it| Prep { trapped: false, ..it } == prep) => {
+            wording.say("repair-free", &[("end", &end(wording, work, of))])
+        }
+        Edit::Prepare(of, prep) => {
+            let key = if prep.folded { "repair-prepare-folded" } else { "repair-prepare" };
+            wording.say(key, &[("end", &end(wording, work, of)), ("mm", &prep.strip_mm.to_string())])
+        }
+        Edit::Sheath(_, at, _) => wording.say("repair-sheath", &[("at", &location(wording, work, at))]),
+        Edit::Grommet(at, _) => wording.say("repair-grommet", &[("at", &location(wording, work, at))]),
+        Edit::TakeLinks => wording.say("repair-take-links", &[]),
         Edit::Slacken(to) => wording.say("repair-slacken", &[("to", &at(to))]),
         Edit::Tail(from, to) => wording.say("repair-tail", &[("from", &at(from)), ("to", &at(to))]),
     }
+}
+
+fn location(wording: &Wording, work: &Work, at: LocationId) -> String {
+    place(wording, work, &work.exercise().locations[at.index()].id)
 }
 
 fn referred(wording: &Wording, edition: Edition, reference: Reference) -> String {

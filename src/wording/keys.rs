@@ -8,7 +8,7 @@ use crate::{
     exercise::{Edition, Stage},
     marking::{Outcome, Weight},
     trade::colour::{Colour, Letter, Mark},
-    work::{ActKind, Check, Power},
+    work::{ActKind, Check, Fault, Power, Test},
 };
 
 macro_rules! keys {
@@ -33,14 +33,40 @@ keys! {
         PowerOnOpen = "act-power-on-open",
         PowerOnUnchecked = "act-power-on-unchecked",
         ResetUntested = "act-reset-untested",
+        WrongInstrument = "act-wrong-instrument",
     }
     /// The key of a stage's name.
     STAGE_KEYS stage_key(Stage) {
         Isolation = "stage-isolation",
+        Inspection = "stage-inspection",
         Continuity = "stage-continuity",
+        Insulation = "stage-insulation",
+        Polarity = "stage-dead-polarity",
+        SupplyPolarity = "stage-supply-polarity",
+        LoopImpedance = "stage-loop-impedance",
+        ResidualDevice = "stage-residual-device",
         EnergisingChecks = "stage-energising-checks",
         Prediction = "stage-prediction",
         FunctionalTest = "stage-functional-test",
+    }
+    /// The key of a line of the test sheet.
+    TEST_KEYS test_key(Test) {
+        R1R2 = "test-r1-r2",
+        R2 = "test-r2",
+        InsulationLineNeutral = "test-insulation-line-neutral",
+        InsulationLineEarth = "test-insulation-line-earth",
+        InsulationNeutralEarth = "test-insulation-neutral-earth",
+        Polarity = "test-polarity",
+        SupplyPolarity = "test-supply-polarity",
+        Zs = "test-zs",
+        ZsSum = "test-zs-sum",
+        ResidualDevice = "test-residual-device",
+    }
+    /// The key of what may be reported.
+    FAULT_KEYS fault_key(Fault) {
+        Chart = "fault-chart",
+        Indicator = "fault-indicator",
+        Wiring = "fault-wiring",
     }
     /// The key of an energising check.
     CHECK_KEYS check_key(Check) {

@@ -1,6 +1,6 @@
 //! What came of an action, in words.
 
-use super::{Wording, keys::act_key, place};
+use super::{Wording, keys::act_key, place, reading::reading};
 use crate::work::{Happened, Work};
 
 /// Above this a low-resistance meter shows its off-scale sign, ohms (common instruments end at 1,999 or 2,000; from
@@ -16,6 +16,9 @@ pub fn happened(wording: &Wording, work: &Work, happened: &Happened) -> String {
             Some(it) => wording.say("happened-ohms", &[("ohms", &it)]),
             None => wording.say("happened-off-scale", &[]),
         },
+        Happened::Held => wording.say("happened-held", &[]),
+        Happened::CameOut => wording.say("happened-came-out", &[]),
+        Happened::Read(it) => wording.say("happened-read", &[("reading", &reading(wording, work, it))]),
         Happened::Stopped(kind) => wording.say("happened-stopped", &[("why", &wording.say(act_key(*kind), &[]))]),
         Happened::Tripped(devices) => {
             let devices: Vec<_> = devices.iter().map(|it| place::device(wording, work.exercise(), *it)).collect();

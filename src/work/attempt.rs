@@ -8,8 +8,12 @@ use super::{
     safety::{Safety, settings_to_predict},
     state::{Edit, Point, Work},
     tally::{Act, ActKind, Energised, Prediction, Tally},
+    testing::{Meter, Reading, Said, Written},
 };
-use crate::exercise::{DeviceId, Exercise, LocationId, TerminalUse};
+use crate::{
+    exercise::{DeviceId, Exercise, Indicator, LocationId, LocationKind, TerminalUse},
+    trade::instrument::{Function, LeadLength, Shown},
+};
 
 /// What this room asks of electricity. [`crate::circuit::Physics`] answers.
 pub trait Physics {
@@ -21,6 +25,10 @@ pub trait Physics {
     fn ohms_between(&self, work: &Work, a: Point, b: Point) -> f64;
     /// The devices that open by themselves as things stand.
     fn opening(&self, work: &Work) -> Vec<DeviceId>;
+    /// What the multifunction tester shows, so set up.
+    fn reading(&self, work: &Work, meter: Meter, a: Point, b: Point) -> Reading;
+    /// What an indicator shows on the proving unit.
+    fn proving(&self, indicator: Indicator) -> Shown;
 }
 
 /// What came of an action that was possible.
@@ -32,6 +40,12 @@ pub enum Happened {
     Volts(f64),
     /// The meter showed so many ohms.
     Ohms(f64),
+    /// It was pulled and held.
+    Held,
+    /// It was pulled and came out.
+    CameOut,
+    /// The tester or the indicator showed this.
+    Read(Reading),
     /// It was stopped, and counted: an act with a consequence.
     Stopped(ActKind),
     /// It was done, and these devices opened.
@@ -151,19 +165,50 @@ impl Attempt {
         self.work.apply(action)?;
         self.remember(action, before);
         if let Some(kind) = self.safety.note(&self.work, action, physics) {
-            let at = if let Action::Identify { location, .. } = action { location.clone() } else { String::new() };
+            let at = match action {
+                Action::Identify { location: at, .. } | Action::TestDead { a: at, .. } => at.clone(),
+                _ => String::new(),
+            };
             self.tally.acts.push(Act { kind, at, action: self.log.len() });
             return Ok(Happened::Stopped(kind));
         }
         match action {
-            Action::PowerOn { .. } | Action::Reset { .. } | Action::Operate { .. } => {
-                Ok(self.energise(action, physics))
+            Action::PowerOn { .. }
+            | Action::Reset { .. }
+            | Action::Operate { .. }
+            | Action::MainSwitch { on: true } => Ok(self.energise(action, physics)),
+            Action::ProveIndicator if !self.safety.indicator().is_sound() => {
+                let shown = physics.proving(self.safety.indicator());
+                Ok(Happened::Read(Reading { shown, opens: Vec::new() }))
             }
-            Action::TestDead { a, b } => {
+            // What does not work shows what a dead conductor shows.
+            Action::TestDead { .. } if !self.safety.indicator().is_sound() => Ok(Happened::Volts(0.0)),
+            Action::Measure { function, lead, a, b } => {
+                let meter = self.safety.testing().meter(*function, *lead);
+                let points = [self.work.point(a)?, self.work.point(b)?];
+                let reading = physics.reading(&self.work, meter, points[0], points[1]);
+                let number = self.log.len();
+                self.safety.testing_mut().note(&self.work, meter, points, reading.shown, number);
+                for device in &reading.opens {
+                    self.work.trip(*device);
+                }
+                Ok(Happened::Read(reading))
+            }
+            Action::Record { test, at, reading, accepted } => {
+                let said = Said { written: Written::read(reading), accepted: *accepted };
+                let (at, number) = (self.work.device(at)?, self.log.len());
+                self.safety.testing_mut().record(self.work.exercise(), *test, at, said, number);
+                Ok(Happened::Done)
+            }
+            Action::TestDead { a, b, .. } => {
                 Ok(Happened::Volts(physics.volts_between(&self.work, self.work.point(a)?, self.work.point(b)?)))
             }
             Action::Continuity { a, b } => {
                 Ok(Happened::Ohms(physics.ohms_between(&self.work, self.work.point(a)?, self.work.point(b)?)))
+            }
+            Action::Tug { end } => {
+                let held = self.work.terminal_of(self.work.end(end)?).is_some();
+                Ok(if held { Happened::Held } else { Happened::CameOut })
             }
             Action::Predict { positions, lit, live } => {
                 self.predict(positions, lit, live)?;
@@ -206,6 +251,10 @@ impl Attempt {
     }
 
     fn energise(&mut self, action: &Action, physics: &impl Physics) -> Happened {
+        let devices = self.work.exercise().devices.len() as u16;
+        if !(0..devices).any(|it| self.work.is_on(DeviceId(it))) {
+            return Happened::Done;
+        }
         let tripped = physics.opening(&self.work);
         if matches!(action, Action::Operate { .. }) && tripped.is_empty() {
             return Happened::Done;
@@ -241,18 +290,60 @@ impl Attempt {
                 work.location(location)?;
                 devices.iter().try_for_each(|it| work.device(it).map(drop))
             }
-            Action::TestDead { a, b } | Action::Continuity { a, b } => {
+            // Live tests are made with every cover on, through the screw holes of plates or an adaptor in a lampholder (an
+            // assumption of ours); whether they may be made at all is not a matter of reach.
+            Action::Measure { function, a, b, .. }
+                if !matches!(function, Function::Continuity | Function::Insulation(_)) =>
+            {
+                [a, b].into_iter().try_for_each(|it| work.point(it).map(drop))
+            }
+            Action::FitLink { a, b } | Action::TakeLink { a, b } => {
+                [a, b].into_iter().try_for_each(|it| self.in_reach(work.point(it)?))
+            }
+            Action::Inspect { location } => {
+                let place = work.location(location)?;
+                let has_cover = work.exercise().locations[place.index()].kind.has_cover();
+                if has_cover && work.is_covered(place) {
+                    return Err(Refused::CoverOn { location: location.clone() });
+                }
+                Ok(())
+            }
+            Action::Record { test, at, reading, .. } => {
+                work.device(at)?;
+                if test.has_figure() != Written::read(reading).is_some() || !test.has_figure() && !reading.is_empty() {
+                    return Err(Refused::BadFigure);
+                }
+                Ok(())
+            }
+            Action::Report { at, .. } => {
+                // A place, a terminal or a device; the nearest name is that of a place.
+                let named = work.device(at).is_ok() || work.point(at).is_ok();
+                if named { Ok(()) } else { work.location(at).map(drop) }
+            }
+            Action::TestDead { a, b, .. } | Action::Continuity { a, b } | Action::Measure { a, b, .. } => {
                 let points = [work.point(a)?, work.point(b)?];
                 let reached: Vec<LocationId> =
                     points.into_iter().filter(|it| !self.is_earth_bar(*it)).map(|it| work.point_location(it)).collect();
+                let at_board = |it: LocationId| {
+                    matches!(action, Action::Measure { .. })
+                        && work.exercise().locations[it.index()].kind == LocationKind::Board
+                };
                 for location in &reached {
-                    if work.is_covered(*location) && !self.is_open_by_nature(*location) {
+                    if work.is_covered(*location) && !self.is_open_by_nature(*location) && !at_board(*location) {
                         let location = work.exercise().locations[location.index()].id.clone();
                         return Err(Refused::CoverOn { location });
                     }
                 }
                 // The continuity meter has a long lead; the indicator has none but the one to earth.
-                if reached.windows(2).all(|it| it[0] == it[1]) || matches!(action, Action::Continuity { .. }) {
+                let reaches_far = match action {
+                    Action::Continuity { .. } => true,
+                    Action::Measure { lead, .. } => *lead == LeadLength::Long,
+                    _ => false,
+                };
+                let bar_by_short = matches!(action, Action::Measure { .. })
+                    && points.iter().any(|it| self.is_earth_bar(*it))
+                    && reached.iter().any(|it| !at_board(*it));
+                if reaches_far || reached.windows(2).all(|it| it[0] == it[1]) && !bar_by_short {
                     Ok(())
                 } else {
                     Err(Refused::OutOfReach { a: a.clone(), b: b.clone() })
@@ -269,6 +360,18 @@ impl Attempt {
                 lit.iter().try_for_each(|it| work.lamp(it).map(drop))
             }
             _ => Ok(()),
+        }
+    }
+
+    /// Whether a hand comes at a point: its cover is off, its lamp is out, or it is in the board.
+    fn in_reach(&self, point: Point) -> Result<(), Refused> {
+        let work = &self.work;
+        let location = work.point_location(point);
+        let place = &work.exercise().locations[location.index()];
+        if place.kind == LocationKind::Board || self.is_open_by_nature(location) || !work.is_covered(location) {
+            Ok(())
+        } else {
+            Err(Refused::CoverOn { location: place.id.clone() })
         }
     }
 

@@ -125,6 +125,19 @@ pub enum Refused {
     /// The prediction does not fit the exercise, or is made already.
     #[error("a prediction for these positions is made already, or does not fit the exercise")]
     NoSuchQuestion,
+    /// A link is there already, there is none there, or both its ends are one point.
+    #[error("a test link at `{a}` is that way already, or joins nothing")]
+    LinkAlready {
+        /// One end.
+        a: String,
+    },
+    /// The main switch is that way already.
+    #[error("the main switch is that way already")]
+    MainAlready,
+    /// No figure can be read from what was written: up to so many characters, digits with at most one point, and before
+    /// them `<` or `>` where it went off the scale.
+    #[error("no figure can be read from that")]
+    BadFigure,
     /// Enough has been made up.
     #[error("no more links can be made up")]
     NothingLeft,
@@ -134,6 +147,66 @@ pub enum Refused {
     /// Nothing was taken back.
     #[error("there is nothing to do again")]
     NothingToRedo,
+    /// The end is in its sheath still.
+    #[error("`{end}` is in its sheath still")]
+    InSheath {
+        /// The end.
+        end: String,
+    },
+    /// The end came ready for its terminal: there is nothing to make.
+    #[error("`{end}` came ready")]
+    ComesPrepared {
+        /// The end.
+        end: String,
+    },
+    /// Nothing of the end is bare.
+    #[error("nothing of `{end}` is bare")]
+    NothingBare {
+        /// The end.
+        end: String,
+    },
+    /// The end was cut too short for the terminal.
+    #[error("`{end}` won't reach")]
+    WontReach {
+        /// The end.
+        end: String,
+    },
+    /// Sheath, insulation and copper do not grow back: it only gets shorter or barer.
+    #[error("`{at}` does not grow back")]
+    NotBack {
+        /// Where.
+        at: String,
+    },
+    /// There is not so much of it.
+    #[error("there is not so much of `{at}`")]
+    NotSoMuch {
+        /// Where.
+        at: String,
+    },
+    /// The sheath there was taken back before the learner came.
+    #[error("the sheath of {at} is off already")]
+    SheathOff {
+        /// Where.
+        at: String,
+    },
+    /// It is that way already.
+    #[error("`{at}` is that way already")]
+    SoAlready {
+        /// Where.
+        at: String,
+    },
+    /// Nothing of the kind is wanted there.
+    #[error("nothing of the kind is wanted at `{location}`")]
+    NotHere {
+        /// Where.
+        location: String,
+    },
+    /// The jaw is too wide to cut the insulation.
+    #[error("the jaw is too wide for `{end}`")]
+    JawTooWide {
+        /// The end.
+        end: String,
+    },
     /// The work is handed in.
     #[error("the work is handed in")]
     HandedIn,
@@ -163,9 +236,22 @@ impl Refused {
             Self::OutOfReach { .. } => "out-of-reach",
             Self::NoSuchPosition { .. } => "no-such-position",
             Self::NoSuchQuestion => "no-such-question",
+            Self::LinkAlready { .. } => "link-already",
+            Self::MainAlready => "main-already",
+            Self::BadFigure => "bad-figure",
             Self::NothingLeft => "nothing-left",
             Self::NothingToUndo => "nothing-to-undo",
             Self::NothingToRedo => "nothing-to-redo",
+            Self::InSheath { .. } => "in-sheath",
+            Self::ComesPrepared { .. } => "comes-prepared",
+            Self::NothingBare { .. } => "nothing-bare",
+            Self::WontReach { .. } => "wont-reach",
+            Self::NotBack { .. } => "not-back",
+            Self::NotSoMuch { .. } => "not-so-much",
+            Self::SheathOff { .. } => "sheath-off",
+            Self::SoAlready { .. } => "so-already",
+            Self::NotHere { .. } => "not-here",
+            Self::JawTooWide { .. } => "jaw-too-wide",
             Self::HandedIn => "handed-in",
         }
     }
@@ -192,9 +278,22 @@ impl Refused {
         "out-of-reach",
         "no-such-position",
         "no-such-question",
+        "link-already",
+        "main-already",
+        "bad-figure",
         "nothing-left",
         "nothing-to-undo",
         "nothing-to-redo",
+        "in-sheath",
+        "comes-prepared",
+        "nothing-bare",
+        "wont-reach",
+        "not-back",
+        "not-so-much",
+        "sheath-off",
+        "so-already",
+        "not-here",
+        "jaw-too-wide",
         "handed-in",
     ];
 
@@ -209,6 +308,16 @@ impl Refused {
             | Self::WrongSize { terminal: it }
             | Self::AlreadyConnected { end: it }
             | Self::NotConnected { end: it }
+            | Self::InSheath { end: it }
+            | Self::ComesPrepared { end: it }
+            | Self::NothingBare { end: it }
+            | Self::WontReach { end: it }
+            | Self::NotBack { at: it }
+            | Self::NotSoMuch { at: it }
+            | Self::SheathOff { at: it }
+            | Self::SoAlready { at: it }
+            | Self::NotHere { location: it }
+            | Self::JawTooWide { end: it }
             | Self::Clamped { end: it }
             | Self::MarkAlready { end: it }
             | Self::NothingToTighten { terminal: it }
@@ -218,6 +327,7 @@ impl Refused {
             | Self::NotOff { device: it }
             | Self::NotTripped { device: it }
             | Self::OutOfReach { a: it, .. }
+            | Self::LinkAlready { a: it }
             | Self::NoSuchPosition { switch: it } => Some(it),
             _ => None,
         }

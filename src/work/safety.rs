@@ -3,18 +3,27 @@
 //! Order of the steps: HSE HSG85 and GS38 as told in trade guides (identify every source, agree, isolate, lock off and
 //! label, open as if live, prove the indicator, test, prove it again with nothing between).
 
+mod probes;
+mod settings;
+
 use std::collections::BTreeSet;
 
 use super::{
-    action::{Action, Check},
+    action::{Action, Check, Detector, KitPart},
     attempt::Physics,
     state::{Point, Power, Work},
     tally::ActKind,
+    testing::Testing,
 };
 use crate::{
-    exercise::{Control, DeviceId, Exercise, LocationId, Stage, SwitchId, TerminalUse},
-    trade::colour::Colour,
+    exercise::{DeviceId, Exercise, Indicator, LocationId, Stage, SwitchId, TerminalUse},
+    trade::{colour::Colour, instrument::Function, supply::Earthing},
 };
+use probes::is_live;
+pub(crate) use settings::combinations;
+pub(super) use settings::settings_of;
+pub use settings::settings_to_predict;
+use settings::{here, left, of};
 
 /// Below this a two-pole indicator shows nothing, volts (the extra-low indication of common instruments starts near 12;
 /// from memory).
@@ -34,6 +43,8 @@ pub struct Safety {
     read: BTreeSet<(usize, Vec<u8>)>,
     predicted: BTreeSet<Vec<u8>>,
     worked: BTreeSet<(usize, Vec<u8>)>,
+    indicator: Indicator,
+    testing: Testing,
 }
 
 /// One dead test that showed nothing: the settings of the switches there, and the points.
@@ -51,8 +62,11 @@ pub enum Probe {
 impl Safety {
     pub(super) fn new(exercise: &Exercise) -> Self {
         let count = exercise.locations.len();
+        let reaching: Vec<_> = (0..count as u16).map(|it| exercise.devices_reaching(LocationId(it))).collect();
         Self {
-            reaching: (0..count as u16).map(|it| exercise.devices_reaching(LocationId(it))).collect(),
+            testing: Testing::new(exercise, &reaching),
+            indicator: exercise.kit.indicator,
+            reaching,
             identified: Vec::new(),
             agreed: false,
             batch: None,
@@ -64,6 +78,20 @@ impl Safety {
             predicted: BTreeSet::new(),
             worked: BTreeSet::new(),
         }
+    }
+
+    /// Where the tests of the finished work stand.
+    pub fn testing(&self) -> &Testing {
+        &self.testing
+    }
+
+    pub(super) fn testing_mut(&mut self) -> &mut Testing {
+        &mut self.testing
+    }
+
+    /// How the indicator in hand is.
+    pub(super) fn indicator(&self) -> Indicator {
+        self.indicator
     }
 
     /// Devices that must be off and locked before a location is touched.
@@ -97,6 +125,16 @@ impl Safety {
             .iter()
             .map(|it| work.device_state(*it))
             .all(|it| it.power != Power::On && it.locked)
+    }
+
+    /// Whether the neutral is isolated as well, where the supply is TT and a neutral may be far from earth: by devices that
+    /// open it, or by the main switch.
+    pub fn is_neutral_isolated(&self, work: &Work, location: LocationId) -> bool {
+        let exercise = work.exercise();
+        let opens_neutral = |it: &DeviceId| exercise.devices[it.index()].kind.is_common();
+        exercise.earthing != Earthing::Tt
+            || !work.is_main_on()
+            || self.reaching[location.index()].iter().all(opens_neutral)
     }
 
     /// Whether a location is proved dead, and may be worked at.
@@ -185,7 +223,18 @@ impl Safety {
     pub fn is_done(&self, exercise: &Exercise, stage: Stage) -> bool {
         match stage {
             Stage::Isolation => exercise.learners_places().iter().all(|it| self.ever_proved[it.index()]),
+            // Where polarity has a stage of its own, the readings in each position are part of that.
+            Stage::Continuity if exercise.has_test_sheet() => {
+                self.testing.is_done(exercise, stage)
+                    && (exercise.asks(Stage::Polarity) || self.readings_left(exercise).is_empty())
+            }
             Stage::Continuity => self.readings_left(exercise).is_empty(),
+            Stage::Inspection
+            | Stage::Insulation
+            | Stage::Polarity
+            | Stage::SupplyPolarity
+            | Stage::LoopImpedance
+            | Stage::ResidualDevice => self.testing.is_done(exercise, stage),
             Stage::EnergisingChecks => self.is_confirmed(Check::NobodyAtWork) && self.is_confirmed(Check::PeopleTold),
             Stage::Prediction => self.predictions_left(exercise).is_empty(),
             Stage::FunctionalTest => self.settings_left(exercise).is_empty(),
@@ -194,9 +243,16 @@ impl Safety {
 
     /// What stands before power-on, in the order it is asked for.
     pub fn before_power_on(&self, exercise: &Exercise) -> Option<Stage> {
-        [Stage::Continuity, Stage::Prediction, Stage::EnergisingChecks]
-            .into_iter()
-            .find(|it| exercise.asks(*it) && !self.is_done(exercise, *it))
+        [
+            Stage::Inspection,
+            Stage::Continuity,
+            Stage::Insulation,
+            Stage::Polarity,
+            Stage::Prediction,
+            Stage::EnergisingChecks,
+        ]
+        .into_iter()
+        .find(|it| exercise.asks(*it) && !self.is_done(exercise, *it))
     }
 
     /// Whether an action is one that a safe worker would not do, and where.
@@ -215,17 +271,41 @@ impl Safety {
             | Action::Unmark { end: at }
             | Action::Connect { end: at, .. }
             | Action::Disconnect { end: at }
-            | Action::Tighten { terminal: at }
+            | Action::Tighten { terminal: at, .. }
+            | Action::Cut { end: at, .. }
+            | Action::Strip { end: at, .. }
+            | Action::Fold { end: at }
+            | Action::Unfold { end: at }
+            | Action::Tug { end: at }
             | Action::Continuity { a: at, .. } => {
                 let point = work.point(at).ok()?;
                 let location = work.point_location(point);
-                if self.is_fed(work, location) || physics.is_energised(work, point) {
+                if physics.is_energised(work, point) {
                     return Some((ActKind::WorkedLive, at.clone()));
                 }
-                let needs_proof = work.exercise().asks(Stage::Isolation) && !self.reaching[location.index()].is_empty();
-                let is_fitting = work.exercise().lamp_at(location).is_some();
-                (needs_proof && !is_fitting && !self.is_proved(location))
-                    .then(|| (ActKind::TouchedUnproved, at.clone()))
+                self.stops_hand(work, location, at)
+            }
+            Action::Sheath { location: at, .. } | Action::Grommet { location: at } | Action::Dress { location: at } => {
+                self.stops_hand(work, work.location(at).ok()?, at)
+            }
+            Action::Measure { function, a, b, .. } if is_live(*function) => {
+                self.stops_live(work, *function, [a, b], physics)
+            }
+            Action::Measure { a, b, .. } | Action::FitLink { a, b } | Action::TakeLink { a, b } => {
+                [a, b].into_iter().find_map(|it| self.stops_dead(work, it, physics))
+            }
+            Action::MainSwitch { on: true } => {
+                let exercise = work.exercise();
+                let concerned = |it: &DeviceId| work.device_state(*it).power == Power::On;
+                self.reaching.iter().flatten().any(concerned).then_some(())?;
+                let mut reached = (0..exercise.locations.len() as u16).map(LocationId);
+                if let Some(open) = reached.find(|it| !work.is_covered(*it)) {
+                    return Some((ActKind::PowerOnOpen, exercise.locations[open.index()].id.clone()));
+                }
+                // Nothing to do with the work where its devices were never switched off.
+                let off_before = self.ever_proved.contains(&true);
+                (off_before && self.before_power_on(exercise).is_some())
+                    .then(|| (ActKind::PowerOnUnchecked, String::new()))
             }
             Action::PowerOn { device } | Action::Reset { device } => {
                 let exercise = work.exercise();
@@ -245,9 +325,19 @@ impl Safety {
         }
     }
 
+    /// Whether a hand may be among the conductors of a location.
+    fn stops_hand(&self, work: &Work, location: LocationId, at: &str) -> Option<(ActKind, String)> {
+        if self.is_fed(work, location) {
+            return Some((ActKind::WorkedLive, at.to_owned()));
+        }
+        let needs_proof = work.exercise().asks(Stage::Isolation) && !self.reaching[location.index()].is_empty();
+        let is_fitting = work.exercise().lamp_at(location).is_some();
+        (needs_proof && !is_fitting && !self.is_proved(location)).then(|| (ActKind::TouchedUnproved, at.to_owned()))
+    }
+
     /// Whether any device that reaches a location is on.
     fn is_fed(&self, work: &Work, location: LocationId) -> bool {
-        self.reaching[location.index()].iter().any(|it| work.device_state(*it).power == Power::On)
+        self.reaching[location.index()].iter().any(|it| work.is_on(*it))
     }
 
     /// Takes note of an action that was carried out. `work` is as it stands after it.
@@ -268,9 +358,20 @@ impl Safety {
             Action::Agree => self.agreed = true,
             Action::LockOff { .. } | Action::RemoveCover { .. } => self.confirmed.clear(),
             Action::Unlock { .. } | Action::PowerOn { .. } | Action::Reset { .. } => self.proved.fill(false),
-            Action::ProveIndicator => self.close_batch(work),
-            Action::TestDead { a, b } => self.note_test(work, a, b, physics),
-            Action::Continuity { a, b } => self.note_reading(work, a, b),
+            Action::MainSwitch { on: true } if self.reaching.iter().flatten().any(|it| work.is_on(*it)) => {
+                self.proved.fill(false);
+            }
+            Action::ProveIndicator if self.indicator.is_sound() => self.close_batch(work),
+            Action::ProveIndicator => self.batch = None,
+            Action::TestDead { with: Detector::Indicator, a, b } => self.note_test(work, a, b, physics),
+            Action::TestDead { .. } => return Some(ActKind::WrongInstrument),
+            Action::Change { kit: KitPart::Indicator } => self.indicator = Indicator::Sound,
+            Action::Report { what, .. } => self.testing.report(*what),
+            Action::Inspect { location } => self.testing.inspect(work.location(location).ok()?),
+            Action::Null { lead } => self.testing.null(*lead),
+            Action::Continuity { a, b } | Action::Measure { function: Function::Continuity, a, b, .. } => {
+                self.note_reading(work, a, b);
+            }
             Action::Confirm { check } => {
                 self.confirmed.insert(*check);
             }
@@ -279,12 +380,16 @@ impl Safety {
             }
             _ => {}
         }
+        if action.is_handwork() {
+            self.testing.touch(&self.reaching, touched(work, action));
+        }
         self.note_worked(work);
         None
     }
 
     /// Something came between the tests.
     pub(super) fn interrupt(&mut self) {
+        self.testing.touch(&self.reaching, None);
         self.batch = None;
         self.confirmed.clear();
     }
@@ -300,7 +405,10 @@ impl Safety {
             for index in 0..self.proved.len() {
                 let location = LocationId(index as u16);
                 let needed = !Self::tests_needed(work, location).is_empty();
-                let prepared = self.is_identified(location) && self.agreed && self.is_locked_off(work, location);
+                let prepared = self.is_identified(location)
+                    && self.agreed
+                    && self.is_locked_off(work, location)
+                    && self.is_neutral_isolated(work, location);
                 if needed && prepared && self.tests_left(work, location).is_empty() {
                     self.proved[index] = true;
                     self.ever_proved[index] = true;
@@ -315,6 +423,9 @@ impl Safety {
         let (Ok(a), Ok(b)) = (work.point(a), work.point(b)) else { return };
         let location = work.point_location(a);
         let setting = here(work, location, work.positions());
+        if !self.indicator.is_sound() {
+            return;
+        }
         let dead = physics.volts_between(work, a, b).abs() < INDICATOR_VOLTS;
         let Some(batch) = &mut self.batch else { return };
         if !dead {
@@ -354,7 +465,9 @@ impl Safety {
     /// With every device on and a control's lamp in, its present setting has been tried.
     fn note_worked(&mut self, work: &Work) {
         let exercise = work.exercise();
-        if (0..exercise.devices.len() as u16).any(|it| work.device_state(DeviceId(it)).power != Power::On)
+        let first = [Stage::SupplyPolarity, Stage::LoopImpedance, Stage::ResidualDevice];
+        if (0..exercise.devices.len() as u16).any(|it| !work.is_on(DeviceId(it)))
+            || first.into_iter().any(|it| exercise.asks(it) && !self.testing.is_done(exercise, it))
             || !self.confirmed.contains(&Check::NobodyAtWork) && exercise.asks(Stage::EnergisingChecks)
         {
             return;
@@ -367,60 +480,23 @@ impl Safety {
     }
 }
 
-/// The positions of the switches of one location.
-fn here(work: &Work, location: LocationId, positions: &[u8]) -> Vec<u8> {
-    work.exercise().switches_at(location).map(|it| positions[it.index()]).collect()
-}
-
-/// The positions of a control's switches.
-fn of(control: &Control, positions: &[u8]) -> Vec<u8> {
-    control.switches.iter().map(|it| positions[it.index()]).collect()
-}
-
-/// What is left of every setting of every control that the learner wires.
-fn left(exercise: &Exercise, done: &BTreeSet<(usize, Vec<u8>)>) -> Vec<(usize, Vec<u8>)> {
-    let positions = vec![0; exercise.switches.len()];
-    let mut left = Vec::new();
-    for (index, control) in exercise.controls.iter().enumerate().filter(|(_, it)| exercise.is_wired_by_learner(it)) {
-        for setting in combinations(exercise, &control.switches, &positions) {
-            if !done.contains(&(index, of(control, &setting))) {
-                left.push((index, setting));
-            }
+/// Where handwork was.
+fn touched(work: &Work, action: &Action) -> Option<LocationId> {
+    let point = match action {
+        Action::Mark { end: at, .. }
+        | Action::Unmark { end: at }
+        | Action::Connect { end: at, .. }
+        | Action::Disconnect { end: at }
+        | Action::Tighten { terminal: at, .. }
+        | Action::Cut { end: at, .. }
+        | Action::Strip { end: at, .. }
+        | Action::Fold { end: at }
+        | Action::Unfold { end: at }
+        | Action::Tug { end: at } => work.point(at).ok()?,
+        Action::Sheath { location: at, .. } | Action::Grommet { location: at } | Action::Dress { location: at } => {
+            return work.location(at).ok();
         }
-    }
-    left
-}
-
-/// The settings that a prediction is asked for: every combination of the switches the learner wires, the others in
-/// position 0.
-pub fn settings_to_predict(exercise: &Exercise) -> Vec<Vec<u8>> {
-    let mut switches: Vec<SwitchId> = exercise
-        .controls
-        .iter()
-        .filter(|it| exercise.is_wired_by_learner(it))
-        .flat_map(|it| it.switches.clone())
-        .collect();
-    switches.sort_unstable();
-    switches.dedup();
-    combinations(exercise, &switches, &vec![0; exercise.switches.len()])
-}
-
-/// Every combination of some switches in counting order, last fastest, the others as in `positions`. The check holds
-/// their number down to [`crate::exercise::Limits::COMBINATIONS`].
-pub(crate) fn combinations(exercise: &Exercise, switches: &[SwitchId], positions: &[u8]) -> Vec<Vec<u8>> {
-    let mut all = vec![positions.to_vec()];
-    for switch in switches {
-        let ways = exercise.switches[switch.index()].way.positions();
-        all = all
-            .into_iter()
-            .flat_map(|setting| {
-                (0..ways).map(move |position| {
-                    let mut next = setting.clone();
-                    next[switch.index()] = position as u8;
-                    next
-                })
-            })
-            .collect();
-    }
-    all
+        _ => return None,
+    };
+    Some(work.point_location(point))
 }

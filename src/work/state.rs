@@ -1,10 +1,17 @@
 //! The work: where every conductor end is, how it is marked, which screws are tight, which covers are on.
 
+mod prepared;
+mod preparing;
 mod query;
 
 use std::sync::Arc;
 
-use super::{action::Action, refused::Refused};
+pub use prepared::{Fit, Fold, Prep};
+
+use super::{
+    action::{Action, Feel},
+    refused::Refused,
+};
 use crate::{
     exercise::{DeviceId, EndId, Exercise, LampId, Limits, LocationId, LocationKind, SwitchId, TerminalId},
     trade::colour::{Colour, Mark},
@@ -21,6 +28,12 @@ pub struct Work {
     devices: Vec<DeviceState>,
     positions: Vec<u8>,
     lamps_in: Vec<bool>,
+    /// Sheath taken off each cable at its two places, mm.
+    sheaths: Vec<[u16; 2]>,
+    grommets: Vec<bool>,
+    dressed: Vec<bool>,
+    links: Vec<[Point; 2]>,
+    main_on: bool,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -29,6 +42,8 @@ struct EndState {
     mark: Option<Mark>,
     /// Never taken out of the terminal it was found in.
     undisturbed: bool,
+    /// How the learner made it ready; `None` where it came ready.
+    prep: Option<Prep>,
 }
 
 /// A short conductor made up by hand.
@@ -80,8 +95,16 @@ pub enum Edit {
     Tighten(TerminalId),
     /// Leave a terminal's screw slack.
     Slacken(TerminalId),
+    /// Have an end made ready so.
+    Prepare(EndId, Prep),
+    /// Have so many mm of sheath off a cable (by index) at a location.
+    Sheath(usize, LocationId, u16),
+    /// Have a grommet in a box, or none.
+    Grommet(LocationId, bool),
     /// Make up a protective tail between two terminals of one location, sleeved and tight.
     Tail(TerminalId, TerminalId),
+    /// Take every test link out.
+    TakeLinks,
 }
 
 impl Work {
@@ -90,10 +113,12 @@ impl Work {
         let ends = exercise
             .start
             .iter()
-            .map(|it| EndState {
+            .zip(Self::start_preps(&exercise))
+            .map(|(it, prep)| EndState {
                 terminal: it.map(|it| it.terminal),
                 mark: it.and_then(|it| it.mark),
                 undisturbed: it.is_some(),
+                prep,
             })
             .collect();
         Self {
@@ -104,6 +129,11 @@ impl Work {
             devices: vec![DeviceState { power: Power::On, locked: false }; exercise.devices.len()],
             positions: vec![0; exercise.switches.len()],
             lamps_in: vec![true; exercise.lamps.len()],
+            sheaths: vec![[0; 2]; exercise.cables.len()],
+            grommets: vec![false; exercise.locations.len()],
+            dressed: vec![false; exercise.locations.len()],
+            links: Vec::new(),
+            main_on: true,
             exercise,
         }
     }
@@ -124,7 +154,15 @@ impl Work {
             Action::Unmark { end } => self.unmark(self.end(end)?),
             Action::Connect { end, terminal } => self.connect(self.end(end)?, self.terminal(terminal)?),
             Action::Disconnect { end } => self.disconnect(self.end(end)?),
-            Action::Tighten { terminal } => self.tighten(self.terminal(terminal)?),
+            Action::Tighten { terminal, feel } => self.tighten(self.terminal(terminal)?, *feel),
+            Action::Sheath { cable, location, mm } => self.sheath(cable, self.location(location)?, *mm),
+            Action::Cut { end, mm } => self.cut(self.end(end)?, *mm),
+            Action::Strip { end, mm, jaw } => self.strip(self.end(end)?, *mm, *jaw),
+            Action::Fold { end } => self.fold(self.end(end)?, true),
+            Action::Unfold { end } => self.fold(self.end(end)?, false),
+            Action::Tug { end } => self.tug(self.end(end)?),
+            Action::Grommet { location } => self.grommet(self.location(location)?),
+            Action::Dress { location } => self.dress(self.location(location)?),
             Action::MakeUp { location, colour } => self.make_up(self.location(location)?, *colour),
             Action::FitCover { location } => self.cover(self.location(location)?, true),
             Action::RemoveCover { location } => self.cover(self.location(location)?, false),
@@ -136,6 +174,9 @@ impl Work {
             Action::LockOff { device } => self.lock(self.device(device)?, true),
             Action::Unlock { device } => self.lock(self.device(device)?, false),
             Action::Operate { switch, position } => self.operate(self.switch(switch)?, *position),
+            Action::FitLink { a, b } => self.link([self.point(a)?, self.point(b)?], true),
+            Action::TakeLink { a, b } => self.link([self.point(a)?, self.point(b)?], false),
+            Action::MainSwitch { on } => self.throw_main(*on),
             _ => Ok(()),
         }
     }
@@ -143,6 +184,7 @@ impl Work {
     fn mark(&mut self, end: EndId, mark: Mark) -> Result<(), Refused> {
         self.uncovered(self.end_location(end))?;
         let state = self.ends[end.index()];
+        self.is_out(end)?;
         if mark.colour() == Some(Colour::Bare) {
             return Err(Refused::NoSuchMaterial);
         }
@@ -187,8 +229,11 @@ impl Work {
         if !capacity.is_made_for(self.end_facts(end).size.mm2()) {
             return Err(Refused::WrongSize { terminal: address });
         }
+        self.can_go_in(end, terminal)?;
         self.ends[end.index()].terminal = Some(terminal);
         self.tight[terminal.index()] = false;
+        let location = self.end_location(end);
+        self.dressed[location.index()] = false;
         Ok(())
     }
 
@@ -206,13 +251,14 @@ impl Work {
         Ok(())
     }
 
-    fn tighten(&mut self, terminal: TerminalId) -> Result<(), Refused> {
+    fn tighten(&mut self, terminal: TerminalId, feel: Feel) -> Result<(), Refused> {
         self.uncovered(self.exercise.terminals[terminal.index()].location)?;
         if self.tight[terminal.index()] {
             let terminal = self.exercise.terminals[terminal.index()].address.clone();
             return Err(Refused::NothingToTighten { terminal });
         }
-        self.tight[terminal.index()] = true;
+        self.tight[terminal.index()] = feel != Feel::Slack;
+        self.crush(terminal, feel);
         Ok(())
     }
 
@@ -224,7 +270,7 @@ impl Work {
             return Err(Refused::NothingLeft);
         }
         self.made.push(Made { location, colour });
-        self.ends.extend([EndState { terminal: None, mark: None, undisturbed: false }; 2]);
+        self.ends.extend([EndState { terminal: None, mark: None, undisturbed: false, prep: None }; 2]);
         Ok(())
     }
 
@@ -234,6 +280,9 @@ impl Work {
             return Err(Refused::CoverAlready { location: place.id.clone() });
         }
         self.covered[location.index()] = fit;
+        if fit {
+            self.trap(location);
+        }
         Ok(())
     }
 
@@ -304,6 +353,25 @@ impl Work {
         Ok(())
     }
 
+    fn link(&mut self, [a, b]: [Point; 2], fit: bool) -> Result<(), Refused> {
+        let link = [a.min(b), a.max(b)];
+        let there = self.links.iter().position(|it| *it == link);
+        match (fit, there) {
+            (true, None) if a != b && self.links.len() < Limits::MADE => self.links.push(link),
+            (false, Some(index)) => drop(self.links.remove(index)),
+            _ => return Err(Refused::LinkAlready { a: self.point_address(a) }),
+        }
+        Ok(())
+    }
+
+    fn throw_main(&mut self, on: bool) -> Result<(), Refused> {
+        if self.main_on == on {
+            return Err(Refused::MainAlready);
+        }
+        self.main_on = on;
+        Ok(())
+    }
+
     fn uncovered(&self, location: LocationId) -> Result<(), Refused> {
         if self.covered[location.index()] {
             return Err(Refused::CoverOn { location: self.exercise.locations[location.index()].id.clone() });
@@ -315,12 +383,18 @@ impl Work {
     pub fn edit(&mut self, edit: &Edit) {
         match *edit {
             Edit::Move(end, to) => {
+                // Whoever lands an end makes it ready first.
+                let unmade = self.prep_of(end).is_some_and(|it| it.core_mm == 0);
                 if let Some(state) = self.ends.get_mut(end.index()) {
                     state.terminal = to;
                     state.undisturbed = false;
                 }
                 if let Some(to) = to {
                     self.tight[to.index()] = true;
+                }
+                if let Some((made, state)) = self.well_made(end).filter(|_| unmade).zip(self.ends.get_mut(end.index()))
+                {
+                    state.prep = Some(made);
                 }
             }
             Edit::Mark(end, mark) => {
@@ -329,12 +403,32 @@ impl Work {
                 }
             }
             Edit::Tighten(terminal) => self.tight[terminal.index()] = true,
+            Edit::Prepare(end, prep) => {
+                // Only what the learner makes ready can have been made ready otherwise.
+                if let Some(it) = self.ends.get_mut(end.index()).and_then(|it| it.prep.as_mut()) {
+                    *it = prep;
+                }
+            }
+            Edit::Sheath(cable, location, mm) => {
+                let side =
+                    self.exercise.cables.get(cable).and_then(|it| it.between.iter().position(|it| *it == location));
+                if let Some((side, sheath)) = side.zip(self.sheaths.get_mut(cable)) {
+                    sheath[side] = mm;
+                }
+            }
+            Edit::Grommet(location, there) => self.grommets[location.index()] = there,
+            Edit::TakeLinks => self.links.clear(),
             Edit::Slacken(terminal) => self.tight[terminal.index()] = false,
             Edit::Tail(from, to) => {
                 let location = self.exercise.terminals[from.index()].location;
                 let mark = Some(Mark::Sleeve(Colour::GreenYellow));
                 self.made.push(Made { location, colour: Colour::GreenYellow });
-                self.ends.extend([from, to].map(|it| EndState { terminal: Some(it), mark, undisturbed: false }));
+                self.ends.extend([from, to].map(|it| EndState {
+                    terminal: Some(it),
+                    mark,
+                    undisturbed: false,
+                    prep: None,
+                }));
             }
         }
     }
@@ -343,6 +437,8 @@ impl Work {
     pub(super) fn keep_switches_of(&mut self, other: &Self) {
         self.positions.clone_from(&other.positions);
         self.devices.clone_from(&other.devices);
+        self.links.clone_from(&other.links);
+        self.main_on = other.main_on;
     }
 
     /// Opens a device as a fault would.

@@ -46,6 +46,8 @@ pub enum ActKind {
     PowerOnUnchecked,
     /// Went to reset a device that had opened, without a dead test since.
     ResetUntested,
+    /// Offered a voltage stick or a multimeter as proof of dead.
+    WrongInstrument,
 }
 
 /// Power reached the work.

@@ -3,8 +3,10 @@
 use switchdrop::{
     circuit::{Witness, lamps_now},
     exercise::LampId,
-    wording::{Wording, apart, check_key, colour, glow_key, lamp, list, mark, place, position, witness},
-    work::{Action, Work},
+    wording::{
+        Wording, apart, check_key, colour, fault_key, glow_key, lamp, list, mark, place, position, test_key, witness,
+    },
+    work::{Action, Feel, KitPart, Work},
 };
 
 /// The sentence of an action that was done. `work` is as it stands after it.
@@ -21,7 +23,19 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
             say("did-connect", &[("place", &place(wording, work, end)), ("to", &place(wording, work, terminal))])
         }
         Action::Disconnect { end } => at("did-disconnect", end),
-        Action::Tighten { terminal } => at("did-tighten", terminal),
+        Action::Tighten { terminal, feel } => match feel {
+            Feel::Slack => at("did-tighten-slack", terminal),
+            Feel::Right | Feel::Crushed => at("did-tighten", terminal),
+        },
+        Action::Sheath { location, .. } => at("did-sheath", location),
+        Action::Cut { end, .. } => at("did-cut", end),
+        Action::Strip { end, .. } => at("did-strip", end),
+        Action::Fold { end } => at("did-fold", end),
+        Action::Unfold { end } => at("did-unfold", end),
+        Action::Grommet { location } => at("did-grommet", location),
+        Action::Dress { location } => at("did-dress", location),
+        // What came of the pull is the sentence.
+        Action::Tug { .. } => String::new(),
         Action::MakeUp { location, colour: of } => {
             say("did-make-up", &[("place", &place(wording, work, location)), ("colour", &colour(wording, *of))])
         }
@@ -40,7 +54,24 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
         Action::Unlock { device } => at("did-unlock", device),
         Action::ProveIndicator => say("did-prove-indicator", &[]),
         // The reading is the sentence.
-        Action::TestDead { .. } | Action::Continuity { .. } => String::new(),
+        Action::TestDead { .. } | Action::Continuity { .. } | Action::Measure { .. } => String::new(),
+        Action::Inspect { location } => at("did-inspect", location),
+        Action::Null { .. } => say("did-null", &[]),
+        Action::FitLink { a, b } => {
+            say("did-fit-link", &[("place", &place(wording, work, a)), ("to", &place(wording, work, b))])
+        }
+        Action::TakeLink { a, b } => {
+            say("did-take-link", &[("place", &place(wording, work, a)), ("to", &place(wording, work, b))])
+        }
+        Action::MainSwitch { on: true } => say("did-main-on", &[]),
+        Action::MainSwitch { on: false } => say("did-main-off", &[]),
+        Action::Record { test, at: circuit, .. } => {
+            say("did-record", &[("test", &say(test_key(*test), &[])), ("place", &place(wording, work, circuit))])
+        }
+        Action::Report { at: there, what } => {
+            say("did-report", &[("fault", &say(fault_key(*what), &[])), ("place", &place(wording, work, there))])
+        }
+        Action::Change { kit: KitPart::Indicator } => say("did-change-indicator", &[]),
         Action::Confirm { check } => say("did-confirm", &[("check", &say(check_key(*check), &[]))]),
         Action::Predict { positions, .. } => {
             let case = Witness { positions: positions.clone(), ..Witness::default() };

@@ -7,7 +7,7 @@ use switchdrop::{
     exercise::LocationId,
     picture::Thing,
     wording::{position, switch},
-    work::{Action, Work, dead_tests_left},
+    work::{Action, Detector, Work, dead_tests_left},
 };
 
 use super::{
@@ -61,7 +61,7 @@ fn indicator(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut Vie
         }
     }
     both(ui, desk, work, view);
-    reading(ui, desk, view, |a, b| Action::TestDead { a, b });
+    reading(ui, desk, view, |a, b| Action::TestDead { a, b, with: Detector::Indicator });
 }
 
 fn meter(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View) {

@@ -353,6 +353,12 @@ impl Shop {
 
 #[cfg(test)]
 impl Shop {
+    pub(super) fn throw_away_what_is_drawn(&mut self) {
+        self.drawn = None;
+        self.targets = Targets::default();
+        self.dressed = None;
+    }
+
     pub(super) fn targets(&self) -> &Targets {
         &self.targets
     }

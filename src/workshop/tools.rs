@@ -8,7 +8,7 @@ use switchdrop::{
     picture::Thing,
     trade::colour::{Colour, Letter, Mark},
     wording::{self, Wording, device, end, lamp, mark, position, power_key, switch, terminal},
-    work::{Action, Power, Work},
+    work::{Action, Feel, Power, Work},
 };
 
 use super::{
@@ -143,8 +143,10 @@ fn identify(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut View, id: 
     ui.label(desk.say("window-identify", &[]));
     for (index, it) in exercise.devices.iter().enumerate() {
         let of = DeviceId(index as u16);
-        let text =
-            desk.say("window-device", &[("device", &device(desk.wording, exercise, of)), ("circuit", &it.circuit)]);
+        let text = desk.say(
+            "window-device",
+            &[("device", &device(desk.wording, exercise, of)), ("circuit", exercise.charted(of))],
+        );
         let mut ticked = view.feeds.contains(&of);
         if desk.check(ui, &mut ticked, &format!("feeds:{}", it.address), &text) {
             if ticked { view.feeds.push(of) } else { view.feeds.retain(|it| *it != of) }
@@ -238,7 +240,7 @@ fn tighten(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, of: TerminalId) {
     let text = desk.say("window-tighten", &[]);
     if desk.button_if(ui, !work.is_tight(of), "tighten", &text) {
         let terminal = work.exercise().terminals[of.index()].address.clone();
-        desk.act(Action::Tighten { terminal });
+        desk.act(Action::Tighten { terminal, feel: Feel::Right });
     }
 }
 
@@ -281,9 +283,8 @@ fn of_lamp(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, of: LampId) {
 
 /// What a device feeds by the chart, and how it stands.
 fn device_facts(ui: &mut Ui, desk: &Desk<'_>, work: &Work, of: DeviceId) {
-    let it = &work.exercise().devices[of.index()];
     let state = work.device_state(of);
-    ui.label(desk.say("window-chart", &[("circuit", &it.circuit)]));
+    ui.label(desk.say("window-chart", &[("circuit", work.exercise().charted(of))]));
     let stands = desk.say(power_key(state.power), &[]);
     let lock = if state.locked { desk.say("window-has-lock", &[]) } else { desk.say("window-no-lock", &[]) };
     ui.label(desk.say("window-stands", &[("power", &stands), ("lock", &lock)]));

@@ -10,7 +10,7 @@ use switchdrop::{
         catalogue::{Listed, Sort, WorkedBy},
         colour::{Colour, Letter, Mark},
     },
-    work::{Action, Power, Work},
+    work::{Action, Feel, Power, Work},
 };
 
 use crate::installations::{BATHROOM, BATHROOM_WIRED, LANDING, LANDING_WIRED, wired};
@@ -81,7 +81,7 @@ fn tighten_all(work: &mut Work) {
         let it = TerminalId(it as u16);
         if !work.is_tight(it) {
             let terminal = work.exercise().terminals[it.index()].address.clone();
-            act(work, &Action::Tighten { terminal });
+            act(work, &Action::Tighten { terminal, feel: Feel::Right });
         }
     }
 }

@@ -21,7 +21,10 @@ class Pointer:
 
     def press(self, key):
         self.to(key)
+        seen = self.screen.map()["#frame"]
         self.screen.xdo("click", "1")
+        # A press and what moves the pointer on in one frame would be a press somewhere else.
+        self.screen.until(lambda it: it["#frame"] > seen, f"the click on {key} to be seen")
 
     def write_in(self, field):
         self.press(field)
@@ -45,7 +48,7 @@ class Keyboard:
         self.screen = screen
         self.presses = 0
         # The pointer is out of it: in a corner where nothing is.
-        screen.xdo("mousemove", "1919", "1079")
+        screen.xdo("mousemove", "2559", "1439")
 
     def jump(self, focus, what, *keys):
         """Presses keys that move the focus, and waits until it has moved."""

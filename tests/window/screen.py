@@ -7,6 +7,7 @@ import glob
 import json
 import os
 import subprocess
+import tempfile
 import time
 
 PATIENCE = 60.0
@@ -17,19 +18,20 @@ class Stuck(Exception):
 
 
 class Screen:
-    """The program in its window. Use it as a context."""
+    """The program in its window, on a display with room for its frame. Use it as a context."""
 
     def __init__(self, program, folder, size=(1280, 800)):
         os.makedirs(folder, exist_ok=True)
         self.folder, self.size = folder, size
-        self.attempts = os.path.join(folder, "attempts")
+        # One of its own each time: what an earlier run left would be taken for this one's.
+        self.attempts = tempfile.mkdtemp(prefix="attempts-", dir=folder)
         self.map_file = os.path.join(folder, "map.json")
         self.command = [program, "--attempts", self.attempts, "--seed", "4"]
         self.running = []
 
     def __enter__(self):
         read, write = os.pipe()
-        server = ["Xvfb", "-displayfd", str(write), "-screen", "0", "1920x1080x24", "-nolisten", "tcp"]
+        server = ["Xvfb", "-displayfd", str(write), "-screen", "0", "2560x1440x24", "-nolisten", "tcp"]
         self.running.append(subprocess.Popen(server, pass_fds=[write], stderr=subprocess.DEVNULL))
         os.close(write)
         with os.fdopen(read) as answer:

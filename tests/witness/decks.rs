@@ -86,7 +86,7 @@ fn name(work: &Work, part: Part) -> Option<String> {
         Part::Motor(it) => format!("motor_{}", exercise.fans[it.index()].address),
         Part::Timer(it) => format!("timer_{}", exercise.fans[it.index()].address),
         Part::Fixed(it) => format!("fixed_{it}"),
-        Part::Fault => "fault".to_owned(),
+        Part::Link | Part::Fault => "fault".to_owned(),
         Part::Insulation => return None,
     };
     Some(format!("r{}", called.replace(['/', '.', '-'], "_")))

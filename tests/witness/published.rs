@@ -100,13 +100,9 @@ fn the_largest_loop_impedance_drives_what_opens_a_breaker_at_once() {
             circuit.ohms(source, metal, ohms * 0.3);
             circuit.ohms(metal, star, ohms * 0.7);
             let amps = circuit.amps(&circuit.solved(star, source, 230.0 * 0.95), 0);
-            let (most, least) = (218.5 / (ohms - 0.005), 218.5 / (ohms + 0.005));
-            assert!((least..=most).contains(&(times * rated)), "{rated} A, {times} times: {amps} A");
             near(amps, times * rated, times * rated * 0.005 / ohms);
         }
     }
-    // The same with 45 A, published as 0.97 (a trade discussion).
-    near(230.0 * 0.95 / (5.0 * 45.0), 0.97, 0.005);
 }
 
 /// Volts lost by one amp over a metre of line and neutral at 70 °C, milliohms.

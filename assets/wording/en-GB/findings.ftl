@@ -88,6 +88,46 @@ finding-loose-end = The { $place } is in no terminal.
     .harm = It can touch what it should not as the plate goes back, and nobody can tell what it was for.
     .repair = End it in its terminal, or in a connector at both ends if nothing needs it.
 
+finding-bare-copper-showing = Bare copper shows outside the terminal: { $place }.
+    .harm = A finger, a probe or the next conductor can touch it once the plate is crooked or off.
+    .repair = Cut it back so that only bare copper is inside and only insulation outside.
+finding-insulation-under-screw = The terminal bites on insulation: { $place }.
+    .harm = There is copper under part of the screw alone: it warms, and it pulls out.
+    .repair = Strip more, so that copper fills the terminal.
+finding-fold-missing = This terminal asks for a single thin conductor to be folded back: { $place }.
+    .harm = The screw passes beside a thin conductor in a wide hole, and it works loose.
+    .repair = Strip twice the depth and fold it back.
+finding-fold-wrong = Folded back where it must not be: { $place }.
+    .harm = A cage, a lever or a spring is made for one straight conductor; a fold keeps it from closing.
+    .repair = Straighten it, and cut it to the terminal's depth.
+finding-nicked = The strippers cut into the copper: { $place }.
+    .harm = It breaks there, at the worst behind a plate.
+    .repair = Cut the nick off and strip again with the jaw of the core's size.
+finding-crushed = The screw was driven through the conductor: { $place }.
+    .harm = Less copper carries the load, and it breaks at the next pull.
+    .repair = Cut the crushed part off and make the end afresh.
+finding-unlike-sizes = The screw rests on a much thicker conductor than: { $place }.
+    .harm = The thin one is held by nothing; it warms and works loose.
+    .repair = Fold the thin one back, or give it a terminal of its own.
+finding-joint-hot = A joint that gets hot: { $place }.
+    .harm = Heat in a closed box chars what is round it. This is how fires begin.
+    .repair = Make the joint afresh: bare to the depth, undamaged, tight.
+
+## Boxes and sheath
+
+finding-sheath-outside = The sheath ends outside the enclosure: { $place }.
+    .harm = Cores without their sheath lie in the wall, with nothing over their one insulation.
+    .repair = Bring the cable in until its sheath ends inside.
+finding-grommet-missing = There is no grommet in the metal box: { $place }.
+    .harm = The edge of the knock-out cuts the sheath in time, and line meets metal.
+    .repair = Fit a grommet in each knock-out that is used.
+finding-box-too-shallow = The box is shallower than this accessory asks: { $place }.
+    .harm = The plate presses the conductors against the back of the box.
+    .repair = Ask for a deeper box.
+finding-conductor-trapped = The plate has caught a conductor: { $place }.
+    .harm = Its insulation is cut into against the lug: a fault to the metal box that waits.
+    .repair = Free it, make its insulation good, and lay the conductors clear of the lugs before the plate goes home.
+
 ## Safe working
 
 finding-cover-off = The cover is off: { $place }.
@@ -120,6 +160,46 @@ finding-reset-untested = You went to reset without testing why it opened: { $pla
 finding-energised-onto-fault = { $place } was on, or came on, onto a fault, and opened.
     .harm = The fault arced before the device opened. Dead tests find it without.
     .repair = Read continuity in every position before power-on, and believe what it says.
+
+finding-wrong-instrument = You offered a voltage stick or a multimeter as proof of dead: { $place }.
+    .harm = A stick shows nothing beside earthed metal or through your own charge; a multimeter shows nothing on the wrong range or with its fuse gone.
+    .repair = Take the two-pole indicator: prove it, test, prove it again.
+finding-link-left-in = A test link is still in: { $place }.
+    .harm = Line is joined to the cpc: as the power comes on, it is a short.
+    .repair = Take the link out as soon as the last reading through it is taken, and count your links before power-on.
+finding-fault-unreported = Something was wrong here before you came, and nobody was told: { $place }.
+    .harm = The next person trusts it, and locks off the wrong circuit.
+    .repair = Compare the chart with what the cables say, and report what does not agree.
+
+## Test results
+
+finding-test-missing = Not read, or not written down: { $place }.
+    .harm = The sheet vouches for the wiring, and here it vouches for nothing.
+    .repair = Take every reading that this test asks for, and write its line.
+finding-test-order = Begun before a test that comes first: { $place }.
+    .harm = Each test relies on the one before: insulation of an open conductor reads well, and a loop with the polarity wrong is measured through the wrong things.
+    .repair = Inspect; continuity; insulation resistance; polarity; then the power, supply polarity, loop impedance, residual current device.
+finding-test-not-repeated = Work was done after this, and it was not tested again: { $place }.
+    .harm = What was touched last is what nobody looked at.
+    .repair = After any work at a place, repeat every test of its circuits.
+finding-instrument-set-wrong = The instrument was not set for this: { $place }.
+    .harm = Leads that were not nulled are in the figure; at too low a voltage weak insulation reads well.
+    .repair = Hold the leads together and null them before continuity; 500 V for insulation of a lighting circuit.
+finding-figure-wrong = The figure is not what was read: { $place }.
+    .harm = The next person compares with it, and looks for a fault that is not there, or misses one.
+    .repair = Write what the display shows: the highest of R1+R2 and Zs, the lowest of insulation, > where it is off the scale.
+finding-figure-unread = This was never read, or is the limit copied out: { $place }.
+    .harm = A figure made up is worse than none: it says that somebody looked.
+    .repair = Take the reading first, then write it down.
+finding-judgement-wrong = The result was judged the wrong way round: { $place }.
+    .harm = What should be put right is passed, or what is sound is taken apart.
+    .repair = Insulation at least 1 Mohm; a cold loop at most 0.8 of the published limit; a residual current device inside 300 ms.
+
+## Functional test
+
+finding-function-untested = Not every switch was worked in every position, last of all and with the power on: { $place }.
+    .harm = The tests say that it is safe; only this says that it works.
+    .repair = After the last live test work every switch through every combination that matters.
 
 ## Prediction
 

@@ -17,7 +17,10 @@ criterion-polarity = polarity
 criterion-earthing = earthing
 criterion-identification = identification
 criterion-tightness = tightness
+criterion-containment = boxes and sheath
 criterion-safe-working = safe working
+criterion-test-results = test results
+criterion-functional-test = functional test
 criterion-prediction = prediction
 
 # A finding.
@@ -46,6 +49,7 @@ case-everything = everything on
 
 # A prediction and where a stage stands on the sheet.
 place-prediction = prediction { $number }
+place-test = { $test }, { $device }
 
 # What would put it right. $end, $to: places in words.
 repair-move = put the { $end } in: { $to }
@@ -53,7 +57,13 @@ repair-loosen = take out the { $end }
 repair-mark = mark the { $end } with a { $mark }
 repair-unmark = take the mark off the { $end }
 repair-tighten = tighten: { $to }
+repair-prepare = make the { $end } off afresh, { $mm } mm bare, straight and whole
+repair-prepare-folded = make the { $end } off afresh, { $mm } mm bare and folded back
+repair-free = free the { $end } from behind the plate and make good its insulation
+repair-sheath = bring the cable further in, so that its sheath ends inside: { $at }
+repair-grommet = fit a grommet: { $at }
 repair-slacken = slacken: { $to }
+repair-take-links = take every test link out
 repair-tail = fit a green-and-yellow tail between: { $from }; and: { $to }
 
 # References.

@@ -2,9 +2,12 @@
 
 # What came of an action.
 happened-done = done
+happened-held = pulled: it holds
+happened-came-out = pulled: it came out of its terminal
 happened-volts = read { $volts } V
 happened-ohms = read { $ohms } ohm
 happened-off-scale = read off the scale: nothing joins the two points
+happened-read = { $reading }
 happened-stopped = stopped: { $why }
 happened-tripped = opened: { $devices }
 happened-refused = refused: { $why }
@@ -16,14 +19,38 @@ act-touched-unproved = this place has not been proved dead since it was made saf
 act-wrongly-identified = those are not the devices that feed this place, all of them and no other
 act-power-on-open = a plate, cover or lid is still off
 act-power-on-unchecked = a reading, a prediction or an energising check is still to do
+act-wrong-instrument = a voltage stick or a multimeter is no proof of dead: only a two-pole indicator, proved before and after
 act-reset-untested = the device opened by itself, and nothing has been tested dead since
 
 # Stages of the work.
 stage-isolation = safe isolation
+stage-inspection = inspection
 stage-continuity = continuity
+stage-insulation = insulation resistance
+stage-dead-polarity = polarity by continuity
+stage-supply-polarity = polarity of the supply
+stage-loop-impedance = loop impedance
+stage-residual-device = residual current device
 stage-energising-checks = energising checks
 stage-prediction = prediction
 stage-functional-test = functional test
+
+# Lines of the test sheet.
+test-r1-r2 = R1+R2
+test-r2 = R2 by the long lead
+test-insulation-line-neutral = insulation, line to neutral
+test-insulation-line-earth = insulation, line to earth
+test-insulation-neutral-earth = insulation, neutral to earth
+test-polarity = polarity by continuity
+test-supply-polarity = polarity of the supply
+test-zs = Zs, measured
+test-zs-sum = Zs, as Ze and R1+R2 together
+test-residual-device = operating time at the rated residual current
+
+# What may be reported as wrong before the work began.
+fault-chart = the circuit chart is wrong
+fault-indicator = the voltage indicator does not work
+fault-wiring = something in the wiring was wrong before
 
 # Energising checks.
 check-nobody-at-work = nobody is at work on the circuit

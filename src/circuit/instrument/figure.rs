@@ -1,38 +1,9 @@
 //! Figures as a display shows them: whole counts of the last place.
 
-use super::Shown;
 use crate::trade::instrument::{
-    Least, Scale, Unit,
+    Figure, Least, Scale, Shown, per_unit,
     voltage::{INDICATOR_SHARE, INDICATOR_STEPS},
 };
-
-/// What a display shows: so many counts of its last place. Compares and prints exactly.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Figure {
-    /// Counts of the last place.
-    pub counts: i64,
-    /// Places after the point.
-    pub decimals: u8,
-    /// What it counts.
-    pub unit: Unit,
-}
-
-impl Figure {
-    /// The figure as a number, in its unit.
-    pub fn value(self) -> f64 {
-        self.counts as f64 / per_unit(self.decimals)
-    }
-
-    /// One count of the last place, in its unit.
-    pub fn resolution(self) -> f64 {
-        1.0 / per_unit(self.decimals)
-    }
-}
-
-/// Counts in one of the unit.
-fn per_unit(decimals: u8) -> f64 {
-    (0..decimals).fold(1.0, |so_far, _| 10.0 * so_far)
-}
 
 /// Puts a quantity on a scale: the finest range that holds it once rounded. What is not a number is over range.
 pub(super) fn show(scale: &Scale, quantity: f64) -> Shown {
@@ -62,7 +33,7 @@ pub(super) fn lights(volts: f64) -> Option<u16> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::trade::instrument::{continuity, insulation::TestVolts};
+    use crate::trade::instrument::{Unit, continuity, insulation::TestVolts};
 
     fn ohm(counts: i64, decimals: u8) -> Figure {
         Figure { counts, decimals, unit: Unit::Ohm }

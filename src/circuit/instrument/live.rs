@@ -3,7 +3,7 @@
 use super::{
     Reading, Refusal, Shown,
     figure::{lights, show},
-    rcd,
+    rcd, reads,
     rig::{Rig, Source},
     setting::{LeadState, Setting},
     spread::stray,
@@ -43,7 +43,7 @@ pub(super) fn indicator(work: &Work, setting: &Setting, from: Point, to: Point) 
 pub(super) fn loop_impedance(work: &Work, setting: &Setting, range: Range, from: Point, to: Point) -> Reading {
     let rig = rig(work, setting, from, to);
     if felt(&rig, TESTER_OHMS) < LEAST_VOLTS {
-        return Reading::of(Shown::Refused(Refusal::NoSupply));
+        return reads(Shown::Refused(Refusal::NoSupply));
     }
     let loaded = rig.loaded(range.load_ohms() + rig.leads_ohms);
     let opening = rcd::openings(work, &loaded);
@@ -59,7 +59,7 @@ pub(super) fn loop_impedance(work: &Work, setting: &Setting, range: Range, from:
     if setting.leads.state != LeadState::Nulled {
         ohms += rig.leads_ohms;
     }
-    Reading::of(show(&SCALE, stray(work, setting, range.spread(), [from, to], ohms)))
+    reads(show(&SCALE, stray(work, setting, range.spread(), [from, to], ohms)))
 }
 
 fn rig(work: &Work, setting: &Setting, from: Point, to: Point) -> Rig {

@@ -1,9 +1,10 @@
 //! The operating time of a residual current device.
 
 use super::{
-    Reading, Refusal, Shown,
-    figure::{Figure, show},
+    Figure, Reading, Refusal, Shown,
+    figure::show,
     live::felt,
+    reads,
     rig::{Loaded, Rig, Source},
     setting::Setting,
     spread::{just_enough_ms, opens_at, stray},
@@ -57,17 +58,17 @@ pub(super) fn openings(work: &Work, loaded: &Loaded<'_>) -> Vec<Opening> {
 pub(super) fn trip_time(work: &Work, setting: &Setting, test: Test, from: Point, to: Point) -> Reading {
     let rig = Rig::new(work, setting, Source::Mains, [from, to], &[]);
     if felt(&rig, TESTER_OHMS) < LEAST_VOLTS {
-        return Reading::of(Shown::Refused(Refusal::NoSupply));
+        return reads(Shown::Refused(Refusal::NoSupply));
     }
     // The instrument sets its own resistance so that the current is right.
     let behind = rig.behind();
     let ohms = behind.volts / (test.times() * SET_TO_AMPS) - behind.ohms;
     if ohms <= rig.leads_ohms {
-        return Reading::of(Shown::Refused(Refusal::TouchVoltage));
+        return reads(Shown::Refused(Refusal::TouchVoltage));
     }
     let loaded = rig.loaded(ohms);
     if loaded.raised() > TOUCH_VOLTS {
-        return Reading::of(Shown::Refused(Refusal::TouchVoltage));
+        return reads(Shown::Refused(Refusal::TouchVoltage));
     }
     let longest = f64::from(test.longest_ms());
     let mut opens = Vec::new();

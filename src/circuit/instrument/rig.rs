@@ -88,7 +88,7 @@ impl Rig {
         };
         for [a, b] in &setting.links {
             let (a, b) = (node(&mut rig, *a), node(&mut rig, *b));
-            rig.join(a, b, LINK_OHMS, Part::Fault);
+            rig.join(a, b, LINK_OHMS, Part::Link);
         }
         (rig.from, rig.to) = (node(&mut rig, from), node(&mut rig, to));
         rig

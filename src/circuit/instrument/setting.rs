@@ -1,7 +1,7 @@
 //! How an instrument is set up for a test: function, range, leads, links, and how the board stands.
 
 use crate::{
-    trade::instrument::{insulation::TestVolts, loop_impedance, rcd},
+    trade::instrument::{Function, LeadLength},
     work::Point,
 };
 
@@ -20,23 +20,6 @@ pub struct Setting {
     pub main_switch: MainSwitch,
 }
 
-/// What an instrument measures, and in which range.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Function {
-    /// Low resistance, dead.
-    Continuity,
-    /// Insulation resistance, dead.
-    Insulation(TestVolts),
-    /// Voltage, by a meter that hardly loads what it tests.
-    Voltage,
-    /// Voltage, by a two-pole indicator.
-    Indicator,
-    /// Loop impedance, live.
-    Loop(loop_impedance::Range),
-    /// Operating time of a residual current device, live.
-    Rcd(rcd::Test),
-}
-
 /// The leads.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Leads {
@@ -44,15 +27,6 @@ pub struct Leads {
     pub length: LeadLength,
     /// How they are.
     pub state: LeadState,
-}
-
-/// How far the leads reach.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum LeadLength {
-    /// The pair that comes with the instrument.
-    Short,
-    /// One of them long, for R2 alone.
-    Long,
 }
 
 /// How the leads are.
@@ -83,24 +57,6 @@ pub enum MainSwitch {
     On,
     /// Off.
     Off,
-}
-
-impl Function {
-    /// A word for function and range, which the spread of its readings is drawn by: it never changes.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Continuity => "continuity",
-            Self::Insulation(TestVolts::V250) => "insulation-250",
-            Self::Insulation(TestVolts::V500) => "insulation-500",
-            Self::Voltage => "voltage",
-            Self::Indicator => "indicator",
-            Self::Loop(loop_impedance::Range::High) => "loop-high",
-            Self::Loop(loop_impedance::Range::NoTrip) => "loop-no-trip",
-            Self::Rcd(rcd::Test::Half) => "rcd-half",
-            Self::Rcd(rcd::Test::Rated) => "rcd-rated",
-            Self::Rcd(rcd::Test::FiveTimes) => "rcd-five-times",
-        }
-    }
 }
 
 impl Setting {

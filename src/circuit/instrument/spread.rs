@@ -1,10 +1,10 @@
 //! What differs from place to place and from pair of points to pair of points, drawn from named streams.
 
-use super::setting::{LeadLength, LeadState, Setting};
+use super::setting::{LeadState, Setting};
 use crate::{
     exercise::{DeviceId, Exercise, Stream},
     trade::instrument::{
-        Spread,
+        LeadLength, Spread,
         continuity::{LEADS_OHMS, LONG_LEAD_OHMS},
         rcd,
     },

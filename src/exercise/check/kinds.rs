@@ -18,6 +18,7 @@ use crate::{
             ROSE_BLOCK, ROSE_TERMINALS,
         },
         catalogue::{Listed, Sort},
+        workmanship::USUAL_BOX_MM,
     },
 };
 
@@ -43,7 +44,7 @@ impl Check<'_> {
                 }
                 LocationKind::Rose
             }
-            HasFile::Box { body, lugs, plate, ways, connectors, connector } => {
+            HasFile::Box { body, lugs, plate, depth_mm, ways, connectors, connector } => {
                 let ways = self.plate(location, id, ways);
                 self.terminal(location, &format!("{id}.box.earth"), TerminalUse::BoxEarth, EARTH_TERMINAL);
                 let has_earth = ways.iter().any(|it| matches!(it.sort, Sort::Plate { earth: true, .. }));
@@ -52,7 +53,12 @@ impl Check<'_> {
                 }
                 let connectors = self.connectors(location, id, connectors.as_ref(), connector.as_ref());
                 let (lugs, front) = (lugs.unwrap_or(Lugs::OneFixed), *plate);
-                LocationKind::Box(Box { body: *body, lugs, plate: Plate { front, ways }, connectors })
+                // From the shallowest that is made to the deepest (makers' ranges, from memory).
+                let depth_mm = depth_mm.as_ref().map_or(USUAL_BOX_MM, |it| {
+                    self.number(it, 10.0, 75.0);
+                    it.value
+                });
+                LocationKind::Box(Box { body: *body, lugs, depth_mm, plate: Plate { front, ways }, connectors })
             }
             HasFile::Luminaire { holder, lamp, watts } => {
                 self.number(watts, 1.0, 500.0);

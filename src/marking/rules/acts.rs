@@ -22,6 +22,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
             ActKind::WronglyIdentified => (Code::WronglyIdentified, Weight::Major),
             ActKind::PowerOnOpen => (Code::PowerOnOpen, Weight::Critical),
             ActKind::PowerOnUnchecked => (Code::PowerOnUnchecked, Weight::Major),
+            ActKind::WrongInstrument => (Code::WrongInstrument, Weight::Major),
             ActKind::ResetUntested => (Code::ResetUntested, Weight::Major),
         };
         if !found.iter().any(|it| it.code == code) {

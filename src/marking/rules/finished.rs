@@ -11,6 +11,8 @@ use crate::{
     work::Physics as _,
 };
 
+use super::tests;
+
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let exercise = ctx.exercise();
     for (index, place) in exercise.locations.iter().enumerate() {
@@ -18,8 +20,13 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
             found.push(Draft::new(Code::CoverOff, place.id.clone(), Weight::Major));
         }
     }
-    // A prediction has a criterion of its own.
-    for stage in exercise.stages.iter().filter(|it| **it != Stage::Prediction) {
+    // A prediction has a criterion of its own, and so have tests, and working the switches where marks are set for it.
+    let elsewhere = |it: Stage| {
+        it == Stage::Prediction
+            || tests::is_test(exercise, it)
+            || it == Stage::FunctionalTest && exercise.weights.functional_test > 0
+    };
+    for stage in exercise.stages.iter().filter(|it| !elsewhere(**it)) {
         // Checks made and then made void by more work count as made: the power came on after them, or it is missing anyway.
         let done = ctx.safety.is_done(exercise, *stage)
             || *stage == Stage::FunctionalTest && trips_no_more(ctx)
@@ -32,7 +39,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
 
 /// Whether something opened on energising and, with the repair on trial, would not have: the functional test that could
 /// not be finished then follows from the fault.
-fn trips_no_more(ctx: &Context<'_>) -> bool {
+pub(super) fn trips_no_more(ctx: &Context<'_>) -> bool {
     let mut tripped = ctx.tally.energised.iter().filter(|it| !it.tripped.is_empty()).peekable();
     tripped.peek().is_some()
         && tripped.all(|energised| {
@@ -47,6 +54,12 @@ pub(crate) const fn stage_word(stage: Stage) -> &'static str {
     match stage {
         Stage::Isolation => "isolation",
         Stage::Continuity => "continuity",
+        Stage::Inspection => "inspection",
+        Stage::Insulation => "insulation",
+        Stage::Polarity => "dead-polarity",
+        Stage::SupplyPolarity => "supply-polarity",
+        Stage::LoopImpedance => "loop-impedance",
+        Stage::ResidualDevice => "residual-device",
         Stage::EnergisingChecks => "energising-checks",
         Stage::Prediction => "prediction",
         Stage::FunctionalTest => "functional-test",

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use serde::Deserialize;
 
 use super::{Accessory, Clamp, Sort, TerminalKind, WorkedBy};
-use crate::trade::accessory::Capacity;
+use crate::trade::{accessory::Capacity, workmanship::Hold};
 
 /// What is wrong with a catalogue. The first argument is the entry's id.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -44,6 +44,8 @@ struct Entry {
     joins: Vec<Vec<(String, String)>>,
     #[serde(default)]
     down: Option<usize>,
+    #[serde(default)]
+    box_mm: f64,
     source: String,
 }
 
@@ -57,6 +59,8 @@ struct TerminalEntry {
     each_mm2: (f64, f64),
     depth_mm: f64,
     clamp: Clamp,
+    #[serde(default)]
+    fold_mm2: f64,
     #[serde(default)]
     earth: bool,
 }
@@ -123,8 +127,8 @@ fn entry(it: Entry) -> Result<Accessory, Wrong> {
         positions.push(pairs);
     }
     let terminals = it.terminals.into_iter().map(terminal).collect();
-    let Entry { id, sort, worked_by, down, source, .. } = it;
-    Ok(Accessory { id, sort, worked_by, terminals, positions, down, source })
+    let Entry { id, sort, worked_by, down, box_mm, source, .. } = it;
+    Ok(Accessory { id, sort, worked_by, terminals, positions, down, box_mm, source })
 }
 
 /// Whether every figure of an entry is one that such a thing can have; else which is not.
@@ -142,7 +146,11 @@ fn figures(it: &Entry) -> Result<(), &'static str> {
     }
     // Only a plate can be worked.
     must(it.joins.len() == 1 || matches!(it.sort, Sort::Plate { .. }), "number of positions")?;
+    must((0.0..=60.0).contains(&it.box_mm), "depth of the box")?;
     for terminal in &it.terminals {
+        // Only a hole with a screw has room for a conductor folded back.
+        let folds = terminal.fold_mm2 > 0.0;
+        must((0.0..=10.0).contains(&terminal.fold_mm2) && (!folds || terminal.clamp == Clamp::Pillar), "fold")?;
         let (smallest, largest) = terminal.each_mm2;
         must((1..=24).contains(&terminal.conductors), "number of conductors")?;
         // The smallest and the largest size that the tables of cables know or could.
@@ -155,7 +163,8 @@ fn figures(it: &Entry) -> Result<(), &'static str> {
 }
 
 fn terminal(it: TerminalEntry) -> TerminalKind {
-    let capacity = Capacity { conductors: it.conductors, mm2: it.mm2, each_mm2: it.each_mm2 };
+    let hold = Hold { depth_mm: it.depth_mm, clamp: it.clamp, fold_mm2: it.fold_mm2 };
+    let capacity = Capacity { conductors: it.conductors, mm2: it.mm2, each_mm2: it.each_mm2, hold };
     let TerminalEntry { name, marks, depth_mm, clamp, earth, .. } = it;
     TerminalKind { name, marks, capacity, depth_mm, clamp, earth }
 }

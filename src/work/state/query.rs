@@ -1,6 +1,6 @@
 //! What can be asked of the work: addresses to ids and back, where ends are, what joins what. Nothing is changed here.
 
-use super::{DeviceState, Made, Point, Work};
+use super::{DeviceState, Made, Point, Power, Work};
 use crate::{
     exercise::{Cable, DeviceId, End, EndId, Groups, LampId, LocationId, MADE, SwitchId, TerminalId, TerminalUse},
     trade::{
@@ -208,6 +208,21 @@ impl Work {
     /// A device as it stands.
     pub fn device_state(&self, device: DeviceId) -> DeviceState {
         self.devices[device.index()]
+    }
+
+    /// Whether power can come through a device: its lever is on, and the main switch.
+    pub fn is_on(&self, device: DeviceId) -> bool {
+        self.main_on && self.device_state(device).power == Power::On
+    }
+
+    /// Whether the board's main switch is on.
+    pub fn is_main_on(&self) -> bool {
+        self.main_on
+    }
+
+    /// Test links, each between two points.
+    pub fn links(&self) -> &[[Point; 2]] {
+        &self.links
     }
 
     /// A position for each switch.

@@ -20,7 +20,7 @@ const MODEL: &str = include_str!("../../../exercises/two-way-stairs/model.attemp
 /// A shop, the frames it is shown in, and its folder of attempts.
 pub struct Bench {
     pub shop: Shop,
-    ctx: Context,
+    pub ctx: Context,
     pub folder: PathBuf,
     owns: bool,
     /// What the last frame painted.

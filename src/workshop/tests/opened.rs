@@ -6,14 +6,15 @@ use super::bench::{Bench, model};
 
 /// The model, but with the tail that should earth the plate put in L1, which the line comes to: line meets earth.
 fn shorted() -> impl Iterator<Item = Action> {
-    model().into_iter().filter(|it| !matches!(it, Action::Tighten { terminal } if terminal == "west.plate.earth")).map(
-        |it| match it {
+    model()
+        .into_iter()
+        .filter(|it| !matches!(it, Action::Tighten { terminal, .. } if terminal == "west.plate.earth"))
+        .map(|it| match it {
             Action::Connect { end, terminal } if terminal == "west.plate.earth" => {
                 Action::Connect { end, terminal: "west.L1".to_owned() }
             }
             other => other,
-        },
-    )
+        })
 }
 
 #[test]

@@ -120,7 +120,7 @@ impl Plan {
                 self.go(location_of(end), "tools");
                 self.steps.push(Step::Bring(end.clone(), terminal.clone()));
             }
-            Action::Tighten { terminal } => {
+            Action::Tighten { terminal, .. } => {
                 self.go(location_of(terminal), "tools");
                 self.press(terminal);
                 self.press("tighten");

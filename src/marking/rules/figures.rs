@@ -1,0 +1,32 @@
+//! `figure-wrong` and `figure-unread`: a line of the test sheet has what this instrument showed, within 0.03 ohm plus 5 %,
+//! off-scale signs and sensible rounding accepted (the charter of marking). The limit copied out was not read either.
+
+use crate::{
+    marking::{
+        code::{Code, Weight},
+        context::Context,
+        finding::{Draft, Seen},
+        limit::published,
+    },
+    work::Sign,
+};
+
+/// A figure that is a limit to within this share is the limit, rounded.
+const ROUNDED: f64 = 0.002;
+
+pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
+    let exercise = ctx.exercise();
+    for (test, device, entry) in ctx.safety.testing().sheet() {
+        let code = match (&entry.shown, entry.written) {
+            (None, _) => Code::FigureUnread,
+            (Some(shown), Some(written)) if !written.is(shown) => {
+                let is_limit = |it: &f64| written.sign == Sign::None && (written.value - it).abs() <= ROUNDED * it;
+                let copied = published(exercise, device, test).iter().any(is_limit);
+                if copied { Code::FigureUnread } else { Code::FigureWrong }
+            }
+            _ => continue,
+        };
+        let at = format!("test {} {}", test.word(), exercise.devices[device.index()].address);
+        found.push(Draft::new(code, at, Weight::Major).seen(Seen::InAction(entry.action)));
+    }
+}

@@ -1,0 +1,60 @@
+//! `test-missing`, `test-not-repeated`, `test-order`, `instrument-set-wrong`, `function-untested`: every test that the
+//! exercise asks for is made, written down, in the accepted order, with the instrument set for it, and made again after work
+//! that may have touched it; the switches are worked last (BS 7671 643, numbers from memory; order in trade-facts.md 6.2).
+
+use crate::{
+    exercise::{Exercise, Stage},
+    marking::{
+        code::{Code, Weight},
+        context::Context,
+        finding::{Draft, Seen},
+    },
+    work::{Kept, stage_of},
+};
+
+use super::finished::{stage_word, trips_no_more};
+
+pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
+    let (exercise, testing) = (ctx.exercise(), ctx.safety.testing());
+    for stage in exercise.stages.iter().copied().filter(|it| is_test(exercise, *it)) {
+        // What could not be tested because something opened follows from what opened it.
+        let follows = is_live(stage) && trips_no_more(ctx);
+        if !ctx.safety.is_done(exercise, stage) && !follows {
+            let code = if testing.is_voided(stage) { Code::TestNotRepeated } else { Code::TestMissing };
+            found.push(Draft::new(code, stage_word(stage), Weight::Major));
+        }
+    }
+    for (stage, action) in testing.early() {
+        found.push(Draft::new(Code::TestOrder, stage_word(stage), Weight::Major).seen(Seen::InAction(action)));
+    }
+    let mut badly: Vec<(Stage, &Kept)> =
+        testing.readings().filter(|it| !it.1.well_set).map(|(key, it)| (stage_of(key.0), it)).collect();
+    badly.sort_by_key(|it| (it.0, it.1.action));
+    badly.dedup_by_key(|it| it.0);
+    for (stage, it) in badly.into_iter().filter(|it| exercise.asks(it.0)) {
+        let draft = Draft::new(Code::InstrumentSetWrong, stage_word(stage), Weight::Major);
+        found.push(draft.seen(Seen::InAction(it.action)));
+    }
+    let functional = exercise.asks(Stage::FunctionalTest) && exercise.weights.functional_test > 0;
+    if functional && !ctx.safety.is_done(exercise, Stage::FunctionalTest) && !trips_no_more(ctx) {
+        found.push(Draft::new(Code::FunctionUntested, stage_word(Stage::FunctionalTest), Weight::Major));
+    }
+}
+
+/// Whether a stage is judged here: the tests of an exercise that has a test sheet, and the inspection.
+pub(super) fn is_test(exercise: &Exercise, stage: Stage) -> bool {
+    match stage {
+        Stage::Continuity => exercise.has_test_sheet(),
+        Stage::Inspection
+        | Stage::Insulation
+        | Stage::Polarity
+        | Stage::SupplyPolarity
+        | Stage::LoopImpedance
+        | Stage::ResidualDevice => true,
+        Stage::Isolation | Stage::EnergisingChecks | Stage::Prediction | Stage::FunctionalTest => false,
+    }
+}
+
+const fn is_live(stage: Stage) -> bool {
+    matches!(stage, Stage::SupplyPolarity | Stage::LoopImpedance | Stage::ResidualDevice)
+}

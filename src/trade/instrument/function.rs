@@ -1,0 +1,50 @@
+//! What an instrument measures, and in which range. Part of the attempt's file: a variant may be added, none renamed.
+
+use serde::{Deserialize, Serialize};
+
+use super::{insulation::TestVolts, loop_impedance, rcd};
+
+/// What an instrument measures, and in which range.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum Function {
+    /// Low resistance, dead.
+    Continuity,
+    /// Insulation resistance, dead.
+    Insulation(TestVolts),
+    /// Voltage, by a meter that hardly loads what it tests.
+    Voltage,
+    /// Voltage, by a two-pole indicator.
+    Indicator,
+    /// Loop impedance, live.
+    Loop(loop_impedance::Range),
+    /// Operating time of a residual current device, live.
+    Rcd(rcd::Test),
+}
+
+/// How far the leads reach.
+#[derive(Debug, Default, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum LeadLength {
+    /// The pair that comes with the instrument.
+    #[default]
+    Short,
+    /// One of them long, for R2 alone.
+    Long,
+}
+
+impl Function {
+    /// A word for function and range, which the spread of its readings is drawn by: it never changes.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Continuity => "continuity",
+            Self::Insulation(TestVolts::V250) => "insulation-250",
+            Self::Insulation(TestVolts::V500) => "insulation-500",
+            Self::Voltage => "voltage",
+            Self::Indicator => "indicator",
+            Self::Loop(loop_impedance::Range::High) => "loop-high",
+            Self::Loop(loop_impedance::Range::NoTrip) => "loop-no-trip",
+            Self::Rcd(rcd::Test::Half) => "rcd-half",
+            Self::Rcd(rcd::Test::Rated) => "rcd-rated",
+            Self::Rcd(rcd::Test::FiveTimes) => "rcd-five-times",
+        }
+    }
+}

@@ -1,0 +1,125 @@
+//! Where the tester's probes go next: the readings that a test stage still needs, as function, leads and points.
+//!
+//! It offers one way of each; the learner may take another. What counts as read is [`super::Testing`]'s to say.
+
+use super::{
+    action::Test,
+    attempt::Attempt,
+    state::{Point, Work},
+    testing::{Key, Side, Spot},
+};
+use crate::{
+    exercise::{DeviceId, LocationId, Stage, TerminalId, TerminalUse},
+    trade::{
+        colour::Colour,
+        instrument::{Function, LeadLength, insulation::TestVolts, loop_impedance, rcd},
+    },
+};
+
+/// One reading to take.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ToRead {
+    /// The circuit it is of.
+    pub circuit: DeviceId,
+    /// Function and range.
+    pub function: Function,
+    /// Which leads.
+    pub lead: LeadLength,
+    /// Whether line and cpc are to be linked at the board for it.
+    pub linked: bool,
+    /// How the switches stand for it.
+    pub positions: Vec<u8>,
+    /// One probe.
+    pub a: Point,
+    /// The other.
+    pub b: Point,
+}
+
+/// The readings that a stage still needs, those for the present setting of the switches first. A reading for which the work
+/// has no point to touch (a cpc that is not there) is left out.
+pub fn readings_to_take(attempt: &Attempt, stage: Stage) -> Vec<ToRead> {
+    let (work, testing) = (attempt.work(), attempt.safety().testing());
+    let mut found: Vec<ToRead> = match stage {
+        Stage::Polarity => polarity(attempt),
+        _ => testing.readings_left(stage).into_iter().filter_map(|it| to_read(work, it)).collect(),
+    };
+    found.sort_by_key(|it| it.positions != work.positions());
+    found
+}
+
+fn to_read(work: &Work, (test, circuit, spot): Key) -> Option<ToRead> {
+    let device = &work.exercise().devices[circuit.index()];
+    let (line, neutral) = (Point::Terminal(device.line), Point::Terminal(device.neutral));
+    let bar = earth_bar(work)?;
+    let mut positions = work.positions().to_vec();
+    let place = match spot {
+        Spot::At(it) => Some(it),
+        _ => None,
+    };
+    if let Spot::With(switch, position) = spot {
+        positions[switch.index()] = position;
+    }
+    let at_place = |side| place.and_then(|it| point_at(work, circuit, it, side));
+    let insulation = Function::Insulation(TestVolts::V500);
+    let (function, a, b) = match (test, spot) {
+        (Test::R1R2, _) => (Function::Continuity, at_place(Side::Line)?, at_place(Side::Earth)?),
+        (Test::R2, _) => (Function::Continuity, bar, at_place(Side::Earth)?),
+        (Test::InsulationLineNeutral, _) => (insulation, line, neutral),
+        (Test::InsulationLineEarth, _) => (insulation, line, bar),
+        (Test::InsulationNeutralEarth, _) => (insulation, neutral, bar),
+        (Test::SupplyPolarity, Spot::Between(a, b)) => {
+            let of = |side| match side {
+                Side::Line => line,
+                Side::Neutral => neutral,
+                Side::Earth => bar,
+            };
+            (Function::Voltage, of(a), of(b))
+        }
+        (Test::Zs, _) => (Function::Loop(loop_impedance::Range::NoTrip), at_place(Side::Line)?, at_place(Side::Earth)?),
+        (Test::ZsSum, _) => (Function::Loop(loop_impedance::Range::NoTrip), line, bar),
+        (Test::ResidualDevice, _) => (Function::Rcd(rcd::Test::Rated), line, bar),
+        (Test::Polarity | Test::SupplyPolarity, _) => return None,
+    };
+    let lead = if test == Test::R2 { LeadLength::Long } else { LeadLength::Short };
+    Some(ToRead { circuit, function, lead, linked: test == Test::R1R2, positions, a, b })
+}
+
+/// From the device's line to the lamp by the long lead, in each setting.
+fn polarity(attempt: &Attempt) -> Vec<ToRead> {
+    let work = attempt.work();
+    let exercise = work.exercise();
+    let settings = attempt.safety().testing().settings_left(exercise);
+    let read = settings.into_iter().filter_map(|(control, setting)| {
+        let circuit = attempt.safety().testing().circuit_of(control)?;
+        let control = &exercise.controls[control];
+        let mut positions = work.positions().to_vec();
+        for (switch, position) in control.switches.iter().zip(setting) {
+            positions[switch.index()] = position;
+        }
+        let neutral = Point::Terminal(exercise.devices[circuit.index()].neutral);
+        let mut live = work.joined_by(|it: Colour| !it.is_protective());
+        let contacts = exercise.lamps[control.lamp.index()].contacts.map(Point::Terminal);
+        let b = contacts.into_iter().find(|it| !live.same(work.node(*it), work.node(neutral)))?;
+        let a = Point::Terminal(exercise.devices[circuit.index()].line);
+        let (function, lead) = (Function::Continuity, LeadLength::Long);
+        Some(ToRead { circuit, function, lead, linked: false, positions, a, b })
+    });
+    read.collect()
+}
+
+/// Somewhere at a place that is the circuit's line or is earthed.
+fn point_at(work: &Work, circuit: DeviceId, place: LocationId, side: Side) -> Option<Point> {
+    let device = &work.exercise().devices[circuit.index()];
+    let mut live = work.joined_by(|it: Colour| !it.is_protective());
+    let outgoing = device.line.index();
+    let mut points = work.ends_at(place).map(|it| work.point_of(it));
+    points.find(|it| match side {
+        Side::Earth => work.is_earthed(*it),
+        _ => live.same(work.node(*it), outgoing),
+    })
+}
+
+fn earth_bar(work: &Work) -> Option<Point> {
+    let bar = work.exercise().terminals.iter().position(|it| it.used_by == TerminalUse::EarthBar)?;
+    Some(Point::Terminal(TerminalId(bar as u16)))
+}

@@ -1,0 +1,73 @@
+//! Settings of the switches: which combinations a place, a control or a prediction asks for.
+
+use std::collections::BTreeSet;
+
+use crate::{
+    exercise::{Control, Exercise, LocationId, SwitchId},
+    work::Work,
+};
+
+/// The positions of the switches of one location.
+pub(super) fn here(work: &Work, location: LocationId, positions: &[u8]) -> Vec<u8> {
+    work.exercise().switches_at(location).map(|it| positions[it.index()]).collect()
+}
+
+/// The positions of a control's switches.
+pub(super) fn of(control: &Control, positions: &[u8]) -> Vec<u8> {
+    control.switches.iter().map(|it| positions[it.index()]).collect()
+}
+
+/// Every setting of one control's switches, in counting order.
+pub(in crate::work) fn settings_of(exercise: &Exercise, control: usize) -> Vec<Vec<u8>> {
+    let control = &exercise.controls[control];
+    let all = combinations(exercise, &control.switches, &vec![0; exercise.switches.len()]);
+    all.iter().map(|it| of(control, it)).collect()
+}
+
+/// What is left of every setting of every control that the learner wires.
+pub(super) fn left(exercise: &Exercise, done: &BTreeSet<(usize, Vec<u8>)>) -> Vec<(usize, Vec<u8>)> {
+    let positions = vec![0; exercise.switches.len()];
+    let mut left = Vec::new();
+    for (index, control) in exercise.controls.iter().enumerate().filter(|(_, it)| exercise.is_wired_by_learner(it)) {
+        for setting in combinations(exercise, &control.switches, &positions) {
+            if !done.contains(&(index, of(control, &setting))) {
+                left.push((index, setting));
+            }
+        }
+    }
+    left
+}
+
+/// The settings that a prediction is asked for: every combination of the switches the learner wires, the others in
+/// position 0.
+pub fn settings_to_predict(exercise: &Exercise) -> Vec<Vec<u8>> {
+    let mut switches: Vec<SwitchId> = exercise
+        .controls
+        .iter()
+        .filter(|it| exercise.is_wired_by_learner(it))
+        .flat_map(|it| it.switches.clone())
+        .collect();
+    switches.sort_unstable();
+    switches.dedup();
+    combinations(exercise, &switches, &vec![0; exercise.switches.len()])
+}
+
+/// Every combination of some switches in counting order, last fastest, the others as in `positions`. The check holds
+/// their number down to [`crate::exercise::Limits::COMBINATIONS`].
+pub(crate) fn combinations(exercise: &Exercise, switches: &[SwitchId], positions: &[u8]) -> Vec<Vec<u8>> {
+    let mut all = vec![positions.to_vec()];
+    for switch in switches {
+        let ways = exercise.switches[switch.index()].way.positions();
+        all = all
+            .into_iter()
+            .flat_map(|setting| {
+                (0..ways).map(move |position| {
+                    let mut next = setting.clone();
+                    next[switch.index()] = position as u8;
+                    next
+                })
+            })
+            .collect();
+    }
+    all
+}

@@ -1,0 +1,463 @@
+//! The tests of the finished work and the sheet they are written on: what has been read, what each stage still needs.
+//!
+//! What is needed is worked out from the exercise: its circuits, places and switches. A reading belongs to the tests that
+//! its probes, links and function make it one of ([`spot`]). Handwork at a place takes back every reading and every line of
+//! the sheet of the circuits that reach it, live ones too: whatever was touched is tested again.
+
+mod figure;
+mod spot;
+
+use std::collections::{BTreeMap, BTreeSet};
+
+pub use figure::{Sign, Written};
+pub use spot::{Key, PAIRS, Side, Spot, is_earth_bar, stage_of};
+
+use super::{
+    action::{Fault, Test},
+    safety::settings_of,
+    state::{Point, Work},
+};
+use crate::{
+    exercise::{DeviceId, Exercise, LocationId, Stage},
+    trade::instrument::{Figure, Function, LeadLength, Shown, Unit, insulation::TestVolts},
+};
+use spot::{Look, controls, insulation_spots, places};
+
+/// Below so many ohms a continuity reading says joined, above it open: a lighting circuit reads a few ohms at most, and an
+/// open one goes off the scale (an assumption of ours).
+const JOINED_OHMS: f64 = 100.0;
+
+/// How the multifunction tester is set up.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Meter {
+    /// Function and range.
+    pub function: Function,
+    /// Which leads.
+    pub lead: LeadLength,
+    /// Whether their resistance has been taken off.
+    pub nulled: bool,
+}
+
+/// What came of a test.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Reading {
+    /// What the instrument shows.
+    pub shown: Shown,
+    /// Devices that the test itself opened, in order.
+    pub opens: Vec<DeviceId>,
+}
+
+/// A reading as it is kept for its test.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Kept {
+    /// What was shown.
+    pub shown: Shown,
+    /// Whether the instrument was set as the test asks: leads nulled, 500 V.
+    pub well_set: bool,
+    /// Which action of the log.
+    pub action: usize,
+}
+
+/// A line of the test sheet.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Entry {
+    /// The figure as written, where the test has one.
+    pub written: Option<Written>,
+    /// Whether the learner found it acceptable.
+    pub accepted: bool,
+    /// What the readings taken by then come to; `None`: it was never read.
+    pub shown: Option<Shown>,
+    /// Of a test without a figure, whether what was read by then was as it should be.
+    pub sound: bool,
+    /// Which action of the log.
+    pub action: usize,
+}
+
+/// Where the tests stand. Folded from the log, never undone.
+#[derive(Debug, Clone)]
+pub struct Testing {
+    circuits: Vec<Circuit>,
+    nulled: BTreeSet<LeadLength>,
+    inspected: BTreeSet<LocationId>,
+    readings: BTreeMap<Key, Kept>,
+    joined: BTreeMap<(usize, Vec<u8>), bool>,
+    sheet: BTreeMap<(Test, DeviceId), Entry>,
+    early: BTreeMap<Stage, usize>,
+    voided: BTreeSet<Stage>,
+    reported: BTreeSet<Fault>,
+}
+
+/// A circuit that the learner works on, and what its tests need.
+#[derive(Debug, Clone)]
+struct Circuit {
+    device: DeviceId,
+    places: Vec<LocationId>,
+    controls: Vec<usize>,
+    insulation: BTreeSet<Spot>,
+    has_residual: bool,
+}
+
+impl Testing {
+    pub(super) fn new(exercise: &Exercise, reaching: &[Vec<DeviceId>]) -> Self {
+        let circuit = |device: DeviceId| {
+            let controls = controls(exercise, reaching, device);
+            let its = &exercise.devices[device.index()];
+            let behind = its.behind.map(|it| exercise.devices[it.index()].kind);
+            let residual = [Some(its.kind), behind].into_iter().flatten().any(|it| it.residual_amps().is_some());
+            Circuit {
+                device,
+                places: places(exercise, reaching, device),
+                insulation: insulation_spots(exercise, &controls),
+                controls,
+                has_residual: residual,
+            }
+        };
+        Self {
+            circuits: exercise.learners_circuits().into_iter().map(circuit).collect(),
+            nulled: BTreeSet::new(),
+            inspected: BTreeSet::new(),
+            readings: BTreeMap::new(),
+            joined: BTreeMap::new(),
+            sheet: BTreeMap::new(),
+            early: BTreeMap::new(),
+            voided: BTreeSet::new(),
+            reported: BTreeSet::new(),
+        }
+    }
+
+    /// How the tester would be set for a reading.
+    pub fn meter(&self, function: Function, lead: LeadLength) -> Meter {
+        Meter { function, lead, nulled: self.nulled.contains(&lead) }
+    }
+
+    /// The circuits to be tested.
+    pub fn circuits(&self) -> impl Iterator<Item = DeviceId> + '_ {
+        self.circuits.iter().map(|it| it.device)
+    }
+
+    /// The circuit that a control (by index) is tested with.
+    pub fn circuit_of(&self, control: usize) -> Option<DeviceId> {
+        self.circuits.iter().find(|it| it.controls.contains(&control)).map(|it| it.device)
+    }
+
+    /// Lines of the test sheet.
+    pub fn sheet(&self) -> impl Iterator<Item = (Test, DeviceId, &Entry)> {
+        self.sheet.iter().map(|((test, at), it)| (*test, *at, it))
+    }
+
+    /// Readings that stand, by what they are for.
+    pub fn readings(&self) -> impl Iterator<Item = (&Key, &Kept)> {
+        self.readings.iter()
+    }
+
+    /// Stages begun before one that comes first, with the action that began them.
+    pub fn early(&self) -> impl Iterator<Item = (Stage, usize)> + '_ {
+        self.early.iter().map(|(stage, action)| (*stage, *action))
+    }
+
+    /// Whether later handwork took back what had been read for a stage.
+    pub fn is_voided(&self, stage: Stage) -> bool {
+        self.voided.contains(&stage)
+    }
+
+    /// Whether something that was wrong before the work began has been reported.
+    pub fn is_reported(&self, fault: Fault) -> bool {
+        self.reported.contains(&fault)
+    }
+
+    /// Places still to be inspected.
+    pub fn inspections_left(&self, exercise: &Exercise) -> Vec<LocationId> {
+        exercise.learners_places().into_iter().filter(|it| !self.inspected.contains(it)).collect()
+    }
+
+    /// Readings that a test stage still needs. Where one test serves as well as another (R2 for R1+R2, Ze and R1+R2 for Zs)
+    /// those of the one begun, else of the first. The polarity stage needs settings of controls: [`Self::settings_left`].
+    pub fn readings_left(&self, stage: Stage) -> Vec<Key> {
+        self.circuits.iter().flat_map(|it| self.left_of(it, stage)).collect()
+    }
+
+    fn left_of(&self, circuit: &Circuit, stage: Stage) -> Vec<Key> {
+        let device = circuit.device;
+        let has = |it: &Key| self.readings.contains_key(it);
+        let missing = |wanted: Vec<Key>| wanted.into_iter().filter(|it| !has(it)).collect::<Vec<_>>();
+        let at_places = |test: Test| circuit.places.iter().map(|it| (test, device, Spot::At(*it))).collect::<Vec<_>>();
+        match stage {
+            Stage::Continuity => {
+                let (both, alone) = (missing(at_places(Test::R1R2)), missing(at_places(Test::R2)));
+                if alone.len() < both.len() { alone } else { both }
+            }
+            Stage::Insulation => {
+                let tests = [Test::InsulationLineNeutral, Test::InsulationLineEarth, Test::InsulationNeutralEarth];
+                let spots = |test| circuit.insulation.iter().map(move |it| (test, device, *it));
+                missing(tests.into_iter().flat_map(spots).collect())
+            }
+            Stage::SupplyPolarity => {
+                missing(PAIRS.map(|(a, b)| (Test::SupplyPolarity, device, Spot::Between(a, b))).to_vec())
+            }
+            Stage::LoopImpedance => {
+                let any = at_places(Test::Zs).iter().any(has) || has(&(Test::ZsSum, device, Spot::Whole));
+                let first = at_places(Test::Zs).into_iter().next();
+                if any { Vec::new() } else { first.into_iter().collect() }
+            }
+            Stage::ResidualDevice if circuit.has_residual => missing(vec![(Test::ResidualDevice, device, Spot::Whole)]),
+            _ => Vec::new(),
+        }
+    }
+
+    /// Settings of controls in which polarity by continuity is still to be read.
+    pub fn settings_left(&self, exercise: &Exercise) -> Vec<(usize, Vec<u8>)> {
+        let all = self.circuits.iter().flat_map(|it| it.controls.iter());
+        let settings = all.flat_map(|it| settings_of(exercise, *it).into_iter().map(move |setting| (*it, setting)));
+        settings.filter(|it| !self.joined.contains_key(it)).collect()
+    }
+
+    /// Lines of the sheet that a stage still needs, the test and the circuit.
+    pub fn lines_left(&self, stage: Stage) -> Vec<(Test, DeviceId)> {
+        self.circuits.iter().flat_map(|it| self.lines_left_of(it, stage)).collect()
+    }
+
+    fn lines_left_of(&self, circuit: &Circuit, stage: Stage) -> Vec<(Test, DeviceId)> {
+        let has = |test: &Test| self.sheet.contains_key(&(*test, circuit.device));
+        let tests: Vec<Test> = match stage {
+            Stage::ResidualDevice if !circuit.has_residual => Vec::new(),
+            _ => Test::ALL.into_iter().filter(|it| stage_of(*it) == stage).collect(),
+        };
+        // Of two tests that serve alike, one line is enough.
+        let alike = matches!(stage, Stage::Continuity | Stage::LoopImpedance);
+        let wanted: Vec<Test> = match (alike, tests.iter().any(has)) {
+            (true, true) => Vec::new(),
+            (true, false) => tests.into_iter().take(1).collect(),
+            (false, _) => tests.into_iter().filter(|it| !has(it)).collect(),
+        };
+        wanted.into_iter().map(|it| (it, circuit.device)).collect()
+    }
+
+    /// Whether everything that a stage needs has been read, written down or not.
+    pub fn is_read(&self, exercise: &Exercise, stage: Stage) -> bool {
+        match stage {
+            Stage::Inspection => self.inspections_left(exercise).is_empty(),
+            Stage::Polarity => self.settings_left(exercise).is_empty(),
+            _ => self.readings_left(stage).is_empty(),
+        }
+    }
+
+    /// Whether a stage is done: read, and written down.
+    pub fn is_done(&self, exercise: &Exercise, stage: Stage) -> bool {
+        self.is_read(exercise, stage) && self.lines_left(stage).is_empty()
+    }
+
+    pub(super) fn inspect(&mut self, location: LocationId) {
+        self.inspected.insert(location);
+    }
+
+    pub(super) fn report(&mut self, fault: Fault) {
+        self.reported.insert(fault);
+    }
+
+    /// The leads' resistance is off from here on; what was read with it in is to be read again.
+    pub(super) fn null(&mut self, lead: LeadLength) {
+        if self.nulled.insert(lead) {
+            self.readings.retain(|(test, ..), it| it.well_set || stage_of(*test) != Stage::Continuity);
+        }
+    }
+
+    /// Keeps a reading for every test it belongs to.
+    pub(super) fn note(&mut self, work: &Work, meter: Meter, points: [Point; 2], shown: Shown, action: usize) {
+        let exercise = work.exercise();
+        let mut look = Look::new(work);
+        let well_set = match meter.function {
+            Function::Continuity => meter.nulled,
+            Function::Insulation(volts) => volts == TestVolts::V500,
+            _ => true,
+        };
+        for index in 0..self.circuits.len() {
+            let device = self.circuits[index].device;
+            // A live test of a circuit that is off is none.
+            let live = !matches!(meter.function, Function::Continuity | Function::Insulation(_));
+            if live && !work.is_on(device) {
+                continue;
+            }
+            let keys = look.keys(device, meter, points, &self.circuits[index].insulation);
+            for key in keys.into_iter().filter(|it| is_kept(it.0, &shown)) {
+                self.note_order(exercise, index, stage_of(key.0), action);
+                let now = Kept { shown, well_set, action };
+                self.readings.entry(key).and_modify(|it| *it = later(key.0, *it, now)).or_insert(now);
+            }
+        }
+        if meter.function == Function::Continuity && !matches!(shown, Shown::Refused(_)) {
+            let low = matches!(shown, Shown::Figure(it) if it.value() < JOINED_OHMS);
+            self.note_joined(work, &mut look, points, low);
+        }
+    }
+
+    /// A continuity reading from what comes straight from a device's line (or from its cpc, the two being linked) to what
+    /// goes straight to a contact of a control's lamp, the lamp out, says whether the switches join them as they stand.
+    fn note_joined(&mut self, work: &Work, look: &mut Look<'_>, points: [Point; 2], low: bool) {
+        let exercise = work.exercise();
+        for index in 0..self.circuits.len() {
+            let device = self.circuits[index].device;
+            let from_line = points.map(|it| match look.side(device, it) {
+                Some(Side::Line) => true,
+                Some(Side::Earth) => look.is_linked(device),
+                _ => false,
+            });
+            for control in self.circuits[index].controls.clone() {
+                let lamp = exercise.controls[control].lamp;
+                let contacts = exercise.lamps[lamp.index()].contacts.map(Point::Terminal);
+                let to_lamp = points.map(|it| contacts.iter().any(|contact| look.is_joined(*contact, it)));
+                let suits = from_line[0] && to_lamp[1] || from_line[1] && to_lamp[0];
+                if suits && !work.is_lamp_in(lamp) {
+                    let of = &exercise.controls[control].switches;
+                    let setting = of.iter().map(|it| work.positions()[it.index()]).collect();
+                    self.joined.insert((control, setting), low);
+                }
+            }
+        }
+    }
+
+    /// A stage is early when one that comes first was asked for and not yet read. Polarity is exempt: the link method reads
+    /// it along with R1+R2.
+    fn note_order(&mut self, exercise: &Exercise, circuit: usize, stage: Stage, action: usize) {
+        const ORDER: [Stage; 6] = [
+            Stage::Inspection,
+            Stage::Continuity,
+            Stage::Insulation,
+            Stage::SupplyPolarity,
+            Stage::LoopImpedance,
+            Stage::ResidualDevice,
+        ];
+        let first = ORDER.into_iter().take_while(|it| *it != stage).filter(|it| exercise.asks(*it));
+        let early = first.into_iter().any(|it| match it {
+            Stage::Inspection => !self.inspections_left(exercise).is_empty(),
+            _ => !self.left_of(&self.circuits[circuit], it).is_empty(),
+        });
+        if early && exercise.asks(stage) {
+            self.early.entry(stage).or_insert(action);
+        }
+    }
+
+    /// Writes a line of the sheet.
+    pub(super) fn record(&mut self, exercise: &Exercise, test: Test, at: DeviceId, said: Said, action: usize) {
+        let entry = Entry {
+            written: said.written,
+            accepted: said.accepted,
+            shown: self.shown_for(test, at),
+            sound: self.is_sound(exercise, test, at),
+            action,
+        };
+        self.sheet.insert((test, at), entry);
+    }
+
+    /// What the readings for a line of the sheet come to: the highest of continuity and loop impedance, the lowest of
+    /// insulation, the sum where the line is a sum.
+    fn shown_for(&self, test: Test, at: DeviceId) -> Option<Shown> {
+        let mut shown = self.readings.iter().filter(|(it, _)| it.0 == test && it.1 == at).map(|(_, it)| it.shown);
+        match stage_of(test) {
+            Stage::Insulation => shown.min_by(|a, b| size(a).total_cmp(&size(b))),
+            Stage::Polarity => self.circuits.iter().find(|it| it.device == at).and_then(|circuit| {
+                let read = |it: &usize| self.joined.keys().any(|(control, _)| control == it);
+                circuit.controls.iter().any(read).then_some(Shown::Lights(None))
+            }),
+            _ if test == Test::ZsSum => match (shown.next_back()?, self.shown_for(Test::R1R2, at)?) {
+                (Shown::Figure(ze), Shown::Figure(both)) => {
+                    let counts = (100.0 * (ze.value() + both.value())).round() as i64;
+                    Some(Shown::Figure(Figure { counts, decimals: 2, unit: Unit::Ohm }))
+                }
+                _ => None,
+            },
+            _ => shown.max_by(|a, b| size(a).total_cmp(&size(b))),
+        }
+    }
+
+    /// Whether what was read for a test without a figure is as it should be: every toggle changes the path to the lamp; full
+    /// voltage from line to neutral and to earth, next to none between those.
+    fn is_sound(&self, exercise: &Exercise, test: Test, at: DeviceId) -> bool {
+        let Some(circuit) = self.circuits.iter().find(|it| it.device == at) else { return false };
+        match test {
+            Test::Polarity => circuit.controls.iter().all(|control| {
+                let settings = settings_of(exercise, *control);
+                let joined = |it: &Vec<u8>| self.joined.get(&(*control, it.clone())).copied();
+                settings.iter().enumerate().all(|(index, one)| {
+                    settings[..index].iter().all(|other| {
+                        let toggles = one.iter().zip(other).filter(|(a, b)| a != b).count();
+                        let differ = matches!((joined(one), joined(other)), (Some(a), Some(b)) if a != b);
+                        toggles != 1 || differ
+                    })
+                })
+            }),
+            Test::SupplyPolarity => PAIRS.iter().all(|(a, b)| {
+                let kept = self.readings.get(&(test, at, Spot::Between(*a, *b)));
+                kept.is_some_and(|it| {
+                    let volts = size(&it.shown);
+                    if *a == Side::Line { volts >= FULL_VOLTS } else { volts < TOUCH_VOLTS }
+                })
+            }),
+            _ => false,
+        }
+    }
+
+    /// Handwork at a place, or anywhere when undone or done again: its circuits are to be tested afresh.
+    pub(super) fn touch(&mut self, reaching: &[Vec<DeviceId>], place: Option<LocationId>) {
+        let touched = |device: &DeviceId| place.is_none_or(|it| reaching[it.index()].contains(device));
+        for (test, device, _) in self.readings.keys() {
+            if touched(device) {
+                self.voided.insert(stage_of(*test));
+            }
+        }
+        if !self.joined.is_empty() {
+            self.voided.insert(Stage::Polarity);
+        }
+        let was = self.inspected.len();
+        self.inspected.retain(|it| place.is_some_and(|place| place != *it));
+        if self.inspected.len() < was {
+            self.voided.insert(Stage::Inspection);
+        }
+        self.readings.retain(|(_, device, _), _| !touched(device));
+        self.sheet.retain(|(_, device), _| !touched(device));
+        let controls: Vec<usize> =
+            self.circuits.iter().filter(|it| touched(&it.device)).flat_map(|it| it.controls.clone()).collect();
+        self.joined.retain(|(control, _), _| !controls.contains(control));
+    }
+}
+
+/// What the learner says on a line of the sheet.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Said {
+    pub written: Option<Written>,
+    pub accepted: bool,
+}
+
+/// Least voltage of a supply with line and neutral where they belong, volts: 230 V less 6 % (the public supply's band, from
+/// memory), a little less for what an indicator's lamps can say.
+const FULL_VOLTS: f64 = 207.0;
+/// Most voltage between neutral and earth, volts (common practice, no source).
+const TOUCH_VOLTS: f64 = 50.0;
+
+/// Whether what was shown is a result of a test.
+const fn is_kept(test: Test, shown: &Shown) -> bool {
+    match stage_of(test) {
+        Stage::Insulation | Stage::ResidualDevice => {
+            matches!(shown, Shown::Figure(_) | Shown::Over(_) | Shown::Under(_))
+        }
+        Stage::SupplyPolarity => matches!(shown, Shown::Figure(_) | Shown::Lights(_)),
+        _ => matches!(shown, Shown::Figure(_)),
+    }
+}
+
+/// Of two readings for the same part of a test, the one that counts: the highest where the highest is asked for, else the
+/// last.
+fn later(test: Test, before: Kept, now: Kept) -> Kept {
+    let highest = matches!(test, Test::R1R2 | Test::R2 | Test::Zs);
+    if highest && size(&before.shown) > size(&now.shown) { before } else { now }
+}
+
+/// How large a reading is, in its unit; over range is more than any figure.
+pub fn size(shown: &Shown) -> f64 {
+    match shown {
+        Shown::Figure(it) => it.value(),
+        Shown::Over(it) => it.value() + it.resolution(),
+        Shown::Under(it) => it.value() - it.resolution(),
+        Shown::Lights(it) => it.map_or(0.0, f64::from),
+        Shown::Refused(_) => f64::NAN,
+    }
+}

@@ -1,0 +1,215 @@
+//! Which test of which circuit a reading belongs to, from where the probes are, how the links lie and what is measured.
+
+use std::collections::BTreeSet;
+
+use super::{Meter, Test};
+use crate::{
+    exercise::{Control, DeviceId, Exercise, Groups, LocationId, LocationKind, Stage, SwitchId, TerminalUse},
+    trade::{
+        colour::Colour,
+        instrument::{Function, LeadLength, rcd},
+    },
+    work::{Point, Work},
+};
+
+/// What a test asks for: which test, which circuit, and which part of it.
+pub type Key = (Test, DeviceId, Spot);
+
+/// The part of a test that one reading does.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Spot {
+    /// All of it.
+    Whole,
+    /// At a place.
+    At(LocationId),
+    /// With a switch in a position.
+    With(SwitchId, u8),
+    /// Between two of line, neutral and earth.
+    Between(Side, Side),
+}
+
+/// What a point is of a circuit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Side {
+    /// Joined by conductors to the outgoing line of its device.
+    Line,
+    /// Joined by conductors to the neutral of its device.
+    Neutral,
+    /// Joined by protective conductors to the earth bar.
+    Earth,
+}
+
+/// The pairs in which line, neutral and earth are tested.
+pub const PAIRS: [(Side, Side); 3] =
+    [(Side::Line, Side::Neutral), (Side::Line, Side::Earth), (Side::Neutral, Side::Earth)];
+
+/// The places of a circuit where R1+R2 or R2 is read: those of the learner's with a cpc and another conductor.
+pub fn places(exercise: &Exercise, reaching: &[Vec<DeviceId>], circuit: DeviceId) -> Vec<LocationId> {
+    let ends_at = |place: LocationId, protective: bool| {
+        exercise.conductors.iter().any(|it| {
+            let cable = &exercise.cables[it.cable];
+            cable.between.contains(&place) && it.colour.is_protective() == protective
+        })
+    };
+    exercise
+        .learners_places()
+        .into_iter()
+        .filter(|it| reaching[it.index()].contains(&circuit) && !is_board(exercise, *it))
+        .filter(|it| ends_at(*it, true) && ends_at(*it, false))
+        .collect()
+}
+
+/// Controls of a circuit that the learner wires, by index.
+pub fn controls(exercise: &Exercise, reaching: &[Vec<DeviceId>], circuit: DeviceId) -> Vec<usize> {
+    let of = |it: &Control| {
+        it.switches.iter().any(|switch| {
+            let place = exercise.switches[switch.index()].location;
+            reaching[place.index()].contains(&circuit)
+        })
+    };
+    let wired = exercise.controls.iter().enumerate().filter(|(_, it)| exercise.is_wired_by_learner(it) && of(it));
+    wired.map(|(index, _)| index).collect()
+}
+
+/// What insulation of a circuit needs between one pair: every switch in every position that closes something.
+pub fn insulation_spots(exercise: &Exercise, controls: &[usize]) -> BTreeSet<Spot> {
+    let switches = controls.iter().flat_map(|it| exercise.controls[*it].switches.iter().copied());
+    let mut spots: BTreeSet<Spot> = BTreeSet::new();
+    for switch in switches {
+        let way = exercise.switches[switch.index()].way;
+        let closing = (0..way.positions()).filter(|it| !way.joins(*it).is_empty());
+        spots.extend(closing.map(|it| Spot::With(switch, it as u8)));
+    }
+    if spots.is_empty() {
+        spots.insert(Spot::Whole);
+    }
+    spots
+}
+
+/// Whether a location is the board.
+pub fn is_board(exercise: &Exercise, place: LocationId) -> bool {
+    exercise.locations[place.index()].kind == LocationKind::Board
+}
+
+/// Looks at a work once, for one reading.
+pub struct Look<'w> {
+    work: &'w Work,
+    live: Groups,
+}
+
+impl<'w> Look<'w> {
+    /// At a work as it stands.
+    pub fn new(work: &'w Work) -> Self {
+        Self { work, live: work.joined_by(|it: Colour| !it.is_protective()) }
+    }
+
+    /// What a point is of a circuit.
+    pub fn side(&mut self, circuit: DeviceId, point: Point) -> Option<Side> {
+        let device = &self.work.exercise().devices[circuit.index()];
+        let node = self.work.node(point);
+        if self.live.same(node, device.line.index()) {
+            Some(Side::Line)
+        } else if self.live.same(node, device.neutral.index()) {
+            Some(Side::Neutral)
+        } else {
+            self.work.is_earthed(point).then_some(Side::Earth)
+        }
+    }
+
+    /// Whether conductors other than protective ones join two points.
+    pub fn is_joined(&mut self, a: Point, b: Point) -> bool {
+        self.live.same(self.work.node(a), self.work.node(b))
+    }
+
+    /// Whether line and cpc of a circuit are linked.
+    pub fn is_linked(&mut self, circuit: DeviceId) -> bool {
+        let links = self.work.links().to_vec();
+        links.into_iter().any(|it| {
+            let sides = it.map(|point| self.side(circuit, point));
+            sides.contains(&Some(Side::Line)) && sides.contains(&Some(Side::Earth))
+        })
+    }
+
+    /// The pair between two points, in the order of [`PAIRS`].
+    fn pair(&mut self, circuit: DeviceId, a: Point, b: Point) -> Option<(Side, Side)> {
+        let (a, b) = (self.side(circuit, a)?, self.side(circuit, b)?);
+        (a != b).then(|| (a.min(b), a.max(b)))
+    }
+
+    /// What a reading between two points does for a circuit. `spots` are what its insulation needs.
+    pub fn keys(&mut self, circuit: DeviceId, meter: Meter, [a, b]: [Point; 2], spots: &BTreeSet<Spot>) -> Vec<Key> {
+        let exercise = self.work.exercise();
+        let place = |it| self.work.point_location(it);
+        let (at_a, at_b) = (place(a), place(b));
+        let away = [at_a, at_b].into_iter().find(|it| !is_board(exercise, *it));
+        match meter.function {
+            Function::Continuity => self.continuity(circuit, meter, [a, b]).into_iter().collect(),
+            Function::Insulation(_) => {
+                let test = match self.pair(circuit, a, b) {
+                    Some((Side::Line, Side::Neutral)) => Test::InsulationLineNeutral,
+                    Some((Side::Line, _)) => Test::InsulationLineEarth,
+                    Some(_) => Test::InsulationNeutralEarth,
+                    None => return Vec::new(),
+                };
+                let now = |it: &Spot| match it {
+                    Spot::With(switch, position) => self.work.positions()[switch.index()] == *position,
+                    _ => true,
+                };
+                spots.iter().filter(|it| now(it)).map(|it| (test, circuit, *it)).collect()
+            }
+            Function::Voltage | Function::Indicator => {
+                let pair = self.pair(circuit, a, b);
+                pair.map(|(a, b)| (Test::SupplyPolarity, circuit, Spot::Between(a, b))).into_iter().collect()
+            }
+            Function::Loop(_) if self.pair(circuit, a, b) == Some((Side::Line, Side::Earth)) => {
+                vec![away.map_or((Test::ZsSum, circuit, Spot::Whole), |it| (Test::Zs, circuit, Spot::At(it)))]
+            }
+            Function::Rcd(rcd::Test::Rated) if self.pair(circuit, a, b) == Some((Side::Line, Side::Earth)) => {
+                vec![(Test::ResidualDevice, circuit, Spot::Whole)]
+            }
+            Function::Loop(_) | Function::Rcd(_) => Vec::new(),
+        }
+    }
+
+    fn continuity(&mut self, circuit: DeviceId, meter: Meter, points: [Point; 2]) -> Option<Key> {
+        let exercise = self.work.exercise();
+        let earthed = points.map(|it| self.work.is_earthed(it));
+        let bar = points.map(|it| is_earth_bar(exercise, it));
+        let linked = self.is_linked(circuit);
+        match (earthed, bar) {
+            // From the earth bar by the long lead to a cpc somewhere else.
+            ([true, true], [true, false] | [false, true]) if !linked && meter.lead == LeadLength::Long => {
+                let cpc = points[usize::from(bar[0])];
+                Some((Test::R2, circuit, Spot::At(self.work.point_location(cpc))))
+            }
+            ([true, false] | [false, true], _) if linked => {
+                let (earth, live) = if earthed[0] { (points[0], points[1]) } else { (points[1], points[0]) };
+                let here = self.work.point_location(live);
+                let holds_neutral = self.side(circuit, live) == Some(Side::Neutral);
+                (here == self.work.point_location(earth) && !holds_neutral).then_some((
+                    Test::R1R2,
+                    circuit,
+                    Spot::At(here),
+                ))
+            }
+            _ => None,
+        }
+    }
+}
+
+/// Whether a point is on the board's earth bar.
+pub fn is_earth_bar(exercise: &Exercise, point: Point) -> bool {
+    matches!(point, Point::Terminal(it) if exercise.terminals[it.index()].used_by == TerminalUse::EarthBar)
+}
+
+/// The stage that a test belongs to.
+pub const fn stage_of(test: Test) -> Stage {
+    match test {
+        Test::R1R2 | Test::R2 => Stage::Continuity,
+        Test::InsulationLineNeutral | Test::InsulationLineEarth | Test::InsulationNeutralEarth => Stage::Insulation,
+        Test::Polarity => Stage::Polarity,
+        Test::SupplyPolarity => Stage::SupplyPolarity,
+        Test::Zs | Test::ZsSum => Stage::LoopImpedance,
+        Test::ResidualDevice => Stage::ResidualDevice,
+    }
+}

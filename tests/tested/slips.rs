@@ -1,0 +1,375 @@
+//! Slips of the sequence, each with what it must cost; and what is right though unusual, which costs nothing.
+
+use switchdrop::{
+    circuit::Physics,
+    marking::{Code, Outcome, Root, Weight},
+    trade::instrument::{Function, LeadLength, Shown, insulation::TestVolts, loop_impedance::Range},
+    work::{ActKind, Action, Check, Detector, Fault, Happened, KitPart, Refused, Test},
+};
+
+use super::*;
+
+fn without(skip: impl Fn(&Action) -> bool) -> Sheet {
+    sheet(&changed(|it| if skip(it) { Vec::new() } else { vec![it.clone()] }))
+}
+
+fn instead(of: impl Fn(&Action) -> bool, with: &Action) -> Sheet {
+    sheet(&changed(|it| if of(it) { vec![with.clone()] } else { vec![it.clone()] }))
+}
+
+fn records(it: &Action, which: Test) -> bool {
+    matches!(it, Action::Record { test, .. } if *test == which)
+}
+
+#[track_caller]
+fn finds(sheet: &Sheet, code: Code) {
+    assert_eq!(codes(sheet), [code.word()], "{:#?}", sheet.findings);
+    assert!(sheet.marks < sheet.out_of);
+}
+
+/// Up to the dead tests, with other things done then.
+fn prepared() -> Hand {
+    let mut hand = Hand::new(sound());
+    hand.isolates();
+    hand.wires(WIRING);
+    hand
+}
+
+fn finished(mut hand: Hand) -> Hand {
+    energises(&mut hand);
+    tests_live(&mut hand);
+    hand.works_switches();
+    hand.does(Action::HandIn);
+    hand
+}
+
+#[track_caller]
+#[expect(clippy::needless_pass_by_value, reason = "every caller makes the action on the spot")]
+fn stopped(hand: &mut Hand, action: Action, kind: ActKind) {
+    assert_eq!(hand.attempt.act(action.clone(), &Physics), Ok(Happened::Stopped(kind)), "{action:?}");
+}
+
+/// Power-on stays locked until the dead tests are done and written down.
+#[test]
+fn a_dead_test_left_out_keeps_the_power_locked() {
+    for skip in [
+        |it: &Action| matches!(it, Action::Inspect { location } if location == "switch"),
+        |it: &Action| records(it, Test::R1R2),
+        |it: &Action| records(it, Test::InsulationLineEarth),
+        |it: &Action| records(it, Test::Polarity),
+        |it: &Action| matches!(it, Action::Measure { function: Function::Insulation(_), a, b, .. } if a == "board.1.line" && b == "board.1.neutral"),
+        |it: &Action| matches!(it, Action::Measure { function: Function::Continuity, a, .. } if a == "switch.COM"),
+        |it: &Action| matches!(it, Action::Measure { function: Function::Continuity, a, .. } if a == "rose.switched"),
+    ] {
+        let sheet = without(skip);
+        let codes = codes(&sheet);
+        assert!(codes.contains(&"test-missing") && codes.contains(&"power-on-unchecked"), "{codes:?}");
+        assert_eq!(sheet.outcome, Outcome::NotYet);
+    }
+}
+
+#[test]
+fn a_live_test_left_out_is_missing() {
+    let zs = |it: &Action| matches!(it, Action::Measure { function: Function::Loop(_), .. }) || records(it, Test::Zs);
+    let sheet = without(zs);
+    let codes = codes(&sheet);
+    assert!(codes.contains(&"test-missing") && codes.contains(&"function-untested"), "{codes:?}");
+}
+
+/// Worked before the last live test, a switch has not been worked last.
+#[test]
+fn switches_are_worked_last() {
+    let mut hand = prepared();
+    tests_dead(&mut hand);
+    energises(&mut hand);
+    hand.works_switches();
+    hand.sets(&[0]);
+    tests_live(&mut hand);
+    hand.does(Action::HandIn);
+    finds(&sheet(&hand.attempt), Code::FunctionUntested);
+}
+
+#[test]
+fn insulation_before_continuity_is_out_of_order() {
+    let mut hand = prepared();
+    hand.does(inspect("rose"));
+    hand.does(inspect("switch"));
+    hand.does(Action::MainSwitch { on: false });
+    hand.sets(&[1]);
+    hand.measures(INSULATION, "board.1.line", "board.earth");
+    hand.does(Action::MainSwitch { on: true });
+    tests_dead(&mut hand);
+    finds(&sheet(&finished(hand).attempt), Code::TestOrder);
+}
+
+/// Any handwork at a place of the circuit takes its tests back; repeated, nothing is lost.
+#[test]
+fn tests_are_repeated_after_work_that_may_have_touched_them() {
+    for repeated in [false, true] {
+        let mut hand = prepared();
+        tests_dead(&mut hand);
+        hand.does(Action::Disconnect { end: "drop/blue@switch".to_owned() });
+        hand.wires("drop/blue@switch switch.L1");
+        if repeated {
+            hand.does(Action::MainSwitch { on: true });
+            tests_dead(&mut hand);
+            assert!(sheet(&finished(hand).attempt).findings.is_empty());
+        } else {
+            predicts(&mut hand);
+            hand.closes_up();
+            hand.does(Action::MainSwitch { on: true });
+            hand.does(Action::Unlock { device: "board.1".to_owned() });
+            stopped(&mut hand, Action::PowerOn { device: "board.1".to_owned() }, ActKind::PowerOnUnchecked);
+            hand.does(Action::HandIn);
+            let sheet = sheet(&hand.attempt);
+            assert!(codes(&sheet).contains(&"test-not-repeated"), "{:?}", codes(&sheet));
+        }
+    }
+}
+
+#[test]
+fn a_figure_other_than_the_one_read_is_wrong_and_a_copied_limit_was_never_read() {
+    let of = |which| move |it: &Action| records(it, which);
+    finds(&instead(of(Test::R1R2), &record(Test::R1R2, "0.62", true)), Code::FigureWrong);
+    finds(&instead(of(Test::Zs), &record(Test::Zs, "7.28", true)), Code::FigureUnread);
+    finds(&instead(of(Test::Zs), &record(Test::Zs, "5.82", true)), Code::FigureUnread);
+    finds(&instead(of(Test::InsulationLineEarth), &record(Test::InsulationLineEarth, "1.0", true)), Code::FigureUnread);
+    finds(&instead(of(Test::ResidualDevice), &record(Test::ResidualDevice, "300", true)), Code::FigureUnread);
+    let early = changed(|it| match it {
+        Action::Null { .. } => vec![record(Test::R1R2, "0.51", true), it.clone()],
+        it if records(it, Test::R1R2) => Vec::new(),
+        it => vec![it.clone()],
+    });
+    finds(&sheet(&early), Code::FigureUnread);
+}
+
+/// marking.md: off-scale signs and sensible rounding accepted; 0.03 ohm plus 5 % of 0.51 is 0.055.
+#[test]
+fn rounding_costs_nothing() {
+    for (test, reading) in [(Test::R1R2, "0.5"), (Test::R1R2, "0.55"), (Test::InsulationLineEarth, ">200")] {
+        let sheet = instead(|it| records(it, test), &record(test, reading, true));
+        assert!(sheet.findings.is_empty(), "{reading}: {:?}", sheet.findings);
+    }
+}
+
+#[test]
+fn a_sound_result_refused_is_judged_wrong() {
+    for which in [Test::Polarity, Test::SupplyPolarity] {
+        finds(&instead(|it| records(it, which), &record(which, "", false)), Code::JudgementWrong);
+    }
+    finds(&instead(|it| records(it, Test::R1R2), &record(Test::R1R2, "0.51", false)), Code::JudgementWrong);
+}
+
+/// A filament left in joins line and neutral: under a megohm (BS 7671 Table 64), and nobody may accept that.
+#[test]
+fn a_lamp_left_in_reads_under_a_megohm_and_is_not_acceptable() {
+    let mut hand = prepared();
+    hand.does(Action::MainSwitch { on: false });
+    hand.sets(&[1]);
+    let shown = hand.measures(INSULATION, "board.1.line", "board.1.neutral");
+    assert!(matches!(shown, Shown::Under(_)), "{shown:?}");
+    hand.does(record(Test::InsulationLineNeutral, "<0.01", true));
+    hand.does(Action::HandIn);
+    assert!(codes(&sheet(&hand.attempt)).contains(&"judgement-wrong"));
+}
+
+#[test]
+fn leads_not_nulled_and_too_few_volts_are_wrong_settings() {
+    let unnulled = changed(|it| if matches!(it, Action::Null { .. }) { Vec::new() } else { vec![it.clone()] });
+    assert!(codes(&sheet(&unnulled)).contains(&"instrument-set-wrong"));
+    let low = changed(|it| match it {
+        Action::Measure { function: Function::Insulation(_), a, b, .. } => {
+            vec![measure(Function::Insulation(TestVolts::V250), a, b)]
+        }
+        it => vec![it.clone()],
+    });
+    assert!(codes(&sheet(&low)).contains(&"instrument-set-wrong"));
+}
+
+/// marking.md: a test link left in trips at power-on; one root, and the trip follows from it.
+#[test]
+fn a_link_left_in_trips_and_is_the_root() {
+    let mut hand = prepared();
+    tests_dead(&mut hand);
+    hand.does(link("board.1.line", "board.earth"));
+    predicts(&mut hand);
+    hand.closes_up();
+    hand.does(Action::MainSwitch { on: true });
+    hand.does(Action::Unlock { device: "board.1".to_owned() });
+    let on = hand.attempt.act(Action::PowerOn { device: "board.1".to_owned() }, &Physics).unwrap();
+    assert!(matches!(on, Happened::Tripped(_)), "{on:?}");
+    hand.does(Action::HandIn);
+    let sheet = sheet(&hand.attempt);
+    let root = sheet.findings.iter().position(|it| it.code == Code::LinkLeftIn).expect("a link");
+    assert_eq!((sheet.findings[root].weight, sheet.findings[root].root), (Weight::Critical, Root::Itself));
+    let onto = sheet.findings.iter().find(|it| it.code == Code::EnergisedOntoFault).expect("a trip");
+    assert_eq!(onto.root, Root::Of(root));
+    assert_eq!(sheet.outcome, Outcome::Refer);
+}
+
+#[test]
+fn a_stick_or_a_multimeter_proves_nothing_and_costs() {
+    for with in [Detector::Stick, Detector::Multimeter] {
+        let mut hand = Hand::new(sound());
+        hand.does(Action::ProveIndicator);
+        let test = Action::TestDead { a: "lamp.1".to_owned(), b: "lamp.2".to_owned(), with };
+        hand.does(Action::RemoveLamp { lamp: "lamp".to_owned() });
+        stopped(&mut hand, test, ActKind::WrongInstrument);
+        hand.does(Action::FitLamp { lamp: "lamp".to_owned() });
+        let mut hand = with_rest(hand);
+        hand.does(Action::HandIn);
+        finds(&sheet(&hand.attempt), Code::WrongInstrument);
+    }
+}
+
+fn with_rest(mut hand: Hand) -> Hand {
+    hand.isolates();
+    hand.wires(WIRING);
+    tests_dead(&mut hand);
+    energises(&mut hand);
+    tests_live(&mut hand);
+    hand.works_switches();
+    hand
+}
+
+/// A flat or broken indicator shows nothing on the proving unit, and a dead test with it proves nothing; another one does.
+#[test]
+fn an_indicator_that_fails_its_proof_proves_nothing() {
+    for kit in ["Flat", "LeadBroken"] {
+        let exercise = with("stages: [", &format!("kit: Kit(indicator: {kit}),\n    stages: ["));
+        let mut hand = Hand::new(exercise);
+        let shown = hand.attempt.act(Action::ProveIndicator, &Physics).unwrap();
+        let Happened::Read(reading) = shown else { panic!("{shown:?}") };
+        assert_eq!(reading.shown, Shown::Lights(None));
+        let mut careless = Hand { attempt: hand.attempt.clone() };
+        for device in ["board.1", "board.2"] {
+            careless.does(Action::PowerOff { device: device.to_owned() });
+            careless.does(Action::LockOff { device: device.to_owned() });
+        }
+        careless.does(Action::RemoveCover { location: "rose".to_owned() });
+        let (a, b) = ("feed/brown@rose".to_owned(), "feed/cpc@rose".to_owned());
+        let dead = Action::TestDead { a, b, with: Detector::Indicator };
+        assert_eq!(careless.attempt.act(dead, &Physics), Ok(Happened::Volts(0.0)));
+        careless.does_or_shows(Action::ProveIndicator);
+        let connect = Action::Connect { end: "feed/brown@rose".to_owned(), terminal: "rose.loop".to_owned() };
+        stopped(&mut careless, connect, ActKind::TouchedUnproved);
+        hand.does(Action::Change { kit: KitPart::Indicator });
+        hand.does(Action::Report { at: "board".to_owned(), what: Fault::Indicator });
+        let mut hand = with_rest(hand);
+        hand.does(Action::HandIn);
+        assert!(sheet(&hand.attempt).findings.is_empty(), "{:?}", sheet(&hand.attempt).findings);
+    }
+}
+
+impl Hand {
+    fn does_or_shows(&mut self, action: Action) {
+        self.attempt.act(action, &Physics).expect("possible");
+    }
+}
+
+#[test]
+fn a_wrong_chart_is_reported() {
+    for reported in [false, true] {
+        let mut hand = Hand::new(with("stages: [", "kit: Kit(chart: Wrong),\n    stages: ["));
+        assert_eq!(hand.attempt.work().exercise().charted(switchdrop::exercise::DeviceId(0)), "porch light");
+        if reported {
+            hand.does(Action::Report { at: "board".to_owned(), what: Fault::Chart });
+        }
+        let mut hand = with_rest(hand);
+        hand.does(Action::HandIn);
+        let found = codes(&sheet(&hand.attempt));
+        assert_eq!(found, if reported { vec![] } else { vec!["fault-unreported"] });
+    }
+}
+
+/// Continuity or insulation on something energised is stopped, explained and counted; so are live tests before their stage,
+/// and a hand in the board with the main switch on.
+#[test]
+fn tests_at_the_wrong_time_are_live_working() {
+    let mut hand = Hand::new(sound());
+    let on = |function| measure(function, "board.1.line", "board.earth");
+    stopped(&mut hand, on(Function::Continuity), ActKind::WorkedLive);
+    stopped(&mut hand, on(INSULATION), ActKind::WorkedLive);
+    stopped(&mut hand, on(Function::Loop(Range::NoTrip)), ActKind::WorkedLive);
+    stopped(&mut hand, link("board.1.line", "board.earth"), ActKind::WorkedLive);
+    let mut hand = model();
+    hand.attempt = {
+        let log = hand.attempt.log().to_vec();
+        Attempt::replay(sound(), log[..log.len() - 1].to_vec(), &Physics).unwrap()
+    };
+    stopped(&mut hand, measure(Function::Continuity, "board.1.line", "board.earth"), ActKind::WorkedLive);
+}
+
+/// Ze at the board and R1+R2, the line says so: as good as Zs measured. R2 by the long lead: as good as R1+R2.
+#[test]
+fn the_other_methods_cost_nothing() {
+    let mut hand = prepared();
+    hand.does(inspect("rose"));
+    hand.does(inspect("switch"));
+    hand.does(Action::RemoveLamp { lamp: "lamp".to_owned() });
+    hand.does(Action::MainSwitch { on: false });
+    for lead in [LeadLength::Short, LeadLength::Long] {
+        hand.does(Action::Null { lead });
+    }
+    let mut highest = 0.0_f64;
+    for at in ["rose.earth", "switch.box.earth"] {
+        let action = Action::Measure {
+            function: Function::Continuity,
+            lead: LeadLength::Long,
+            a: "board.earth".to_owned(),
+            b: at.to_owned(),
+        };
+        let Ok(Happened::Read(it)) = hand.attempt.act(action, &Physics) else { panic!("{at}") };
+        let Shown::Figure(it) = it.shown else { panic!("{it:?}") };
+        highest = highest.max(it.value());
+    }
+    hand.does(record(Test::R2, &format!("{highest:.2}"), true));
+    // 12 m and 4 m of 1.0 mm² cpc at 18.10 mohm a metre (BS EN 60228): 0.29 ohm.
+    assert!((highest - 0.29).abs() < 0.04, "{highest}");
+    hand.does(link("board.1.line", "board.earth"));
+    reads_continuity(&mut hand);
+    hand.does(take("board.1.line", "board.earth"));
+    for (test, a, b) in [
+        (Test::InsulationLineNeutral, "board.1.line", "board.1.neutral"),
+        (Test::InsulationLineEarth, "board.1.line", "board.earth"),
+        (Test::InsulationNeutralEarth, "board.1.neutral", "board.earth"),
+    ] {
+        let shown = hand.measures(INSULATION, a, b);
+        hand.does(record(test, &text(&shown), true));
+    }
+    hand.does(record(Test::Polarity, "", true));
+    hand.does(Action::FitLamp { lamp: "lamp".to_owned() });
+    hand.sets(&[0]);
+    energises(&mut hand);
+    for (a, b) in [("rose.loop", "rose.neutral"), ("rose.loop", "rose.earth"), ("rose.neutral", "rose.earth")] {
+        hand.measures(Function::Voltage, a, b);
+    }
+    hand.does(record(Test::SupplyPolarity, "", true));
+    hand.measures(Function::Loop(Range::NoTrip), "board.1.line", "board.earth");
+    // 0.35 of the supply and 0.51 of the circuit.
+    hand.does(record(Test::ZsSum, "0.86", true));
+    let time = hand.measures(Function::Rcd(rcd::Test::Rated), "rose.loop", "rose.earth");
+    hand.does(record(Test::ResidualDevice, &text(&time), true));
+    hand.does(Action::Reset { device: "board.1".to_owned() });
+    hand.works_switches();
+    hand.does(Action::HandIn);
+    let sheet = sheet(&hand.attempt);
+    assert!(sheet.findings.is_empty(), "{:#?}", sheet.findings);
+}
+
+#[test]
+fn what_cannot_be_done_is_refused() {
+    let mut hand = prepared();
+    let refuses = |hand: &mut Hand, action: Action| hand.attempt.act(action, &Physics).unwrap_err();
+    assert_eq!(refuses(&mut hand, record(Test::R1R2, "about half", true)), Refused::BadFigure);
+    assert_eq!(refuses(&mut hand, record(Test::R1R2, "", true)), Refused::BadFigure);
+    assert_eq!(refuses(&mut hand, record(Test::Polarity, "1", true)), Refused::BadFigure);
+    assert_eq!(refuses(&mut hand, Action::MainSwitch { on: true }), Refused::MainAlready);
+    hand.does(Action::MainSwitch { on: false });
+    hand.does(link("board.1.line", "board.earth"));
+    assert!(matches!(refuses(&mut hand, link("board.earth", "board.1.line")), Refused::LinkAlready { .. }));
+    assert!(matches!(refuses(&mut hand, take("rose.loop", "rose.earth")), Refused::LinkAlready { .. }));
+    hand.does(Action::Confirm { check: Check::PeopleTold });
+    let covered = Hand::new(sound());
+    assert!(matches!(refuses(&mut { covered }, inspect("rose")), Refused::CoverOn { .. }));
+}
