@@ -10,7 +10,7 @@ use super::{
     drawing::{Fit, paint},
     prediction,
     session::Session,
-    stages, theme, todo, tools, touch,
+    stages, tests_page, theme, todo, tools, touch,
     trip::{self, Trip},
     view::{Hand, Sight, View},
 };
@@ -74,6 +74,8 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, shown: &Shown<'_>, view: &mut View
         desk.begin(ui, Pane::Middle, "window-pane-drawing");
         if view.at == Sight::Prediction {
             prediction::show(ui, desk, shown.session, view);
+        } else if view.at == Sight::Tests {
+            tests_page::show(ui, desk, shown.session, view);
         } else if let Some(scene) = shown.scene {
             draw(ui, desk, shown, view, scene);
         }
