@@ -8,7 +8,7 @@ use super::{
     bars,
     desk::{Desk, Pane},
     drawing::{Fit, paint},
-    prediction,
+    prediction, report,
     session::Session,
     stages, tests_page, theme, todo, tools, touch,
     trip::{self, Trip},
@@ -67,6 +67,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, shown: &Shown<'_>, view: &mut View
         ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
             ui.add_space(4.0);
             tools::show(ui, desk, shown.session, view);
+            report::show(ui, desk, shown.session, view);
             todo::rest(ui, desk, shown.session, &lines);
         });
     });

@@ -88,6 +88,12 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
         seen(ui, desk, work, thing);
         return;
     }
+    // What is in hand comes first; the place it is at follows.
+    let place = match thing {
+        Thing::End(it) => Some(work.end_location(it)),
+        Thing::Terminal(it) => Some(work.exercise().terminals[it.index()].location),
+        _ => None,
+    };
     match thing {
         Thing::End(it) => of_end(ui, desk, work, view, it),
         Thing::Terminal(it) => of_terminal(ui, desk, work, it),
@@ -100,6 +106,9 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
             }
         }
         Thing::Location(_) => {}
+    }
+    if let Some(at) = place.filter(|it| !work.is_covered(*it)) {
+        prepare::of_location(ui, desk, work, view, at);
     }
 }
 
@@ -135,12 +144,14 @@ fn location(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
                 desk.act(Action::FitCover { location: id.clone() });
             }
             if view.hand == Hand::Tools {
-                prepare::of_location(ui, desk, work, view, at);
+                if !matches!(view.selected, Some(Thing::End(_) | Thing::Terminal(_))) {
+                    prepare::of_location(ui, desk, work, view, at);
+                }
                 make_up(ui, desk, &id);
             }
         }
     }
-    report::at_location(ui, desk, session, view, at);
+    report::inspection(ui, desk, session, at);
 }
 
 fn identify(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut View, id: &str) {
