@@ -13,14 +13,18 @@ mod focus;
 mod help;
 mod map;
 mod prediction;
+mod prepare;
 mod probes;
+mod report;
 mod session;
 mod sheet;
 mod shop;
 mod stages;
 mod start;
+mod tester;
 #[cfg(test)]
 mod tests;
+mod tests_page;
 mod theme;
 mod times;
 mod todo;

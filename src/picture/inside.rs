@@ -6,7 +6,7 @@
 use super::{
     View,
     canvas::{Canvas, Type, both},
-    conductor::{LEAD, Lead, PITCH, core, lead, sheath},
+    conductor::{LEAD, Lead, Made, PITCH, core, lead, sheath},
     entry::{GOES_TO, NAME, Side},
     fittings::{LampLook, lamp, lever, padlock, power_style, terminal, worked},
     groups::Panel,
@@ -274,9 +274,17 @@ impl Inside<'_> {
         core(&mut self.canvas, Thing::End(end), path, colour, mark, Some(self.ground));
     }
 
+    /// How the learner made an end ready: of one in a terminal only what is outside can be seen.
+    fn made(&self, end: EndId) -> Option<Made> {
+        let prep = self.work.prep_of(end)?;
+        let bare_mm = f64::from(prep.strip_mm) * if prep.folded { 0.5 } else { 1.0 };
+        let bare_mm = self.work.fit_of(end).map_or(bare_mm, |it| it.outside_mm);
+        Some(Made { in_sheath: prep.core_mm == 0, bare_mm, folded: prep.folded, nicked: prep.nicked })
+    }
+
     fn draw_end(&mut self, from: Point, towards: (f32, f32), end: EndId) {
         let (colour, mark) = (self.work.end_facts(end).colour, self.work.mark_of(end));
-        let it = Lead { about: Thing::End(end), colour, mark, ground: self.ground };
+        let it = Lead { about: Thing::End(end), colour, mark, ground: self.ground, made: self.made(end) };
         lead(&mut self.canvas, from, towards, it);
     }
 
@@ -332,7 +340,16 @@ impl Inside<'_> {
         };
         // The cores of a fan lie side by side and never cross, so they need no ground between them.
         let (colour, mark) = (self.work.end_facts(end).colour, self.work.mark_of(end));
-        core(&mut self.canvas, Thing::End(end), &path, colour, mark, None);
+        if self.made(end).is_some_and(|it| it.in_sheath) {
+            // One sheath for all of them, along the way of the middle one.
+            if place == (entry.ends.len() - 1) / 2 {
+                let (thick, kind) = (CORE_STEP * entry.ends.len() as f32 + 4.0, entry.kind);
+                let path = path.line(Point::new(rest, to.y + LEAD * 0.8));
+                sheath(&mut self.canvas, &path, thick, kind, self.ground);
+            }
+        } else {
+            core(&mut self.canvas, Thing::End(end), &path, colour, mark, None);
+        }
         if !self.layout.slots.contains_key(&end) {
             self.draw_end(to, (0.0, 1.0), end);
             self.rest_spot(end, rest);

@@ -42,6 +42,12 @@ pub fn places(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &View, 
         if desk.choice(ui, view.at == Sight::Prediction, "go:prediction", &text) {
             desk.intents.push(Intent::Go(Sight::Prediction));
         }
+        if exercise.has_test_sheet() {
+            let text = desk.say("window-tests", &[]);
+            if desk.choice(ui, view.at == Sight::Tests, "go:tests", &text) {
+                desk.intents.push(Intent::Go(Sight::Tests));
+            }
+        }
         if marked {
             let text = desk.say("window-to-sheet", &[]);
             if desk.main_button(ui, "sheet", &text) {

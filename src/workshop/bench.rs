@@ -8,9 +8,9 @@ use super::{
     bars,
     desk::{Desk, Pane},
     drawing::{Fit, paint},
-    prediction,
+    prediction, report,
     session::Session,
-    stages, theme, todo, tools, touch,
+    stages, tests_page, theme, todo, tools, touch,
     trip::{self, Trip},
     view::{Hand, Sight, View},
 };
@@ -67,6 +67,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, shown: &Shown<'_>, view: &mut View
         ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
             ui.add_space(4.0);
             tools::show(ui, desk, shown.session, view);
+            report::show(ui, desk, shown.session, view);
             todo::rest(ui, desk, shown.session, &lines);
         });
     });
@@ -74,6 +75,8 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, shown: &Shown<'_>, view: &mut View
         desk.begin(ui, Pane::Middle, "window-pane-drawing");
         if view.at == Sight::Prediction {
             prediction::show(ui, desk, shown.session, view);
+        } else if view.at == Sight::Tests {
+            tests_page::show(ui, desk, shown.session, view);
         } else if let Some(scene) = shown.scene {
             draw(ui, desk, shown, view, scene);
         }

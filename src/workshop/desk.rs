@@ -5,7 +5,7 @@
 use std::path::PathBuf;
 
 use bevy_egui::egui::{
-    Button, Color32, Id, Rect, Response, RichText, Sense, Stroke, StrokeKind, Ui, WidgetInfo, WidgetType,
+    Button, Color32, Id, Rect, Response, RichText, Sense, Stroke, StrokeKind, TextEdit, Ui, WidgetInfo, WidgetType,
     accesskit::Role, vec2,
 };
 use switchdrop::{picture::Thing, wording::Wording, work::Action};
@@ -36,6 +36,11 @@ impl Pane {
         }
     }
 }
+
+/// Characters that a figure may have, as on the test sheet.
+const MOST_FIGURE: usize = 12;
+/// How wide its field is at the normal text size, points.
+const FIGURE_WIDE: f32 = 56.0;
 
 /// How the text size changes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -187,8 +192,13 @@ impl Desk<'_> {
 
     /// A button that can't be pressed now, or can.
     pub fn button_if(&mut self, ui: &mut Ui, enabled: bool, key: &str, text: &str) -> bool {
+        self.button_if_called(ui, enabled, key, text, text)
+    }
+
+    /// The same, called more than stands on it.
+    pub fn button_if_called(&mut self, ui: &mut Ui, enabled: bool, key: &str, text: &str, name: &str) -> bool {
         if enabled {
-            return self.button(ui, key, text);
+            return self.button_called(ui, key, text, name);
         }
         let faint = Button::new(RichText::new(text).color(theme::FAINT))
             .fill(Color32::TRANSPARENT)
@@ -198,7 +208,8 @@ impl Desk<'_> {
             ui.set_opacity(1.0);
             ui.add(faint)
         });
-        self.touchable(ui, &response.inner, key, text);
+        response.inner.widget_info(|| WidgetInfo::labeled(WidgetType::Button, false, name));
+        self.touchable(ui, &response.inner, key, name);
         false
     }
 
@@ -230,6 +241,15 @@ impl Desk<'_> {
         self.touchable(ui, &response, key, text);
         self.is_on(*value);
         response.changed()
+    }
+
+    /// A short field to type a figure in, called after what the figure is.
+    pub fn figure(&mut self, ui: &mut Ui, value: &mut String, key: &str, name: &str) {
+        let edit = TextEdit::singleline(value).char_limit(MOST_FIGURE).desired_width(FIGURE_WIDE * theme::scale_of(ui));
+        let response = ui.add(edit);
+        ui.ctx().accesskit_node_builder(response.id, |it| it.set_label(name));
+        self.touchable(ui, &response, key, name);
+        value.retain(|it| it.is_ascii_digit() || ".<> ".contains(it));
     }
 
     /// A heading of a part of a panel.

@@ -34,8 +34,6 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
         Action::Unfold { end } => at("did-unfold", end),
         Action::Grommet { location } => at("did-grommet", location),
         Action::Dress { location } => at("did-dress", location),
-        // What came of the pull is the sentence.
-        Action::Tug { .. } => String::new(),
         Action::MakeUp { location, colour: of } => {
             say("did-make-up", &[("place", &place(wording, work, location)), ("colour", &colour(wording, *of))])
         }
@@ -53,8 +51,10 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
         Action::LockOff { device } => at("did-lock-off", device),
         Action::Unlock { device } => at("did-unlock", device),
         Action::ProveIndicator => say("did-prove-indicator", &[]),
-        // The reading is the sentence.
-        Action::TestDead { .. } | Action::Continuity { .. } | Action::Measure { .. } => String::new(),
+        // What came of the pull, or the reading, is the sentence.
+        Action::Tug { .. } | Action::TestDead { .. } | Action::Continuity { .. } | Action::Measure { .. } => {
+            String::new()
+        }
         Action::Inspect { location } => at("did-inspect", location),
         Action::Null { .. } => say("did-null", &[]),
         Action::FitLink { a, b } => {

@@ -7,13 +7,13 @@ use switchdrop::{
     exercise::LocationId,
     picture::Thing,
     wording::{position, switch},
-    work::{Action, Detector, Work, dead_tests_left},
+    work::{Action, Detector, KitPart, Work, dead_tests_left},
 };
 
 use super::{
     desk::{Desk, Intent},
     session::Session,
-    theme,
+    tester, theme,
     touch::words,
     view::{Hand, View},
 };
@@ -31,6 +31,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
     match view.hand {
         Hand::Tools => {}
         Hand::Indicator => indicator(ui, desk, session, view, location),
+        Hand::Meter if session.attempt.work().exercise().has_test_sheet() => tester::show(ui, desk, session, view),
         Hand::Meter => meter(ui, desk, session, view),
     }
 }
@@ -61,7 +62,25 @@ fn indicator(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut Vie
         }
     }
     both(ui, desk, work, view);
-    reading(ui, desk, view, |a, b| Action::TestDead { a, b, with: Detector::Indicator });
+    let with = view.detector;
+    reading(ui, desk, view, |a, b| Action::TestDead { a, b, with });
+    ui.horizontal_wrapped(|ui| {
+        ui.label(desk.say("window-held", &[]));
+        let held = [
+            (Detector::Indicator, "held:indicator", desk.say("window-held-indicator", &[])),
+            (Detector::Stick, "held:stick", desk.say("window-held-stick", &[])),
+            (Detector::Multimeter, "held:multimeter", desk.say("window-held-multimeter", &[])),
+        ];
+        for (it, key, text) in held {
+            if desk.choice(ui, view.detector == it, key, &text) {
+                view.detector = it;
+            }
+        }
+    });
+    let text = desk.say("window-change-indicator", &[]);
+    if desk.button(ui, "change-indicator", &text) {
+        desk.act(Action::Change { kit: KitPart::Indicator });
+    }
 }
 
 fn meter(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View) {
@@ -103,7 +122,8 @@ pub fn set_switches(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, wanted: &[u8]
     }
 }
 
-fn both(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &View) {
+/// Where the two probes are, and which is placed next.
+pub fn both(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &View) {
     for (number, address) in view.probes.iter().enumerate() {
         let at = words(desk, work, address.as_ref());
         ui.label(desk.say("window-probe", &[("number", &(number + 1).to_string()), ("place", &at)]));
@@ -111,7 +131,8 @@ fn both(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &View) {
     theme::quiet(ui, &desk.say("window-probe-next", &[("number", &(view.next_probe + 1).to_string())]));
 }
 
-fn reading(ui: &mut Ui, desk: &mut Desk<'_>, view: &View, action: impl Fn(String, String) -> Action) {
+/// Takes the reading; beneath it, the last ones.
+pub fn reading(ui: &mut Ui, desk: &mut Desk<'_>, view: &View, action: impl Fn(String, String) -> Action) {
     let text = desk.say("window-read", &[]);
     let (a, b) = (view.probes[0].clone(), view.probes[1].clone());
     let pair = a.zip(b);

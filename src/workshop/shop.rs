@@ -11,7 +11,7 @@ use switchdrop::{
     exercise::LocationId,
     marking::{Sheet, mark},
     picture::{Covers, Scene, View as Look, of_location, of_place},
-    wording::{Line, Wording, happened, problem, refused, report},
+    wording::{Line, Wording, happened, place, problem, refused, report},
     work::{Action, Happened, Mode},
 };
 
@@ -179,7 +179,7 @@ impl Shop {
         let covers = if self.marked.is_some() { Covers::Lifted } else { Covers::AsTheyStand };
         let look = Look { covers, lit: Some(&lit) };
         let scene = match self.view.at {
-            Sight::Place | Sight::Prediction => of_place(work, &self.wording, &look),
+            Sight::Place | Sight::Prediction | Sight::Tests => of_place(work, &self.wording, &look),
             Sight::Location(it) => of_location(work, it, &self.wording, &look),
         };
         self.drawn = Some(Drawn { of, scene });
@@ -305,7 +305,7 @@ impl Shop {
     /// Does one action and says what came of it. Whether it was done.
     fn act(&mut self, action: &Action) -> bool {
         let Some(session) = &mut self.session else { return false };
-        let is_reading = matches!(action, Action::TestDead { .. } | Action::Continuity { .. });
+        let is_reading = matches!(action, Action::TestDead { .. } | Action::Continuity { .. } | Action::Measure { .. });
         let hands_in = *action == Action::HandIn;
         let is_undo = matches!(action, Action::Undo | Action::Redo);
         let result = session.act(action.clone());
@@ -316,6 +316,10 @@ impl Shop {
                 let mut text = happened(&self.wording, work, &it);
                 if it == Happened::Done {
                     text = did(&self.wording, work, action);
+                }
+                if let Action::Measure { a, b, .. } = action {
+                    let (a, b) = (place(&self.wording, work, a), place(&self.wording, work, b));
+                    text = self.wording.say("window-reading-of", &[("a", &a), ("b", &b), ("reading", &text)]);
                 }
                 if is_reading {
                     self.view.readings.insert(0, text.clone());

@@ -18,6 +18,9 @@ pub fn row(ui: &mut Ui, desk: &Desk<'_>, attempt: &Attempt, lines: &[Line]) {
     let asked = |step: Step| match step {
         Step::Isolate => exercise.asks(Stage::Isolation),
         Step::Predict => exercise.asks(Stage::Prediction),
+        Step::Live => {
+            [Stage::SupplyPolarity, Stage::LoopImpedance, Stage::ResidualDevice].iter().any(|it| exercise.asks(*it))
+        }
         Step::Work => exercise.asks(Stage::FunctionalTest),
         Step::Wire | Step::Inspect | Step::PowerOn | Step::HandIn => true,
     };

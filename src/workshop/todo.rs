@@ -6,8 +6,8 @@ use bevy_egui::egui::{RichText, Ui, vec2};
 use switchdrop::{
     exercise::{DeviceId, Exercise, LocationId, Stage, TerminalId},
     marking::Sheet,
-    wording::{device, list, outcome_key},
-    work::{Action, Attempt, Check, Power},
+    wording::{device, list, outcome_key, stage_key},
+    work::{Action, Attempt, Check, readings_to_take},
 };
 
 use super::{
@@ -31,6 +31,8 @@ pub enum Step {
     Predict,
     /// Checked and switched on.
     PowerOn,
+    /// Tested live.
+    Live,
     /// Every switch worked.
     Work,
     /// Handed in.
@@ -39,8 +41,8 @@ pub enum Step {
 
 impl Step {
     /// All of them, in order.
-    pub const ALL: [Self; 7] =
-        [Self::Isolate, Self::Wire, Self::Inspect, Self::Predict, Self::PowerOn, Self::Work, Self::HandIn];
+    pub const ALL: [Self; 8] =
+        [Self::Isolate, Self::Wire, Self::Inspect, Self::Predict, Self::PowerOn, Self::Live, Self::Work, Self::HandIn];
 
     /// The key of its name.
     pub const fn key(self) -> &'static str {
@@ -50,6 +52,7 @@ impl Step {
             Self::Inspect => "window-stage-inspect",
             Self::Predict => "window-stage-predict",
             Self::PowerOn => "window-stage-power-on",
+            Self::Live => "window-stage-live",
             Self::Work => "window-stage-work",
             Self::HandIn => "window-hand-in",
         }
@@ -165,7 +168,17 @@ pub fn lines(desk: &Desk<'_>, attempt: &Attempt) -> Vec<Line> {
         0 => desk.say(done, &[]),
         _ => desk.say(to_do, &[("count", &count.to_string())]),
     };
-    if exercise.asks(Stage::Continuity) {
+    if exercise.asks(Stage::Inspection) {
+        let left = safety.testing().inspections_left(exercise);
+        let text = counted(left.len(), "window-todo-inspection", "window-done-inspection");
+        let sight = left.first().map_or(Sight::Place, |it| Sight::Location(*it));
+        add(Step::Inspect, "inspection", text, left.is_empty(), Leads::To(sight));
+    }
+    if exercise.has_test_sheet() {
+        for stage in [Stage::Continuity, Stage::Insulation, Stage::Polarity] {
+            test(desk, attempt, Step::Inspect, stage, &mut add);
+        }
+    } else if exercise.asks(Stage::Continuity) {
         let count = safety.readings_left(exercise).len();
         let text = counted(count, "window-todo-continuity", "window-done-continuity");
         let sight = exercise.learners_places().first().map_or(Sight::Place, |it| Sight::Location(*it));
@@ -191,9 +204,12 @@ pub fn lines(desk: &Desk<'_>, attempt: &Attempt) -> Vec<Line> {
             add(Step::PowerOn, key, text, safety.is_confirmed(check), Leads::Does(Action::Confirm { check }));
         }
     }
-    let on = devices(exercise).all(|it| work.device_state(it).power == Power::On);
+    let on = devices(exercise).all(|it| work.is_on(it));
     let done = on && !attempt.tally().energised.is_empty();
     add(Step::PowerOn, "power", desk.say("window-todo-power", &[]), done, Leads::To(board(exercise)));
+    for stage in [Stage::SupplyPolarity, Stage::LoopImpedance, Stage::ResidualDevice] {
+        test(desk, attempt, Step::Live, stage, &mut add);
+    }
     if exercise.asks(Stage::FunctionalTest) {
         let count = safety.settings_left(exercise).len();
         let text = counted(count, "window-todo-work", "window-done-work");
@@ -201,6 +217,44 @@ pub fn lines(desk: &Desk<'_>, attempt: &Attempt) -> Vec<Line> {
     }
     add(Step::HandIn, "hand-in", desk.say("window-hand-in", &[]), false, Leads::Does(Action::HandIn));
     lines
+}
+
+/// A test stage: readings and lines of the test sheet that are left. It leads to where the next reading is taken, and to the
+/// sheet when only that is left.
+fn test(
+    desk: &Desk<'_>,
+    attempt: &Attempt,
+    step: Step,
+    stage: Stage,
+    add: &mut impl FnMut(Step, &str, String, bool, Leads),
+) {
+    let (work, safety) = (attempt.work(), attempt.safety());
+    let (exercise, testing) = (work.exercise(), safety.testing());
+    if !exercise.asks(stage) {
+        return;
+    }
+    let mut readings = match stage {
+        Stage::Polarity => testing.settings_left(exercise).len(),
+        _ => testing.readings_left(stage).len(),
+    };
+    let mut next = readings_to_take(attempt, stage);
+    // Where polarity has no stage of its own, the readings in each position are part of this one.
+    if stage == Stage::Continuity && !exercise.asks(Stage::Polarity) {
+        readings += safety.readings_left(exercise).len();
+        next.extend(readings_to_take(attempt, Stage::Polarity));
+    }
+    let lines = testing.lines_left(stage).len();
+    let args =
+        [("stage", desk.say(stage_key(stage), &[])), ("readings", readings.to_string()), ("lines", lines.to_string())];
+    let args = args.each_ref().map(|(key, it)| (*key, it.as_str()));
+    let done = safety.is_done(exercise, stage);
+    let text = if done { desk.say("window-done-test", &args) } else { desk.say("window-todo-test", &args) };
+    let sight = match next.first() {
+        Some(it) if readings > 0 => Sight::Location(work.point_location(it.a)),
+        None if readings > 0 => board(exercise),
+        _ => Sight::Tests,
+    };
+    add(step, &format!("test:{stage:?}").to_lowercase(), text, done, Leads::To(sight));
 }
 
 fn devices(exercise: &Exercise) -> impl Iterator<Item = DeviceId> + use<> {

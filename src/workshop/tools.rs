@@ -13,7 +13,7 @@ use switchdrop::{
 
 use super::{
     desk::{Desk, Intent},
-    probes,
+    prepare, probes, report,
     session::Session,
     theme,
     touch::flip,
@@ -45,10 +45,12 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
         && !is_over
     {
         ui.horizontal_wrapped(|ui| {
+            let tests = work.exercise().has_test_sheet();
+            let meter = if tests { desk.say("window-hand-tester", &[]) } else { desk.say("window-hand-meter", &[]) };
             let hands = [
                 (Hand::Tools, "hand:tools", desk.say("window-hand-tools", &[])),
                 (Hand::Indicator, "hand:indicator", desk.say("window-hand-indicator", &[])),
-                (Hand::Meter, "hand:meter", desk.say("window-hand-meter", &[])),
+                (Hand::Meter, "hand:meter", meter),
             ];
             for (hand, key, text) in hands {
                 if desk.choice(ui, view.hand == hand, key, &text) {
@@ -75,6 +77,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
                 Sight::Place => desk.say("window-nothing-place", &[]),
                 Sight::Location(_) => desk.say("window-nothing-location", &[]),
                 Sight::Prediction => desk.say("window-nothing-prediction", &[]),
+                Sight::Tests => desk.say("window-nothing-tests", &[]),
             },
         );
         return;
@@ -85,6 +88,12 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
         seen(ui, desk, work, thing);
         return;
     }
+    // What is in hand comes first; the place it is at follows.
+    let place = match thing {
+        Thing::End(it) => Some(work.end_location(it)),
+        Thing::Terminal(it) => Some(work.exercise().terminals[it.index()].location),
+        _ => None,
+    };
     match thing {
         Thing::End(it) => of_end(ui, desk, work, view, it),
         Thing::Terminal(it) => of_terminal(ui, desk, work, it),
@@ -97,6 +106,9 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
             }
         }
         Thing::Location(_) => {}
+    }
+    if let Some(at) = place.filter(|it| !work.is_covered(*it)) {
+        prepare::of_location(ui, desk, work, view, at);
     }
 }
 
@@ -132,10 +144,14 @@ fn location(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
                 desk.act(Action::FitCover { location: id.clone() });
             }
             if view.hand == Hand::Tools {
+                if !matches!(view.selected, Some(Thing::End(_) | Thing::Terminal(_))) {
+                    prepare::of_location(ui, desk, work, view, at);
+                }
                 make_up(ui, desk, &id);
             }
         }
     }
+    report::inspection(ui, desk, session, at);
 }
 
 fn identify(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut View, id: &str) {
@@ -179,6 +195,7 @@ fn end_facts(ui: &mut Ui, desk: &Desk<'_>, work: &Work, of: EndId) {
     if let Some(to) = work.terminal_of(of) {
         ui.label(desk.say("window-is-in", &[("terminal", &terminal(desk.wording, work.exercise(), to))]));
     }
+    prepare::end_facts(ui, desk, work, of);
 }
 
 fn of_end(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut View, of: EndId) {
@@ -195,6 +212,7 @@ fn of_end(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut View, of: En
     } else {
         ui.label(desk.say("window-loose", &[]));
     }
+    prepare::of_end(ui, desk, work, view, of);
     marks(ui, desk, work, view, of, &address);
 }
 
@@ -242,6 +260,7 @@ fn tighten(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, of: TerminalId) {
         let terminal = work.exercise().terminals[of.index()].address.clone();
         desk.act(Action::Tighten { terminal, feel: Feel::Right });
     }
+    prepare::feels(ui, desk, work, of);
 }
 
 /// What is in a terminal, each a way to that end; and how its screw is.
@@ -259,11 +278,12 @@ fn terminal_facts(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, of: TerminalId)
     }
     let text = if work.is_tight(of) { desk.say("window-tight", &[]) } else { desk.say("window-slack", &[]) };
     theme::quiet(ui, &text);
+    prepare::terminal_facts(ui, desk, work, of);
 }
 
 fn of_terminal(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, of: TerminalId) {
     terminal_facts(ui, desk, work, of);
-    tighten(ui, desk, work, of);
+    ui.horizontal_wrapped(|ui| tighten(ui, desk, work, of));
 }
 
 fn of_lamp(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, of: LampId) {

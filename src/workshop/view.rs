@@ -1,9 +1,12 @@
 //! What is only seen: where the learner looks, what is selected, where the probes are. It dies with the screen.
 
+use std::collections::BTreeMap;
+
 use switchdrop::{
     exercise::{DeviceId, EndId, LocationId},
     picture::Thing,
-    work::Work,
+    trade::instrument::{Function, LeadLength},
+    work::{Detector, Test, Work},
 };
 
 /// Where the learner looks.
@@ -16,6 +19,8 @@ pub enum Sight {
     Location(LocationId),
     /// At the questions of the prediction.
     Prediction,
+    /// At the test sheet.
+    Tests,
 }
 
 /// What the learner has in hand.
@@ -24,10 +29,45 @@ pub enum Hand {
     /// Ends, sleeves and a screwdriver.
     #[default]
     Tools,
-    /// The voltage indicator.
+    /// The voltage indicator, or what somebody takes for one.
     Indicator,
-    /// The continuity meter.
+    /// The continuity meter; where there is a test sheet, the multifunction tester.
     Meter,
+}
+
+/// What the tools are set to: lengths as they were typed, mm, and the jaw of the strippers.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Lengths {
+    /// Core that shows once the sheath is back.
+    pub sheath: String,
+    /// Core left from the sheath to the tip.
+    pub cut: String,
+    /// Bare at the tip.
+    pub strip: String,
+    /// In hundredths of a square millimetre.
+    pub jaw: u16,
+}
+
+impl Default for Lengths {
+    /// Empty, so that no length is anybody's choice but the learner's; the jaw of lighting cable.
+    fn default() -> Self {
+        Self { sheath: String::new(), cut: String::new(), strip: String::new(), jaw: 150 }
+    }
+}
+
+/// How the multifunction tester is set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Tester {
+    /// Function and range.
+    pub function: Function,
+    /// Which leads.
+    pub lead: LeadLength,
+}
+
+impl Default for Tester {
+    fn default() -> Self {
+        Self { function: Function::Continuity, lead: LeadLength::Short }
+    }
 }
 
 /// How something that is said is meant.
@@ -85,6 +125,16 @@ pub struct View {
     pub answers: Vec<Answer>,
     /// Marks are made with tape; else with sleeving.
     pub tape: bool,
+    /// What the tools are set to.
+    pub lengths: Lengths,
+    /// With what one tests for dead.
+    pub detector: Detector,
+    /// How the tester is set.
+    pub tester: Tester,
+    /// Figures being written on the test sheet.
+    pub figures: BTreeMap<(Test, DeviceId), String>,
+    /// Whether one is about to report something.
+    pub reports: bool,
 }
 
 impl View {

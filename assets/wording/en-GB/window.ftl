@@ -125,6 +125,92 @@ window-read = Take the reading
 window-meter-means = Read the switched line in every position, from the line that comes in to the line that goes to the lamp, with the lamp taken out.
 window-readings-left = Readings still to take: { $count }
 
+window-held = In hand:
+window-held-indicator = two-pole indicator
+window-held-stick = voltage stick
+window-held-multimeter = multimeter
+window-change-indicator = Get another indicator
+
+# The multifunction tester.
+window-hand-tester = Tester
+window-fn-continuity = Continuity
+window-fn-insulation = Insulation
+window-fn-voltage = Voltage
+window-fn-loop = Loop
+window-fn-rcd = RCD
+window-range-500 = 500 V
+window-range-250 = 250 V
+window-range-no-trip = no-trip
+window-range-high = high current
+window-range-half = half
+window-range-rated = once
+window-range-five = five times
+window-lead-short = Short leads
+window-lead-long = Long lead
+window-null = Null the leads
+window-nulled = Leads nulled
+window-to-read = Next, { $stage }: readings left { $count }
+window-nothing-to-read = No reading that is asked for is left.
+window-next-reading = Set the tester and its probes for the next
+window-set-link = Link line and cpc at the board
+window-no-link = The next reading wants no test link: take it out.
+window-fit-link = Put a test link between the two probes
+window-take-link = Take the test link out: { $a } to { $b }
+window-reading-of = { $a } to { $b }: { $reading }
+
+# The test sheet.
+window-tests = Test sheet
+window-tests-mean = Write down what the tester showed, with > or < where it showed one, and say whether it is acceptable. A line written again replaces the one before.
+window-tests-written = Every line that is asked for is written.
+window-tests-missing = Still to write: { $tests }
+window-test-blank = blank
+window-figure = { $test }, { $unit }
+window-unit-ohm = ohm
+window-unit-megohm = Mohm
+window-unit-millisecond = ms
+window-acceptable = Acceptable
+window-not-acceptable = Not acceptable
+window-last-readings = What was read last
+window-nothing-tests = The figures are yours to write. What was read last stands beneath the sheet.
+
+# Ends made ready by hand.
+window-sheath = Sheath back, core to show, mm
+window-sheath-of = { $cable } (now { $mm })
+window-sheath-outside = { $cable }: the sheath ends outside the enclosure.
+window-grommet = Fit grommets
+window-has-grommet = Grommets are in.
+window-dress = Lay the conductors clear
+window-is-dressed = The conductors lie clear of the lugs.
+window-is-crowded = So much core does not fold away by itself.
+window-in-sheath = Still in its sheath.
+window-prepared = Core { $core } mm, bare { $strip } mm.
+window-folded = Folded back.
+window-nicked = The copper is nicked.
+window-outside = Bare copper outside the terminal: { $mm } mm.
+window-cut-to = Core, mm
+window-cut = Cut to length
+window-strip-to = Bare, mm
+window-strip = Strip
+window-jaw = Jaw, mm²
+window-fold = Fold back
+window-unfold = Straighten
+window-tug = Pull it
+window-hold = The hole is { $depth } mm deep; a core of { $reach } mm reaches it.
+window-hold-fold = A single conductor up to { $mm2 } mm² is folded back.
+window-tighten-slack = Only lightly
+window-tighten-crushed = As hard as it goes
+
+# At a place.
+window-inspect = Look at every termination
+window-main-off = Main switch off
+window-main-on = Main switch on
+window-report = Report
+window-todo-inspection = Look at every termination: { $count } places left
+window-done-inspection = Every termination looked at
+window-todo-test = Test { $stage }: readings left { $readings }, lines to write { $lines }
+window-done-test = Tested and written down: { $stage }
+window-stage-live = Test live
+
 # Places.
 window-identify = Which devices feed this place, or may come to?
 window-device = { $device }: { $circuit }

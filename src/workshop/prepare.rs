@@ -1,0 +1,184 @@
+//! Making ends ready by hand: sheath, length, strip and fold; the screw's feel, the pull; grommet and dressing of a box.
+//!
+//! It offers the tools with what they are set to. Whether a length is right is found out where the end goes in.
+
+use bevy_egui::egui::Ui;
+use switchdrop::{
+    exercise::{EndId, LocationId, LocationKind, Preparation, TerminalId},
+    trade::workmanship::Clamp,
+    work::{Action, Feel, Work},
+};
+
+use super::{desk::Desk, theme, view::View};
+
+/// The jaws of the strippers, in hundredths of a square millimetre: the sizes of the trade's cables.
+const JAWS: [u16; 6] = [75, 100, 150, 250, 400, 600];
+
+/// Whether the ends of the exercise are made ready by the learner.
+pub fn by_hand(work: &Work) -> bool {
+    work.exercise().preparation == Preparation::ByHand
+}
+
+/// What can be done at an open place as a whole.
+pub fn of_location(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut View, at: LocationId) {
+    let exercise = work.exercise();
+    let id = exercise.locations[at.index()].id.as_str();
+    let cables: Vec<usize> = (0..exercise.cables.len()).filter(|it| work.sheath_off(*it, at).is_some()).collect();
+    if cables.is_empty() {
+        return;
+    }
+    ui.horizontal_wrapped(|ui| {
+        let name = desk.say("window-sheath", &[]);
+        ui.label(&name);
+        desk.figure(ui, &mut view.lengths.sheath, "mm:sheath", &name);
+        let mm = view.lengths.sheath.trim().parse().ok();
+        for it in &cables {
+            let cable = &exercise.cables[*it];
+            let off = work.sheath_off(*it, at).unwrap_or(0).to_string();
+            let text = desk.say("window-sheath-of", &[("cable", &cable.name), ("mm", &off)]);
+            if desk.button_if(ui, mm.is_some(), &format!("sheath:{}", cable.id), &text)
+                && let Some(mm) = mm
+            {
+                desk.act(Action::Sheath { cable: cable.id.clone(), location: id.to_owned(), mm });
+            }
+        }
+    });
+    for it in cables.iter().filter(|it| !work.is_sheath_inside(**it, at)) {
+        theme::quiet(ui, &desk.say("window-sheath-outside", &[("cable", &exercise.cables[*it].name)]));
+    }
+    let is_box = matches!(exercise.locations[at.index()].kind, LocationKind::Box(_));
+    ui.horizontal_wrapped(|ui| {
+        if work.wants_grommet(at) {
+            let text = desk.say("window-grommet", &[]);
+            if desk.button_if(ui, !work.has_grommet(at), "grommet", &text) {
+                desk.act(Action::Grommet { location: id.to_owned() });
+            }
+        }
+        if is_box {
+            let text = desk.say("window-dress", &[]);
+            if desk.button_if(ui, !work.is_dressed(at), "dress", &text) {
+                desk.act(Action::Dress { location: id.to_owned() });
+            }
+        }
+    });
+    let mut said = Vec::new();
+    if work.has_grommet(at) {
+        said.push(desk.say("window-has-grommet", &[]));
+    }
+    if work.is_dressed(at) {
+        said.push(desk.say("window-is-dressed", &[]));
+    } else if work.is_crowded(at) {
+        said.push(desk.say("window-is-crowded", &[]));
+    }
+    if !said.is_empty() {
+        theme::quiet(ui, &said.join(" "));
+    }
+}
+
+/// How an end was made ready, in words.
+pub fn end_facts(ui: &mut Ui, desk: &Desk<'_>, work: &Work, of: EndId) {
+    let Some(prep) = work.prep_of(of) else { return };
+    if prep.core_mm == 0 {
+        ui.label(desk.say("window-in-sheath", &[]));
+        return;
+    }
+    let (core, strip) = (prep.core_mm.to_string(), prep.strip_mm.to_string());
+    let mut said = vec![desk.say("window-prepared", &[("core", &core), ("strip", &strip)])];
+    if prep.folded {
+        said.push(desk.say("window-folded", &[]));
+    }
+    if prep.nicked {
+        said.push(desk.say("window-nicked", &[]));
+    }
+    let outside = work.fit_of(of).map_or(0.0, |it| it.outside_mm);
+    if outside > 0.0 {
+        said.push(desk.say("window-outside", &[("mm", &format!("{outside:.0}"))]));
+    }
+    ui.label(said.join(" "));
+}
+
+/// What can be done to an end.
+pub fn of_end(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut View, of: EndId) {
+    if by_hand(work) && work.terminal_of(of).is_some() {
+        let text = desk.say("window-tug", &[]);
+        if desk.button(ui, "tug", &text) {
+            desk.act(Action::Tug { end: work.end_address(of) });
+        }
+    }
+    let Some(prep) = work.prep_of(of).filter(|it| it.core_mm > 0 && work.terminal_of(of).is_none()) else { return };
+    let end = || work.end_address(of);
+    ui.horizontal_wrapped(|ui| {
+        let name = desk.say("window-cut-to", &[]);
+        ui.label(&name);
+        desk.figure(ui, &mut view.lengths.cut, "mm:cut", &name);
+        let mm = view.lengths.cut.trim().parse().ok();
+        let text = desk.say("window-cut", &[]);
+        if desk.button_if(ui, mm.is_some(), "cut", &text)
+            && let Some(mm) = mm
+        {
+            desk.act(Action::Cut { end: end(), mm });
+        }
+    });
+    ui.horizontal_wrapped(|ui| {
+        let name = desk.say("window-strip-to", &[]);
+        ui.label(&name);
+        desk.figure(ui, &mut view.lengths.strip, "mm:strip", &name);
+        let mm = view.lengths.strip.trim().parse().ok();
+        let text = desk.say("window-strip", &[]);
+        if desk.button_if(ui, mm.is_some(), "strip", &text)
+            && let Some(mm) = mm
+        {
+            desk.act(Action::Strip { end: end(), mm, jaw: view.lengths.jaw });
+        }
+        let (key, text, action) = if prep.folded {
+            ("unfold", desk.say("window-unfold", &[]), Action::Unfold { end: end() })
+        } else {
+            ("fold", desk.say("window-fold", &[]), Action::Fold { end: end() })
+        };
+        if desk.button(ui, key, &text) {
+            desk.act(action);
+        }
+    });
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = 3.0;
+        ui.spacing_mut().button_padding.x = 6.0;
+        ui.label(desk.say("window-jaw", &[]));
+        for it in JAWS {
+            let text = (f64::from(it) / 100.0).to_string();
+            if desk.choice(ui, view.lengths.jaw == it, &format!("jaw:{it}"), &text) {
+                view.lengths.jaw = it;
+            }
+        }
+    });
+}
+
+/// What a terminal's own data ask of an end that goes in.
+pub fn terminal_facts(ui: &mut Ui, desk: &Desk<'_>, work: &Work, of: TerminalId) {
+    if !by_hand(work) {
+        return;
+    }
+    let hold = work.exercise().terminals[of.index()].capacity.hold;
+    let (depth, reach) = (format!("{:.0}", hold.depth_mm), work.reach_mm(of).to_string());
+    let mut said = vec![desk.say("window-hold", &[("depth", &depth), ("reach", &reach)])];
+    if hold.clamp == Clamp::Pillar && hold.fold_mm2 > 0.0 {
+        said.push(desk.say("window-hold-fold", &[("mm2", &hold.fold_mm2.to_string())]));
+    }
+    theme::quiet(ui, &said.join(" "));
+}
+
+/// The ways to drive a screw other than rightly.
+pub fn feels(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, of: TerminalId) {
+    if !by_hand(work) {
+        return;
+    }
+    let feels = [
+        (Feel::Slack, "tighten:slack", desk.say("window-tighten-slack", &[])),
+        (Feel::Crushed, "tighten:crushed", desk.say("window-tighten-crushed", &[])),
+    ];
+    for (feel, key, text) in feels {
+        if desk.button_if(ui, !work.is_tight(of), key, &text) {
+            let terminal = work.exercise().terminals[of.index()].address.clone();
+            desk.act(Action::Tighten { terminal, feel });
+        }
+    }
+}

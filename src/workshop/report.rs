@@ -1,0 +1,66 @@
+//! What is done at a place beside the handwork: looking at every termination, the main switch, reporting what was wrong.
+
+use bevy_egui::egui::Ui;
+use switchdrop::{
+    exercise::{LocationId, LocationKind, Stage},
+    wording::fault_key,
+    work::{Action, Fault},
+};
+
+use super::{
+    desk::Desk,
+    session::Session,
+    view::{Sight, View},
+};
+
+/// What can be reported, with its key on the screen.
+const FAULTS: [(Fault, &str); 3] =
+    [(Fault::Chart, "report:chart"), (Fault::Indicator, "report:indicator"), (Fault::Wiring, "report:wiring")];
+
+/// Looking at every termination, at one of the learner's places.
+pub fn inspection(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, at: LocationId) {
+    let exercise = session.attempt.work().exercise();
+    if exercise.asks(Stage::Inspection) && exercise.learners_places().contains(&at) {
+        let text = desk.say("window-inspect", &[]);
+        let left = session.attempt.safety().testing().inspections_left(exercise).contains(&at);
+        if desk.button_if(ui, left, "inspect", &text) {
+            desk.act(Action::Inspect { location: exercise.locations[at.index()].id.clone() });
+        }
+    }
+}
+
+/// The main switch, at a board; and what can be reported.
+pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View) {
+    let Sight::Location(at) = view.at else { return };
+    if session.is_over() {
+        return;
+    }
+    let (work, safety) = (session.attempt.work(), session.attempt.safety());
+    let exercise = work.exercise();
+    let place = &exercise.locations[at.index()];
+    ui.horizontal_wrapped(|ui| {
+        if place.kind == LocationKind::Board {
+            let on = work.is_main_on();
+            let text = if on { desk.say("window-main-off", &[]) } else { desk.say("window-main-on", &[]) };
+            if desk.button(ui, "main-switch", &text) {
+                desk.act(Action::MainSwitch { on: !on });
+            }
+        }
+        if exercise.asks(Stage::Isolation) {
+            let text = desk.say("window-report", &[]);
+            if desk.choice(ui, view.reports, "report", &text) {
+                view.reports = !view.reports;
+            }
+        }
+    });
+    if !view.reports {
+        return;
+    }
+    for (what, key) in FAULTS {
+        let text = desk.say(fault_key(what), &[]);
+        if desk.button_if(ui, !safety.testing().is_reported(what), key, &text) {
+            desk.act(Action::Report { at: place.id.clone(), what });
+            view.reports = false;
+        }
+    }
+}

@@ -1,0 +1,194 @@
+//! The multifunction tester in hand: function and range, leads, their resistance, the test link, and the next reading.
+//!
+//! What a reading belongs to and what is still to be read is the library's to say.
+
+use bevy_egui::egui::Ui;
+use switchdrop::{
+    exercise::{Exercise, LocationKind, Stage, TerminalUse},
+    trade::instrument::{Function, LeadLength, insulation::TestVolts, loop_impedance::Range, rcd},
+    wording::stage_key,
+    work::{Action, Point, ToRead, Work, readings_to_take},
+};
+
+use super::{
+    desk::Desk,
+    probes,
+    session::Session,
+    theme,
+    touch::words,
+    view::{Sight, Tester, View},
+};
+
+/// The stages in which the tester is read, in their order.
+pub const STAGES: [Stage; 6] = [
+    Stage::Continuity,
+    Stage::Insulation,
+    Stage::Polarity,
+    Stage::SupplyPolarity,
+    Stage::LoopImpedance,
+    Stage::ResidualDevice,
+];
+
+/// The stages of an exercise in which the tester is read.
+pub fn stages(exercise: &Exercise) -> impl Iterator<Item = Stage> + '_ {
+    let asks = |it: Stage| exercise.asks(it) || it == Stage::Polarity && exercise.asks(Stage::Continuity);
+    STAGES.into_iter().filter(move |it| asks(*it))
+}
+
+/// Draws it.
+pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View) {
+    let work = session.attempt.work();
+    settings(ui, desk, view);
+    leads(ui, desk, session, view);
+    next(ui, desk, session, view);
+    probes::both(ui, desk, work, view);
+    links(ui, desk, work, view);
+    let Tester { function, lead } = view.tester;
+    probes::reading(ui, desk, view, |a, b| Action::Measure { function, lead, a, b });
+}
+
+/// The dial: five functions, and the ranges of the one chosen.
+fn settings(ui: &mut Ui, desk: &mut Desk<'_>, view: &mut View) {
+    let functions = [
+        ("fn:continuity", desk.say("window-fn-continuity", &[]), vec![Function::Continuity]),
+        (
+            "fn:insulation",
+            desk.say("window-fn-insulation", &[]),
+            vec![Function::Insulation(TestVolts::V500), Function::Insulation(TestVolts::V250)],
+        ),
+        ("fn:voltage", desk.say("window-fn-voltage", &[]), vec![Function::Voltage]),
+        ("fn:loop", desk.say("window-fn-loop", &[]), vec![Function::Loop(Range::NoTrip), Function::Loop(Range::High)]),
+        (
+            "fn:rcd",
+            desk.say("window-fn-rcd", &[]),
+            vec![Function::Rcd(rcd::Test::Rated), Function::Rcd(rcd::Test::Half), Function::Rcd(rcd::Test::FiveTimes)],
+        ),
+    ];
+    let mut ranges = Vec::new();
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = 4.0;
+        for (key, text, of) in functions {
+            let chosen = of.contains(&view.tester.function);
+            if desk.choice(ui, chosen, key, &text) && !chosen {
+                view.tester.function = of[0];
+            }
+            if of.contains(&view.tester.function) {
+                ranges = of;
+            }
+        }
+    });
+    if ranges.len() < 2 {
+        return;
+    }
+    ui.horizontal_wrapped(|ui| {
+        for it in ranges {
+            let text = match it {
+                Function::Insulation(TestVolts::V500) => desk.say("window-range-500", &[]),
+                Function::Insulation(TestVolts::V250) => desk.say("window-range-250", &[]),
+                Function::Loop(Range::NoTrip) => desk.say("window-range-no-trip", &[]),
+                Function::Loop(Range::High) => desk.say("window-range-high", &[]),
+                Function::Rcd(rcd::Test::Half) => desk.say("window-range-half", &[]),
+                Function::Rcd(rcd::Test::Rated) => desk.say("window-range-rated", &[]),
+                Function::Rcd(rcd::Test::FiveTimes) => desk.say("window-range-five", &[]),
+                Function::Continuity | Function::Voltage | Function::Indicator => continue,
+            };
+            if desk.choice(ui, view.tester.function == it, &format!("range:{}", it.word()), &text) {
+                view.tester.function = it;
+            }
+        }
+    });
+}
+
+fn leads(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View) {
+    ui.horizontal_wrapped(|ui| {
+        let leads = [
+            (LeadLength::Short, "lead:short", desk.say("window-lead-short", &[])),
+            (LeadLength::Long, "lead:long", desk.say("window-lead-long", &[])),
+        ];
+        for (lead, key, text) in leads {
+            if desk.choice(ui, view.tester.lead == lead, key, &text) {
+                view.tester.lead = lead;
+            }
+        }
+        if view.tester.function == Function::Continuity {
+            let nulled = session.attempt.safety().testing().meter(Function::Continuity, view.tester.lead).nulled;
+            let text = if nulled { desk.say("window-nulled", &[]) } else { desk.say("window-null", &[]) };
+            if desk.button_if(ui, !nulled, "null", &text) {
+                desk.act(Action::Null { lead: view.tester.lead });
+            }
+        }
+    });
+}
+
+/// The next reading that a stage still needs: the dial, the leads and the probes as it takes them.
+fn next(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View) {
+    let work = session.attempt.work();
+    let exercise = work.exercise();
+    let found = stages(exercise).find_map(|stage| {
+        let left = readings_to_take(&session.attempt, stage);
+        left.first().cloned().map(|it| (stage, left.len(), it))
+    });
+    let Some((stage, count, it)) = found else {
+        theme::quiet(ui, &desk.say("window-nothing-to-read", &[]));
+        return;
+    };
+    let args = [("stage", desk.say(stage_key(stage), &[])), ("count", count.to_string())];
+    theme::quiet(ui, &desk.say("window-to-read", &args.each_ref().map(|(key, it)| (*key, it.as_str()))));
+    probes::set_switches(ui, desk, work, &it.positions);
+    set_link(ui, desk, work, &it);
+    let pair = [Some(work.point_address(it.a)), Some(work.point_address(it.b))];
+    let tester = Tester { function: it.function, lead: it.lead };
+    let text = desk.say("window-next-reading", &[]);
+    let pressed = desk.button(ui, "next-reading", &text);
+    desk.is_on(view.probes == pair && view.tester == tester);
+    if pressed {
+        let places = [it.a, it.b].map(|it| work.point_location(it));
+        let away = places.into_iter().find(|it| exercise.locations[it.index()].kind != LocationKind::Board);
+        view.go(Sight::Location(away.unwrap_or(places[0])));
+        (view.probes, view.next_probe, view.tester) = (pair, 0, tester);
+    }
+}
+
+/// Where the next reading wants line and cpc linked at the board, a button does that; where it wants no link, the links
+/// that are in are named further down.
+fn set_link(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, it: &ToRead) {
+    let exercise = work.exercise();
+    let bar = exercise.terminals.iter().find(|it| it.used_by == TerminalUse::EarthBar);
+    if it.linked && work.links().is_empty() {
+        let line = &exercise.terminals[exercise.devices[it.circuit.index()].line.index()];
+        let text = desk.say("window-set-link", &[]);
+        if let Some(bar) = bar
+            && desk.button(ui, "set-link", &text)
+        {
+            desk.act(Action::FitLink { a: line.address.clone(), b: bar.address.clone() });
+        }
+    } else if !it.linked && !work.links().is_empty() {
+        theme::quiet(ui, &desk.say("window-no-link", &[]));
+    }
+}
+
+/// A test link between the points under the probes, and those that are in.
+fn links(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &View) {
+    let pair = view.probes[0].clone().zip(view.probes[1].clone());
+    let is_in = |a: &str, b: &str| {
+        work.links().iter().any(|it| {
+            let ends: Vec<String> = it.iter().map(|it: &Point| work.point_address(*it)).collect();
+            ends.iter().any(|it| it == a) && ends.iter().any(|it| it == b)
+        })
+    };
+    let text = desk.say("window-fit-link", &[]);
+    let can = pair.as_ref().is_some_and(|(a, b)| a != b && !is_in(a, b));
+    if desk.button_if(ui, can, "fit-link", &text)
+        && let Some((a, b)) = pair
+    {
+        desk.act(Action::FitLink { a, b });
+    }
+    for (number, [a, b]) in work.links().iter().enumerate() {
+        let (a, b) = (work.point_address(*a), work.point_address(*b));
+        let args = [("a", words(desk, work, Some(&a))), ("b", words(desk, work, Some(&b)))];
+        let text = desk.say("window-take-link", &args.each_ref().map(|(key, it)| (*key, it.as_str())));
+        if desk.line(ui, &format!("take-link:{}", number + 1), "–", &text) {
+            desk.act(Action::TakeLink { a, b });
+        }
+    }
+}

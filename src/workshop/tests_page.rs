@@ -1,0 +1,140 @@
+//! The test sheet: for each circuit and test the figure as it is written, whether it is acceptable, and what is still to
+//! write.
+//!
+//! The figures are typed by the learner. Whether they are those that were read is the marker's to say.
+
+use bevy_egui::egui::{Frame, Grid, Margin, ScrollArea, Ui};
+use switchdrop::{
+    exercise::{DeviceId, Stage},
+    wording::{device, list, test_key},
+    work::{Action, Entry, Sign, Test, stage_of},
+};
+
+use super::{
+    desk::{Desk, group},
+    session::Session,
+    tester, theme,
+    view::View,
+};
+
+/// Draws it.
+pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View) {
+    let exercise = session.attempt.work().exercise();
+    let testing = session.attempt.safety().testing();
+    ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+        Frame::new().inner_margin(Margin::same(20)).show(ui, |ui| {
+            ui.heading(theme::bold(desk.say("window-tests", &[])));
+            ui.label(desk.say("window-tests-mean", &[]));
+            let left: Vec<_> = tester::stages(exercise).flat_map(|it| lines_left(session, it)).collect();
+            let names: Vec<_> = left.iter().map(|(test, _)| desk.say(test_key(*test), &[])).collect();
+            let text = if left.is_empty() {
+                desk.say("window-tests-written", &[])
+            } else {
+                desk.say("window-tests-missing", &[("tests", &list(desk.wording, &names))])
+            };
+            ui.label(theme::bold(text).color(if left.is_empty() { theme::GOOD } else { theme::ACCENT }));
+            for circuit in testing.circuits() {
+                let name = device(desk.wording, exercise, circuit);
+                let args = [("device", name.as_str()), ("circuit", exercise.charted(circuit))];
+                let name = desk.say("window-device", &args);
+                Frame::group(ui.style()).fill(theme::PANEL).inner_margin(10).show(ui, |ui| {
+                    ui.set_width(ui.available_width());
+                    group(ui, &name);
+                    ui.label(theme::bold(&name));
+                    Grid::new(("tests", circuit.index())).num_columns(3).spacing([14.0, 4.0]).show(ui, |ui| {
+                        for test in Test::ALL {
+                            if exercise.asks(stage_of(test)) {
+                                let missing = left.contains(&(test, circuit));
+                                row(ui, desk, session, view, (test, circuit), missing);
+                                ui.end_row();
+                            }
+                        }
+                    });
+                });
+            }
+            if !view.readings.is_empty() {
+                ui.add_space(8.0);
+                desk.heading(ui, "window-last-readings");
+                for it in &view.readings {
+                    ui.label(it);
+                }
+            }
+        });
+    });
+}
+
+/// Lines that a stage of the exercise still needs.
+pub fn lines_left(session: &Session, stage: Stage) -> Vec<(Test, DeviceId)> {
+    let asked = session.attempt.work().exercise().asks(stage);
+    if asked { session.attempt.safety().testing().lines_left(stage) } else { Vec::new() }
+}
+
+fn row(
+    ui: &mut Ui,
+    desk: &mut Desk<'_>,
+    session: &Session,
+    view: &mut View,
+    (test, circuit): (Test, DeviceId),
+    missing: bool,
+) {
+    let testing = session.attempt.safety().testing();
+    let address = &session.attempt.work().exercise().devices[circuit.index()].address;
+    let name = desk.say(test_key(test), &[]);
+    let entry = testing.sheet().find(|it| (it.0, it.1) == (test, circuit)).map(|it| it.2);
+    let sign = match (entry, missing) {
+        (Some(_), _) => "✔",
+        (None, true) => "○",
+        (None, false) => "–",
+    };
+    ui.label(format!("{sign} {name}"));
+    ui.label(entry.map_or_else(|| desk.say("window-test-blank", &[]), |it| written(desk, test, it)));
+    if session.is_over() {
+        return;
+    }
+    ui.horizontal(|ui| {
+        let reading = if test.has_figure() {
+            let typed = view.figures.entry((test, circuit)).or_default();
+            let unit = unit(desk, test);
+            let called = desk.say("window-figure", &[("test", &name), ("unit", &unit)]);
+            desk.figure(ui, typed, &format!("figure:{}:{address}", test.word()), &called);
+            ui.label(unit);
+            typed.trim().to_owned()
+        } else {
+            String::new()
+        };
+        let can = test.has_figure() != reading.is_empty();
+        let says = [
+            (true, "accept", desk.say("window-acceptable", &[])),
+            (false, "reject", desk.say("window-not-acceptable", &[])),
+        ];
+        for (accepted, word, text) in says {
+            let called = format!("{name}: {text}");
+            if desk.button_if_called(ui, can, &format!("{word}:{}:{address}", test.word()), &text, &called) {
+                desk.act(Action::Record { test, at: address.clone(), reading: reading.clone(), accepted });
+            }
+        }
+    });
+}
+
+/// The unit of a test's figure.
+fn unit(desk: &Desk<'_>, test: Test) -> String {
+    match test {
+        Test::InsulationLineNeutral | Test::InsulationLineEarth | Test::InsulationNeutralEarth => {
+            desk.say("window-unit-megohm", &[])
+        }
+        Test::ResidualDevice => desk.say("window-unit-millisecond", &[]),
+        _ => desk.say("window-unit-ohm", &[]),
+    }
+}
+
+/// A line as it stands on the sheet.
+fn written(desk: &Desk<'_>, test: Test, entry: &Entry) -> String {
+    let said = if entry.accepted { desk.say("window-acceptable", &[]) } else { desk.say("window-not-acceptable", &[]) };
+    let Some(it) = entry.written else { return said };
+    let sign = match it.sign {
+        Sign::None => "",
+        Sign::Over => ">",
+        Sign::Under => "<",
+    };
+    format!("{sign}{} {}: {said}", it.value, unit(desk, test))
+}
