@@ -10,6 +10,11 @@ class Pointer:
     def to(self, key):
         """Moves onto something, where it says, and looks again: what was just done may have moved it, a frame after the file had it."""
         at = None
+        while key not in (seen := self.screen.until(lambda it: key in keys(it), f"{key} to be there")):
+            # What is on the screen but out of sight is scrolled to.
+            self.screen.move(400, 500)
+            self.screen.xdo("click", "5")
+            self.screen.until(lambda it: it["#frame"] > seen["#frame"], "the wheel to be seen")
         while True:
             x, y, wide, high = self.screen.until(lambda it: key in it, f"{key} in sight")[key]
             if at == (at := (round(x + wide / 2), round(y + high / 2))):
