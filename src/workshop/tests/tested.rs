@@ -7,10 +7,7 @@ use switchdrop::{
     work::{Action, Attempt, Check, Detector, Mode, Test, dead_tests_left, reading_size, readings_to_take},
 };
 
-use super::{
-    super::shop::Screen,
-    bench::Bench,
-};
+use super::{super::shop::Screen, bench::Bench};
 
 const SCENARIO: &str = include_str!("../../../tests/scenarios/tested.ron");
 
