@@ -205,19 +205,26 @@ fn what_is_still_to_write_is_named_and_a_line_is_found_not_acceptable() {
 fn what_is_held_to_a_conductor_is_chosen_and_a_stick_is_stopped() {
     let mut bench = Bench::with("stick", "tested", &sound());
     bench.click("begin:tested");
-    for it in [r#"PowerOff(device: "board.1")"#, r#"RemoveCover(location: "rose")"#] {
+    let first = [
+        r#"Identify(location: "rose", devices: ["board.1"])"#,
+        "Agree",
+        r#"PowerOff(device: "board.1")"#,
+        r#"LockOff(device: "board.1")"#,
+        r#"RemoveCover(location: "rose")"#,
+    ];
+    for it in first {
         does(&mut bench, it);
     }
-    bench.click("go:board");
+    bench.click("go:rose");
     bench.click("hand:indicator");
     bench.click("change-indicator");
     bench.click("held:stick");
-    bench.click("board.1.line");
-    bench.click("board.earth");
+    bench.click("feed/brown@rose");
+    bench.click("feed/blue@rose");
     bench.click("read");
     assert!(matches!(bench.log().last(), Some(Action::TestDead { with: Detector::Stick, .. })), "{:?}", bench.log());
     bench.click("hand:tools");
     bench.click("report");
     bench.click("report:chart");
-    assert!(matches!(bench.log().last(), Some(Action::Report { at, .. }) if at == "board"));
+    assert!(matches!(bench.log().last(), Some(Action::Report { at, .. }) if at == "rose"), "{:?}", bench.log());
 }
