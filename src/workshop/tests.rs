@@ -7,7 +7,9 @@ mod keys;
 #[cfg(feature = "gui-test")]
 mod named;
 mod opened;
+mod prepared;
 mod reading;
+mod tested;
 mod whole;
 
 use std::sync::Arc;

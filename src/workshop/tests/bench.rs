@@ -36,9 +36,25 @@ impl Bench {
         bench
     }
 
+    /// A window that has one more exercise.
+    pub fn with(name: &str, id: &str, scenario: &str) -> Self {
+        let folder = std::env::temp_dir().join(format!("switchdrop-window-{name}-{}", std::process::id()));
+        let _ = std::fs::remove_dir_all(&folder);
+        let shelf = folder.join("shelf");
+        std::fs::create_dir_all(shelf.join(id)).unwrap();
+        std::fs::write(shelf.join(id).join("scenario.ron"), scenario).unwrap();
+        let mut bench = Self::over(folder, vec![shelf]);
+        bench.owns = true;
+        bench
+    }
+
     /// Another window over a folder that somebody else owns.
     pub fn beside(folder: PathBuf) -> Self {
-        let options = Options { attempts: folder.clone(), exercises: Vec::new(), seed: Some(4) };
+        Self::over(folder, Vec::new())
+    }
+
+    fn over(folder: PathBuf, exercises: Vec<PathBuf>) -> Self {
+        let options = Options { attempts: folder.clone(), exercises, seed: Some(4) };
         let (shop, ctx, painted) = (Shop::new(options), Context::default(), FullOutput::default());
         let mut bench = Self { shop, ctx, folder, owns: false, painted };
         bench.frames(Vec::new());
@@ -110,6 +126,14 @@ impl Bench {
         let event = |pressed| Event::Key { key, physical_key: None, pressed, repeat: false, modifiers };
         self.frames(vec![event(true)]);
         self.frames(vec![event(false)]);
+    }
+
+    /// Types something in a field, in place of what is there.
+    pub fn types(&mut self, key: &str, text: &str) {
+        self.click(key);
+        let all = Modifiers { ctrl: true, command: true, ..Modifiers::NONE };
+        self.key_with(all, Key::A);
+        self.frames(vec![Event::Text(text.to_owned())]);
     }
 
     pub fn log(&self) -> Vec<Action> {

@@ -58,8 +58,13 @@ fn nothing_is_written_smaller_than_can_be_read() {
 }
 
 impl Bench {
+    /// Whether that stands somewhere on the screen.
+    pub fn says(&self, text: &str) -> bool {
+        self.texts().iter().any(|it| it.0.contains(text))
+    }
+
     /// Every text that the last frame painted, with its size in points.
-    fn texts(&self) -> Vec<(String, f32)> {
+    pub fn texts(&self) -> Vec<(String, f32)> {
         fn walk(shape: &Shape, into: &mut Vec<(String, f32)>) {
             match shape {
                 Shape::Vec(all) => all.iter().for_each(|it| walk(it, into)),

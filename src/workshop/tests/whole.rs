@@ -200,6 +200,12 @@ fn the_whole_exercise_by_the_keyboard_alone_in_some_hundred_presses() {
 }
 
 impl Bench {
+    /// Presses what has this key with the keyboard.
+    pub fn press_by_keyboard(&mut self, key: &str) {
+        self.reach(key);
+        self.key(Key::Enter);
+    }
+
     /// Presses what has this key; a place by Alt and its digit. How many presses it took.
     fn reach_or_go(&mut self, key: &str) -> usize {
         let digits = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6, Key::Num7, Key::Num8];
