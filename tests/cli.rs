@@ -9,6 +9,8 @@ use crate::{
     hand::{exercise, one_way_model, scenario, two_way_model},
 };
 
+// The mark sheet as a page.
+mod page;
 // A broken file of each kind.
 mod broken;
 

@@ -16,10 +16,11 @@ use switchdrop::{
 };
 
 use super::{
+    mark_html::{TITLE, page},
     mark_json::{SheetJson, schema},
     talk::{Talk, wrapped},
 };
-use crate::journal::{Shelf, Trouble, Whole, read_attempt, read_attempt_again};
+use crate::journal::{Shelf, Trouble, Whole, read_attempt, read_attempt_again, write_own};
 
 #[derive(Debug, clap::Args)]
 pub struct Args {
@@ -29,8 +30,11 @@ pub struct Args {
     /// One JSON object an attempt, one a line
     #[arg(long)]
     json: bool,
+    /// Write the sheet of one attempt as an HTML page, to be printed on A4
+    #[arg(long, value_name = "FILE", conflicts_with = "json")]
+    html: Option<PathBuf>,
     /// The JSON Schema (draft 7) of what `--json` writes, and nothing else
-    #[arg(long, conflicts_with_all = ["json", "attempts"])]
+    #[arg(long, conflicts_with_all = ["json", "html", "attempts"])]
     schema: bool,
 }
 
@@ -39,6 +43,9 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Talk) -> io::Result<()> 
         return talk.answer(&serde_json::to_string_pretty(&schema()).map_err(io::Error::other)?);
     }
     let shelf = Shelf::gather(folders);
+    if let Some(path) = &args.html {
+        return write_page(&args.attempts, path, &shelf, talk);
+    }
     let mut later = false;
     // A batch is marked on all cores and then said in order, so that memory stays flat.
     for batch in args.attempts.chunks(BATCH) {
@@ -65,6 +72,36 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Talk) -> io::Result<()> 
         }
     }
     Ok(())
+}
+
+/// Writes the page of one attempt.
+fn write_page(attempts: &[PathBuf], out: &Path, shelf: &Shelf, talk: &mut Talk) -> io::Result<()> {
+    let [attempt] = attempts else {
+        let sentence = talk.wording.say("mark-page-of-one", &[]);
+        talk.wrong(&sentence);
+        return Ok(());
+    };
+    let marked = match mark_one(attempt, shelf, &mut None, &mut None) {
+        Ok(it) => it,
+        Err(trouble) => {
+            talk.trouble(&trouble);
+            return Ok(());
+        }
+    };
+    let Marked { whole, attempt: done, sheet, differs, .. } = &marked;
+    cut_off(attempt, whole, talk);
+    notices(&attempt.display().to_string(), &whole.opened.header, *differs, talk);
+    let page = page(&talk.wording, &whole.opened.header, done, sheet);
+    match write_own(out, TITLE, &page) {
+        Ok(()) => {
+            let sentence = talk.wording.say("mark-page-written", &[("path", &out.display().to_string())]);
+            talk.answer(&sentence)
+        }
+        Err(trouble) => {
+            talk.trouble(&trouble);
+            Ok(())
+        }
+    }
 }
 
 /// So many attempts are held at once.

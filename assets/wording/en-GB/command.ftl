@@ -56,6 +56,10 @@ states-no-such = `--at` asks for { $count } positions, none above: { $most }
 states-deck-written = { $path }: a deck for `ngspice -b`, cases: { $count }
 states-deck-too-long = a deck of { $count } combinations would be too long: at most { $most } go into one; say which with `--at`
 
+# Mark sheets as pages.
+mark-page-of-one = a page is of one attempt; `--html` takes no more
+mark-page-written = { $path }: the mark sheet as a page
+
 # Pictures.
 picture-over-attempt = { $path } is the attempt itself and stays as it is
 picture-description = The wiring as { $learner } left it, { $place }.

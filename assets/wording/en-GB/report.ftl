@@ -92,3 +92,24 @@ hazard-metal-energised = metal that can be touched is energised
 hazard-lampholder-live = the lampholder is energised while its lamp is off
 hazard-loose-end-live = a loose end is energised
 hazard-no-disconnection = no device would open in time if a line touched this metal
+
+# The sheet as a page.
+page-title = Mark sheet: { $learner }, { $title }
+page-heading = Mark sheet
+page-learner = Learner
+page-started = Begun
+page-edition = References to
+page-asked = What was asked
+page-criterion = Criterion
+page-marks = Marks
+page-out-of = Out of
+page-findings = What was found
+page-harm = What it would do
+page-shown = Shown by
+page-repair = To put it right
+page-reference = Reference
+page-wiring = The wiring, covers lifted
+page-record = A record of practice
+page-signed-tutor = Tutor
+page-signed-learner = Learner
+page-signed-date = Date
