@@ -10,8 +10,9 @@ use switchdrop::{
 };
 
 /// The shipped scenarios, by id.
-pub const SHIPPED: [(&str, &str); 2] = [
+pub const SHIPPED: [(&str, &str); 3] = [
     ("one-way-rose", include_str!("../exercises/one-way-rose/scenario.ron")),
+    ("one-way-tested", include_str!("../exercises/one-way-tested/scenario.ron")),
     ("two-way-stairs", include_str!("../exercises/two-way-stairs/scenario.ron")),
 ];
 

@@ -3,6 +3,7 @@
 /// Id and scenario of each, in the order of their ids.
 pub const SHIPPED: &[(&str, &str)] = &[
     ("one-way-rose", include_str!("../../exercises/one-way-rose/scenario.ron")),
+    ("one-way-tested", include_str!("../../exercises/one-way-tested/scenario.ron")),
     ("two-way-stairs", include_str!("../../exercises/two-way-stairs/scenario.ron")),
 ];
 

@@ -129,7 +129,7 @@ mod tests {
 
     #[test]
     fn a_finding_is_said_with_its_place_its_witness_and_its_repair() {
-        let work = Work::new(Arc::new(read(SHIPPED[1].1, Seed(0)).unwrap()));
+        let work = Work::new(Arc::new(read(SHIPPED[2].1, Seed(0)).unwrap()));
         let grey = work.end("link/grey@east").unwrap();
         let found = Finding {
             code: Code::MarkMissing,
@@ -156,7 +156,7 @@ mod tests {
 
     #[test]
     fn stages_and_predictions_are_places_too() {
-        let work = Work::new(Arc::new(read(SHIPPED[1].1, Seed(0)).unwrap()));
+        let work = Work::new(Arc::new(read(SHIPPED[2].1, Seed(0)).unwrap()));
         let wording = Wording::british();
         assert_eq!(where_found(&wording, &work, "functional-test"), "functional test");
         assert_eq!(where_found(&wording, &work, "prediction 2"), "prediction 2");

@@ -5,11 +5,12 @@
 use super::{
     action::Test,
     attempt::Attempt,
+    safety::settings_to_predict,
     state::{Point, Work},
     testing::{Key, Side, Spot},
 };
 use crate::{
-    exercise::{DeviceId, LocationId, Stage, TerminalId, TerminalUse},
+    exercise::{DeviceId, Groups, LocationId, Stage, TerminalId, TerminalUse},
     trade::{
         colour::Colour,
         instrument::{Function, LeadLength, insulation::TestVolts, loop_impedance, rcd},
@@ -59,11 +60,17 @@ fn to_read(work: &Work, (test, circuit, spot): Key) -> Option<ToRead> {
     if let Spot::With(switch, position) = spot {
         positions[switch.index()] = position;
     }
-    let at_place = |side| place.and_then(|it| point_at(work, circuit, it, side));
+    let earth_at_place = || place.and_then(|it| earth_at(work, it));
+    // Where line comes to a place only by way of a switch, that switch is set for it.
+    let mut line_at_place = || {
+        let (setting, point) = line_at(work, circuit, place?)?;
+        positions = setting;
+        Some(point)
+    };
     let insulation = Function::Insulation(TestVolts::V500);
     let (function, a, b) = match (test, spot) {
-        (Test::R1R2, _) => (Function::Continuity, at_place(Side::Line)?, at_place(Side::Earth)?),
-        (Test::R2, _) => (Function::Continuity, bar, at_place(Side::Earth)?),
+        (Test::R1R2, _) => (Function::Continuity, line_at_place()?, earth_at_place()?),
+        (Test::R2, _) => (Function::Continuity, bar, earth_at_place()?),
         (Test::InsulationLineNeutral, _) => (insulation, line, neutral),
         (Test::InsulationLineEarth, _) => (insulation, line, bar),
         (Test::InsulationNeutralEarth, _) => (insulation, neutral, bar),
@@ -75,7 +82,7 @@ fn to_read(work: &Work, (test, circuit, spot): Key) -> Option<ToRead> {
             };
             (Function::Voltage, of(a), of(b))
         }
-        (Test::Zs, _) => (Function::Loop(loop_impedance::Range::NoTrip), at_place(Side::Line)?, at_place(Side::Earth)?),
+        (Test::Zs, _) => (Function::Loop(loop_impedance::Range::NoTrip), line_at_place()?, earth_at_place()?),
         (Test::ZsSum, _) => (Function::Loop(loop_impedance::Range::NoTrip), line, bar),
         (Test::ResidualDevice, _) => (Function::Rcd(rcd::Test::Rated), line, bar),
         (Test::Polarity | Test::SupplyPolarity, _) => return None,
@@ -107,16 +114,25 @@ fn polarity(attempt: &Attempt) -> Vec<ToRead> {
     read.collect()
 }
 
-/// Somewhere at a place that is the circuit's line or is earthed.
-fn point_at(work: &Work, circuit: DeviceId, place: LocationId, side: Side) -> Option<Point> {
-    let device = &work.exercise().devices[circuit.index()];
-    let mut live = work.joined_by(|it: Colour| !it.is_protective());
-    let outgoing = device.line.index();
-    let mut points = work.ends_at(place).map(|it| work.point_of(it));
-    points.find(|it| match side {
-        Side::Earth => work.is_earthed(*it),
-        _ => live.same(work.node(*it), outgoing),
-    })
+/// Somewhere at a place that is earthed.
+fn earth_at(work: &Work, place: LocationId) -> Option<Point> {
+    work.ends_at(place).map(|it| work.point_of(it)).find(|it| work.is_earthed(*it))
+}
+
+/// Somewhere at a place that is the circuit's line, and how the switches stand for it: as they do if that will do.
+fn line_at(work: &Work, circuit: DeviceId, place: LocationId) -> Option<(Vec<u8>, Point)> {
+    let exercise = work.exercise();
+    let outgoing = exercise.devices[circuit.index()].line.index();
+    let find = |groups: &mut Groups| {
+        let mut points = work.ends_at(place).map(|it| work.point_of(it));
+        points.find(|it| groups.same(work.node(*it), outgoing))
+    };
+    let now = work.positions().to_vec();
+    if let Some(it) = find(&mut work.joined_by(|it: Colour| !it.is_protective())) {
+        return Some((now, it));
+    }
+    let mut settings = std::iter::once(now).chain(settings_to_predict(exercise));
+    settings.find_map(|it| find(&mut work.joined_as_set(&it)).map(|point| (it, point)))
 }
 
 fn earth_bar(work: &Work) -> Option<Point> {

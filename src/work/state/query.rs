@@ -249,6 +249,17 @@ impl Work {
         groups
     }
 
+    /// Points joined by conductors other than protective ones, and by switches set so (no lamp).
+    pub(crate) fn joined_as_set(&self, positions: &[u8]) -> Groups {
+        let mut groups = self.joined_by(|it: Colour| !it.is_protective());
+        for (switch, position) in self.exercise.switches.iter().zip(positions) {
+            for (a, b) in switch.way.joins(usize::from(*position)) {
+                groups.join(switch.terminals[*a].index(), switch.terminals[*b].index());
+            }
+        }
+        groups
+    }
+
     /// A point's place among terminals and then ends.
     pub(crate) fn node(&self, point: Point) -> usize {
         match point {

@@ -31,7 +31,8 @@ pub enum Spot {
 /// What a point is of a circuit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Side {
-    /// Joined by conductors to the outgoing line of its device.
+    /// Joined by conductors to the outgoing line of its device; to a live test and to insulation also through switches that
+    /// are closed.
     Line,
     /// Joined by conductors to the neutral of its device.
     Neutral,
@@ -95,25 +96,22 @@ pub fn is_board(exercise: &Exercise, place: LocationId) -> bool {
 pub struct Look<'w> {
     work: &'w Work,
     live: Groups,
+    closed: Groups,
 }
 
 impl<'w> Look<'w> {
     /// At a work as it stands.
     pub fn new(work: &'w Work) -> Self {
-        Self { work, live: work.joined_by(|it: Colour| !it.is_protective()) }
+        Self {
+            work,
+            live: work.joined_by(|it: Colour| !it.is_protective()),
+            closed: work.joined_as_set(work.positions()),
+        }
     }
 
     /// What a point is of a circuit.
     pub fn side(&mut self, circuit: DeviceId, point: Point) -> Option<Side> {
-        let device = &self.work.exercise().devices[circuit.index()];
-        let node = self.work.node(point);
-        if self.live.same(node, device.line.index()) {
-            Some(Side::Line)
-        } else if self.live.same(node, device.neutral.index()) {
-            Some(Side::Neutral)
-        } else {
-            self.work.is_earthed(point).then_some(Side::Earth)
-        }
+        side_in(&mut self.live, self.work, circuit, point)
     }
 
     /// Whether conductors other than protective ones join two points.
@@ -130,9 +128,10 @@ impl<'w> Look<'w> {
         })
     }
 
-    /// The pair between two points, in the order of [`PAIRS`].
+    /// The pair between two points as the switches stand, in the order of [`PAIRS`]: behind a closed switch line is still line.
     fn pair(&mut self, circuit: DeviceId, a: Point, b: Point) -> Option<(Side, Side)> {
-        let (a, b) = (self.side(circuit, a)?, self.side(circuit, b)?);
+        let [a, b] = [a, b].map(|it| side_in(&mut self.closed, self.work, circuit, it));
+        let (a, b) = (a?, b?);
         (a != b).then(|| (a.min(b), a.max(b)))
     }
 
@@ -194,6 +193,19 @@ impl<'w> Look<'w> {
             }
             _ => None,
         }
+    }
+}
+
+/// What a point is of a circuit, by what is joined.
+fn side_in(joined: &mut Groups, work: &Work, circuit: DeviceId, point: Point) -> Option<Side> {
+    let device = &work.exercise().devices[circuit.index()];
+    let node = work.node(point);
+    if joined.same(node, device.line.index()) {
+        Some(Side::Line)
+    } else if joined.same(node, device.neutral.index()) {
+        Some(Side::Neutral)
+    } else {
+        work.is_earthed(point).then_some(Side::Earth)
     }
 }
 
