@@ -13,14 +13,17 @@ use switchdrop::{
     work::{Action, Attempt, Header, Mode, action_line, first_lines, open},
 };
 
-use crate::hand::{Hand, SHIPPED, accepted, exercise, one_way_model, two_way_model};
+use crate::{
+    hand::{Hand, SHIPPED, accepted, exercise, one_way_model, two_way_model},
+    made_off::tested_model,
+};
 
 fn folder(id: &str) -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("exercises").join(id)
 }
 
-fn models() -> [(&'static str, Hand); 2] {
-    [("one-way-rose", one_way_model()), ("two-way-stairs", two_way_model())]
+fn models() -> [(&'static str, Hand); 3] {
+    [("one-way-rose", one_way_model()), ("one-way-tested", tested_model()), ("two-way-stairs", two_way_model())]
 }
 
 /// An attempt as its file: a second an action.

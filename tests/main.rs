@@ -46,6 +46,8 @@ mod slips;
 mod wirings;
 // One light from isolation to the test sheet and the last switch, and every slip of the sequence.
 mod tested;
+// The exercise that has everything, in every variant.
+mod made_off;
 // A sentence for everything in the tables, and none that nobody says.
 mod wording;
 // Outside witnesses: ngspice, linear algebra of another make, published tables.

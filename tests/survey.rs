@@ -15,7 +15,7 @@ use crate::{
 
 /// The works of the shipped models, and of what the learner finds.
 fn works() -> Vec<Work> {
-    let models = ["one-way-rose", "two-way-stairs"].map(|it| {
+    let models = ["one-way-rose", "one-way-tested", "two-way-stairs"].map(|it| {
         let path = format!("{}/exercises/{it}/model.attempt.ron", env!("CARGO_MANIFEST_DIR"));
         let text = std::fs::read_to_string(path).expect("a model");
         let opened = open(&text).expect("an attempt");

@@ -33,7 +33,10 @@ fn the_keyboard_is_never_lost_when_what_it_pressed_disappears() {
     let mut bench = Bench::new("lost");
     bench.key(Key::F6);
     assert!(bench.focused().is_some_and(|it| it.starts_with("begin:")), "{:?}", bench.focused());
-    bench.key(Key::Tab);
+    // One for each exercise on the list; this is the third.
+    for _ in 0..2 {
+        bench.key(Key::Tab);
+    }
     assert_eq!(bench.focused().as_deref(), Some("begin:two-way-stairs"));
     bench.key(Key::Enter);
     assert!(bench.keys().contains(&"go:west".to_owned()), "the work is begun");
