@@ -12,7 +12,7 @@ use switchdrop::{
         colour::{Colour, Mark},
         instrument::{Function, LeadLength, Shown, loop_impedance::Range, rcd},
     },
-    work::{Action, Fault, Feel, Happened, KitPart, Mode, Test, readings_to_take},
+    work::{ActKind, Action, Fault, Feel, Happened, KitPart, Mode, Test, readings_to_take},
 };
 
 use crate::{
@@ -277,10 +277,9 @@ fn the_reading_behind_the_switch_is_offered_with_the_switch_closed() {
     assert_eq!((offered.len(), at_rose.positions.as_slice(), at_rose.linked), (2, &[1][..], true));
 }
 
-/// A link left in: it trips, and is the one cause; a flat indicator not noticed: nothing is proved; a chart believed: the wrong
-/// device is named.
+/// A link left in trips, and is found; where the chart is wrong, whoever believes it names the wrong device.
 #[test]
-fn the_slips_that_end_an_attempt() {
+fn a_link_left_in_and_a_chart_believed_are_found() {
     let (mut hand, it) = prepared(4);
     tests_dead(&mut hand, &it);
     hand.does(link(&format!("{}.line", it.device), "board.earth"));
@@ -296,7 +295,8 @@ fn the_slips_that_end_an_attempt() {
         let of = |it: &usize| exercise.charted(switchdrop::exercise::DeviceId(*it as u16)) == "tool store light";
         exercise.devices[(0..2).find(of).expect("the light on the chart")].address.clone()
     };
-    hand.does(Action::Identify { location: "switch".to_owned(), devices: vec![believed] });
+    let named = Action::Identify { location: "switch".to_owned(), devices: vec![believed] };
+    assert_eq!(hand.attempt.act(named, &Physics), Ok(Happened::Stopped(ActKind::WronglyIdentified)));
     hand.does(Action::HandIn);
     let sheet = mark(&hand.attempt, Mode::Set);
     assert!(sheet.findings.iter().any(|it| it.code == Code::WronglyIdentified), "{:#?}", sheet.findings);

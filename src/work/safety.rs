@@ -29,6 +29,9 @@ use settings::{here, left, of};
 /// from memory).
 const INDICATOR_VOLTS: f64 = 10.0;
 
+/// The tests of the finished work that come before the switches are worked.
+const LIVE: [Stage; 3] = [Stage::SupplyPolarity, Stage::LoopImpedance, Stage::ResidualDevice];
+
 /// Where safe working stands. Folded from the log, never undone.
 #[derive(Debug, Clone)]
 pub struct Safety {
@@ -214,7 +217,7 @@ impl Safety {
         settings_to_predict(exercise).into_iter().filter(|it| !self.predicted.contains(it)).collect()
     }
 
-    /// Settings still to be tried with the power on: a control (by index) and a setting.
+    /// Settings still to be tried with the power on and after the last live test: a control (by index) and a setting.
     pub fn settings_left(&self, exercise: &Exercise) -> Vec<(usize, Vec<u8>)> {
         left(exercise, &self.worked)
     }
@@ -237,7 +240,10 @@ impl Safety {
             | Stage::ResidualDevice => self.testing.is_done(exercise, stage),
             Stage::EnergisingChecks => self.is_confirmed(Check::NobodyAtWork) && self.is_confirmed(Check::PeopleTold),
             Stage::Prediction => self.predictions_left(exercise).is_empty(),
-            Stage::FunctionalTest => self.settings_left(exercise).is_empty(),
+            Stage::FunctionalTest => {
+                self.settings_left(exercise).is_empty()
+                    && LIVE.into_iter().all(|it| !exercise.asks(it) || self.testing.is_done(exercise, it))
+            }
         }
     }
 
@@ -372,6 +378,12 @@ impl Safety {
             Action::Continuity { a, b } | Action::Measure { function: Function::Continuity, a, b, .. } => {
                 self.note_reading(work, a, b);
             }
+            // Switches are worked last of all: what was worked before a live test is to be worked again.
+            Action::Measure { function, .. }
+                if is_live(*function) && LIVE.into_iter().any(|it| work.exercise().asks(it)) =>
+            {
+                self.worked.clear();
+            }
             Action::Confirm { check } => {
                 self.confirmed.insert(*check);
             }
@@ -465,9 +477,7 @@ impl Safety {
     /// With every device on and a control's lamp in, its present setting has been tried.
     fn note_worked(&mut self, work: &Work) {
         let exercise = work.exercise();
-        let first = [Stage::SupplyPolarity, Stage::LoopImpedance, Stage::ResidualDevice];
         if (0..exercise.devices.len() as u16).any(|it| !work.is_on(DeviceId(it)))
-            || first.into_iter().any(|it| exercise.asks(it) && !self.testing.is_done(exercise, it))
             || !self.confirmed.contains(&Check::NobodyAtWork) && exercise.asks(Stage::EnergisingChecks)
         {
             return;

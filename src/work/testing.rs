@@ -150,9 +150,11 @@ impl Testing {
         self.readings.iter()
     }
 
-    /// Stages begun before one that comes first, with the action that began them.
-    pub fn early(&self) -> impl Iterator<Item = (Stage, usize)> + '_ {
-        self.early.iter().map(|(stage, action)| (*stage, *action))
+    /// Stages begun before one that comes first, with the action that began them. Of one that was left out
+    /// for good the finding is that it is missing, not that what came after was early.
+    pub fn early(&self, exercise: &Exercise) -> impl Iterator<Item = (Stage, usize)> {
+        let read = |it: Stage| !exercise.asks(it) || self.is_read(exercise, it);
+        self.early.iter().filter(move |it| before(*it.0).all(read)).map(|(stage, action)| (*stage, *action))
     }
 
     /// Whether later handwork took back what had been read for a stage.
@@ -318,15 +320,7 @@ impl Testing {
     /// A stage is early when one that comes first was asked for and not yet read. Polarity is exempt: the link method reads
     /// it along with R1+R2.
     fn note_order(&mut self, exercise: &Exercise, circuit: usize, stage: Stage, action: usize) {
-        const ORDER: [Stage; 6] = [
-            Stage::Inspection,
-            Stage::Continuity,
-            Stage::Insulation,
-            Stage::SupplyPolarity,
-            Stage::LoopImpedance,
-            Stage::ResidualDevice,
-        ];
-        let first = ORDER.into_iter().take_while(|it| *it != stage).filter(|it| exercise.asks(*it));
+        let first = before(stage).filter(|it| exercise.asks(*it));
         let early = first.into_iter().any(|it| match it {
             Stage::Inspection => !self.inspections_left(exercise).is_empty(),
             _ => !self.left_of(&self.circuits[circuit], it).is_empty(),
@@ -418,6 +412,19 @@ impl Testing {
             self.circuits.iter().filter(|it| touched(&it.device)).flat_map(|it| it.controls.clone()).collect();
         self.joined.retain(|(control, _), _| !controls.contains(control));
     }
+}
+
+/// The test stages that come before one, in their order.
+fn before(stage: Stage) -> impl Iterator<Item = Stage> {
+    const ORDER: [Stage; 6] = [
+        Stage::Inspection,
+        Stage::Continuity,
+        Stage::Insulation,
+        Stage::SupplyPolarity,
+        Stage::LoopImpedance,
+        Stage::ResidualDevice,
+    ];
+    ORDER.into_iter().take_while(move |it| *it != stage)
 }
 
 /// What the learner says on a line of the sheet.

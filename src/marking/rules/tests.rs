@@ -24,7 +24,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
             found.push(Draft::new(code, stage_word(stage), Weight::Major));
         }
     }
-    for (stage, action) in testing.early() {
+    for (stage, action) in testing.early(exercise) {
         found.push(Draft::new(Code::TestOrder, stage_word(stage), Weight::Major).seen(Seen::InAction(action)));
     }
     let mut badly: Vec<(Stage, &Kept)> =
@@ -36,7 +36,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
         found.push(draft.seen(Seen::InAction(it.action)));
     }
     let functional = exercise.asks(Stage::FunctionalTest) && exercise.weights.functional_test > 0;
-    if functional && !ctx.safety.is_done(exercise, Stage::FunctionalTest) && !trips_no_more(ctx) {
+    if functional && !ctx.safety.settings_left(exercise).is_empty() && !trips_no_more(ctx) {
         found.push(Draft::new(Code::FunctionUntested, stage_word(Stage::FunctionalTest), Weight::Major));
     }
 }
