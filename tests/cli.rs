@@ -98,7 +98,8 @@ fn record_answers_every_line_in_words() {
     let args = ["record", "a", "--exercise", "two-way-stairs", "--seed", "4", "--learner", "R"];
     bench.run_with(&args, input).says(
         "done\n\
-         stopped: this is on, or is fed by something that is on; nobody touches or opens it like that\n\
+         stopped: this is on, or is fed by something that is on (in the board the main switch counts too); \
+         nobody touches or opens it like that\n\
          done\n\
          refused: device 2: a lock does not go on while it is on\n\
          refused: there is no “board.3” here; did you mean `board.1`?\n\

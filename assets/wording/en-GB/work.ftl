@@ -13,12 +13,12 @@ happened-tripped = opened: { $devices }
 happened-refused = refused: { $why }
 
 # Acts with a consequence: what the learner went to do.
-act-worked-live = this is on, or is fed by something that is on; nobody touches or opens it like that
+act-worked-live = this is on, or is fed by something that is on (in the board the main switch counts too); nobody touches or opens it like that
 act-opened-unlocked = a device that feeds this place is not both off and locked
 act-touched-unproved = this place has not been proved dead since it was made safe
 act-wrongly-identified = those are not the devices that feed this place, all of them and no other
 act-power-on-open = a plate, cover or lid is still off
-act-power-on-unchecked = a reading, a prediction or an energising check is still to do
+act-power-on-unchecked = an inspection, a dead test or its line on the sheet, a prediction or an energising check is still to do
 act-wrong-instrument = a voltage stick or a multimeter is no proof of dead: only a two-pole indicator, proved before and after
 act-reset-untested = the device opened by itself, and nothing has been tested dead since
 
