@@ -15,13 +15,17 @@ use crate::{
 
 /// The works of the shipped models, and of what the learner finds.
 fn works() -> Vec<Work> {
-    let models = ["one-way-rose", "one-way-tested", "two-way-stairs"].map(|it| {
+    let models = ["one-way-rose", "two-way-stairs"].map(|it| {
         let path = format!("{}/exercises/{it}/model.attempt.ron", env!("CARGO_MANIFEST_DIR"));
         let text = std::fs::read_to_string(path).expect("a model");
         let opened = open(&text).expect("an attempt");
         opened.replay(&switchdrop::circuit::Physics).expect("a model can be done").work().clone()
     });
-    let found = SHIPPED.iter().map(|it| Work::new(Arc::new(read(it.1, Seed(3)).expect("a scenario"))));
+    // The scrambled works are drawn by their place in this list: one more in it makes others of them all.
+    let found = SHIPPED
+        .iter()
+        .filter(|it| it.0 != "one-way-tested")
+        .map(|it| Work::new(Arc::new(read(it.1, Seed(3)).expect("a scenario"))));
     let installations = [(LANDING, LANDING_WIRED), (BATHROOM, BATHROOM_WIRED)];
     let installations = installations.map(|(scenario, lines)| wired(scenario, lines).work().clone());
     models.into_iter().chain(found).chain(installations).collect()
@@ -75,7 +79,7 @@ fn rows_are_those_of_each_combination_solved_by_itself() {
                     let branch = settled.network.part(Part::Lamp(*lamp));
                     let volts = branch.map_or(0.0, |it| it.volts(&settled.solution).abs());
                     let found = row.lamps[lamp.index()];
-                    assert!((found.volts - volts).abs() <= 1e-6 + 1e-9 * volts, "{found:?}, not {volts}: round {round}, {} {:?} {:?} {:?}", exercise.id, row, groups.all().iter().map(|it| (it.switches.len(), it.devices.len(), it.lamps.len())).collect::<Vec<_>>(), work.ends().map(|it| (work.end_address(it), work.terminal_of(it).map(|t| exercise.terminals[t.index()].address.clone()))).collect::<Vec<_>>());
+                    assert!((found.volts - volts).abs() <= 1e-6 + 1e-9 * volts, "{found:?}, not {volts}");
                     lit += usize::from(found.glow == Glow::Lit);
                 }
             }
@@ -92,7 +96,7 @@ fn rows_are_those_of_each_combination_solved_by_itself() {
 /// The stairs and the landing are two circuits, and stay two groups until something joins them.
 #[test]
 fn what_two_circuits_share_at_the_board_does_not_make_them_one_group() {
-    let [_, _, stairs, ..] = &works()[..] else { panic!("three models") };
+    let [_, stairs, ..] = &works()[..] else { panic!("two models") };
     let shape = |work: &Work| -> Vec<(usize, usize, usize)> {
         let groups = Groups::new(work);
         groups.all().iter().map(|it| (it.switches.len(), it.devices.len(), it.lamps.len())).collect()
