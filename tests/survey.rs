@@ -21,7 +21,11 @@ fn works() -> Vec<Work> {
         let opened = open(&text).expect("an attempt");
         opened.replay(&switchdrop::circuit::Physics).expect("a model can be done").work().clone()
     });
-    let found = SHIPPED.iter().map(|it| Work::new(Arc::new(read(it.1, Seed(3)).expect("a scenario"))));
+    // The scrambled works are drawn by their place in this list: one more in it makes others of them all.
+    let found = SHIPPED
+        .iter()
+        .filter(|it| it.0 != "one-way-tested")
+        .map(|it| Work::new(Arc::new(read(it.1, Seed(3)).expect("a scenario"))));
     let installations = [(LANDING, LANDING_WIRED), (BATHROOM, BATHROOM_WIRED)];
     let installations = installations.map(|(scenario, lines)| wired(scenario, lines).work().clone());
     models.into_iter().chain(found).chain(installations).collect()
