@@ -3,15 +3,19 @@
 use std::path::PathBuf;
 
 use bevy_egui::egui::{
-    Context, Event, FullOutput, Id, Key, LayerId, Memory, Modifiers, PointerButton, Pos2, RawInput, Rect, Ui,
-    UiBuilder, vec2,
+    Context, Event, FullOutput, Id, Key, LayerId, Memory, Modifiers, MouseWheelUnit, PointerButton, Pos2, RawInput,
+    Rect, TouchPhase, Ui, UiBuilder, vec2,
 };
 use switchdrop::{
     circuit::Physics,
     work::{Action, open},
 };
 
-use super::super::{Options, desk::Intent, shop::Shop};
+use super::super::{
+    Options,
+    desk::{Intent, Target},
+    shop::Shop,
+};
 
 /// The scenario that the tests work on, and a whole attempt at it.
 pub const STAIRS: &str = include_str!("../../../exercises/two-way-stairs/scenario.ron");
@@ -102,7 +106,27 @@ impl Bench {
         Event::PointerButton { pos: at, button: PointerButton::Primary, pressed, modifiers: Modifiers::NONE }
     }
 
+    /// Turns the wheel over the middle of the screen until something that is there has come into sight.
+    fn bring(&mut self, key: &str) {
+        for _ in 0..40 {
+            let out_of_sight = |it: &&Target| it.key == key && !it.visible;
+            if !self.shop.targets().0.iter().any(|it| out_of_sight(&it)) {
+                return;
+            }
+            self.frames(vec![
+                Event::PointerMoved(Pos2::new(400.0, 500.0)),
+                Event::MouseWheel {
+                    unit: MouseWheelUnit::Point,
+                    delta: vec2(0.0, -40.0),
+                    phase: TouchPhase::Move,
+                    modifiers: Modifiers::NONE,
+                },
+            ]);
+        }
+    }
+
     pub fn click(&mut self, key: &str) {
+        self.bring(key);
         let at = self.middle(key);
         self.frames(vec![Event::PointerMoved(at)]);
         self.frames(vec![Self::button(at, true)]);
