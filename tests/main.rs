@@ -6,7 +6,7 @@
     clippy::print_stdout,
     reason = "a test that meets the unexpected should fail there; clippy's own leave covers test functions only"
 )]
-#![allow(clippy::format_collect, reason = "texts of a few lines, built once")]
+#![allow(clippy::format_collect, clippy::format_push_string, reason = "texts of a few lines, built once")]
 
 // A fresh folder and the real program in it.
 mod bench;

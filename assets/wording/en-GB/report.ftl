@@ -86,6 +86,7 @@ glow-lit = lit
 glow-dim = dim
 glow-off = off
 hazard-short-line-neutral = line and neutral meet
+hazard-overload = more load than the device carries
 hazard-short-line-earth = line and earth meet
 hazard-residual-trip = line and neutral currents differ
 hazard-metal-energised = metal that can be touched is energised
