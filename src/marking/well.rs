@@ -17,7 +17,7 @@ pub enum Well {
     Criterion(Criterion),
     /// Isolated, locked off and proved dead before anything was touched, with no unsafe act.
     ProvedDead,
-    /// What was wrong on the way was seen and put right before the power came on.
+    /// The power came on and no device opened, and nothing critical stands.
     NothingOpened,
     /// Every prediction was made before the power came on and came true.
     Foreseen,
@@ -41,8 +41,8 @@ impl Well {
     }
 }
 
-/// What was done well in work that was handed in: criteria in the order of the sheet, then acts. Work in which a critical
-/// fault stands is not praised for the criterion it stands under; half-wired work is praised for acts only.
+/// What was done well: criteria in the order of the sheet, then acts. Criteria are named in whole work that was handed in;
+/// one under which anything was found, a consequence or an advice even, is not.
 pub fn done_well(attempt: &Attempt, sheet: &Sheet) -> Vec<Well> {
     let mut well = Vec::new();
     let untouched = |it: Criterion| !sheet.findings.iter().any(|finding| finding.code.criterion() == it);
