@@ -7,16 +7,20 @@ mod code;
 mod context;
 mod finding;
 mod limit;
+mod moment;
 mod reference;
 mod repair;
 mod roots;
 mod rules;
 mod sheet;
+mod well;
 
 pub use code::{Code, Criterion, Weight};
 pub use finding::{Finding, Root, Seen};
+pub use moment::moments;
 pub use reference::{Reference, reference};
 pub use sheet::{CriterionMarks, Outcome, Sheet, mark};
+pub use well::{Well, done_well};
 
 /// Version of the marking. Any change that alters a golden sheet raises it and is listed in DEVELOPERS.md.
 pub const VERSION: u32 = 1;

@@ -212,6 +212,10 @@ fn mark_gives_the_models_full_marks_in_words_and_for_machines() {
                 {"name": "safe-working", "marks": 20, "out_of": 20},
                 {"name": "prediction", "marks": 5, "out_of": 5},
             ],
+            "well": [
+                "function", "polarity", "earthing", "identification", "tightness", "safe-working", "proved-dead",
+                "nothing-opened", "foreseen",
+            ],
         });
         assert_eq!(*sheet, expected);
     }

@@ -56,5 +56,7 @@ mod witness;
 mod networks;
 // Bad input: an answer or a typed error, never a panic, a hang or a figure that is none.
 mod bad_input;
+// When findings arose, and what was done well.
+mod moments;
 // The JSON Schema of a mark sheet.
 mod schema;

@@ -10,9 +10,9 @@ use serde::Serialize;
 use switchdrop::{
     circuit::Physics,
     exercise::{Exercise, draws},
-    marking::{Sheet, VERSION, mark},
-    wording::report,
-    work::{Attempt, Header, Known},
+    marking::{Sheet, VERSION, mark, moments},
+    wording::{Story, report_of_one},
+    work::{Attempt, Header, Known, Opened},
 };
 
 use super::{
@@ -49,8 +49,8 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Talk) -> io::Result<()> 
     let mut later = false;
     // A batch is marked on all cores and then said in order, so that memory stays flat.
     for batch in args.attempts.chunks(BATCH) {
-        for (path, marked) in batch.iter().zip(mark_all(batch, &shelf, args.json)) {
-            let Marked { whole, attempt, sheet, differs, json } = match marked {
+        for (path, marked) in batch.iter().zip(mark_all(batch, &shelf, args.json, args.attempts.len() == 1)) {
+            let Marked { whole, attempt, sheet, differs, json, story } = match marked {
                 Ok(it) => it,
                 Err(trouble) => {
                     talk.trouble(&trouble);
@@ -66,7 +66,7 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Talk) -> io::Result<()> 
                 if later {
                     talk.answer("")?;
                 }
-                show(&whole.opened.header.learner, &attempt, &sheet, talk)?;
+                show(&whole.opened.header.learner, &attempt, &sheet, &story, talk)?;
             }
             later = true;
         }
@@ -91,7 +91,8 @@ fn write_page(attempts: &[PathBuf], out: &Path, shelf: &Shelf, talk: &mut Talk) 
     let Marked { whole, attempt: done, sheet, differs, .. } = &marked;
     cut_off(attempt, whole, talk);
     notices(&attempt.display().to_string(), &whole.opened.header, *differs, talk);
-    let page = page(&talk.wording, &whole.opened.header, done, sheet);
+    let story = story(&whole.opened, done, sheet);
+    let page = page(&talk.wording, &whole.opened.header, done, sheet, &story);
     match write_own(out, TITLE, &page) {
         Ok(()) => {
             let sentence = talk.wording.say("mark-page-written", &[("path", &out.display().to_string())]);
@@ -116,10 +117,17 @@ struct Marked {
     differs: bool,
     /// The sheet for machines, if it is asked for.
     json: Option<serde_json::Result<String>>,
+    /// What is worked out when one attempt alone is asked for.
+    story: Story,
+}
+
+/// What is told of one attempt alone: it costs as much as many markings.
+fn story(opened: &Opened, attempt: &Attempt, sheet: &Sheet) -> Story {
+    Story { moments: moments(attempt, sheet, &Physics), times: opened.times() }
 }
 
 /// Marks a batch, each core a stretch of it.
-fn mark_all(paths: &[PathBuf], shelf: &Shelf, as_json: bool) -> Vec<Result<Marked, Trouble>> {
+fn mark_all(paths: &[PathBuf], shelf: &Shelf, as_json: bool, alone: bool) -> Vec<Result<Marked, Trouble>> {
     let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
     let stretch = paths.len().div_ceil(cores).max(1);
     let mark_some = |paths: &[PathBuf]| -> Vec<Result<Marked, Trouble>> {
@@ -127,10 +135,13 @@ fn mark_all(paths: &[PathBuf], shelf: &Shelf, as_json: bool) -> Vec<Result<Marke
         let mut last: Option<(Arc<Exercise>, bool)> = None;
         let marked = paths.iter().map(|path| {
             let mut marked = mark_one(path, shelf, &mut known, &mut last)?;
+            if alone {
+                marked.story = story(&marked.whole.opened, &marked.attempt, &marked.sheet);
+            }
             if as_json {
-                let Marked { whole, attempt, sheet, differs, .. } = &marked;
+                let Marked { whole, attempt, sheet, differs, story, .. } = &marked;
                 let name = path.display().to_string();
-                let json = SheetJson::of(&name, &whole.opened.header, attempt, sheet, *differs);
+                let json = SheetJson::of(&name, &whole.opened.header, attempt, sheet, *differs, story);
                 marked.json = Some(serde_json::to_string(&json));
             }
             Ok(marked)
@@ -165,7 +176,7 @@ fn mark_one(
         }
     };
     let sheet = mark(&attempt, whole.opened.header.mode);
-    Ok(Marked { whole, attempt, sheet, differs, json: None })
+    Ok(Marked { whole, attempt, sheet, differs, json: None, story: Story::default() })
 }
 
 /// Marks the text of an attempt that stands in no file.
@@ -175,7 +186,10 @@ pub fn sample(name: &str, text: &str, talk: &mut Talk) -> io::Result<()> {
         Ok((mark(&attempt, opened.header.mode), opened, attempt))
     });
     match marked {
-        Ok((sheet, opened, attempt)) => show(&opened.header.learner, &attempt, &sheet, talk),
+        Ok((sheet, opened, attempt)) => {
+            let story = story(&opened, &attempt, &sheet);
+            show(&opened.header.learner, &attempt, &sheet, &story, talk)
+        }
         Err(problems) => {
             talk.problems(name, text, 0, &problems);
             Ok(())
@@ -241,8 +255,8 @@ fn notices(name: &str, header: &Header, differs: bool, talk: &mut Talk) {
     }
 }
 
-fn show(learner: &str, attempt: &Attempt, sheet: &Sheet, talk: &mut Talk) -> io::Result<()> {
-    for line in report(&talk.wording, learner, attempt, sheet) {
+fn show(learner: &str, attempt: &Attempt, sheet: &Sheet, story: &Story, talk: &mut Talk) -> io::Result<()> {
+    for line in report_of_one(&talk.wording, learner, attempt, sheet, story) {
         let line = line.text;
         let indent = " ".repeat(line.len() - line.trim_start().len());
         if line.is_empty() {

@@ -10,7 +10,7 @@ use switchdrop::{
     exercise::LocationId,
     marking::{Finding, Root, Sheet},
     picture::{Covers, Scene, View, of_location, of_place, svg},
-    wording::{Said, Wording, cautions, edition_key, finding, outcome_key, weight_key},
+    wording::{Said, Story, Wording, cautions, edition_key, finding, outcome_key, praise, weight_key},
     work::{Attempt, Header},
 };
 
@@ -28,7 +28,7 @@ const MM_PER_UNIT: f32 = 0.1;
 const ACROSS_MM: f32 = 180.0;
 
 /// The whole page.
-pub(super) fn page(wording: &Wording, header: &Header, attempt: &Attempt, sheet: &Sheet) -> String {
+pub(super) fn page(wording: &Wording, header: &Header, attempt: &Attempt, sheet: &Sheet, story: &Story) -> String {
     let exercise = attempt.work().exercise();
     let say = |key: &str| wording.say(key, &[]);
     let title = wording.say("page-title", &[("learner", &header.learner), ("title", &exercise.title)]);
@@ -59,9 +59,20 @@ pub(super) fn page(wording: &Wording, header: &Header, attempt: &Attempt, sheet:
         page.element("p", "", &say("report-nothing-found"));
     }
     for (index, it) in sheet.findings.iter().enumerate() {
-        one(&mut page, wording, index + 1, it, &finding(wording, attempt.work(), it));
+        one(&mut page, wording, index, it, &finding(wording, attempt.work(), it), story);
     }
     page.close("section");
+    let praise = praise(wording, attempt, sheet);
+    if !praise.is_empty() {
+        page.open("section", "well");
+        page.element("h2", "", &say("page-well"));
+        page.open("ul", "");
+        for it in praise {
+            page.element("li", "", &it);
+        }
+        page.close("ul");
+        page.close("section");
+    }
     drawings(&mut page, wording, header, attempt);
     page.open("footer", "");
     page.element("h2", "", &say("page-record"));
@@ -115,9 +126,9 @@ fn earned(page: &mut Page, wording: &Wording, attempt: &Attempt, sheet: &Sheet) 
     page.close("section");
 }
 
-fn one(page: &mut Page, wording: &Wording, number: usize, found: &Finding, said: &Said) {
+fn one(page: &mut Page, wording: &Wording, index: usize, found: &Finding, said: &Said, story: &Story) {
     let weight = wording.say(weight_key(found.weight), &[]);
-    let (number, lost) = (number.to_string(), found.lost.to_string());
+    let (number, lost) = ((index + 1).to_string(), found.lost.to_string());
     let key = if found.lost > 0 { "report-finding-costs" } else { "report-finding" };
     let args = [("number", number.as_str()), ("weight", &weight), ("lost", &lost), ("what", &said.what)];
     let follows = if let Root::Of(_) = found.root { " follows" } else { "" };
@@ -135,6 +146,7 @@ fn one(page: &mut Page, wording: &Wording, number: usize, found: &Finding, said:
     if found.root == Root::Itself {
         more("page-harm", said.harm.as_ref());
         more("page-shown", Some(&said.shown));
+        more("page-arose", story.arose(wording, index).as_ref());
         more("page-repair", said.repair.as_ref());
         more("page-reference", Some(&said.reference));
     } else {

@@ -6,7 +6,7 @@ use super::{
     keys::{cautions, outcome_key, weight_key},
 };
 use crate::{
-    marking::{Finding, Root, Sheet},
+    marking::{Finding, Root, Sheet, done_well},
     work::Attempt,
 };
 
@@ -19,8 +19,40 @@ pub struct Line {
     pub begins: Option<usize>,
 }
 
+/// What only the report of one attempt tells; empty, it tells nothing more.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Story {
+    /// For each finding the action of the log, from 0, with which it arose.
+    pub moments: Vec<Option<usize>>,
+    /// For each action when it was done, milliseconds since the beginning.
+    pub times: Vec<u64>,
+}
+
+impl Story {
+    /// When a finding arose, in words.
+    pub fn arose(&self, wording: &Wording, finding: usize) -> Option<String> {
+        let action = self.moments.get(finding).copied().flatten()?;
+        let number = (action + 1).to_string();
+        let Some(seconds) = self.times.get(action).map(|it| it / 1000) else {
+            return Some(wording.say("arose-at", &[("number", &number)]));
+        };
+        let (minutes, seconds) = ((seconds / 60).to_string(), (seconds % 60).to_string());
+        Some(wording.say("arose-at-time", &[("number", &number), ("minutes", &minutes), ("seconds", &seconds)]))
+    }
+}
+
+/// What was done well, a sentence each.
+pub fn praise(wording: &Wording, attempt: &Attempt, sheet: &Sheet) -> Vec<String> {
+    done_well(attempt, sheet).into_iter().map(|it| wording.say(&format!("well-{}", it.word()), &[])).collect()
+}
+
 /// The whole sheet, the cautions under it.
 pub fn report(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet) -> Vec<Line> {
+    report_of_one(wording, learner, attempt, sheet, &Story::default())
+}
+
+/// The same with what is worked out for one attempt alone.
+pub fn report_of_one(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet, story: &Story) -> Vec<Line> {
     let plain = |text| Line { text, begins: None };
     let mut lines: Vec<Line> = heading(wording, learner, attempt, sheet).into_iter().map(plain).collect();
     lines.push(plain(String::new()));
@@ -29,10 +61,16 @@ pub fn report(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet
     }
     for (index, it) in sheet.findings.iter().enumerate() {
         let said = finding(wording, attempt.work(), it);
-        let texts = one(wording, index + 1, it, &said).into_iter().enumerate();
+        let texts = one(wording, index, it, &said, story).into_iter().enumerate();
         lines.extend(texts.map(|(place, text)| Line { text, begins: (place == 0).then_some(index) }));
     }
     lines.push(plain(String::new()));
+    let praise = praise(wording, attempt, sheet);
+    if !praise.is_empty() {
+        lines.push(plain(wording.say("report-well", &[])));
+        lines.extend(praise.into_iter().map(|it| plain(format!("- {it}"))));
+        lines.push(plain(String::new()));
+    }
     lines.push(plain(wording.say("report-practice-record", &[])));
     lines.push(plain(wording.say("cautions-heading", &[])));
     lines.extend(cautions(wording).into_iter().map(|it| plain(format!("- {it}"))));
@@ -64,9 +102,9 @@ fn heading(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet) -
     lines
 }
 
-fn one(wording: &Wording, number: usize, found: &Finding, said: &Said) -> Vec<String> {
+fn one(wording: &Wording, index: usize, found: &Finding, said: &Said, story: &Story) -> Vec<String> {
     let weight = wording.say(weight_key(found.weight), &[]);
-    let (number, lost) = (number.to_string(), found.lost.to_string());
+    let (number, lost) = ((index + 1).to_string(), found.lost.to_string());
     let key = if found.lost > 0 { "report-finding-costs" } else { "report-finding" };
     let args = [("number", number.as_str()), ("weight", &weight), ("lost", &lost), ("what", &said.what)];
     let mut lines = vec![wording.say(key, &args)];
@@ -80,6 +118,9 @@ fn one(wording: &Wording, number: usize, found: &Finding, said: &Said) -> Vec<St
         more("report-harm", "harm", harm);
     }
     more("report-shown", "shown", &said.shown);
+    if let Some(arose) = story.arose(wording, index) {
+        more("report-arose", "when", &arose);
+    }
     if let Some(repair) = &said.repair {
         more("report-repair", "repair", repair);
     }

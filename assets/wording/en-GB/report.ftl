@@ -28,6 +28,7 @@ report-finding = { $number }. { $weight }: { $what }
 report-finding-costs = { $number }. { $weight }, { $lost } marks: { $what }
 report-harm = What it would do: { $harm }
 report-shown = Shown by: { $shown }
+report-arose = Arose: { $when }
 report-repair = To put it right: { $repair }
 report-reference = Reference: { $reference }
 report-follows = It follows from { $number }; put that right and this goes too.
@@ -93,6 +94,26 @@ hazard-lampholder-live = the lampholder is energised while its lamp is off
 hazard-loose-end-live = a loose end is energised
 hazard-no-disconnection = no device would open in time if a line touched this metal
 
+# When it arose.
+arose-at = at step { $number } of the work
+arose-at-time = at step { $number } of the work, { $minutes } min { $seconds } s in
+
+# What was done well.
+report-well = Done well
+well-function = Every lamp does what its switches ask, in every combination of positions.
+well-polarity = Line and neutral are where they belong throughout.
+well-earthing = Everything that must be earthed is, and a first fault would be cleared in time.
+well-identification = Whoever opens this next can tell every conductor by its colour or mark.
+well-tightness = Every end is held as it should be.
+well-containment = Sheath, grommets and boxes keep inside what belongs inside.
+well-safe-working = Every step was in its safe order, and no unsafe act was stopped.
+well-test-results = The test sheet says what was read and judges it rightly.
+well-functional-test = Every switch was worked in every position that matters, last of all.
+well-prediction = The wiring was understood before the power came on.
+well-proved-dead = Every place was locked off and proved dead before a conductor was touched.
+well-nothing-opened = Power came on and no device opened.
+well-foreseen = Every prediction was made before the power came on, and came true.
+
 # The sheet as a page.
 page-title = Mark sheet: { $learner }, { $title }
 page-heading = Mark sheet
@@ -106,6 +127,8 @@ page-out-of = Out of
 page-findings = What was found
 page-harm = What it would do
 page-shown = Shown by
+page-arose = Arose
+page-well = Done well
 page-repair = To put it right
 page-reference = Reference
 page-wiring = The wiring, covers lifted

@@ -35,6 +35,8 @@ article.follows { margin-left: 6mm; }
 figure { margin: 0; max-width: 100%; break-inside: avoid; }
 figure svg { display: block; width: 100%; height: auto; }
 .record { font-weight: bold; }
+ul { margin: 0; padding-left: 6mm; }
+.well { break-inside: avoid; }
 ol { margin: 0; padding-left: 6mm; font-size: 9pt; }
 footer { break-inside: avoid; }
 .signed { display: flex; gap: 8mm; margin: 14mm 0 4mm; }

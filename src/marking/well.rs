@@ -1,0 +1,83 @@
+//! What was done well: criteria with nothing lost, and acts that were right.
+
+use super::{
+    code::Criterion,
+    finding::Seen,
+    sheet::{Outcome, Sheet},
+};
+use crate::{
+    exercise::Stage,
+    work::{ActKind, Attempt},
+};
+
+/// Something that was done well.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Well {
+    /// Every mark under a criterion, and not so much as an advice.
+    Criterion(Criterion),
+    /// Isolated, locked off and proved dead before anything was touched, with no unsafe act.
+    ProvedDead,
+    /// The power came on and no device opened, and nothing critical stands.
+    NothingOpened,
+    /// Every prediction was made before the power came on and came true.
+    Foreseen,
+}
+
+impl Well {
+    /// The word in reports and in the catalogue.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Criterion(it) => it.word(),
+            Self::ProvedDead => "proved-dead",
+            Self::NothingOpened => "nothing-opened",
+            Self::Foreseen => "foreseen",
+        }
+    }
+
+    /// Every word, for the schema and for the tests that walk it.
+    pub fn words() -> Vec<&'static str> {
+        let more = [Self::ProvedDead, Self::NothingOpened, Self::Foreseen];
+        Criterion::ALL.into_iter().map(Self::Criterion).chain(more).map(Self::word).collect()
+    }
+}
+
+/// What was done well: criteria in the order of the sheet, then acts. Criteria are named in whole work that was handed in;
+/// one under which anything was found, a consequence or an advice even, is not.
+pub fn done_well(attempt: &Attempt, sheet: &Sheet) -> Vec<Well> {
+    let mut well = Vec::new();
+    let untouched = |it: Criterion| !sheet.findings.iter().any(|finding| finding.code.criterion() == it);
+    if sheet.handed_in && sheet.credited_percent == 100 {
+        let full = sheet.criteria.iter().filter(|it| it.out_of > 0 && it.marks == it.out_of && untouched(it.criterion));
+        // The prediction is said as the act it is.
+        well.extend(full.map(|it| it.criterion).filter(|it| *it != Criterion::Prediction).map(Well::Criterion));
+    }
+    let (exercise, tally) = (attempt.work().exercise(), attempt.tally());
+    let unsafe_at_work = |it: ActKind| {
+        matches!(
+            it,
+            ActKind::WorkedLive | ActKind::OpenedUnlocked | ActKind::TouchedUnproved | ActKind::WrongInstrument
+        )
+    };
+    if exercise.asks(Stage::Isolation)
+        && attempt.log().iter().any(crate::work::Action::is_handwork)
+        && !tally.acts.iter().any(|it| unsafe_at_work(it.kind))
+    {
+        well.push(Well::ProvedDead);
+    }
+    if !tally.energised.is_empty()
+        && tally.energised.iter().all(|it| it.tripped.is_empty())
+        && sheet.outcome != Outcome::Refer
+    {
+        well.push(Well::NothingOpened);
+    }
+    let prediction = sheet.criteria.iter().find(|it| it.criterion == Criterion::Prediction && it.out_of > 0);
+    let acted = !tally.predictions.is_empty()
+        && sheet
+            .findings
+            .iter()
+            .all(|it| !matches!(it.seen, Seen::InAction(at) if tally.predictions.iter().any(|it| it.action == at)));
+    if prediction.is_some_and(|it| it.marks == it.out_of) && acted {
+        well.push(Well::Foreseen);
+    }
+    well
+}
