@@ -21,7 +21,7 @@ fn window(name: &str) -> Harness<'static, Shop> {
 }
 
 fn press(window: &mut Harness<'static, Shop>, name: &str) {
-    window.get_by_label(name).click();
+    window.get_by_label(name).click_accesskit();
     window.run_steps(4);
 }
 
