@@ -18,7 +18,7 @@ use bevy::{
     winit::{UpdateMode, WinitSettings},
 };
 use bevy_egui::{
-    EguiContexts, EguiInput, EguiPlugin, EguiPreUpdateSet, EguiPrimaryContextPass,
+    EguiContexts, EguiInput, EguiPlugin, EguiPostUpdateSet, EguiPreUpdateSet, EguiPrimaryContextPass, EguiRenderOutput,
     egui::{self, LayerId, Modifiers, Ui, UiBuilder},
 };
 
@@ -79,7 +79,11 @@ fn build(options: Options) -> App {
             PreUpdate,
             drop_idle_modifiers.after(EguiPreUpdateSet::ProcessInput).before(EguiPreUpdateSet::BeginPass),
         )
-        .add_systems(EguiPrimaryContextPass, show);
+        .add_systems(EguiPrimaryContextPass, show)
+        .add_systems(
+            PostUpdate,
+            show_new_letters.after(EguiPostUpdateSet::ProcessOutput).before(EguiPostUpdateSet::PostProcessOutput),
+        );
     app
 }
 
@@ -109,6 +113,14 @@ fn drop_idle_modifiers(mut last: ResMut<LastModifiers>, mut inputs: Query<&mut E
             egui::Event::ModifiersChanged(now) => last.0.replace(*now) != Some(*now),
             _ => true,
         });
+    }
+}
+
+/// Letters that were never written before reach the renderer a frame after the text that has them, and in a window that rests
+/// no frame might follow: they would be missing until the pointer moves.
+fn show_new_letters(outputs: Query<&EguiRenderOutput>, mut redraw: MessageWriter<RequestRedraw>) {
+    if outputs.iter().any(|it| !it.textures_delta.is_empty()) {
+        redraw.write(RequestRedraw);
     }
 }
 
