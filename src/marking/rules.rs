@@ -37,6 +37,8 @@ mod tail;
 mod tests;
 mod unlike_sizes;
 
+pub(super) use tests::is_test;
+
 use super::{context::Context, finding::Draft};
 
 pub(super) type Rule = fn(&Context<'_>, &mut Vec<Draft>);

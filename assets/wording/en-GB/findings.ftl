@@ -79,7 +79,7 @@ finding-cpc-unsleeved = The { $place } is bare.
     .harm = When the plate is pushed home, bare copper can lie against a live terminal.
     .repair = Slide green-and-yellow sleeving over it from the sheath to the terminal.
 
-## Tightness
+## Terminations
 
 finding-connection-slack = The screw is slack at: { $place }.
     .harm = A slack joint warms, sparks and works looser; on a cpc it is no earth at all.

@@ -16,12 +16,13 @@ criterion-function = function
 criterion-polarity = polarity
 criterion-earthing = earthing
 criterion-identification = identification
-criterion-tightness = tightness
+criterion-terminations = terminations
 criterion-containment = boxes and sheath
 criterion-safe-working = safe working
 criterion-test-results = test results
 criterion-functional-test = functional test
 criterion-prediction = prediction
+criterion-rework = right the first time
 
 # A finding.
 report-finding = { $number }. { $weight }: { $what }
