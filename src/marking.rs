@@ -12,6 +12,7 @@ mod finding;
 mod limit;
 mod reference;
 mod repair;
+mod review;
 mod roots;
 mod rules;
 mod sheet;
@@ -22,6 +23,7 @@ pub use code::{Code, Criterion, Weight};
 pub use consequence::{Consequence, consequence};
 pub use finding::{Finding, Root, Seen};
 pub use reference::{Reference, reference};
+pub use review::{Review, review};
 pub use sheet::{CriterionMarks, Outcome, Sheet, mark};
 pub use well::{Well, done_well};
 

@@ -13,6 +13,7 @@ mod groups;
 mod inside;
 mod lanes;
 mod layout;
+mod page;
 mod palette;
 mod place;
 mod plan;
@@ -23,6 +24,7 @@ mod svg;
 mod text;
 mod words;
 
+pub use page::{Marked, PAGE_START, page};
 pub use shape::{
     Anchor, Layer, Outline, Paint, Path, Point, Rect, Scene, Segment, Shape, Spot, Stroke, Text, Thing, Weight,
 };

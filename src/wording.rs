@@ -5,6 +5,7 @@
 
 mod case;
 mod catalogue;
+mod consequence;
 mod finding;
 mod keys;
 mod outcome;
@@ -15,6 +16,7 @@ mod trouble;
 
 pub use case::{row, witness};
 pub use catalogue::{Lacking, Wording};
+pub use consequence::would_have;
 pub use finding::{Said, finding};
 pub use keys::{
     ACT_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, OUTCOME_KEYS, POWER_KEYS, STAGE_KEYS,
@@ -24,5 +26,5 @@ pub use keys::{
 pub use outcome::{apart, happened, list, ohms, volts};
 pub use place::{conductor, device, end, lamp, place, position, switch, terminal};
 pub use reading::{figure as figure_shown, reading, shown};
-pub use report::{Line, report};
+pub use report::{Line, arose, criterion, report, report_in_full, well};
 pub use trouble::{help, problem, problem_without_help, refused};

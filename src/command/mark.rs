@@ -10,8 +10,9 @@ use serde::Serialize;
 use switchdrop::{
     circuit::Physics,
     exercise::{Exercise, draws},
-    marking::{Sheet, VERSION, mark},
-    wording::report,
+    marking::{Review, Sheet, VERSION, mark, review},
+    picture::{self, PAGE_START, page},
+    wording::report_in_full,
     work::{Attempt, Header, Known},
 };
 
@@ -19,7 +20,7 @@ use super::{
     mark_json::{SheetJson, schema},
     talk::{Talk, wrapped},
 };
-use crate::journal::{Shelf, Trouble, Whole, read_attempt, read_attempt_again};
+use crate::journal::{Shelf, Trouble, Whole, read_attempt, read_attempt_again, write_own};
 
 #[derive(Debug, clap::Args)]
 pub struct Args {
@@ -29,8 +30,11 @@ pub struct Args {
     /// One JSON object an attempt, one a line
     #[arg(long)]
     json: bool,
+    /// One page for paper or a browser, with the wiring drawn; a page of ours of that name is replaced
+    #[arg(long, value_name = "FILE", conflicts_with = "json")]
+    html: Option<PathBuf>,
     /// The JSON Schema (draft 7) of what `--json` writes, and nothing else
-    #[arg(long, conflicts_with_all = ["json", "attempts"])]
+    #[arg(long, conflicts_with_all = ["json", "html", "attempts"])]
     schema: bool,
 }
 
@@ -39,11 +43,17 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Talk) -> io::Result<()> 
         return talk.answer(&serde_json::to_string_pretty(&schema()).map_err(io::Error::other)?);
     }
     let shelf = Shelf::gather(folders);
+    if let Some(path) = &args.html {
+        write_page(path, &args.attempts, &shelf, talk);
+        return Ok(());
+    }
     let mut later = false;
     // A batch is marked on all cores and then said in order, so that memory stays flat.
     for batch in args.attempts.chunks(BATCH) {
-        for (path, marked) in batch.iter().zip(mark_all(batch, &shelf, args.json)) {
-            let Marked { whole, attempt, sheet, differs, json } = match marked {
+        for (path, marked) in
+            batch.iter().zip(mark_all(batch, &shelf, if args.json { For::Machines } else { For::People }))
+        {
+            let Marked { whole, attempt, sheet, differs, json, review } = match marked {
                 Ok(it) => it,
                 Err(trouble) => {
                     talk.trouble(&trouble);
@@ -55,11 +65,12 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Talk) -> io::Result<()> 
             notices(&name, &whole.opened.header, differs, talk);
             if let Some(json) = json {
                 talk.answer(&json.map_err(io::Error::other)?)?;
-            } else {
+            } else if let Some(review) = review {
                 if later {
                     talk.answer("")?;
                 }
-                show(&whole.opened.header.learner, &attempt, &sheet, talk)?;
+                let opened = &whole.opened;
+                show(&opened.header.learner, &attempt, &sheet, &review, &opened.times(), talk)?;
             }
             later = true;
         }
@@ -67,8 +78,53 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Talk) -> io::Result<()> 
     Ok(())
 }
 
-/// So many attempts are held at once.
+/// So many attempts are held at once, and stand on one page at most.
 const BATCH: usize = 64;
+
+/// Writes the page of these attempts whole or not at all, and never over what is not such a page.
+fn write_page(path: &Path, attempts: &[PathBuf], shelf: &Shelf, talk: &mut Talk) {
+    if attempts.len() > BATCH {
+        let sentence = talk.wording.say("mark-page-too-many", &[("most", &BATCH.to_string())]);
+        talk.wrong(&sentence);
+        return;
+    }
+    let mut all = Vec::new();
+    for (path, marked) in attempts.iter().zip(mark_all(attempts, shelf, For::People)) {
+        match marked {
+            Ok(it) => {
+                cut_off(path, &it.whole, talk);
+                notices(&path.display().to_string(), &it.whole.opened.header, it.differs, talk);
+                let times = it.whole.opened.times();
+                all.push((it, times));
+            }
+            Err(trouble) => talk.trouble(&trouble),
+        }
+    }
+    let sheets: Vec<picture::Marked<'_>> = all
+        .iter()
+        .filter_map(|(it, times)| {
+            let (header, review) = (&it.whole.opened.header, it.review.as_ref()?);
+            let (learner, begun) = (header.learner.as_str(), header.started.as_str());
+            Some(picture::Marked { learner, begun, attempt: &it.attempt, sheet: &it.sheet, review, times })
+        })
+        .collect();
+    // Nothing to show is no page.
+    if sheets.is_empty() {
+        return;
+    }
+    if let Err(trouble) = write_own(path, PAGE_START, &page(&talk.wording, &sheets)) {
+        talk.trouble(&trouble);
+    }
+}
+
+/// Who reads what comes of it.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum For {
+    /// JSON, without what is dear.
+    Machines,
+    /// Words, with when each finding arose and what it would have led to.
+    People,
+}
 
 /// An attempt marked.
 struct Marked {
@@ -79,10 +135,12 @@ struct Marked {
     differs: bool,
     /// The sheet for machines, if it is asked for.
     json: Option<serde_json::Result<String>>,
+    /// What is said beside the sheet, for people.
+    review: Option<Review>,
 }
 
 /// Marks a batch, each core a stretch of it.
-fn mark_all(paths: &[PathBuf], shelf: &Shelf, as_json: bool) -> Vec<Result<Marked, Trouble>> {
+fn mark_all(paths: &[PathBuf], shelf: &Shelf, reader: For) -> Vec<Result<Marked, Trouble>> {
     let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
     let stretch = paths.len().div_ceil(cores).max(1);
     let mark_some = |paths: &[PathBuf]| -> Vec<Result<Marked, Trouble>> {
@@ -90,7 +148,9 @@ fn mark_all(paths: &[PathBuf], shelf: &Shelf, as_json: bool) -> Vec<Result<Marke
         let mut last: Option<(Arc<Exercise>, bool)> = None;
         let marked = paths.iter().map(|path| {
             let mut marked = mark_one(path, shelf, &mut known, &mut last)?;
-            if as_json {
+            if reader == For::People {
+                marked.review = Some(review(&marked.attempt, &marked.sheet));
+            } else {
                 let Marked { whole, attempt, sheet, differs, .. } = &marked;
                 let name = path.display().to_string();
                 let json = SheetJson::of(&name, &whole.opened.header, attempt, sheet, *differs);
@@ -128,7 +188,7 @@ fn mark_one(
         }
     };
     let sheet = mark(&attempt, whole.opened.header.mode);
-    Ok(Marked { whole, attempt, sheet, differs, json: None })
+    Ok(Marked { whole, attempt, sheet, differs, json: None, review: None })
 }
 
 /// Marks the text of an attempt that stands in no file.
@@ -138,7 +198,10 @@ pub fn sample(name: &str, text: &str, talk: &mut Talk) -> io::Result<()> {
         Ok((mark(&attempt, opened.header.mode), opened, attempt))
     });
     match marked {
-        Ok((sheet, opened, attempt)) => show(&opened.header.learner, &attempt, &sheet, talk),
+        Ok((sheet, opened, attempt)) => {
+            let review = review(&attempt, &sheet);
+            show(&opened.header.learner, &attempt, &sheet, &review, &opened.times(), talk)
+        }
         Err(problems) => {
             talk.problems(name, text, 0, &problems);
             Ok(())
@@ -204,8 +267,15 @@ fn notices(name: &str, header: &Header, differs: bool, talk: &mut Talk) {
     }
 }
 
-fn show(learner: &str, attempt: &Attempt, sheet: &Sheet, talk: &mut Talk) -> io::Result<()> {
-    for line in report(&talk.wording, learner, attempt, sheet) {
+fn show(
+    learner: &str,
+    attempt: &Attempt,
+    sheet: &Sheet,
+    review: &Review,
+    times: &[u64],
+    talk: &mut Talk,
+) -> io::Result<()> {
+    for line in report_in_full(&talk.wording, learner, attempt, sheet, review, times) {
         let line = line.text;
         let indent = " ".repeat(line.len() - line.trim_start().len());
         if line.is_empty() {

@@ -2,11 +2,12 @@
 
 use super::{
     Wording,
+    consequence::would_have,
     finding::{Said, finding},
     keys::{cautions, outcome_key, weight_key},
 };
 use crate::{
-    marking::{Finding, Root, Sheet},
+    marking::{Criterion, Finding, Review, Root, Sheet, Well},
     work::Attempt,
 };
 
@@ -19,17 +20,48 @@ pub struct Line {
     pub begins: Option<usize>,
 }
 
+/// What is said beside a sheet: the review, and for each action of the log its milliseconds of work.
+#[derive(Debug, Clone, Copy)]
+struct Beside<'a> {
+    review: &'a Review,
+    times: &'a [u64],
+}
+
 /// The whole sheet, the cautions under it.
 pub fn report(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet) -> Vec<Line> {
+    lines(wording, learner, attempt, sheet, None)
+}
+
+/// The same with what was done well, when each finding arose and what it would have led to. `times` has for each action of
+/// the log the milliseconds of work up to it; where it has none, the step alone is said.
+pub fn report_in_full(
+    wording: &Wording,
+    learner: &str,
+    attempt: &Attempt,
+    sheet: &Sheet,
+    review: &Review,
+    times: &[u64],
+) -> Vec<Line> {
+    lines(wording, learner, attempt, sheet, Some(Beside { review, times }))
+}
+
+fn lines(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet, beside: Option<Beside<'_>>) -> Vec<Line> {
     let plain = |text| Line { text, begins: None };
     let mut lines: Vec<Line> = heading(wording, learner, attempt, sheet).into_iter().map(plain).collect();
+    if let Some(it) = beside.map(|it| &it.review.well).filter(|it| !it.is_empty()) {
+        lines.push(plain(String::new()));
+        lines.push(plain(wording.say("report-well", &[])));
+        lines.extend(it.iter().map(|it| plain(format!("- {}", well(wording, *it)))));
+    }
     lines.push(plain(String::new()));
     if sheet.findings.is_empty() {
         lines.push(plain(wording.say("report-nothing-found", &[])));
     }
     for (index, it) in sheet.findings.iter().enumerate() {
         let said = finding(wording, attempt.work(), it);
-        let texts = one(wording, index + 1, it, &said).into_iter().enumerate();
+        let mut texts = one(wording, index + 1, it, &said);
+        texts.extend(beside.iter().flat_map(|it| more(wording, attempt, it, index)));
+        let texts = texts.into_iter().enumerate();
         lines.extend(texts.map(|(place, text)| Line { text, begins: (place == 0).then_some(index) }));
     }
     lines.push(plain(String::new()));
@@ -37,6 +69,47 @@ pub fn report(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet
     lines.push(plain(wording.say("cautions-heading", &[])));
     lines.extend(cautions(wording).into_iter().map(|it| plain(format!("- {it}"))));
     lines
+}
+
+/// What the review has to say of a finding.
+fn more(wording: &Wording, attempt: &Attempt, beside: &Beside<'_>, index: usize) -> Vec<String> {
+    let mut lines = Vec::new();
+    if let Some(action) = beside.review.arose.get(index).copied().flatten() {
+        let when = arose(wording, action, beside.times);
+        lines.push(format!("   {}", wording.say("report-arose", &[("when", &when)])));
+    }
+    if let Some(it) = beside.review.would_have.get(index).and_then(Option::as_ref) {
+        let what = would_have(wording, attempt.work(), it);
+        lines.push(format!("   {}", wording.say("report-would-have", &[("what", &what)])));
+    }
+    lines
+}
+
+/// The moment of an action, from 0, in words.
+pub fn arose(wording: &Wording, action: usize, times: &[u64]) -> String {
+    let number = (action + 1).to_string();
+    let Some(ms) = times.get(action) else { return wording.say("shown-in-action", &[("number", &number)]) };
+    let (minutes, seconds) = ((ms / 60_000).to_string(), (ms / 1000 % 60).to_string());
+    wording.say("arose-at", &[("number", &number), ("minutes", &minutes), ("seconds", &seconds)])
+}
+
+/// The name of a criterion.
+pub fn criterion(wording: &Wording, of: Criterion) -> String {
+    wording.say(&format!("criterion-{}", of.word()), &[])
+}
+
+/// Something done well, in words.
+pub fn well(wording: &Wording, of: Well) -> String {
+    match of {
+        Well::Whole(it) => wording.say("well-whole", &[("criterion", &criterion(wording, it))]),
+        Well::LockedFirst => wording.say("well-locked-first", &[]),
+        Well::ProvedTwice => wording.say("well-proved-twice", &[]),
+        Well::NothingUnsafe => wording.say("well-nothing-unsafe", &[]),
+        Well::Checked => wording.say("well-checked", &[]),
+        Well::HeldAtOnce => wording.say("well-held-at-once", &[]),
+        Well::Pulled => wording.say("well-pulled", &[]),
+        Well::Reported => wording.say("well-reported", &[]),
+    }
 }
 
 fn heading(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet) -> Vec<String> {
@@ -56,7 +129,7 @@ fn heading(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet) -
         lines.push(wording.say("report-half-wired", &[("percent", &sheet.credited_percent.to_string())]));
     }
     for it in &sheet.criteria {
-        let criterion = wording.say(&format!("criterion-{}", it.criterion.word()), &[]);
+        let criterion = criterion(wording, it.criterion);
         let args =
             [("criterion", criterion.as_str()), ("marks", &it.marks.to_string()), ("out-of", &it.out_of.to_string())];
         lines.push(format!("  {}", wording.say("report-criterion", &args)));

@@ -39,6 +39,56 @@ job-line = line
 job-neutral = neutral
 job-protective = protective conductor
 
+# When it arose, and what was done well.
+report-arose = Since: { $when }
+arose-at = step { $number } of the work, after { $minutes } min { $seconds } s
+report-well = Done well:
+well-whole = { $criterion }: nothing lost
+well-locked-first = Locked off before the first dead test, and nothing opened before the lock.
+well-proved-twice = Every place of the work proved dead, with the indicator proved before and after.
+well-nothing-unsafe = Nothing was touched, opened or switched on that must not be.
+well-checked = The energising checks were made before the power came on.
+well-held-at-once = The power held from the first time it came on.
+well-pulled = Every conductor was pulled in its terminal.
+well-reported = What was wrong before was reported.
+
+# What would have happened. $case: switches and devices; $way: the way of the current, place by place.
+report-would-have = What would have happened: { $what }
+would-open = With { $case }: about { $amps } A would have run by way of { $way }.
+would-open-within = { $device } opens within { $within } s.
+would-open-between = { $device } opens after { $after } s at the soonest and { $within } s at the latest.
+would-touch = With { $case }: the line comes by way of { $way }. Whoever touches it and something earthed has { $volts } V across the body, and of the order of { $milliamps } mA through it. No touch of it is safe.
+would-touch-first-fault = With { $case }, and a line come against this metal: the line comes by way of { $way }. Whoever touches it and something earthed has { $volts } V across the body, and of the order of { $milliamps } mA through it. No touch of it is safe.
+would-touch-opens = The shock comes first; then: { $opening }
+would-touch-stays = Nothing opens for so little current: it goes on for as long as the touch does.
+would-heat = With { $case }: { $watts } W are made in this joint and { $volts } V lost there, behind a closed plate, for as long as the light is on.
+
+# The page for a tutor.
+page-title = Mark sheet
+page-learner = Learner
+page-exercise = Exercise
+page-place = Place
+page-begun = Begun
+page-criterion = Criterion
+page-marks = Marks
+page-of = of
+page-total = Total
+page-well = Done well
+page-found = Found
+page-lost = { $lost } marks
+page-harm = What it would do
+page-would-have = What would have happened
+page-shown = Shown by
+page-since = Since
+page-repair = To put it right
+page-reference = Reference
+page-follows = Follows from
+page-wiring = The wiring as it was handed in, covers lifted
+page-wiring-so-far = The wiring as it stands, covers lifted
+page-signed = Tutor
+page-date = Date
+page-version = Marking { $version }. References as in { $edition }.
+
 # What shows it.
 shown-by-eye = looking
 shown-in-action = step { $number } of the work
