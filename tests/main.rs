@@ -54,5 +54,7 @@ mod witness;
 mod networks;
 // Bad input: an answer or a typed error, never a panic, a hang or a figure that is none.
 mod bad_input;
+// The sheet in full: since when, what would have happened, what was done well; its page.
+mod sheet;
 // The JSON Schema of a mark sheet.
 mod schema;

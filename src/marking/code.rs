@@ -225,4 +225,8 @@ codes! {
     PredictionMissing = "prediction-missing" in Prediction,
     /// A prediction was wrong.
     PredictionWrong = "prediction-wrong" in Prediction,
+    /// Work was done over again after a failed test or a trip.
+    WorkRedone = "work-redone" in Rework,
+    /// Power was put back onto a fault that had opened a device before.
+    ResetOntoFault = "reset-onto-fault" in Rework,
 }

@@ -29,6 +29,7 @@ mod neutral_switched;
 mod nicked;
 mod parallel;
 mod prediction;
+mod rework;
 mod rocker;
 mod screw_holder;
 mod sheath_outside;
@@ -79,4 +80,5 @@ pub(super) const RULES: &[Rule] = &[
     tests::check,
     figures::check,
     judgement::check,
+    rework::check,
 ];

@@ -32,9 +32,9 @@ pub struct Marked<'a> {
 
 /// Nothing but our own style is let in, whatever a browser makes of the rest.
 const HEAD: &str = concat!(
-    "<html lang=\"en-GB\">\n<head>\n<meta charset=\"utf-8\">\n",
-    "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n",
-    "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n",
+    "<html lang=\"en-GB\">\n<head>\n<meta charset=\"utf-8\"/>\n",
+    "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\"/>\n",
+    "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n",
 );
 
 /// The style, for screen and paper.

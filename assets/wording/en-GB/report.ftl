@@ -38,6 +38,8 @@ weight-advice = advice
 job-line = line
 job-neutral = neutral
 job-protective = protective conductor
+job-tripped = a device had opened
+job-test-failed = a test had failed
 
 # When it arose, and what was done well.
 report-arose = Since: { $when }
