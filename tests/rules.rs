@@ -112,7 +112,7 @@ fn tripped(exercise: &Arc<Exercise>, tested: bool, mended: bool) -> Sheet {
     hand.closes_up();
     hand.powers_on();
     let operate = Action::Operate { switch: "switch".to_owned(), position: 1 };
-    let tripped = hand.attempt.act(operate, &Physics).unwrap();
+    let tripped = hand.attempt.act(operate.clone(), &Physics).unwrap();
     assert!(matches!(tripped, Happened::Tripped(_)), "{tripped:?}");
     let device = "board.2".to_owned();
     if tested {
@@ -130,6 +130,10 @@ fn tripped(exercise: &Arc<Exercise>, tested: bool, mended: bool) -> Sheet {
     }
     let reset = hand.attempt.act(Action::Reset { device }, &Physics).unwrap();
     assert_eq!(matches!(reset, Happened::Stopped(_)), !tested, "{reset:?}");
+    if tested && !mended {
+        let again = hand.attempt.act(operate, &Physics).unwrap();
+        assert!(matches!(again, Happened::Tripped(_)), "{again:?}");
+    }
     hand.does(Action::HandIn);
     sheet(&hand.attempt)
 }
