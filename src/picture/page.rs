@@ -2,10 +2,10 @@
 //!
 //! Every text that comes from a file or a person goes through [`escaped`]; the markup is ours. Meant for A4.
 
-use super::{Covers, View, of_everything, svg};
+use super::{Covers, Scene, View, of_location, of_place, svg::svg_on_paper};
 use crate::{
-    exercise::Edition,
-    marking::{Finding, Review, Root, Sheet, VERSION, Weight},
+    exercise::LocationId,
+    marking::{Finding, Review, Root, Sheet, VERSION},
     wording::{Wording, arose, cautions, criterion, edition_key, finding, outcome_key, weight_key, well, would_have},
     work::Attempt,
 };
@@ -61,7 +61,7 @@ fn one(wording: &Wording, it: &Marked<'_>, out: &mut String) {
     heading(wording, it, out);
     criteria(wording, it.sheet, out);
     if !it.review.well.is_empty() {
-        let well = it.review.well.iter().map(|it| format!("<li>{}</li>\n", escaped(&well(wording, *it))));
+        let well = well(wording, &it.review.well).into_iter().map(|it| format!("<li>{}</li>\n", escaped(&it)));
         *out += &format!("<h2>{}</h2>\n<ul>\n{}</ul>\n", say("page-well"), well.collect::<String>());
     }
     *out += &format!("<h2>{}</h2>\n", say("page-found"));
@@ -75,21 +75,21 @@ fn one(wording: &Wording, it: &Marked<'_>, out: &mut String) {
         out.push_str("</ol>\n");
     }
     drawn(wording, it, out);
-    *out += &format!("<p class=\"record\">{}</p>\n", say("report-practice-record"));
-    *out += &format!("<p class=\"signed\"><span>{}</span><span>{}</span></p>\n", say("page-signed"), say("page-date"));
+    *out += &format!(
+        "<div class=\"end\"><p class=\"record\">{}</p>\n<p class=\"signed\"><span>{}</span><span>{}</span></p></div>\n",
+        say("report-practice-record"),
+        say("page-signed"),
+        say("page-date")
+    );
     let cautions = cautions(wording).into_iter().map(|it| format!("<li>{}</li>\n", escaped(&it)));
     *out += &format!(
         "<section class=\"small\"><h2>{}</h2>\n<ul>\n{}</ul>\n",
         say("cautions-heading"),
         cautions.collect::<String>()
     );
-    let edition = wording.say(edition_key(edition(it)), &[]);
+    let edition = wording.say(edition_key(it.sheet.edition), &[]);
     let version = wording.say("page-version", &[("version", &VERSION.to_string()), ("edition", &edition)]);
     *out += &format!("<p>{}</p>\n</section>\n</main>\n", escaped(&version));
-}
-
-fn edition(it: &Marked<'_>) -> Edition {
-    it.sheet.edition
 }
 
 fn heading(wording: &Wording, it: &Marked<'_>, out: &mut String) {
@@ -153,14 +153,14 @@ fn found(wording: &Wording, it: &Marked<'_>, index: usize, of: &Finding, out: &m
     };
     *out += &format!(
         "<li class=\"{class}\"><p class=\"what\"><span class=\"weight\">{weight}</span>{lost} {}</p>\n<dl>\n",
-        escaped(&said.what)
+        escaped(&capital(&said.what))
     );
     let since = it.review.arose.get(index).copied().flatten().map(|action| arose(wording, action, it.times));
     let would = it.review.would_have.get(index).and_then(Option::as_ref).map(|it| would_have(wording, work, it));
     let mut line = |key: &str, text: Option<String>| {
         if let Some(text) = text {
             let label = escaped(&wording.say(key, &[]));
-            *out += &format!("<dt>{label}</dt><dd>{}</dd>\n", escaped(&text));
+            *out += &format!("<dt>{label}</dt><dd>{}</dd>\n", escaped(&capital(&text)));
         }
     };
     match of.root {
@@ -174,22 +174,47 @@ fn found(wording: &Wording, it: &Marked<'_>, index: usize, of: &Finding, out: &m
             line("page-would-have", would);
             line("page-shown", Some(said.shown));
             line("page-since", since);
-            line("page-repair", said.repair.filter(|_| of.weight >= Weight::Advice));
+            line("page-repair", said.repair);
             line("page-reference", Some(said.reference));
         }
     }
     out.push_str("</dl></li>\n");
 }
 
+/// Millimetres across a sheet of A4 inside our margins, and for a unit of a drawing at most: its small letters are then as
+/// large as small print.
+const ACROSS_MM: f32 = 178.0;
+const UNIT_MM: f32 = 0.15;
+
+/// The plan, and each place that the learner worked at or was to, all at one scale.
 fn drawn(wording: &Wording, it: &Marked<'_>, out: &mut String) {
     let work = it.attempt.work();
-    let view = View { covers: Covers::Lifted, lit: None };
+    let exercise = work.exercise();
     let key = if it.sheet.handed_in { "page-wiring" } else { "page-wiring-so-far" };
-    let caption = wording.say(key, &[]);
-    let names = [("learner", it.learner), ("place", work.exercise().place.as_str())];
+    let names = [("learner", it.learner), ("place", exercise.place.as_str())];
     let description = wording.say("picture-description", &names);
-    let drawing = svg(&of_everything(work, wording, &view), &work.exercise().title, &description);
-    *out += &format!("<figure>\n{drawing}<figcaption>{}</figcaption>\n</figure>\n", escaped(&caption));
+    let plan = of_place(work, wording, &View { covers: Covers::AsTheyStand, lit: None });
+    let worked_at = |at: &LocationId| work.ends_at(*at).any(|end| !work.is_undisturbed(end));
+    let places: Vec<LocationId> = (0..exercise.locations.len() as u16).map(LocationId).filter(worked_at).collect();
+    let inside = |at: &LocationId| of_location(work, *at, wording, &View { covers: Covers::Lifted, lit: None });
+    let scenes: Vec<Scene> = places.iter().map(inside).collect();
+    let fitting = |widest: f32| if widest > 0.0 { (ACROSS_MM / widest).min(UNIT_MM) } else { UNIT_MM };
+    *out += &format!("<h2>{}</h2>\n<div class=\"drawings\">\n", escaped(&wording.say(key, &[])));
+    let mut figure = |scene: &Scene, title: &str, mm: f32| {
+        *out += &format!("<figure>\n{}</figure>\n", svg_on_paper(scene, title, &description, mm));
+    };
+    figure(&plan, &exercise.place, fitting(plan.width));
+    let mm = fitting(scenes.iter().map(|it| it.width).fold(0.0, f32::max));
+    for (at, scene) in places.iter().zip(&scenes) {
+        figure(scene, &exercise.locations[at.index()].name, mm);
+    }
+    out.push_str("</div>\n");
+}
+
+/// A sentence begins with a capital, whatever it begins with.
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |it| it.to_uppercase().chain(letters).collect())
 }
 
 /// Text as it may stand anywhere in the page, between quotes too. What would break the page, or turn the direction of text,

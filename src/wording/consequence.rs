@@ -3,7 +3,7 @@
 use super::{
     Wording,
     case::witness,
-    outcome::{apart, volts},
+    outcome::{list, volts},
     place::{device, place},
 };
 use crate::{circuit::Opening, marking::Consequence, work::Work};
@@ -11,13 +11,13 @@ use crate::{circuit::Opening, marking::Consequence, work::Work};
 /// A consequence as a paragraph. No touch is ever called safe.
 pub fn would_have(wording: &Wording, work: &Work, of: &Consequence) -> String {
     let exercise = work.exercise();
-    let ways = |way: &[String]| apart(wording, &way.iter().map(|it| place(wording, work, it)).collect::<Vec<_>>());
+    let ways = |it: &[String]| ways(wording, work, it);
     match of {
         Consequence::Opens { case, way, amps, opened } => {
             let (case, way, amps) = (witness(wording, exercise, case), ways(way), rounded(*amps));
-            let mut said = vec![wording.say("would-open", &[("case", &case), ("way", &way), ("amps", &amps)])];
-            said.extend(opened.iter().map(|it| opening(wording, work, it)));
-            said.join(" ")
+            let opened: Vec<_> = opened.iter().map(|it| opening(wording, work, it)).collect();
+            let args = [("case", case.as_str()), ("way", &way), ("amps", &amps), ("opened", &list(wording, &opened))];
+            wording.say("would-open", &args)
         }
         Consequence::Touch { case, first_fault, way, volts: across, amps, opened } => {
             let key = if *first_fault { "would-touch-first-fault" } else { "would-touch" };
@@ -25,7 +25,7 @@ pub fn would_have(wording: &Wording, work: &Work, of: &Consequence) -> String {
             let (across, amps) = (volts(*across), rounded(1000.0 * amps));
             let args = [("case", case.as_str()), ("way", &way), ("volts", &across), ("milliamps", &amps)];
             let after = match opened {
-                Some(it) => wording.say("would-touch-opens", &[("opening", &opening(wording, work, it))]),
+                Some(it) => wording.say("would-touch-opens", &[("opened", &opening(wording, work, it))]),
                 None => wording.say("would-touch-stays", &[]),
             };
             format!("{} {after}", wording.say(key, &args))
@@ -36,6 +36,13 @@ pub fn would_have(wording: &Wording, work: &Work, of: &Consequence) -> String {
             wording.say("would-heat", &args)
         }
     }
+}
+
+/// The way of a current, place by place.
+fn ways(wording: &Wording, work: &Work, way: &[String]) -> String {
+    let mut steps = way.iter().map(|it| place(wording, work, it));
+    let first = steps.next().unwrap_or_default();
+    steps.fold(first, |so_far, it| wording.say("would-way", &[("before", &so_far), ("next", &it)]))
 }
 
 /// A device and the band of its time.

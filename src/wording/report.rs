@@ -5,6 +5,7 @@ use super::{
     consequence::would_have,
     finding::{Said, finding},
     keys::{cautions, outcome_key, weight_key},
+    outcome::list,
 };
 use crate::{
     marking::{Criterion, Finding, Review, Root, Sheet, Well},
@@ -51,7 +52,7 @@ fn lines(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet, bes
     if let Some(it) = beside.map(|it| &it.review.well).filter(|it| !it.is_empty()) {
         lines.push(plain(String::new()));
         lines.push(plain(wording.say("report-well", &[])));
-        lines.extend(it.iter().map(|it| plain(format!("- {}", well(wording, *it)))));
+        lines.extend(well(wording, it).into_iter().map(|it| plain(format!("- {it}"))));
     }
     lines.push(plain(String::new()));
     if sheet.findings.is_empty() {
@@ -98,18 +99,30 @@ pub fn criterion(wording: &Wording, of: Criterion) -> String {
     wording.say(&format!("criterion-{}", of.word()), &[])
 }
 
-/// Something done well, in words.
-pub fn well(wording: &Wording, of: Well) -> String {
-    match of {
-        Well::Whole(it) => wording.say("well-whole", &[("criterion", &criterion(wording, it))]),
-        Well::LockedFirst => wording.say("well-locked-first", &[]),
-        Well::ProvedTwice => wording.say("well-proved-twice", &[]),
-        Well::NothingUnsafe => wording.say("well-nothing-unsafe", &[]),
-        Well::Checked => wording.say("well-checked", &[]),
-        Well::HeldAtOnce => wording.say("well-held-at-once", &[]),
-        Well::Pulled => wording.say("well-pulled", &[]),
-        Well::Reported => wording.say("well-reported", &[]),
+/// What was done well, a sentence each; criteria that lost nothing in one.
+pub fn well(wording: &Wording, of: &[Well]) -> Vec<String> {
+    let mut whole = Vec::new();
+    let mut said = Vec::new();
+    for it in of {
+        let key = match it {
+            Well::Whole(it) => {
+                whole.push(criterion(wording, *it));
+                continue;
+            }
+            Well::LockedFirst => "well-locked-first",
+            Well::ProvedTwice => "well-proved-twice",
+            Well::NothingUnsafe => "well-nothing-unsafe",
+            Well::Checked => "well-checked",
+            Well::HeldAtOnce => "well-held-at-once",
+            Well::Pulled => "well-pulled",
+            Well::Reported => "well-reported",
+        };
+        said.push(wording.say(key, &[]));
     }
+    if !whole.is_empty() {
+        said.insert(0, wording.say("well-whole", &[("criteria", &list(wording, &whole))]));
+    }
+    said
 }
 
 fn heading(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet) -> Vec<String> {

@@ -45,7 +45,7 @@ job-test-failed = a test had failed
 report-arose = Since: { $when }
 arose-at = step { $number } of the work, after { $minutes } min { $seconds } s
 report-well = Done well:
-well-whole = { $criterion }: nothing lost
+well-whole = Nothing was lost under { $criteria }.
 well-locked-first = Locked off before the first dead test, and nothing opened before the lock.
 well-proved-twice = Every place of the work proved dead, with the indicator proved before and after.
 well-nothing-unsafe = Nothing was touched, opened or switched on that must not be.
@@ -56,12 +56,13 @@ well-reported = What was wrong before was reported.
 
 # What would have happened. $case: switches and devices; $way: the way of the current, place by place.
 report-would-have = What would have happened: { $what }
-would-open = With { $case }: about { $amps } A would have run by way of { $way }.
-would-open-within = { $device } opens within { $within } s.
-would-open-between = { $device } opens after { $after } s at the soonest and { $within } s at the latest.
-would-touch = With { $case }: the line comes by way of { $way }. Whoever touches it and something earthed has { $volts } V across the body, and of the order of { $milliamps } mA through it. No touch of it is safe.
-would-touch-first-fault = With { $case }, and a line come against this metal: the line comes by way of { $way }. Whoever touches it and something earthed has { $volts } V across the body, and of the order of { $milliamps } mA through it. No touch of it is safe.
-would-touch-opens = The shock comes first; then: { $opening }
+would-way = { $before } → { $next }
+would-open = With { $case }: about { $amps } A would have run this way: { $way }. Then { $opened }.
+would-open-within = { $device } opens within { $within } s
+would-open-between = { $device } opens after { $after } s at the soonest and { $within } s at the latest
+would-touch = With { $case }, line comes this way: { $way } → a hand → earth. That is { $volts } V across the body, and of the order of { $milliamps } mA through it. No touch of it is safe.
+would-touch-first-fault = If, with { $case }, a line came against this metal, the way would be: { $way } → a hand → earth. That is { $volts } V across the body, and of the order of { $milliamps } mA through it. No touch of it is safe.
+would-touch-opens = The shock comes first; then { $opened }.
 would-touch-stays = Nothing opens for so little current: it goes on for as long as the touch does.
 would-heat = With { $case }: { $watts } W are made in this joint and { $volts } V lost there, behind a closed plate, for as long as the light is on.
 
