@@ -82,9 +82,9 @@ fn last_on(attempt: &Attempt, finding: &Finding) -> Option<usize> {
 
 fn is_on(work: &Work, action: &Action, edit: &Edit) -> bool {
     match (action, edit) {
-        (Action::Connect { end, .. } | Action::Disconnect { end }, Edit::Move(of, _)) => work.end_address(*of) == *end,
-        (Action::Mark { end, .. } | Action::Unmark { end }, Edit::Mark(of, _)) => work.end_address(*of) == *end,
-        (Action::Strip { end, .. } | Action::Cut { end, .. } | Action::Fold { end }, Edit::Prepare(of, _)) => {
+        (Action::Connect { end, .. } | Action::Disconnect { end }, Edit::Move(of, _))
+        | (Action::Mark { end, .. } | Action::Unmark { end }, Edit::Mark(of, _))
+        | (Action::Strip { end, .. } | Action::Cut { end, .. } | Action::Fold { end }, Edit::Prepare(of, _)) => {
             work.end_address(*of) == *end
         }
         (Action::Tighten { terminal, .. }, Edit::Slacken(of)) => work.point_address(Point::Terminal(*of)) == *terminal,

@@ -2,6 +2,8 @@
 //!
 //! Every text that comes from a file or a person goes through [`escaped`]; the markup is ours. Meant for A4.
 
+use std::fmt::Write as _;
+
 use super::{Covers, Scene, View, of_location, of_place, svg::svg_on_paper};
 use crate::{
     exercise::LocationId,
@@ -37,6 +39,14 @@ const HEAD: &str = concat!(
     "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n",
 );
 
+/// Adds to a page.
+macro_rules! put {
+    ($out:expr, $($arg:tt)*) => {{
+        // Writing to a string can't fail.
+        let _ = write!($out, $($arg)*);
+    }};
+}
+
 /// The style, for screen and paper.
 const STYLE: &str = include_str!("../../assets/mark-sheet.css");
 
@@ -61,12 +71,12 @@ fn one(wording: &Wording, it: &Marked<'_>, out: &mut String) {
     heading(wording, it, out);
     criteria(wording, it.sheet, out);
     if !it.review.well.is_empty() {
-        let well = well(wording, &it.review.well).into_iter().map(|it| format!("<li>{}</li>\n", escaped(&it)));
-        *out += &format!("<h2>{}</h2>\n<ul>\n{}</ul>\n", say("page-well"), well.collect::<String>());
+        put!(out, "<h2>{}</h2>\n", say("page-well"));
+        list(&well(wording, &it.review.well), out);
     }
-    *out += &format!("<h2>{}</h2>\n", say("page-found"));
+    put!(out, "<h2>{}</h2>\n", say("page-found"));
     if it.sheet.findings.is_empty() {
-        *out += &format!("<p>{}</p>\n", say("report-nothing-found"));
+        put!(out, "<p>{}</p>\n", say("report-nothing-found"));
     } else {
         out.push_str("<ol>\n");
         for (index, finding) in it.sheet.findings.iter().enumerate() {
@@ -75,27 +85,32 @@ fn one(wording: &Wording, it: &Marked<'_>, out: &mut String) {
         out.push_str("</ol>\n");
     }
     drawn(wording, it, out);
-    *out += &format!(
+    put!(
+        out,
         "<div class=\"end\"><p class=\"record\">{}</p>\n<p class=\"signed\"><span>{}</span><span>{}</span></p></div>\n",
         say("report-practice-record"),
         say("page-signed"),
         say("page-date")
     );
-    let cautions = cautions(wording).into_iter().map(|it| format!("<li>{}</li>\n", escaped(&it)));
-    *out += &format!(
-        "<section class=\"small\"><h2>{}</h2>\n<ul>\n{}</ul>\n",
-        say("cautions-heading"),
-        cautions.collect::<String>()
-    );
+    put!(out, "<section class=\"small\"><h2>{}</h2>\n", say("cautions-heading"));
+    list(&cautions(wording), out);
     let edition = wording.say(edition_key(it.sheet.edition), &[]);
     let version = wording.say("page-version", &[("version", &VERSION.to_string()), ("edition", &edition)]);
-    *out += &format!("<p>{}</p>\n</section>\n</main>\n", escaped(&version));
+    put!(out, "<p>{}</p>\n</section>\n</main>\n", escaped(&version));
+}
+
+fn list(items: &[String], out: &mut String) {
+    out.push_str("<ul>\n");
+    for it in items {
+        put!(out, "<li>{}</li>\n", escaped(it));
+    }
+    out.push_str("</ul>\n");
 }
 
 fn heading(wording: &Wording, it: &Marked<'_>, out: &mut String) {
     let (sheet, exercise) = (it.sheet, it.attempt.work().exercise());
     let say = |key: &str| wording.say(key, &[]);
-    *out += &format!("<h1>{}</h1>\n<table class=\"who\">\n", escaped(&say("page-title")));
+    put!(out, "<h1>{}</h1>\n<table class=\"who\">\n", escaped(&say("page-title")));
     // The day is enough.
     let begun = it.begun.split('T').next().unwrap_or_default();
     for (key, text) in [
@@ -104,13 +119,13 @@ fn heading(wording: &Wording, it: &Marked<'_>, out: &mut String) {
         ("page-place", &exercise.place),
         ("page-begun", begun),
     ] {
-        *out += &format!("<tr><th scope=\"row\">{}</th><td>{}</td></tr>\n", escaped(&say(key)), escaped(text));
+        put!(out, "<tr><th scope=\"row\">{}</th><td>{}</td></tr>\n", escaped(&say(key)), escaped(text));
     }
     let (marks, out_of) = (sheet.marks.to_string(), sheet.out_of.to_string());
     let outcome = say(outcome_key(sheet.outcome));
     let args = [("outcome", outcome.as_str()), ("marks", &marks), ("out-of", &out_of)];
     let class = sheet.outcome.word().replace(' ', "-");
-    *out += &format!("</table>\n<p class=\"outcome {class}\">{}</p>\n", escaped(&wording.say("report-outcome", &args)));
+    put!(out, "</table>\n<p class=\"outcome {class}\">{}</p>\n", escaped(&wording.say("report-outcome", &args)));
     let needed = (exercise.pass_mark * sheet.out_of).div_ceil(100).to_string();
     let mut notes = vec![wording.say("report-needs", &[("needed", &needed), ("out-of", &out_of)])];
     if !sheet.handed_in {
@@ -119,18 +134,19 @@ fn heading(wording: &Wording, it: &Marked<'_>, out: &mut String) {
     if sheet.credited_percent < 100 {
         notes.push(wording.say("report-half-wired", &[("percent", &sheet.credited_percent.to_string())]));
     }
-    *out += &format!("<p>{}</p>\n<p class=\"brief\">{}</p>\n", escaped(&notes.join(" ")), escaped(&exercise.brief));
+    put!(out, "<p>{}</p>\n<p class=\"brief\">{}</p>\n", escaped(&notes.join(" ")), escaped(&exercise.brief));
 }
 
 fn criteria(wording: &Wording, sheet: &Sheet, out: &mut String) {
     let say = |key: &str| escaped(&wording.say(key, &[]));
     let (criterion_head, marks, of) = (say("page-criterion"), say("page-marks"), say("page-of"));
-    *out += &format!(
+    put!(
+        out,
         "<table class=\"criteria\">\n<thead><tr><th scope=\"col\">{criterion_head}</th><th scope=\"col\">{marks}</th>\
          <th scope=\"col\">{of}</th></tr></thead>\n<tbody>\n"
     );
     let mut row = |class: &str, name: &str, marks: u32, of: u32| {
-        *out += &format!("<tr{class}><th scope=\"row\">{}</th><td>{marks}</td><td>{of}</td></tr>\n", escaped(name));
+        put!(out, "<tr{class}><th scope=\"row\">{}</th><td>{marks}</td><td>{of}</td></tr>\n", escaped(name));
     };
     for it in &sheet.criteria {
         let class = if it.marks < it.out_of { " class=\"lost\"" } else { "" };
@@ -151,7 +167,8 @@ fn found(wording: &Wording, it: &Marked<'_>, index: usize, of: &Finding, out: &m
     } else {
         String::new()
     };
-    *out += &format!(
+    put!(
+        out,
         "<li class=\"{class}\"><p class=\"what\"><span class=\"weight\">{weight}</span>{lost} {}</p>\n<dl>\n",
         escaped(&capital(&said.what))
     );
@@ -160,7 +177,7 @@ fn found(wording: &Wording, it: &Marked<'_>, index: usize, of: &Finding, out: &m
     let mut line = |key: &str, text: Option<String>| {
         if let Some(text) = text {
             let label = escaped(&wording.say(key, &[]));
-            *out += &format!("<dt>{label}</dt><dd>{}</dd>\n", escaped(&capital(&text)));
+            put!(out, "<dt>{label}</dt><dd>{}</dd>\n", escaped(&capital(&text)));
         }
     };
     match of.root {
@@ -199,9 +216,9 @@ fn drawn(wording: &Wording, it: &Marked<'_>, out: &mut String) {
     let inside = |at: &LocationId| of_location(work, *at, wording, &View { covers: Covers::Lifted, lit: None });
     let scenes: Vec<Scene> = places.iter().map(inside).collect();
     let fitting = |widest: f32| if widest > 0.0 { (ACROSS_MM / widest).min(UNIT_MM) } else { UNIT_MM };
-    *out += &format!("<h2>{}</h2>\n<div class=\"drawings\">\n", escaped(&wording.say(key, &[])));
+    put!(out, "<h2>{}</h2>\n<div class=\"drawings\">\n", escaped(&wording.say(key, &[])));
     let mut figure = |scene: &Scene, title: &str, mm: f32| {
-        *out += &format!("<figure>\n{}</figure>\n", svg_on_paper(scene, title, &description, mm));
+        put!(out, "<figure>\n{}</figure>\n", svg_on_paper(scene, title, &description, mm));
     };
     figure(&plan, &exercise.place, fitting(plan.width));
     let mm = fitting(scenes.iter().map(|it| it.width).fold(0.0, f32::max));

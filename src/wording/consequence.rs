@@ -61,7 +61,7 @@ fn rounded(figure: f64) -> String {
     }
     let digits = 1 - figure.log10().floor() as i32;
     let unit = 10_f64.powi(digits);
-    format!("{:.*}", digits.max(0) as usize, (figure * unit).round() / unit)
+    format!("{:.*}", usize::try_from(digits).unwrap_or(0), (figure * unit).round() / unit)
 }
 
 #[cfg(test)]
