@@ -7,6 +7,7 @@ mod check;
 mod drawing;
 mod list;
 mod mark;
+mod mark_html;
 mod mark_json;
 mod picture;
 mod record;

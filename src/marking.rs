@@ -3,27 +3,25 @@
 //! Pure: the same attempt gives the same sheet. A wiring is right because of what it does; no finding compares it with an
 //! answer. One file a rule under `rules/`, all of one signature, listed in `rules::RULES`. This room makes no sentence.
 
-mod arose;
 mod code;
 mod consequence;
 mod context;
 mod criteria;
 mod finding;
 mod limit;
+mod moment;
 mod reference;
 mod repair;
-mod review;
 mod roots;
 mod rules;
 mod sheet;
 mod well;
 
-pub use arose::arose;
 pub use code::{Code, Criterion, Weight};
 pub use consequence::{Consequence, consequence};
 pub use finding::{Finding, Root, Seen};
+pub use moment::moments;
 pub use reference::{Reference, reference};
-pub use review::{Review, review};
 pub use sheet::{CriterionMarks, Outcome, Sheet, mark};
 pub use well::{Well, done_well};
 

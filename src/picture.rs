@@ -13,7 +13,6 @@ mod groups;
 mod inside;
 mod lanes;
 mod layout;
-mod page;
 mod palette;
 mod place;
 mod plan;
@@ -24,7 +23,6 @@ mod svg;
 mod text;
 mod words;
 
-pub use page::{Marked, PAGE_START, page};
 pub use shape::{
     Anchor, Layer, Outline, Paint, Path, Point, Rect, Scene, Segment, Shape, Spot, Stroke, Text, Thing, Weight,
 };

@@ -26,5 +26,5 @@ pub use keys::{
 pub use outcome::{apart, happened, list, ohms, volts};
 pub use place::{conductor, device, end, lamp, place, position, switch, terminal};
 pub use reading::{figure as figure_shown, reading, shown};
-pub use report::{Line, arose, criterion, report, report_in_full, well};
+pub use report::{Line, Story, praise, report, report_of_one};
 pub use trouble::{help, problem, problem_without_help, refused};

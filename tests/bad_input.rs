@@ -197,7 +197,7 @@ fn a_board_without_a_device_and_a_lamp_on_an_island_are_answered() {
             Ok(exercise) => {
                 let survey = survey(&Work::new(Arc::new(exercise)));
                 assert_eq!(survey.rows.len(), 2);
-                assert!(survey.rows.iter().all(|it| it.lamps[0].volts.abs() < 1e-9 && it.tripped.is_empty()));
+                assert!(survey.rows.iter().all(|it| it.lamps[0].volts.abs() < 1e-9 && it.opened.is_empty()));
             }
         }
     }

@@ -9,6 +9,8 @@ use crate::{
     hand::{exercise, one_way_model, scenario, two_way_model},
 };
 
+// The mark sheet as a page.
+mod page;
 // A broken file of each kind.
 mod broken;
 
@@ -207,6 +209,10 @@ fn mark_gives_the_models_full_marks_in_words_and_for_machines() {
                 {"name": "terminations", "marks": 10, "out_of": 10},
                 {"name": "safe-working", "marks": 20, "out_of": 20},
                 {"name": "prediction", "marks": 5, "out_of": 5},
+            ],
+            "well": [
+                "function", "polarity", "earthing", "identification", "terminations", "safe-working", "proved-dead",
+                "nothing-opened", "foreseen",
             ],
         });
         assert_eq!(*sheet, expected);

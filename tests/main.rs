@@ -6,7 +6,7 @@
     clippy::print_stdout,
     reason = "a test that meets the unexpected should fail there; clippy's own leave covers test functions only"
 )]
-#![allow(clippy::format_collect, reason = "texts of a few lines, built once")]
+#![allow(clippy::format_collect, clippy::format_push_string, reason = "texts of a few lines, built once")]
 
 // A fresh folder and the real program in it.
 mod bench;
@@ -54,7 +54,9 @@ mod witness;
 mod networks;
 // Bad input: an answer or a typed error, never a panic, a hang or a figure that is none.
 mod bad_input;
-// The sheet in full: since when, what would have happened, what was done well; its page.
-mod sheet;
+// When findings arose, and what was done well.
+mod moments;
+// What would have happened; attempts of earlier versions.
+mod consequences;
 // The JSON Schema of a mark sheet.
 mod schema;

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use switchdrop::{
     exercise::ProblemCode,
-    marking::{Code, Criterion},
+    marking::{Code, Criterion, Well},
     picture::Label,
     trade::{accessory::ROSE_TERMINALS, colour::Colour},
     wording::{
@@ -24,6 +24,7 @@ fn from_tables() -> BTreeSet<String> {
     keys.extend(Colour::ALL.iter().map(|it| format!("colour-{}", it.word())));
     keys.extend(ROSE_TERMINALS.iter().map(|it| format!("terminal-rose-{it}")));
     keys.extend(Criterion::ALL.iter().map(|it| format!("criterion-{}", it.word())));
+    keys.extend(Well::words().iter().map(|it| format!("well-{it}")));
     keys.extend(["line", "neutral", "protective", "tripped", "test-failed"].map(|it| format!("job-{it}")));
     keys.extend(Label::KEYS.iter().map(|it| (*it).to_owned()));
     keys.extend((1..=10).map(|it| format!("caution-{it}")));

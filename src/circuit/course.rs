@@ -39,7 +39,12 @@ pub fn courses(work: &Work) -> Vec<Course> {
     let network = Network::new(work, &conditions);
     let solution = network.solve();
     let settled = settle(work, conditions);
-    let kinds = what_met(work.exercise(), &Contacts::of(work), work.positions(), &settled.opened);
+    let kinds = what_met(
+        work.exercise(),
+        &Contacts::of(work),
+        work.positions(),
+        settled.opened.iter().map(|it| (it.device, it.cause)),
+    );
     let volts = |point: Point| network.find(work, point).map_or(0.0, |it| solution.volts(it).abs());
     settled
         .opened

@@ -5,7 +5,7 @@ use crate::{
     trade::{
         accessory::{LampKind, PLATE_SCREW_OHMS, SOUND_CONTACT_OHMS, SWITCH_CONTACT_OHMS},
         cable::temperature_factor,
-        instrument::continuity::LINK_OHMS,
+        instrument::{FILAMENT_COLD, continuity::LINK_OHMS},
         supply::{INSULATION_OHMS, NOMINAL_VOLTS},
         workmanship::TRAPPED_OHMS,
     },
@@ -309,8 +309,6 @@ impl Network {
     /// Ohms between two nodes as a meter sees them with the source dead: its winding joins line and star, filaments are
     /// cold and LEDs open. Infinite when only insulation joins them.
     pub fn ohms_between(&self, work: &Work, a: usize, b: usize) -> f64 {
-        /// A filament cold is about a twelfth of its hot resistance (common practice, no source).
-        const COLD: f64 = 1.0 / 12.0;
         /// The winding of the source (an assumption of ours).
         const WINDING_OHMS: f64 = 0.01;
         /// Above this there is only insulation, ohms.
@@ -321,9 +319,11 @@ impl Network {
         let lamps = &work.exercise().lamps;
         let branches = self.branches.iter().filter_map(|it| match it.part {
             Part::Lamp(lamp) => match lamps[lamp.index()].kind {
-                LampKind::Filament => Some((it.a, it.b, 1.0 / (it.ohms * COLD))),
+                LampKind::Filament => Some((it.a, it.b, 1.0 / (it.ohms * FILAMENT_COLD))),
                 LampKind::Led => None,
             },
+            // Electronics, as an LED has.
+            Part::Timer(_) => None,
             _ => Some((it.a, it.b, 1.0 / it.ohms)),
         });
         let all = branches.chain([(SOURCE, STAR, 1.0 / WINDING_OHMS)]);

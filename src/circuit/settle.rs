@@ -43,6 +43,8 @@ pub struct Settled {
     pub opened: Vec<Opening>,
     /// Devices inside the band of their standard at the end: they may open.
     pub may_open: Vec<DeviceId>,
+    /// Devices that stay on and carry what none of them will break: see [`is_unbroken`].
+    pub unbroken: Vec<DeviceId>,
 }
 
 /// A touch of so many ohms to earth, ohms; and the current through it that counts, amps (figures from memory: IEC 60990
@@ -50,15 +52,26 @@ pub struct Settled {
 pub(super) const BODY_OHMS: f64 = 2000.0;
 const TOUCH_AMPS: f64 = 0.0005;
 
+/// The rating of the supplier's cut-out in a dwelling, amps: what it takes to open that is no load (60 to 100 A, common
+/// practice, no source).
+const CUT_OUT_AMPS: f64 = 100.0;
+
 /// Solves, opens the devices with the shortest certain time (ties together), and solves again until none opens.
-pub fn settle(work: &Work, mut conditions: Conditions) -> Settled {
+pub fn settle(work: &Work, conditions: Conditions) -> Settled {
+    settle_within(work, conditions, f64::INFINITY)
+}
+
+/// The same, as far as it has come after so many seconds at the latest, each opening counted from the one before.
+pub(super) fn settle_within(work: &Work, mut conditions: Conditions, seconds: f64) -> Settled {
     let mut opened = Vec::new();
+    let mut left = seconds;
     loop {
         let network = Network::new(work, &conditions);
         let solution = network.solve();
-        let (next, may_open) = verdicts(work, &network, &solution);
-        if next.is_empty() {
-            return Settled { network, solution, opened, may_open };
+        let (next, may_open, unbroken) = verdicts(work, &network, &solution);
+        left -= next.first().map_or(0.0, |it| it.within);
+        if next.is_empty() || left < 0.0 {
+            return Settled { network, solution, opened, may_open, unbroken };
         }
         for opening in next {
             if let Some(on) = conditions.on.get_mut(opening.device.index()) {
@@ -69,10 +82,10 @@ pub fn settle(work: &Work, mut conditions: Conditions) -> Settled {
     }
 }
 
-/// The devices that open next, and those that may.
-fn verdicts(work: &Work, network: &Network, solution: &Solution) -> (Vec<Opening>, Vec<DeviceId>) {
+/// The devices that open next, those that may, and those that carry what they will not break.
+fn verdicts(work: &Work, network: &Network, solution: &Solution) -> (Vec<Opening>, Vec<DeviceId>, Vec<DeviceId>) {
     let mut certain: Vec<Opening> = Vec::new();
-    let mut may_open = Vec::new();
+    let (mut may_open, mut unbroken) = (Vec::new(), Vec::new());
     for id in (0..work.exercise().devices.len() as u16).map(DeviceId) {
         let amps = |part| network.part(part).map(|it| it.amps(solution));
         // A device that is off has no branch for its line pole.
@@ -80,11 +93,18 @@ fn verdicts(work: &Work, network: &Network, solution: &Solution) -> (Vec<Opening
         let neutral = amps(Part::NeutralPole(id)).unwrap_or(0.0);
         let (opens, may) = verdict(work.exercise(), id, line, neutral);
         may_open.extend(may.then_some(id));
+        unbroken.extend(is_unbroken(work.exercise(), id, line).then_some(id));
         certain.extend(opens);
     }
     let first = certain.iter().map(|it| it.within).fold(f64::INFINITY, f64::min);
     certain.retain(|it| it.within <= first);
-    (certain, may_open)
+    (certain, may_open, unbroken)
+}
+
+/// Whether a device carries more than any load and knows nothing of it: a residual current device without an overcurrent
+/// release, with a short behind it. Only the supplier's cut-out would clear that, and it is no part of the model.
+pub(super) fn is_unbroken(exercise: &Exercise, id: DeviceId, line: f64) -> bool {
+    exercise.devices[id.index()].kind.curve().is_none() && line.abs() >= CUT_OUT_AMPS
 }
 
 /// Whether a device with these currents in its line and neutral, amps, must open, and whether it may.

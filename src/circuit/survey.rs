@@ -17,7 +17,7 @@ pub use states::{ROWS, StateClass, States, row_at, states};
 use super::{
     groups::{Group, Groups},
     network::Part,
-    settle::Settled,
+    settle::{Opening, Settled},
 };
 use crate::{
     exercise::{DeviceId, Exercise, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse},
@@ -50,6 +50,8 @@ pub struct LampRow {
 pub enum HazardKind {
     /// Line joined to neutral through nothing that limits the current.
     ShortLineNeutral,
+    /// A device opens on overcurrent though line meets nothing: more load than it carries.
+    Overload,
     /// Line joined to earth likewise.
     ShortLineEarth,
     /// Line and neutral currents of a device differ enough to open it.
@@ -106,12 +108,19 @@ pub struct Row {
     pub positions: Vec<u8>,
     /// How each lamp is.
     pub lamps: Vec<LampRow>,
-    /// Devices that opened.
-    pub tripped: Vec<DeviceId>,
+    /// What opened, in order: which device, why, and in what time.
+    pub opened: Vec<Opening>,
     /// Devices that may open.
     pub may_trip: Vec<DeviceId>,
     /// What is wrong in this row alone, everything on and in.
     pub hazards: Vec<Hazard>,
+}
+
+impl Row {
+    /// Devices that opened.
+    pub fn tripped(&self) -> impl Iterator<Item = DeviceId> + '_ {
+        self.opened.iter().map(|it| it.device)
+    }
 }
 
 /// The whole of it.
@@ -171,7 +180,7 @@ fn together(exercise: &Exercise, groups: &[Group], parts: &[Vec<Row>], positions
     let dark = LampRow { glow: Glow::Off, volts: 0.0 };
     let mut row = Row {
         lamps: vec![dark; exercise.lamps.len()],
-        tripped: Vec::new(),
+        opened: Vec::new(),
         may_trip: Vec::new(),
         hazards: Vec::new(),
         positions,
@@ -186,7 +195,7 @@ fn together(exercise: &Exercise, groups: &[Group], parts: &[Vec<Row>], positions
         for it in &group.lamps {
             row.lamps[it.index()] = own.lamps[it.index()];
         }
-        row.tripped.extend(&own.tripped);
+        row.opened.extend(&own.opened);
         row.may_trip.extend(&own.may_trip);
         for it in &own.hazards {
             if !row.hazards.iter().any(|had| had.kind == it.kind && had.at == it.at) {

@@ -10,13 +10,13 @@ use serde::Serialize;
 use switchdrop::{
     circuit::Physics,
     exercise::{Exercise, draws},
-    marking::{Review, Sheet, VERSION, mark, review},
-    picture::{self, PAGE_START, page},
-    wording::report_in_full,
-    work::{Attempt, Header, Known},
+    marking::{Sheet, VERSION, consequence, mark, moments},
+    wording::{Story, report_of_one},
+    work::{Attempt, Header, Known, Opened},
 };
 
 use super::{
+    mark_html::{TITLE, page},
     mark_json::{SheetJson, schema},
     talk::{Talk, wrapped},
 };
@@ -30,7 +30,7 @@ pub struct Args {
     /// One JSON object an attempt, one a line
     #[arg(long)]
     json: bool,
-    /// One page for paper or a browser, with the wiring drawn; a page of ours of that name is replaced
+    /// Write the sheet of one attempt as an HTML page, to be printed on A4
     #[arg(long, value_name = "FILE", conflicts_with = "json")]
     html: Option<PathBuf>,
     /// The JSON Schema (draft 7) of what `--json` writes, and nothing else
@@ -44,16 +44,13 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Talk) -> io::Result<()> 
     }
     let shelf = Shelf::gather(folders);
     if let Some(path) = &args.html {
-        write_page(path, &args.attempts, &shelf, talk);
-        return Ok(());
+        return write_page(&args.attempts, path, &shelf, talk);
     }
     let mut later = false;
     // A batch is marked on all cores and then said in order, so that memory stays flat.
     for batch in args.attempts.chunks(BATCH) {
-        for (path, marked) in
-            batch.iter().zip(mark_all(batch, &shelf, if args.json { For::Machines } else { For::People }))
-        {
-            let Marked { whole, attempt, sheet, differs, json, review } = match marked {
+        for (path, marked) in batch.iter().zip(mark_all(batch, &shelf, args.json, args.attempts.len() == 1)) {
+            let Marked { whole, attempt, sheet, differs, json, story } = match marked {
                 Ok(it) => it,
                 Err(trouble) => {
                     talk.trouble(&trouble);
@@ -65,12 +62,11 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Talk) -> io::Result<()> 
             notices(&name, &whole.opened.header, differs, talk);
             if let Some(json) = json {
                 talk.answer(&json.map_err(io::Error::other)?)?;
-            } else if let Some(review) = review {
+            } else {
                 if later {
                     talk.answer("")?;
                 }
-                let opened = &whole.opened;
-                show(&opened.header.learner, &attempt, &sheet, &review, &opened.times(), talk)?;
+                show(&whole.opened.header.learner, &attempt, &sheet, &story, talk)?;
             }
             later = true;
         }
@@ -78,53 +74,39 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Talk) -> io::Result<()> 
     Ok(())
 }
 
-/// So many attempts are held at once, and stand on one page at most.
-const BATCH: usize = 64;
-
-/// Writes the page of these attempts whole or not at all, and never over what is not such a page.
-fn write_page(path: &Path, attempts: &[PathBuf], shelf: &Shelf, talk: &mut Talk) {
-    if attempts.len() > BATCH {
-        let sentence = talk.wording.say("mark-page-too-many", &[("most", &BATCH.to_string())]);
+/// Writes the page of one attempt.
+fn write_page(attempts: &[PathBuf], out: &Path, shelf: &Shelf, talk: &mut Talk) -> io::Result<()> {
+    let [attempt] = attempts else {
+        let sentence = talk.wording.say("mark-page-of-one", &[]);
         talk.wrong(&sentence);
-        return;
-    }
-    let mut all = Vec::new();
-    for (path, marked) in attempts.iter().zip(mark_all(attempts, shelf, For::People)) {
-        match marked {
-            Ok(it) => {
-                cut_off(path, &it.whole, talk);
-                notices(&path.display().to_string(), &it.whole.opened.header, it.differs, talk);
-                let times = it.whole.opened.times();
-                all.push((it, times));
-            }
-            Err(trouble) => talk.trouble(&trouble),
+        return Ok(());
+    };
+    let marked = match mark_one(attempt, shelf, &mut None, &mut None) {
+        Ok(it) => it,
+        Err(trouble) => {
+            talk.trouble(&trouble);
+            return Ok(());
+        }
+    };
+    let Marked { whole, attempt: done, sheet, differs, .. } = &marked;
+    cut_off(attempt, whole, talk);
+    notices(&attempt.display().to_string(), &whole.opened.header, *differs, talk);
+    let story = story(&whole.opened, done, sheet);
+    let page = page(&talk.wording, &whole.opened.header, done, sheet, &story);
+    match write_own(out, TITLE, &page) {
+        Ok(()) => {
+            let sentence = talk.wording.say("mark-page-written", &[("path", &out.display().to_string())]);
+            talk.answer(&sentence)
+        }
+        Err(trouble) => {
+            talk.trouble(&trouble);
+            Ok(())
         }
     }
-    let sheets: Vec<picture::Marked<'_>> = all
-        .iter()
-        .filter_map(|(it, times)| {
-            let (header, review) = (&it.whole.opened.header, it.review.as_ref()?);
-            let (learner, begun) = (header.learner.as_str(), header.started.as_str());
-            Some(picture::Marked { learner, begun, attempt: &it.attempt, sheet: &it.sheet, review, times })
-        })
-        .collect();
-    // Nothing to show is no page.
-    if sheets.is_empty() {
-        return;
-    }
-    if let Err(trouble) = write_own(path, PAGE_START, &page(&talk.wording, &sheets)) {
-        talk.trouble(&trouble);
-    }
 }
 
-/// Who reads what comes of it.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum For {
-    /// JSON, without what is dear.
-    Machines,
-    /// Words, with when each finding arose and what it would have led to.
-    People,
-}
+/// So many attempts are held at once.
+const BATCH: usize = 64;
 
 /// An attempt marked.
 struct Marked {
@@ -135,12 +117,18 @@ struct Marked {
     differs: bool,
     /// The sheet for machines, if it is asked for.
     json: Option<serde_json::Result<String>>,
-    /// What is said beside the sheet, for people.
-    review: Option<Review>,
+    /// What is worked out when one attempt alone is asked for.
+    story: Story,
+}
+
+/// What is told of one attempt alone: it costs as much as many markings.
+fn story(opened: &Opened, attempt: &Attempt, sheet: &Sheet) -> Story {
+    let would_have = (0..sheet.findings.len()).map(|it| consequence(attempt, sheet, it)).collect();
+    Story { moments: moments(attempt, sheet, &Physics), times: opened.times(), would_have }
 }
 
 /// Marks a batch, each core a stretch of it.
-fn mark_all(paths: &[PathBuf], shelf: &Shelf, reader: For) -> Vec<Result<Marked, Trouble>> {
+fn mark_all(paths: &[PathBuf], shelf: &Shelf, as_json: bool, alone: bool) -> Vec<Result<Marked, Trouble>> {
     let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
     let stretch = paths.len().div_ceil(cores).max(1);
     let mark_some = |paths: &[PathBuf]| -> Vec<Result<Marked, Trouble>> {
@@ -148,12 +136,13 @@ fn mark_all(paths: &[PathBuf], shelf: &Shelf, reader: For) -> Vec<Result<Marked,
         let mut last: Option<(Arc<Exercise>, bool)> = None;
         let marked = paths.iter().map(|path| {
             let mut marked = mark_one(path, shelf, &mut known, &mut last)?;
-            if reader == For::People {
-                marked.review = Some(review(&marked.attempt, &marked.sheet));
-            } else {
-                let Marked { whole, attempt, sheet, differs, .. } = &marked;
+            if alone {
+                marked.story = story(&marked.whole.opened, &marked.attempt, &marked.sheet);
+            }
+            if as_json {
+                let Marked { whole, attempt, sheet, differs, story, .. } = &marked;
                 let name = path.display().to_string();
-                let json = SheetJson::of(&name, &whole.opened.header, attempt, sheet, *differs);
+                let json = SheetJson::of(&name, &whole.opened.header, attempt, sheet, *differs, story);
                 marked.json = Some(serde_json::to_string(&json));
             }
             Ok(marked)
@@ -188,7 +177,7 @@ fn mark_one(
         }
     };
     let sheet = mark(&attempt, whole.opened.header.mode);
-    Ok(Marked { whole, attempt, sheet, differs, json: None, review: None })
+    Ok(Marked { whole, attempt, sheet, differs, json: None, story: Story::default() })
 }
 
 /// Marks the text of an attempt that stands in no file.
@@ -199,8 +188,8 @@ pub fn sample(name: &str, text: &str, talk: &mut Talk) -> io::Result<()> {
     });
     match marked {
         Ok((sheet, opened, attempt)) => {
-            let review = review(&attempt, &sheet);
-            show(&opened.header.learner, &attempt, &sheet, &review, &opened.times(), talk)
+            let story = story(&opened, &attempt, &sheet);
+            show(&opened.header.learner, &attempt, &sheet, &story, talk)
         }
         Err(problems) => {
             talk.problems(name, text, 0, &problems);
@@ -267,15 +256,8 @@ fn notices(name: &str, header: &Header, differs: bool, talk: &mut Talk) {
     }
 }
 
-fn show(
-    learner: &str,
-    attempt: &Attempt,
-    sheet: &Sheet,
-    review: &Review,
-    times: &[u64],
-    talk: &mut Talk,
-) -> io::Result<()> {
-    for line in report_in_full(&talk.wording, learner, attempt, sheet, review, times) {
+fn show(learner: &str, attempt: &Attempt, sheet: &Sheet, story: &Story, talk: &mut Talk) -> io::Result<()> {
+    for line in report_of_one(&talk.wording, learner, attempt, sheet, story) {
         let line = line.text;
         let indent = " ".repeat(line.len() - line.trim_start().len());
         if line.is_empty() {

@@ -5,7 +5,8 @@ use serde::Serialize;
 use switchdrop::{
     circuit::Witness,
     exercise::{Edition, Exercise},
-    marking::{Code, Criterion, Finding, Outcome, Root, Seen, Sheet, Weight},
+    marking::{Code, Criterion, Finding, Outcome, Root, Seen, Sheet, Weight, Well, done_well},
+    wording::Story,
     work::{Attempt, Header},
 };
 
@@ -41,6 +42,9 @@ pub(super) struct SheetJson<'a> {
     criteria: Vec<CriterionJson>,
     /// What was found, causes before what follows from them.
     findings: Vec<FindingJson<'a>>,
+    /// What was done well: criteria with nothing lost, then acts that were right.
+    #[schemars(schema_with = "wells")]
+    well: Vec<&'static str>,
 }
 
 /// The schema of a sheet, draft 7.
@@ -67,6 +71,10 @@ fn criteria(_: &mut SchemaGenerator) -> Schema {
 
 fn codes(_: &mut SchemaGenerator) -> Schema {
     one_of(&Code::ALL.iter().map(|it| it.word()).collect::<Vec<_>>())
+}
+
+fn wells(_: &mut SchemaGenerator) -> Schema {
+    json_schema!({ "type": "array", "items": one_of(&Well::words()) })
 }
 
 fn editions(_: &mut SchemaGenerator) -> Schema {
@@ -108,6 +116,17 @@ struct FindingJson<'a> {
     root: RootJson,
     /// What shows it; null: it can be seen by looking.
     witness: Option<WitnessJson<'a>>,
+    /// When it arose; null: before anything was done, or not looked up, as when more than one attempt is marked.
+    arose: Option<AroseJson>,
+}
+
+/// The moment after which it was there to the end.
+#[derive(Serialize, JsonSchema)]
+struct AroseJson {
+    /// Action of the log, from 0.
+    action: usize,
+    /// Milliseconds since the beginning, in which time with the file shut does not count.
+    ms: Option<u64>,
 }
 
 /// True, or the root's index.
@@ -126,7 +145,14 @@ enum WitnessJson<'a> {
 }
 
 impl<'a> SheetJson<'a> {
-    pub(super) fn of(name: &'a str, header: &'a Header, attempt: &'a Attempt, sheet: &'a Sheet, differs: bool) -> Self {
+    pub(super) fn of(
+        name: &'a str,
+        header: &'a Header,
+        attempt: &'a Attempt,
+        sheet: &'a Sheet,
+        differs: bool,
+        story: &Story,
+    ) -> Self {
         let exercise = attempt.work().exercise();
         let criteria = sheet.criteria.iter();
         Self {
@@ -145,13 +171,17 @@ impl<'a> SheetJson<'a> {
             criteria: criteria
                 .map(|it| CriterionJson { name: it.criterion.word(), marks: it.marks, out_of: it.out_of })
                 .collect(),
-            findings: sheet.findings.iter().map(|it| FindingJson::of(exercise, it)).collect(),
+            findings: (0..)
+                .zip(&sheet.findings)
+                .map(|(at, it)| FindingJson::of(exercise, it, arose(story, at)))
+                .collect(),
+            well: done_well(attempt, sheet).into_iter().map(Well::word).collect(),
         }
     }
 }
 
 impl<'a> FindingJson<'a> {
-    fn of(exercise: &'a Exercise, finding: &'a Finding) -> Self {
+    fn of(exercise: &'a Exercise, finding: &'a Finding, arose: Option<AroseJson>) -> Self {
         Self {
             code: finding.code.word(),
             at: &finding.at,
@@ -166,8 +196,14 @@ impl<'a> FindingJson<'a> {
                 Seen::InAction(action) => Some(WitnessJson::Action { action: *action }),
                 Seen::InCase(case) => Some(case_json(exercise, case)),
             },
+            arose,
         }
     }
+}
+
+fn arose(story: &Story, finding: usize) -> Option<AroseJson> {
+    let action = story.moments.get(finding).copied().flatten()?;
+    Some(AroseJson { action, ms: story.times.get(action).copied() })
 }
 
 fn case_json<'a>(exercise: &'a Exercise, case: &'a Witness) -> WitnessJson<'a> {

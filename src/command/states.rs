@@ -8,8 +8,8 @@ use std::{
 use serde::Serialize;
 use switchdrop::{
     circuit::{
-        DECK_TITLE, Glow, Hazard, Row, Stage, StateClass, States, TooMany, TooManyCases, deck, deck_cases, row_at,
-        states,
+        Cause, DECK_TITLE, Glow, Hazard, Opening, Row, Stage, StateClass, States, TooMany, TooManyCases, deck,
+        deck_cases, row_at, states,
     },
     exercise::{DeviceId, Exercise},
     wording::{hazard_key, row},
@@ -154,8 +154,18 @@ struct RowJson<'a> {
     positions: &'a [u8],
     lamps: Vec<LampJson>,
     tripped: Vec<&'a str>,
+    opened: Vec<OpenedJson<'a>>,
     may_trip: Vec<&'a str>,
     hazards: Vec<HazardJson<'a>>,
+}
+
+/// Why a device opened, and between how many seconds.
+#[derive(Serialize)]
+struct OpenedJson<'a> {
+    device: &'a str,
+    cause: &'static str,
+    after: f64,
+    within: f64,
 }
 
 #[derive(Serialize)]
@@ -206,10 +216,22 @@ impl<'a> RowJson<'a> {
                 .iter()
                 .map(|it| LampJson { glow: glow_word(it.glow), volts: (it.volts * 1000.0).round() / 1000.0 })
                 .collect(),
-            tripped: devices(&row.tripped),
+            tripped: devices(&row.tripped().collect::<Vec<_>>()),
+            opened: row.opened.iter().map(|it| OpenedJson::of(exercise, it)).collect(),
             may_trip: devices(&row.may_trip),
             hazards: row.hazards.iter().map(HazardJson::of).collect(),
         }
+    }
+}
+
+impl<'a> OpenedJson<'a> {
+    fn of(exercise: &'a Exercise, opening: &Opening) -> Self {
+        let cause = match opening.cause {
+            Cause::Overcurrent => "overcurrent",
+            Cause::Residual => "residual",
+        };
+        let device = exercise.devices.get(opening.device.index()).map_or("", |it| it.address.as_str());
+        Self { device, cause, after: opening.after, within: opening.within }
     }
 }
 

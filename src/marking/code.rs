@@ -117,6 +117,8 @@ codes! {
     CoresParallel = "cores-parallel" in Function,
     /// Line and neutral meet in some position.
     ShortLineNeutral = "short-line-neutral" in Polarity,
+    /// More load than its device carries.
+    Overload = "overload" in Polarity,
     /// A residual current opens a device in some position.
     ResidualTrip = "residual-trip" in Polarity,
     /// Two circuits are joined.

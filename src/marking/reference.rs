@@ -34,6 +34,7 @@ pub const fn reference(code: Code) -> Reference {
         Code::ShortLineNeutral | Code::ResidualTrip | Code::NeutralSwitched | Code::LampholderLive => {
             Reference::FromMemory("132.14")
         }
+        Code::Overload => Reference::FromMemory("433.1"),
         Code::CircuitsJoined | Code::BorrowedNeutral => Reference::FromMemory("314.4"),
         Code::LooseEndLive | Code::LooseEnd | Code::SheathOutside => Reference::Regulation("526.8"),
         Code::OuterContactLine => Reference::Regulation("559.5.1.206"),

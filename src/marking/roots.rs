@@ -117,6 +117,7 @@ const fn is_effect(code: Code) -> bool {
             | Code::FanWrong
             | Code::ShortLineNeutral
             | Code::ShortLineEarth
+            | Code::Overload
             | Code::ResidualTrip
             | Code::MetalEnergised
             | Code::LampholderLive

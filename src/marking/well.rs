@@ -1,88 +1,83 @@
 //! What was done well: criteria with nothing lost, and acts that were right.
-//!
-//! Read off the sheet and the log; it earns nothing. Work that was hardly begun has nothing said of it.
 
 use super::{
-    code::{Code, Criterion},
-    sheet::Sheet,
+    code::Criterion,
+    finding::Seen,
+    sheet::{Outcome, Sheet},
 };
 use crate::{
     exercise::Stage,
-    work::{Action, Attempt, Work},
+    work::{ActKind, Attempt},
 };
 
-/// Something done well.
+/// Something that was done well.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Well {
-    /// A criterion that lost nothing.
-    Whole(Criterion),
-    /// Locked off before the first dead test, and nothing opened before the lock.
-    LockedFirst,
-    /// Every place of the work proved dead, the indicator proved before and after.
-    ProvedTwice,
-    /// Nothing touched, opened or switched on that must not be.
-    NothingUnsafe,
-    /// The energising checks made, and nothing switched on before them.
-    Checked,
-    /// The power held from the first time on.
-    HeldAtOnce,
-    /// Every conductor that the learner connected was pulled.
-    Pulled,
-    /// What was wrong before was said.
-    Reported,
+    /// Every mark under a criterion, and not so much as an advice.
+    Criterion(Criterion),
+    /// Isolated, locked off and proved dead before anything was touched, with no unsafe act.
+    ProvedDead,
+    /// The power came on and no device opened, and nothing critical stands.
+    NothingOpened,
+    /// Every prediction was made before the power came on and came true.
+    Foreseen,
 }
 
 impl Well {
-    /// The word in reports.
+    /// The word in reports and in the catalogue.
     pub const fn word(self) -> &'static str {
         match self {
-            Self::Whole(it) => it.word(),
-            Self::LockedFirst => "locked-first",
-            Self::ProvedTwice => "proved-twice",
-            Self::NothingUnsafe => "nothing-unsafe",
-            Self::Checked => "checked",
-            Self::HeldAtOnce => "held-at-once",
-            Self::Pulled => "pulled",
-            Self::Reported => "reported",
+            Self::Criterion(it) => it.word(),
+            Self::ProvedDead => "proved-dead",
+            Self::NothingOpened => "nothing-opened",
+            Self::Foreseen => "foreseen",
         }
+    }
+
+    /// Every word, for the schema and for the tests that walk it.
+    pub fn words() -> Vec<&'static str> {
+        let more = [Self::ProvedDead, Self::NothingOpened, Self::Foreseen];
+        Criterion::ALL.into_iter().map(Self::Criterion).chain(more).map(Self::word).collect()
     }
 }
 
-/// What was done well in an attempt with this sheet.
+/// What was done well: criteria in the order of the sheet, then acts. Criteria are named in whole work that was handed in;
+/// one under which anything was found, a consequence or an advice even, is not.
 pub fn done_well(attempt: &Attempt, sheet: &Sheet) -> Vec<Well> {
-    let (work, tally, safety, log) = (attempt.work(), attempt.tally(), attempt.safety(), attempt.log());
-    let exercise = work.exercise();
-    let found = |code: Code| sheet.findings.iter().any(|it| it.code == code);
-    let first = |wanted: fn(&Action) -> bool| log.iter().position(wanted);
-    let whole = sheet.criteria.iter().filter(|it| sheet.credited_percent == 100 && it.marks == it.out_of);
-    let mut well: Vec<Well> = whole.map(|it| Well::Whole(it.criterion)).collect();
-    let lock = first(|it| matches!(it, Action::LockOff { .. }));
-    let test = first(|it| matches!(it, Action::TestDead { .. }));
-    let worked = first(|it| matches!(it, Action::Connect { .. })).is_some();
-    let acts = [
-        (Well::LockedFirst, lock.zip(test).is_some_and(|(lock, test)| lock < test) && !found(Code::OpenedUnlocked)),
-        (Well::ProvedTwice, exercise.asks(Stage::Isolation) && worked && safety.is_done(exercise, Stage::Isolation)),
-        (Well::NothingUnsafe, worked && tally.acts.is_empty()),
-        (Well::Checked, exercise.asks(Stage::EnergisingChecks) && switched_on(log) && !found(Code::PowerOnUnchecked)),
-        (Well::HeldAtOnce, !tally.energised.is_empty() && tally.energised.iter().all(|it| it.tripped.is_empty())),
-        (Well::Pulled, worked && all_pulled(work, log)),
-        (Well::Reported, log.iter().any(|it| matches!(it, Action::Report { .. })) && !found(Code::FaultUnreported)),
-    ];
-    well.extend(acts.into_iter().filter(|it| it.1).map(|it| it.0));
+    let mut well = Vec::new();
+    let untouched = |it: Criterion| !sheet.findings.iter().any(|finding| finding.code.criterion() == it);
+    if sheet.handed_in && sheet.credited_percent == 100 {
+        let full = sheet.criteria.iter().filter(|it| it.out_of > 0 && it.marks == it.out_of && untouched(it.criterion));
+        // The prediction is said as the act it is.
+        well.extend(full.map(|it| it.criterion).filter(|it| *it != Criterion::Prediction).map(Well::Criterion));
+    }
+    let (exercise, tally) = (attempt.work().exercise(), attempt.tally());
+    let unsafe_at_work = |it: ActKind| {
+        matches!(
+            it,
+            ActKind::WorkedLive | ActKind::OpenedUnlocked | ActKind::TouchedUnproved | ActKind::WrongInstrument
+        )
+    };
+    if exercise.asks(Stage::Isolation)
+        && attempt.log().iter().any(crate::work::Action::is_handwork)
+        && !tally.acts.iter().any(|it| unsafe_at_work(it.kind))
+    {
+        well.push(Well::ProvedDead);
+    }
+    if !tally.energised.is_empty()
+        && tally.energised.iter().all(|it| it.tripped.is_empty())
+        && sheet.outcome != Outcome::Refer
+    {
+        well.push(Well::NothingOpened);
+    }
+    let prediction = sheet.criteria.iter().find(|it| it.criterion == Criterion::Prediction && it.out_of > 0);
+    let acted = !tally.predictions.is_empty()
+        && sheet
+            .findings
+            .iter()
+            .all(|it| !matches!(it.seen, Seen::InAction(at) if tally.predictions.iter().any(|it| it.action == at)));
+    if prediction.is_some_and(|it| it.marks == it.out_of) && acted {
+        well.push(Well::Foreseen);
+    }
     well
-}
-
-fn switched_on(log: &[Action]) -> bool {
-    log.iter().any(|it| matches!(it, Action::PowerOn { .. }))
-}
-
-/// Whether each end that stands in a terminal by the learner's hand was pulled since it was put there.
-fn all_pulled(work: &Work, log: &[Action]) -> bool {
-    let mut ends = work.ends().filter(|it| !work.is_undisturbed(*it) && work.terminal_of(*it).is_some());
-    ends.all(|end| {
-        let address = work.end_address(end);
-        let put = log.iter().rposition(|it| matches!(it, Action::Connect { end, .. } if *end == address));
-        let pulled = log.iter().rposition(|it| matches!(it, Action::Tug { end } if *end == address));
-        pulled > put
-    })
 }

@@ -11,24 +11,13 @@ use super::shape::{Anchor, Outline, Paint, Path, Scene, Segment, Shape, Text, We
 
 /// The scene as SVG, with a title and a description for those who listen to it.
 pub fn svg(scene: &Scene, title: &str, description: &str) -> String {
-    let [width, height] = [scene.width, scene.height].map(|it| Number(it).to_string());
-    sized(scene, title, description, &width, &height)
-}
-
-/// The same, so many millimetres a unit.
-pub(super) fn svg_on_paper(scene: &Scene, title: &str, description: &str, mm: f32) -> String {
-    let [width, height] = [scene.width, scene.height].map(|it| format!("{}mm", Number(it * mm)));
-    sized(scene, title, description, &width, &height)
-}
-
-fn sized(scene: &Scene, title: &str, description: &str, wide: &str, high: &str) -> String {
     let mut xml = XmlWriter::new(Options { indent: Indent::Spaces(1), ..Options::default() });
     let (width, height) = (Number(scene.width), Number(scene.height));
     xml.start_element("svg");
     xml.write_attribute("xmlns", "http://www.w3.org/2000/svg");
     xml.write_attribute_fmt("viewBox", format_args!("0 0 {width} {height}"));
-    xml.write_attribute("width", wide);
-    xml.write_attribute("height", high);
+    xml.write_attribute("width", &width);
+    xml.write_attribute("height", &height);
     xml.write_attribute("role", "img");
     xml.write_attribute("font-family", "'Noto Sans', 'DejaVu Sans', Verdana, Arial, sans-serif");
     xml.write_attribute("fill", "none");

@@ -72,18 +72,27 @@ impl Curve {
     }
 
     /// Bands of time by multiples of rated current, for ratings up to 32 A: 1.45 within an hour; 2.55 between 1 s and
-    /// 60 s, and less current no sooner; above the lower end of the instantaneous band perhaps at once, at the latest in
+    /// 60 s, and less current no sooner; more than that perhaps in 0.1 s, as at the lower end; above the lower end of the instantaneous band perhaps at once, at the latest in
     /// 45, 15 or 4 s; from the upper end on in less than 0.1 s (BS EN 60898-1; all but the last from memory).
-    const fn bands(self) -> [Band; 4] {
+    const fn bands(self) -> [Band; 5] {
         let (lower, upper) = self.instantaneous_band();
         let slowest = match self {
             Self::B => 45.0,
             Self::C => 15.0,
             Self::D => 4.0,
         };
-        [band(1.45, 1.0, 3600.0), band(2.55, 1.0, 60.0), band(lower, 0.0, slowest), band(upper, 0.0, 0.1)]
+        [
+            band(1.45, 1.0, 3600.0),
+            band(2.55, 1.0, 60.0),
+            band(PAST_THERMAL, 0.1, 60.0),
+            band(lower, 0.0, slowest),
+            band(upper, 0.0, 0.1),
+        ]
     }
 }
+
+/// Just above the multiple that takes a second at the least.
+const PAST_THERMAL: f64 = 2.55 + 1e-9;
 
 /// What a multiple of the rated value does: the highest band that it reaches.
 fn verdict(times: f64, never: f64, bands: &[Band]) -> Verdict {
@@ -273,7 +282,7 @@ mod tests {
                 let below_top = device.overcurrent((upper - 0.01) * amps);
                 assert!(matches!(below_top, Verdict::Opens { after: 0.0, within } if within > 0.4), "{curve}{amps}");
                 let below_bottom = device.overcurrent((lower - 0.01) * amps);
-                assert!(matches!(below_bottom, Verdict::Opens { after: 1.0, .. }), "{curve}{amps}");
+                assert!(matches!(below_bottom, Verdict::Opens { after: 0.1, .. }), "{curve}{amps}");
             }
         }
     }

@@ -46,9 +46,9 @@ pub fn row(wording: &Wording, work: &Work, row: &Row) -> String {
         .collect();
     let args = [("case", witness(wording, exercise, &case)), ("lamps", list(wording, &lamps))];
     let mut said = wording.say("states-row", &[(args[0].0, &args[0].1), (args[1].0, &args[1].1)]);
-    for (key, of) in [("states-tripped", &row.tripped), ("states-may-trip", &row.may_trip)] {
+    for (key, of) in [("states-tripped", row.tripped().collect()), ("states-may-trip", row.may_trip.clone())] {
         if !of.is_empty() {
-            said += &wording.say(key, &[("devices", &devices(wording, exercise, of))]);
+            said += &wording.say(key, &[("devices", &devices(wording, exercise, &of))]);
         }
     }
     for it in &row.hazards {

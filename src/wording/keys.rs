@@ -88,6 +88,7 @@ keys! {
     /// The key of an electrical hazard. What follows `hazard-` is its code in files.
     HAZARD_KEYS hazard_key(HazardKind) {
         ShortLineNeutral = "hazard-short-line-neutral",
+        Overload = "hazard-overload",
         ShortLineEarth = "hazard-short-line-earth",
         ResidualCurrent = "hazard-residual-trip",
         MetalEnergised = "hazard-metal-energised",

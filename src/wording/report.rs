@@ -5,10 +5,9 @@ use super::{
     consequence::would_have,
     finding::{Said, finding},
     keys::{cautions, outcome_key, weight_key},
-    outcome::list,
 };
 use crate::{
-    marking::{Criterion, Finding, Review, Root, Sheet, Well},
+    marking::{Consequence, Finding, Root, Sheet, done_well},
     work::Attempt,
 };
 
@@ -21,108 +20,70 @@ pub struct Line {
     pub begins: Option<usize>,
 }
 
-/// What is said beside a sheet: the review, and for each action of the log its milliseconds of work.
-#[derive(Debug, Clone, Copy)]
-struct Beside<'a> {
-    review: &'a Review,
-    times: &'a [u64],
+/// What only the report of one attempt tells; empty, it tells nothing more.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Story {
+    /// For each finding the action of the log, from 0, with which it arose.
+    pub moments: Vec<Option<usize>>,
+    /// For each action when it was done, milliseconds since the beginning.
+    pub times: Vec<u64>,
+    /// For each finding that is a cause what would have happened.
+    pub would_have: Vec<Option<Consequence>>,
+}
+
+impl Story {
+    /// When a finding arose, in words.
+    pub fn arose(&self, wording: &Wording, finding: usize) -> Option<String> {
+        let action = self.moments.get(finding).copied().flatten()?;
+        let number = (action + 1).to_string();
+        let Some(seconds) = self.times.get(action).map(|it| it / 1000) else {
+            return Some(wording.say("arose-at", &[("number", &number)]));
+        };
+        let (minutes, seconds) = ((seconds / 60).to_string(), (seconds % 60).to_string());
+        Some(wording.say("arose-at-time", &[("number", &number), ("minutes", &minutes), ("seconds", &seconds)]))
+    }
+
+    /// What a finding would have led to, in words.
+    pub fn would_have(&self, wording: &Wording, attempt: &Attempt, finding: usize) -> Option<String> {
+        let it = self.would_have.get(finding)?.as_ref()?;
+        Some(would_have(wording, attempt.work(), it))
+    }
+}
+
+/// What was done well, a sentence each.
+pub fn praise(wording: &Wording, attempt: &Attempt, sheet: &Sheet) -> Vec<String> {
+    done_well(attempt, sheet).into_iter().map(|it| wording.say(&format!("well-{}", it.word()), &[])).collect()
 }
 
 /// The whole sheet, the cautions under it.
 pub fn report(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet) -> Vec<Line> {
-    lines(wording, learner, attempt, sheet, None)
+    report_of_one(wording, learner, attempt, sheet, &Story::default())
 }
 
-/// The same with what was done well, when each finding arose and what it would have led to. `times` has for each action of
-/// the log the milliseconds of work up to it; where it has none, the step alone is said.
-pub fn report_in_full(
-    wording: &Wording,
-    learner: &str,
-    attempt: &Attempt,
-    sheet: &Sheet,
-    review: &Review,
-    times: &[u64],
-) -> Vec<Line> {
-    lines(wording, learner, attempt, sheet, Some(Beside { review, times }))
-}
-
-fn lines(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet, beside: Option<Beside<'_>>) -> Vec<Line> {
+/// The same with what is worked out for one attempt alone.
+pub fn report_of_one(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet, story: &Story) -> Vec<Line> {
     let plain = |text| Line { text, begins: None };
     let mut lines: Vec<Line> = heading(wording, learner, attempt, sheet).into_iter().map(plain).collect();
-    if let Some(it) = beside.map(|it| &it.review.well).filter(|it| !it.is_empty()) {
-        lines.push(plain(String::new()));
-        lines.push(plain(wording.say("report-well", &[])));
-        lines.extend(well(wording, it).into_iter().map(|it| plain(format!("- {it}"))));
-    }
     lines.push(plain(String::new()));
     if sheet.findings.is_empty() {
         lines.push(plain(wording.say("report-nothing-found", &[])));
     }
     for (index, it) in sheet.findings.iter().enumerate() {
         let said = finding(wording, attempt.work(), it);
-        let mut texts = one(wording, index + 1, it, &said);
-        texts.extend(beside.iter().flat_map(|it| more(wording, attempt, it, index)));
-        let texts = texts.into_iter().enumerate();
+        let texts = one(wording, attempt, index, it, &said, story).into_iter().enumerate();
         lines.extend(texts.map(|(place, text)| Line { text, begins: (place == 0).then_some(index) }));
     }
     lines.push(plain(String::new()));
+    let praise = praise(wording, attempt, sheet);
+    if !praise.is_empty() {
+        lines.push(plain(wording.say("report-well", &[])));
+        lines.extend(praise.into_iter().map(|it| plain(format!("- {it}"))));
+        lines.push(plain(String::new()));
+    }
     lines.push(plain(wording.say("report-practice-record", &[])));
     lines.push(plain(wording.say("cautions-heading", &[])));
     lines.extend(cautions(wording).into_iter().map(|it| plain(format!("- {it}"))));
     lines
-}
-
-/// What the review has to say of a finding.
-fn more(wording: &Wording, attempt: &Attempt, beside: &Beside<'_>, index: usize) -> Vec<String> {
-    let mut lines = Vec::new();
-    if let Some(action) = beside.review.arose.get(index).copied().flatten() {
-        let when = arose(wording, action, beside.times);
-        lines.push(format!("   {}", wording.say("report-arose", &[("when", &when)])));
-    }
-    if let Some(it) = beside.review.would_have.get(index).and_then(Option::as_ref) {
-        let what = would_have(wording, attempt.work(), it);
-        lines.push(format!("   {}", wording.say("report-would-have", &[("what", &what)])));
-    }
-    lines
-}
-
-/// The moment of an action, from 0, in words.
-pub fn arose(wording: &Wording, action: usize, times: &[u64]) -> String {
-    let number = (action + 1).to_string();
-    let Some(ms) = times.get(action) else { return wording.say("shown-in-action", &[("number", &number)]) };
-    let (minutes, seconds) = ((ms / 60_000).to_string(), (ms / 1000 % 60).to_string());
-    wording.say("arose-at", &[("number", &number), ("minutes", &minutes), ("seconds", &seconds)])
-}
-
-/// The name of a criterion.
-pub fn criterion(wording: &Wording, of: Criterion) -> String {
-    wording.say(&format!("criterion-{}", of.word()), &[])
-}
-
-/// What was done well, a sentence each; criteria that lost nothing in one.
-pub fn well(wording: &Wording, of: &[Well]) -> Vec<String> {
-    let mut whole = Vec::new();
-    let mut said = Vec::new();
-    for it in of {
-        let key = match it {
-            Well::Whole(it) => {
-                whole.push(criterion(wording, *it));
-                continue;
-            }
-            Well::LockedFirst => "well-locked-first",
-            Well::ProvedTwice => "well-proved-twice",
-            Well::NothingUnsafe => "well-nothing-unsafe",
-            Well::Checked => "well-checked",
-            Well::HeldAtOnce => "well-held-at-once",
-            Well::Pulled => "well-pulled",
-            Well::Reported => "well-reported",
-        };
-        said.push(wording.say(key, &[]));
-    }
-    if !whole.is_empty() {
-        said.insert(0, wording.say("well-whole", &[("criteria", &list(wording, &whole))]));
-    }
-    said
 }
 
 fn heading(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet) -> Vec<String> {
@@ -142,7 +103,7 @@ fn heading(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet) -
         lines.push(wording.say("report-half-wired", &[("percent", &sheet.credited_percent.to_string())]));
     }
     for it in &sheet.criteria {
-        let criterion = criterion(wording, it.criterion);
+        let criterion = wording.say(&format!("criterion-{}", it.criterion.word()), &[]);
         let args =
             [("criterion", criterion.as_str()), ("marks", &it.marks.to_string()), ("out-of", &it.out_of.to_string())];
         lines.push(format!("  {}", wording.say("report-criterion", &args)));
@@ -150,9 +111,9 @@ fn heading(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet) -
     lines
 }
 
-fn one(wording: &Wording, number: usize, found: &Finding, said: &Said) -> Vec<String> {
+fn one(wording: &Wording, attempt: &Attempt, index: usize, found: &Finding, said: &Said, story: &Story) -> Vec<String> {
     let weight = wording.say(weight_key(found.weight), &[]);
-    let (number, lost) = (number.to_string(), found.lost.to_string());
+    let (number, lost) = ((index + 1).to_string(), found.lost.to_string());
     let key = if found.lost > 0 { "report-finding-costs" } else { "report-finding" };
     let args = [("number", number.as_str()), ("weight", &weight), ("lost", &lost), ("what", &said.what)];
     let mut lines = vec![wording.say(key, &args)];
@@ -165,7 +126,13 @@ fn one(wording: &Wording, number: usize, found: &Finding, said: &Said) -> Vec<St
     if let Some(harm) = &said.harm {
         more("report-harm", "harm", harm);
     }
+    if let Some(what) = story.would_have(wording, attempt, index) {
+        more("report-would-have", "what", &what);
+    }
     more("report-shown", "shown", &said.shown);
+    if let Some(arose) = story.arose(wording, index) {
+        more("report-arose", "when", &arose);
+    }
     if let Some(repair) = &said.repair {
         more("report-repair", "repair", repair);
     }

@@ -278,17 +278,17 @@ fn digest(text: &str) -> String {
 }
 
 impl Opened {
-    /// For each action the milliseconds of work up to it: those of earlier sittings, up to their last action, and its own.
+    /// When each action was done, milliseconds since the beginning, in which time with the file shut does not count.
     pub fn times(&self) -> Vec<u64> {
         let (mut before, mut last) = (0_u64, 0_u64);
-        let mut times = Vec::with_capacity(self.lines.len());
+        let mut times = Vec::new();
         for (_, line) in &self.lines {
             match line {
+                Line::Opened { .. } => before = last,
                 Line::Did { ms, .. } => {
                     last = before.saturating_add(*ms);
                     times.push(last);
                 }
-                Line::Opened { .. } => before = last,
             }
         }
         times

@@ -47,7 +47,6 @@ window-broke-down = the window closed by itself ({ $why }); what was done up to 
 # Marking.
 mark-cut-off = the last line of { $path } was never finished and does not count ({ $count } bytes)
 mark-differs = { $path }: the exercise in it is not what the scenario at hand gives for its seed; it is marked as it stands
-mark-page-too-many = one page holds { $most } sheets at most; name fewer attempts
 mark-other-version = { $path } was begun under another version of the marking; it is marked by this one
 states-too-many-joins = there are too many states to tell apart: over 50,000 ways in which conductors can be joined after { $count } switches; ask for one combination with `--at`
 states-too-many-nets = there are too many states to tell apart: { $count } conductors that still matter at once; ask for one combination with `--at`
@@ -56,6 +55,10 @@ states-too-many-combinations = { $count } switches have more combinations than c
 states-no-such = `--at` asks for { $count } positions, none above: { $most }
 states-deck-written = { $path }: a deck for `ngspice -b`, cases: { $count }
 states-deck-too-long = a deck of { $count } combinations would be too long: at most { $most } go into one; say which with `--at`
+
+# Mark sheets as pages.
+mark-page-of-one = a page is of one attempt; `--html` takes no more
+mark-page-written = { $path }: the mark sheet as a page
 
 # Pictures.
 picture-over-attempt = { $path } is the attempt itself and stays as it is

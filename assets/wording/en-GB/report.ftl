@@ -29,6 +29,7 @@ report-finding = { $number }. { $weight }: { $what }
 report-finding-costs = { $number }. { $weight }, { $lost } marks: { $what }
 report-harm = What it would do: { $harm }
 report-shown = Shown by: { $shown }
+report-arose = Arose: { $when }
 report-repair = To put it right: { $repair }
 report-reference = Reference: { $reference }
 report-follows = It follows from { $number }; put that right and this goes too.
@@ -41,19 +42,6 @@ job-protective = protective conductor
 job-tripped = a device had opened
 job-test-failed = a test had failed
 
-# When it arose, and what was done well.
-report-arose = Since: { $when }
-arose-at = step { $number } of the work, after { $minutes } min { $seconds } s
-report-well = Done well:
-well-whole = Nothing was lost under { $criteria }.
-well-locked-first = Locked off before the first dead test, and nothing opened before the lock.
-well-proved-twice = Every place of the work proved dead, with the indicator proved before and after.
-well-nothing-unsafe = Nothing was touched, opened or switched on that must not be.
-well-checked = The energising checks were made before the power came on.
-well-held-at-once = The power held from the first time it came on.
-well-pulled = Every conductor was pulled in its terminal.
-well-reported = What was wrong before was reported.
-
 # What would have happened. $case: switches and devices; $way: the way of the current, place by place.
 report-would-have = What would have happened: { $what }
 would-way = { $before } → { $next }
@@ -65,32 +53,6 @@ would-touch-first-fault = If, with { $case }, a line came against this metal, th
 would-touch-opens = The shock comes first; then { $opened }.
 would-touch-stays = Nothing opens for so little current: it goes on for as long as the touch does.
 would-heat = With { $case }: { $watts } W are made in this joint and { $volts } V lost there, behind a closed plate, for as long as the light is on.
-
-# The page for a tutor.
-page-title = Mark sheet
-page-learner = Learner
-page-exercise = Exercise
-page-place = Place
-page-begun = Begun
-page-criterion = Criterion
-page-marks = Marks
-page-of = of
-page-total = Total
-page-well = Done well
-page-found = Found
-page-lost = { $lost } marks
-page-harm = What it would do
-page-would-have = What would have happened
-page-shown = Shown by
-page-since = Since
-page-repair = To put it right
-page-reference = Reference
-page-follows = Follows from
-page-wiring = The wiring as it was handed in, covers lifted
-page-wiring-so-far = The wiring as it stands, covers lifted
-page-signed = Tutor
-page-date = Date
-page-version = Marking { $version }. References as in { $edition }.
 
 # What shows it.
 shown-by-eye = looking
@@ -139,9 +101,55 @@ glow-lit = lit
 glow-dim = dim
 glow-off = off
 hazard-short-line-neutral = line and neutral meet
+hazard-overload = more load than the device carries
 hazard-short-line-earth = line and earth meet
 hazard-residual-trip = line and neutral currents differ
 hazard-metal-energised = metal that can be touched is energised
 hazard-lampholder-live = the lampholder is energised while its lamp is off
 hazard-loose-end-live = a loose end is energised
 hazard-no-disconnection = no device would open in time if a line touched this metal
+
+# When it arose.
+arose-at = at step { $number } of the work
+arose-at-time = at step { $number } of the work, { $minutes } min { $seconds } s in
+
+# What was done well.
+report-well = Done well
+well-function = Every lamp does what its switches ask, in every combination of positions.
+well-polarity = Line and neutral are where they belong throughout.
+well-earthing = Everything that must be earthed is, and a first fault would be cleared in time.
+well-identification = Whoever opens this next can tell every conductor by its colour or mark.
+well-terminations = Every end is held as it should be.
+well-containment = Sheath, grommets and boxes keep inside what belongs inside.
+well-safe-working = Every step was in its safe order, and no unsafe act was stopped.
+well-test-results = The test sheet says what was read and judges it rightly.
+well-functional-test = Every switch was worked in every position that matters, last of all.
+well-prediction = The wiring was understood before the power came on.
+well-rework = Nothing had to be done over again.
+well-proved-dead = Every place was locked off and proved dead before a conductor was touched.
+well-nothing-opened = Power came on and no device opened.
+well-foreseen = Every prediction was made before the power came on, and came true.
+
+# The sheet as a page.
+page-title = Mark sheet: { $learner }, { $title }
+page-heading = Mark sheet
+page-learner = Learner
+page-started = Begun
+page-edition = References to
+page-asked = What was asked
+page-criterion = Criterion
+page-marks = Marks
+page-out-of = Out of
+page-findings = What was found
+page-harm = What it would do
+page-would-have = What would have happened
+page-shown = Shown by
+page-arose = Arose
+page-well = Done well
+page-repair = To put it right
+page-reference = Reference
+page-wiring = The wiring, covers lifted
+page-record = A record of practice
+page-signed-tutor = Tutor
+page-signed-learner = Learner
+page-signed-date = Date

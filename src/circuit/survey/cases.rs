@@ -10,7 +10,7 @@ use crate::{
         groups::{Group, Groups},
         joined::Contacts,
         network::Conditions,
-        settle::{Cause, Opening, Settled, settle, verdict},
+        settle::{Cause, Settled, is_unbroken, settle, verdict},
         walk::{Load, Nodes, Scratch, Solved, Walk},
     },
     exercise::{DeviceId, Exercise, LampId, TerminalUse},
@@ -40,18 +40,18 @@ pub(super) struct Trial<'a> {
 /// No point below so many volts drives the touch current through a body, whatever lies behind it: 0.5 mA through 2,000 ohm.
 pub(super) const QUIET_VOLTS: f64 = 0.999;
 
-/// For each device that opened, what met what behind it.
+/// For each device that opened, or carries what it will not break, what met what behind it.
 pub(in crate::circuit) fn what_met(
     exercise: &Exercise,
     contacts: &Contacts,
     positions: &[u8],
-    opened: &[Opening],
+    opened: impl Iterator<Item = (DeviceId, Cause)>,
 ) -> Vec<HazardKind> {
     let mut joined = contacts.at(positions);
-    let kind = |opening: &Opening| {
-        let device = &exercise.devices[opening.device.index()];
+    let kind = |(id, cause): (DeviceId, Cause)| {
+        let device = &exercise.devices[id.index()];
         // A common device opens for what is on the lines behind it.
-        let behind = exercise.devices.iter().filter(|it| it.behind == Some(opening.device));
+        let behind = exercise.devices.iter().filter(|it| it.behind == Some(id));
         let lines: Vec<usize> = behind.chain([device]).map(|it| it.line.index()).collect();
         let mut meets = |wanted: fn(TerminalUse) -> bool| {
             let mut terminals = exercise.terminals.iter().enumerate();
@@ -59,13 +59,14 @@ pub(in crate::circuit) fn what_met(
         };
         let neutral = meets(|it| matches!(it, TerminalUse::DeviceNeutral(_)));
         let earth = meets(|it| it == TerminalUse::EarthBar);
-        match (neutral, earth, opening.cause) {
+        match (neutral, earth, cause) {
             (false, true, _) => HazardKind::ShortLineEarth,
+            (true, ..) => HazardKind::ShortLineNeutral,
             (false, false, Cause::Residual) => HazardKind::ResidualCurrent,
-            (true, ..) | (false, false, Cause::Overcurrent) => HazardKind::ShortLineNeutral,
+            (false, false, Cause::Overcurrent) => HazardKind::Overload,
         }
     };
-    opened.iter().map(kind).collect()
+    opened.map(kind).collect()
 }
 
 /// The rows alone.
@@ -131,7 +132,7 @@ impl<'a> Trial<'a> {
             let positions = positions.to_vec();
             let row = if let Some(may_trip) = self.undisturbed(walk, solved, &on, &off) {
                 is_quiet &= self.is_little(solved);
-                Row { positions, lamps, tripped: Vec::new(), may_trip, hazards: Vec::new() }
+                Row { positions, lamps, opened: Vec::new(), may_trip, hazards: Vec::new() }
             } else {
                 is_quiet = false;
                 self.row(positions)
@@ -149,7 +150,7 @@ impl<'a> Trial<'a> {
         for id in self.group.devices.iter().filter(|it| on[it.index()]) {
             let (line, neutral) = solved.device(exercise, *id)?;
             let (opening, may_open) = verdict(exercise, *id, line, neutral);
-            if opening.is_some() {
+            if opening.is_some() || is_unbroken(exercise, *id, line) {
                 return None;
             }
             may_trip.extend(may_open.then_some(*id));
@@ -190,13 +191,7 @@ impl<'a> Trial<'a> {
         let mut hazards = self.trips(&settled, &witness);
         let off: Vec<bool> = lamps.iter().map(|it| it.glow == Glow::Off).collect();
         self.left_energised(&settled, &off, &witness, &mut hazards);
-        Row {
-            positions,
-            lamps,
-            tripped: settled.opened.iter().map(|it| it.device).collect(),
-            may_trip: settled.may_open,
-            hazards,
-        }
+        Row { positions, lamps, opened: settled.opened, may_trip: settled.may_open, hazards }
     }
 
     /// Everything of the group on, in and fitted; the other groups dead.
@@ -215,7 +210,7 @@ impl<'a> Trial<'a> {
         let exercise = self.work.exercise();
         let (devices, lamps) = (&self.group.devices, &self.group.lamps);
         let dark = |row: &Row| -> Vec<bool> {
-            row.lamps.iter().map(|it| it.glow == Glow::Off && row.tripped.is_empty()).collect()
+            row.lamps.iter().map(|it| it.glow == Glow::Off && row.opened.is_empty()).collect()
         };
         let off: Vec<Vec<bool>> = rows.iter().map(dark).collect();
         let mut found = Vec::new();
@@ -261,15 +256,18 @@ impl<'a> Trial<'a> {
         (all_on, in_holder)
     }
 
-    /// What made devices open.
+    /// What made devices open, or should have.
     fn trips(&self, settled: &Settled, witness: &Witness) -> Vec<Hazard> {
         let exercise = self.work.exercise();
-        let kinds = what_met(exercise, self.contacts(), &witness.positions, &settled.opened);
-        let hazard = |(opening, kind): (&Opening, HazardKind)| {
-            let at = exercise.devices[opening.device.index()].address.clone();
+        let opened = settled.opened.iter().map(|it| (it.device, it.cause));
+        let unbroken = settled.unbroken.iter().map(|it| (*it, Cause::Overcurrent));
+        let devices: Vec<(DeviceId, Cause)> = opened.chain(unbroken).collect();
+        let kinds = what_met(exercise, self.contacts(), &witness.positions, devices.iter().copied());
+        let hazard = |((device, _), kind): (&(DeviceId, Cause), HazardKind)| {
+            let at = exercise.devices[device.index()].address.clone();
             Hazard { kind, at, stage: Stage::SwitchingOn, witness: witness.clone() }
         };
-        settled.opened.iter().zip(kinds).map(hazard).collect()
+        devices.iter().zip(kinds).map(hazard).collect()
     }
 
     /// What stands energised that must not be, once everything has settled. `off` says of each lamp whether it should be

@@ -8,7 +8,7 @@ use super::{
 use crate::{
     circuit::{
         network::Conditions,
-        settle::{Opening, settle, verdict},
+        settle::{Opening, settle_within, verdict},
         walk::{Load, Nodes, Scratch, Solved},
     },
     exercise::DeviceId,
@@ -45,10 +45,10 @@ pub(super) fn first_faults(trial: &Trial<'_>, rows: &[Row], scratch: &mut Scratc
             |row: usize, point| doubtful.iter().any(|(it, rows)| *it == point && rows.get(row).is_none_or(|it| *it));
         let wrong = from.into_iter().filter(|it| is_doubtful(it.0, it.2)).find(|(row, _, point)| {
             let conditions = trial.conditions(rows[*row].positions.clone());
-            let settled = settle(work, Conditions { fault: Some((*point, metal)), ..conditions });
             let limit = exercise.earthing.disconnection_seconds();
-            let in_time = settled.opened.first().is_some_and(|it| it.within <= limit);
-            !in_time || settled.is_energised(work, metal)
+            // What opens later does not count: until then the metal may stay energised by another device.
+            let settled = settle_within(work, Conditions { fault: Some((*point, metal)), ..conditions }, limit);
+            settled.opened.is_empty() || settled.is_energised(work, metal)
         });
         if let Some((row, ..)) = wrong {
             let witness = Witness { positions: rows[row].positions.clone(), ..Witness::default() };

@@ -142,7 +142,7 @@ pub fn row_at(work: &Work, positions: &[u8]) -> Row {
 fn nothing(exercise: &Exercise) -> Row {
     let dark = LampRow { glow: Glow::Off, volts: 0.0 };
     let (positions, lamps) = (vec![0; exercise.switches.len()], vec![dark; exercise.lamps.len()]);
-    Row { positions, lamps, tripped: Vec::new(), may_trip: Vec::new(), hazards: Vec::new() }
+    Row { positions, lamps, opened: Vec::new(), may_trip: Vec::new(), hazards: Vec::new() }
 }
 
 /// Puts what happens in a group to what happens in those before it.
@@ -153,7 +153,7 @@ fn put(row: &mut Row, own: &Row, group: &Group) {
     for it in &group.lamps {
         row.lamps[it.index()] = own.lamps[it.index()];
     }
-    row.tripped.extend(&own.tripped);
+    row.opened.extend(&own.opened);
     row.may_trip.extend(&own.may_trip);
     for it in &own.hazards {
         if !row.hazards.iter().any(|had| had.kind == it.kind && had.at == it.at) {
@@ -178,7 +178,7 @@ fn alike(classes: impl Iterator<Item = StateClass>) -> Result<Vec<StateClass>, T
         let row = &it.first;
         let hazards = row.hazards.iter().map(|it| (it.kind, it.at.clone(), it.stage)).collect();
         let glows = row.lamps.iter().map(|it| it.glow).collect();
-        let key = (glows, row.tripped.clone(), row.may_trip.clone(), hazards);
+        let key = (glows, row.tripped().collect(), row.may_trip.clone(), hazards);
         match all.entry(key) {
             std::collections::btree_map::Entry::Vacant(place) => drop(place.insert(it)),
             std::collections::btree_map::Entry::Occupied(mut had) => {

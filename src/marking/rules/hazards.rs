@@ -1,4 +1,4 @@
-//! The hazards that the survey of every case finds: `short-line-neutral`, `short-line-earth`, `residual-trip`,
+//! The hazards that the survey of every case finds: `short-line-neutral`, `short-line-earth`, `residual-trip`, `overload`,
 //! `metal-energised`, `lampholder-live`, `loose-end-live`, `no-disconnection`. All critical.
 
 use crate::{
@@ -16,6 +16,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     for hazard in &ctx.survey.hazards {
         let code = match hazard.kind {
             HazardKind::ShortLineNeutral => Code::ShortLineNeutral,
+            HazardKind::Overload => Code::Overload,
             HazardKind::ShortLineEarth => Code::ShortLineEarth,
             HazardKind::ResidualCurrent => Code::ResidualTrip,
             HazardKind::MetalEnergised => Code::MetalEnergised,

@@ -1,0 +1,183 @@
+//! The mark sheet as one HTML page, to be read on a screen or printed on A4.
+//!
+//! It holds no script and asks nobody for anything: type, colours and drawings are all in it. Whatever came from outside
+//! is cleaned and escaped on its way in, and there is no other way in.
+
+mod style;
+mod tags;
+
+use switchdrop::{
+    exercise::LocationId,
+    marking::{Finding, Root, Sheet},
+    picture::{Covers, Scene, View, of_location, of_place, svg},
+    wording::{Story, Wording, cautions, edition_key, finding, outcome_key, praise, weight_key},
+    work::{Attempt, Header},
+};
+
+use self::{style::STYLE, tags::Page};
+
+/// How every page of ours begins, and by which it is known again.
+pub(super) const TITLE: &str = "<!DOCTYPE html>\n<!-- Switchdrop mark sheet -->\n";
+
+/// A tutor looks at the work: covers are lifted, and no lamp is said to be lit.
+const VIEW: View<'_> = View { covers: Covers::Lifted, lit: None };
+
+/// Millimetres on paper for a unit of a drawing: two boxes stand side by side, and names at terminals are some 2 mm high.
+const MM_PER_UNIT: f32 = 0.1;
+/// What A4 leaves between margins of 15 mm, millimetres.
+const ACROSS_MM: f32 = 180.0;
+
+/// The whole page.
+pub(super) fn page(wording: &Wording, header: &Header, attempt: &Attempt, sheet: &Sheet, story: &Story) -> String {
+    let exercise = attempt.work().exercise();
+    let say = |key: &str| wording.say(key, &[]);
+    let title = wording.say("page-title", &[("learner", &header.learner), ("title", &exercise.title)]);
+    let mut page = Page::begin(TITLE, &title, STYLE);
+    page.open("header", "");
+    page.element("p", "kind", &say("page-heading"));
+    page.element("h1", "", &exercise.title);
+    page.element("p", "place", &exercise.place);
+    page.open("dl", "facts");
+    let facts = [
+        ("page-learner", header.learner.clone()),
+        ("page-started", header.started.clone()),
+        ("page-edition", say(edition_key(sheet.edition))),
+    ];
+    for (key, text) in facts {
+        page.pair(&say(key), &text);
+    }
+    page.close("dl");
+    page.close("header");
+    earned(&mut page, wording, attempt, sheet);
+    page.open("section", "");
+    page.element("h2", "", &say("page-asked"));
+    page.element("p", "", &exercise.brief);
+    page.close("section");
+    page.open("section", "");
+    page.element("h2", "", &say("page-findings"));
+    if sheet.findings.is_empty() {
+        page.element("p", "", &say("report-nothing-found"));
+    }
+    for (index, it) in sheet.findings.iter().enumerate() {
+        one(&mut page, wording, attempt, index, it, story);
+    }
+    page.close("section");
+    let praise = praise(wording, attempt, sheet);
+    if !praise.is_empty() {
+        page.open("section", "well");
+        page.element("h2", "", &say("page-well"));
+        page.open("ul", "");
+        for it in praise {
+            page.element("li", "", &it);
+        }
+        page.close("ul");
+        page.close("section");
+    }
+    drawings(&mut page, wording, header, attempt);
+    page.open("footer", "");
+    page.element("h2", "", &say("page-record"));
+    page.element("p", "record", &say("report-practice-record"));
+    page.open("div", "signed");
+    for key in ["page-signed-tutor", "page-signed-learner", "page-signed-date"] {
+        page.element("p", "", &say(key));
+    }
+    page.close("div");
+    page.element("p", "", &say("cautions-heading"));
+    page.open("ol", "");
+    for it in cautions(wording) {
+        page.element("li", "", &it);
+    }
+    page.close("ol");
+    page.close("footer");
+    page.end()
+}
+
+/// The outcome and the marks under each criterion.
+fn earned(page: &mut Page, wording: &Wording, attempt: &Attempt, sheet: &Sheet) {
+    let (marks, out_of) = (sheet.marks.to_string(), sheet.out_of.to_string());
+    let needed = (attempt.work().exercise().pass_mark * sheet.out_of).div_ceil(100).to_string();
+    let outcome = wording.say(outcome_key(sheet.outcome), &[]);
+    page.open("section", "earned");
+    let args = [("outcome", outcome.as_str()), ("marks", &marks), ("out-of", &out_of)];
+    let class = format!("outcome {}", sheet.outcome.word().replace(' ', "-"));
+    page.element("p", &class, &wording.say("report-outcome", &args));
+    page.element("p", "", &wording.say("report-needs", &[("needed", &needed), ("out-of", &out_of)]));
+    if !sheet.handed_in {
+        page.element("p", "", &wording.say("report-not-handed-in", &[]));
+    }
+    if sheet.credited_percent < 100 {
+        let percent = sheet.credited_percent.to_string();
+        page.element("p", "", &wording.say("report-half-wired", &[("percent", &percent)]));
+    }
+    page.open("table", "");
+    page.open("tr", "");
+    for key in ["page-criterion", "page-marks", "page-out-of"] {
+        page.element("th", "", &wording.say(key, &[]));
+    }
+    page.close("tr");
+    for it in &sheet.criteria {
+        page.open("tr", if it.marks < it.out_of { "less" } else { "" });
+        page.element("td", "", &wording.say(&format!("criterion-{}", it.criterion.word()), &[]));
+        page.element("td", "", &it.marks.to_string());
+        page.element("td", "", &it.out_of.to_string());
+        page.close("tr");
+    }
+    page.close("table");
+    page.close("section");
+}
+
+fn one(page: &mut Page, wording: &Wording, attempt: &Attempt, index: usize, found: &Finding, story: &Story) {
+    let said = finding(wording, attempt.work(), found);
+    let weight = wording.say(weight_key(found.weight), &[]);
+    let (number, lost) = ((index + 1).to_string(), found.lost.to_string());
+    let key = if found.lost > 0 { "report-finding-costs" } else { "report-finding" };
+    let args = [("number", number.as_str()), ("weight", &weight), ("lost", &lost), ("what", &said.what)];
+    let follows = if let Root::Of(_) = found.root { " follows" } else { "" };
+    page.open("article", &format!("{}{follows}", found.weight.word()));
+    page.element("h3", "", &wording.say(key, &args));
+    if let Root::Of(cause) = found.root {
+        page.element("p", "", &wording.say("report-follows", &[("number", &(cause + 1).to_string())]));
+    }
+    page.open("dl", "");
+    let mut more = |key: &str, text: Option<&String>| {
+        if let Some(text) = text {
+            page.pair(&wording.say(key, &[]), text);
+        }
+    };
+    if found.root == Root::Itself {
+        more("page-harm", said.harm.as_ref());
+        more("page-would-have", story.would_have(wording, attempt, index).as_ref());
+        more("page-shown", Some(&said.shown));
+        more("page-arose", story.arose(wording, index).as_ref());
+        more("page-repair", said.repair.as_ref());
+        more("page-reference", Some(&said.reference));
+    } else {
+        more("page-shown", Some(&said.shown));
+    }
+    page.close("dl");
+    page.close("article");
+}
+
+/// The place as it stands, then every location opened.
+fn drawings(page: &mut Page, wording: &Wording, header: &Header, attempt: &Attempt) {
+    let work = attempt.work();
+    let exercise = work.exercise();
+    page.open("section", "drawings");
+    page.element("h2", "", &wording.say("page-wiring", &[]));
+    let names = [("learner", header.learner.as_str()), ("place", &exercise.place)];
+    let description = wording.say("picture-description", &names);
+    page.element("p", "", &description);
+    let plan = of_place(work, wording, &View { covers: Covers::AsTheyStand, ..VIEW });
+    drawing(page, &plan, ACROSS_MM, &exercise.title, &description);
+    for (index, place) in (0_u16..).zip(&exercise.locations) {
+        let scene = of_location(work, LocationId(index), wording, &VIEW);
+        drawing(page, &scene, (scene.width * MM_PER_UNIT).min(ACROSS_MM), &place.name, &description);
+    }
+    page.close("section");
+}
+
+fn drawing(page: &mut Page, scene: &Scene, across_mm: f32, title: &str, description: &str) {
+    page.open_across("figure", across_mm);
+    page.drawing(&svg(scene, title, description));
+    page.close("figure");
+}

@@ -1,0 +1,81 @@
+//! When in the attempt a finding arose: the first action after which it is there to the end.
+//!
+//! The attempt is replayed and every rule asked again after each action, without repairs or roots: what costs marks is
+//! settled already. It is dear, so that only a report of one attempt asks, and it is bounded.
+
+use std::sync::Arc;
+
+use super::{
+    context::{Context, settings},
+    finding::{Draft, Seen},
+    rules::RULES,
+    sheet::Sheet,
+};
+use crate::work::{Action, Attempt, Physics};
+
+/// How often the rules are asked at most, counted in combinations of switch positions: each takes some tens of
+/// microseconds (an assumption of ours, from `cargo bench`), so that a report waits a second or so at the most.
+const COMBINATIONS: usize = 16_384;
+/// The same in askings.
+const ASKINGS: usize = 2_000;
+
+/// For each finding of a sheet the action of the log, from 0, after which it was there to the end. `None`: it was so
+/// before anything was done and never became otherwise, or it is from further back than is looked.
+pub fn moments(attempt: &Attempt, sheet: &Sheet, physics: &impl Physics) -> Vec<Option<usize>> {
+    let exercise = attempt.work().exercise();
+    let mut found = vec![When::Unknown; sheet.findings.len()];
+    let looked: Vec<usize> = (0..attempt.log().len()).filter(|it| may_matter(&attempt.log()[*it])).collect();
+    let most = (COMBINATIONS / settings(exercise).len().max(1)).clamp(1, ASKINGS);
+    // The state before the first action that is looked at is asked about too.
+    let first = looked.len().saturating_sub(most);
+    let before = if first == 0 { None } else { looked.get(first - 1).copied() };
+    let mut replayed = Attempt::new(Arc::clone(exercise));
+    let standing = sheet.findings.iter().any(|it| !matches!(it.seen, Seen::InAction(_)));
+    let mut ask = |replayed: &Attempt, at: Option<usize>| {
+        let ctx = Context::new(replayed.work(), replayed.tally(), replayed.safety(), &[]);
+        let mut drafts: Vec<Draft> = Vec::new();
+        for rule in RULES {
+            rule(&ctx, &mut drafts);
+        }
+        for (when, finding) in found.iter_mut().zip(&sheet.findings) {
+            let is_there = drafts.iter().any(|it| it.code == finding.code && it.at == finding.at);
+            *when = match (*when, is_there, at) {
+                (_, false, _) => When::NotThere,
+                (When::NotThere, true, Some(it)) => When::Since(it),
+                (was, true, _) => was,
+            };
+        }
+    };
+    if standing && before.is_none() {
+        ask(&replayed, None);
+    }
+    for (number, action) in attempt.log().iter().enumerate().filter(|_| standing) {
+        if replayed.act(action.clone(), physics).is_err() {
+            break;
+        }
+        if looked[first..].binary_search(&number).is_ok() || before == Some(number) {
+            ask(&replayed, Some(number));
+        }
+    }
+    let moment = |(when, finding): (&When, &super::finding::Finding)| match (&finding.seen, when) {
+        (Seen::InAction(it), _) | (_, When::Since(it)) => Some(*it),
+        _ => None,
+    };
+    found.iter().zip(&sheet.findings).map(moment).collect()
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum When {
+    /// There as far back as was looked.
+    Unknown,
+    /// Not there when last looked.
+    NotThere,
+    /// There since this action.
+    Since(usize),
+}
+
+/// Whether an action can make a finding arise or go: working a switch and proving dead can't, but as acts, which know
+/// their own number.
+const fn may_matter(action: &Action) -> bool {
+    !matches!(action, Action::Operate { .. } | Action::TestDead { .. })
+}

@@ -1,0 +1,96 @@
+//! When findings arose, against whole markings of every prefix; and what was done well.
+
+use std::sync::Arc;
+
+use switchdrop::{
+    circuit::Physics,
+    marking::{Criterion, Seen, Well, done_well, mark, moments},
+    work::{Action, Attempt, Mode, open},
+};
+
+use crate::hand::{exercise, two_way_model};
+
+fn replayed(attempt: &Attempt, actions: impl IntoIterator<Item = Action>) -> Attempt {
+    Attempt::replay(Arc::clone(attempt.work().exercise()), actions, &Physics).expect("actions that can be done")
+}
+
+/// The model with every mark of one colour's end left out.
+fn without_marks() -> Attempt {
+    let model = two_way_model().attempt;
+    let log: Vec<_> = model.log().iter().filter(|it| !matches!(it, Action::Mark { .. })).cloned().collect();
+    replayed(&model, log)
+}
+
+fn sample() -> Attempt {
+    let opened = open(include_str!("../assets/sample.attempt.ron")).expect("the sample");
+    opened.replay(&Physics).expect("the sample can be done")
+}
+
+/// The oracle marks each prefix whole, roots and repairs and all, and looks for the finding among what it says.
+#[test]
+fn a_finding_arose_with_the_first_prefix_after_which_it_stays() {
+    let blank = Attempt::new(exercise("two-way-stairs", 0));
+    for (name, attempt) in [("no marks", without_marks()), ("sample", sample()), ("blank", blank)] {
+        let sheet = mark(&attempt, Mode::Set);
+        assert!(!sheet.findings.is_empty(), "{name}");
+        let mut since: Vec<Option<usize>> = vec![None; sheet.findings.len()];
+        let mut gone = vec![false; sheet.findings.len()];
+        let mut so_far = Attempt::new(Arc::clone(attempt.work().exercise()));
+        for number in 0..=attempt.log().len() {
+            let there = mark(&so_far, Mode::Set).findings;
+            for (index, it) in sheet.findings.iter().enumerate() {
+                if !there.iter().any(|other| other.code == it.code && other.at == it.at) {
+                    (gone[index], since[index]) = (true, None);
+                } else if gone[index] && since[index].is_none() {
+                    since[index] = Some(number - 1);
+                }
+            }
+            if let Some(it) = attempt.log().get(number) {
+                so_far.act(it.clone(), &Physics).expect("it was done before");
+            }
+        }
+        for (it, since) in sheet.findings.iter().zip(&mut since) {
+            if let Seen::InAction(at) = it.seen {
+                *since = Some(at);
+            }
+        }
+        assert_eq!(moments(&attempt, &sheet, &Physics), since, "{name}: {:#?}", sheet.findings);
+        assert_eq!(name == "blank", since.iter().all(Option::is_none), "{name}: {since:?}");
+    }
+}
+
+/// By hand: a bare cpc that goes into its terminal without its sleeve is unsleeved from that action on, and no sooner.
+#[test]
+fn a_cpc_is_unsleeved_from_when_it_goes_into_its_terminal() {
+    let attempt = without_marks();
+    let sheet = mark(&attempt, Mode::Set);
+    let found = moments(&attempt, &sheet, &Physics);
+    let mut seen = 0;
+    for (it, when) in sheet.findings.iter().zip(found).filter(|it| it.0.code.word() == "cpc-unsleeved") {
+        let connects = |action: &Action| matches!(action, Action::Connect { end, .. } if *end == it.at);
+        assert_eq!(when, attempt.log().iter().position(connects), "{}", it.at);
+        seen += 1;
+    }
+    assert!(seen >= 3, "{seen}");
+}
+
+#[test]
+fn what_was_done_well_is_what_lost_nothing_and_acts_that_were_right() {
+    let model = two_way_model().attempt;
+    let well = done_well(&model, &mark(&model, Mode::Set));
+    assert!(well.contains(&Well::Criterion(Criterion::Earthing)) && well.contains(&Well::ProvedDead), "{well:?}");
+    let unmarked = without_marks();
+    let well = done_well(&unmarked, &mark(&unmarked, Mode::Set));
+    assert!(!well.contains(&Well::Criterion(Criterion::Identification)), "{well:?}");
+    assert!(well.contains(&Well::Criterion(Criterion::Function)), "{well:?}");
+    // The same, begun by taking a plate off while the circuit is on.
+    let first = Action::RemoveCover { location: "west".to_owned() };
+    let live = replayed(&model, std::iter::once(first).chain(model.log().iter().cloned()));
+    let well = done_well(&live, &mark(&live, Mode::Set));
+    assert!(!well.contains(&Well::ProvedDead) && !well.contains(&Well::Criterion(Criterion::SafeWorking)), "{well:?}");
+    // Nothing done is nothing done well, handed in or not.
+    for log in [vec![], vec![Action::HandIn]] {
+        let blank = replayed(&model, log);
+        assert_eq!(done_well(&blank, &mark(&blank, Mode::Set)), [], "a blank");
+    }
+}
