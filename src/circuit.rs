@@ -18,6 +18,7 @@ mod present;
 mod settle;
 mod spice;
 mod survey;
+mod touch;
 mod walk;
 
 pub use course::{Course, courses};
@@ -37,3 +38,4 @@ pub use survey::{
     survey,
 };
 pub(crate) use survey::{exposed_metal, lamp_row};
+pub use touch::{Touch, Way, lines_near, touch, way};

@@ -17,11 +17,12 @@ mod problem;
 mod shipped;
 mod stream;
 mod variant;
+mod weights;
 
 pub use address::nearest;
 pub(crate) use check::MADE;
 pub use check::{names_are_clean, read, read_for_states};
-pub use file::{Edition, Preparation, Stage, Weights};
+pub use file::{Edition, Preparation, Stage};
 pub(crate) use groups::Groups;
 pub use kit::{Chart, Indicator, Kit};
 pub use limits::Limits;
@@ -35,6 +36,7 @@ pub use problem::{Code as ProblemCode, Problem};
 pub use shipped::SHIPPED;
 pub use stream::Stream;
 pub use variant::{Seed, draw, draws};
+pub use weights::Weights;
 
 #[cfg(test)]
 mod tests {

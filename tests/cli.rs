@@ -200,7 +200,7 @@ fn mark_gives_the_models_full_marks_in_words_and_for_machines() {
     assert_eq!(sheets.len(), 2);
     for (sheet, (attempt, scenario)) in sheets.iter().zip([("one", "one-way-rose"), ("two", "two-way-stairs")]) {
         let expected = serde_json::json!({
-            "format": 1, "marking": 1, "edition": "BS 7671:2018+A2:2022", "attempt": attempt, "scenario": scenario,
+            "format": 1, "marking": 2, "edition": "BS 7671:2018+A2:2022", "attempt": attempt, "scenario": scenario,
             "seed": 4, "learner": "Robin Hale", "handed_in": true, "differs": false, "outcome": "pass",
             "marks": 100, "out_of": 100, "findings": [],
             "criteria": [
@@ -208,12 +208,12 @@ fn mark_gives_the_models_full_marks_in_words_and_for_machines() {
                 {"name": "polarity", "marks": 15, "out_of": 15},
                 {"name": "earthing", "marks": 15, "out_of": 15},
                 {"name": "identification", "marks": 10, "out_of": 10},
-                {"name": "tightness", "marks": 10, "out_of": 10},
+                {"name": "terminations", "marks": 10, "out_of": 10},
                 {"name": "safe-working", "marks": 20, "out_of": 20},
                 {"name": "prediction", "marks": 5, "out_of": 5},
             ],
             "well": [
-                "function", "polarity", "earthing", "identification", "tightness", "safe-working", "proved-dead",
+                "function", "polarity", "earthing", "identification", "terminations", "safe-working", "proved-dead",
                 "nothing-opened", "foreseen",
             ],
         });

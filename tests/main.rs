@@ -58,5 +58,7 @@ mod networks;
 mod bad_input;
 // When findings arose, and what was done well.
 mod moments;
+// What would have happened; attempts of earlier versions.
+mod consequences;
 // The JSON Schema of a mark sheet.
 mod schema;

@@ -146,7 +146,17 @@ fn without(skip: impl Fn(&Action) -> bool) -> Sheet {
 
 /// Energised onto a short, then reset at once; or after a dead test and a repair.
 fn after_a_trip(tested: bool) -> Sheet {
-    let mut hand = Hand::new(exercise("one-way-rose", 4));
+    tripped(&exercise("one-way-rose", 4), tested, true)
+}
+
+/// The same in an exercise that asks for right the first time; or put back after a dead test with nothing repaired.
+fn right_first_time(mended: bool) -> Sheet {
+    let text = exercise("one-way-rose", 4).text().replace("prediction:5)", "prediction:5,rework:4)");
+    tripped(&Arc::new(read(&text, Seed(4)).unwrap()), true, mended)
+}
+
+fn tripped(exercise: &Arc<Exercise>, tested: bool, mended: bool) -> Sheet {
+    let mut hand = Hand::new(Arc::clone(exercise));
     hand.isolates();
     hand.wires(
         "feed/brown@rose rose.loop
@@ -165,7 +175,7 @@ fn after_a_trip(tested: bool) -> Sheet {
     hand.closes_up();
     hand.powers_on();
     let operate = Action::Operate { switch: "switch".to_owned(), position: 1 };
-    let tripped = hand.attempt.act(operate, &Physics).unwrap();
+    let tripped = hand.attempt.act(operate.clone(), &Physics).unwrap();
     assert!(matches!(tripped, Happened::Tripped(_)), "{tripped:?}");
     let device = "board.2".to_owned();
     if tested {
@@ -173,14 +183,20 @@ fn after_a_trip(tested: bool) -> Sheet {
         hand.does(Action::RemoveCover { location: "rose".to_owned() });
         let rose = hand.attempt.work().location("rose").unwrap();
         hand.proves_dead(rose);
-        hand.does(Action::Disconnect { end: "drop/blue@rose".to_owned() });
-        hand.wires("drop/blue@rose rose.switched");
-        hand.does(Action::Tighten { terminal: "rose.neutral".to_owned(), feel: Feel::Right });
+        if mended {
+            hand.does(Action::Disconnect { end: "drop/blue@rose".to_owned() });
+            hand.wires("drop/blue@rose rose.switched");
+            hand.does(Action::Tighten { terminal: "rose.neutral".to_owned(), feel: Feel::Right });
+        }
         hand.closes_up();
         hand.does(Action::Unlock { device: device.clone() });
     }
     let reset = hand.attempt.act(Action::Reset { device }, &Physics).unwrap();
     assert_eq!(matches!(reset, Happened::Stopped(_)), !tested, "{reset:?}");
+    if tested && !mended {
+        let again = hand.attempt.act(operate, &Physics).unwrap();
+        assert!(matches!(again, Happened::Tripped(_)), "{again:?}");
+    }
     hand.does(Action::HandIn);
     sheet(&hand.attempt)
 }
@@ -284,6 +300,8 @@ const CASES: &[Case] = &[
     ),
     ("reset-untested", || after_a_trip(false), || after_a_trip(true)),
     ("energised-onto-fault", || after_a_trip(true), || sheet(&one_way_model().attempt)),
+    ("work-redone", || right_first_time(true), || after_a_trip(true)),
+    ("reset-onto-fault", || right_first_time(false), || right_first_time(true)),
     ("prediction-missing", || without(|it| matches!(it, Action::Predict { .. })), || without(|_| false)),
     ("stage-missing", || without(|it| matches!(it, Action::Continuity { .. })), || without(|_| false)),
     (

@@ -49,7 +49,7 @@ pub struct Settled {
 
 /// A touch of so many ohms to earth, ohms; and the current through it that counts, amps (figures from memory: IEC 60990
 /// for the body's resistance, IEC 60479 for the threshold of startle; check).
-const BODY_OHMS: f64 = 2000.0;
+pub(super) const BODY_OHMS: f64 = 2000.0;
 const TOUCH_AMPS: f64 = 0.0005;
 
 /// The rating of the supplier's cut-out in a dwelling, amps: what it takes to open that is no load (60 to 100 A, common

@@ -10,7 +10,7 @@ use serde::Serialize;
 use switchdrop::{
     circuit::Physics,
     exercise::{Exercise, draws},
-    marking::{Sheet, VERSION, mark, moments},
+    marking::{Sheet, VERSION, consequence, mark, moments},
     wording::{Story, report_of_one},
     work::{Attempt, Header, Known, Opened},
 };
@@ -123,7 +123,8 @@ struct Marked {
 
 /// What is told of one attempt alone: it costs as much as many markings.
 fn story(opened: &Opened, attempt: &Attempt, sheet: &Sheet) -> Story {
-    Story { moments: moments(attempt, sheet, &Physics), times: opened.times() }
+    let would_have = (0..sheet.findings.len()).map(|it| consequence(attempt, sheet, it)).collect();
+    Story { moments: moments(attempt, sheet, &Physics), times: opened.times(), would_have }
 }
 
 /// Marks a batch, each core a stretch of it.

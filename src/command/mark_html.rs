@@ -10,7 +10,7 @@ use switchdrop::{
     exercise::LocationId,
     marking::{Finding, Root, Sheet},
     picture::{Covers, Scene, View, of_location, of_place, svg},
-    wording::{Said, Story, Wording, cautions, edition_key, finding, outcome_key, praise, weight_key},
+    wording::{Story, Wording, cautions, edition_key, finding, outcome_key, praise, weight_key},
     work::{Attempt, Header},
 };
 
@@ -59,7 +59,7 @@ pub(super) fn page(wording: &Wording, header: &Header, attempt: &Attempt, sheet:
         page.element("p", "", &say("report-nothing-found"));
     }
     for (index, it) in sheet.findings.iter().enumerate() {
-        one(&mut page, wording, index, it, &finding(wording, attempt.work(), it), story);
+        one(&mut page, wording, attempt, index, it, story);
     }
     page.close("section");
     let praise = praise(wording, attempt, sheet);
@@ -126,7 +126,8 @@ fn earned(page: &mut Page, wording: &Wording, attempt: &Attempt, sheet: &Sheet) 
     page.close("section");
 }
 
-fn one(page: &mut Page, wording: &Wording, index: usize, found: &Finding, said: &Said, story: &Story) {
+fn one(page: &mut Page, wording: &Wording, attempt: &Attempt, index: usize, found: &Finding, story: &Story) {
+    let said = finding(wording, attempt.work(), found);
     let weight = wording.say(weight_key(found.weight), &[]);
     let (number, lost) = ((index + 1).to_string(), found.lost.to_string());
     let key = if found.lost > 0 { "report-finding-costs" } else { "report-finding" };
@@ -145,6 +146,7 @@ fn one(page: &mut Page, wording: &Wording, index: usize, found: &Finding, said: 
     };
     if found.root == Root::Itself {
         more("page-harm", said.harm.as_ref());
+        more("page-would-have", story.would_have(wording, attempt, index).as_ref());
         more("page-shown", Some(&said.shown));
         more("page-arose", story.arose(wording, index).as_ref());
         more("page-repair", said.repair.as_ref());

@@ -153,20 +153,7 @@ impl Check<'_> {
         if !names_are_clean(&brief, Limits::PARAGRAPH_CHARS) {
             self.problem(Code::BadName, &file.brief, "", Limits::PARAGRAPH_CHARS.to_string());
         }
-        let weights = file.weights;
-        let parts = [
-            weights.function,
-            weights.polarity,
-            weights.earthing,
-            weights.identification,
-            weights.tightness,
-            weights.containment,
-            weights.safe_working,
-            weights.prediction,
-            weights.test_results,
-            weights.functional_test,
-        ];
-        let total = parts.iter().fold(0_u32, |sum, it| sum.saturating_add(*it));
+        let total = file.weights.total();
         if !(1..=1000).contains(&total) || file.pass_mark > 100 {
             self.problem(Code::BadWeights, &file.format, format!("{total}, {}", file.pass_mark), "1 to 1000, 0 to 100");
         }

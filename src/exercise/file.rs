@@ -8,6 +8,7 @@ use serde::{Deserialize, Serialize};
 use super::{
     kit::{Chart, Indicator, Kit},
     placed::Placed,
+    weights::Weights,
 };
 use crate::trade::{
     accessory::{Holder, LampKind, Lugs, Material},
@@ -70,58 +71,6 @@ impl Preparation {
     #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands it so")]
     pub(super) fn is_usual(&self) -> bool {
         *self == Self::Prepared
-    }
-}
-
-/// Marks available for each criterion.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Weights {
-    /// Does each control do its job?
-    pub function: u32,
-    /// Are line and neutral where they belong?
-    pub polarity: u32,
-    /// Is everything earthed that must be?
-    pub earthing: u32,
-    /// Can every conductor be told by its colour or mark?
-    pub identification: u32,
-    /// Is every screw tight?
-    pub tightness: u32,
-    /// Are the boxes right: sheath, grommets, room?
-    #[serde(default, skip_serializing_if = "is_none_of_it")]
-    pub containment: u32,
-    /// Was it done safely?
-    pub safe_working: u32,
-    /// Did the learner know what would happen?
-    pub prediction: u32,
-    /// Are the figures on the test sheet those that were read, and judged rightly?
-    #[serde(default, skip_serializing_if = "is_none_of_it")]
-    pub test_results: u32,
-    /// Was every switch worked last, with the power on?
-    #[serde(default, skip_serializing_if = "is_none_of_it")]
-    pub functional_test: u32,
-}
-
-#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands it so")]
-const fn is_none_of_it(weight: &u32) -> bool {
-    *weight == 0
-}
-
-impl Default for Weights {
-    /// Out of 100; the split is common practice, no source.
-    fn default() -> Self {
-        Self {
-            function: 25,
-            polarity: 15,
-            earthing: 15,
-            identification: 10,
-            tightness: 10,
-            containment: 0,
-            safe_working: 20,
-            prediction: 5,
-            test_results: 0,
-            functional_test: 0,
-        }
     }
 }
 

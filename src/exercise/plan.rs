@@ -7,9 +7,10 @@ use std::collections::BTreeMap;
 
 use super::{
     address::nearest,
-    file::{Edition, Preparation, Stage, Weights},
+    file::{Edition, Preparation, Stage},
     kit::Kit,
     variant::Seed,
+    weights::Weights,
 };
 use crate::trade::{
     accessory::{Capacity, Holder, LampKind, Lugs, Material},

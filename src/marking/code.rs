@@ -22,8 +22,8 @@ pub enum Criterion {
     Earthing,
     /// Every conductor can be told by its colour or mark.
     Identification,
-    /// Every end is held.
-    Tightness,
+    /// Every end is well made off and held.
+    Terminations,
     /// Boxes, sheath and grommets keep what they should inside.
     Containment,
     /// It was done safely.
@@ -34,21 +34,24 @@ pub enum Criterion {
     FunctionalTest,
     /// The learner knew what would happen.
     Prediction,
+    /// It was right the first time.
+    Rework,
 }
 
 impl Criterion {
     /// Every criterion, in the order of the sheet.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 11] = [
         Self::Function,
         Self::Polarity,
         Self::Earthing,
         Self::Identification,
-        Self::Tightness,
+        Self::Terminations,
         Self::Containment,
         Self::SafeWorking,
         Self::TestResults,
         Self::FunctionalTest,
         Self::Prediction,
+        Self::Rework,
     ];
 
     /// The word by which reports and the catalogue know it.
@@ -58,12 +61,13 @@ impl Criterion {
             Self::Polarity => "polarity",
             Self::Earthing => "earthing",
             Self::Identification => "identification",
-            Self::Tightness => "tightness",
+            Self::Terminations => "terminations",
             Self::Containment => "containment",
             Self::SafeWorking => "safe-working",
             Self::TestResults => "test-results",
             Self::FunctionalTest => "functional-test",
             Self::Prediction => "prediction",
+            Self::Rework => "rework",
         }
     }
 }
@@ -150,25 +154,25 @@ codes! {
     /// A bare protective conductor has no green-and-yellow sleeve.
     CpcUnsleeved = "cpc-unsleeved" in Identification,
     /// A screw was not tightened.
-    ConnectionSlack = "connection-slack" in Tightness,
+    ConnectionSlack = "connection-slack" in Terminations,
     /// An end is in no terminal.
-    LooseEnd = "loose-end" in Tightness,
+    LooseEnd = "loose-end" in Terminations,
     /// Bare copper shows outside a terminal.
-    BareCopperShowing = "bare-copper-showing" in Tightness,
+    BareCopperShowing = "bare-copper-showing" in Terminations,
     /// A terminal bites on insulation.
-    InsulationUnderScrew = "insulation-under-screw" in Tightness,
+    InsulationUnderScrew = "insulation-under-screw" in Terminations,
     /// An end is not folded back where its terminal asks for it.
-    FoldMissing = "fold-missing" in Tightness,
+    FoldMissing = "fold-missing" in Terminations,
     /// An end is folded back where it must not be.
-    FoldWrong = "fold-wrong" in Tightness,
+    FoldWrong = "fold-wrong" in Terminations,
     /// The strippers cut into the copper.
-    Nicked = "nicked" in Tightness,
+    Nicked = "nicked" in Terminations,
     /// A screw was driven through a conductor.
-    Crushed = "crushed" in Tightness,
+    Crushed = "crushed" in Terminations,
     /// A screw rests on the thicker of two conductors.
-    UnlikeSizes = "unlike-sizes" in Tightness,
+    UnlikeSizes = "unlike-sizes" in Terminations,
     /// A terminal gets hot at its circuit's load.
-    JointHot = "joint-hot" in Tightness,
+    JointHot = "joint-hot" in Terminations,
     /// Cores run outside the enclosure without their sheath.
     SheathOutside = "sheath-outside" in Containment,
     /// A cable comes through the bare edge of a metal box.
@@ -223,4 +227,8 @@ codes! {
     PredictionMissing = "prediction-missing" in Prediction,
     /// A prediction was wrong.
     PredictionWrong = "prediction-wrong" in Prediction,
+    /// Work was done over again after a failed test or a trip.
+    WorkRedone = "work-redone" in Rework,
+    /// Power was put back onto a fault that had opened a device before.
+    ResetOntoFault = "reset-onto-fault" in Rework,
 }

@@ -28,7 +28,9 @@ pub const fn reference(code: Code) -> Reference {
         | Code::Nicked
         | Code::BoxTooShallow
         | Code::PredictionMissing
-        | Code::PredictionWrong => Reference::Practice,
+        | Code::PredictionWrong
+        | Code::WorkRedone
+        | Code::ResetOntoFault => Reference::Practice,
         Code::ShortLineNeutral | Code::ResidualTrip | Code::NeutralSwitched | Code::LampholderLive => {
             Reference::FromMemory("132.14")
         }

@@ -29,6 +29,7 @@ mod neutral_switched;
 mod nicked;
 mod parallel;
 mod prediction;
+mod rework;
 mod rocker;
 mod screw_holder;
 mod sheath_outside;
@@ -36,6 +37,8 @@ mod slack;
 mod tail;
 mod tests;
 mod unlike_sizes;
+
+pub(super) use tests::is_test;
 
 use super::{context::Context, finding::Draft};
 
@@ -77,4 +80,5 @@ pub(super) const RULES: &[Rule] = &[
     tests::check,
     figures::check,
     judgement::check,
+    rework::check,
 ];

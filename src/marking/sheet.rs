@@ -4,6 +4,7 @@ use super::{
     VERSION,
     code::{Code, Criterion, Weight},
     context::Context,
+    criteria,
     finding::{Draft, Finding, Root},
     roots,
     rules::RULES,
@@ -134,28 +135,19 @@ fn in_order(drafts: &[Draft], roots: &[(Root, Option<Vec<Edit>>)]) -> Vec<Findin
 fn charge(exercise: &Exercise, findings: &mut [Finding], credited_percent: u32) -> Vec<CriterionMarks> {
     Criterion::ALL
         .into_iter()
-        .map(|criterion| {
-            let out_of = available(exercise, criterion);
-            let workmanship = !matches!(
-                criterion,
-                Criterion::SafeWorking
-                    | Criterion::Prediction
-                    | Criterion::Function
-                    | Criterion::TestResults
-                    | Criterion::FunctionalTest
-            );
-            let mut left = if workmanship { out_of * credited_percent / 100 } else { out_of };
+        .map(criteria::of)
+        .map(|it| (it, it.available(exercise)))
+        // What an exercise does not ask for has no line.
+        .filter(|it| it.1 > 0)
+        .map(|(judged, out_of)| {
+            let criterion = judged.criterion;
+            let mut left = if judged.is_workmanship { out_of * credited_percent / 100 } else { out_of };
             for finding in findings.iter_mut().filter(|it| it.code.criterion() == criterion && it.root == Root::Itself)
             {
                 finding.lost = price(exercise, finding, out_of).min(left);
                 left -= finding.lost;
             }
             CriterionMarks { criterion, marks: left, out_of }
-        })
-        // What an exercise does not ask for has no line.
-        .filter(|it| {
-            it.out_of > 0
-                || !matches!(it.criterion, Criterion::Containment | Criterion::TestResults | Criterion::FunctionalTest)
         })
         .collect()
 }
@@ -170,24 +162,6 @@ fn price(exercise: &Exercise, finding: &Finding, out_of: u32) -> u32 {
         (Code::PredictionMissing | Code::FunctionUntested, _) | (_, Weight::Critical) => out_of,
         (Code::PredictionWrong, _) => share(crate::work::settings_to_predict(exercise).len()),
         (_, Weight::Major) => share(4),
-    }
-}
-
-/// Marks to be had under a criterion: none for the prediction where none is asked for.
-fn available(exercise: &Exercise, criterion: Criterion) -> u32 {
-    let weights = &exercise.weights;
-    match criterion {
-        Criterion::Function => weights.function,
-        Criterion::Polarity => weights.polarity,
-        Criterion::Earthing => weights.earthing,
-        Criterion::Identification => weights.identification,
-        Criterion::Tightness => weights.tightness,
-        Criterion::Containment => weights.containment,
-        Criterion::SafeWorking => weights.safe_working,
-        Criterion::TestResults => weights.test_results,
-        Criterion::FunctionalTest => weights.functional_test,
-        Criterion::Prediction if exercise.asks(crate::exercise::Stage::Prediction) => weights.prediction,
-        Criterion::Prediction => 0,
     }
 }
 

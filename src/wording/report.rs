@@ -2,11 +2,12 @@
 
 use super::{
     Wording,
+    consequence::would_have,
     finding::{Said, finding},
     keys::{cautions, outcome_key, weight_key},
 };
 use crate::{
-    marking::{Finding, Root, Sheet, done_well},
+    marking::{Consequence, Finding, Root, Sheet, done_well},
     work::Attempt,
 };
 
@@ -20,12 +21,14 @@ pub struct Line {
 }
 
 /// What only the report of one attempt tells; empty, it tells nothing more.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
+#[derive(Debug, Clone, Default, PartialEq)]
 pub struct Story {
     /// For each finding the action of the log, from 0, with which it arose.
     pub moments: Vec<Option<usize>>,
     /// For each action when it was done, milliseconds since the beginning.
     pub times: Vec<u64>,
+    /// For each finding that is a cause what would have happened.
+    pub would_have: Vec<Option<Consequence>>,
 }
 
 impl Story {
@@ -38,6 +41,12 @@ impl Story {
         };
         let (minutes, seconds) = ((seconds / 60).to_string(), (seconds % 60).to_string());
         Some(wording.say("arose-at-time", &[("number", &number), ("minutes", &minutes), ("seconds", &seconds)]))
+    }
+
+    /// What a finding would have led to, in words.
+    pub fn would_have(&self, wording: &Wording, attempt: &Attempt, finding: usize) -> Option<String> {
+        let it = self.would_have.get(finding)?.as_ref()?;
+        Some(would_have(wording, attempt.work(), it))
     }
 }
 
@@ -61,7 +70,7 @@ pub fn report_of_one(wording: &Wording, learner: &str, attempt: &Attempt, sheet:
     }
     for (index, it) in sheet.findings.iter().enumerate() {
         let said = finding(wording, attempt.work(), it);
-        let texts = one(wording, index, it, &said, story).into_iter().enumerate();
+        let texts = one(wording, attempt, index, it, &said, story).into_iter().enumerate();
         lines.extend(texts.map(|(place, text)| Line { text, begins: (place == 0).then_some(index) }));
     }
     lines.push(plain(String::new()));
@@ -102,7 +111,7 @@ fn heading(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet) -
     lines
 }
 
-fn one(wording: &Wording, index: usize, found: &Finding, said: &Said, story: &Story) -> Vec<String> {
+fn one(wording: &Wording, attempt: &Attempt, index: usize, found: &Finding, said: &Said, story: &Story) -> Vec<String> {
     let weight = wording.say(weight_key(found.weight), &[]);
     let (number, lost) = ((index + 1).to_string(), found.lost.to_string());
     let key = if found.lost > 0 { "report-finding-costs" } else { "report-finding" };
@@ -116,6 +125,9 @@ fn one(wording: &Wording, index: usize, found: &Finding, said: &Said, story: &St
     }
     if let Some(harm) = &said.harm {
         more("report-harm", "harm", harm);
+    }
+    if let Some(what) = story.would_have(wording, attempt, index) {
+        more("report-would-have", "what", &what);
     }
     more("report-shown", "shown", &said.shown);
     if let Some(arose) = story.arose(wording, index) {

@@ -427,6 +427,25 @@ impl Action {
         )
     }
 
+    /// What handwork other than a pull was done on: the address of an end, a terminal, a cable or a place.
+    pub(super) fn worked_on(&self) -> Option<&str> {
+        match self {
+            Self::Mark { end: at, .. }
+            | Self::Unmark { end: at }
+            | Self::Connect { end: at, .. }
+            | Self::Disconnect { end: at }
+            | Self::Tighten { terminal: at, .. }
+            | Self::Sheath { cable: at, .. }
+            | Self::Cut { end: at, .. }
+            | Self::Strip { end: at, .. }
+            | Self::Fold { end: at }
+            | Self::Unfold { end: at }
+            | Self::Grommet { location: at }
+            | Self::Dress { location: at } => Some(at),
+            _ => None,
+        }
+    }
+
     /// Whether undo takes it back: work with conductors, sleeves, screws, plates and lamps.
     pub const fn is_undoable(&self) -> bool {
         self.is_handwork()

@@ -7,7 +7,7 @@ use super::{
     refused::Refused,
     safety::{Safety, settings_to_predict},
     state::{Edit, Point, Work},
-    tally::{Act, ActKind, Energised, Prediction, Tally},
+    tally::{Act, ActKind, Energised, Prediction, Tally, Why},
     testing::{Meter, Reading, Said, Written},
 };
 use crate::{
@@ -164,6 +164,7 @@ impl Attempt {
         let before = action.is_undoable().then(|| self.work.clone());
         self.work.apply(action)?;
         self.remember(action, before);
+        self.tally.note_work(action, self.log.len());
         if let Some(kind) = self.safety.note(&self.work, action, physics) {
             let at = match action {
                 Action::Identify { location: at, .. } | Action::TestDead { a: at, .. } => at.clone(),
@@ -198,6 +199,9 @@ impl Attempt {
                 let said = Said { written: Written::read(reading), accepted: *accepted };
                 let (at, number) = (self.work.device(at)?, self.log.len());
                 self.safety.testing_mut().record(self.work.exercise(), *test, at, said, number);
+                if !*accepted {
+                    self.tally.failed = Some(Why::TestFailed);
+                }
                 Ok(Happened::Done)
             }
             Action::TestDead { a, b, .. } => {
@@ -243,7 +247,7 @@ impl Attempt {
         };
         work.keep_switches_of(&self.work);
         to.push(std::mem::replace(&mut self.work, work));
-        self.safety.interrupt();
+        self.safety.interrupt(self.work.exercise());
         if which == StepBack::Undo {
             self.tally.undone += 1;
         }
@@ -268,6 +272,7 @@ impl Attempt {
             self.work.trip(*device);
         }
         self.safety.note_trip();
+        self.tally.failed = Some(Why::Tripped);
         self.undo.clear();
         self.redo.clear();
         Happened::Tripped(tripped)

@@ -394,13 +394,22 @@ impl Safety {
         }
         if action.is_handwork() {
             self.testing.touch(&self.reaching, touched(work, action));
+            self.forget_worked(work.exercise());
         }
         self.note_worked(work);
         None
     }
 
+    /// The functional test comes last: handwork after it makes it void, where it is a criterion of its own.
+    fn forget_worked(&mut self, exercise: &Exercise) {
+        if exercise.weights.functional_test > 0 {
+            self.worked.clear();
+        }
+    }
+
     /// Something came between the tests.
-    pub(super) fn interrupt(&mut self) {
+    pub(super) fn interrupt(&mut self, exercise: &Exercise) {
+        self.forget_worked(exercise);
         self.testing.touch(&self.reaching, None);
         self.batch = None;
         self.confirmed.clear();

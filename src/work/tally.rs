@@ -1,6 +1,6 @@
 //! What does not follow undo: acts, power-ons and predictions, in the order they happened.
 
-use super::state::Work;
+use super::{action::Action, state::Work};
 use crate::exercise::{DeviceId, LampId};
 
 /// The tally of an attempt.
@@ -12,6 +12,10 @@ pub struct Tally {
     pub energised: Vec<Energised>,
     /// Predictions, the first for each setting.
     pub predictions: Vec<Prediction>,
+    /// Work done over again, the first step of each time.
+    pub redone: Vec<Redone>,
+    /// Something failed, and nothing has been put right since.
+    pub(super) failed: Option<Why>,
     /// Times that handwork was taken back.
     pub undone: usize,
     /// Whether the work was handed in.
@@ -48,6 +52,37 @@ pub enum ActKind {
     ResetUntested,
     /// Offered a voltage stick or a multimeter as proof of dead.
     WrongInstrument,
+}
+
+/// Work done over again.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Redone {
+    /// What made it necessary.
+    pub why: Why,
+    /// Where: the address of the end, terminal, cable or place that was worked on first.
+    pub at: String,
+    /// Which action of the log.
+    pub action: usize,
+}
+
+/// What makes work necessary over again.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Why {
+    /// A device opened by itself.
+    Tripped,
+    /// A line of the test sheet was said not to be acceptable.
+    TestFailed,
+}
+
+impl Tally {
+    /// Handwork, as action `number` of the log: after something failed it is work over again. A pull is none.
+    pub(super) fn note_work(&mut self, action: &Action, number: usize) {
+        if let Some(at) = action.worked_on()
+            && let Some(why) = self.failed.take()
+        {
+            self.redone.push(Redone { why, at: at.to_owned(), action: number });
+        }
+    }
 }
 
 /// Power reached the work.

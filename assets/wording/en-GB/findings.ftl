@@ -82,7 +82,7 @@ finding-cpc-unsleeved = The { $place } is bare.
     .harm = When the plate is pushed home, bare copper can lie against a live terminal.
     .repair = Slide green-and-yellow sleeving over it from the sheath to the terminal.
 
-## Tightness
+## Terminations
 
 finding-connection-slack = The screw is slack at: { $place }.
     .harm = A slack joint warms, sparks and works looser; on a cpc it is no earth at all.
@@ -212,3 +212,12 @@ finding-prediction-missing = Not every position was predicted.
 finding-prediction-wrong = Your { $place } was not what this wiring does.
     .harm = A surprise at the switch is harmless here; on site it means that the wiring is not understood.
     .repair = Put a finger on the line at the feed and follow it through each plate as it is set.
+
+## Right the first time
+
+finding-work-redone = Done over again, after { $about }: { $place }.
+    .harm = On site it is time, and each opening of a finished joint is a chance to spoil it.
+    .repair = Look over and pull each end before the plate goes on; the tests then only say what you know.
+finding-reset-onto-fault = Power was put back onto the fault that had opened { $place }.
+    .harm = Each time, the same current flows through the same joint, and the device wears.
+    .repair = After a trip find the cause by dead tests before power comes back.

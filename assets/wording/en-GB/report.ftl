@@ -16,12 +16,13 @@ criterion-function = function
 criterion-polarity = polarity
 criterion-earthing = earthing
 criterion-identification = identification
-criterion-tightness = tightness
+criterion-terminations = terminations
 criterion-containment = boxes and sheath
 criterion-safe-working = safe working
 criterion-test-results = test results
 criterion-functional-test = functional test
 criterion-prediction = prediction
+criterion-rework = right the first time
 
 # A finding.
 report-finding = { $number }. { $weight }: { $what }
@@ -38,6 +39,20 @@ weight-advice = advice
 job-line = line
 job-neutral = neutral
 job-protective = protective conductor
+job-tripped = a device had opened
+job-test-failed = a test had failed
+
+# What would have happened. $case: switches and devices; $way: the way of the current, place by place.
+report-would-have = What would have happened: { $what }
+would-way = { $before } → { $next }
+would-open = With { $case }: about { $amps } A would have run this way: { $way }. Then { $opened }.
+would-open-within = { $device } opens within { $within } s
+would-open-between = { $device } opens after { $after } s at the soonest and { $within } s at the latest
+would-touch = With { $case }, line comes this way: { $way } → a hand → earth. That is { $volts } V across the body, and of the order of { $milliamps } mA through it. No touch of it is safe.
+would-touch-first-fault = If, with { $case }, a line came against this metal, the way would be: { $way } → a hand → earth. That is { $volts } V across the body, and of the order of { $milliamps } mA through it. No touch of it is safe.
+would-touch-opens = The shock comes first; then { $opened }.
+would-touch-stays = Nothing opens for so little current: it goes on for as long as the touch does.
+would-heat = With { $case }: { $watts } W are made in this joint and { $volts } V lost there, behind a closed plate, for as long as the light is on.
 
 # What shows it.
 shown-by-eye = looking
@@ -104,12 +119,13 @@ well-function = Every lamp does what its switches ask, in every combination of p
 well-polarity = Line and neutral are where they belong throughout.
 well-earthing = Everything that must be earthed is, and a first fault would be cleared in time.
 well-identification = Whoever opens this next can tell every conductor by its colour or mark.
-well-tightness = Every end is held as it should be.
+well-terminations = Every end is held as it should be.
 well-containment = Sheath, grommets and boxes keep inside what belongs inside.
 well-safe-working = Every step was in its safe order, and no unsafe act was stopped.
 well-test-results = The test sheet says what was read and judges it rightly.
 well-functional-test = Every switch was worked in every position that matters, last of all.
 well-prediction = The wiring was understood before the power came on.
+well-rework = Nothing had to be done over again.
 well-proved-dead = Every place was locked off and proved dead before a conductor was touched.
 well-nothing-opened = Power came on and no device opened.
 well-foreseen = Every prediction was made before the power came on, and came true.
@@ -126,6 +142,7 @@ page-marks = Marks
 page-out-of = Out of
 page-findings = What was found
 page-harm = What it would do
+page-would-have = What would have happened
 page-shown = Shown by
 page-arose = Arose
 page-well = Done well

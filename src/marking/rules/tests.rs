@@ -42,7 +42,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
 }
 
 /// Whether a stage is judged here: the tests of an exercise that has a test sheet, and the inspection.
-pub(super) fn is_test(exercise: &Exercise, stage: Stage) -> bool {
+pub(in crate::marking) fn is_test(exercise: &Exercise, stage: Stage) -> bool {
     match stage {
         Stage::Continuity => exercise.has_test_sheet(),
         Stage::Inspection

@@ -1,0 +1,120 @@
+//! What a hand would meet, and by which conductors: for whoever tells what would have happened.
+//!
+//! The body is that of [`Settled::is_energised`]. It solves and says; it judges nothing, and calls no touch safe.
+
+use super::{
+    network::{Conditions, Network, Part},
+    settle::{BODY_OHMS, Cause, Opening, settle},
+};
+use crate::{
+    exercise::{DeviceId, EndId, TerminalId, TerminalUse},
+    trade::device::Verdict,
+    work::{Point, Work},
+};
+
+/// A conductor that carries at least this share of a device's current belongs to its way: less is what lamps take, or one
+/// of several ways back (an assumption of ours).
+const SHARE: f64 = 0.25;
+
+/// The way of a current.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Way {
+    /// The current in the device's line, amps.
+    pub amps: f64,
+    /// Conductors it goes by, from the device outwards and back.
+    pub conductors: Vec<usize>,
+}
+
+/// A hand on something that is energised, the other on earth.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Touch {
+    /// Volts to earth before the touch.
+    pub volts: f64,
+    /// Current through the body, amps.
+    pub amps: f64,
+    /// The device that feeds it, where one alone does.
+    pub from: Option<DeviceId>,
+    /// Conductors by which the line comes there, from the device outwards.
+    pub conductors: Vec<usize>,
+    /// What the current through the body opens; `None`: nothing, and it goes on.
+    pub opened: Option<Opening>,
+}
+
+/// The way of the current in a device's line under given conditions, before anything opens.
+pub fn way(work: &Work, conditions: &Conditions, device: DeviceId) -> Way {
+    let network = Network::new(work, conditions);
+    let solution = network.solve();
+    let amps = network.part(Part::LinePole(device)).map_or(0.0, |it| it.amps(&solution).abs());
+    let carries = |it: &usize| {
+        let amps_here = network.part(Part::Conductor(*it)).map_or(0.0, |it| it.amps(&solution).abs());
+        amps_here > 0.0 && amps_here >= SHARE * amps
+    };
+    let mut conductors: Vec<usize> = (0..work.conductor_count()).filter(carries).collect();
+    // The voltage to earth falls all along the way.
+    let volts = |end: EndId| network.find(work, work.point_of(end)).map_or(0.0, |it| solution.volts(it).abs());
+    let height = |it: usize| EndId::of(it).into_iter().map(volts).sum::<f64>();
+    conductors.sort_by(|a, b| height(*b).total_cmp(&height(*a)));
+    Way { amps, conductors }
+}
+
+/// A hand on a point once everything has settled; `None` where it is not energised.
+pub fn touch(work: &Work, mut conditions: Conditions, point: Point) -> Option<Touch> {
+    let exercise = work.exercise();
+    let settled = settle(work, conditions.clone());
+    let node = settled.network.find(work, point).filter(|_| settled.is_energised(work, point))?;
+    let volts = settled.solution.volts(node).abs();
+    let amps = volts / (settled.solution.ohms_behind(node) + BODY_OHMS);
+    for it in &settled.opened {
+        set_off(&mut conditions, it.device);
+    }
+    // What feeds it is what, switched off, takes the voltage away.
+    let feeds = |it: &DeviceId| {
+        let mut without = conditions.clone();
+        set_off(&mut without, *it);
+        conditions.on.get(it.index()).is_some_and(|on| *on) && !settle(work, without).is_energised(work, point)
+    };
+    let feeding: Vec<DeviceId> = (0..exercise.devices.len() as u16).map(DeviceId).filter(feeds).collect();
+    let opened = feeding.iter().filter_map(|it| match exercise.devices[it.index()].kind.residual(amps) {
+        Verdict::Opens { after, within } => Some(Opening { device: *it, cause: Cause::Residual, after, within }),
+        Verdict::Holds | Verdict::MayOpen => None,
+    });
+    let opened = opened.min_by(|a, b| a.within.total_cmp(&b.within));
+    let from = feeding.iter().copied().find(|it| !exercise.devices[it.index()].kind.is_common());
+    let conductors = match (from, earth_bar(work)) {
+        (Some(device), Some(bar)) => {
+            // Copper in the place of the hand shows the way, and of a first fault the copper side.
+            let line = conditions.fault.map_or(point, |it| it.0);
+            way(work, &Conditions { fault: Some((line, Point::Terminal(bar))), ..conditions }, device).conductors
+        }
+        _ => Vec::new(),
+    };
+    Some(Touch { volts, amps, from, conductors, opened })
+}
+
+fn set_off(conditions: &mut Conditions, device: DeviceId) {
+    if let Some(on) = conditions.on.get_mut(device.index()) {
+        *on = false;
+    }
+}
+
+fn earth_bar(work: &Work) -> Option<TerminalId> {
+    let bars = work.exercise().terminals.iter().position(|it| it.used_by == TerminalUse::EarthBar);
+    bars.map(|it| TerminalId(it as u16))
+}
+
+/// Where, at the place of some metal, a line is that could come against it in these conditions: of each device the first.
+pub fn lines_near(work: &Work, conditions: &Conditions, metal: TerminalId) -> Vec<Point> {
+    let exercise = work.exercise();
+    let settled = settle(work, conditions.clone());
+    let place = exercise.terminals[metal.index()].location;
+    let metal = Point::Terminal(metal);
+    // A line: within a tenth of what the supply gives.
+    let is_line = |it: &Point| {
+        let volts = settled.network.find(work, *it).map_or(0.0, |it| settled.solution.volts(it).abs());
+        volts >= 0.9 * crate::trade::supply::NOMINAL_VOLTS && settled.is_energised(work, *it)
+    };
+    let mut here: Vec<Point> = work.ends_at(place).map(|it| work.point_of(it)).filter(|it| *it != metal).collect();
+    here.retain(is_line);
+    here.dedup();
+    here
+}

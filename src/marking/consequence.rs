@@ -1,0 +1,150 @@
+//! A fault played to its end after hand-in: what would have happened, by the same network that found it.
+//!
+//! Of a cause, if it has no end of its own, the first of what follows from it that has one: a slack cpc is told by the metal
+//! that no device would have made dead.
+
+use super::{
+    code::Code,
+    finding::{Finding, Root, Seen},
+    sheet::Sheet,
+};
+use crate::{
+    circuit::{Conditions, Opening, Witness, hot_joints, lines_near, settle, touch, way},
+    exercise::{DeviceId, Exercise},
+    work::{Attempt, Point, Work},
+};
+
+/// What would have happened.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Consequence {
+    /// Current runs where it must not, and devices open.
+    Opens {
+        /// The case in which it happens.
+        case: Witness,
+        /// The way of the current, by address: the device, then the conductors out and back.
+        way: Vec<String>,
+        /// The current before anything opens, amps.
+        amps: f64,
+        /// What opens, in order, each with the band of its time.
+        opened: Vec<Opening>,
+    },
+    /// Somebody touches what is energised, and something earthed.
+    Touch {
+        /// The case in which it happens.
+        case: Witness,
+        /// Whether a line has first to come against the metal.
+        first_fault: bool,
+        /// The way of the current to the hand, by address: the device, the conductors, and what is touched.
+        way: Vec<String>,
+        /// Volts between what is touched and earth before the touch.
+        volts: f64,
+        /// Current through the body, amps: an order of size, since bodies differ.
+        amps: f64,
+        /// What opens for it, with the band of its time; `None`: nothing does.
+        opened: Option<Opening>,
+    },
+    /// A joint makes heat at the load of its circuit.
+    Heat {
+        /// The case in which it is most.
+        case: Witness,
+        /// The end in the joint, by address.
+        at: String,
+        /// Watts made there.
+        watts: f64,
+        /// Volts lost there.
+        volts: f64,
+    },
+}
+
+/// What the finding at a place of the sheet would have led to; `None` where it is not electrical, or only waits to be.
+pub fn consequence(attempt: &Attempt, sheet: &Sheet, index: usize) -> Option<Consequence> {
+    let finding = sheet.findings.get(index).filter(|it| it.root == Root::Itself)?;
+    let follows = || sheet.findings.iter().filter(|it| it.root == Root::Of(index));
+    own(attempt, finding).or_else(|| follows().find_map(|it| own(attempt, it)))
+}
+
+fn own(attempt: &Attempt, finding: &Finding) -> Option<Consequence> {
+    let work = attempt.work();
+    let exercise = work.exercise();
+    let case = match &finding.seen {
+        Seen::InCase(it) => it.clone(),
+        Seen::ByEye | Seen::InAction(_) => Witness::default(),
+    };
+    let point = || work.point(&finding.at).ok();
+    match finding.code {
+        Code::ShortLineNeutral | Code::ShortLineEarth | Code::ResidualTrip => {
+            opens(work, &conditions(exercise, &case), exercise.device(&finding.at).ok()?, case)
+        }
+        Code::EnergisedOntoFault => {
+            let Seen::InAction(action) = finding.seen else { return None };
+            let then = &attempt.tally().energised.iter().find(|it| it.action == action)?.work;
+            let case = Witness { positions: then.positions().to_vec(), ..Witness::default() };
+            opens(then, &Conditions::present(then), exercise.device(&finding.at).ok()?, case)
+        }
+        Code::MetalEnergised | Code::LooseEndLive => touched(work, conditions(exercise, &case), point()?, case),
+        Code::LampholderLive => {
+            let lamp = &exercise.lamps[exercise.lamp(&finding.at).ok()?.index()];
+            let each = lamp
+                .contacts
+                .into_iter()
+                .filter_map(|it| touched(work, conditions(exercise, &case), Point::Terminal(it), case.clone()));
+            each.max_by(|a, b| hand_volts(a).total_cmp(&hand_volts(b)))
+        }
+        Code::NoDisconnection => {
+            let Point::Terminal(metal) = point()? else { return None };
+            let sound = conditions(exercise, &case);
+            let lines = lines_near(work, &sound, metal);
+            lines.into_iter().find_map(|it| {
+                let fault = Conditions { fault: Some((it, Point::Terminal(metal))), ..sound.clone() };
+                touched(work, fault, Point::Terminal(metal), case.clone())
+            })
+        }
+        Code::JointHot => {
+            let end = work.end(&finding.at).ok()?;
+            let hot = hot_joints(work, std::slice::from_ref(&case.positions)).into_iter().find(|it| it.end == end)?;
+            Some(Consequence::Heat { case, at: finding.at.clone(), watts: hot.watts, volts: hot.volts })
+        }
+        _ => None,
+    }
+}
+
+fn hand_volts(of: &Consequence) -> f64 {
+    match of {
+        Consequence::Touch { volts, .. } => *volts,
+        Consequence::Opens { .. } | Consequence::Heat { .. } => 0.0,
+    }
+}
+
+/// A case as conditions.
+fn conditions(exercise: &Exercise, case: &Witness) -> Conditions {
+    let mut conditions = Conditions::complete(exercise, case.positions.clone());
+    for it in &case.off {
+        conditions.on.get_mut(it.index()).into_iter().for_each(|on| *on = false);
+    }
+    for it in &case.out {
+        conditions.lamps_in.get_mut(it.index()).into_iter().for_each(|is_in| *is_in = false);
+    }
+    conditions
+}
+
+fn opens(work: &Work, conditions: &Conditions, device: DeviceId, case: Witness) -> Option<Consequence> {
+    let opened = settle(work, conditions.clone()).opened;
+    let first = opened.iter().find(|it| it.device == device).or(opened.first())?.device;
+    let found = way(work, conditions, first);
+    let way = named(work, Some(first), &found.conductors);
+    Some(Consequence::Opens { case, way, amps: found.amps, opened })
+}
+
+fn touched(work: &Work, conditions: Conditions, point: Point, case: Witness) -> Option<Consequence> {
+    let first_fault = conditions.fault.is_some();
+    let found = touch(work, conditions, point)?;
+    let mut way = named(work, found.from, &found.conductors);
+    way.push(work.point_address(point));
+    let (volts, amps, opened) = (found.volts, found.amps, found.opened);
+    Some(Consequence::Touch { case, first_fault, way, volts, amps, opened })
+}
+
+fn named(work: &Work, device: Option<DeviceId>, conductors: &[usize]) -> Vec<String> {
+    let device = device.map(|it| work.exercise().devices[it.index()].address.clone());
+    device.into_iter().chain(conductors.iter().map(|it| work.conductor_address(*it))).collect()
+}
