@@ -43,7 +43,7 @@ pub struct Settled {
     pub opened: Vec<Opening>,
     /// Devices inside the band of their standard at the end: they may open.
     pub may_open: Vec<DeviceId>,
-    /// Devices that stay on and carry what none of them will break: see [`is_unbroken`].
+    /// Devices that stay on and carry more than any load, with nothing on the board to break it.
     pub unbroken: Vec<DeviceId>,
 }
 
