@@ -84,11 +84,11 @@ mod tests {
         assert_eq!(seen, ones.total());
     }
 
-    /// The two shipped exercises come with ends prepared and no test sheet: seven criteria, 100 marks.
+    /// Two of the shipped exercises come with ends prepared and no test sheet: seven criteria, 100 marks.
     #[test]
     fn what_an_exercise_does_not_ask_for_has_no_weight() {
         let generous = Weights { containment: 9, test_results: 9, rework: 3, ..Weights::default() };
-        for (_, text) in SHIPPED {
+        for (_, text) in SHIPPED.iter().filter(|it| it.0 != "one-way-tested") {
             let mut exercise = read(text, Seed(0)).unwrap();
             let sum =
                 |it: &Exercise| Criterion::ALL.map(|criterion| of(criterion).available(it)).into_iter().sum::<u32>();
