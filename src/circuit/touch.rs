@@ -1,6 +1,6 @@
 //! What a hand would meet, and by which conductors: for whoever tells what would have happened.
 //!
-//! The body is that of [`Settled::is_energised`]. It solves and says; it judges nothing, and calls no touch safe.
+//! The body is that of `Settled::is_energised`. It solves and says; it judges nothing, and calls no touch safe.
 
 use super::{
     network::{Conditions, Network, Part},
