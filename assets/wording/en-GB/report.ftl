@@ -44,12 +44,12 @@ job-test-failed = a test had failed
 
 # What would have happened. $case: switches and devices; $way: the way of the current, place by place.
 report-would-have = What would have happened: { $what }
-would-way = { $before } → { $next }
+would-way = { $before }, then { $next }
 would-open = With { $case }: about { $amps } A would have run this way: { $way }. Then { $opened }.
 would-open-within = { $device } opens within { $within } s
 would-open-between = { $device } opens after { $after } s at the soonest and { $within } s at the latest
-would-touch = With { $case }, line comes this way: { $way } → a hand → earth. That is { $volts } V across the body, and of the order of { $milliamps } mA through it. No touch of it is safe.
-would-touch-first-fault = If, with { $case }, a line came against this metal, the way would be: { $way } → a hand → earth. That is { $volts } V across the body, and of the order of { $milliamps } mA through it. No touch of it is safe.
+would-touch = With { $case }, line comes this way: { $way }, then a hand, then earth. That is { $volts } V across the body, and of the order of { $milliamps } mA through it. No touch of it is safe.
+would-touch-first-fault = If, with { $case }, a line came against this metal, the way would be: { $way }, then a hand, then earth. That is { $volts } V across the body, and of the order of { $milliamps } mA through it. No touch of it is safe.
 would-touch-opens = The shock comes first; then { $opened }.
 would-touch-stays = Nothing opens for so little current: it goes on for as long as the touch does.
 would-heat = With { $case }: { $watts } W are made in this joint and { $volts } V lost there, behind a closed plate, for as long as the light is on.
