@@ -33,6 +33,8 @@ pub(super) struct Walk<'a> {
     slots: Vec<u32>,
     /// For each of the group's switches and each position, the branches closed.
     contacts: Vec<Vec<Vec<usize>>>,
+    /// Branches that are the contacts of other groups' switches in position 0.
+    standing: Vec<usize>,
     /// The steps of each stage: nodes that no switch of the group touches, those whose last switch is the first, and so on;
     /// last those that every answer needs.
     stages: Vec<Range<usize>>,
@@ -85,6 +87,7 @@ impl<'a> Walk<'a> {
         let mut contacts: Vec<Vec<Vec<usize>>> =
             group.switches.iter().map(|it| vec![Vec::new(); exercise.switches[it.index()].way.positions()]).collect();
         let mut index = network.branches.iter().position(|it| matches!(it.part, Part::Contact(..))).unwrap_or(0);
+        let mut standing = Vec::new();
         // Contacts come by switch, position and pair: the order in which the network was built.
         for (switch, it) in exercise.switches.iter().enumerate() {
             let mut ours = group.switches.iter().position(|it| it.index() == switch).map(|it| (it, &mut contacts[it]));
@@ -96,6 +99,8 @@ impl<'a> Walk<'a> {
                         for node in [branch.a, branch.b] {
                             stage[node] = stage[node].max(*ours as u32 + 1);
                         }
+                    } else if position == 0 {
+                        standing.push(index);
                     }
                     index += 1;
                 }
@@ -130,7 +135,7 @@ impl<'a> Walk<'a> {
             stages.push(from..to);
             from = to;
         }
-        Self { work, group, network, plan: Arc::new(plan), slots, contacts, stages }
+        Self { work, group, network, plan: Arc::new(plan), slots, contacts, standing, stages }
     }
 
     /// Visits every combination of the group's positions in counting order, last switch fastest, with the position of
@@ -179,7 +184,12 @@ impl<'a> Walk<'a> {
                 values[*slot as usize] += 1.0 / branch.ohms;
             }
         }
-        // Switches of other groups carry nothing that matters here: their devices are off. Left open.
+        for index in &self.standing {
+            let (branch, slot) = (&self.network.branches[*index], self.slots[*index]);
+            if slot != NO_SLOT && branch.ohms > 0.0 {
+                values[slot as usize] += 1.0 / branch.ohms;
+            }
+        }
     }
 
     fn descend(&self, level: usize, nodes: Nodes, scratch: Scratched<'_>, visit: &mut dyn FnMut(&[u8], &Solved<'_>)) {
