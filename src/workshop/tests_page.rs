@@ -3,7 +3,7 @@
 //!
 //! The figures are typed by the learner. Whether they are those that were read is the marker's to say.
 
-use bevy_egui::egui::{Frame, Grid, Margin, ScrollArea, Ui, vec2};
+use bevy_egui::egui::{Frame, Grid, Margin, ScrollArea, Ui};
 use switchdrop::{
     exercise::{DeviceId, Stage},
     wording::{apart, device, test_key},
@@ -101,10 +101,8 @@ fn row(
             let called = desk.say("window-figure", &[("test", &name), ("unit", &unit)]);
             desk.figure(ui, typed, &format!("figure:{}:{address}", test.word()), &called);
             // As wide for each, so that what can be pressed stands in columns.
-            ui.allocate_ui(vec2(UNIT_WIDE * theme::scale_of(ui), 0.0), |ui| {
-                ui.set_width(UNIT_WIDE * theme::scale_of(ui));
-                ui.label(unit);
-            });
+            let wide = ui.label(unit).rect.width();
+            ui.add_space((UNIT_WIDE * theme::scale_of(ui) - wide).max(0.0));
             typed.trim().to_owned()
         } else {
             String::new()
