@@ -155,6 +155,13 @@ fn right_first_time(mended: bool) -> Sheet {
     tripped(&Arc::new(read(&text, Seed(4)).unwrap()), true, mended)
 }
 
+/// The model with one hint, in an exercise that gives so many marks for doing without.
+fn with_hint(weight: u32) -> Sheet {
+    let text = exercise("one-way-rose", 4).text().replace("prediction:5)", &format!("prediction:5,hints:{weight})"));
+    let log = std::iter::once(Action::Hint).chain(one_way_model().attempt.log().to_vec());
+    sheet(&Attempt::replay(Arc::new(read(&text, Seed(4)).unwrap()), log, &Physics).unwrap())
+}
+
 fn tripped(exercise: &Arc<Exercise>, tested: bool, mended: bool) -> Sheet {
     let mut hand = Hand::new(Arc::clone(exercise));
     hand.isolates();
@@ -302,6 +309,7 @@ const CASES: &[Case] = &[
     ("energised-onto-fault", || after_a_trip(true), || sheet(&one_way_model().attempt)),
     ("work-redone", || right_first_time(true), || after_a_trip(true)),
     ("reset-onto-fault", || right_first_time(false), || right_first_time(true)),
+    ("hint-taken", || with_hint(4), || with_hint(0)),
     ("prediction-missing", || without(|it| matches!(it, Action::Predict { .. })), || without(|_| false)),
     ("stage-missing", || without(|it| matches!(it, Action::Continuity { .. })), || without(|_| false)),
     (

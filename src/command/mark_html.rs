@@ -109,6 +109,9 @@ fn earned(page: &mut Page, wording: &Wording, attempt: &Attempt, sheet: &Sheet) 
         let percent = sheet.credited_percent.to_string();
         page.element("p", "", &wording.say("report-half-wired", &[("percent", &percent)]));
     }
+    if sheet.hints > 0 {
+        page.element("p", "", &wording.say("report-hints", &[("count", &sheet.hints.to_string())]));
+    }
     page.open("table", "");
     page.open("tr", "");
     for key in ["page-criterion", "page-marks", "page-out-of"] {

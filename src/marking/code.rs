@@ -36,11 +36,13 @@ pub enum Criterion {
     Prediction,
     /// It was right the first time.
     Rework,
+    /// It was done without a hint.
+    Hints,
 }
 
 impl Criterion {
     /// Every criterion, in the order of the sheet.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 12] = [
         Self::Function,
         Self::Polarity,
         Self::Earthing,
@@ -52,6 +54,7 @@ impl Criterion {
         Self::FunctionalTest,
         Self::Prediction,
         Self::Rework,
+        Self::Hints,
     ];
 
     /// The word by which reports and the catalogue know it.
@@ -68,6 +71,7 @@ impl Criterion {
             Self::FunctionalTest => "functional-test",
             Self::Prediction => "prediction",
             Self::Rework => "rework",
+            Self::Hints => "hints",
         }
     }
 }
@@ -231,4 +235,6 @@ codes! {
     WorkRedone = "work-redone" in Rework,
     /// Power was put back onto a fault that had opened a device before.
     ResetOntoFault = "reset-onto-fault" in Rework,
+    /// A hint was asked for.
+    HintTaken = "hint-taken" in Hints,
 }

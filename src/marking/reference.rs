@@ -30,7 +30,8 @@ pub const fn reference(code: Code) -> Reference {
         | Code::PredictionMissing
         | Code::PredictionWrong
         | Code::WorkRedone
-        | Code::ResetOntoFault => Reference::Practice,
+        | Code::ResetOntoFault
+        | Code::HintTaken => Reference::Practice,
         Code::ShortLineNeutral | Code::ResidualTrip | Code::NeutralSwitched | Code::LampholderLive => {
             Reference::FromMemory("132.14")
         }

@@ -102,6 +102,9 @@ fn heading(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet) -
     if sheet.credited_percent < 100 {
         lines.push(wording.say("report-half-wired", &[("percent", &sheet.credited_percent.to_string())]));
     }
+    if sheet.hints > 0 {
+        lines.push(wording.say("report-hints", &[("count", &sheet.hints.to_string())]));
+    }
     for it in &sheet.criteria {
         let criterion = wording.say(&format!("criterion-{}", it.criterion.word()), &[]);
         let args =

@@ -221,3 +221,6 @@ finding-work-redone = Done over again, after { $about }: { $place }.
 finding-reset-onto-fault = Power was put back onto the fault that had opened { $place }.
     .harm = Each time, the same current flows through the same joint, and the device wears.
     .repair = After a trip find the cause by dead tests before power comes back.
+finding-hint-taken = A hint was asked for: { $place }.
+    .harm = Nothing by itself: asking is a good way to learn. On site there is nobody to ask.
+    .repair = Look over what you did, conductor by conductor, before you ask.

@@ -6,6 +6,7 @@ report-outcome = { $outcome }: { $marks } of { $out-of } marks
 report-needs = A pass needs { $needed } of { $out-of }, every control working, every stage done and nothing critical.
 report-not-handed-in = Not handed in yet: this is how it stands.
 report-half-wired = { $percent } per cent of the ends are in terminals; workmanship is credited for that much.
+report-hints = Hints asked for: { $count }.
 report-practice-record = This is a record of practice, not evidence of competence.
 report-nothing-found = Nothing found.
 report-criterion = { $criterion }: { $marks } of { $out-of }
@@ -23,6 +24,7 @@ criterion-test-results = test results
 criterion-functional-test = functional test
 criterion-prediction = prediction
 criterion-rework = right the first time
+criterion-hints = without a hint
 
 # A finding.
 report-finding = { $number }. { $weight }: { $what }
@@ -65,6 +67,7 @@ case-everything = everything on
 
 # A prediction and where a stage stands on the sheet.
 place-prediction = prediction { $number }
+place-hint = hint { $number }
 place-test = { $test }, { $device }
 
 # What would put it right. $end, $to: places in words.
@@ -109,6 +112,11 @@ hazard-lampholder-live = the lampholder is energised while its lamp is off
 hazard-loose-end-live = a loose end is energised
 hazard-no-disconnection = no device would open in time if a line touched this metal
 
+# A hint. $criterion: as in the heading.
+hint-so-far-right = Nothing that you have done so far is wrong. What comes next is on the list.
+hint-look = Look again at: { $place }. It is a matter of { $criterion }. Ask once more to hear what is wrong.
+hint-wrong = { $what }
+
 # When it arose.
 arose-at = at step { $number } of the work
 arose-at-time = at step { $number } of the work, { $minutes } min { $seconds } s in
@@ -126,6 +134,7 @@ well-test-results = The test sheet says what was read and judges it rightly.
 well-functional-test = Every switch was worked in every position that matters, last of all.
 well-prediction = The wiring was understood before the power came on.
 well-rework = Nothing had to be done over again.
+well-hints = No hint was asked for.
 well-proved-dead = Every place was locked off and proved dead before a conductor was touched.
 well-nothing-opened = Power came on and no device opened.
 well-foreseen = Every prediction was made before the power came on, and came true.

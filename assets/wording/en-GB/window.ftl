@@ -68,6 +68,7 @@ window-leave = All exercises
 window-file = Kept in { $path }
 window-undo = Undo
 window-redo = Redo
+window-hint = Hint
 window-hand-in = Hand in
 
 # A device that opened by itself.
