@@ -202,7 +202,7 @@ fn mark_gives_the_models_full_marks_in_words_and_for_machines() {
         let expected = serde_json::json!({
             "format": 1, "marking": 2, "edition": "BS 7671:2018+A2:2022", "attempt": attempt, "scenario": scenario,
             "seed": 4, "learner": "Robin Hale", "handed_in": true, "differs": false, "outcome": "pass",
-            "marks": 100, "out_of": 100, "findings": [],
+            "marks": 100, "out_of": 100, "hints": 0, "findings": [],
             "criteria": [
                 {"name": "function", "marks": 25, "out_of": 25},
                 {"name": "polarity", "marks": 15, "out_of": 15},
