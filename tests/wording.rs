@@ -25,7 +25,10 @@ fn from_tables() -> BTreeSet<String> {
     keys.extend(ROSE_TERMINALS.iter().map(|it| format!("terminal-rose-{it}")));
     keys.extend(Criterion::ALL.iter().map(|it| format!("criterion-{}", it.word())));
     keys.extend(Well::words().iter().map(|it| format!("well-{it}")));
-    keys.extend(["line", "neutral", "protective", "tripped", "test-failed"].map(|it| format!("job-{it}")));
+    keys.extend(
+        ["line", "neutral", "protective", "tripped", "test-failed", "wants-link", "wants-closed", "wants-lamps-out"]
+            .map(|it| format!("job-{it}")),
+    );
     keys.extend(Label::KEYS.iter().map(|it| (*it).to_owned()));
     keys.extend((1..=10).map(|it| format!("caution-{it}")));
     keys.extend(ACT_KEYS.iter().map(|it| it.1.to_owned()));

@@ -179,6 +179,9 @@ finding-fault-unreported = Something was wrong here before you came, and nobody 
 finding-test-missing = Not read, or not written down: { $place }.
     .harm = The sheet vouches for the wiring, and here it vouches for nothing.
     .repair = Take every reading that this test asks for, and write its line.
+finding-test-incomplete = Read, but not with the circuit as the test asks: { $place }. { $about }
+    .harm = What lies behind an open switch is not tested, and what is joined through a lamp reads as if it were a fault.
+    .repair = Set the circuit as the test asks, read again, and write the line.
 finding-test-order = Begun before a test that comes first: { $place }.
     .harm = Each test relies on the one before: insulation of an open conductor reads well, and a loop with the polarity wrong is measured through the wrong things.
     .repair = Inspect; continuity; insulation resistance; polarity; then the power, supply polarity, loop impedance, residual current device.
@@ -191,12 +194,15 @@ finding-instrument-set-wrong = The instrument was not set for this: { $place }.
 finding-figure-wrong = The figure is not what was read: { $place }.
     .harm = The next person compares with it, and looks for a fault that is not there, or misses one.
     .repair = Write what the display shows: the highest of R1+R2 and Zs, the lowest of insulation, > where it is off the scale.
-finding-figure-unread = This was never read, or is the limit copied out: { $place }.
+finding-figure-unread = Written down and never read: { $place }.
     .harm = A figure made up is worse than none: it says that somebody looked.
     .repair = Take the reading first, then write it down.
+finding-figure-copied = The published limit stands here, not what was read: { $place }.
+    .harm = The limit says what a circuit may have, and nothing of what this one has.
+    .repair = Write what the display shows.
 finding-judgement-wrong = The result was judged the wrong way round: { $place }.
     .harm = What should be put right is passed, or what is sound is taken apart.
-    .repair = Insulation at least 1 Mohm; a cold loop at most 0.8 of the published limit; a residual current device inside 300 ms.
+    .repair = Insulation at least 1 Mohm; a cold loop at most 0.8 of the published limit; a residual current device inside 300 ms; polarity sound when every switch is in the line and neutral comes straight to the lamp.
 
 ## Functional test
 

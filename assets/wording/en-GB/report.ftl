@@ -42,6 +42,9 @@ job-line = line
 job-neutral = neutral
 job-protective = protective conductor
 job-tripped = a device had opened
+job-wants-link = It wants line and cpc linked at the board, a reading at each of your places, and the switch closed where line comes only through it.
+job-wants-closed = It wants the lamps out, and from line each switch closed in turn.
+job-wants-lamps-out = It wants the lamp out, and a reading in each position of its switches.
 job-test-failed = a test had failed
 
 # What would have happened. $case: switches and devices; $way: the way of the current, place by place.
