@@ -187,7 +187,8 @@ fn mark_gives_the_models_full_marks_in_words_and_for_machines() {
         run.out.starts_with(
             "Robin Hale: One light, one switch, at the rose (Fernhay Cottage, the scullery)\n\
              Pass: 100 of 100 marks\n\
-             A pass needs 80 of 100, every control working, every stage done and nothing critical.\n  \
+             A pass needs 80 of 100, every control working, every stage done and nothing critical.\n\
+             What was asked for works, is safe as it stands, and was done safely.\n  \
              function: 25 of 25\n"
         ),
         "{}",

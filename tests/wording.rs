@@ -8,8 +8,8 @@ use switchdrop::{
     picture::Label,
     trade::{accessory::ROSE_TERMINALS, colour::Colour},
     wording::{
-        ACT_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, OUTCOME_KEYS, POWER_KEYS, STAGE_KEYS,
-        TEST_KEYS, WEIGHT_KEYS, Wording,
+        ACT_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, OUTCOME_KEYS, OUTCOME_MEANS_KEYS,
+        POWER_KEYS, STAGE_KEYS, TEST_KEYS, WEIGHT_KEYS, Wording,
     },
     work::Refused,
 };
@@ -38,6 +38,7 @@ fn from_tables() -> BTreeSet<String> {
     keys.extend(EDITION_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(GLOW_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(HAZARD_KEYS.iter().map(|it| it.1.to_owned()));
+    keys.extend(OUTCOME_MEANS_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(OUTCOME_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(POWER_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(STAGE_KEYS.iter().map(|it| it.1.to_owned()));
