@@ -200,7 +200,7 @@ fn mark_gives_the_models_full_marks_in_words_and_for_machines() {
     assert_eq!(sheets.len(), 2);
     for (sheet, (attempt, scenario)) in sheets.iter().zip([("one", "one-way-rose"), ("two", "two-way-stairs")]) {
         let expected = serde_json::json!({
-            "format": 1, "marking": 2, "edition": "BS 7671:2018+A2:2022", "attempt": attempt, "scenario": scenario,
+            "format": 1, "marking": 3, "edition": "BS 7671:2018+A2:2022", "attempt": attempt, "scenario": scenario,
             "seed": 4, "learner": "Robin Hale", "handed_in": true, "differs": false, "outcome": "pass",
             "marks": 100, "out_of": 100, "findings": [],
             "criteria": [
