@@ -6,6 +6,7 @@
 mod case;
 mod catalogue;
 mod consequence;
+mod doubt;
 mod finding;
 mod keys;
 mod outcome;
@@ -17,6 +18,7 @@ mod trouble;
 pub use case::{row, witness};
 pub use catalogue::{Lacking, Wording};
 pub use consequence::would_have;
+pub use doubt::doubt;
 pub use finding::{Said, finding};
 pub use keys::{
     ACT_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, OUTCOME_KEYS, POWER_KEYS, STAGE_KEYS,
