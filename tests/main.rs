@@ -28,6 +28,8 @@ mod installations;
 mod journal;
 // Which room may use which, and what keeps the library pure.
 mod layers;
+// What is doubtful in a scenario.
+mod advice;
 // Each limit of the table, at it and just over it.
 mod limits;
 // Every picture of the shipped scenarios: targets, text, ends.

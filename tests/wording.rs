@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 
 use switchdrop::{
+    advice::DoubtKind,
     exercise::ProblemCode,
     marking::{Code, Criterion, Well},
     picture::Label,
@@ -20,6 +21,7 @@ use crate::bench::sources;
 fn from_tables() -> BTreeSet<String> {
     let mut keys = BTreeSet::new();
     keys.extend(ProblemCode::ALL.iter().map(|it| format!("problem-{}", it.word())));
+    keys.extend(DoubtKind::ALL.iter().map(|it| format!("doubt-{}", it.word())));
     keys.extend(Refused::WORDS.iter().map(|it| format!("refused-{it}")));
     keys.extend(Colour::ALL.iter().map(|it| format!("colour-{}", it.word())));
     keys.extend(ROSE_TERMINALS.iter().map(|it| format!("terminal-rose-{it}")));

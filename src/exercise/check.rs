@@ -48,17 +48,26 @@ enum Use {
 }
 
 fn read_for(text: &str, seed: Seed, used: Use) -> Result<Exercise, Vec<Problem>> {
-    let file = parse(text)?;
-    let mut check = Check { text, problems: Vec::new(), exercise: empty(&file, text, seed) };
-    check.heading(&file);
-    check.locations(&file);
-    check.fans(&file);
-    check.cables(&file);
-    check.connected(&file);
-    check.controls(&file);
-    check.questions(&file);
-    check.variations(&file);
-    check.combinations(&file, used);
+    checked_for(&parse(text)?, text, seed, used)
+}
+
+/// Checks a file that is there already; `text` is what it says. Where its problems are is known only if it was read from
+/// that very string.
+pub(super) fn checked(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Result<Exercise, Vec<Problem>> {
+    checked_for(file, text, seed, Use::Marking)
+}
+
+fn checked_for(file: &ScenarioFile<'_>, text: &str, seed: Seed, used: Use) -> Result<Exercise, Vec<Problem>> {
+    let mut check = Check { text, problems: Vec::new(), exercise: empty(file, text, seed) };
+    check.heading(file);
+    check.locations(file);
+    check.fans(file);
+    check.cables(file);
+    check.connected(file);
+    check.controls(file);
+    check.questions(file);
+    check.variations(file);
+    check.combinations(file, used);
     let mut problems = check.problems;
     problems.sort_by_key(|it| (it.span.start, it.code));
     if problems.is_empty() { Ok(check.exercise) } else { Err(problems) }

@@ -8,7 +8,7 @@ use std::{
 };
 
 use switchdrop::{
-    exercise::{Exercise, Limits, Problem},
+    exercise::{Exercise, Limits, Problem, Template},
     work::{
         Action, Attempt, Header, Known, Opened, Physics, action_line, first_lines, open, open_again, open_for_states,
         opened_line,
@@ -99,8 +99,12 @@ pub fn read_attempt_for_states(path: &Path) -> Result<Whole, Trouble> {
 ///
 /// # Errors
 /// What is wrong with the file.
-pub fn read_attempt_again(path: &Path, known: &mut Option<Known>) -> Result<Whole, Trouble> {
-    read_attempt_with(path, |text| open_again(text, known))
+pub fn read_attempt_again(
+    path: &Path,
+    known: &mut Option<Known>,
+    templates: &[Template<'_>],
+) -> Result<Whole, Trouble> {
+    read_attempt_with(path, |text| open_again(text, known, templates))
 }
 
 fn read_attempt_with(path: &Path, reader: impl FnOnce(&str) -> Result<Opened, Vec<Problem>>) -> Result<Whole, Trouble> {
