@@ -6,7 +6,7 @@ use switchdrop::{
     exercise::LocationId,
     marking::{Finding, Outcome, Root, Sheet, Weight},
     picture::Thing,
-    wording::{Said, Wording, finding, outcome_key, praise, weight_key},
+    wording::{Said, Wording, finding, outcome_key, outcome_means_key, praise, weight_key},
     work::{Attempt, Work},
 };
 
@@ -86,8 +86,12 @@ fn heading(ui: &mut Ui, desk: &Desk<'_>, session: &Session, sheet: &Sheet) {
     });
     let needed = (exercise.pass_mark * sheet.out_of).div_ceil(100).to_string();
     ui.label(desk.say("report-needs", &[("needed", &needed), ("out-of", &out_of)]));
+    ui.label(desk.say(outcome_means_key(sheet.outcome), &[]));
     if sheet.credited_percent < 100 {
         ui.label(desk.say("report-half-wired", &[("percent", &sheet.credited_percent.to_string())]));
+    }
+    if sheet.hints > 0 {
+        ui.label(desk.say("report-hints", &[("count", &sheet.hints.to_string())]));
     }
 }
 

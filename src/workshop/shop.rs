@@ -9,8 +9,9 @@ use bevy_egui::egui::{Context, Key, Memory, Modifiers, Ui};
 use switchdrop::{
     circuit::{Glow, lamps_now},
     exercise::LocationId,
+    marking::hint,
     picture::{Covers, Scene, Thing, View as Look, of_location, of_place},
-    wording::{Wording, happened, place, problem, refused, would_have},
+    wording::{Wording, happened, hint as hint_said, place, problem, refused, would_have},
     work::{Action, Happened, Mode},
 };
 
@@ -356,6 +357,9 @@ impl Shop {
                 let mut text = happened(&self.wording, work, &it);
                 if it == Happened::Done {
                     text = did(&self.wording, work, action);
+                }
+                if *action == Action::Hint {
+                    text = hint_said(&self.wording, work, &hint(&session.attempt));
                 }
                 if let Action::Measure { a, b, .. } = action {
                     let (a, b) = (place(&self.wording, work, a), place(&self.wording, work, b));
