@@ -180,8 +180,8 @@ fn brute(work: &Work, group: &Group, found: &mut Found) {
             lamps_in: own(&lamps, lamps_in, exercise.lamps.len()),
             ..Conditions::complete(exercise, positions.clone())
         };
-        let (all_on, all_in) = (vec![true; devices.len()], vec![true; lamps.len()]);
-        let complete = after(work, case(&all_on, &all_in), f64::INFINITY);
+        let (all_on, none_out) = (vec![true; devices.len()], vec![true; lamps.len()]);
+        let complete = after(work, case(&all_on, &none_out), f64::INFINITY);
         // Out by its switches: off with everything on, and nothing that feeds it has opened.
         let dark: Vec<&LampId> = group
             .lamps
@@ -220,7 +220,7 @@ fn brute(work: &Work, group: &Group, found: &mut Found) {
                 let here = work.ends_at(exercise.terminals[metal.index()].location).map(|it| work.point_of(it));
                 let there = here.into_iter().find(|it| joined.same(work, line, *it));
                 let Some(there) = there.filter(|_| !joined.same(work, line, point(metal))) else { continue };
-                let fault = Conditions { fault: Some((there, point(metal))), ..case(&all_on, &all_in) };
+                let fault = Conditions { fault: Some((there, point(metal))), ..case(&all_on, &none_out) };
                 let settled = after(work, fault, exercise.earthing.disconnection_seconds());
                 if settled.opened.is_empty() || settled.is_energised(work, point(metal)) {
                     found.insert((HazardKind::NoDisconnection, work.point_address(point(metal))));
