@@ -218,7 +218,7 @@ fn every_kind_of_broken_attempt_is_said_where_it_is() {
         (
             changed("Did(ms:1000,action:ProveIndicator)", &long),
             "4:1",
-            "this action has 550 bytes; at most 512 are read",
+            "this action is longer than 512 bytes, the most that are read",
         ),
         (
             refused("Tighten(terminal: \"west.L1\")"),
