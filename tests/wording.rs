@@ -9,8 +9,8 @@ use switchdrop::{
     picture::Label,
     trade::{accessory::ROSE_TERMINALS, colour::Colour},
     wording::{
-        ACT_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, OUTCOME_KEYS, POWER_KEYS, STAGE_KEYS,
-        TEST_KEYS, WEIGHT_KEYS, Wording,
+        ACT_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, OUTCOME_KEYS, OUTCOME_MEANS_KEYS,
+        POWER_KEYS, STAGE_KEYS, TEST_KEYS, WEIGHT_KEYS, Wording,
     },
     work::Refused,
 };
@@ -27,7 +27,10 @@ fn from_tables() -> BTreeSet<String> {
     keys.extend(ROSE_TERMINALS.iter().map(|it| format!("terminal-rose-{it}")));
     keys.extend(Criterion::ALL.iter().map(|it| format!("criterion-{}", it.word())));
     keys.extend(Well::words().iter().map(|it| format!("well-{it}")));
-    keys.extend(["line", "neutral", "protective", "tripped", "test-failed"].map(|it| format!("job-{it}")));
+    keys.extend(
+        ["line", "neutral", "protective", "tripped", "test-failed", "wants-link", "wants-closed", "wants-lamps-out"]
+            .map(|it| format!("job-{it}")),
+    );
     keys.extend(Label::KEYS.iter().map(|it| (*it).to_owned()));
     keys.extend((1..=10).map(|it| format!("caution-{it}")));
     keys.extend(ACT_KEYS.iter().map(|it| it.1.to_owned()));
@@ -37,6 +40,7 @@ fn from_tables() -> BTreeSet<String> {
     keys.extend(EDITION_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(GLOW_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(HAZARD_KEYS.iter().map(|it| it.1.to_owned()));
+    keys.extend(OUTCOME_MEANS_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(OUTCOME_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(POWER_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(STAGE_KEYS.iter().map(|it| it.1.to_owned()));

@@ -93,7 +93,7 @@ fn write_page(attempts: &[PathBuf], out: &Path, templates: &[Template<'_>], talk
     cut_off(attempt, whole, talk);
     notices(&attempt.display().to_string(), &whole.opened.header, *differs, talk);
     let story = story(&whole.opened, done, sheet);
-    let page = page(&talk.wording, &whole.opened.header, done, sheet, &story);
+    let page = page(&talk.wording, &whole.opened.header, done, sheet, *differs, &story);
     match write_own(out, TITLE, &page) {
         Ok(()) => {
             let sentence = talk.wording.say("mark-page-written", &[("path", &out.display().to_string())]);

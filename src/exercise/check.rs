@@ -425,6 +425,19 @@ impl Check<'_> {
                 }
                 VaryFile::Chart { among } if among.is_empty() => self.problem(Code::BadVariation, among, "", ""),
                 VaryFile::Indicator { .. } | VaryFile::Chart { .. } => {}
+                VaryFile::Passing { cable, among } => {
+                    let found = file.cables.iter().position(|it| it.id.value == cable.value);
+                    if found.is_none() {
+                        let nearest = nearest(cable, file.cables.iter().map(|it| it.id.value.as_str()));
+                        self.find::<()>(Code::UnknownCable, cable, Err(nearest));
+                    }
+                    let its = |it: usize| found == Some(self.exercise.conductors[it].cable);
+                    let asked = self.exercise.predict.iter().any(|it| its(*it));
+                    let mine = (0..self.exercise.conductors.len()).filter(|it| its(*it)).flat_map(EndId::of);
+                    if among.is_empty() || asked || mine.into_iter().any(|it| self.exercise.is_learners(it)) {
+                        self.problem(Code::BadVariation, cable, cable.value.clone(), "");
+                    }
+                }
                 VaryFile::Devices { among } => {
                     for name in among {
                         self.find(Code::UnknownDevice, name, self.exercise.device(name));

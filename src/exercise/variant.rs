@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::{
     check::{self, parse},
-    file::{HasFile, ScenarioFile, VaryFile},
+    file::{HasFile, Presence, ScenarioFile, VaryFile},
     plan::Exercise,
     problem::{Code, Problem},
     stream::Stream,
@@ -113,6 +113,13 @@ fn settle(file: &mut ScenarioFile<'_>, seed: Seed) {
                 file.kit.indicator = among.value[stream.below(among.len() as u32) as usize];
             }
             VaryFile::Chart { among } => file.kit.chart = among.value[stream.below(among.len() as u32) as usize],
+            VaryFile::Passing { cable, among } => {
+                if among.value[stream.below(among.len() as u32) as usize] == Presence::Away {
+                    file.cables.retain(|it| it.id.value != cable.value);
+                    let of_it = |end: &str| end.split_once('/').is_some_and(|it| it.0 == cable.value);
+                    file.connected.retain(|it| !of_it(&it.end.value));
+                }
+            }
         }
     }
 }
@@ -130,6 +137,7 @@ fn stream_name(vary: &VaryFile<'_>) -> String {
         }
         VaryFile::Indicator { .. } => "indicator".to_owned(),
         VaryFile::Chart { .. } => "chart".to_owned(),
+        VaryFile::Passing { cable, .. } => format!("passing of {}", cable.value),
     }
 }
 

@@ -48,6 +48,8 @@ pub struct Whole {
     pub text: String,
     /// What the library read in it.
     pub opened: Opened,
+    /// Bytes of the file up to there, a byte order mark among them.
+    pub bytes: usize,
     /// Bytes after the last whole line, which do not count.
     pub cut_off: usize,
 }
@@ -124,7 +126,7 @@ pub fn reopen(path: &Path, now: String, physics: &impl Physics) -> Result<Reopen
     }
     let whole = whole(path, &file, open)?;
     let attempt = replay(path, &whole, physics)?;
-    let size = whole.text.len();
+    let size = whole.bytes;
     if whole.cut_off > 0 {
         file.set_len(size as u64).map_err(|cause| Trouble::Unwritable(path.to_owned(), cause))?;
     }
@@ -174,7 +176,7 @@ fn whole(
     bytes.truncate(whole);
     let text = as_text(path, bytes)?;
     match reader(&text) {
-        Ok(opened) => Ok(Whole { text, opened, cut_off }),
+        Ok(opened) => Ok(Whole { text, opened, bytes: whole, cut_off }),
         Err(problems) => Err(Trouble::Wrong { path: path.to_owned(), text, problems }),
     }
 }

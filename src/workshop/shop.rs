@@ -9,9 +9,9 @@ use bevy_egui::egui::{Key, Memory, Modifiers, Ui};
 use switchdrop::{
     circuit::{Glow, lamps_now},
     exercise::LocationId,
-    marking::{Sheet, mark},
+    marking::{Sheet, hint, mark},
     picture::{Covers, Scene, View as Look, of_location, of_place},
-    wording::{Line, Wording, happened, place, problem, refused, report},
+    wording::{Line, Wording, happened, hint as hint_said, place, problem, refused, report},
     work::{Action, Happened, Mode},
 };
 
@@ -316,6 +316,9 @@ impl Shop {
                 let mut text = happened(&self.wording, work, &it);
                 if it == Happened::Done {
                     text = did(&self.wording, work, action);
+                }
+                if *action == Action::Hint {
+                    text = hint_said(&self.wording, work, &hint(&session.attempt));
                 }
                 if let Action::Measure { a, b, .. } = action {
                     let (a, b) = (place(&self.wording, work, a), place(&self.wording, work, b));
