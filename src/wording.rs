@@ -18,8 +18,8 @@ mod trouble;
 pub use case::{row, witness};
 pub use catalogue::{Lacking, Wording};
 pub use consequence::would_have;
-pub use finding::{Said, finding, hint};
 pub use doubt::doubt;
+pub use finding::{Said, finding, hint};
 pub use keys::{
     ACT_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, OUTCOME_KEYS, OUTCOME_MEANS_KEYS,
     POWER_KEYS, STAGE_KEYS, TEST_KEYS, WEIGHT_KEYS, act_key, cautions, check_key, colour, edition_key, fault_key,
