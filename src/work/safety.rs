@@ -47,6 +47,7 @@ pub struct Safety {
     predicted: BTreeSet<Vec<u8>>,
     worked: BTreeSet<(usize, Vec<u8>)>,
     indicator: Indicator,
+    indicator_failed: bool,
     testing: Testing,
 }
 
@@ -69,6 +70,7 @@ impl Safety {
         Self {
             testing: Testing::new(exercise, &reaching),
             indicator: exercise.kit.indicator,
+            indicator_failed: false,
             reaching,
             identified: Vec::new(),
             agreed: false,
@@ -95,6 +97,11 @@ impl Safety {
     /// How the indicator in hand is.
     pub(super) fn indicator(&self) -> Indicator {
         self.indicator
+    }
+
+    /// Whether the learner has had in hand an indicator that does not work, and could know: it failed its proof, or was changed.
+    pub fn has_indicator_failed(&self) -> bool {
+        self.indicator_failed
     }
 
     /// Devices that must be off and locked before a location is touched.
@@ -368,11 +375,16 @@ impl Safety {
                 self.proved.fill(false);
             }
             Action::ProveIndicator if self.indicator.is_sound() => self.close_batch(work),
-            Action::ProveIndicator => self.batch = None,
+            Action::ProveIndicator => {
+                self.batch = None;
+                self.indicator_failed = true;
+            }
             Action::TestDead { with: Detector::Indicator, a, b } => self.note_test(work, a, b, physics),
             Action::TestDead { .. } => return Some(ActKind::WrongInstrument),
-            Action::Change { kit: KitPart::Indicator } => self.indicator = Indicator::Sound,
-            Action::Report { what, .. } => self.testing.report(*what),
+            Action::Change { kit: KitPart::Indicator } => {
+                self.indicator_failed |= !self.indicator.is_sound();
+                self.indicator = Indicator::Sound;
+            }
             Action::Inspect { location } => self.testing.inspect(work.location(location).ok()?),
             Action::Null { lead } => self.testing.null(*lead),
             Action::Continuity { a, b } | Action::Measure { function: Function::Continuity, a, b, .. } => {

@@ -13,7 +13,7 @@ pub use figure::{Sign, Written};
 pub use spot::{Key, PAIRS, Side, Spot, is_earth_bar, stage_of};
 
 use super::{
-    action::{Fault, Test},
+    action::Test,
     safety::settings_of,
     state::{Point, Work},
 };
@@ -84,7 +84,6 @@ pub struct Testing {
     sheet: BTreeMap<(Test, DeviceId), Entry>,
     early: BTreeMap<Stage, usize>,
     voided: BTreeSet<Stage>,
-    reported: BTreeSet<Fault>,
 }
 
 /// A circuit that the learner works on, and what its tests need.
@@ -121,7 +120,6 @@ impl Testing {
             sheet: BTreeMap::new(),
             early: BTreeMap::new(),
             voided: BTreeSet::new(),
-            reported: BTreeSet::new(),
         }
     }
 
@@ -160,11 +158,6 @@ impl Testing {
     /// Whether later handwork took back what had been read for a stage.
     pub fn is_voided(&self, stage: Stage) -> bool {
         self.voided.contains(&stage)
-    }
-
-    /// Whether something that was wrong before the work began has been reported.
-    pub fn is_reported(&self, fault: Fault) -> bool {
-        self.reported.contains(&fault)
     }
 
     /// Places still to be inspected.
@@ -250,10 +243,6 @@ impl Testing {
 
     pub(super) fn inspect(&mut self, location: LocationId) {
         self.inspected.insert(location);
-    }
-
-    pub(super) fn report(&mut self, fault: Fault) {
-        self.reported.insert(fault);
     }
 
     /// The leads' resistance is off from here on; what was read with it in is to be read again.
