@@ -58,6 +58,8 @@ mod witness;
 mod networks;
 // Bad input: an answer or a typed error, never a panic, a hang or a figure that is none.
 mod bad_input;
+// What was wrong before the learner came.
+mod before;
 // When findings arose, and what was done well.
 mod moments;
 // What would have happened; attempts of earlier versions.

@@ -3,7 +3,7 @@
 //!
 //! Worked out by marking the wiring as the learner found it; no scenario says it. For this the learner's cpcs are taken to be where
 //! they belong, so that an earth still missing is not taken for an old fault. His other cores hang free, which can be the cause of
-//! nothing but a lamp or a fan that lacks something: of those only one that has its whole supply without him was wrong before.
+//! nothing but a lamp or a fan that lacks what they are to bring.
 
 use std::{collections::BTreeSet, sync::Arc};
 
@@ -15,7 +15,7 @@ use super::{
     rules::{WIRING, earth_terminal},
 };
 use crate::{
-    circuit::{Groups, Reach},
+    circuit::Groups,
     exercise::{DeviceId, EndId, Exercise, LampId, LocationId, LocationKind, TerminalId},
     trade::colour::{Colour, Mark},
     work::{Action, Attempt, Edit, Energised, Fault, Point, Work},
@@ -57,9 +57,10 @@ impl Before {
         let wrong: Vec<Wrong> =
             found_in(&ctx).into_iter().filter(is_old).map(|it| Wrong::of(&start, &groups, &it)).collect();
         let mut before = Self { lamps: lamps(exercise, &wrong), wrong, ..Self::default() };
-        before.told = attempt.tally().reported.iter().any(|report| {
-            report.what == Fault::Wiring && before.wrong.iter().any(|it| it.places.contains(&report.at))
-        });
+        before.told =
+            attempt.tally().reported.iter().any(|report| {
+                report.what == Fault::Wiring && before.wrong.iter().any(|it| it.places.contains(&report.at))
+            });
         before.pass(attempt);
         before
     }
@@ -202,22 +203,35 @@ fn is_old(ctx: &Context<'_>, draft: &Draft) -> bool {
         }
         Code::ControlWrong | Code::LampholderLive => exercise.lamp(&draft.at).is_ok_and(|lamp| {
             let his = exercise.controls.iter().any(|it| it.lamp == lamp && exercise.is_wired_by_learner(it));
-            let contacts = exercise.lamps[lamp.index()].contacts;
-            !his && (is_supplied(ctx, contacts) || is_supplied(ctx, [contacts[1], contacts[0]]))
+            !his && !waits_for_learner(ctx, &exercise.lamps[lamp.index()].contacts)
         }),
-        Code::FanWrong => exercise.fans.iter().filter(|it| it.address == draft.at).all(|it| {
-            let [line, switched, neutral] = it.terminals;
-            let started = ctx.reach(Point::Terminal(switched)).line;
-            started && is_supplied(ctx, [line, neutral])
-        }),
+        Code::FanWrong => {
+            let fan = exercise.fans.iter().find(|it| it.address == draft.at);
+            fan.is_some_and(|it| !waits_for_learner(ctx, &it.terminals))
+        }
         _ => true,
     }
 }
 
-/// Whether line comes to the one and a neutral to the other in some combination of positions.
-fn is_supplied(ctx: &Context<'_>, [line, neutral]: [TerminalId; 2]) -> bool {
-    let reach = |it| -> Reach { ctx.reach(Point::Terminal(it)) };
-    reach(line).line && reach(neutral).neutral
+/// Whether one of some terminals has neither line nor neutral in any combination of positions and is joined to an end that hangs
+/// free for the learner.
+fn waits_for_learner(ctx: &Context<'_>, terminals: &[TerminalId]) -> bool {
+    let (work, exercise) = (&ctx.work, ctx.exercise());
+    let mut joined = work.joined_by(|it: Colour| !it.is_protective());
+    for switch in &exercise.switches {
+        for (a, b) in (0..switch.way.positions()).flat_map(|it| switch.way.joins(it)) {
+            joined.join(switch.terminals[*a].index(), switch.terminals[*b].index());
+        }
+    }
+    let free: Vec<usize> = work
+        .ends()
+        .filter(|it| exercise.is_learners(*it) && work.terminal_of(*it).is_none())
+        .map(|it| work.node(Point::End(it)))
+        .collect();
+    terminals.iter().any(|it| {
+        let reach = ctx.reach(Point::Terminal(*it));
+        !reach.line && !reach.neutral && free.iter().any(|end| joined.same(*end, it.index()))
+    })
 }
 
 /// Lamps that moving the learner's ends does not put right.

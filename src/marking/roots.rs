@@ -194,12 +194,7 @@ fn is_structural(edits: &[Edit]) -> bool {
 }
 
 /// Of the ways of moving ends that put the controls right, the one that leaves least to be found.
-fn best_moves(
-    work: &Work,
-    drafts: &[Draft],
-    but: &[LampId],
-    again: &dyn Fn(&[Edit]) -> Vec<Draft>,
-) -> Option<Moves> {
+fn best_moves(work: &Work, drafts: &[Draft], but: &[LampId], again: &dyn Fn(&[Edit]) -> Vec<Draft>) -> Option<Moves> {
     if !drafts.iter().any(|it| matches!(it.repair, Repair::FewestMoves(_))) {
         return None;
     }

@@ -377,7 +377,8 @@ impl Attempt {
     /// The place of a device, a terminal or an end, or a place itself; the nearest name is that of a place.
     fn place_named(&self, at: &str) -> Result<LocationId, Refused> {
         let (work, exercise) = (&self.work, self.work.exercise());
-        let device = || work.device(at).map(|it| exercise.terminals[exercise.devices[it.index()].line.index()].location);
+        let device =
+            || work.device(at).map(|it| exercise.terminals[exercise.devices[it.index()].line.index()].location);
         device().or_else(|_| work.point(at).map(|it| work.point_location(it))).or_else(|_| work.location(at))
     }
 
