@@ -42,6 +42,12 @@ mod hints;
 mod rules;
 // The rows of every combination against each solved by itself; states past counting.
 mod survey;
+// Two circuits in one box.
+mod pair;
+// Lines of the charter on safe working.
+mod safe_working;
+// Wirings that do the job in another way.
+mod legitimate;
 // Every single slip from each accepted wiring, against an oracle of another make.
 mod slips;
 // Contacts without a scenario: n-way lighting, slips, random ones.
