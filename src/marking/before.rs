@@ -217,12 +217,7 @@ fn is_old(ctx: &Context<'_>, draft: &Draft) -> bool {
 /// free for the learner.
 fn waits_for_learner(ctx: &Context<'_>, terminals: &[TerminalId]) -> bool {
     let (work, exercise) = (&ctx.work, ctx.exercise());
-    let mut joined = work.joined_by(|it: Colour| !it.is_protective());
-    for switch in &exercise.switches {
-        for (a, b) in (0..switch.way.positions()).flat_map(|it| switch.way.joins(it)) {
-            joined.join(switch.terminals[*a].index(), switch.terminals[*b].index());
-        }
-    }
+    let mut joined = work.joined_ever();
     let free: Vec<usize> = work
         .ends()
         .filter(|it| exercise.is_learners(*it) && work.terminal_of(*it).is_none())

@@ -257,7 +257,7 @@ impl Attempt {
         };
         work.keep_switches_of(&self.work);
         to.push(std::mem::replace(&mut self.work, work));
-        self.safety.interrupt(self.work.exercise());
+        self.safety.interrupt(&self.work);
         if which == StepBack::Undo {
             self.tally.undone += 1;
         }

@@ -247,6 +247,7 @@ impl Safety {
         }
         if action.is_handwork() {
             self.testing.touch(&self.reaching, touched(work, action));
+            self.testing.follow(work);
             self.forget_worked(work.exercise());
         }
         self.note_worked(work);
@@ -254,9 +255,10 @@ impl Safety {
     }
 
     /// Something came between the tests.
-    pub(super) fn interrupt(&mut self, exercise: &Exercise) {
-        self.forget_worked(exercise);
+    pub(super) fn interrupt(&mut self, work: &Work) {
+        self.forget_worked(work.exercise());
         self.testing.touch(&self.reaching, None);
+        self.testing.follow(work);
         self.batch = None;
         self.confirmed.clear();
     }
