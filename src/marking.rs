@@ -11,6 +11,7 @@ mod criteria;
 mod finding;
 mod hint;
 mod limit;
+mod locked;
 mod moment;
 mod reference;
 mod repair;

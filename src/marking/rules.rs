@@ -40,6 +40,7 @@ mod tests;
 mod unlike_sizes;
 
 pub(super) use cpc_misused::earth_terminal;
+pub(super) use finished::stage_word;
 pub(super) use tests::is_test;
 
 use super::{context::Context, finding::Draft};

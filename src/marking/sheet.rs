@@ -7,7 +7,7 @@ use super::{
     context::Context,
     criteria,
     finding::{Draft, Finding, Root},
-    roots,
+    locked, roots,
     rules::ask,
 };
 use crate::{
@@ -86,7 +86,10 @@ pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
     if !before.is_empty() {
         drafts = again(&[]);
     }
-    let roots = roots::find(work, &drafts, before.lamps(), &again);
+    let mut roots = roots::find(work, &drafts, before.lamps(), &again);
+    for (index, cause) in locked::follow(attempt, &drafts) {
+        roots[index].0 = Root::Of(cause);
+    }
     let was_so: Vec<bool> = drafts.iter().map(|it| before.has(work, it)).collect();
     let credited_percent = credited_percent(attempt, &drafts, &was_so);
     let mut findings = in_order(&drafts, &roots, &was_so);
