@@ -93,6 +93,11 @@ fn costs(sheet: &Sheet) -> Vec<(&'static str, &str)> {
     sheet.findings.iter().filter(|it| it.lost > 0).map(|it| (it.code.word(), it.at.as_str())).collect()
 }
 
+/// The porch's cpc cut off, the power on past it; told of it before, or not.
+pub fn energised_past(told: bool) -> Sheet {
+    sheet(&done(&cut(), NEW, told.then_some("porch")))
+}
+
 fn was_so(sheet: &Sheet) -> Vec<(&'static str, &str)> {
     let mut were: Vec<_> =
         sheet.findings.iter().filter(|it| it.before).map(|it| (it.code.word(), it.at.as_str())).collect();
@@ -104,8 +109,11 @@ fn power_on(hand: &Hand) -> usize {
     hand.attempt.log().iter().position(|it| matches!(it, Action::PowerOn { .. })).unwrap()
 }
 
-/// Where each is reported, what stands on the sheet and costs nothing, and what the power comes on past.
-fn dangers() -> [(String, Vec<&'static str>, Vec<(&'static str, &'static str)>, &'static str); 2] {
+/// A scenario with an old fault: places to report it from, what stands on the sheet and costs nothing, and what the power comes on
+/// past.
+type Danger = (String, Vec<&'static str>, Vec<(&'static str, &'static str)>, &'static str);
+
+fn dangers() -> [Danger; 2] {
     [
         (
             cut(),

@@ -28,6 +28,8 @@ mod installations;
 mod journal;
 // Which room may use which, and what keeps the library pure.
 mod layers;
+// What is doubtful in a scenario.
+mod advice;
 // Each limit of the table, at it and just over it.
 mod limits;
 // Every picture of the shipped scenarios: targets, text, ends.
@@ -46,6 +48,10 @@ mod survey;
 mod pair;
 // Lines of the charter on safe working.
 mod safe_working;
+// The charter of marking, line by line.
+mod charter;
+// What is critical, what is lost whole.
+mod weights;
 // Wirings that do the job in another way.
 mod legitimate;
 // Every single slip from each accepted wiring, against an oracle of another make.

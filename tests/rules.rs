@@ -6,7 +6,7 @@ use switchdrop::{
     circuit::Physics,
     exercise::{Exercise, Seed, read},
     marking::{Code, Outcome, Sheet, Weight, mark},
-    trade::colour::Colour,
+    trade::{colour::Colour, instrument::Function},
     work::{Action, Attempt, Check, Detector, Edit, Fault, Feel, Happened, Mode, Test},
 };
 
@@ -330,6 +330,12 @@ const CASES: &[Case] = &[
             on_tested(&with("stages: [", "kit: Kit(chart: Wrong), stages: ["), &[report, Action::HandIn])
         },
     ),
+    ("energised-past-fault", || crate::before::energised_past(false), || crate::before::energised_past(true)),
+    (
+        "indicator-unreported",
+        || crate::safe_working::with_a_flat_indicator(false),
+        || crate::safe_working::with_a_flat_indicator(true),
+    ),
     ("test-missing", || leaving_out(Test::Zs), whole),
     (
         "test-order",
@@ -352,7 +358,33 @@ const CASES: &[Case] = &[
         whole,
     ),
     ("figure-wrong", || writing(Test::R1R2, "0.62", true), || writing(Test::R1R2, "0.55", true)),
-    ("figure-unread", || writing(Test::Zs, "5.82", true), whole),
+    ("figure-copied", || writing(Test::Zs, "5.82", true), whole),
+    (
+        "figure-unread",
+        || {
+            tested(|it| {
+                if matches!(it, Action::Measure { function: Function::Loop(_), .. }) {
+                    Vec::new()
+                } else {
+                    vec![it.clone()]
+                }
+            })
+        },
+        whole,
+    ),
+    (
+        "test-incomplete",
+        || {
+            tested(|it| {
+                if matches!(it, Action::RemoveLamp { .. } | Action::FitLamp { .. }) {
+                    Vec::new()
+                } else {
+                    vec![it.clone()]
+                }
+            })
+        },
+        whole,
+    ),
     ("judgement-wrong", || writing(Test::SupplyPolarity, "", false), whole),
     (
         "function-untested",

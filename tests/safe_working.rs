@@ -5,7 +5,7 @@ use std::sync::Arc;
 use switchdrop::{
     circuit::Physics,
     exercise::{LocationId, Seed, Stage, read},
-    marking::{Code, Outcome, mark},
+    marking::{Code, Outcome, Sheet, mark},
     trade::{
         colour::{Colour, Mark},
         instrument::{Function, loop_impedance::Range, rcd},
@@ -136,8 +136,8 @@ fn a_known_live_source_proves_the_indicator_as_well_as_the_unit() {
         .replace(r#""porch-feed/blue@old", at: "old.connector.1""#, r#""porch-feed/blue@board", at: "board.2.neutral""#)
         .replace(r#""porch-feed/cpc@old", at: "old.box.earth""#, r#""porch-feed/cpc@board", at: "board.earth""#);
     for (kit, position, proves) in [("Sound", 1, true), ("Flat", 1, false), ("Sound", 0, false)] {
-        let text = porch.replace("stages: [", &format!("kit: Kit(indicator: {kit}), stages: ["));
-        let mut hand = Hand::new(Arc::new(read(&text, Seed(0)).unwrap_or_else(|it| panic!("{it:#?}"))));
+        let scenario = porch.replace("stages: [", &format!("kit: Kit(indicator: {kit}), stages: ["));
+        let mut hand = Hand::new(Arc::new(read(&scenario, Seed(0)).unwrap_or_else(|it| panic!("{it:#?}"))));
         hand.does(Action::Identify { location: "new".to_owned(), devices: vec!["board.1".to_owned()] });
         hand.does(Action::Agree);
         hand.does(Action::PowerOff { device: "board.1".to_owned() });
@@ -388,6 +388,17 @@ fn an_indicator_that_failed_is_reported_whether_changed_or_not() {
         assert_eq!(said.len(), usize::from(asked), "{kit} {steps:?}");
         assert!(said.iter().all(|it| it.lost > 0 && it.at == "board"));
     }
+}
+
+/// A flat indicator, found out and changed; reported, or not.
+pub fn with_a_flat_indicator(reported: bool) -> Sheet {
+    let mut attempt = Attempt::new(with("stages: [", "kit: Kit(indicator: Flat), stages: ["));
+    attempt.act(Action::ProveIndicator, &Physics).unwrap();
+    if reported {
+        attempt.act(Action::Report { at: "board".to_owned(), what: Fault::Indicator }, &Physics).unwrap();
+    }
+    attempt.act(Action::Change { kit: KitPart::Indicator }, &Physics).unwrap();
+    sheet(&attempt)
 }
 
 /// Supply polarity, loop impedance, residual current device: in that order, each read before the next.

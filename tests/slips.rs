@@ -328,10 +328,11 @@ fn rows() -> Vec<Row> {
 /// The table: `cargo test slips -- --nocapture`. Its last two columns are nothing.
 #[test]
 fn every_single_slip_is_judged_right_and_costs_once() {
-    let all: Vec<Row> = [rows(), crate::by_hand::rows(), crate::tested::sequence::rows(), crate::legitimate::rows()]
-        .into_iter()
-        .flatten()
-        .collect();
+    let all: Vec<Row> =
+        [rows(), crate::by_hand::slips::rows(), crate::tested::sequence::rows(), crate::legitimate::rows()]
+            .into_iter()
+            .flatten()
+            .collect();
     println!("{:<44} {:>6} {:>8} {:>7} {:>8} {:>8}", "from", "tried", "harmless", "caught", "missed", "accused");
     for Row { from, tried, harmless, caught, missed, accused, .. } in &all {
         println!("{from:<44} {tried:>6} {harmless:>8} {caught:>7} {missed:>8} {accused:>8}");

@@ -215,6 +215,8 @@ codes! {
     EnergisedPastFault = "energised-past-fault" in SafeWorking,
     /// The voltage indicator did not work, and nobody was told.
     IndicatorUnreported = "indicator-unreported" in SafeWorking,
+    /// A test was read with the circuit not as it asks.
+    TestIncomplete = "test-incomplete" in TestResults,
     /// A test that the exercise asks for was not made, or not written down.
     TestMissing = "test-missing" in TestResults,
     /// A test was begun before one that comes first.
@@ -225,8 +227,10 @@ codes! {
     InstrumentSetWrong = "instrument-set-wrong" in TestResults,
     /// A figure on the sheet is not what was read.
     FigureWrong = "figure-wrong" in TestResults,
-    /// A figure on the sheet was never read, or is the limit copied out.
+    /// A figure on the sheet was never read.
     FigureUnread = "figure-unread" in TestResults,
+    /// A figure on the sheet is the published limit and not what was read.
+    FigureCopied = "figure-copied" in TestResults,
     /// A result was called acceptable and is not, or the other way round.
     JudgementWrong = "judgement-wrong" in TestResults,
     /// Not every switch was worked in every position with the power on, last of all.

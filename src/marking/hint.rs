@@ -40,6 +40,7 @@ fn is_mistake(attempt: &Attempt, finding: &Finding) -> bool {
             | Code::StageMissing
             | Code::PredictionMissing
             | Code::TestMissing
+            | Code::TestIncomplete
             | Code::FunctionUntested
             | Code::GrommetMissing
     );

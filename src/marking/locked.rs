@@ -30,7 +30,9 @@ fn waits_for_power(draft: &Draft) -> bool {
         [Stage::SupplyPolarity, Stage::LoopImpedance, Stage::ResidualDevice, Stage::FunctionalTest];
     match draft.code {
         Code::PowerOnUnchecked | Code::FunctionUntested => true,
-        Code::TestMissing | Code::StageMissing => LIVE.into_iter().any(|it| draft.at == stage_word(it)),
+        Code::TestMissing | Code::TestIncomplete | Code::StageMissing => {
+            LIVE.into_iter().any(|it| draft.at == stage_word(it))
+        }
         _ => false,
     }
 }

@@ -4,7 +4,7 @@ use super::{
     Wording,
     consequence::would_have,
     finding::{Said, finding},
-    keys::{cautions, outcome_key, weight_key},
+    keys::{cautions, outcome_key, outcome_means_key, weight_key},
 };
 use crate::{
     marking::{Consequence, Finding, Root, Sheet, done_well},
@@ -96,6 +96,7 @@ fn heading(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet) -
         wording.say("report-outcome", &[("outcome", &outcome), ("marks", &marks), ("out-of", &out_of)]),
         wording.say("report-needs", &[("needed", &needed), ("out-of", &out_of)]),
     ];
+    lines.push(wording.say(outcome_means_key(sheet.outcome), &[]));
     if !sheet.handed_in {
         lines.push(wording.say("report-not-handed-in", &[]));
     }

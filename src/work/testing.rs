@@ -4,7 +4,9 @@
 //! its probes, links and function make it one of ([`spot`]). Handwork at a place takes back every reading and every line of
 //! the sheet of the circuits that reach it, live ones too: whatever was touched is tested again.
 
+mod circuit;
 mod figure;
+mod result;
 mod spot;
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -19,9 +21,10 @@ use super::{
 };
 use crate::{
     exercise::{DeviceId, Exercise, LocationId, Stage},
-    trade::instrument::{Figure, Function, LeadLength, Shown, Unit, insulation::TestVolts},
+    trade::instrument::{Function, LeadLength, Shown, insulation::TestVolts},
 };
-use spot::{Look, controls, insulation_spots, places};
+use circuit::Circuit;
+use spot::Look;
 
 /// Below so many ohms a continuity reading says joined, above it open: a lighting circuit reads a few ohms at most, and an
 /// open one goes off the scale (an assumption of ours).
@@ -67,6 +70,8 @@ pub struct Entry {
     pub accepted: bool,
     /// What the readings taken by then come to; `None`: it was never read.
     pub shown: Option<Shown>,
+    /// Whether a reading had been taken by then that is none, for how the circuit stood.
+    pub tried: bool,
     /// Of a test without a figure, whether what was read by then was as it should be.
     pub sound: bool,
     /// Which action of the log.
@@ -82,82 +87,24 @@ pub struct Testing {
     readings: BTreeMap<Key, Kept>,
     joined: BTreeMap<(usize, Vec<u8>), bool>,
     sheet: BTreeMap<(Test, DeviceId), Entry>,
+    /// Tests for which a reading was taken that is none, for how the circuit stood.
+    tried: BTreeSet<(Test, DeviceId)>,
     early: BTreeMap<Stage, usize>,
     voided: BTreeSet<Stage>,
 }
 
-/// A circuit that the learner works on, and what its tests need.
-#[derive(Debug, Clone)]
-struct Circuit {
-    device: DeviceId,
-    /// Places and controls that it may come to have.
-    may_have: (Vec<LocationId>, Vec<usize>),
-    places: Vec<LocationId>,
-    controls: Vec<usize>,
-    insulation: BTreeSet<Spot>,
-    has_residual: bool,
-}
-
 impl Testing {
     pub(super) fn new(exercise: &Exercise, reaching: &[Vec<DeviceId>]) -> Self {
-        let circuit = |device: DeviceId| {
-            let (places, controls) = (places(exercise, reaching, device), controls(exercise, reaching, device));
-            let its = &exercise.devices[device.index()];
-            let behind = its.behind.map(|it| exercise.devices[it.index()].kind);
-            let residual = [Some(its.kind), behind].into_iter().flatten().any(|it| it.residual_amps().is_some());
-            Circuit {
-                device,
-                may_have: (places.clone(), controls.clone()),
-                places,
-                insulation: insulation_spots(exercise, &controls),
-                controls,
-                has_residual: residual,
-            }
-        };
         Self {
-            circuits: exercise.learners_circuits().into_iter().map(circuit).collect(),
+            circuits: exercise.learners_circuits().into_iter().map(|it| Circuit::new(exercise, reaching, it)).collect(),
             nulled: BTreeSet::new(),
             inspected: BTreeSet::new(),
             readings: BTreeMap::new(),
             joined: BTreeMap::new(),
             sheet: BTreeMap::new(),
+            tried: BTreeSet::new(),
             early: BTreeMap::new(),
             voided: BTreeSet::new(),
-        }
-    }
-
-    /// The work has changed: of several circuits each has the places and controls that are joined to it; what is joined to none may
-    /// be any's.
-    pub(super) fn follow(&mut self, work: &Work) {
-        if self.circuits.len() < 2 {
-            return;
-        }
-        let exercise = work.exercise();
-        let mut joined = work.joined_ever();
-        let mut has = |circuit: &Circuit, node: usize| {
-            let its = &exercise.devices[circuit.device.index()];
-            [its.line, its.neutral].into_iter().any(|it| joined.same(it.index(), node))
-        };
-        let mut own = Vec::new();
-        for circuit in &self.circuits {
-            let mut at_place =
-                |it: &LocationId| work.ends_at(*it).any(|end| has(circuit, work.node(work.point_of(end))));
-            let places: Vec<LocationId> = circuit.may_have.0.iter().copied().filter(|it| at_place(it)).collect();
-            let mut at_lamp = |it: &usize| {
-                let lamp = exercise.controls[*it].lamp;
-                exercise.lamps[lamp.index()].contacts.into_iter().any(|it| has(circuit, it.index()))
-            };
-            let controls: Vec<usize> = circuit.may_have.1.iter().copied().filter(|it| at_lamp(it)).collect();
-            own.push((places, controls));
-        }
-        for (index, circuit) in self.circuits.iter_mut().enumerate() {
-            let free = |it: &LocationId| own.iter().all(|own| !own.0.contains(it));
-            circuit.places = circuit.may_have.0.clone();
-            circuit.places.retain(|it| own[index].0.contains(it) || free(it));
-            let free = |it: &usize| own.iter().all(|own| !own.1.contains(it));
-            circuit.controls = circuit.may_have.1.clone();
-            circuit.controls.retain(|it| own[index].1.contains(it) || free(it));
-            circuit.insulation = insulation_spots(exercise, &circuit.controls);
         }
     }
 
@@ -198,6 +145,11 @@ impl Testing {
         self.voided.contains(&stage)
     }
 
+    /// Whether a reading was taken for a stage that is none, for how the circuit stood: a switch open, a lamp in, no link.
+    pub fn is_tried(&self, stage: Stage) -> bool {
+        self.tried.iter().any(|it| stage_of(it.0) == stage)
+    }
+
     /// Places still to be inspected.
     pub fn inspections_left(&self, exercise: &Exercise) -> Vec<LocationId> {
         exercise.learners_places().into_iter().filter(|it| !self.inspected.contains(it)).collect()
@@ -219,11 +171,7 @@ impl Testing {
                 let (both, alone) = (missing(at_places(Test::R1R2)), missing(at_places(Test::R2)));
                 if alone.len() < both.len() { alone } else { both }
             }
-            Stage::Insulation => {
-                let tests = [Test::InsulationLineNeutral, Test::InsulationLineEarth, Test::InsulationNeutralEarth];
-                let spots = |test| circuit.insulation.iter().map(move |it| (test, device, *it));
-                missing(tests.into_iter().flat_map(spots).collect())
-            }
+            Stage::Insulation => missing(circuit.insulation.iter().map(|(test, it)| (*test, device, *it)).collect()),
             Stage::SupplyPolarity => {
                 missing(PAIRS.map(|(a, b)| (Test::SupplyPolarity, device, Spot::Between(a, b))).to_vec())
             }
@@ -307,6 +255,10 @@ impl Testing {
                 continue;
             }
             let keys = look.keys(device, meter, points, &self.circuits[index].insulation);
+            if matches!(meter.function, Function::Insulation(_)) && keys.is_empty() {
+                self.tried.extend(look.insulation(device, points).map(|it| (it, device)));
+            }
+            self.tried.extend(keys.iter().filter(|it| !is_kept(it.0, &shown)).map(|it| (it.0, device)));
             for key in keys.into_iter().filter(|it| is_kept(it.0, &shown)) {
                 self.note_order(exercise, index, stage_of(key.0), action);
                 let now = Kept { shown, well_set, action };
@@ -335,7 +287,9 @@ impl Testing {
                 let contacts = exercise.lamps[lamp.index()].contacts.map(Point::Terminal);
                 let to_lamp = points.map(|it| contacts.iter().any(|contact| look.is_joined(*contact, it)));
                 let suits = from_line[0] && to_lamp[1] || from_line[1] && to_lamp[0];
-                if suits && !work.is_lamp_in(lamp) {
+                if suits && work.is_lamp_in(lamp) {
+                    self.tried.insert((Test::Polarity, device));
+                } else if suits {
                     let of = &exercise.controls[control].switches;
                     let setting = of.iter().map(|it| work.positions()[it.index()]).collect();
                     self.joined.insert((control, setting), low);
@@ -363,58 +317,11 @@ impl Testing {
             written: said.written,
             accepted: said.accepted,
             shown: self.shown_for(test, at),
+            tried: self.tried.contains(&(test, at)),
             sound: self.is_sound(exercise, test, at),
             action,
         };
         self.sheet.insert((test, at), entry);
-    }
-
-    /// What the readings for a line of the sheet come to: the highest of continuity and loop impedance, the lowest of
-    /// insulation, the sum where the line is a sum.
-    fn shown_for(&self, test: Test, at: DeviceId) -> Option<Shown> {
-        let mut shown = self.readings.iter().filter(|(it, _)| it.0 == test && it.1 == at).map(|(_, it)| it.shown);
-        match stage_of(test) {
-            Stage::Insulation => shown.min_by(|a, b| size(a).total_cmp(&size(b))),
-            Stage::Polarity => self.circuits.iter().find(|it| it.device == at).and_then(|circuit| {
-                let read = |it: &usize| self.joined.keys().any(|(control, _)| control == it);
-                circuit.controls.iter().any(read).then_some(Shown::Lights(None))
-            }),
-            _ if test == Test::ZsSum => match (shown.next_back()?, self.shown_for(Test::R1R2, at)?) {
-                (Shown::Figure(ze), Shown::Figure(both)) => {
-                    let counts = (100.0 * (ze.value() + both.value())).round() as i64;
-                    Some(Shown::Figure(Figure { counts, decimals: 2, unit: Unit::Ohm }))
-                }
-                _ => None,
-            },
-            _ => shown.max_by(|a, b| size(a).total_cmp(&size(b))),
-        }
-    }
-
-    /// Whether what was read for a test without a figure is as it should be: every toggle changes the path to the lamp; full
-    /// voltage from line to neutral and to earth, next to none between those.
-    fn is_sound(&self, exercise: &Exercise, test: Test, at: DeviceId) -> bool {
-        let Some(circuit) = self.circuits.iter().find(|it| it.device == at) else { return false };
-        match test {
-            Test::Polarity => circuit.controls.iter().all(|control| {
-                let settings = settings_of(exercise, *control);
-                let joined = |it: &Vec<u8>| self.joined.get(&(*control, it.clone())).copied();
-                settings.iter().enumerate().all(|(index, one)| {
-                    settings[..index].iter().all(|other| {
-                        let toggles = one.iter().zip(other).filter(|(a, b)| a != b).count();
-                        let differ = matches!((joined(one), joined(other)), (Some(a), Some(b)) if a != b);
-                        toggles != 1 || differ
-                    })
-                })
-            }),
-            Test::SupplyPolarity => PAIRS.iter().all(|(a, b)| {
-                let kept = self.readings.get(&(test, at, Spot::Between(*a, *b)));
-                kept.is_some_and(|it| {
-                    let volts = size(&it.shown);
-                    if *a == Side::Line { volts >= FULL_VOLTS } else { volts < TOUCH_VOLTS }
-                })
-            }),
-            _ => false,
-        }
     }
 
     /// Handwork at a place, or anywhere when undone or done again: its circuits are to be tested afresh.
@@ -435,6 +342,7 @@ impl Testing {
         }
         self.readings.retain(|(_, device, _), _| !touched(device));
         self.sheet.retain(|(_, device), _| !touched(device));
+        self.tried.retain(|(_, device)| !touched(device));
         let controls: Vec<usize> =
             self.circuits.iter().filter(|it| touched(&it.device)).flat_map(|it| it.controls.clone()).collect();
         self.joined.retain(|(control, _), _| !controls.contains(control));
@@ -460,12 +368,6 @@ pub(super) struct Said {
     pub written: Option<Written>,
     pub accepted: bool,
 }
-
-/// Least voltage of a supply with line and neutral where they belong, volts: 230 V less 6 % (the public supply's band, from
-/// memory), a little less for what an indicator's lamps can say.
-const FULL_VOLTS: f64 = 207.0;
-/// Most voltage between neutral and earth, volts (common practice, no source).
-const TOUCH_VOLTS: f64 = 50.0;
 
 /// Whether what was shown is a result of a test.
 const fn is_kept(test: Test, shown: &Shown) -> bool {

@@ -7,7 +7,7 @@ use bevy_egui::egui::{Frame, Grid, Margin, ScrollArea, Ui};
 use switchdrop::{
     exercise::{DeviceId, Stage},
     wording::{device, list, test_key},
-    work::{Action, Entry, Sign, Test, stage_of},
+    work::{Action, Test, stage_of},
 };
 
 use super::{
@@ -87,14 +87,14 @@ fn row(
         (None, false) => "–",
     };
     ui.label(format!("{sign} {name}"));
-    ui.label(entry.map_or_else(|| desk.say("window-test-blank", &[]), |it| written(desk, test, it)));
+    ui.label(entry.map_or_else(|| desk.say("window-test-blank", &[]), |it| written(desk.wording, test, it)));
     if session.is_over() {
         return;
     }
     ui.horizontal(|ui| {
         let reading = if test.has_figure() {
             let typed = view.figures.entry((test, circuit)).or_default();
-            let unit = unit(desk, test);
+            let unit = unit(desk.wording, test);
             let called = desk.say("window-figure", &[("test", &name), ("unit", &unit)]);
             desk.figure(ui, typed, &format!("figure:{}:{address}", test.word()), &called);
             ui.label(unit);
@@ -103,10 +103,7 @@ fn row(
             String::new()
         };
         let can = test.has_figure() != reading.is_empty();
-        let says = [
-            (true, "accept", desk.say("window-acceptable", &[])),
-            (false, "reject", desk.say("window-not-acceptable", &[])),
-        ];
+        let says = [(true, "accept", desk.say("acceptable", &[])), (false, "reject", desk.say("not-acceptable", &[]))];
         for (accepted, word, text) in says {
             let called = format!("{name}: {text}");
             if desk.button_if_called(ui, can, &format!("{word}:{}:{address}", test.word()), &text, &called) {
@@ -114,27 +111,4 @@ fn row(
             }
         }
     });
-}
-
-/// The unit of a test's figure.
-fn unit(desk: &Desk<'_>, test: Test) -> String {
-    match test {
-        Test::InsulationLineNeutral | Test::InsulationLineEarth | Test::InsulationNeutralEarth => {
-            desk.say("window-unit-megohm", &[])
-        }
-        Test::ResidualDevice => desk.say("window-unit-millisecond", &[]),
-        _ => desk.say("window-unit-ohm", &[]),
-    }
-}
-
-/// A line as it stands on the sheet.
-fn written(desk: &Desk<'_>, test: Test, entry: &Entry) -> String {
-    let said = if entry.accepted { desk.say("window-acceptable", &[]) } else { desk.say("window-not-acceptable", &[]) };
-    let Some(it) = entry.written else { return said };
-    let sign = match it.sign {
-        Sign::None => "",
-        Sign::Over => ">",
-        Sign::Under => "<",
-    };
-    format!("{sign}{} {}: {said}", it.value, unit(desk, test))
 }

@@ -84,7 +84,8 @@ impl Steps {
             acts.push((measure(super::INSULATION, "board.1.line", "board.earth"), Some("worked-live")));
             acts.push((link("board.1.line", "board.earth"), Some("worked-live")));
         }
-        if !self.is_rose_open(at) && !(at > self.lock && at <= self.unlock) {
+        let is_locked = at > self.lock && at <= self.unlock;
+        if !self.is_rose_open(at) && !is_locked {
             let code = if self.is_on(at) { "worked-live" } else { "opened-unlocked" };
             acts.push((Action::RemoveCover { location: "rose".to_owned() }, Some(code)));
         }

@@ -166,11 +166,6 @@ window-tests-written = Every line that is asked for is written.
 window-tests-missing = Still to write: { $tests }
 window-test-blank = blank
 window-figure = { $test }, { $unit }
-window-unit-ohm = ohm
-window-unit-megohm = Mohm
-window-unit-millisecond = ms
-window-acceptable = Acceptable
-window-not-acceptable = Not acceptable
 window-last-readings = What was read last
 window-nothing-tests = The figures are yours to write. What was read last stands beneath the sheet.
 
