@@ -3,10 +3,10 @@
 //!
 //! The figures are typed by the learner. Whether they are those that were read is the marker's to say.
 
-use bevy_egui::egui::{Frame, Grid, Margin, ScrollArea, Ui};
+use bevy_egui::egui::{Frame, Grid, Margin, ScrollArea, Ui, vec2};
 use switchdrop::{
     exercise::{DeviceId, Stage},
-    wording::{device, list, test_key},
+    wording::{apart, device, test_key, unit, written},
     work::{Action, Test, stage_of},
 };
 
@@ -16,6 +16,9 @@ use super::{
     tester, theme,
     view::View,
 };
+
+/// How wide a unit's name is at the normal text size, points.
+const UNIT_WIDE: f32 = 48.0;
 
 /// Draws it.
 pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View) {
@@ -30,7 +33,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
             let text = if left.is_empty() {
                 desk.say("window-tests-written", &[])
             } else {
-                desk.say("window-tests-missing", &[("tests", &list(desk.wording, &names))])
+                desk.say("window-tests-missing", &[("tests", &apart(desk.wording, &names))])
             };
             ui.label(theme::bold(text).color(if left.is_empty() { theme::GOOD } else { theme::ACCENT }));
             for circuit in testing.circuits() {
@@ -97,7 +100,11 @@ fn row(
             let unit = unit(desk.wording, test);
             let called = desk.say("window-figure", &[("test", &name), ("unit", &unit)]);
             desk.figure(ui, typed, &format!("figure:{}:{address}", test.word()), &called);
-            ui.label(unit);
+            // As wide for each, so that what can be pressed stands in columns.
+            ui.allocate_ui(vec2(UNIT_WIDE * theme::scale_of(ui), 0.0), |ui| {
+                ui.set_width(UNIT_WIDE * theme::scale_of(ui));
+                ui.label(unit);
+            });
             typed.trim().to_owned()
         } else {
             String::new()
