@@ -35,7 +35,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
     if session.is_over() {
         return;
     }
-    let (work, safety) = (session.attempt.work(), session.attempt.safety());
+    let work = session.attempt.work();
     let exercise = work.exercise();
     let place = &exercise.locations[at.index()];
     ui.horizontal_wrapped(|ui| {
