@@ -14,6 +14,7 @@ mod placed;
 mod plan;
 mod pretty;
 mod problem;
+mod run;
 mod shipped;
 mod stream;
 mod variant;
@@ -33,6 +34,7 @@ pub use plan::{
 };
 pub use pretty::pretty;
 pub use problem::{Code as ProblemCode, Problem};
+pub use run::{Offer, Run};
 pub use shipped::SHIPPED;
 pub use stream::Stream;
 pub use variant::{Seed, draw, draws};

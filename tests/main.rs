@@ -40,6 +40,8 @@ mod properties;
 mod rules;
 // The rows of every combination against each solved by itself; states past counting.
 mod survey;
+// Cables to choose: by paper, by brute force, and the exercise in every variant.
+mod chosen;
 // Every single slip from each accepted wiring, against an oracle of another make.
 mod slips;
 // Contacts without a scenario: n-way lighting, slips, random ones.

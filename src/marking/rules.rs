@@ -5,6 +5,7 @@
 mod acts;
 mod bare_copper_showing;
 mod box_too_shallow;
+mod cable;
 mod circuits;
 mod conductor_trapped;
 mod control;
@@ -29,6 +30,7 @@ mod neutral_switched;
 mod nicked;
 mod parallel;
 mod prediction;
+mod reason;
 mod rework;
 mod rocker;
 mod screw_holder;
@@ -38,6 +40,7 @@ mod tail;
 mod tests;
 mod unlike_sizes;
 
+pub(super) use cable::lost_by;
 pub(super) use tests::is_test;
 
 use super::{context::Context, finding::Draft};
@@ -50,6 +53,7 @@ pub(super) const RULES: &[Rule] = &[
     fan::check,
     rocker::check,
     parallel::check,
+    cable::check,
     hazards::check,
     circuits::check,
     neutral_switched::check,
@@ -80,5 +84,6 @@ pub(super) const RULES: &[Rule] = &[
     tests::check,
     figures::check,
     judgement::check,
+    reason::check,
     rework::check,
 ];

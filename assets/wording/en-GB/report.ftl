@@ -18,6 +18,7 @@ criterion-earthing = earthing
 criterion-identification = identification
 criterion-terminations = terminations
 criterion-containment = boxes and sheath
+criterion-cable-choice = choice of cable
 criterion-safe-working = safe working
 criterion-test-results = test results
 criterion-functional-test = functional test
@@ -41,6 +42,12 @@ job-neutral = neutral
 job-protective = protective conductor
 job-tripped = a device had opened
 job-test-failed = a test had failed
+job-cores = of these, one with fewer insulated conductors could not do it
+job-current = of these, a thinner one would not carry what the device lets through
+job-volt-drop = of these, a thinner one would lose too much voltage on the way to the lamp
+job-disconnection = of these, with a thinner one a fault would not be cut off in time
+job-any = any of these would do
+job-usual = it is what is always used
 
 # What would have happened. $case: switches and devices; $way: the way of the current, place by place.
 report-would-have = What would have happened: { $what }
@@ -79,6 +86,7 @@ repair-free = free the { $end } from behind the plate and make good its insulati
 repair-sheath = bring the cable further in, so that its sheath ends inside: { $at }
 repair-grommet = fit a grommet: { $at }
 repair-slacken = slacken: { $to }
+repair-refit = take { $mm2 } mm² for the { $cable }
 repair-take-links = take every test link out
 repair-tail = fit a green-and-yellow tail between: { $from }; and: { $to }
 
@@ -120,6 +128,7 @@ well-polarity = Line and neutral are where they belong throughout.
 well-earthing = Everything that must be earthed is, and a first fault would be cleared in time.
 well-identification = Whoever opens this next can tell every conductor by its colour or mark.
 well-terminations = Every end is held as it should be.
+well-cable-choice = Every cable was chosen for what it has to do, and for the reason that decides.
 well-containment = Sheath, grommets and boxes keep inside what belongs inside.
 well-safe-working = Every step was in its safe order, and no unsafe act was stopped.
 well-test-results = The test sheet says what was read and judges it rightly.
