@@ -12,6 +12,7 @@ use switchdrop::{
 };
 
 use super::{
+    choose,
     desk::{Desk, Intent},
     prepare, probes, report,
     session::Session,
@@ -127,6 +128,7 @@ fn location(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
     let (work, safety) = (session.attempt.work(), session.attempt.safety());
     let exercise = work.exercise();
     let id = exercise.locations[at.index()].id.clone();
+    choose::show(ui, desk, session, view, at);
     let has_ends = work.ends_at(at).any(|it| exercise.is_learners(it));
     let is_done = safety.is_done(exercise, Stage::Isolation) || safety.is_identified_there(at);
     if exercise.asks(Stage::Isolation) && has_ends && !is_done {

@@ -42,10 +42,10 @@ job-neutral = neutral
 job-protective = protective conductor
 job-tripped = a device had opened
 job-test-failed = a test had failed
-job-cores = of these, one with fewer insulated conductors could not do it
-job-current = of these, a thinner one would not carry what the device lets through
-job-volt-drop = of these, a thinner one would lose too much voltage on the way to the lamp
-job-disconnection = of these, with a thinner one a fault would not be cut off in time
+job-cores = one of these with fewer insulated conductors could not do it
+job-current = a thinner one of these would not carry what the device lets through
+job-volt-drop = a thinner one of these would lose too much voltage on the way to the lamp
+job-disconnection = with a thinner one of these a fault would not be cut off in time
 job-any = any of these would do
 job-usual = it is what is always used
 

@@ -93,6 +93,7 @@ window-nothing-over = Nothing is selected. Click anything to have it named.
 window-not-predicted = Not answered.
 
 # The stages.
+window-stage-choose = Choose
 window-stage-isolate = Isolate
 window-stage-wire = Wire
 window-stage-inspect = Inspect and test
@@ -217,6 +218,16 @@ window-device = { $device }: { $circuit }
 window-name-devices = These feed it
 window-cover-off = Take the cover off
 window-cover-on = Fit the cover
+window-choose = Choose: { $run }
+window-choose-run = { $metres } m, { $laid }.
+window-choose-there = { $name }: { $cable }, { $metres } m.
+window-choose-lamp = { $lamp }: { $watts } W.
+window-choose-device = { $device }, { $circuit }: { $amps } A.
+window-choose-why = Why this one of those on offer?
+window-choose-take = Take this cable
+window-choose-another = Another cable: { $run }
+window-chosen = { $run }: { $cable }, because { $reason }.
+window-offer = { $kind }, { $mm2 } mm²
 window-make-up = Make up a link:
 
 # An end.
@@ -265,6 +276,7 @@ did-fold = { $place }: folded back
 did-unfold = { $place }: straightened
 did-grommet = { $place }: grommet fitted
 did-dress = { $place }: conductors laid clear of the lugs
+did-choose = { $place }: { $cable } is chosen and drawn in
 did-make-up = { $place }: a { $colour } link is made up and lies ready
 did-fit-cover = { $place }: the cover is on
 did-remove-cover = { $place }: the cover is off
@@ -300,6 +312,8 @@ window-next = Next
 window-to-do = Then
 window-done = Done
 window-todo-isolated = Isolated and proved dead
+window-todo-choose = Choose the cable: { $run }
+window-done-choose = Chosen: { $run }
 window-todo-identify = Say what feeds the { $location }
 window-todo-agree = Get agreement to switch off
 window-todo-lock = Switch off, lock off and label
