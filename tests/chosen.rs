@@ -288,7 +288,7 @@ fn another_cable_takes_its_place_and_leaves_the_rest() {
 
 #[test]
 fn what_is_wrong_with_a_run_is_shown_where_it_stands() {
-    let link = "id: \"link\", name: \"link between the boxes\", metres: 6.0, from: \"tack\"";
+    let link = "id: \"link\", name: \"loft link\", metres: 6.0, from: \"tack\"";
     for (was, is, code) in [
         (link, link.replace("tack", "tuck"), ProblemCode::UnknownLocation),
         (link, link.replace("tack", "loft"), ProblemCode::CableToItself),

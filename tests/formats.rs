@@ -73,6 +73,7 @@ fn action() -> impl Strategy<Value = Action> {
         Action::ProveIndicator,
         Action::Undo,
         Action::Redo,
+        Action::Hint,
         Action::HandIn,
     ]);
     prop_oneof![

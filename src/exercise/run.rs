@@ -72,15 +72,35 @@ impl Exercise {
     pub(crate) fn fitted(self: &Arc<Self>, chosen: &[Option<Offer>]) -> Arc<Self> {
         let drawn = Arc::clone(self).as_drawn();
         let mut exercise = (*drawn).clone();
-        for (index, offer) in chosen.iter().enumerate().take(drawn.runs.len()) {
-            let (run, Some(Offer { kind, live, cpc })) = (&drawn.runs[index], *offer) else { continue };
-            exercise.runs[index].cable = Some(exercise.cables.len());
-            let (id, name) = (run.id.clone(), run.name.clone());
-            let (metres, between) = (run.metres, run.between);
-            exercise.lay(Cable { id, name, kind, live, cpc, metres, between, first_conductor: 0 });
-        }
+        exercise.lay_all(chosen);
         exercise.drawn = Some(drawn);
         Arc::new(exercise)
+    }
+
+    /// The exercise with most cores and most copper of what is on offer in every run, perhaps more than any one cable there has:
+    /// what does not do then does not do whatever is chosen.
+    #[must_use]
+    pub(crate) fn with_most(&self) -> Self {
+        let most = |run: &Run| {
+            let kind = run.offers.iter().map(|it| it.kind).max_by_key(|it| it.insulated())?;
+            let live = run.offers.iter().map(|it| it.live).max()?;
+            let cpc = run.offers.iter().map(|it| it.cpc).max()?;
+            Some(Offer { kind, live, cpc })
+        };
+        let mut exercise = self.clone();
+        exercise.lay_all(&self.runs.iter().map(most).collect::<Vec<_>>());
+        exercise
+    }
+
+    fn lay_all(&mut self, chosen: &[Option<Offer>]) {
+        for index in 0..self.runs.len() {
+            let Some(Offer { kind, live, cpc }) = chosen.get(index).copied().flatten() else { continue };
+            self.runs[index].cable = Some(self.cables.len());
+            let run = &self.runs[index];
+            let (id, name) = (run.id.clone(), run.name.clone());
+            let (metres, between) = (run.metres, run.between);
+            self.lay(Cable { id, name, kind, live, cpc, metres, between, first_conductor: 0 });
+        }
     }
 
     /// Adds a cable, with nothing of it connected, and its cores.

@@ -20,6 +20,7 @@ mod finished;
 mod fold_back;
 mod grommet_missing;
 mod hazards;
+mod hints;
 mod insulation_under_screw;
 mod joint_hot;
 mod judgement;
@@ -86,4 +87,5 @@ pub(super) const RULES: &[Rule] = &[
     judgement::check,
     reason::check,
     rework::check,
+    hints::check,
 ];

@@ -19,13 +19,25 @@ use super::{
 
 /// The key of an offer on the screen.
 fn key(run: &Run, offer: Offer) -> String {
-    format!("choose:{}:{:?}:{}", run.id, offer.kind, offer.live.mm2())
+    format!("choose:{}:{:?}:{:?}", run.id, offer.kind, offer.live.mm2())
+}
+
+/// A reason in a word or two: it is said in full once it is picked.
+const fn short(reason: Reason) -> &'static str {
+    match reason {
+        Reason::Cores => "window-why-cores",
+        Reason::Current => "window-why-current",
+        Reason::VoltDrop => "window-why-volt-drop",
+        Reason::Disconnection => "window-why-disconnection",
+        Reason::Any => "window-why-any",
+        Reason::Usual => "window-why-usual",
+    }
 }
 
 /// A cable in words.
 pub fn cable(desk: &Desk<'_>, kind: CableKind, live: CrossSection) -> String {
     let kind = desk.say(cable_key(kind), &[]);
-    desk.say("window-offer", &[("kind", &kind), ("mm2", &live.mm2().to_string())])
+    desk.say("window-offer", &[("kind", &kind), ("mm2", &format!("{:?}", live.mm2()))])
 }
 
 /// Draws what there is to choose at a place.
@@ -67,7 +79,7 @@ fn is_free(work: &Work, run: &Run) -> bool {
 }
 
 fn offers(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut View, run: &Run) {
-    ui.label(theme::bold(desk.say("window-choose", &[("run", &run.name)])));
+    ui.label(theme::bold(desk.say("window-choose-cable", &[("run", &run.name)])));
     theme::quiet(ui, &facts(desk, work, run));
     ui.horizontal_wrapped(|ui| {
         for offer in &run.offers {
@@ -78,12 +90,17 @@ fn offers(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut View, run: &
         }
     });
     ui.label(desk.say("window-choose-why", &[]));
-    for reason in Reason::ALL {
-        let text = desk.say(reason_key(reason), &[]);
-        if desk.choice(ui, view.choosing.reason == Some(reason), &format!("reason:{}:{}", run.id, reason.word()), &text)
-        {
-            view.choosing.reason = Some(reason);
+    ui.horizontal_wrapped(|ui| {
+        for reason in Reason::ALL {
+            let text = desk.say(short(reason), &[]);
+            let key = format!("reason:{}:{}", run.id, reason.word());
+            if desk.choice(ui, view.choosing.reason == Some(reason), &key, &text) {
+                view.choosing.reason = Some(reason);
+            }
         }
+    });
+    if let Some(it) = view.choosing.reason {
+        theme::quiet(ui, &desk.say("window-choose-because", &[("reason", &desk.say(reason_key(it), &[]))]));
     }
     let both = view.choosing.offer.zip(view.choosing.reason);
     let text = desk.say("window-choose-take", &[]);
@@ -115,5 +132,5 @@ fn facts(desk: &Desk<'_>, work: &Work, run: &Run) -> String {
         let args = [("device", name.as_str()), ("circuit", exercise.charted(of)), ("amps", &amps)];
         said.push(desk.say("window-choose-device", &args));
     }
-    said.join(" ")
+    said.join("\n")
 }

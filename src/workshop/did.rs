@@ -37,7 +37,7 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
         Action::Dress { location } => at("did-dress", location),
         Action::Choose { cable, kind, mm2, .. } => {
             let kind = say(cable_key(*kind), &[]);
-            let chosen = say("window-offer", &[("kind", &kind), ("mm2", &mm2.mm2().to_string())]);
+            let chosen = say("window-offer", &[("kind", &kind), ("mm2", &format!("{:?}", mm2.mm2()))]);
             say("did-choose", &[("place", &place(wording, work, cable)), ("cable", &chosen)])
         }
         Action::MakeUp { location, colour: of } => {
@@ -57,10 +57,12 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
         Action::LockOff { device } => at("did-lock-off", device),
         Action::Unlock { device } => at("did-unlock", device),
         Action::ProveIndicator => say("did-prove-indicator", &[]),
-        // What came of the pull, or the reading, is the sentence.
-        Action::Tug { .. } | Action::TestDead { .. } | Action::Continuity { .. } | Action::Measure { .. } => {
-            String::new()
-        }
+        // What came of the pull, or the reading, or is told, is the sentence.
+        Action::Tug { .. }
+        | Action::TestDead { .. }
+        | Action::Continuity { .. }
+        | Action::Measure { .. }
+        | Action::Hint => String::new(),
         Action::Inspect { location } => at("did-inspect", location),
         Action::Null { .. } => say("did-null", &[]),
         Action::FitLink { a, b } => {

@@ -3,11 +3,11 @@
 //!
 //! The figures are typed by the learner. Whether they are those that were read is the marker's to say.
 
-use bevy_egui::egui::{Frame, Grid, Margin, ScrollArea, Ui};
+use bevy_egui::egui::{Frame, Grid, Margin, ScrollArea, Ui, vec2};
 use switchdrop::{
     exercise::{DeviceId, Stage},
-    wording::{device, list, test_key},
-    work::{Action, Entry, Sign, Test, stage_of},
+    wording::{apart, device, test_key, unit, written},
+    work::{Action, Test, stage_of},
 };
 
 use super::{
@@ -16,6 +16,9 @@ use super::{
     tester, theme,
     view::View,
 };
+
+/// How wide a unit's name is at the normal text size, points.
+const UNIT_WIDE: f32 = 48.0;
 
 /// Draws it.
 pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View) {
@@ -30,7 +33,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
             let text = if left.is_empty() {
                 desk.say("window-tests-written", &[])
             } else {
-                desk.say("window-tests-missing", &[("tests", &list(desk.wording, &names))])
+                desk.say("window-tests-missing", &[("tests", &apart(desk.wording, &names))])
             };
             ui.label(theme::bold(text).color(if left.is_empty() { theme::GOOD } else { theme::ACCENT }));
             for circuit in testing.circuits() {
@@ -87,26 +90,27 @@ fn row(
         (None, false) => "–",
     };
     ui.label(format!("{sign} {name}"));
-    ui.label(entry.map_or_else(|| desk.say("window-test-blank", &[]), |it| written(desk, test, it)));
+    ui.label(entry.map_or_else(|| desk.say("window-test-blank", &[]), |it| written(desk.wording, test, it)));
     if session.is_over() {
         return;
     }
     ui.horizontal(|ui| {
         let reading = if test.has_figure() {
             let typed = view.figures.entry((test, circuit)).or_default();
-            let unit = unit(desk, test);
+            let unit = unit(desk.wording, test);
             let called = desk.say("window-figure", &[("test", &name), ("unit", &unit)]);
             desk.figure(ui, typed, &format!("figure:{}:{address}", test.word()), &called);
-            ui.label(unit);
+            // As wide for each, so that what can be pressed stands in columns.
+            ui.allocate_ui(vec2(UNIT_WIDE * theme::scale_of(ui), 0.0), |ui| {
+                ui.set_width(UNIT_WIDE * theme::scale_of(ui));
+                ui.label(unit);
+            });
             typed.trim().to_owned()
         } else {
             String::new()
         };
         let can = test.has_figure() != reading.is_empty();
-        let says = [
-            (true, "accept", desk.say("window-acceptable", &[])),
-            (false, "reject", desk.say("window-not-acceptable", &[])),
-        ];
+        let says = [(true, "accept", desk.say("acceptable", &[])), (false, "reject", desk.say("not-acceptable", &[]))];
         for (accepted, word, text) in says {
             let called = format!("{name}: {text}");
             if desk.button_if_called(ui, can, &format!("{word}:{}:{address}", test.word()), &text, &called) {
@@ -114,27 +118,4 @@ fn row(
             }
         }
     });
-}
-
-/// The unit of a test's figure.
-fn unit(desk: &Desk<'_>, test: Test) -> String {
-    match test {
-        Test::InsulationLineNeutral | Test::InsulationLineEarth | Test::InsulationNeutralEarth => {
-            desk.say("window-unit-megohm", &[])
-        }
-        Test::ResidualDevice => desk.say("window-unit-millisecond", &[]),
-        _ => desk.say("window-unit-ohm", &[]),
-    }
-}
-
-/// A line as it stands on the sheet.
-fn written(desk: &Desk<'_>, test: Test, entry: &Entry) -> String {
-    let said = if entry.accepted { desk.say("window-acceptable", &[]) } else { desk.say("window-not-acceptable", &[]) };
-    let Some(it) = entry.written else { return said };
-    let sign = match it.sign {
-        Sign::None => "",
-        Sign::Over => ">",
-        Sign::Under => "<",
-    };
-    format!("{sign}{} {}: {said}", it.value, unit(desk, test))
 }

@@ -4,7 +4,7 @@
 
 use bevy_egui::egui::Ui;
 use switchdrop::{
-    exercise::{DeviceId, EndId, LampId, LocationId, Stage, TerminalId},
+    exercise::{DeviceId, EndId, LampId, LocationId, LocationKind, Stage, TerminalId},
     picture::Thing,
     trade::colour::{Colour, Letter, Mark},
     wording::{self, Wording, device, end, lamp, mark, position, power_key, switch, terminal},
@@ -45,6 +45,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
     if let Sight::Location(at) = view.at
         && !is_over
     {
+        choose::show(ui, desk, session, view, at);
         ui.horizontal_wrapped(|ui| {
             let tests = work.exercise().has_test_sheet();
             let meter = if tests { desk.say("window-hand-tester", &[]) } else { desk.say("window-hand-meter", &[]) };
@@ -66,8 +67,10 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
         if view.hand != Hand::Tools {
             ui.separator();
         }
-        location(ui, desk, session, view, at);
-        ui.separator();
+        if !has_in_hand(view) {
+            location(ui, desk, session, view, at);
+            ui.separator();
+        }
     }
     desk.heading(ui, "window-selected");
     let Some(thing) = view.selected else {
@@ -76,6 +79,14 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
             &match view.at {
                 _ if is_over => desk.say("window-nothing-over", &[]),
                 Sight::Place => desk.say("window-nothing-place", &[]),
+                Sight::Location(it) if work.exercise().locations[it.index()].kind == LocationKind::Board => {
+                    desk.say("window-nothing-board", &[])
+                }
+                Sight::Location(it)
+                    if work.is_covered(it) && work.exercise().locations[it.index()].kind.has_cover() =>
+                {
+                    desk.say("window-nothing-covered", &[])
+                }
                 Sight::Location(_) => desk.say("window-nothing-location", &[]),
                 Sight::Prediction => desk.say("window-nothing-prediction", &[]),
                 Sight::Tests => desk.say("window-nothing-tests", &[]),
@@ -111,6 +122,17 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
     if let Some(at) = place.filter(|it| !work.is_covered(*it)) {
         prepare::of_location(ui, desk, work, view, at);
     }
+    if let Sight::Location(at) = view.at
+        && has_in_hand(view)
+    {
+        ui.separator();
+        location(ui, desk, session, view, at);
+    }
+}
+
+/// Whether an end or a terminal is being worked at.
+fn has_in_hand(view: &View) -> bool {
+    view.hand == Hand::Tools && matches!(view.selected, Some(Thing::End(_) | Thing::Terminal(_)))
 }
 
 /// What there is to say of a thing when nothing can be done to it any more.
@@ -128,8 +150,7 @@ fn location(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
     let (work, safety) = (session.attempt.work(), session.attempt.safety());
     let exercise = work.exercise();
     let id = exercise.locations[at.index()].id.clone();
-    choose::show(ui, desk, session, view, at);
-    let has_ends = work.ends_at(at).any(|it| exercise.is_learners(it));
+    let has_ends = exercise.learners_places().contains(&at);
     let is_done = safety.is_done(exercise, Stage::Isolation) || safety.is_identified_there(at);
     if exercise.asks(Stage::Isolation) && has_ends && !is_done {
         identify(ui, desk, work, view, &id);

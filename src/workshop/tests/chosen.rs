@@ -55,7 +55,7 @@ fn it_is_chosen_again_at_its_other_place_and_undone() {
     bench.does([twin.clone()]);
     bench.click("go:loft");
     bench.click("another:link");
-    for key in ["choose:link:ThreeCoreEarth:1", "reason:link:any", "take:link"] {
+    for key in ["choose:link:ThreeCoreEarth:1.0", "reason:link:any", "take:link"] {
         bench.click(key);
     }
     let three = choice("link", CableKind::ThreeCoreEarth, 1.0, Reason::Any);
