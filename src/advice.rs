@@ -1,7 +1,7 @@
 //! Doubts about a scenario: what can be read and done, and yet is hardly meant.
 //!
 //! Nothing here refuses anything. A doubt of the wiring holds whatever the learner does: it is worked out for the shortest
-//! way by which the cables could carry a circuit, and a control is doubted only where no wiring can do it. What a cable may
+//! way by which the cables could carry a circuit, and a control is doubted only where no wiring can do it. Where the learner chooses the cable, it counts with most cores and most copper. What a cable may
 //! carry for good is left out: no sourced figure for it was found.
 
 mod circuit;
@@ -70,6 +70,7 @@ impl Doubt {
 
 /// Every doubt about an exercise, in the order of the kinds.
 pub fn doubts(exercise: &Exercise) -> Vec<Doubt> {
+    let exercise = &exercise.with_most();
     let mut found = Vec::new();
     circuit::doubts(exercise, &mut found);
     control::doubts(exercise, &mut found);

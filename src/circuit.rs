@@ -6,12 +6,14 @@
 //! What the model leaves out: reactance, harmonics, inrush, arcs, heat over time, capacitance between cores
 //! (except to an instrument, which sees ghost volts by it), and wear. Everything is a resistance.
 
+mod cores;
 mod course;
 mod eliminate;
 mod groups;
 pub mod instrument;
 mod joined;
 mod joint;
+mod lost;
 mod network;
 mod physics;
 mod present;
@@ -21,6 +23,7 @@ mod survey;
 mod touch;
 mod walk;
 
+pub use cores::{CoresNeeded, cores_needed};
 pub use course::{Course, courses};
 pub use eliminate::{Solution, solve};
 pub use groups::{Group, Groups};
@@ -28,6 +31,7 @@ pub use joined::{
     Class, Contacts, Joined, Layered, Pairs, Proof, Reach, STATES, Sets, Supplied, Toggles, TooMany, Wrong, ever_joined,
 };
 pub use joint::{HotJoint, hot_joints};
+pub use lost::{Lost, lost_on_the_way};
 pub use network::{Branch, Conditions, Network, Part};
 pub use physics::Physics;
 pub use present::{Shown, lamps_now, shown_at};

@@ -15,6 +15,7 @@ mod placed;
 mod plan;
 mod pretty;
 mod problem;
+mod run;
 mod shipped;
 mod stream;
 mod variant;
@@ -35,6 +36,7 @@ pub use plan::{
 };
 pub use pretty::pretty;
 pub use problem::{Code as ProblemCode, Problem};
+pub use run::{Offer, Run};
 pub use shipped::SHIPPED;
 pub use stream::Stream;
 pub use variant::{Seed, Template, draw};

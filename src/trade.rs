@@ -5,6 +5,7 @@
 
 pub mod accessory;
 pub mod cable;
+pub mod carrying;
 pub mod catalogue;
 pub mod colour;
 pub mod device;

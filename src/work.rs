@@ -14,7 +14,7 @@ mod state;
 mod tally;
 mod testing;
 
-pub use action::{Action, Check, Detector, Fault, Feel, KitPart, Setting, Test};
+pub use action::{Action, Check, Detector, Fault, Feel, KitPart, Reason, Setting, Test};
 pub use attempt::{Attempt, Happened, Physics};
 pub use attempt_file::{
     Header, Known, Line, Mode, Opened, action_line, first_lines, open, open_again, open_for_states, opened_line,
@@ -25,7 +25,7 @@ pub use probing::{DeadTest, dead_tests_left};
 pub use refused::Refused;
 pub(crate) use safety::combinations;
 pub use safety::{Probe, Safety, settings_to_predict};
-pub use state::{DeviceState, Edit, Fit, Fold, Made, Point, Power, Prep, Work};
+pub use state::{Chosen, DeviceState, Edit, Fit, Fold, Made, Point, Power, Prep, Work};
 pub use tally::{Act, ActKind, Energised, Prediction, Redone, Reported, Tally, Why};
 pub use testing::{
     Entry, Kept, Key, Meter, Reading, Side, Sign, Spot, Testing, Written, size as reading_size, stage_of,

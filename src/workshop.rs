@@ -6,6 +6,7 @@
 mod app;
 mod bars;
 mod bench;
+mod choose;
 mod desk;
 mod did;
 mod drawing;

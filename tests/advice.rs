@@ -65,6 +65,17 @@ fn what_is_shipped_gives_no_doubt_in_any_variant() {
             assert!(doubts.is_empty(), "{id}, seed {seed}: {doubts:?}");
         }
     }
+    // Where the learner chooses, a doubt is one only if nothing on offer would do.
+    let barn = SHIPPED.iter().find(|it| it.0 == "two-way-to-choose").unwrap().1;
+    let twin =
+        barn.replace("Offer(kind: ThreeCoreEarth, mm2: 1.0),", "").replace("kind: ThreeCoreEarth", "kind: TwinEarth");
+    let twin = twin.replacen("Offer(kind: TwinEarth, mm2: 1.5),", "", 1);
+    assert_eq!(found(&twin), [("too-few-conductors", "\"loft\"".to_owned())]);
+    // 500 W along 140 m: 8.8 V in 1.5 mm², 5.5 V in 2.5 mm².
+    let far = barn.replace("metres: 74.0", "metres: 140.0");
+    assert_eq!(found(&far), []);
+    let with_less = far.replace("Offer(kind: TwinEarth, mm2: 2.5),", "");
+    assert_eq!(found(&with_less), [("volt-drop", "\"lamp\"".to_owned())]);
     for text in [LANDING, BATHROOM] {
         assert_eq!(found(text), []);
     }

@@ -17,9 +17,10 @@ mod broken;
 #[test]
 fn list_names_the_shipped_exercises() {
     Bench::new().run(&["list"]).says(
-        "one-way-rose    One light, one switch, at the rose (Fernhay Cottage, the scullery)\n\
-         one-way-tested  One light, one switch, made off and tested (Wrenbeck Forge, the tool store)\n\
-         two-way-stairs  One light, two switches, on the stairs (Number 9, Tollgate Row)\n",
+        "one-way-rose       One light, one switch, at the rose (Fernhay Cottage, the scullery)\n\
+         one-way-tested     One light, one switch, made off and tested (Wrenbeck Forge, the tool store)\n\
+         two-way-stairs     One light, two switches, on the stairs (Number 9, Tollgate Row)\n\
+         two-way-to-choose  One light, two switches, and the cables for them (Pennywell Farm, the long barn)\n",
     );
 }
 
@@ -33,7 +34,7 @@ fn a_folder_adds_exercises_and_what_is_wrong_in_it_is_said() {
     let run = bench.run(&["list", "--exercises", "more"]);
     assert_eq!(
         run.out.lines().map(|it| it.split(' ').next().unwrap_or("")).collect::<Vec<_>>(),
-        ["attic", "one-way-rose", "one-way-tested", "two-way-stairs"]
+        ["attic", "one-way-rose", "one-way-tested", "two-way-stairs", "two-way-to-choose"]
     );
     assert_eq!(
         run.err,

@@ -14,6 +14,7 @@ use switchdrop::{
 };
 
 use crate::{
+    chosen::chosen_model,
     hand::{Hand, SHIPPED, accepted, exercise, one_way_model, two_way_model},
     made_off::tested_model,
 };
@@ -22,8 +23,13 @@ fn folder(id: &str) -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("exercises").join(id)
 }
 
-fn models() -> [(&'static str, Hand); 3] {
-    [("one-way-rose", one_way_model()), ("one-way-tested", tested_model()), ("two-way-stairs", two_way_model())]
+fn models() -> [(&'static str, Hand); 4] {
+    [
+        ("one-way-rose", one_way_model()),
+        ("one-way-tested", tested_model()),
+        ("two-way-stairs", two_way_model()),
+        ("two-way-to-choose", chosen_model()),
+    ]
 }
 
 /// An attempt as its file: a second an action.

@@ -4,10 +4,13 @@ use proptest::{collection::vec, prelude::*};
 use switchdrop::{
     exercise::Limits,
     trade::{
+        cable::{CableKind, CrossSection},
         colour::{Colour, Letter, Mark},
         instrument::{Function, LeadLength, insulation::TestVolts, loop_impedance, rcd},
     },
-    work::{Action, Check, Detector, Fault, Feel, KitPart, Line, Test, action_line, open, opened_line, parse_action},
+    work::{
+        Action, Check, Detector, Fault, Feel, KitPart, Line, Reason, Test, action_line, open, opened_line, parse_action,
+    },
 };
 
 use crate::{bench::attempt_text, hand::exercise};
@@ -24,6 +27,8 @@ const FUNCTIONS: [Function; 10] = [
     Function::Rcd(rcd::Test::Rated),
     Function::Rcd(rcd::Test::FiveTimes),
 ];
+
+const SIZES: [f64; 4] = [0.75, 1.0, 1.5, 2.5];
 
 const fn lead(long: bool) -> LeadLength {
     if long { LeadLength::Long } else { LeadLength::Short }
@@ -54,6 +59,10 @@ fn preparing() -> impl Strategy<Value = Action> {
         text().prop_map(|end| Action::Tug { end }),
         text().prop_map(|location| Action::Grommet { location }),
         text().prop_map(|location| Action::Dress { location }),
+        (text(), 0..CableKind::ALL.len(), 0..SIZES.len(), 0..Reason::ALL.len()).prop_map(|(cable, kind, mm2, why)| {
+            let mm2 = CrossSection::from_mm2(SIZES[mm2]).unwrap();
+            Action::Choose { cable, kind: CableKind::ALL[kind], mm2, reason: Reason::ALL[why] }
+        }),
     ]
 }
 

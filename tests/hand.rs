@@ -10,10 +10,11 @@ use switchdrop::{
 };
 
 /// The shipped scenarios, by id.
-pub const SHIPPED: [(&str, &str); 3] = [
+pub const SHIPPED: [(&str, &str); 4] = [
     ("one-way-rose", include_str!("../exercises/one-way-rose/scenario.ron")),
     ("one-way-tested", include_str!("../exercises/one-way-tested/scenario.ron")),
     ("two-way-stairs", include_str!("../exercises/two-way-stairs/scenario.ron")),
+    ("two-way-to-choose", include_str!("../exercises/two-way-to-choose/scenario.ron")),
 ];
 
 pub fn scenario(id: &str) -> &'static str {

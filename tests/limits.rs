@@ -68,6 +68,29 @@ fn cables() {
     assert_eq!(found, [(ProblemCode::TooManyCables, "\"c-257\"")]);
 }
 
+#[test]
+fn cables_to_choose_from() {
+    let offer = |kind: &str, mm2: f64| format!("Offer(kind: {kind}, mm2: {mm2:?})");
+    let run = |offers: &[String]| {
+        let run = format!(
+            "runs: [Run(id: \"run\", name: \"r\", metres: 1.0, from: \"board\", to: \"rose-1\", choose: [{}])],",
+            offers.join(", ")
+        );
+        codes(read(&made(1, 0, 0).replace("controls: []", &format!("{run} controls: []")), Seed(0)))
+    };
+    // No more than seven are made, so at the limit some stand there twice, which is another problem.
+    let many = |count: usize| vec![offer("TwinEarth", 1.0); count];
+    assert!(!run(&many(Limits::OFFERS)).contains(&ProblemCode::TooLarge));
+    assert!(run(&many(Limits::OFFERS + 1)).contains(&ProblemCode::TooLarge));
+    let two = [offer("TwinEarth", 1.0), offer("ThreeCoreEarth", 1.0)];
+    assert_eq!(run(&two), []);
+    assert_eq!(run(&two[..1]), [ProblemCode::BadOffer], "nothing to choose");
+    assert_eq!(run(&[two[0].clone(), two[0].clone()]), [ProblemCode::BadOffer], "twice the same");
+    assert_eq!(run(&[two[0].clone(), offer("PendantFlex", 1.0)]), [ProblemCode::BadOffer], "no cpc");
+    assert_eq!(run(&[two[0].clone(), offer("OldTwinEarth", 1.0)]), [ProblemCode::BadOffer], "nobody sells it");
+    assert_eq!(run(&[two[0].clone(), offer("ThreeCoreEarth", 2.5)]), [ProblemCode::BadSize]);
+}
+
 /// Two gangs a box, or there would be too many locations first. This version can't try all combinations of so many, so
 /// at the limit that is what is said, and over it that they are too many.
 #[test]

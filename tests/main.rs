@@ -54,6 +54,8 @@ mod charter;
 mod weights;
 // Wirings that do the job in another way.
 mod legitimate;
+// Cables to choose: by paper, by brute force, and the exercise in every variant.
+mod chosen;
 // Every single slip from each accepted wiring, against an oracle of another make.
 mod slips;
 // Contacts without a scenario: n-way lighting, slips, random ones.

@@ -253,6 +253,18 @@ fn reworked(again: bool) -> Sheet {
     sheet(&hand.attempt)
 }
 
+/// The exercise with cables to choose, where some are left unchosen and nothing is joined.
+fn left_unchosen(left: &[&str]) -> Sheet {
+    let mut hand = Hand::new(exercise("two-way-to-choose", 4));
+    let chosen = crate::chosen::chosen_model();
+    let choices = chosen.attempt.log().iter().filter(|it| matches!(it, Action::Choose { .. }));
+    for it in choices.filter(|it| !matches!(it, Action::Choose { cable, .. } if left.contains(&cable.as_str()))) {
+        hand.does(it.clone());
+    }
+    hand.does(Action::HandIn);
+    sheet(&hand.attempt)
+}
+
 /// A code, a sheet on which it stands, and one on which it only might.
 type Case = (&'static str, fn() -> Sheet, fn() -> Sheet);
 
@@ -305,6 +317,7 @@ const CASES: &[Case] = &[
         || sheet(&installation(BATHROOM, &format!("{BATHROOM_WIRED}\nto-fan/brown@joint joint.T3"))),
         || sheet(&installation(BATHROOM, BATHROOM_WIRED)),
     ),
+    ("cable-unchosen", || left_unchosen(&["along"]), || left_unchosen(&[])),
     ("reset-untested", || after_a_trip(false), || after_a_trip(true)),
     ("energised-onto-fault", || after_a_trip(true), || sheet(&one_way_model().attempt)),
     ("work-redone", || right_first_time(true), || after_a_trip(true)),

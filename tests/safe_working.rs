@@ -75,8 +75,12 @@ fn round(hand: &mut Hand, between: &[Action]) {
     hand.does(Action::ProveIndicator);
     let tests = dead_tests(hand);
     let (last, first) = tests.split_last().unwrap();
-    first.iter().for_each(|it| hand.does(it.clone()));
-    between.iter().for_each(|it| hand.does(it.clone()));
+    for it in first {
+        hand.does(it.clone());
+    }
+    for it in between {
+        hand.does(it.clone());
+    }
     hand.does(last.clone());
     hand.does(Action::ProveIndicator);
 }
@@ -118,10 +122,14 @@ fn nothing_comes_between_the_two_proofs_of_the_indicator() {
     // Nor does it without the second proof, or the first.
     let mut hand = opened("");
     hand.does(Action::ProveIndicator);
-    dead_tests(&hand).into_iter().for_each(|it| hand.does(it));
+    for it in dead_tests(&hand) {
+        hand.does(it);
+    }
     stops(&mut hand, connect(), ActKind::TouchedUnproved);
     let mut hand = opened("");
-    dead_tests(&hand).into_iter().for_each(|it| hand.does(it));
+    for it in dead_tests(&hand) {
+        hand.does(it);
+    }
     hand.does(Action::ProveIndicator);
     stops(&mut hand, connect(), ActKind::TouchedUnproved);
 }

@@ -9,8 +9,8 @@ use switchdrop::{
     picture::Label,
     trade::{accessory::ROSE_TERMINALS, colour::Colour},
     wording::{
-        ACT_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, OUTCOME_KEYS, OUTCOME_MEANS_KEYS,
-        POWER_KEYS, STAGE_KEYS, TEST_KEYS, WEIGHT_KEYS, Wording,
+        ACT_KEYS, CABLE_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, LAID_KEYS, OUTCOME_KEYS,
+        OUTCOME_MEANS_KEYS, POWER_KEYS, REASON_KEYS, STAGE_KEYS, TEST_KEYS, WEIGHT_KEYS, Wording,
     },
     work::Refused,
 };
@@ -36,6 +36,9 @@ fn from_tables() -> BTreeSet<String> {
     keys.extend(ACT_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(TEST_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(FAULT_KEYS.iter().map(|it| it.1.to_owned()));
+    keys.extend(CABLE_KEYS.iter().map(|it| it.1.to_owned()));
+    keys.extend(LAID_KEYS.iter().map(|it| it.1.to_owned()));
+    keys.extend(REASON_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(CHECK_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(EDITION_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(GLOW_KEYS.iter().map(|it| it.1.to_owned()));

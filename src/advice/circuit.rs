@@ -7,13 +7,12 @@ use crate::{
     exercise::{Cable, DeviceId, Exercise, LampId, LocationId, Named},
     trade::{
         cable::temperature_factor,
+        carrying::LIGHTING_DROP_VOLTS,
         device::{DeviceKind, RESIDUAL_TOUCH_VOLTS},
         supply::NOMINAL_VOLTS,
     },
 };
 
-/// What lighting may lose between the origin and a lamp, volts: 3 % (BS 7671 Appendix 4, Table 4Ab; guidance).
-const LIGHTING_DROP: f64 = 0.03 * NOMINAL_VOLTS;
 /// Conductors at full load, degrees Celsius (70 °C thermoplastic).
 const FULL_LOAD_CELSIUS: f64 = 70.0;
 
@@ -99,9 +98,9 @@ fn volt_drop(exercise: &Exercise, routes: &Routes, loads: &[&Load], found: &mut 
         let on_the_way: f64 = way.iter().map(|it| amps[*it] * hot_ohms(&exercise.cables[*it])).sum();
         // There and back, with the lamp's own current alone.
         let aside: f64 = detour.iter().map(|it| 2.0 * load.amps * hot_ohms(&exercise.cables[*it])).sum();
-        if on_the_way + aside > LIGHTING_DROP {
+        if on_the_way + aside > LIGHTING_DROP_VOLTS {
             let at = Named::Location(exercise.lamps[lamp.index()].location);
-            found.push(Doubt::new(DoubtKind::VoltDrop, at, on_the_way + aside, LIGHTING_DROP));
+            found.push(Doubt::new(DoubtKind::VoltDrop, at, on_the_way + aside, LIGHTING_DROP_VOLTS));
         }
     }
 }

@@ -1,6 +1,7 @@
 //! From text to an exercise, with every problem found on the way.
 
 mod kinds;
+mod runs;
 
 use std::collections::BTreeSet;
 
@@ -10,13 +11,16 @@ use super::{
     limits::Limits,
     placed::{Placed, options},
     plan::{
-        Cable, Conductor, Control, EndId, Exercise, Location, LocationId, LocationKind, Names, Start, SwitchId,
-        Terminal, TerminalId, TerminalUse,
+        Cable, Control, EndId, Exercise, Location, LocationId, LocationKind, Names, Start, SwitchId, Terminal,
+        TerminalId, TerminalUse,
     },
     problem::{Code, Problem},
     variant::Seed,
 };
-use crate::trade::{accessory::Capacity, cable::CrossSection};
+use crate::trade::{
+    accessory::Capacity,
+    cable::{CableKind, CrossSection},
+};
 
 /// The format that this version reads and writes.
 const FORMAT: u32 = 1;
@@ -109,6 +113,7 @@ fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
         locations: Vec::new(),
         terminals: Vec::new(),
         cables: Vec::new(),
+        runs: Vec::new(),
         conductors: Vec::new(),
         start: Vec::new(),
         switches: Vec::new(),
@@ -125,6 +130,7 @@ fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
         pass_mark: file.pass_mark,
         text: text.to_owned(),
         names: Names::default(),
+        drawn: None,
     }
 }
 
@@ -262,9 +268,10 @@ impl Check<'_> {
     }
 
     fn cables(&mut self, file: &ScenarioFile<'_>) {
-        if let Some(over) = file.cables.get(Limits::CABLES) {
-            let found = file.cables.len().to_string();
-            self.problem(Code::TooManyCables, &over.id, found, Limits::CABLES.to_string());
+        let mut ids = file.cables.iter().map(|it| &it.id).chain(file.runs.iter().map(|it| &it.id));
+        if let Some(over) = ids.nth(Limits::CABLES) {
+            let found = (file.cables.len() + file.runs.len()).to_string();
+            self.problem(Code::TooManyCables, over, found, Limits::CABLES.to_string());
             return;
         }
         let mut ids = BTreeSet::new();
@@ -274,53 +281,48 @@ impl Check<'_> {
             if !ids.insert(it.id.value.clone()) {
                 self.problem(Code::Duplicate, &it.id, it.id.value.clone(), "");
             }
-            self.number(&it.metres, 0.1, 500.0);
-            let size =
-                CrossSection::from_mm2(it.mm2.value).and_then(|live| it.kind.sizes().iter().find(|it| it.0 == live));
-            if size.is_none() {
-                let sizes: Vec<String> = it.kind.sizes().iter().map(|it| it.0.mm2().to_string()).collect();
-                self.problem(Code::BadSize, &it.mm2, it.mm2.value.to_string(), sizes.join(", "));
-            }
-            let from = self.find(Code::UnknownLocation, &it.from, self.exercise.location(&it.from));
-            let to = self.find(Code::UnknownLocation, &it.to, self.exercise.location(&it.to));
-            let (Some((live, cpc)), Some(from), Some(to)) = (size, from, to) else { continue };
-            if from == to {
-                self.problem(Code::CableToItself, &it.to, it.to.value.clone(), "");
-            }
-            self.cable(it, (*live, *cpc), [from, to]);
+            let size = self.size(it.kind, &it.mm2);
+            let between = self.between(&it.metres, &it.from, &it.to);
+            let (Some((live, cpc)), Some(between)) = (size, between) else { continue };
+            let (id, name) = (it.id.value.clone(), it.name.value.clone());
+            self.exercise.lay(Cable {
+                id,
+                name,
+                kind: it.kind,
+                live,
+                cpc,
+                metres: it.metres.value,
+                between,
+                first_conductor: 0,
+            });
         }
+        self.runs(file, &mut ids);
     }
 
-    fn cable(
-        &mut self,
-        it: &super::file::CableFile<'_>,
-        sizes: (CrossSection, CrossSection),
-        between: [LocationId; 2],
-    ) {
-        let exercise = &mut self.exercise;
-        let cable = exercise.cables.len();
-        exercise.cables.push(Cable {
-            id: it.id.value.clone(),
-            name: it.name.value.clone(),
-            kind: it.kind,
-            live: sizes.0,
-            cpc: sizes.1,
-            metres: it.metres.value,
-            between,
-            first_conductor: exercise.conductors.len(),
-        });
-        for core in it.kind.cores() {
-            let address = format!("{}/{}", it.id.value, core.name);
-            let conductor = exercise.conductors.len();
-            let size = if core.colour.is_protective() { sizes.1 } else { sizes.0 };
-            exercise.names.conductors.insert(address.clone(), conductor);
-            for (end, location) in EndId::of(conductor).into_iter().zip(between) {
-                let at = &exercise.locations[location.index()].id;
-                exercise.names.ends.insert(format!("{address}@{at}"), end);
-                exercise.start.push(None);
-            }
-            exercise.conductors.push(Conductor { address, cable, colour: core.colour, size });
+    /// The live size and that of the cpc of a kind of cable.
+    fn size(&mut self, kind: CableKind, mm2: &Placed<'_, f64>) -> Option<(CrossSection, CrossSection)> {
+        let size = CrossSection::from_mm2(mm2.value).and_then(|live| kind.sizes().iter().find(|it| it.0 == live));
+        if size.is_none() {
+            let sizes: Vec<String> = kind.sizes().iter().map(|it| it.0.mm2().to_string()).collect();
+            self.problem(Code::BadSize, mm2, mm2.value.to_string(), sizes.join(", "));
         }
+        size.copied()
+    }
+
+    /// Where a cable goes, if its two places are there.
+    fn between(
+        &mut self,
+        metres: &Placed<'_, f64>,
+        from: &Placed<'_, String>,
+        to: &Placed<'_, String>,
+    ) -> Option<[LocationId; 2]> {
+        self.number(metres, 0.1, 500.0);
+        let a = self.find(Code::UnknownLocation, from, self.exercise.location(from));
+        let b = self.find(Code::UnknownLocation, to, self.exercise.location(to));
+        if a.is_some() && a == b {
+            self.problem(Code::CableToItself, to, to.value.clone(), "");
+        }
+        Some([a?, b?])
     }
 
     fn connected(&mut self, file: &ScenarioFile<'_>) {
@@ -398,8 +400,9 @@ impl Check<'_> {
         for vary in &file.vary {
             match vary {
                 VaryFile::Length { cable, least, most } => {
-                    if !file.cables.iter().any(|it| it.id.value == cable.value) {
-                        let nearest = nearest(cable, file.cables.iter().map(|it| it.id.value.as_str()));
+                    let ids = || file.cables.iter().map(|it| &it.id).chain(file.runs.iter().map(|it| &it.id));
+                    if !ids().any(|it| it.value == cable.value) {
+                        let nearest = nearest(cable, ids().map(|it| it.value.as_str()));
                         self.find::<()>(Code::UnknownCable, cable, Err(nearest));
                     }
                     if self.number(least, 0.5, 500.0) && self.number(most, 0.5, 500.0) && least.value > most.value {

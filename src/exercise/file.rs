@@ -13,6 +13,7 @@ use super::{
 use crate::trade::{
     accessory::{Holder, LampKind, Lugs, Material},
     cable::CableKind,
+    carrying::Laid,
     catalogue::Listed,
     colour::Mark,
     device::DeviceKind,
@@ -87,6 +88,8 @@ pub(super) struct ScenarioFile<'a> {
     pub earthing: Earthing,
     pub locations: Vec<LocationFile<'a>>,
     pub cables: Vec<CableFile<'a>>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub runs: Vec<RunFile<'a>>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub connected: Vec<ConnectedFile<'a>>,
     pub controls: Vec<ControlFile<'a>>,
@@ -188,6 +191,31 @@ pub(super) struct CableFile<'a> {
     pub metres: Placed<'a, f64>,
     pub from: Placed<'a, String>,
     pub to: Placed<'a, String>,
+}
+
+/// Where a cable goes that the learner chooses: until then there is none.
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "Run")]
+pub(super) struct RunFile<'a> {
+    #[serde(borrow)]
+    pub id: Placed<'a, String>,
+    pub name: Placed<'a, String>,
+    pub metres: Placed<'a, f64>,
+    pub from: Placed<'a, String>,
+    pub to: Placed<'a, String>,
+    #[serde(default, skip_serializing_if = "Laid::is_usual")]
+    pub laid: Laid,
+    pub choose: Vec<OfferFile<'a>>,
+}
+
+/// A cable to choose from.
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "Offer")]
+pub(super) struct OfferFile<'a> {
+    #[serde(borrow)]
+    pub kind: Placed<'a, CableKind>,
+    /// Cross-section of the live cores, mm².
+    pub mm2: Placed<'a, f64>,
 }
 
 #[derive(Debug, Clone, Serialize, Deserialize)]

@@ -12,10 +12,11 @@ impl Exercise {
         self.start.get(end.index()).is_none_or(Option::is_none)
     }
 
-    /// Locations where the learner has ends to connect.
+    /// Locations where the learner has ends to connect, or will have once a cable is chosen.
     pub fn learners_places(&self) -> Vec<LocationId> {
         let mine = (0..self.start.len() as u16).map(EndId).filter(|it| self.is_learners(*it));
         let mut places: Vec<LocationId> = mine.filter_map(|it| self.end_facts(it)).map(|it| it.location).collect();
+        places.extend(self.runs.iter().flat_map(|it| it.between));
         places.sort_unstable();
         places.dedup();
         places
@@ -51,6 +52,9 @@ impl Exercise {
                 zone.join(between[0].index(), between[1].index());
             }
             nodes.join(self.start_node(ends[0]), self.start_node(ends[1]));
+        }
+        for it in &self.runs {
+            zone.join(it.between[0].index(), it.between[1].index());
         }
         for switch in &self.switches {
             for (a, b) in (0..switch.way.positions()).flat_map(|it| switch.way.joins(it)) {
@@ -101,6 +105,12 @@ impl Exercise {
             if ends().any(|it| feeds.contains(&nodes.root(self.start_node(it)))) {
                 found.push(DeviceId(index as u16));
             }
+        }
+        if found.is_empty() {
+            // Where all that the learner connects is a cable of their own choice, those that it may come to be fed by.
+            found = self.runs.iter().flat_map(|it| self.devices_reaching(it.between[0])).collect();
+            found.sort_unstable();
+            found.dedup();
         }
         found
     }

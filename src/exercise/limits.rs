@@ -9,8 +9,10 @@ impl Limits {
     pub const SCENARIO_BYTES: usize = 256 * 1024;
     /// Locations in a scenario.
     pub const LOCATIONS: usize = 64;
-    /// Cables in a scenario.
+    /// Cables in a scenario, with those to be chosen.
     pub const CABLES: usize = 256;
+    /// Cables to choose from for one run.
+    pub const OFFERS: usize = 12;
     /// Switches in a scenario.
     pub const SWITCHES: usize = 64;
     /// Characters in a name.

@@ -3,12 +3,13 @@
 //! Built only by [`super::check`], so every id in it is valid. It holds no answer: nothing here says which conductor
 //! belongs in which terminal.
 
-use std::collections::BTreeMap;
+use std::{collections::BTreeMap, sync::Arc};
 
 use super::{
     address::nearest,
     file::{Edition, Preparation, Stage},
     kit::Kit,
+    run::Run,
     variant::Seed,
     weights::Weights,
 };
@@ -95,6 +96,8 @@ pub struct Exercise {
     pub terminals: Vec<Terminal>,
     /// The cables.
     pub cables: Vec<Cable>,
+    /// Where the learner chooses the cable.
+    pub runs: Vec<Run>,
     /// The cores of the cables, in the order of the cables.
     pub conductors: Vec<Conductor>,
     /// For each end of those, where it is connected before the learner comes.
@@ -125,6 +128,8 @@ pub struct Exercise {
     pub pass_mark: u32,
     pub(super) text: String,
     pub(super) names: Names,
+    /// The exercise as drawn, if cables have been chosen and fitted since.
+    pub(super) drawn: Option<Arc<Exercise>>,
 }
 
 /// Addresses to ids.

@@ -80,6 +80,8 @@ codes! {
     CableToItself = "cable-to-itself",
     /// A cross-section that this kind of cable is not made in.
     BadSize = "bad-size",
+    /// A cable to choose from that is not made for fixed wiring, or stands there twice; or nothing to choose.
+    BadOffer = "bad-offer",
     /// A number outside its range.
     BadNumber = "bad-number",
     /// A lamp that no control mentions.

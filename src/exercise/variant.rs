@@ -81,8 +81,10 @@ fn settle(file: &mut ScenarioFile<'_>, seed: Seed) {
                 #[expect(clippy::cast_sign_loss, reason = "held at nothing or above on the same line")]
                 let steps = ((most.value - least.value) * 2.0).max(0.0).round() as u32;
                 let metres = least.value + 0.5 * f64::from(stream.below(steps.saturating_add(1)));
-                if let Some(it) = file.cables.iter_mut().find(|it| it.id.value == cable.value) {
-                    it.metres.value = metres;
+                let cables = file.cables.iter_mut().map(|it| (&it.id, &mut it.metres));
+                let runs = file.runs.iter_mut().map(|it| (&it.id, &mut it.metres));
+                if let Some((_, it)) = cables.chain(runs).find(|(id, _)| id.value == cable.value) {
+                    it.value = metres;
                 }
             }
             VaryFile::Body { location, among } => {

@@ -22,6 +22,9 @@ pub struct Weights {
     /// Are the boxes right: sheath, grommets, room?
     #[serde(skip_serializing_if = "is_none_of_it")]
     pub containment: u32,
+    /// Will the cable do that was chosen, and is the reason the right one?
+    #[serde(skip_serializing_if = "is_none_of_it")]
+    pub cable_choice: u32,
     /// Was it done safely?
     pub safe_working: u32,
     /// Did the learner know what would happen?
@@ -55,6 +58,7 @@ impl Default for Weights {
             identification: 10,
             terminations: 10,
             containment: 0,
+            cable_choice: 0,
             safe_working: 20,
             prediction: 5,
             test_results: 0,
@@ -69,8 +73,8 @@ impl Weights {
     /// All of them together; the largest number there is where they are more than that.
     pub fn total(&self) -> u32 {
         let Self { function, polarity, earthing, identification, terminations, containment, .. } = *self;
-        let Self { safe_working, prediction, test_results, functional_test, rework, hints, .. } = *self;
-        let work = [function, polarity, earthing, identification, terminations, containment];
+        let Self { safe_working, prediction, test_results, functional_test, rework, hints, cable_choice, .. } = *self;
+        let work = [function, polarity, earthing, identification, terminations, containment, cable_choice];
         let way = [safe_working, prediction, test_results, functional_test, rework, hints];
         work.into_iter().chain(way).fold(0, u32::saturating_add)
     }

@@ -26,6 +26,8 @@ pub enum Criterion {
     Terminations,
     /// Boxes, sheath and grommets keep what they should inside.
     Containment,
+    /// The cable does what it was chosen for, and the reason is the right one.
+    CableChoice,
     /// It was done safely.
     SafeWorking,
     /// The test sheet says what was read, and judges it rightly.
@@ -42,13 +44,14 @@ pub enum Criterion {
 
 impl Criterion {
     /// Every criterion, in the order of the sheet.
-    pub const ALL: [Self; 12] = [
+    pub const ALL: [Self; 13] = [
         Self::Function,
         Self::Polarity,
         Self::Earthing,
         Self::Identification,
         Self::Terminations,
         Self::Containment,
+        Self::CableChoice,
         Self::SafeWorking,
         Self::TestResults,
         Self::FunctionalTest,
@@ -66,6 +69,7 @@ impl Criterion {
             Self::Identification => "identification",
             Self::Terminations => "terminations",
             Self::Containment => "containment",
+            Self::CableChoice => "cable-choice",
             Self::SafeWorking => "safe-working",
             Self::TestResults => "test-results",
             Self::FunctionalTest => "functional-test",
@@ -119,6 +123,8 @@ codes! {
     RockerInverted = "rocker-inverted" in Function,
     /// Two cores of one cable do the same job.
     CoresParallel = "cores-parallel" in Function,
+    /// A chosen cable has fewer insulated conductors than its lights need, however they are joined.
+    CoresFew = "cores-few" in Function,
     /// Line and neutral meet in some position.
     ShortLineNeutral = "short-line-neutral" in Polarity,
     /// More load than its device carries.
@@ -185,6 +191,14 @@ codes! {
     BoxTooShallow = "box-too-shallow" in Containment,
     /// A plate has caught a conductor.
     ConductorTrapped = "conductor-trapped" in Containment,
+    /// No cable was chosen where one is to be.
+    CableUnchosen = "cable-unchosen" in CableChoice,
+    /// A chosen cable carries less than its device lets through.
+    CableThin = "cable-thin" in CableChoice,
+    /// Too much voltage is lost on the way to a lamp, for want of copper in a chosen cable.
+    VoltDrop = "volt-drop" in CableChoice,
+    /// The reason given for a cable is not what decides.
+    ReasonWrong = "reason-wrong" in CableChoice,
     /// A plate or cover is off at hand-in.
     CoverOff = "cover-off" in SafeWorking,
     /// A stage that the exercise asks for was not done.

@@ -2,6 +2,7 @@
 //!
 //! The weights that hold where a scenario says nothing stand in one place, [`Weights`]'s default.
 
+mod cable_choice;
 mod containment;
 mod earthing;
 mod function;
@@ -40,6 +41,7 @@ pub(super) const fn of(criterion: Criterion) -> Judged {
         Criterion::Identification => identification::JUDGED,
         Criterion::Terminations => terminations::JUDGED,
         Criterion::Containment => containment::JUDGED,
+        Criterion::CableChoice => cable_choice::JUDGED,
         Criterion::SafeWorking => safe_working::JUDGED,
         Criterion::TestResults => test_results::JUDGED,
         Criterion::FunctionalTest => functional_test::JUDGED,
@@ -76,6 +78,7 @@ mod tests {
             functional_test: 512,
             rework: 1024,
             hints: 2048,
+            cable_choice: 4096,
         };
         let mut seen = 0;
         for criterion in Criterion::ALL {

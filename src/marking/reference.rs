@@ -24,6 +24,9 @@ pub const fn reference(code: Code) -> Reference {
         | Code::FanWrong
         | Code::RockerInverted
         | Code::CoresParallel
+        | Code::CoresFew
+        | Code::CableUnchosen
+        | Code::ReasonWrong
         | Code::BareCopperShowing
         | Code::Nicked
         | Code::BoxTooShallow
@@ -35,6 +38,8 @@ pub const fn reference(code: Code) -> Reference {
         Code::ShortLineNeutral | Code::ResidualTrip | Code::NeutralSwitched | Code::LampholderLive => {
             Reference::FromMemory("132.14")
         }
+        Code::CableThin => Reference::FromMemory("433.1.1, Table 4D5"),
+        Code::VoltDrop => Reference::Regulation("525, Appendix 4"),
         Code::Overload => Reference::FromMemory("433.1"),
         Code::CircuitsJoined | Code::BorrowedNeutral => Reference::FromMemory("314.4"),
         Code::LooseEndLive | Code::LooseEnd | Code::SheathOutside => Reference::Regulation("526.8"),

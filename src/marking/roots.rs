@@ -9,6 +9,7 @@ use super::{
     code::{Code, Weight},
     finding::{Draft, Repair, Root},
     repair::{Moves, exchange, fewest_moves},
+    rules::lost_by,
 };
 use crate::{
     exercise::{EndId, LampId},
@@ -85,7 +86,19 @@ pub(super) fn find(
             };
         }
     }
+    for (index, root) in roots.iter_mut().enumerate() {
+        if let Some(cause) = want_of_cores(work, drafts, index) {
+            *root = Root::Of(cause);
+        }
+    }
     roots.into_iter().zip(repairs).collect()
+}
+
+/// The cable for want of whose cores a light is not to be had, however the ends are moved.
+fn want_of_cores(work: &Work, drafts: &[Draft], lost: usize) -> Option<usize> {
+    let lamp = work.lamp(&drafts[lost].at).ok().filter(|_| drafts[lost].code == Code::ControlWrong)?;
+    let mut few = (0..drafts.len()).filter(|it| drafts[*it].code == Code::CoresFew);
+    few.find(|it| lost_by(work, &drafts[*it].at).contains(&lamp))
 }
 
 /// What makes a joint hot: the finding whose repair cools it, or else, where several are needed, the first at its end or
@@ -123,6 +136,7 @@ pub(super) const fn is_effect(code: Code) -> bool {
             | Code::MetalEnergised
             | Code::LampholderLive
             | Code::NoDisconnection
+            | Code::VoltDrop
     )
 }
 
@@ -188,9 +202,9 @@ fn subsets(count: usize, size: usize) -> Vec<Vec<usize>> {
     all
 }
 
-/// Whether a repair moves ends or makes up tails, and so can clear what others found.
+/// Whether a repair moves ends, makes up tails or lays another cable, and so can clear what others found.
 fn is_structural(edits: &[Edit]) -> bool {
-    edits.iter().any(|it| matches!(it, Edit::Move(..) | Edit::Tail(..) | Edit::TakeLinks))
+    edits.iter().any(|it| matches!(it, Edit::Move(..) | Edit::Tail(..) | Edit::TakeLinks | Edit::Refit(..)))
 }
 
 /// Of the ways of moving ends that put the controls right, the one that leaves least to be found.

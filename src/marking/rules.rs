@@ -5,6 +5,7 @@
 mod acts;
 mod bare_copper_showing;
 mod box_too_shallow;
+mod cable;
 mod circuits;
 mod conductor_trapped;
 mod control;
@@ -30,6 +31,7 @@ mod neutral_switched;
 mod nicked;
 mod parallel;
 mod prediction;
+mod reason;
 mod rework;
 mod rocker;
 mod screw_holder;
@@ -39,6 +41,7 @@ mod tail;
 mod tests;
 mod unlike_sizes;
 
+pub(super) use cable::lost_by;
 pub(super) use cpc_misused::earth_terminal;
 pub(super) use finished::stage_word;
 pub(super) use tests::is_test;
@@ -53,6 +56,7 @@ pub(super) const WIRING: &[Rule] = &[
     fan::check,
     rocker::check,
     parallel::check,
+    cable::check,
     hazards::check,
     circuits::check,
     neutral_switched::check,
@@ -87,6 +91,7 @@ const DOING: &[Rule] = &[
     tests::check,
     figures::check,
     judgement::check,
+    reason::check,
     rework::check,
     hints::check,
 ];

@@ -174,13 +174,14 @@ fn charge(exercise: &Exercise, findings: &mut [Finding], credited_percent: u32) 
 }
 
 /// What a cause costs: a critical one its whole criterion, a major one a quarter of it (common practice, no source); a
-/// control its share; a wrong prediction its share.
+/// control its share; a wrong prediction its share, and so a cable that will not do.
 fn price(exercise: &Exercise, finding: &Finding, out_of: u32) -> u32 {
     let share = |parts: usize| out_of.div_ceil(parts.max(1) as u32);
     match (finding.code, finding.weight) {
         _ if finding.before => 0,
         (_, Weight::Advice) => 0,
-        (Code::ControlWrong, _) => share(exercise.controls.len()),
+        (Code::ControlWrong | Code::CoresFew, _) => share(exercise.controls.len()),
+        (Code::CableUnchosen | Code::CableThin | Code::VoltDrop, _) => share(exercise.runs.len()),
         (Code::PredictionMissing | Code::FunctionUntested, _) | (_, Weight::Critical) => out_of,
         (Code::PredictionWrong, _) => share(crate::work::settings_to_predict(exercise).len()),
         (_, Weight::Major) => share(4),
@@ -197,10 +198,17 @@ fn credited_percent(attempt: &Attempt, drafts: &[Draft], was_so: &[bool]) -> u32
     let learners: Vec<_> =
         work.ends().filter(|it| exercise.end_facts(*it).is_some() && exercise.is_learners(*it)).collect();
     let done = learners.iter().filter(|it| work.terminal_of(**it).is_some()).count();
+    // Of a cable that nobody chose no end is in a terminal: two of each core that the least of them has.
+    let unlaid = exercise
+        .runs
+        .iter()
+        .filter(|it| it.cable.is_none())
+        .map(|it| 2 * it.offers.iter().map(|it| it.kind.cores().len()).min().unwrap_or(0));
+    let all = learners.len() + unlaid.sum::<usize>();
     let mut own = drafts.iter().zip(was_so).filter(|it| !it.1);
     let wrong = own.any(|(it, _)| matches!(it.code, Code::ControlWrong | Code::FanWrong));
-    let half_wired = learners.len() - done > A_SLIP && wrong;
-    if half_wired { (done * 100 / learners.len()) as u32 } else { 100 }
+    let half_wired = all - done > A_SLIP && wrong;
+    if half_wired { (done * 100 / all) as u32 } else { 100 }
 }
 
 fn outcome(attempt: &Attempt, mode: Mode, findings: &[Finding], marks: u32, out_of: u32) -> Outcome {

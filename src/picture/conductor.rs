@@ -74,8 +74,8 @@ fn tube(canvas: &mut Canvas, about: Thing, path: &Path, colour: Colour, width: f
     }
 }
 
-/// Pieces of a path, every other one: the yellow of green-and-yellow.
-fn stripes(path: &Path) -> Vec<Path> {
+/// Pieces of a path, every other one: the yellow of green-and-yellow, and the dashes of what is not there yet.
+pub(super) fn stripes(path: &Path) -> Vec<Path> {
     const BAND: f32 = 7.0;
     let mut pieces = Vec::new();
     let mut piece: Vec<Point> = Vec::new();

@@ -4,8 +4,8 @@
 
 use super::{
     View,
-    canvas::{Canvas, Type, both},
-    conductor::sheath,
+    canvas::{Canvas, Type, both, line},
+    conductor::{sheath, stripes},
     fittings::{LampLook, lamp, lever, padlock, power_style, worked},
     inside::lamp_look,
     plan::cards,
@@ -82,6 +82,11 @@ pub(super) fn place(work: &Work, words: &dyn Words, view: &View<'_>) -> Scene {
         let thick =
             if cable.kind == CableKind::PendantFlex { 5.0 } else { 4.0 + 2.0 * cable.kind.cores().len() as f32 };
         sheath(&mut canvas, path, thick, cable.kind, Paint::Paper);
+    }
+    for path in routes.iter().skip(exercise.cables.len()) {
+        for it in stripes(path) {
+            canvas.path(Layer::Cables, None, it, line(Paint::QuietInk, 3.0));
+        }
     }
     let names = name_cables(&mut canvas, work, &rects, &routes);
     let drawn: Vec<Point> = routes.iter().flat_map(super::shape::Path::flattened).collect();

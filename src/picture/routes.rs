@@ -53,10 +53,17 @@ struct Way {
     pull: f32,
 }
 
-/// A path for every cable, from card to card. Cables at one side of a card stand side by side.
+/// What runs between two cards: every cable, then every run that has none yet. Its name, and the two.
+fn between(work: &Work) -> Vec<(&str, [LocationId; 2])> {
+    let exercise = work.exercise();
+    let cables = exercise.cables.iter().map(|it| (it.name.as_str(), it.between));
+    let runs = exercise.runs.iter().filter(|it| it.cable.is_none()).map(|it| (it.name.as_str(), it.between));
+    cables.chain(runs).collect()
+}
+
+/// A path for each of these, from card to card. Cables at one side of a card stand side by side.
 pub(super) fn routes(work: &Work, cards: &[Rect]) -> Vec<Path> {
-    let cables = &work.exercise().cables;
-    let pairs: Vec<[usize; 2]> = cables.iter().map(|it| it.between.map(LocationId::index)).collect();
+    let pairs: Vec<[usize; 2]> = between(work).iter().map(|it| it.1.map(LocationId::index)).collect();
     let ways: Vec<Way> = pairs.iter().map(|it| best_way(*it, cards)).collect();
     let along = |cable: usize, end: usize| {
         let (card, side) = (pairs[cable][end], ways[cable].sides[end]);
@@ -75,7 +82,7 @@ pub(super) fn routes(work: &Work, cards: &[Rect]) -> Vec<Path> {
         let step = (length / (beside.len() as f32 + 1.0)).min(34.0);
         (place - (beside.len() as f32 - 1.0) / 2.0) * step
     };
-    (0..cables.len()).map(|cable| path(pairs[cable], ways[cable], [along(cable, 0), along(cable, 1)], cards)).collect()
+    (0..pairs.len()).map(|cable| path(pairs[cable], ways[cable], [along(cable, 0), along(cable, 1)], cards)).collect()
 }
 
 fn path(pair: [usize; 2], way: Way, along: [f32; 2], cards: &[Rect]) -> Path {
@@ -128,8 +135,8 @@ fn cost(points: &[Point], pair: [usize; 2], cards: &[Rect]) -> f32 {
 pub(super) fn name_cables(canvas: &mut Canvas, work: &Work, cards: &[Rect], routes: &[Path]) -> Vec<Rect> {
     let lines: Vec<Vec<Point>> = routes.iter().map(close_together).collect();
     let mut taken: Vec<Rect> = Vec::new();
-    for (index, cable) in work.exercise().cables.iter().enumerate() {
-        let words = wrapped(&cable.name, NAME.size, NAME.weight, 150.0, 1);
+    for (index, (name, _)) in between(work).into_iter().enumerate() {
+        let words = wrapped(name, NAME.size, NAME.weight, 150.0, 1);
         let Some(text) = words.first() else { continue };
         let (w, h) = (NAME.width(text) + 8.0, 22.0);
         let on = &lines[index];

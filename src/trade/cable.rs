@@ -1,6 +1,6 @@
 //! Cables: their cores, the cross-sections they are made in, and the resistance of a core.
 
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error as _};
 
 use super::colour::{Colour, Era};
 
@@ -64,6 +64,11 @@ const MILLIOHMS_PER_METRE: [(CrossSection, f64); 8] = [
 ];
 
 impl CrossSection {
+    /// A size of the tables, in hundredths of a square millimetre.
+    pub(super) const fn hundredths(of: u16) -> Self {
+        Self(of)
+    }
+
     /// The size nearest to `mm2`, if the tables have it.
     pub fn from_mm2(mm2: f64) -> Option<Self> {
         MILLIOHMS_PER_METRE.iter().map(|(it, _)| *it).find(|it| (it.mm2() - mm2).abs() < 1e-6)
@@ -80,6 +85,20 @@ impl CrossSection {
             .iter()
             .find(|(it, _)| *it == self)
             .map_or(f64::INFINITY, |(_, milliohms)| milliohms / 1000.0)
+    }
+}
+
+/// In a file it is its number of square millimetres.
+impl Serialize for CrossSection {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_f64(self.mm2())
+    }
+}
+
+impl<'de> Deserialize<'de> for CrossSection {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let mm2 = f64::deserialize(deserializer)?;
+        Self::from_mm2(mm2).ok_or_else(|| D::Error::custom(format!("no cable is made in {mm2} mm²")))
     }
 }
 
@@ -115,6 +134,16 @@ impl CableKind {
             Self::OldThreeCoreEarth => &OLD_THREE_CORE,
             Self::PendantFlex => &[BROWN, BLUE],
         }
+    }
+
+    /// How many of its cores are insulated, and so may carry line or neutral.
+    pub fn insulated(self) -> usize {
+        self.cores().iter().filter(|it| it.colour != Colour::Bare).count()
+    }
+
+    /// Whether it is what is bought for fixed wiring today: flat, with a cpc, in the colours of now.
+    pub fn is_fixed_wiring(self) -> bool {
+        self.era() == Era::Harmonised && self.cores().iter().any(|it| it.colour.is_protective())
     }
 
     /// Which set of colours it was made to.

@@ -109,6 +109,10 @@ fn edit(wording: &Wording, work: &Work, edit: &Edit) -> String {
         }
         Edit::Sheath(_, at, _) => wording.say("repair-sheath", &[("at", &location(wording, work, at))]),
         Edit::Grommet(at, _) => wording.say("repair-grommet", &[("at", &location(wording, work, at))]),
+        Edit::Refit(run, size) => {
+            let name = work.exercise().runs.get(run).map_or("", |it| &it.name);
+            wording.say("repair-refit", &[("cable", name), ("mm2", &size.mm2().to_string())])
+        }
         Edit::TakeLinks => wording.say("repair-take-links", &[]),
         Edit::Slacken(to) => wording.say("repair-slacken", &[("to", &at(to))]),
         Edit::Tail(from, to) => wording.say("repair-tail", &[("from", &at(from)), ("to", &at(to))]),

@@ -7,8 +7,12 @@ use crate::{
     circuit::{Glow, HazardKind},
     exercise::{Edition, Stage},
     marking::{Outcome, Weight},
-    trade::colour::{Colour, Letter, Mark},
-    work::{ActKind, Check, Fault, Power, Test},
+    trade::{
+        cable::CableKind,
+        carrying::Laid,
+        colour::{Colour, Letter, Mark},
+    },
+    work::{ActKind, Check, Fault, Power, Reason, Test},
 };
 
 macro_rules! keys {
@@ -72,6 +76,30 @@ keys! {
     CHECK_KEYS check_key(Check) {
         NobodyAtWork = "check-nobody-at-work",
         PeopleTold = "check-people-told",
+    }
+    /// The key of why a cable is chosen.
+    REASON_KEYS reason_key(Reason) {
+        Cores = "job-cores",
+        Current = "job-current",
+        VoltDrop = "job-volt-drop",
+        Disconnection = "job-disconnection",
+        Any = "job-any",
+        Usual = "job-usual",
+    }
+    /// The key of a kind of cable.
+    CABLE_KEYS cable_key(CableKind) {
+        TwinEarth = "cable-twin-earth",
+        TwinBrownEarth = "cable-twin-brown-earth",
+        ThreeCoreEarth = "cable-three-core-earth",
+        OldTwinEarth = "cable-old-twin-earth",
+        OldTwinRedEarth = "cable-old-twin-red-earth",
+        OldThreeCoreEarth = "cable-old-three-core-earth",
+        PendantFlex = "cable-pendant-flex",
+    }
+    /// The key of how a cable is laid.
+    LAID_KEYS laid_key(Laid) {
+        Clipped = "laid-clipped",
+        InInsulation = "laid-in-insulation",
     }
     /// The key of how a device's lever stands.
     POWER_KEYS power_key(Power) {

@@ -12,7 +12,7 @@ use crate::{
 };
 
 /// The place of an address: a location (or the one switch or the lamp of that address), a terminal, a conductor end, a
-/// conductor, a switch of several gangs or a device. An address that is none of these is said in quotes.
+/// conductor, a switch of several gangs, a device or a run. An address that is none of these is said in quotes.
 pub fn place(wording: &Wording, work: &Work, address: &str) -> String {
     let exercise = work.exercise();
     if let Ok(it) = exercise.location(address) {
@@ -29,6 +29,9 @@ pub fn place(wording: &Wording, work: &Work, address: &str) -> String {
     }
     if let Ok(it) = exercise.device(address) {
         return device(wording, exercise, it);
+    }
+    if let Ok(it) = exercise.run(address) {
+        return exercise.runs[it].name.clone();
     }
     let found = (0..work.conductor_count()).find(|it| work.conductor_address(*it) == address);
     found.map_or_else(|| wording.say("place-unknown", &[("address", address)]), |it| conductor(wording, work, it))

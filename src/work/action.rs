@@ -6,6 +6,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::trade::{
+    cable::{CableKind, CrossSection},
     colour::{Colour, Mark},
     instrument::{Function, LeadLength},
 };
@@ -98,6 +99,17 @@ pub enum Action {
     Dress {
         /// Where.
         location: String,
+    },
+    /// Choose the cable of a run, and say why. One chosen before and in no terminal is pulled out again.
+    Choose {
+        /// Which run.
+        cable: String,
+        /// What kind.
+        kind: CableKind,
+        /// Cross-section of its live cores, mm².
+        mm2: CrossSection,
+        /// Why this one.
+        reason: Reason,
     },
     /// Make up a short conductor by hand, a link or a tail. It is called `made-1`, `made-2`, ... and has ends `a` and `b`.
     MakeUp {
@@ -295,6 +307,41 @@ impl Feel {
     }
 }
 
+/// Why one cable is chosen of those to choose from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum Reason {
+    /// Of these, one with fewer insulated conductors could not do it.
+    Cores,
+    /// Of these, a thinner one would not carry what the device lets through.
+    Current,
+    /// Of these, a thinner one would lose too much voltage on the way to the lamp.
+    VoltDrop,
+    /// Of these, a thinner one would not have a device open in time on a fault.
+    Disconnection,
+    /// Any of these would do.
+    Any,
+    /// It is what is always used.
+    Usual,
+}
+
+impl Reason {
+    /// Every reason, in the order they are offered.
+    pub const ALL: [Self; 6] =
+        [Self::Cores, Self::Current, Self::VoltDrop, Self::Disconnection, Self::Any, Self::Usual];
+
+    /// The word by which reports and the catalogue know it.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Cores => "cores",
+            Self::Current => "current",
+            Self::VoltDrop => "volt-drop",
+            Self::Disconnection => "disconnection",
+            Self::Any => "any",
+            Self::Usual => "usual",
+        }
+    }
+}
+
 /// An energising check that only the learner can make.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Check {
@@ -454,6 +501,7 @@ impl Action {
             || matches!(
                 self,
                 Self::MakeUp { .. }
+                    | Self::Choose { .. }
                     | Self::FitCover { .. }
                     | Self::RemoveCover { .. }
                     | Self::FitLamp { .. }

@@ -66,6 +66,7 @@ pub struct Attempt {
 impl Attempt {
     /// An attempt with nothing done yet.
     pub fn new(exercise: Arc<Exercise>) -> Self {
+        let exercise = exercise.as_drawn();
         Self {
             log: Vec::new(),
             safety: Safety::new(&exercise),

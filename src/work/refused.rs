@@ -207,6 +207,18 @@ pub enum Refused {
         /// The end.
         end: String,
     },
+    /// The cable is still to be chosen.
+    #[error("`{cable}` is still to be chosen")]
+    NotChosen {
+        /// The cable.
+        cable: String,
+    },
+    /// That cable is not among those to choose from.
+    #[error("there is no such cable to choose for `{cable}`")]
+    NotOffered {
+        /// The run it is for.
+        cable: String,
+    },
     /// The work is handed in.
     #[error("the work is handed in")]
     HandedIn,
@@ -252,6 +264,8 @@ impl Refused {
             Self::SoAlready { .. } => "so-already",
             Self::NotHere { .. } => "not-here",
             Self::JawTooWide { .. } => "jaw-too-wide",
+            Self::NotChosen { .. } => "not-chosen",
+            Self::NotOffered { .. } => "not-offered",
             Self::HandedIn => "handed-in",
         }
     }
@@ -294,6 +308,8 @@ impl Refused {
         "so-already",
         "not-here",
         "jaw-too-wide",
+        "not-chosen",
+        "not-offered",
         "handed-in",
     ];
 
@@ -318,6 +334,8 @@ impl Refused {
             | Self::SoAlready { at: it }
             | Self::NotHere { location: it }
             | Self::JawTooWide { end: it }
+            | Self::NotChosen { cable: it }
+            | Self::NotOffered { cable: it }
             | Self::Clamped { end: it }
             | Self::MarkAlready { end: it }
             | Self::NothingToTighten { terminal: it }

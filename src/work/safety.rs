@@ -245,7 +245,7 @@ impl Safety {
             }
             _ => {}
         }
-        if action.is_handwork() {
+        if action.is_handwork() || matches!(action, Action::Choose { .. }) {
             self.testing.touch(&self.reaching, touched(work, action));
             self.testing.follow(work);
             self.forget_worked(work.exercise());

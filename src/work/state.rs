@@ -1,11 +1,13 @@
 //! The work: where every conductor end is, how it is marked, which screws are tight, which covers are on.
 
+mod choosing;
 mod prepared;
 mod preparing;
 mod query;
 
 use std::sync::Arc;
 
+pub use choosing::Chosen;
 pub use prepared::{Fit, Fold, Prep};
 
 use super::{
@@ -13,14 +15,19 @@ use super::{
     refused::Refused,
 };
 use crate::{
-    exercise::{DeviceId, EndId, Exercise, LampId, Limits, LocationId, LocationKind, SwitchId, TerminalId},
-    trade::colour::{Colour, Mark},
+    exercise::{DeviceId, EndId, Exercise, LampId, Limits, LocationId, LocationKind, Start, SwitchId, TerminalId},
+    trade::{
+        cable::CrossSection,
+        colour::{Colour, Mark},
+    },
 };
 
 /// The state of the job as it stands.
 #[derive(Debug, Clone)]
 pub struct Work {
+    /// As drawn, with the cables that have been chosen.
     exercise: Arc<Exercise>,
+    chosen: Vec<Option<Chosen>>,
     ends: Vec<EndState>,
     tight: Vec<bool>,
     made: Vec<Made>,
@@ -105,24 +112,17 @@ pub enum Edit {
     Tail(TerminalId, TerminalId),
     /// Take every test link out.
     TakeLinks,
+    /// Have another size of the same kind in a run (by index).
+    Refit(usize, CrossSection),
 }
 
 impl Work {
     /// As the learner finds it: every device on, every cover on, every lamp in, every switch in position 0.
     pub fn new(exercise: Arc<Exercise>) -> Self {
-        let ends = exercise
-            .start
-            .iter()
-            .zip(Self::start_preps(&exercise))
-            .map(|(it, prep)| EndState {
-                terminal: it.map(|it| it.terminal),
-                mark: it.and_then(|it| it.mark),
-                undisturbed: it.is_some(),
-                prep,
-            })
-            .collect();
+        let exercise = exercise.as_drawn();
         Self {
-            ends,
+            ends: Self::start_ends(&exercise),
+            chosen: vec![None; exercise.runs.len()],
             tight: vec![true; exercise.terminals.len()],
             made: Vec::new(),
             covered: vec![true; exercise.locations.len()],
@@ -138,7 +138,18 @@ impl Work {
         }
     }
 
-    /// The exercise that this is the work of.
+    /// The ends of an exercise's own conductors as they are found.
+    fn start_ends(exercise: &Exercise) -> Vec<EndState> {
+        let of = |(it, prep): (&Option<Start>, _)| EndState {
+            terminal: it.map(|it| it.terminal),
+            mark: it.and_then(|it| it.mark),
+            undisturbed: it.is_some(),
+            prep,
+        };
+        exercise.start.iter().zip(Self::start_preps(exercise)).map(of).collect()
+    }
+
+    /// The exercise that this is the work of, with the cables that have been chosen.
     pub fn exercise(&self) -> &Arc<Exercise> {
         &self.exercise
     }
@@ -163,6 +174,7 @@ impl Work {
             Action::Tug { end } => self.tug(self.end(end)?),
             Action::Grommet { location } => self.grommet(self.location(location)?),
             Action::Dress { location } => self.dress(self.location(location)?),
+            Action::Choose { cable, kind, mm2, reason } => self.choose(cable, (*kind, *mm2), *reason),
             Action::MakeUp { location, colour } => self.make_up(self.location(location)?, *colour),
             Action::FitCover { location } => self.cover(self.location(location)?, true),
             Action::RemoveCover { location } => self.cover(self.location(location)?, false),
@@ -418,6 +430,7 @@ impl Work {
             }
             Edit::Grommet(location, there) => self.grommets[location.index()] = there,
             Edit::TakeLinks => self.links.clear(),
+            Edit::Refit(run, size) => self.refit(run, size),
             Edit::Slacken(terminal) => self.tight[terminal.index()] = false,
             Edit::Tail(from, to) => {
                 let location = self.exercise.terminals[from.index()].location;
@@ -433,11 +446,11 @@ impl Work {
         }
     }
 
-    /// Takes the switches and devices as they stand in another state of the same work: events, which undo leaves alone.
+    /// Takes the switches and devices as they stand in another state of the same work: events, which undo leaves alone. Test
+    /// links are the same in both, since undo does not cross one; only the ends they lie on may have other numbers.
     pub(super) fn keep_switches_of(&mut self, other: &Self) {
         self.positions.clone_from(&other.positions);
         self.devices.clone_from(&other.devices);
-        self.links.clone_from(&other.links);
         self.main_on = other.main_on;
     }
 

@@ -4,7 +4,8 @@ use switchdrop::{
     circuit::{Witness, lamps_now},
     exercise::LampId,
     wording::{
-        Wording, apart, check_key, colour, fault_key, glow_key, lamp, list, mark, place, position, test_key, witness,
+        Wording, apart, cable_key, check_key, colour, fault_key, glow_key, lamp, list, mark, place, position, test_key,
+        witness,
     },
     work::{Action, Feel, KitPart, Work},
 };
@@ -34,6 +35,11 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
         Action::Unfold { end } => at("did-unfold", end),
         Action::Grommet { location } => at("did-grommet", location),
         Action::Dress { location } => at("did-dress", location),
+        Action::Choose { cable, kind, mm2, .. } => {
+            let kind = say(cable_key(*kind), &[]);
+            let chosen = say("window-offer", &[("kind", &kind), ("mm2", &format!("{:?}", mm2.mm2()))]);
+            say("did-choose", &[("place", &place(wording, work, cable)), ("cable", &chosen)])
+        }
         Action::MakeUp { location, colour: of } => {
             say("did-make-up", &[("place", &place(wording, work, location)), ("colour", &colour(wording, *of))])
         }

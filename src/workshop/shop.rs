@@ -348,7 +348,8 @@ impl Shop {
         let Some(session) = &mut self.session else { return false };
         let is_reading = matches!(action, Action::TestDead { .. } | Action::Continuity { .. } | Action::Measure { .. });
         let hands_in = *action == Action::HandIn;
-        let is_undo = matches!(action, Action::Undo | Action::Redo);
+        // The ends have other numbers then.
+        let renumbers = matches!(action, Action::Undo | Action::Redo | Action::Choose { .. });
         let result = session.act(action.clone());
         let work = session.attempt.work();
         match result {
@@ -375,7 +376,7 @@ impl Shop {
                     _ => Tone::Plain,
                 };
                 self.view.say(tone, text);
-                if is_undo {
+                if renumbers {
                     self.view.selected = None;
                 }
                 if hands_in {

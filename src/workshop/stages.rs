@@ -16,6 +16,7 @@ pub fn row(ui: &mut Ui, desk: &Desk<'_>, attempt: &Attempt, lines: &[Line]) {
     let exercise = attempt.work().exercise();
     let handed_in = attempt.tally().handed_in;
     let asked = |step: Step| match step {
+        Step::Choose => !exercise.runs.is_empty(),
         Step::Isolate => exercise.asks(Stage::Isolation),
         Step::Predict => exercise.asks(Stage::Prediction),
         Step::Live => {

@@ -1,6 +1,7 @@
 //! The window without a window: pointer and key events go into its frames, actions come out.
 
 mod bench;
+mod chosen;
 mod faulty;
 mod kept;
 mod keys;

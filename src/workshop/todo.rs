@@ -21,6 +21,8 @@ use super::{
 /// The stages that a learner goes through.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Step {
+    /// Every cable chosen.
+    Choose,
     /// Isolated and proved dead.
     Isolate,
     /// Connected, marked, tight.
@@ -41,12 +43,22 @@ pub enum Step {
 
 impl Step {
     /// All of them, in order.
-    pub const ALL: [Self; 8] =
-        [Self::Isolate, Self::Wire, Self::Inspect, Self::Predict, Self::PowerOn, Self::Live, Self::Work, Self::HandIn];
+    pub const ALL: [Self; 9] = [
+        Self::Choose,
+        Self::Isolate,
+        Self::Wire,
+        Self::Inspect,
+        Self::Predict,
+        Self::PowerOn,
+        Self::Live,
+        Self::Work,
+        Self::HandIn,
+    ];
 
     /// The key of its name.
     pub const fn key(self) -> &'static str {
         match self {
+            Self::Choose => "window-stage-choose",
             Self::Isolate => "window-stage-isolate",
             Self::Wire => "window-stage-wire",
             Self::Inspect => "window-stage-inspect",
@@ -155,6 +167,13 @@ pub fn lines(desk: &Desk<'_>, attempt: &Attempt) -> Vec<Line> {
         lines.push(Line { key: format!("todo:{key}"), text, done, step, leads });
     };
     opened(desk, attempt, &mut add);
+    for run in &exercise.runs {
+        let done = run.cable.is_some();
+        let args = [("run", run.name.as_str())];
+        let text = if done { desk.say("window-done-choose", &args) } else { desk.say("window-todo-choose", &args) };
+        let leads = Leads::To(Sight::Location(run.between[0]));
+        add(Step::Choose, &format!("choose:{}", run.id), text, done, leads);
+    }
     if exercise.asks(Stage::Isolation) {
         let done = safety.is_done(exercise, Stage::Isolation);
         if done {

@@ -12,6 +12,7 @@ use switchdrop::{
 };
 
 use super::{
+    choose,
     desk::{Desk, Intent},
     prepare, probes, report,
     session::Session,
@@ -44,6 +45,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
     if let Sight::Location(at) = view.at
         && !is_over
     {
+        choose::show(ui, desk, session, view, at);
         ui.horizontal_wrapped(|ui| {
             let tests = work.exercise().has_test_sheet();
             let meter = if tests { desk.say("window-hand-tester", &[]) } else { desk.say("window-hand-meter", &[]) };
@@ -148,7 +150,7 @@ fn location(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
     let (work, safety) = (session.attempt.work(), session.attempt.safety());
     let exercise = work.exercise();
     let id = exercise.locations[at.index()].id.clone();
-    let has_ends = work.ends_at(at).any(|it| exercise.is_learners(it));
+    let has_ends = exercise.learners_places().contains(&at);
     let is_done = safety.is_done(exercise, Stage::Isolation) || safety.is_identified_there(at);
     if exercise.asks(Stage::Isolation) && has_ends && !is_done {
         identify(ui, desk, work, view, &id);

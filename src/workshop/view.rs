@@ -3,10 +3,10 @@
 use std::collections::BTreeMap;
 
 use switchdrop::{
-    exercise::{DeviceId, EndId, LocationId},
+    exercise::{DeviceId, EndId, LocationId, Offer},
     picture::Thing,
     trade::instrument::{Function, LeadLength},
-    work::{Detector, Test, Work},
+    work::{Detector, Reason, Test, Work},
 };
 
 /// Where the learner looks.
@@ -100,6 +100,19 @@ pub struct Answer {
     pub live: Vec<bool>,
 }
 
+/// A cable being chosen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Choosing {
+    /// For which run, by its place in the exercise.
+    pub run: Option<usize>,
+    /// Whether in place of one that is there.
+    pub again: bool,
+    /// Which.
+    pub offer: Option<Offer>,
+    /// Why.
+    pub reason: Option<Reason>,
+}
+
 /// Everything that is only seen.
 #[derive(Debug, Default)]
 pub struct View {
@@ -133,6 +146,8 @@ pub struct View {
     pub tester: Tester,
     /// Figures being written on the test sheet.
     pub figures: BTreeMap<(Test, DeviceId), String>,
+    /// The cable being chosen.
+    pub choosing: Choosing,
     /// Whether one is about to report something.
     pub reports: bool,
 }

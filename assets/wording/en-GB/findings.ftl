@@ -16,6 +16,10 @@ finding-cores-parallel = { $place } does the same job as another core of its cab
     .harm = None while both are sound; if one fails, nobody notices until the other is hot or is taken for dead.
     .repair = Let one core do the job, and end the other as a spare.
 
+finding-cores-few = The { $place } has fewer insulated conductors than its switches and its light need between the two places: no way of joining its ends would have worked.
+    .harm = The light can't be worked as it should, and what is tempting then is worse: a bare cpc for a third core, or a neutral borrowed from another circuit.
+    .repair = Choose a cable with as many insulated conductors as must run there: two for a light or for all its switches, three where there are switches at both ends.
+
 ## Polarity
 
 finding-short-line-neutral = Line and neutral meet when { $place } is on and the switches are set so.
@@ -130,6 +134,21 @@ finding-box-too-shallow = The box is shallower than this accessory asks: { $plac
 finding-conductor-trapped = The plate has caught a conductor: { $place }.
     .harm = Its insulation is cut into against the lug: a fault to the metal box that waits.
     .repair = Free it, make its insulation good, and lay the conductors clear of the lugs before the plate goes home.
+
+## Choice of cable
+
+finding-cable-unchosen = No cable was chosen: { $place }.
+    .harm = Without it nothing is joined there.
+    .repair = Say first what must run between the two places, then how thick, and take the cable that has both.
+finding-cable-thin = The { $place } carries less, as it is laid, than its device lets through.
+    .harm = The device is content with a current that cooks the cable, year after year, where nobody sees it.
+    .repair = Compare the rating of the device with what the table gives the cable as it is laid; in insulation that is half.
+finding-volt-drop = More than 3 % of the voltage is lost on the way to the light, and most can be won back in the { $place }.
+    .harm = A filament lamp burns dull, an electronic one may flicker, and what is lost warms the cable.
+    .repair = Millivolts for each ampere and metre, times the current, times the length: add up the way, and take copper where it is longest.
+finding-reason-wrong = The { $place } will do, but not because { $about }.
+    .harm = A cable that is right by habit is wrong on the next job, where the run is longer or the device larger.
+    .repair = Of the cables on offer ask each that is less than yours: too few insulated conductors, too thin for the device, too thin for the length? What rules it out is the reason.
 
 ## Safe working
 

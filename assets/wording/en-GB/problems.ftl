@@ -22,6 +22,7 @@ problem-unknown-lamp = there is no lamp `{ $found }`
 problem-unknown-device = there is no protective device `{ $found }`
 problem-cable-to-itself = both ends of this cable are at `{ $found }`
 problem-bad-size = this kind of cable is not made in { $found } mm²; it is made in { $expected } mm²
+problem-bad-offer = a run offers two cables or more, each of a kind for fixed wiring with a cpc and none twice; look at `{ $found }`
 problem-bad-number = { $found } is out of range; { $expected } expected
 problem-lamp-without-control = nothing says which switches work the lamp `{ $found }`
 problem-bad-control = a control names at least one switch and none twice; look at `{ $found }`

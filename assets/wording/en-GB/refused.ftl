@@ -37,4 +37,6 @@ refused-sheath-off = { $place }: the sheath was taken back before you came
 refused-so-already = { $place }: it is that way already
 refused-not-here = { $place }: nothing of the kind is wanted here; a metal box takes grommets and a box is dressed, where new cables come in
 refused-jaw-too-wide = { $place }: this jaw is too wide to cut the insulation
+refused-not-chosen = { $place }: there is no cable yet; choose one first
+refused-not-offered = { $place }: that cable is not among those to choose from
 refused-handed-in = the work is handed in

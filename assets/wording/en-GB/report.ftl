@@ -22,6 +22,7 @@ criterion-earthing = earthing
 criterion-identification = identification
 criterion-terminations = terminations
 criterion-containment = boxes and sheath
+criterion-cable-choice = choice of cable
 criterion-safe-working = safe working
 criterion-test-results = test results
 criterion-functional-test = functional test
@@ -50,6 +51,12 @@ job-wants-link = It wants line and cpc linked at the board, a reading at each of
 job-wants-closed = It wants the lamps out, and from line each switch closed in turn.
 job-wants-lamps-out = It wants the lamp out, and a reading in each position of its switches.
 job-test-failed = a test had failed
+job-cores = one of these with fewer insulated conductors could not do it
+job-current = a thinner one of these would not carry what the device lets through
+job-volt-drop = a thinner one of these would lose too much voltage on the way to the lamp
+job-disconnection = with a thinner one of these a fault would not be cut off in time
+job-any = any of these would do
+job-usual = it is what is always used
 
 # What would have happened. $case: switches and devices; $way: the way of the current, place by place.
 report-would-have = What would have happened: { $what }
@@ -89,6 +96,7 @@ repair-free = free the { $end } from behind the plate and make good its insulati
 repair-sheath = bring the cable further in, so that its sheath ends inside: { $at }
 repair-grommet = fit a grommet: { $at }
 repair-slacken = slacken: { $to }
+repair-refit = take { $mm2 } mm² for the { $cable }
 repair-take-links = take every test link out
 repair-tail = fit a green-and-yellow tail between: { $from }; and: { $to }
 
@@ -135,6 +143,7 @@ well-polarity = Line and neutral are where they belong throughout.
 well-earthing = Everything that must be earthed is, and a first fault would be cleared in time.
 well-identification = Whoever opens this next can tell every conductor by its colour or mark.
 well-terminations = Every end is held as it should be.
+well-cable-choice = Every cable was chosen for what it has to do, and for the reason that decides.
 well-containment = Sheath, grommets and boxes keep inside what belongs inside.
 well-safe-working = Every step was in its safe order, and no unsafe act was stopped.
 well-test-results = The test sheet says what was read and judges it rightly.

@@ -89,7 +89,7 @@ window-tool-sheet-does = Each figure as the tester showed it, with its sign, and
 window-tool-story = Mark sheet
 window-tool-story-does = After the hand-in: each fault with the moment it arose, its place, what would have happened and how to put it right; and what was done well.
 window-scale = Text size
-window-begun = Begin with safe isolation: what comes next stands at the top on the right.
+window-begun = Begun: what comes next stands at the top on the right.
 
 # Where one looks.
 window-place = Whole place
@@ -127,6 +127,7 @@ window-nothing-over = Nothing is selected. Click anything to have it named.
 window-not-predicted = Not answered.
 
 # The stages.
+window-stage-choose = Choose
 window-stage-isolate = Isolate
 window-stage-wire = Wire
 window-stage-inspect = Inspect and test
@@ -250,6 +251,23 @@ window-device = { $device }: { $circuit }
 window-name-devices = These feed it
 window-cover-off = Take the cover off
 window-cover-on = Fit the cover
+window-choose-cable = Cable to choose: { $run }
+window-choose-run = { $metres } m, { $laid }.
+window-choose-there = { $name }: { $cable }, { $metres } m.
+window-choose-lamp = { $lamp }: { $watts } W.
+window-choose-device = { $device }, { $circuit }: { $amps } A.
+window-choose-why = Why this one of those on offer?
+window-choose-because = { $reason }
+window-why-cores = conductors
+window-why-current = current
+window-why-volt-drop = voltage lost
+window-why-disconnection = time on a fault
+window-why-any = any would do
+window-why-usual = always used
+window-choose-take = Take this cable
+window-choose-another = Another cable: { $run }
+window-chosen = { $run }: { $cable }, because { $reason }.
+window-offer = { $kind }, { $mm2 } mm²
 window-make-up = Make up a link:
 
 # An end.
@@ -298,6 +316,7 @@ did-fold = { $place }: folded back
 did-unfold = { $place }: straightened
 did-grommet = { $place }: grommet fitted
 did-dress = { $place }: conductors laid clear of the lugs
+did-choose = { $place }: { $cable } is chosen and drawn in
 did-make-up = { $place }: a { $colour } link is made up and lies ready
 did-fit-cover = { $place }: the cover is on
 did-remove-cover = { $place }: the cover is off
@@ -333,6 +352,8 @@ window-next = Next
 window-to-do = Then
 window-done = Done
 window-todo-isolated = Isolated and proved dead
+window-todo-choose = Choose the cable: { $run }
+window-done-choose = Chosen: { $run }
 window-todo-identify = Say what feeds the { $location }
 window-todo-agree = Get agreement to switch off
 window-todo-lock = Switch off, lock off and label

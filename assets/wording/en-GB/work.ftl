@@ -56,6 +56,17 @@ fault-wiring = something in the wiring was wrong before
 check-nobody-at-work = nobody is at work on the circuit
 check-people-told = people in the building are told that power is coming on
 
+# Cables to choose from, and how they are laid. Why one is chosen stands in the report, `job-` and the word.
+cable-twin-earth = twin and earth
+cable-twin-brown-earth = twin brown and earth
+cable-three-core-earth = three-core and earth
+cable-old-twin-earth = twin and earth in red and black
+cable-old-twin-red-earth = twin red and earth
+cable-old-three-core-earth = three-core and earth in red, yellow and blue
+cable-pendant-flex = pendant flex
+laid-clipped = clipped to wall and joist
+laid-in-insulation = in thermal insulation all the way
+
 # Devices and lamps as they stand.
 power-off = off
 power-on = on

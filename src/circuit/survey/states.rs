@@ -133,7 +133,10 @@ pub fn row_at(work: &Work, positions: &[u8]) -> Row {
     let mut row = nothing(exercise);
     row.positions.iter_mut().zip(positions).for_each(|(it, at)| *it = *at);
     for (number, group) in prepared.groups.all().iter().enumerate() {
-        let own = Trial::new(&prepared, number).row(row.positions.clone());
+        // The others stand with their switches in position 0, as in the rows.
+        let mut own = vec![0; row.positions.len()];
+        group.switches.iter().for_each(|it| own[it.index()] = row.positions[it.index()]);
+        let own = Trial::new(&prepared, number).row(own);
         put(&mut row, &own, group);
     }
     row

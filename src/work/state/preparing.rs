@@ -36,7 +36,7 @@ impl Work {
         let at = || self.exercise.locations[location.index()].id.clone();
         let index = self.exercise.cables.iter().position(|it| it.id == cable && it.between.contains(&location));
         let Some(index) = index else {
-            return Err(Refused::Unknown { address: cable.to_owned(), nearest: None });
+            return Err(self.no_such(cable, None));
         };
         let Some(before) = self.sheath_off(index, location) else {
             return Err(Refused::SheathOff { at: at() });

@@ -67,7 +67,15 @@ impl Work {
         } else {
             self.exercise.end(address)
         };
-        found.map_err(|nearest| Refused::Unknown { address: address.to_owned(), nearest })
+        found.map_err(|nearest| self.no_such(address, nearest))
+    }
+
+    /// There is no such end or cable: because it is still to be chosen, or at all.
+    pub(super) fn no_such(&self, address: &str, nearest: Option<String>) -> Refused {
+        match self.exercise.unchosen(address) {
+            Some(it) => Refused::NotChosen { cable: it.id.clone() },
+            None => Refused::Unknown { address: address.to_owned(), nearest },
+        }
     }
 
     /// The terminal of that address, or the free end of that address.

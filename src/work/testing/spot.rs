@@ -47,10 +47,11 @@ pub const PAIRS: [(Side, Side); 3] =
 /// The places of a circuit where R1+R2 or R2 is read: those of the learner's with a cpc and another conductor.
 pub fn places(exercise: &Exercise, reaching: &[Vec<DeviceId>], circuit: DeviceId) -> Vec<LocationId> {
     let ends_at = |place: LocationId, protective: bool| {
-        exercise.conductors.iter().any(|it| {
-            let cable = &exercise.cables[it.cable];
-            cable.between.contains(&place) && it.colour.is_protective() == protective
-        })
+        exercise.runs.iter().any(|it| it.between.contains(&place))
+            || exercise.conductors.iter().any(|it| {
+                let cable = &exercise.cables[it.cable];
+                cable.between.contains(&place) && it.colour.is_protective() == protective
+            })
     };
     exercise
         .learners_places()

@@ -1,0 +1,136 @@
+//! Choosing the cable of a run, at either of its places: the cables on offer, why, and what was chosen.
+//!
+//! It offers what the exercise offers. What will do, and why, is for the learner to say.
+
+use bevy_egui::egui::Ui;
+use switchdrop::{
+    exercise::{DeviceId, LocationId, Offer, Run},
+    trade::{cable::CableKind, cable::CrossSection},
+    wording::{cable_key, device, laid_key, lamp, reason_key},
+    work::{Action, Reason, Work},
+};
+
+use super::{
+    desk::Desk,
+    session::Session,
+    theme,
+    view::{Choosing, View},
+};
+
+/// The key of an offer on the screen.
+fn key(run: &Run, offer: Offer) -> String {
+    format!("choose:{}:{:?}:{:?}", run.id, offer.kind, offer.live.mm2())
+}
+
+/// A reason in a word or two: it is said in full once it is picked.
+const fn short(reason: Reason) -> &'static str {
+    match reason {
+        Reason::Cores => "window-why-cores",
+        Reason::Current => "window-why-current",
+        Reason::VoltDrop => "window-why-volt-drop",
+        Reason::Disconnection => "window-why-disconnection",
+        Reason::Any => "window-why-any",
+        Reason::Usual => "window-why-usual",
+    }
+}
+
+/// A cable in words.
+pub fn cable(desk: &Desk<'_>, kind: CableKind, live: CrossSection) -> String {
+    let kind = desk.say(cable_key(kind), &[]);
+    desk.say("window-offer", &[("kind", &kind), ("mm2", &format!("{:?}", live.mm2()))])
+}
+
+/// Draws what there is to choose at a place.
+pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View, at: LocationId) {
+    let work = session.attempt.work();
+    let here = work.exercise().runs.iter().enumerate().filter(|(_, it)| it.between.contains(&at));
+    let mut asked = false;
+    for (index, run) in here {
+        let chosen = work.chosen().get(index).copied().flatten();
+        let again = view.choosing.again && view.choosing.run == Some(index);
+        match chosen {
+            Some(it) if !again => {
+                let cable = cable(desk, it.offer.kind, it.offer.live);
+                let reason = desk.say(reason_key(it.reason), &[]);
+                let args = [("run", run.name.as_str()), ("cable", &cable), ("reason", &reason)];
+                theme::quiet(ui, &desk.say("window-chosen", &args));
+                let text = desk.say("window-choose-another", &[("run", &run.name)]);
+                if is_free(work, run) && desk.button(ui, &format!("another:{}", run.id), &text) {
+                    view.choosing = Choosing { run: Some(index), again: true, ..Choosing::default() };
+                }
+            }
+            // One at a time: the panel is narrow, and so is the mind.
+            _ if !asked => {
+                asked = true;
+                if view.choosing.run != Some(index) {
+                    view.choosing = Choosing { run: Some(index), ..Choosing::default() };
+                }
+                offers(ui, desk, work, view, run);
+            }
+            _ => {}
+        }
+    }
+}
+
+/// Whether no end of the cable in a run is in a terminal, so that it may still be pulled out.
+fn is_free(work: &Work, run: &Run) -> bool {
+    let of_run = |conductor: usize| work.cable_of(conductor).is_some_and(|it| it.id == run.id);
+    work.ends().filter(|it| of_run(it.conductor())).all(|it| work.terminal_of(it).is_none())
+}
+
+fn offers(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut View, run: &Run) {
+    ui.label(theme::bold(desk.say("window-choose-cable", &[("run", &run.name)])));
+    theme::quiet(ui, &facts(desk, work, run));
+    ui.horizontal_wrapped(|ui| {
+        for offer in &run.offers {
+            let text = cable(desk, offer.kind, offer.live);
+            if desk.choice(ui, view.choosing.offer == Some(*offer), &key(run, *offer), &text) {
+                view.choosing.offer = Some(*offer);
+            }
+        }
+    });
+    ui.label(desk.say("window-choose-why", &[]));
+    ui.horizontal_wrapped(|ui| {
+        for reason in Reason::ALL {
+            let text = desk.say(short(reason), &[]);
+            let key = format!("reason:{}:{}", run.id, reason.word());
+            if desk.choice(ui, view.choosing.reason == Some(reason), &key, &text) {
+                view.choosing.reason = Some(reason);
+            }
+        }
+    });
+    if let Some(it) = view.choosing.reason {
+        theme::quiet(ui, &desk.say("window-choose-because", &[("reason", &desk.say(reason_key(it), &[]))]));
+    }
+    let both = view.choosing.offer.zip(view.choosing.reason);
+    let text = desk.say("window-choose-take", &[]);
+    if desk.button_if(ui, both.is_some(), &format!("take:{}", run.id), &text)
+        && let Some((Offer { kind, live: mm2, .. }, reason)) = both
+    {
+        desk.act(Action::Choose { cable: run.id.clone(), kind, mm2, reason });
+        view.choosing = Choosing::default();
+    }
+    ui.separator();
+}
+
+/// What there is to know on site: the run, the lamps and what the devices are rated.
+fn facts(desk: &Desk<'_>, work: &Work, run: &Run) -> String {
+    let exercise = work.exercise();
+    let laid = desk.say(laid_key(run.laid), &[]);
+    let mut said = vec![desk.say("window-choose-run", &[("metres", &run.metres.to_string()), ("laid", &laid)])];
+    for it in exercise.cables.iter().filter(|it| exercise.run(&it.id).is_err()) {
+        let (cable, metres) = (cable(desk, it.kind, it.live), it.metres.to_string());
+        said.push(desk.say("window-choose-there", &[("name", &it.name), ("cable", &cable), ("metres", &metres)]));
+    }
+    for it in exercise.learners_lamps() {
+        let watts = exercise.lamps[it.index()].watts.to_string();
+        said.push(desk.say("window-choose-lamp", &[("lamp", &lamp(exercise, it)), ("watts", &watts)]));
+    }
+    for (index, it) in exercise.devices.iter().enumerate() {
+        let of = DeviceId(index as u16);
+        let (name, amps) = (device(desk.wording, exercise, of), it.kind.rated_amps().to_string());
+        let args = [("device", name.as_str()), ("circuit", exercise.charted(of)), ("amps", &amps)];
+        said.push(desk.say("window-choose-device", &args));
+    }
+    said.join("\n")
+}
