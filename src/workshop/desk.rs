@@ -5,8 +5,12 @@
 use std::path::PathBuf;
 
 use bevy_egui::egui::{
-    Button, Color32, Id, Rect, Response, RichText, Sense, Stroke, StrokeKind, TextEdit, Ui, WidgetInfo, WidgetType,
-    accesskit::Role, vec2,
+    Button, Color32, Id, Key, Rect, Response, RichText, Sense, Stroke, StrokeKind, TextEdit, Ui, WidgetInfo,
+    WidgetType,
+    accesskit::Role,
+    text::{CCursor, CCursorRange},
+    text_edit::TextEditState,
+    vec2,
 };
 use switchdrop::{picture::Thing, wording::Wording, work::Action};
 
@@ -102,6 +106,8 @@ pub struct Target {
     pub pane: Pane,
     /// Whether it is what comes next.
     pub main: bool,
+    /// What stands in it, if it is a field.
+    pub typed: Option<String>,
 }
 
 /// Everything that can be touched this frame.
@@ -125,6 +131,10 @@ pub struct Desk<'a> {
     pub intents: &'a mut Vec<Intent>,
     /// Which part of the screen is being drawn.
     pub pane: Pane,
+    /// What was given the keyboard when the last frame had been drawn: egui does not say of it that it gained it.
+    pub given: Option<Id>,
+    /// Whether the keyboard goes on to what is put on the list next.
+    pub passes_on: bool,
 }
 
 impl Desk<'_> {
@@ -243,13 +253,29 @@ impl Desk<'_> {
         response.changed()
     }
 
-    /// A short field to type a figure in, called after what the figure is.
+    /// A short field to type a figure in, called after what the figure is. What is typed replaces what was there when the
+    /// keyboard came to it; Enter goes on to what stands after it.
     pub fn figure(&mut self, ui: &mut Ui, value: &mut String, key: &str, name: &str) {
         let edit = TextEdit::singleline(value).char_limit(MOST_FIGURE).desired_width(FIGURE_WIDE * theme::scale_of(ui));
         let response = ui.add(edit);
         ui.ctx().accesskit_node_builder(response.id, |it| it.set_label(name));
         self.touchable(ui, &response, key, name);
+        if self.comes_to(&response)
+            && let Some(mut state) = TextEditState::load(ui.ctx(), response.id)
+        {
+            let all = CCursorRange::two(CCursor::new(0), CCursor::new(value.chars().count()));
+            state.cursor.set_char_range(Some(all));
+            state.store(ui.ctx(), response.id);
+        }
+        // Alone, the field would only let go of the keyboard, and Tab would begin at the top.
+        self.passes_on = response.lost_focus() && ui.input(|it| it.key_pressed(Key::Enter));
         value.retain(|it| it.is_ascii_digit() || ".<> ".contains(it));
+        self.holds(value);
+    }
+
+    /// Whether the keyboard has just come to something.
+    fn comes_to(&self, response: &Response) -> bool {
+        response.gained_focus() || self.given == Some(response.id)
     }
 
     /// A heading of a part of a panel.
@@ -259,8 +285,12 @@ impl Desk<'_> {
 
     /// Puts what can be touched on the list; when the keyboard comes to it, it comes into sight.
     fn list(&mut self, ui: &Ui, response: &Response, key: &str, name: &str) {
-        if response.gained_focus() {
+        if self.comes_to(response) {
             response.scroll_to_me(None);
+        }
+        if self.passes_on && response.enabled() {
+            self.passes_on = false;
+            response.request_focus();
         }
         self.targets.0.push(Target {
             key: key.to_owned(),
@@ -272,6 +302,7 @@ impl Desk<'_> {
             visible: ui.clip_rect().intersect(response.rect).area() > 0.6 * response.rect.area(),
             pane: self.pane,
             main: false,
+            typed: None,
         });
     }
 
@@ -279,6 +310,13 @@ impl Desk<'_> {
     pub fn is_on(&mut self, on: bool) {
         if let Some(it) = self.targets.0.last_mut() {
             it.on = on;
+        }
+    }
+
+    /// Says of the field that was put on the list last what stands in it.
+    pub fn holds(&mut self, text: &str) {
+        if let Some(it) = self.targets.0.last_mut() {
+            it.typed = Some(text.to_owned());
         }
     }
 

@@ -128,8 +128,14 @@ impl Shop {
         }
         let jump = focus::asked(ui);
         self.draw_scene();
-        let mut desk =
-            Desk { wording: &self.wording, targets: &mut self.targets, intents: &mut intents, pane: Pane::Middle };
+        let mut desk = Desk {
+            wording: &self.wording,
+            targets: &mut self.targets,
+            intents: &mut intents,
+            pane: Pane::Middle,
+            given: self.focus.given(),
+            passes_on: false,
+        };
         match (self.screen, &self.session) {
             _ if self.helps => help::show(ui, &mut desk),
             (Screen::Bench, Some(session)) => {
@@ -158,7 +164,9 @@ impl Shop {
         }
         again |= self.focus.keep(ui, &self.targets, jump);
         let focused = ui.memory(Memory::focused);
-        self.map.write(&self.targets, focused, ui.ctx().pixels_per_point());
+        let actions = self.session.as_ref().map_or(0, |it| it.attempt.log().len());
+        let shown = (actions, self.view.said.text.as_str());
+        self.map.write(&self.targets, focused, shown, ui.ctx().pixels_per_point());
         again |= !intents.is_empty();
         for it in intents {
             self.apply(it);

@@ -169,6 +169,7 @@ fn fill_in(ui: &mut Ui, desk: &mut Desk<'_>, form: &mut Form) {
     });
     // What a name may not hold would only be refused later.
     form.name.retain(|it| it == ' ' || names_are_clean(it.encode_utf8(&mut [0; 4]), 1));
+    desk.holds(&form.name);
     ui.horizontal(|ui| {
         ui.label(desk.say("window-counts", &[]));
         let (practice, set) = (desk.say("window-practice", &[]), desk.say("window-set", &[]));

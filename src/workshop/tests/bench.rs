@@ -15,6 +15,7 @@ use super::super::{
     Options,
     desk::{Intent, Target},
     shop::Shop,
+    waiting::Waiting,
 };
 
 /// The scenario that the tests work on, and a whole attempt at it.
@@ -27,6 +28,7 @@ pub struct Bench {
     pub ctx: Context,
     pub folder: PathBuf,
     owns: bool,
+    waiting: Waiting,
     /// What the last frame painted.
     pub painted: FullOutput,
 }
@@ -60,7 +62,7 @@ impl Bench {
     fn over(folder: PathBuf, exercises: Vec<PathBuf>) -> Self {
         let options = Options { attempts: folder.clone(), exercises, seed: Some(4) };
         let (shop, ctx, painted) = (Shop::new(options), Context::default(), FullOutput::default());
-        let mut bench = Self { shop, ctx, folder, owns: false, painted };
+        let mut bench = Self { shop, ctx, folder, owns: false, waiting: Waiting::default(), painted };
         bench.frames(Vec::new());
         bench
     }
@@ -80,9 +82,11 @@ impl Bench {
     pub fn frames(&mut self, events: Vec<Event>) {
         let mut events = Some(events);
         for _ in 0..4 {
+            let mut seen = events.take().unwrap_or_default();
+            self.waiting.pass(&mut seen);
             let input = RawInput {
                 screen_rect: Some(Rect::from_min_size(Pos2::ZERO, vec2(1280.0, 800.0))),
-                events: events.take().unwrap_or_default(),
+                events: seen,
                 focused: true,
                 ..RawInput::default()
             };
