@@ -256,26 +256,21 @@ impl Desk<'_> {
     /// A short field to type a figure in, called after what the figure is. What is typed replaces what was there when the
     /// keyboard came to it; Enter goes on to what stands after it.
     pub fn figure(&mut self, ui: &mut Ui, value: &mut String, key: &str, name: &str) {
-        let edit = TextEdit::singleline(value).char_limit(MOST_FIGURE).desired_width(FIGURE_WIDE * theme::scale_of(ui));
-        let response = ui.add(edit);
+        let id = Id::new(("figure", key));
+        if self.given == Some(id) {
+            select_all(ui, id, value);
+        }
+        let wide = FIGURE_WIDE * theme::scale_of(ui);
+        let response = ui.add(TextEdit::singleline(value).id(id).char_limit(MOST_FIGURE).desired_width(wide));
         ui.ctx().accesskit_node_builder(response.id, |it| it.set_label(name));
         self.touchable(ui, &response, key, name);
-        if self.comes_to(&response)
-            && let Some(mut state) = TextEditState::load(ui.ctx(), response.id)
-        {
-            let all = CCursorRange::two(CCursor::new(0), CCursor::new(value.chars().count()));
-            state.cursor.set_char_range(Some(all));
-            state.store(ui.ctx(), response.id);
+        if response.gained_focus() && !response.changed() {
+            select_all(ui, id, value);
         }
         // Alone, the field would only let go of the keyboard, and Tab would begin at the top.
         self.passes_on = response.lost_focus() && ui.input(|it| it.key_pressed(Key::Enter));
         value.retain(|it| it.is_ascii_digit() || ".<> ".contains(it));
         self.holds(value);
-    }
-
-    /// Whether the keyboard has just come to something.
-    fn comes_to(&self, response: &Response) -> bool {
-        response.gained_focus() || self.given == Some(response.id)
     }
 
     /// A heading of a part of a panel.
@@ -285,7 +280,7 @@ impl Desk<'_> {
 
     /// Puts what can be touched on the list; when the keyboard comes to it, it comes into sight.
     fn list(&mut self, ui: &Ui, response: &Response, key: &str, name: &str) {
-        if self.comes_to(response) {
+        if response.gained_focus() || self.given == Some(response.id) {
             response.scroll_to_me(None);
         }
         if self.passes_on && response.enabled() {
@@ -327,6 +322,13 @@ impl Desk<'_> {
         self.list(ui, &response, key, name);
         response
     }
+}
+
+/// Selects what stands in a field, so that what is typed replaces it.
+fn select_all(ui: &Ui, id: Id, text: &str) {
+    let mut state = TextEditState::load(ui.ctx(), id).unwrap_or_default();
+    state.cursor.set_char_range(Some(CCursorRange::two(CCursor::new(0), CCursor::new(text.chars().count()))));
+    state.store(ui.ctx(), id);
 }
 
 /// Names what belongs together, for assistive technology.

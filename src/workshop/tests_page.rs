@@ -6,7 +6,7 @@
 use bevy_egui::egui::{Frame, Grid, Margin, ScrollArea, Ui};
 use switchdrop::{
     exercise::{DeviceId, Stage},
-    wording::{device, list, test_key},
+    wording::{apart, device, test_key},
     work::{Action, Entry, Sign, Test, stage_of},
 };
 
@@ -30,7 +30,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
             let text = if left.is_empty() {
                 desk.say("window-tests-written", &[])
             } else {
-                desk.say("window-tests-missing", &[("tests", &list(desk.wording, &names))])
+                desk.say("window-tests-missing", &[("tests", &apart(desk.wording, &names))])
             };
             ui.label(theme::bold(text).color(if left.is_empty() { theme::GOOD } else { theme::ACCENT }));
             for circuit in testing.circuits() {
@@ -41,7 +41,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
                     ui.set_width(ui.available_width());
                     group(ui, &name);
                     ui.label(theme::bold(&name));
-                    Grid::new(("tests", circuit.index())).num_columns(3).spacing([14.0, 4.0]).show(ui, |ui| {
+                    Grid::new(("tests", circuit.index())).num_columns(4).spacing([14.0, 4.0]).show(ui, |ui| {
                         for test in Test::ALL {
                             if exercise.asks(stage_of(test)) {
                                 let missing = left.contains(&(test, circuit));
@@ -51,13 +51,6 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
                         }
                     });
                 });
-            }
-            if !view.readings.is_empty() {
-                ui.add_space(8.0);
-                desk.heading(ui, "window-last-readings");
-                for it in &view.readings {
-                    ui.label(it);
-                }
             }
         });
     });
@@ -91,17 +84,18 @@ fn row(
     if session.is_over() {
         return;
     }
+    let mut reading = String::new();
     ui.horizontal(|ui| {
-        let reading = if test.has_figure() {
+        if test.has_figure() {
             let typed = view.figures.entry((test, circuit)).or_default();
             let unit = unit(desk, test);
             let called = desk.say("window-figure", &[("test", &name), ("unit", &unit)]);
             desk.figure(ui, typed, &format!("figure:{}:{address}", test.word()), &called);
             ui.label(unit);
-            typed.trim().to_owned()
-        } else {
-            String::new()
-        };
+            typed.trim().clone_into(&mut reading);
+        }
+    });
+    ui.horizontal(|ui| {
         let can = test.has_figure() != reading.is_empty();
         let says = [
             (true, "accept", desk.say("window-acceptable", &[])),

@@ -1,5 +1,8 @@
 """Two pairs of hands for the window: one with the pointer, one with the keyboard alone."""
 
+# The parts of a screen as F6 goes through them.
+PARTS = ["places", "middle", "beside", "foot"]
+
 
 def keys(seen):
     """What Tab goes through, without the part of the screen that each is in."""
@@ -64,7 +67,7 @@ class Pointer:
 
 
 class Keyboard:
-    """Does everything with F6, Tab, Shift with Tab, and Enter."""
+    """Does everything with F6 and Tab, Shift with either, and Enter."""
 
     def __init__(self, screen):
         self.screen = screen
@@ -72,17 +75,14 @@ class Keyboard:
         # The pointer is out of it: in a corner where nothing is.
         screen.xdo("mousemove", "2559", "1439")
 
-    def jump(self, focus, what, *keys):
-        """Presses keys that move the focus, and waits until it has moved."""
-        self.presses += len(keys)
-        self.screen.xdo("key", *keys)
+    def jump(self, key, focus, what, back=False):
+        """Presses a key that moves the focus, back with Shift, and waits until it has moved. The engine looks at Shift once a
+        frame: it is held until the key is answered."""
+        self.presses += 1
+        self.screen.xdo(*(["keydown", "shift"] if back else []), "key", key)
         self.screen.until(lambda it: it["#focus"] != focus, f"the focus to leave {focus} for {what}")
-
-    def back(self, focus, what):
-        """Tab with Shift: the engine looks at the modifiers once a frame, so Shift is held until Tab is answered."""
-        self.screen.xdo("keydown", "shift")
-        self.jump(focus, what, "Tab")
-        self.screen.xdo("keyup", "shift")
+        if back:
+            self.screen.xdo("keyup", "shift")
 
     def reach(self, key):
         """Moves the focus to something: to its part of the screen by F6, then by Tab, one press and one answer at a time."""
@@ -91,12 +91,14 @@ class Keyboard:
             focus, order, part = seen["#focus"], keys(seen), parts(seen)
             if focus == key:
                 return
-            if focus not in part or part[focus] != part[key]:
-                self.jump(focus, key, "F6")
-            elif order.index(key) > order.index(focus):
-                self.jump(focus, key, "Tab")
+            if focus not in part:
+                self.jump("F6", focus, key)
+            elif part[focus] != part[key]:
+                there = [it for it in PARTS if it in part.values()]
+                ahead = (there.index(part[key]) - there.index(part[focus])) % len(there)
+                self.jump("F6", focus, key, back=2 * ahead > len(there))
             else:
-                self.back(focus, key)
+                self.jump("Tab", focus, key, back=order.index(key) < order.index(focus))
 
     def write_in(self, field):
         self.reach(field)

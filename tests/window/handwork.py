@@ -72,8 +72,11 @@ def make_up(learner, action):
 
 
 def take(learner, end):
-    """Takes an end in hand."""
+    """Takes an end in hand; from the terminal that it is in, if that is selected."""
     learner.go(place(end), "tools")
+    if learner.can(f"select:{end}"):
+        learner.press(f"select:{end}")
+        learner.screen.until_on(end)
     learner.set(end)
 
 

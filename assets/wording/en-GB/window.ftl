@@ -171,7 +171,7 @@ window-unit-millisecond = ms
 window-acceptable = Acceptable
 window-not-acceptable = Not acceptable
 window-last-readings = What was read last
-window-nothing-tests = The figures are yours to write. What was read last stands beneath the sheet.
+window-nothing-tests = The figures are yours to write.
 
 # Ends made ready by hand.
 window-sheath = Sheath back, core to show, mm

@@ -185,7 +185,7 @@ fn every_test_is_read_and_written_down_with_the_controls_and_earns_all_marks() {
 fn what_is_still_to_write_is_named_and_a_line_is_found_not_acceptable() {
     let mut bench = wired("lines");
     bench.click("go:tests");
-    assert!(bench.says("Still to write: R1+R2, "), "{:?}", bench.texts());
+    assert!(bench.says("Still to write: R1+R2; "), "{:?}", bench.texts());
     // Nothing is typed yet, so nothing can be said of it.
     assert!(bench.shop.targets().usable("accept:r1-r2:board.1").is_none());
     bench.types("figure:r1-r2:board.1", ">299 ohm!");
