@@ -10,6 +10,7 @@ mod opened;
 mod prepared;
 mod reading;
 mod tested;
+mod waiting;
 mod whole;
 
 use std::sync::Arc;

@@ -106,7 +106,7 @@ impl Bench {
         found.unwrap_or_else(|| panic!("nothing to touch called {key}")).rect.center()
     }
 
-    fn button(at: Pos2, pressed: bool) -> Event {
+    pub fn button(at: Pos2, pressed: bool) -> Event {
         Event::PointerButton { pos: at, button: PointerButton::Primary, pressed, modifiers: Modifiers::NONE }
     }
 
