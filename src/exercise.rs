@@ -10,6 +10,7 @@ mod groups;
 mod kit;
 mod learner;
 mod limits;
+mod named;
 mod placed;
 mod plan;
 mod pretty;
@@ -26,6 +27,7 @@ pub use file::{Edition, Preparation, Stage};
 pub(crate) use groups::Groups;
 pub use kit::{Chart, Indicator, Kit};
 pub use limits::Limits;
+pub use named::Named;
 pub(crate) use placed::options;
 pub use plan::{
     Box as BackBox, Cable, Conductor, Control, Device, DeviceId, End, EndId, Exercise, Fan, FanId, Lamp, LampId,
@@ -35,7 +37,7 @@ pub use pretty::pretty;
 pub use problem::{Code as ProblemCode, Problem};
 pub use shipped::SHIPPED;
 pub use stream::Stream;
-pub use variant::{Seed, draw, draws};
+pub use variant::{Seed, Template, draw};
 pub use weights::Weights;
 
 #[cfg(test)]

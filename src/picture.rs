@@ -13,6 +13,7 @@ mod groups;
 mod inside;
 mod lanes;
 mod layout;
+mod made;
 mod palette;
 mod place;
 mod plan;

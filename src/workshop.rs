@@ -12,6 +12,7 @@ mod drawing;
 mod focus;
 mod help;
 mod map;
+mod marked;
 mod prediction;
 mod prepare;
 mod probes;

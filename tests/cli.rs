@@ -187,7 +187,8 @@ fn mark_gives_the_models_full_marks_in_words_and_for_machines() {
         run.out.starts_with(
             "Robin Hale: One light, one switch, at the rose (Fernhay Cottage, the scullery)\n\
              Pass: 100 of 100 marks\n\
-             A pass needs 80 of 100, every control working, every stage done and nothing critical.\n  \
+             A pass needs 80 of 100, every control working, every stage done and nothing critical.\n\
+             What was asked for works, is safe as it stands, and was done safely.\n  \
              function: 25 of 25\n"
         ),
         "{}",
@@ -200,9 +201,9 @@ fn mark_gives_the_models_full_marks_in_words_and_for_machines() {
     assert_eq!(sheets.len(), 2);
     for (sheet, (attempt, scenario)) in sheets.iter().zip([("one", "one-way-rose"), ("two", "two-way-stairs")]) {
         let expected = serde_json::json!({
-            "format": 1, "marking": 2, "edition": "BS 7671:2018+A2:2022", "attempt": attempt, "scenario": scenario,
+            "format": 1, "marking": 3, "edition": "BS 7671:2018+A2:2022", "attempt": attempt, "scenario": scenario,
             "seed": 4, "learner": "Robin Hale", "handed_in": true, "differs": false, "outcome": "pass",
-            "marks": 100, "out_of": 100, "findings": [],
+            "marks": 100, "out_of": 100, "hints": 0, "findings": [],
             "criteria": [
                 {"name": "function", "marks": 25, "out_of": 25},
                 {"name": "polarity", "marks": 15, "out_of": 15},

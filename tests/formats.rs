@@ -64,6 +64,7 @@ fn action() -> impl Strategy<Value = Action> {
         Action::ProveIndicator,
         Action::Undo,
         Action::Redo,
+        Action::Hint,
         Action::HandIn,
     ]);
     prop_oneof![

@@ -311,6 +311,45 @@ fn which_device_opens_in_what_time_and_why() {
     assert!(hazards.iter().any(|it| it.kind == HazardKind::ShortLineEarth && it.at == "board.r"), "{hazards:?}");
 }
 
+/// Two circuits behind one residual current device, a neutral switched in the first: with the switch off its light is out
+/// and its holder live. That the second trips on a dead short of its own, line in the connector of its neutral, changes
+/// nothing there: the short is between its own line and neutral, so what stands in front of both feels nothing.
+#[test]
+fn a_holder_left_live_is_seen_beside_another_circuits_trip() {
+    let switched =
+        "one/brown@box box.connector.1\nflex/brown@box box.connector.1\none/blue@box box.COM\nflex/blue@box box.L1";
+    let live = |attempt: &Attempt| {
+        let hazards = survey(attempt.work()).hazards;
+        hazards.into_iter().find(|it| it.kind == HazardKind::LampholderLive)
+    };
+    let short = format!("{switched}\ntwo/black@box box.connector.2");
+    let attempt = with(&passage(ONE_RCD), PASSAGE_WIRED, &short);
+    let opened = settle(attempt.work(), Conditions::complete(attempt.work().exercise(), vec![1])).opened;
+    assert_eq!(opened.iter().map(|it| it.device).collect::<Vec<_>>(), [DeviceId(2)]);
+    let found = live(&attempt).expect("the holder is live");
+    assert_eq!((found.at.as_str(), found.witness.positions, found.witness.off), ("lamp", vec![1], Vec::new()));
+    // The near miss: the short is in the first circuit, whose own device opens and leaves the holder dead.
+    let own = format!("{switched}\none/blue@box box.connector.1");
+    let attempt = with(&passage(ONE_RCD), PASSAGE_WIRED, &own);
+    assert!(survey(attempt.work()).hazards.iter().any(|it| it.kind == HazardKind::ShortLineNeutral));
+    assert_eq!(live(&attempt), None);
+}
+
+/// The lamp's line from one circuit, its neutral from another behind a residual current device that sees 0.26 A come back
+/// and opens. The light is then out with its switch on, and its holder live: no switch of its own left it so.
+#[test]
+fn a_holder_whose_neutral_opened_is_not_live_by_its_switch() {
+    let devices = "Device(id: \"s\", kind: Rcd30, circuit: \"b\"), Device(id: \"1\", kind: Mcb6B, circuit: \"a\"), \
+                   Device(id: \"2\", kind: Mcb6B, circuit: \"b\", behind: Some(\"s\")),";
+    let attempt = with(&passage(devices), PASSAGE_WIRED, "flex/blue@box box.connector.3");
+    let settled = settle(attempt.work(), Conditions::complete(attempt.work().exercise(), vec![0]));
+    assert_eq!(settled.opened.iter().map(|it| it.device).collect::<Vec<_>>(), [DeviceId(0)]);
+    let holder = attempt.work().exercise().lamps[0].contacts;
+    assert!(holder.iter().any(|it| settled.is_energised(attempt.work(), Point::Terminal(*it))));
+    let hazards = survey(attempt.work()).hazards;
+    assert!(hazards.iter().all(|it| it.kind != HazardKind::LampholderLive), "{hazards:?}");
+}
+
 /// A line fed from two circuits: with either device off the light still burns, and what one thinks dead is not.
 #[test]
 fn a_line_fed_from_two_circuits_stays_live_with_one_of_them_off() {

@@ -100,6 +100,24 @@ fn an_unfinished_last_line_is_cut_off_with_a_notice() {
     }
 }
 
+/// An editor may have put its mark before the text: it is read all the same, and nothing of the rest is cut off for it.
+#[test]
+fn a_byte_order_mark_is_no_fault() {
+    let bench = Bench::new();
+    let text = attempt_text(&exercise("two-way-stairs", 4), &[Action::Agree]);
+    bench.file("a.attempt", [b"\xef\xbb\xbf", text.as_bytes(), b"Did(ms"].concat());
+    bench.run_with(&["record", "a.attempt"], "ProveIndicator\n");
+    let kept = bench.read("a.attempt");
+    let kept = kept.strip_prefix('\u{feff}').expect("the mark stays");
+    let lines = open(kept).expect("an attempt").lines;
+    assert!(kept.starts_with(&text) && lines.len() == 3, "{lines:?}");
+    let run = bench.run(&["mark", "--json", "a.attempt"]);
+    assert_eq!((run.err.as_str(), run.code), ("", Some(0)));
+    let scenario = format!("\u{feff}{}", crate::hand::scenario("one-way-rose"));
+    bench.file("one-way-rose/scenario.ron", scenario);
+    assert_eq!(bench.run(&["check", "one-way-rose/scenario.ron"]).code, Some(0));
+}
+
 /// Reading alone cuts nothing off.
 #[test]
 fn marking_leaves_an_unfinished_line_where_it_is() {

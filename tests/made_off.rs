@@ -198,7 +198,8 @@ fn earns_everything(sheet: &Sheet, what: &str) {
     assert_eq!((sheet.outcome, sheet.marks, sheet.out_of), (Outcome::Pass, 100, 100), "{what}");
 }
 
-/// Every kind of variant is among them: kit that fails, a wrong chart, both materials of box and plate, both devices.
+/// Every kind of variant is among them: kit that fails, a wrong chart, both materials of box and plate, both devices, a second
+/// circuit in the box or none.
 #[test]
 fn the_hand_earns_everything_in_every_variant() {
     let mut met = std::collections::BTreeSet::new();
@@ -209,9 +210,12 @@ fn the_hand_earns_everything_in_every_variant() {
         let it = Variant::of(&hand);
         met.insert(format!("{:?}", kit.indicator));
         met.insert(format!("{:?}", kit.chart));
+        let exercise = hand.attempt.work().exercise();
         met.extend([format!("box {}", it.metal_box), format!("plate {}", it.metal_plate), it.device]);
+        let circuits = exercise.devices_reaching(exercise.location("switch").unwrap()).len();
+        met.insert(format!("{circuits} circuits in the box"));
     }
-    assert_eq!(met.len(), 3 + 2 + 2 + 2 + 2, "{met:?}");
+    assert_eq!(met.len(), 3 + 2 + 2 + 2 + 2 + 2, "{met:?}");
 }
 
 /// Seed 4 draws 6 m of feed and 7 m of light's cable. R1+R2 at the light: 6 x (12.10 + 18.10) + 7 x (18.10 + 18.10) mohm (BS EN

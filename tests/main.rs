@@ -28,6 +28,8 @@ mod installations;
 mod journal;
 // Which room may use which, and what keeps the library pure.
 mod layers;
+// What is doubtful in a scenario.
+mod advice;
 // Each limit of the table, at it and just over it.
 mod limits;
 // Every picture of the shipped scenarios: targets, text, ends.
@@ -36,6 +38,8 @@ mod picture;
 mod by_hand;
 // Random logs and random wirings: no panic, replay alike, currents that add up.
 mod properties;
+// Hints: what they say and what they cost.
+mod hints;
 // Rules that no fault file fires, and the proof that every code has a case.
 mod rules;
 // The rows of every combination against each solved by itself; states past counting.

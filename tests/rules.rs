@@ -6,7 +6,7 @@ use switchdrop::{
     circuit::Physics,
     exercise::{Exercise, Seed, read},
     marking::{Code, Outcome, Sheet, Weight, mark},
-    trade::colour::Colour,
+    trade::{colour::Colour, instrument::Function},
     work::{Action, Attempt, Check, Detector, Edit, Fault, Feel, Happened, Mode, Test},
 };
 
@@ -153,6 +153,13 @@ fn after_a_trip(tested: bool) -> Sheet {
 fn right_first_time(mended: bool) -> Sheet {
     let text = exercise("one-way-rose", 4).text().replace("prediction:5)", "prediction:5,rework:4)");
     tripped(&Arc::new(read(&text, Seed(4)).unwrap()), true, mended)
+}
+
+/// The model with one hint, in an exercise that gives so many marks for doing without.
+fn with_hint(weight: u32) -> Sheet {
+    let text = exercise("one-way-rose", 4).text().replace("prediction:5)", &format!("prediction:5,hints:{weight})"));
+    let log = std::iter::once(Action::Hint).chain(one_way_model().attempt.log().to_vec());
+    sheet(&Attempt::replay(Arc::new(read(&text, Seed(4)).unwrap()), log, &Physics).unwrap())
 }
 
 fn tripped(exercise: &Arc<Exercise>, tested: bool, mended: bool) -> Sheet {
@@ -302,6 +309,7 @@ const CASES: &[Case] = &[
     ("energised-onto-fault", || after_a_trip(true), || sheet(&one_way_model().attempt)),
     ("work-redone", || right_first_time(true), || after_a_trip(true)),
     ("reset-onto-fault", || right_first_time(false), || right_first_time(true)),
+    ("hint-taken", || with_hint(4), || with_hint(0)),
     ("prediction-missing", || without(|it| matches!(it, Action::Predict { .. })), || without(|_| false)),
     ("stage-missing", || without(|it| matches!(it, Action::Continuity { .. })), || without(|_| false)),
     (
@@ -344,7 +352,33 @@ const CASES: &[Case] = &[
         whole,
     ),
     ("figure-wrong", || writing(Test::R1R2, "0.62", true), || writing(Test::R1R2, "0.55", true)),
-    ("figure-unread", || writing(Test::Zs, "5.82", true), whole),
+    ("figure-copied", || writing(Test::Zs, "5.82", true), whole),
+    (
+        "figure-unread",
+        || {
+            tested(|it| {
+                if matches!(it, Action::Measure { function: Function::Loop(_), .. }) {
+                    Vec::new()
+                } else {
+                    vec![it.clone()]
+                }
+            })
+        },
+        whole,
+    ),
+    (
+        "test-incomplete",
+        || {
+            tested(|it| {
+                if matches!(it, Action::RemoveLamp { .. } | Action::FitLamp { .. }) {
+                    Vec::new()
+                } else {
+                    vec![it.clone()]
+                }
+            })
+        },
+        whole,
+    ),
     ("judgement-wrong", || writing(Test::SupplyPolarity, "", false), whole),
     (
         "function-untested",

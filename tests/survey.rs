@@ -1,5 +1,7 @@
 //! The survey's rows against the same network solved once for every combination; and states by the million.
 
+mod cases;
+
 use std::sync::Arc;
 
 use switchdrop::{

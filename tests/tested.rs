@@ -270,11 +270,15 @@ fn follows(hand: &mut Hand, stage: Stage) {
         hand.does(take("board.1.line", "board.earth"));
     }
     for (test, _) in hand.attempt.safety().testing().lines_left(stage) {
-        // Insulation has a line for each pair, in the order in which they were read; of the others the highest counts.
+        let between = |one: &str, other: &str| {
+            let is = |it: &&(Action, Shown)| matches!(&it.0, Action::Measure { a, b, .. } if a == one && b == other);
+            taken.iter().find(is).map(|it| it.1)
+        };
+        // Insulation has a line for each pair; of the others the highest counts.
         let shown = match test {
-            Test::InsulationLineNeutral => taken.first().map(|it| it.1),
-            Test::InsulationLineEarth => taken.get(1).map(|it| it.1),
-            Test::InsulationNeutralEarth => taken.last().map(|it| it.1),
+            Test::InsulationLineNeutral => between("board.1.line", "board.1.neutral"),
+            Test::InsulationLineEarth => between("board.1.line", "board.earth"),
+            Test::InsulationNeutralEarth => between("board.1.neutral", "board.earth"),
             _ => taken.iter().map(|it| it.1).max_by(|a, b| reading_size(a).total_cmp(&reading_size(b))),
         };
         let reading = if test.has_figure() { text(&shown.expect("a reading")) } else { String::new() };

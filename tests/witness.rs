@@ -13,6 +13,6 @@ pub mod plain;
 // Published tables and worked examples.
 mod published;
 // Sparse linear algebra of another make.
-mod algebra;
+pub mod algebra;
 // The deck as the program writes it.
 mod command;

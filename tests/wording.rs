@@ -3,13 +3,14 @@
 use std::collections::BTreeSet;
 
 use switchdrop::{
+    advice::DoubtKind,
     exercise::ProblemCode,
     marking::{Code, Criterion, Well},
     picture::Label,
     trade::{accessory::ROSE_TERMINALS, colour::Colour},
     wording::{
-        ACT_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, OUTCOME_KEYS, POWER_KEYS, STAGE_KEYS,
-        TEST_KEYS, WEIGHT_KEYS, Wording,
+        ACT_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, OUTCOME_KEYS, OUTCOME_MEANS_KEYS,
+        POWER_KEYS, STAGE_KEYS, TEST_KEYS, WEIGHT_KEYS, Wording,
     },
     work::Refused,
 };
@@ -20,12 +21,16 @@ use crate::bench::sources;
 fn from_tables() -> BTreeSet<String> {
     let mut keys = BTreeSet::new();
     keys.extend(ProblemCode::ALL.iter().map(|it| format!("problem-{}", it.word())));
+    keys.extend(DoubtKind::ALL.iter().map(|it| format!("doubt-{}", it.word())));
     keys.extend(Refused::WORDS.iter().map(|it| format!("refused-{it}")));
     keys.extend(Colour::ALL.iter().map(|it| format!("colour-{}", it.word())));
     keys.extend(ROSE_TERMINALS.iter().map(|it| format!("terminal-rose-{it}")));
     keys.extend(Criterion::ALL.iter().map(|it| format!("criterion-{}", it.word())));
     keys.extend(Well::words().iter().map(|it| format!("well-{it}")));
-    keys.extend(["line", "neutral", "protective", "tripped", "test-failed"].map(|it| format!("job-{it}")));
+    keys.extend(
+        ["line", "neutral", "protective", "tripped", "test-failed", "wants-link", "wants-closed", "wants-lamps-out"]
+            .map(|it| format!("job-{it}")),
+    );
     keys.extend(Label::KEYS.iter().map(|it| (*it).to_owned()));
     keys.extend((1..=10).map(|it| format!("caution-{it}")));
     keys.extend(ACT_KEYS.iter().map(|it| it.1.to_owned()));
@@ -35,6 +40,7 @@ fn from_tables() -> BTreeSet<String> {
     keys.extend(EDITION_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(GLOW_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(HAZARD_KEYS.iter().map(|it| it.1.to_owned()));
+    keys.extend(OUTCOME_MEANS_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(OUTCOME_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(POWER_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(STAGE_KEYS.iter().map(|it| it.1.to_owned()));

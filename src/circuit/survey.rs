@@ -58,7 +58,7 @@ pub enum HazardKind {
     ResidualCurrent,
     /// Metal that can be touched is energised.
     MetalEnergised,
-    /// A lampholder's contact is energised while its lamp is off.
+    /// A lampholder's contact is energised while its switches keep its lamp off: nothing that feeds it has opened.
     LampholderLive,
     /// An end that is in no terminal is energised.
     LooseEndLive,

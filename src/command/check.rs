@@ -1,11 +1,15 @@
-//! `check`: everything that is wrong with scenarios.
+//! `check`: everything that is wrong with scenarios, and everything doubtful.
 
 use std::{
     io,
     path::{Path, PathBuf},
 };
 
-use switchdrop::exercise::{Limits, Problem, Seed, draw, read};
+use switchdrop::{
+    advice::{Doubt, doubts},
+    exercise::{Limits, Seed, draw, read},
+    wording::doubt,
+};
 
 use super::talk::Talk;
 use crate::journal::{Trouble, scenarios_in, text};
@@ -39,22 +43,41 @@ fn check(path: &Path, talk: &mut Talk) -> io::Result<()> {
             return Ok(());
         }
     };
-    if let Err(problems) = read(&text, Seed::default()) {
-        talk.trouble(&Trouble::Wrong { path: path.to_owned(), text, problems });
-        return Ok(());
-    }
+    let scenario = match read(&text, Seed::default()) {
+        Ok(it) => it,
+        Err(problems) => {
+            talk.trouble(&Trouble::Wrong { path: path.to_owned(), text, problems });
+            return Ok(());
+        }
+    };
     let shown = path.display().to_string();
-    if let Some((seed, problems)) = first_bad_draw(&text) {
-        let args = [("path", shown.as_str()), ("seed", &seed.to_string())];
-        let sentence = talk.wording.say("check-draw", &args);
-        talk.wrong(&sentence);
-        talk.problem_sentences(&problems);
-        return Ok(());
+    let mut doubtful: Vec<(Doubt, Option<u64>)> = doubts(&scenario).into_iter().map(|it| (it, None)).collect();
+    for seed in 0..DRAWS {
+        match draw(&text, Seed(seed)) {
+            Ok(drawn) => {
+                for it in doubts(&drawn) {
+                    if !doubtful.iter().any(|(had, _)| had.kind == it.kind && had.at == it.at) {
+                        doubtful.push((it, Some(seed)));
+                    }
+                }
+            }
+            Err(problems) => {
+                let args = [("path", shown.as_str()), ("seed", &seed.to_string())];
+                let sentence = talk.wording.say("check-draw", &args);
+                talk.wrong(&sentence);
+                talk.problem_sentences(&problems);
+                return Ok(());
+            }
+        }
     }
-    let fine = talk.wording.say("check-fine", &[("path", &shown)]);
+    for (it, seed) in &doubtful {
+        let mut sentence = doubt(&talk.wording, &scenario, it);
+        if let Some(seed) = seed {
+            sentence = talk.wording.say("doubt-of-seed", &[("sentence", &sentence), ("seed", &seed.to_string())]);
+        }
+        talk.doubt(&shown, &text, &scenario.span_of(it.at), &sentence);
+    }
+    let (key, count) = (if doubtful.is_empty() { "check-fine" } else { "check-doubtful" }, doubtful.len().to_string());
+    let fine = talk.wording.say(key, &[("path", &shown), ("count", &count)]);
     talk.answer(&fine)
-}
-
-fn first_bad_draw(text: &str) -> Option<(u64, Vec<Problem>)> {
-    (0..DRAWS).find_map(|seed| draw(text, Seed(seed)).err().map(|problems| (seed, problems)))
 }

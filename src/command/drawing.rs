@@ -1,5 +1,7 @@
 //! A problem drawn under the line it is in.
 
+use std::ops::Range;
+
 use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
 use switchdrop::{
     exercise::Problem,
@@ -22,15 +24,38 @@ pub fn drawing(
     lines_before: usize,
     problem: &Problem,
 ) -> String {
-    let (line, _) = problem.position(text);
-    let shown = Shown::of(text, problem);
-    let sentence = clean(&problem_without_help(wording, problem));
+    let sentence = problem_without_help(wording, problem);
+    let help = help(wording, problem);
+    let said = Said { level: Level::ERROR, sentence: &sentence, help: help.as_deref() };
+    drawn(renderer, path, text, lines_before, &problem.span, &said)
+}
+
+/// What is said of a place in a text.
+pub struct Said<'a> {
+    /// How much it matters, with the word for that.
+    pub level: Level<'a>,
+    pub sentence: &'a str,
+    pub help: Option<&'a str>,
+}
+
+/// The same of anything that has a place.
+pub fn drawn(
+    renderer: &Renderer,
+    path: &str,
+    text: &str,
+    lines_before: usize,
+    span: &Range<usize>,
+    said: &Said<'_>,
+) -> String {
+    let line = text.get(..span.start).unwrap_or(text).matches('\n').count() + 1;
+    let shown = Shown::of(text, span);
+    let sentence = clean(said.sentence);
     let snippet = Snippet::source(shown.text.as_str())
         .path(path)
         .line_start(line + lines_before)
         .annotation(AnnotationKind::Primary.span(shown.start..shown.end));
-    let mut groups = vec![Group::with_title(Level::ERROR.primary_title(sentence.as_str())).element(snippet)];
-    let help = help(wording, problem).map(|it| clean(&it));
+    let mut groups = vec![Group::with_title(said.level.clone().primary_title(sentence.as_str())).element(snippet)];
+    let help = said.help.map(clean);
     if let Some(help) = &help {
         groups.push(Group::with_title(Level::HELP.secondary_title(help.as_str())));
     }
@@ -45,9 +70,9 @@ struct Shown {
 }
 
 impl Shown {
-    fn of(text: &str, problem: &Problem) -> Self {
-        let start = floor(text, problem.span.start);
-        let end = floor(text, problem.span.end).max(start);
+    fn of(text: &str, span: &Range<usize>) -> Self {
+        let start = floor(text, span.start);
+        let end = floor(text, span.end).max(start);
         let line_start = text[..start].rfind('\n').map_or(0, |it| it + 1);
         let line = text[line_start..].lines().next().unwrap_or("");
         let mut shown = Self { text: String::with_capacity(line.len()), start: 0, end: 0 };

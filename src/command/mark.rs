@@ -9,7 +9,7 @@ use std::{
 use serde::Serialize;
 use switchdrop::{
     circuit::Physics,
-    exercise::{Exercise, draws},
+    exercise::{Exercise, Template},
     marking::{Sheet, VERSION, consequence, mark, moments},
     wording::{Story, report_of_one},
     work::{Attempt, Header, Known, Opened},
@@ -43,13 +43,14 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Talk) -> io::Result<()> 
         return talk.answer(&serde_json::to_string_pretty(&schema()).map_err(io::Error::other)?);
     }
     let shelf = Shelf::gather(folders);
+    let templates = shelf.templates();
     if let Some(path) = &args.html {
-        return write_page(&args.attempts, path, &shelf, talk);
+        return write_page(&args.attempts, path, &templates, talk);
     }
     let mut later = false;
     // A batch is marked on all cores and then said in order, so that memory stays flat.
     for batch in args.attempts.chunks(BATCH) {
-        for (path, marked) in batch.iter().zip(mark_all(batch, &shelf, args.json, args.attempts.len() == 1)) {
+        for (path, marked) in batch.iter().zip(mark_all(batch, &templates, args.json, args.attempts.len() == 1)) {
             let Marked { whole, attempt, sheet, differs, json, story } = match marked {
                 Ok(it) => it,
                 Err(trouble) => {
@@ -75,13 +76,13 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Talk) -> io::Result<()> 
 }
 
 /// Writes the page of one attempt.
-fn write_page(attempts: &[PathBuf], out: &Path, shelf: &Shelf, talk: &mut Talk) -> io::Result<()> {
+fn write_page(attempts: &[PathBuf], out: &Path, templates: &[Template<'_>], talk: &mut Talk) -> io::Result<()> {
     let [attempt] = attempts else {
         let sentence = talk.wording.say("mark-page-of-one", &[]);
         talk.wrong(&sentence);
         return Ok(());
     };
-    let marked = match mark_one(attempt, shelf, &mut None, &mut None) {
+    let marked = match mark_one(attempt, templates, &mut None, &mut None) {
         Ok(it) => it,
         Err(trouble) => {
             talk.trouble(&trouble);
@@ -92,7 +93,7 @@ fn write_page(attempts: &[PathBuf], out: &Path, shelf: &Shelf, talk: &mut Talk) 
     cut_off(attempt, whole, talk);
     notices(&attempt.display().to_string(), &whole.opened.header, *differs, talk);
     let story = story(&whole.opened, done, sheet);
-    let page = page(&talk.wording, &whole.opened.header, done, sheet, &story);
+    let page = page(&talk.wording, &whole.opened.header, done, sheet, *differs, &story);
     match write_own(out, TITLE, &page) {
         Ok(()) => {
             let sentence = talk.wording.say("mark-page-written", &[("path", &out.display().to_string())]);
@@ -128,14 +129,14 @@ fn story(opened: &Opened, attempt: &Attempt, sheet: &Sheet) -> Story {
 }
 
 /// Marks a batch, each core a stretch of it.
-fn mark_all(paths: &[PathBuf], shelf: &Shelf, as_json: bool, alone: bool) -> Vec<Result<Marked, Trouble>> {
+fn mark_all(paths: &[PathBuf], templates: &[Template<'_>], as_json: bool, alone: bool) -> Vec<Result<Marked, Trouble>> {
     let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
     let stretch = paths.len().div_ceil(cores).max(1);
     let mark_some = |paths: &[PathBuf]| -> Vec<Result<Marked, Trouble>> {
         let mut known = None;
         let mut last: Option<(Arc<Exercise>, bool)> = None;
         let marked = paths.iter().map(|path| {
-            let mut marked = mark_one(path, shelf, &mut known, &mut last)?;
+            let mut marked = mark_one(path, templates, &mut known, &mut last)?;
             if alone {
                 marked.story = story(&marked.whole.opened, &marked.attempt, &marked.sheet);
             }
@@ -162,16 +163,16 @@ fn mark_all(paths: &[PathBuf], shelf: &Shelf, as_json: bool, alone: bool) -> Vec
 /// Marks one; what the last one's exercise cost to read and to compare is not spent again on the same.
 fn mark_one(
     path: &Path,
-    shelf: &Shelf,
+    templates: &[Template<'_>],
     known: &mut Option<Known>,
     last: &mut Option<(Arc<Exercise>, bool)>,
 ) -> Result<Marked, Trouble> {
-    let (whole, attempt) = replay(path, read_attempt_again(path, known))?;
+    let (whole, attempt) = replay(path, read_attempt_again(path, known, templates))?;
     let exercise = &whole.opened.exercise;
     let differs = match last {
         Some((it, differs)) if Arc::ptr_eq(it, exercise) => *differs,
         _ => {
-            let found = differs(shelf, exercise);
+            let found = !known.as_ref().is_some_and(Known::is_drawn) && differs(templates, exercise);
             *last = Some((Arc::clone(exercise), found));
             found
         }
@@ -241,8 +242,8 @@ pub fn answer_json(json: &impl Serialize, talk: &mut Talk) -> io::Result<()> {
 }
 
 /// Whether the exercise is another than the scenario at hand gives for its seed. One that is not at hand can't be told.
-fn differs(shelf: &Shelf, exercise: &Exercise) -> bool {
-    shelf.find(&exercise.id).is_some_and(|it| !draws(&it.scenario, exercise))
+fn differs(templates: &[Template<'_>], exercise: &Exercise) -> bool {
+    templates.iter().find(|it| it.id() == exercise.id).is_some_and(|it| !it.draws(exercise))
 }
 
 fn notices(name: &str, header: &Header, differs: bool, talk: &mut Talk) {

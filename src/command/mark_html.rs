@@ -3,6 +3,7 @@
 //! It holds no script and asks nobody for anything: type, colours and drawings are all in it. Whatever came from outside
 //! is cleaned and escaped on its way in, and there is no other way in.
 
+mod results;
 mod style;
 mod tags;
 
@@ -10,8 +11,8 @@ use switchdrop::{
     exercise::LocationId,
     marking::{Finding, Root, Sheet},
     picture::{Covers, Scene, View, of_location, of_place, svg},
-    wording::{Story, Wording, cautions, edition_key, finding, outcome_key, praise, weight_key},
-    work::{Attempt, Header},
+    wording::{Story, Wording, cautions, edition_key, finding, outcome_key, outcome_means_key, praise, weight_key},
+    work::{Attempt, Header, Mode},
 };
 
 use self::{style::STYLE, tags::Page};
@@ -28,7 +29,14 @@ const MM_PER_UNIT: f32 = 0.1;
 const ACROSS_MM: f32 = 180.0;
 
 /// The whole page.
-pub(super) fn page(wording: &Wording, header: &Header, attempt: &Attempt, sheet: &Sheet, story: &Story) -> String {
+pub(super) fn page(
+    wording: &Wording,
+    header: &Header,
+    attempt: &Attempt,
+    sheet: &Sheet,
+    differs: bool,
+    story: &Story,
+) -> String {
     let exercise = attempt.work().exercise();
     let say = |key: &str| wording.say(key, &[]);
     let title = wording.say("page-title", &[("learner", &header.learner), ("title", &exercise.title)]);
@@ -38,7 +46,14 @@ pub(super) fn page(wording: &Wording, header: &Header, attempt: &Attempt, sheet:
     page.element("h1", "", &exercise.title);
     page.element("p", "place", &exercise.place);
     page.open("dl", "facts");
+    let mode = say(match header.mode {
+        Mode::Set => "window-set",
+        Mode::Practice => "window-practice",
+    });
+    let seed = header.seed.to_string();
+    let drawn = [("scenario", header.scenario.as_str()), ("seed", &seed), ("mode", &mode)];
     let facts = [
+        ("page-exercise", wording.say("page-drawn", &drawn)),
         ("page-learner", header.learner.clone()),
         ("page-started", header.started.clone()),
         ("page-edition", say(edition_key(sheet.edition))),
@@ -47,6 +62,9 @@ pub(super) fn page(wording: &Wording, header: &Header, attempt: &Attempt, sheet:
         page.pair(&say(key), &text);
     }
     page.close("dl");
+    if differs {
+        page.element("p", "record", &say("page-differs"));
+    }
     page.close("header");
     earned(&mut page, wording, attempt, sheet);
     page.open("section", "");
@@ -62,6 +80,7 @@ pub(super) fn page(wording: &Wording, header: &Header, attempt: &Attempt, sheet:
         one(&mut page, wording, attempt, index, it, story);
     }
     page.close("section");
+    results::section(&mut page, wording, attempt);
     let praise = praise(wording, attempt, sheet);
     if !praise.is_empty() {
         page.open("section", "well");
@@ -102,12 +121,16 @@ fn earned(page: &mut Page, wording: &Wording, attempt: &Attempt, sheet: &Sheet) 
     let class = format!("outcome {}", sheet.outcome.word().replace(' ', "-"));
     page.element("p", &class, &wording.say("report-outcome", &args));
     page.element("p", "", &wording.say("report-needs", &[("needed", &needed), ("out-of", &out_of)]));
+    page.element("p", "", &wording.say(outcome_means_key(sheet.outcome), &[]));
     if !sheet.handed_in {
         page.element("p", "", &wording.say("report-not-handed-in", &[]));
     }
     if sheet.credited_percent < 100 {
         let percent = sheet.credited_percent.to_string();
         page.element("p", "", &wording.say("report-half-wired", &[("percent", &percent)]));
+    }
+    if sheet.hints > 0 {
+        page.element("p", "", &wording.say("report-hints", &[("count", &sheet.hints.to_string())]));
     }
     page.open("table", "");
     page.open("tr", "");

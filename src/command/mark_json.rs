@@ -38,6 +38,8 @@ pub(super) struct SheetJson<'a> {
     outcome: &'static str,
     marks: u32,
     out_of: u32,
+    /// How often a hint was asked for.
+    hints: usize,
     /// Marks by criterion.
     criteria: Vec<CriterionJson>,
     /// What was found, causes before what follows from them.
@@ -168,6 +170,7 @@ impl<'a> SheetJson<'a> {
             outcome: sheet.outcome.word(),
             marks: sheet.marks,
             out_of: sheet.out_of,
+            hints: sheet.hints,
             criteria: criteria
                 .map(|it| CriterionJson { name: it.criterion.word(), marks: it.marks, out_of: it.out_of })
                 .collect(),

@@ -10,7 +10,8 @@ use std::{
 
 use switchdrop::{
     exercise::{Limits, Seed, names_are_clean},
-    wording::{happened, refused},
+    marking::hint,
+    wording::{happened, hint as hint_said, refused},
     work::{Action, Attempt, Header, Mode, Physics, parse_action},
 };
 
@@ -136,6 +137,7 @@ fn act(
         }
     };
     let hands_in = action == Action::HandIn;
+    let asks = action == Action::Hint;
     let result = match attempt.act(action, physics) {
         Ok(result) => result,
         Err(why) => {
@@ -148,7 +150,12 @@ fn act(
         talk.trouble(&trouble);
         return (None, false);
     }
-    (Some(happened(&talk.wording, attempt.work(), &result)), true)
+    let answer = if asks {
+        hint_said(&talk.wording, attempt.work(), &hint(attempt))
+    } else {
+        happened(&talk.wording, attempt.work(), &result)
+    };
+    (Some(answer), true)
 }
 
 /// The action on a line, if there is one and it is one.

@@ -1,11 +1,14 @@
 //! What goes to the terminal: answers on standard output, trouble on standard error, everything cleaned first.
 
-use std::io::{self, IsTerminal, Write};
+use std::{
+    io::{self, IsTerminal, Write},
+    ops::Range,
+};
 
-use annotate_snippets::Renderer;
+use annotate_snippets::{Level, Renderer};
 use switchdrop::wording::{Wording, problem};
 
-use super::drawing::drawing;
+use super::drawing::{Said, drawing, drawn};
 use crate::journal::Trouble;
 
 /// Problems of one file that are drawn; the rest are counted.
@@ -91,6 +94,14 @@ impl Talk {
             let sentence = self.wording.say("problems-more", &[("count", &count), ("path", path)]);
             self.wrong(&sentence);
         }
+    }
+
+    /// Draws something that is doubtful and no error.
+    pub fn doubt(&mut self, path: &str, text: &str, span: &Range<usize>, sentence: &str) {
+        let title = self.wording.say("doubt-title", &[]);
+        let said = Said { level: Level::WARNING.with_name(title.as_str()), sentence, help: None };
+        let drawn = drawn(&self.renderer, &clean(path), text, 0, span, &said);
+        self.say_aside(&drawn);
     }
 
     /// The sentences of problems that have no text to be drawn in.

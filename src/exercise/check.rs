@@ -48,17 +48,26 @@ enum Use {
 }
 
 fn read_for(text: &str, seed: Seed, used: Use) -> Result<Exercise, Vec<Problem>> {
-    let file = parse(text)?;
-    let mut check = Check { text, problems: Vec::new(), exercise: empty(&file, text, seed) };
-    check.heading(&file);
-    check.locations(&file);
-    check.fans(&file);
-    check.cables(&file);
-    check.connected(&file);
-    check.controls(&file);
-    check.questions(&file);
-    check.variations(&file);
-    check.combinations(&file, used);
+    checked_for(&parse(text)?, text, seed, used)
+}
+
+/// Checks a file that is there already; `text` is what it says. Where its problems are is known only if it was read from
+/// that very string.
+pub(super) fn checked(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Result<Exercise, Vec<Problem>> {
+    checked_for(file, text, seed, Use::Marking)
+}
+
+fn checked_for(file: &ScenarioFile<'_>, text: &str, seed: Seed, used: Use) -> Result<Exercise, Vec<Problem>> {
+    let mut check = Check { text, problems: Vec::new(), exercise: empty(file, text, seed) };
+    check.heading(file);
+    check.locations(file);
+    check.fans(file);
+    check.cables(file);
+    check.connected(file);
+    check.controls(file);
+    check.questions(file);
+    check.variations(file);
+    check.combinations(file, used);
     let mut problems = check.problems;
     problems.sort_by_key(|it| (it.span.start, it.code));
     if problems.is_empty() { Ok(check.exercise) } else { Err(problems) }
@@ -416,6 +425,19 @@ impl Check<'_> {
                 }
                 VaryFile::Chart { among } if among.is_empty() => self.problem(Code::BadVariation, among, "", ""),
                 VaryFile::Indicator { .. } | VaryFile::Chart { .. } => {}
+                VaryFile::Passing { cable, among } => {
+                    let found = file.cables.iter().position(|it| it.id.value == cable.value);
+                    if found.is_none() {
+                        let nearest = nearest(cable, file.cables.iter().map(|it| it.id.value.as_str()));
+                        self.find::<()>(Code::UnknownCable, cable, Err(nearest));
+                    }
+                    let its = |it: usize| found == Some(self.exercise.conductors[it].cable);
+                    let asked = self.exercise.predict.iter().any(|it| its(*it));
+                    let mine = (0..self.exercise.conductors.len()).filter(|it| its(*it)).flat_map(EndId::of);
+                    if among.is_empty() || asked || mine.into_iter().any(|it| self.exercise.is_learners(it)) {
+                        self.problem(Code::BadVariation, cable, cable.value.clone(), "");
+                    }
+                }
                 VaryFile::Devices { among } => {
                     for name in among {
                         self.find(Code::UnknownDevice, name, self.exercise.device(name));

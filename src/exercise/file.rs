@@ -231,4 +231,13 @@ pub(super) enum VaryFile<'a> {
     Indicator { among: Placed<'a, Vec<Indicator>> },
     /// Whether the circuit chart is right; likewise.
     Chart { among: Placed<'a, Vec<Chart>> },
+    /// Whether a cable that the learner has no end of is there at all; likewise.
+    Passing { cable: Placed<'a, String>, among: Placed<'a, Vec<Presence>> },
+}
+
+/// Whether something is there.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub(super) enum Presence {
+    There,
+    Away,
 }

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::{
     check::{self, parse},
-    file::{HasFile, ScenarioFile, VaryFile},
+    file::{HasFile, Presence, ScenarioFile, VaryFile},
     plan::Exercise,
     problem::{Code, Problem},
     stream::Stream,
@@ -29,14 +29,42 @@ pub fn draw(text: &str, seed: Seed) -> Result<Exercise, Vec<Problem>> {
     })
 }
 
-/// Whether a scenario that was read is the one that an exercise was drawn from, with nothing changed in either since: the
-/// same as to draw it again with the exercise's seed and compare, but nothing of either need be checked again.
-pub fn draws(scenario: &Exercise, exercise: &Exercise) -> bool {
-    let Ok(mut file) = parse(scenario.text()) else { return false };
-    settle(&mut file, exercise.seed);
-    let same = |text: &str| one_line(&file).is_ok_and(|it| it == text);
-    // A file of before may say the same in words of before; what it says is what counts.
-    same(exercise.text()) || parse(exercise.text()).is_ok_and(|it| one_line(&it).is_ok_and(|it| same(&it)))
+/// A scenario ready to be drawn from many times: its text is read once.
+#[derive(Debug)]
+pub struct Template<'a>(ScenarioFile<'a>);
+
+impl<'a> Template<'a> {
+    /// That of a scenario that was read; `None` if its text can't be read again.
+    pub fn of(scenario: &'a Exercise) -> Option<Self> {
+        parse(scenario.text()).ok().map(Self)
+    }
+
+    /// The scenario's id.
+    pub fn id(&self) -> &str {
+        &self.0.id
+    }
+
+    /// Whether it is the one that an exercise was drawn from, with nothing changed in either since: the same as to draw it
+    /// again with the exercise's seed and compare, but nothing of either need be checked again.
+    pub fn draws(&self, exercise: &Exercise) -> bool {
+        let file = self.settled(exercise.seed);
+        let same = |text: &str| one_line(&file).is_ok_and(|it| it == text);
+        // A file of before may say the same in words of before; what it says is what counts.
+        same(exercise.text()) || parse(exercise.text()).is_ok_and(|it| one_line(&it).is_ok_and(|it| same(&it)))
+    }
+
+    /// The exercise of a seed, if `text` is the very text that it has; then the text need not be read, only checked.
+    pub(crate) fn exercise(&self, text: &str, seed: Seed) -> Option<Exercise> {
+        let file = self.settled(seed);
+        let same = one_line(&file).is_ok_and(|it| it == text);
+        same.then(|| check::checked(&file, text, seed).ok()).flatten()
+    }
+
+    fn settled(&self, seed: Seed) -> ScenarioFile<'a> {
+        let mut file = self.0.clone();
+        settle(&mut file, seed);
+        file
+    }
 }
 
 fn one_line(file: &impl Serialize) -> Result<String, String> {
@@ -85,6 +113,13 @@ fn settle(file: &mut ScenarioFile<'_>, seed: Seed) {
                 file.kit.indicator = among.value[stream.below(among.len() as u32) as usize];
             }
             VaryFile::Chart { among } => file.kit.chart = among.value[stream.below(among.len() as u32) as usize],
+            VaryFile::Passing { cable, among } => {
+                if among.value[stream.below(among.len() as u32) as usize] == Presence::Away {
+                    file.cables.retain(|it| it.id.value != cable.value);
+                    let of_it = |end: &str| end.split_once('/').is_some_and(|it| it.0 == cable.value);
+                    file.connected.retain(|it| !of_it(&it.end.value));
+                }
+            }
         }
     }
 }
@@ -102,6 +137,7 @@ fn stream_name(vary: &VaryFile<'_>) -> String {
         }
         VaryFile::Indicator { .. } => "indicator".to_owned(),
         VaryFile::Chart { .. } => "chart".to_owned(),
+        VaryFile::Passing { cable, .. } => format!("passing of {}", cable.value),
     }
 }
 
@@ -131,6 +167,32 @@ fn exchange(file: &mut ScenarioFile<'_>, from: &[String], to: &[String]) {
                     device.circuit.value.clone_from(circuit);
                 }
             }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::exercise::{SHIPPED, read};
+
+    #[test]
+    fn what_a_template_gives_is_what_its_text_says() {
+        for (id, text) in SHIPPED {
+            let scenario = read(text, Seed::default()).unwrap();
+            let template = Template::of(&scenario).unwrap();
+            for seed in (0..20).map(Seed) {
+                let drawn = draw(text, seed).unwrap();
+                let given = template.exercise(drawn.text(), seed).unwrap();
+                assert_eq!(format!("{given:?}"), format!("{:?}", read(drawn.text(), seed).unwrap()), "{id}, {seed:?}");
+                assert!(template.draws(&given));
+                // Another seed, or one letter changed, and it must be read.
+                let changed = drawn.text().replacen("metres:", "metres: ", 1);
+                assert!(template.exercise(&changed, seed).is_none(), "{id}");
+            }
+            let other = draw(text, Seed(7)).unwrap();
+            let differ = (0..20).filter(|it| template.exercise(other.text(), Seed(*it)).is_none()).count();
+            assert!(differ >= 15, "{id}: {differ}");
         }
     }
 }

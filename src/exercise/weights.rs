@@ -35,6 +35,9 @@ pub struct Weights {
     /// Was it right the first time?
     #[serde(skip_serializing_if = "is_none_of_it")]
     pub rework: u32,
+    /// Was it done without a hint?
+    #[serde(skip_serializing_if = "is_none_of_it")]
+    pub hints: u32,
 }
 
 #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands it so")]
@@ -57,6 +60,7 @@ impl Default for Weights {
             test_results: 0,
             functional_test: 0,
             rework: 0,
+            hints: 0,
         }
     }
 }
@@ -65,9 +69,9 @@ impl Weights {
     /// All of them together; the largest number there is where they are more than that.
     pub fn total(&self) -> u32 {
         let Self { function, polarity, earthing, identification, terminations, containment, .. } = *self;
-        let Self { safe_working, prediction, test_results, functional_test, rework, .. } = *self;
+        let Self { safe_working, prediction, test_results, functional_test, rework, hints, .. } = *self;
         let work = [function, polarity, earthing, identification, terminations, containment];
-        let way = [safe_working, prediction, test_results, functional_test, rework];
+        let way = [safe_working, prediction, test_results, functional_test, rework, hints];
         work.into_iter().chain(way).fold(0, u32::saturating_add)
     }
 }

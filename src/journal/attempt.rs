@@ -8,7 +8,7 @@ use std::{
 };
 
 use switchdrop::{
-    exercise::{Exercise, Limits, Problem},
+    exercise::{Exercise, Limits, Problem, Template},
     work::{
         Action, Attempt, Header, Known, Opened, Physics, action_line, first_lines, open, open_again, open_for_states,
         opened_line,
@@ -48,6 +48,8 @@ pub struct Whole {
     pub text: String,
     /// What the library read in it.
     pub opened: Opened,
+    /// Bytes of the file up to there, a byte order mark among them.
+    pub bytes: usize,
     /// Bytes after the last whole line, which do not count.
     pub cut_off: usize,
 }
@@ -97,8 +99,12 @@ pub fn read_attempt_for_states(path: &Path) -> Result<Whole, Trouble> {
 ///
 /// # Errors
 /// What is wrong with the file.
-pub fn read_attempt_again(path: &Path, known: &mut Option<Known>) -> Result<Whole, Trouble> {
-    read_attempt_with(path, |text| open_again(text, known))
+pub fn read_attempt_again(
+    path: &Path,
+    known: &mut Option<Known>,
+    templates: &[Template<'_>],
+) -> Result<Whole, Trouble> {
+    read_attempt_with(path, |text| open_again(text, known, templates))
 }
 
 fn read_attempt_with(path: &Path, reader: impl FnOnce(&str) -> Result<Opened, Vec<Problem>>) -> Result<Whole, Trouble> {
@@ -124,7 +130,7 @@ pub fn reopen(path: &Path, now: String, physics: &impl Physics) -> Result<Reopen
     }
     let whole = whole(path, &file, open)?;
     let attempt = replay(path, &whole, physics)?;
-    let size = whole.text.len();
+    let size = whole.bytes;
     if whole.cut_off > 0 {
         file.set_len(size as u64).map_err(|cause| Trouble::Unwritable(path.to_owned(), cause))?;
     }
@@ -174,7 +180,7 @@ fn whole(
     bytes.truncate(whole);
     let text = as_text(path, bytes)?;
     match reader(&text) {
-        Ok(opened) => Ok(Whole { text, opened, cut_off }),
+        Ok(opened) => Ok(Whole { text, opened, bytes: whole, cut_off }),
         Err(problems) => Err(Trouble::Wrong { path: path.to_owned(), text, problems }),
     }
 }

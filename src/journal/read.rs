@@ -8,6 +8,9 @@ use std::{
 
 use super::trouble::Trouble;
 
+/// What some editors put before a text.
+pub(super) const BYTE_ORDER_MARK: &[u8] = b"\xef\xbb\xbf";
+
 /// The text of a file of at most so many bytes.
 ///
 /// # Errors
@@ -37,6 +40,10 @@ pub(super) fn bytes(path: &Path, file: &File, most: usize) -> Result<Vec<u8>, Tr
     if bytes.len() > most { Err(too_large(bytes.len() as u64)) } else { Ok(bytes) }
 }
 
-pub(super) fn as_text(path: &Path, bytes: Vec<u8>) -> Result<String, Trouble> {
+/// The text, without the mark that some editors put before it.
+pub(super) fn as_text(path: &Path, mut bytes: Vec<u8>) -> Result<String, Trouble> {
+    if bytes.starts_with(BYTE_ORDER_MARK) {
+        bytes.drain(..BYTE_ORDER_MARK.len());
+    }
     String::from_utf8(bytes).map_err(|err| Trouble::NotText(path.to_owned(), err.utf8_error().valid_up_to()))
 }

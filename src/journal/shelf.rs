@@ -5,7 +5,7 @@ use std::{
     path::{Path, PathBuf},
 };
 
-use switchdrop::exercise::{Exercise, Limits, SHIPPED, Seed, read};
+use switchdrop::exercise::{Exercise, Limits, SHIPPED, Seed, Template, read};
 
 use super::{read::text, trouble::Trouble};
 
@@ -52,6 +52,11 @@ impl Shelf {
     /// The exercise of that id.
     pub fn find(&self, id: &str) -> Option<&Shelved> {
         self.exercises.iter().find(|it| it.scenario.id == id)
+    }
+
+    /// A template of each.
+    pub fn templates(&self) -> Vec<Template<'_>> {
+        self.exercises.iter().filter_map(|it| Template::of(&it.scenario)).collect()
     }
 
     fn take_file(&mut self, path: &Path) {

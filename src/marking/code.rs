@@ -36,11 +36,13 @@ pub enum Criterion {
     Prediction,
     /// It was right the first time.
     Rework,
+    /// It was done without a hint.
+    Hints,
 }
 
 impl Criterion {
     /// Every criterion, in the order of the sheet.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 12] = [
         Self::Function,
         Self::Polarity,
         Self::Earthing,
@@ -52,6 +54,7 @@ impl Criterion {
         Self::FunctionalTest,
         Self::Prediction,
         Self::Rework,
+        Self::Hints,
     ];
 
     /// The word by which reports and the catalogue know it.
@@ -68,6 +71,7 @@ impl Criterion {
             Self::FunctionalTest => "functional-test",
             Self::Prediction => "prediction",
             Self::Rework => "rework",
+            Self::Hints => "hints",
         }
     }
 }
@@ -207,6 +211,8 @@ codes! {
     LinkLeftIn = "link-left-in" in SafeWorking,
     /// Something was wrong before the work began, and nobody was told.
     FaultUnreported = "fault-unreported" in SafeWorking,
+    /// A test was read with the circuit not as it asks.
+    TestIncomplete = "test-incomplete" in TestResults,
     /// A test that the exercise asks for was not made, or not written down.
     TestMissing = "test-missing" in TestResults,
     /// A test was begun before one that comes first.
@@ -217,8 +223,10 @@ codes! {
     InstrumentSetWrong = "instrument-set-wrong" in TestResults,
     /// A figure on the sheet is not what was read.
     FigureWrong = "figure-wrong" in TestResults,
-    /// A figure on the sheet was never read, or is the limit copied out.
+    /// A figure on the sheet was never read.
     FigureUnread = "figure-unread" in TestResults,
+    /// A figure on the sheet is the published limit and not what was read.
+    FigureCopied = "figure-copied" in TestResults,
     /// A result was called acceptable and is not, or the other way round.
     JudgementWrong = "judgement-wrong" in TestResults,
     /// Not every switch was worked in every position with the power on, last of all.
@@ -231,4 +239,6 @@ codes! {
     WorkRedone = "work-redone" in Rework,
     /// Power was put back onto a fault that had opened a device before.
     ResetOntoFault = "reset-onto-fault" in Rework,
+    /// A hint was asked for.
+    HintTaken = "hint-taken" in Hints,
 }

@@ -6,6 +6,7 @@ mod containment;
 mod earthing;
 mod function;
 mod functional_test;
+mod hints;
 mod identification;
 mod polarity;
 mod prediction;
@@ -44,6 +45,7 @@ pub(super) const fn of(criterion: Criterion) -> Judged {
         Criterion::FunctionalTest => functional_test::JUDGED,
         Criterion::Prediction => prediction::JUDGED,
         Criterion::Rework => rework::JUDGED,
+        Criterion::Hints => hints::JUDGED,
     }
 }
 
@@ -73,6 +75,7 @@ mod tests {
             test_results: 256,
             functional_test: 512,
             rework: 1024,
+            hints: 2048,
         };
         let mut seen = 0;
         for criterion in Criterion::ALL {

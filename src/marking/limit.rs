@@ -3,7 +3,7 @@
 use crate::{
     exercise::{DeviceId, Exercise},
     trade::{
-        device::DeviceKind,
+        device::{DeviceKind, RESIDUAL_TOUCH_VOLTS},
         instrument::{Shown, rcd},
         supply::Earthing,
     },
@@ -18,9 +18,6 @@ const INSULATION_MEGOHMS: f64 = 1.0;
 const COLD: f64 = 0.8;
 /// The other basis in use divides by this (one guide's tables come out so).
 const COLD_DIVISOR: f64 = 1.24;
-/// Voltage that an earthed part may come to, volts: RA times the residual current (BS 7671 411.5.3; 1,667 ohm at 30 mA is in
-/// a trade forum's answer).
-const TOUCH_VOLTS: f64 = 50.0;
 /// What of a figure may be the instrument's: at the limit either answer is right.
 const TOLERANCE: (f64, f64) = (0.03, 0.05);
 
@@ -33,7 +30,7 @@ fn loop_limit(exercise: &Exercise, device: DeviceId) -> Option<f64> {
         Earthing::TnS | Earthing::TnCS => its.kind.max_loop_ohms(),
         Earthing::Tt => {
             let amps = its.kind.residual_amps().or_else(|| behind.and_then(DeviceKind::residual_amps));
-            amps.map(|it| TOUCH_VOLTS / it)
+            amps.map(|it| RESIDUAL_TOUCH_VOLTS / it)
         }
     }
 }

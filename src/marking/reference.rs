@@ -30,7 +30,8 @@ pub const fn reference(code: Code) -> Reference {
         | Code::PredictionMissing
         | Code::PredictionWrong
         | Code::WorkRedone
-        | Code::ResetOntoFault => Reference::Practice,
+        | Code::ResetOntoFault
+        | Code::HintTaken => Reference::Practice,
         Code::ShortLineNeutral | Code::ResidualTrip | Code::NeutralSwitched | Code::LampholderLive => {
             Reference::FromMemory("132.14")
         }
@@ -55,11 +56,13 @@ pub const fn reference(code: Code) -> Reference {
         Code::WorkedLive | Code::PowerOnOpen => Reference::Guidance("EAWR 14, HSG85"),
         // The figures themselves: insulation Table 64, loop impedance Table 41.3, residual current devices 643.8.
         Code::TestMissing
+        | Code::TestIncomplete
         | Code::TestOrder
         | Code::TestNotRepeated
         | Code::InstrumentSetWrong
         | Code::FigureWrong
         | Code::FigureUnread
+        | Code::FigureCopied
         | Code::JudgementWrong => Reference::FromMemory("643.1 to 643.8"),
         Code::FunctionUntested => Reference::FromMemory("643.10"),
         Code::StageMissing

@@ -19,6 +19,7 @@ mod finished;
 mod fold_back;
 mod grommet_missing;
 mod hazards;
+mod hints;
 mod insulation_under_screw;
 mod joint_hot;
 mod judgement;
@@ -81,4 +82,5 @@ pub(super) const RULES: &[Rule] = &[
     figures::check,
     judgement::check,
     rework::check,
+    hints::check,
 ];

@@ -11,7 +11,7 @@ use super::{
 };
 use crate::{
     exercise::{Edition, Exercise},
-    work::{Attempt, Edit, Mode},
+    work::{Attempt, Edit, Mode, Work},
 };
 
 /// What an attempt earned.
@@ -33,6 +33,8 @@ pub struct Sheet {
     pub criteria: Vec<CriterionMarks>,
     /// Every finding: causes first, then what follows from them.
     pub findings: Vec<Finding>,
+    /// How often a hint was asked for.
+    pub hints: usize,
     /// Share of workmanship that is credited, per cent: 100 but for half-wired work, which has what was done.
     pub credited_percent: u32,
 }
@@ -98,6 +100,7 @@ pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
         out_of,
         criteria,
         findings,
+        hints: tally.hints.len(),
         credited_percent,
     }
 }
@@ -199,12 +202,17 @@ fn outcome(attempt: &Attempt, mode: Mode, findings: &[Finding], marks: u32, out_
                 | Code::CoverOff
                 | Code::CpcOpen
                 | Code::TestMissing
+                | Code::TestIncomplete
+                | Code::FigureUnread
+                | Code::FigureCopied
                 | Code::TestNotRepeated
                 | Code::FunctionUntested
         )
     });
+    // One wrong figure is a slip of the pen; with two the sheet is no record of this job (common practice, no source).
+    let recorded = findings.iter().filter(|it| it.code == Code::FigureWrong).count() < 2;
     let enough = marks * 100 >= attempt.work().exercise().pass_mark * out_of;
-    if attempt.tally().handed_in && works && staged && enough && !critical_left {
+    if attempt.tally().handed_in && works && staged && recorded && enough && !critical_left {
         Outcome::Pass
     } else {
         Outcome::NotYet
@@ -220,19 +228,27 @@ fn is_unfinished(attempt: &Attempt, findings: &[Finding], finding: &Finding) -> 
         Root::Of(index) => findings.get(index).unwrap_or(finding),
         Root::Itself => finding,
     };
-    let lands_free_ends = cause.repair.as_ref().is_none_or(|edits| {
+    attempt.tally().energised.is_empty() && !is_closed_up(work) && lands_free_ends(work, cause)
+}
+
+/// Whether every place of the learner's is closed up after handwork: the work is claimed to be done.
+pub(super) fn is_closed_up(work: &Work) -> bool {
+    let claimed = |location| {
+        work.is_covered(location)
+            && work.ends_at(location).any(|it| !work.is_undisturbed(it) && work.terminal_of(it).is_some())
+    };
+    work.ends().filter(|it| work.exercise().is_learners(*it)).all(|it| claimed(work.end_location(it)))
+}
+
+/// Whether what would put a cause right is no more than work still to be done: to land ends that are free, to tighten what lies
+/// open, or moves that nobody knows.
+pub(super) fn lands_free_ends(work: &Work, cause: &Finding) -> bool {
+    cause.repair.as_ref().is_none_or(|edits| {
         edits.iter().all(|it| match it {
             Edit::Move(end, Some(_)) => work.terminal_of(*end).is_none(),
             Edit::Tail(..) | Edit::TakeLinks => true,
             Edit::Tighten(terminal) => !work.is_covered(work.exercise().terminals[terminal.index()].location),
             _ => false,
         })
-    });
-    let claimed = |location| {
-        work.is_covered(location)
-            && work.ends_at(location).any(|it| !work.is_undisturbed(it) && work.terminal_of(it).is_some())
-    };
-    let all_claimed =
-        work.ends().filter(|it| work.exercise().is_learners(*it)).all(|it| claimed(work.end_location(it)));
-    attempt.tally().energised.is_empty() && !all_claimed && lands_free_ends
+    })
 }

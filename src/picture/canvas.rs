@@ -120,6 +120,11 @@ impl Canvas {
         self.spots.push(Spot { thing, address: thing.address(work), rect });
     }
 
+    /// Where a thing can be touched, if it is there already.
+    pub fn place_of(&self, thing: Thing) -> Option<Rect> {
+        self.spots.iter().find(|it| it.thing == thing).map(|it| it.rect)
+    }
+
     /// Moves everything so far.
     pub fn moved(&mut self, dx: f32, dy: f32) {
         let shapes = std::mem::take(&mut self.shapes);

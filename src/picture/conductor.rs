@@ -5,6 +5,7 @@
 
 use super::{
     canvas::{Canvas, Type, both, line},
+    made::{Made, made_ready},
     shape::{Anchor, Layer, Paint, Path, Point, Rect, Thing},
 };
 use crate::trade::{
@@ -17,10 +18,10 @@ pub(super) const PITCH: f32 = 36.0;
 /// From where an end straightens to the tip of its copper: code, mark, copper.
 pub(super) const LEAD: f32 = 98.0;
 const COPPER_FROM: f32 = 84.0;
-const MARK: [f32; 2] = [38.0, 80.0];
-const CODE_AT: f32 = 18.0;
-const CORE: f32 = 6.5;
-const BARE: f32 = 4.5;
+pub(super) const MARK: [f32; 2] = [38.0, 80.0];
+pub(super) const CODE_AT: f32 = 18.0;
+pub(super) const CORE: f32 = 6.5;
+pub(super) const BARE: f32 = 4.5;
 const TUBE: f32 = 12.0;
 
 /// The letters that stand for a colour: one line, or two where one would be too wide. The code of IEC 60757; bare
@@ -119,26 +120,10 @@ pub(super) struct Lead {
     pub made: Option<Made>,
 }
 
-/// How an end was made ready, as it is drawn.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Made {
-    /// Whether it is still in its sheath.
-    pub in_sheath: bool,
-    /// Copper that can be seen at its tip, mm; doubled, if it is folded.
-    pub bare_mm: f64,
-    pub folded: bool,
-    pub nicked: bool,
-}
-
-/// Units for a millimetre of bare copper.
-const PER_MM: f32 = 2.0;
-/// Copper is drawn no longer than this, so that code and mark keep their room: 24 mm.
-const MOST_COPPER: f32 = 48.0;
-
 /// The last straight piece of a conductor, from `from` in the direction (`dx`, `dy`), a step of one unit along an axis.
 pub(super) fn lead(canvas: &mut Canvas, from: Point, (dx, dy): (f32, f32), end: Lead) {
     let at = |it: f32| Point::new(from.x + dx * it, from.y + dy * it);
-    if let Some(made) = end.made.filter(|it| it.in_sheath || end.colour != Colour::Bare) {
+    if let Some(made) = end.made.filter(|it| it.prep.core_mm == 0 || end.colour != Colour::Bare) {
         return made_ready(canvas, from, (dx, dy), end, made);
     }
     let about = Some(end.about);
@@ -152,7 +137,7 @@ pub(super) fn lead(canvas: &mut Canvas, from: Point, (dx, dy): (f32, f32), end: 
 }
 
 /// The mark of an end, between two places along it.
-fn marked(canvas: &mut Canvas, at: impl Fn(f32) -> Point, end: Lead, [first, last]: [f32; 2]) {
+pub(super) fn marked(canvas: &mut Canvas, at: impl Fn(f32) -> Point, end: Lead, [first, last]: [f32; 2]) {
     let about = Some(end.about);
     let middle = f32::midpoint(first, last);
     match end.mark {
@@ -172,42 +157,8 @@ fn marked(canvas: &mut Canvas, at: impl Fn(f32) -> Point, end: Lead, [first, las
     }
 }
 
-/// An end that the learner made ready: copper as long as it is bare, doubled where it is folded, a notch where it is
-/// nicked.
-fn made_ready(canvas: &mut Canvas, from: Point, (dx, dy): (f32, f32), end: Lead, made: Made) {
-    let at = |it: f32| Point::new(from.x + dx * it, from.y + dy * it);
-    let about = Some(end.about);
-    if made.in_sheath {
-        code(canvas, about, at(CODE_AT), end.colour);
-        return;
-    }
-    #[expect(clippy::cast_possible_truncation, reason = "millimetres of copper, held below on the same line")]
-    let copper = (made.bare_mm as f32 * PER_MM).clamp(0.0, MOST_COPPER);
-    let skin = LEAD - copper;
-    if copper > 0.0 {
-        let wide = if made.folded { 2.0 * BARE + 1.0 } else { BARE };
-        let path = Path::through(&[at(skin - 2.0), at(LEAD)]);
-        canvas.path(Layer::Conductors, about, path.clone(), line(Paint::ConductorEdge(Colour::Bare), wide + 2.0));
-        canvas.path(Layer::Conductors, about, path.clone(), line(Paint::Conductor(Colour::Bare), wide));
-        if made.folded {
-            canvas.path(Layer::Conductors, about, path, line(Paint::ConductorEdge(Colour::Bare), 1.2));
-        }
-    }
-    core(canvas, end.about, &Path::through(&[from, at(skin)]), end.colour, end.mark, Some(end.ground));
-    if made.nicked && copper > 0.0 {
-        let across = |it: f32| {
-            let middle = at(skin + 3.0);
-            Point::new(middle.x + dy * it, middle.y + dx * it)
-        };
-        canvas.path(Layer::Conductors, about, Path::through(&[across(-4.0), across(4.0)]), line(Paint::Ink, 2.0));
-    }
-    code(canvas, about, at(CODE_AT), end.colour);
-    let last = MARK[1].min(skin - 2.0);
-    marked(canvas, at, end, [MARK[0].min(last - 20.0), last]);
-}
-
 /// A tag with the letters of a colour, on the conductor.
-fn code(canvas: &mut Canvas, about: Option<Thing>, centre: Point, colour: Colour) {
+pub(super) fn code(canvas: &mut Canvas, about: Option<Thing>, centre: Point, colour: Colour) {
     let (first, second) = code_lines(colour);
     let style =
         if matches!(colour, Colour::Bare) { Type::plain(13.0, Paint::Plate) } else { Type::bold(13.0, Paint::Plate) };

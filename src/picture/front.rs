@@ -31,6 +31,7 @@ pub(super) fn front(work: &Work, location: LocationId, words: &dyn Words) -> Sce
     if let LocationKind::Box(it) = &place.kind {
         let on = if it.plate.front == Material::Metal { Paint::MetalPlate } else { Paint::Plate };
         canvas.rect(Layer::Panels, Some(about), panel, 12.0, both(on, Paint::QuietInk, 2.4));
+        caught(&mut canvas, work, location, panel);
         for x in [panel.left + 19.0, panel.right() - 19.0] {
             let centre = Point::new(x, panel.top + panel.height / 2.0);
             canvas.circle(Layer::Fittings, Some(about), centre, 8.0, both(Paint::Recess, Paint::QuietInk, 1.6));
@@ -67,6 +68,22 @@ pub(super) fn front(work: &Work, location: LocationId, words: &dyn Words) -> Sce
     };
     canvas.spot(work, about, target);
     canvas.into_scene(width, end + 18.0)
+}
+
+/// A conductor that the plate has caught: a loop of it stands out from under the edge.
+fn caught(canvas: &mut Canvas, work: &Work, location: LocationId, panel: Rect) {
+    for end in work.ends_at(location).filter(|it| work.prep_of(*it).is_some_and(|it| it.trapped)) {
+        let colour = work.end_facts(end).colour;
+        let (edge, y) = (panel.right(), panel.bottom() - 62.0);
+        let path = Path::from(Point::new(edge - 24.0, y)).cubic(
+            Point::new(edge + 26.0, y - 4.0),
+            Point::new(edge + 26.0, y + 34.0),
+            Point::new(edge - 24.0, y + 30.0),
+        );
+        for (paint, width) in [(Paint::ConductorEdge(colour), 8.5), (Paint::Conductor(colour), 6.5)] {
+            canvas.path(Layer::Cables, Some(Thing::End(end)), path.clone(), line(paint, width));
+        }
+    }
 }
 
 fn gang(

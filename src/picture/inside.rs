@@ -6,24 +6,28 @@
 use super::{
     View,
     canvas::{Canvas, Type, both},
-    conductor::{LEAD, Lead, Made, PITCH, core, lead, sheath},
+    conductor::{LEAD, Lead, PITCH, core, lead, sheath},
     entry::{GOES_TO, NAME, Side},
     fittings::{LampLook, lamp, lever, padlock, power_style, terminal, worked},
     groups::Panel,
     lanes::Run,
     layout::{CableIn, GroupIn, Layout, TERMINAL, TRAY_LINK, TRAY_ROW},
+    made::{Made, bent, test_links},
     shape::{Anchor, Layer, Paint, Path, Point, Rect, Scene, Thing},
     text::wrapped,
     words::{Label, Words},
 };
 use crate::{
     exercise::{DeviceId, EndId, LampId, LocationId, LocationKind, SwitchId},
-    trade::accessory::Material,
+    trade::{accessory::Material, workmanship::HANGING_MM},
     work::Work,
 };
 
 const STRIP: f32 = 52.0;
 const CAPTION: f32 = 15.0;
+/// Units for a millimetre of core: what hangs free is as much shorter as it is cut, what is in a terminal bends as it has
+/// to spare.
+const PER_CORE_MM: f32 = 0.3;
 /// From core to core in the mouth of a sheath.
 const CORE_STEP: f32 = 8.0;
 
@@ -57,6 +61,7 @@ pub(super) fn inside(work: &Work, location: LocationId, words: &dyn Words, view:
     bottom = it.tray(bottom);
     it.frame(bottom);
     it.conductors();
+    test_links(&mut it.canvas, work, it.layout.frame_right);
     let height = it.title(bottom);
     for index in 0..it.layout.cables.len() {
         it.cable(index, height);
@@ -93,7 +98,7 @@ impl Inside<'_> {
             self.canvas.spot(
                 self.work,
                 about,
-                Rect::new(middle - wide / 2.0, top - 3.0, wide, (end - top + 6.0).max(24.0)),
+                Rect::new(middle - wide / 2.0, top - 7.0, wide, (end - top + 14.0).max(24.0)),
             );
         }
         end + 18.0
@@ -179,7 +184,7 @@ impl Inside<'_> {
         let about = Thing::Location(self.location);
         let middle = panel.left + panel.width / 2.0;
         let end = self.canvas.lines(Some(about), middle, first, Anchor::Middle, style, &lines);
-        let target = Rect::new(panel.left + 4.0, first - 6.0, panel.width - 8.0, (end - first + 12.0).max(24.0));
+        let target = Rect::new(panel.left + 4.0, first - 9.0, panel.width - 8.0, (end - first + 18.0).max(24.0));
         self.canvas.spot(self.work, about, target);
         target.bottom() + 4.0
     }
@@ -279,7 +284,21 @@ impl Inside<'_> {
         let prep = self.work.prep_of(end)?;
         let bare_mm = f64::from(prep.strip_mm) * if prep.folded { 0.5 } else { 1.0 };
         let bare_mm = self.work.fit_of(end).map_or(bare_mm, |it| it.outside_mm);
-        Some(Made { in_sheath: prep.core_mm == 0, bare_mm, folded: prep.folded, nicked: prep.nicked })
+        Some(Made { prep, bare_mm })
+    }
+
+    /// How much higher than a whole one a free end ends.
+    fn drawn_up(&self, end: EndId) -> f32 {
+        let core_mm = self.work.prep_of(end).map_or(0, |it| it.core_mm);
+        if core_mm == 0 { 0.0 } else { f32::from(HANGING_MM.saturating_sub(core_mm)) * PER_CORE_MM }
+    }
+
+    /// What a core has to spare between its sheath and its terminal.
+    fn to_spare(&self, end: EndId) -> f32 {
+        let lengths = self.work.prep_of(end).zip(self.work.terminal_of(end));
+        lengths.map_or(0.0, |(prep, terminal)| {
+            f32::from(prep.core_mm.saturating_sub(self.work.reach_mm(terminal))) * PER_CORE_MM
+        })
     }
 
     fn draw_end(&mut self, from: Point, towards: (f32, f32), end: EndId) {
@@ -297,7 +316,7 @@ impl Inside<'_> {
         for (run, lane) in self.layout.runs.clone() {
             match run {
                 Run::Down { end, rest, slot } => {
-                    let path = Path::from(Point::new(rest, self.layout.rest_y - 1.0));
+                    let path = bent(Point::new(rest, self.layout.rest_y - 1.0), self.to_spare(end));
                     self.draw_core(end, &across(path, [rest, slot], lane, self.layout.lead_y));
                 }
                 Run::Up { end, rest, slot } => {
@@ -327,7 +346,8 @@ impl Inside<'_> {
         let Some(end) = entry.ends.get(place).copied() else { return };
         let Some(rest) = self.layout.rests.get(&end).copied() else { return };
         let aside = (place as f32 - (entry.ends.len() - 1) as f32 / 2.0) * CORE_STEP;
-        let to = Point::new(rest, self.layout.rest_y);
+        let is_free = !self.layout.slots.contains_key(&end);
+        let to = Point::new(rest, self.layout.rest_y - if is_free { self.drawn_up(end) } else { 0.0 });
         let drop = to.y - mouth.y;
         let path = match entry.side {
             Side::Top => Path::from(Point::new(mouth.x + aside, mouth.y - 2.0)).cubic(
@@ -340,7 +360,7 @@ impl Inside<'_> {
         };
         // The cores of a fan lie side by side and never cross, so they need no ground between them.
         let (colour, mark) = (self.work.end_facts(end).colour, self.work.mark_of(end));
-        if self.made(end).is_some_and(|it| it.in_sheath) {
+        if self.made(end).is_some_and(|it| it.prep.core_mm == 0) {
             // One sheath for all of them, along the way of the middle one.
             if place == (entry.ends.len() - 1) / 2 {
                 let (thick, kind) = (CORE_STEP * entry.ends.len() as f32 + 4.0, entry.kind);
@@ -350,14 +370,14 @@ impl Inside<'_> {
         } else {
             core(&mut self.canvas, Thing::End(end), &path, colour, mark, None);
         }
-        if !self.layout.slots.contains_key(&end) {
+        if is_free {
             self.draw_end(to, (0.0, 1.0), end);
             self.rest_spot(end, rest);
         }
     }
 
     fn rest_spot(&mut self, end: EndId, rest: f32) {
-        let area = Rect::new(rest - PITCH / 2.0, self.layout.rest_y, PITCH, LEAD);
+        let area = Rect::new(rest - PITCH / 2.0, self.layout.rest_y - self.drawn_up(end), PITCH, LEAD);
         self.canvas.spot(self.work, Thing::End(end), area);
     }
 

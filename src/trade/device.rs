@@ -60,6 +60,10 @@ const RESIDUAL_NEVER: f64 = 0.5;
 /// standards, as told by trade articles on testing).
 const RESIDUAL: [Band; 3] = [band(1.0, 0.0, 0.3), band(2.0, 0.0, 0.15), band(5.0, 0.0, 0.04)];
 
+/// Voltage that an earthed part may come to, volts: a loop times the residual current (BS 7671 411.5.3; 1,667 ohm at 30 mA is in
+/// a trade forum's answer).
+pub const RESIDUAL_TOUCH_VOLTS: f64 = 50.0;
+
 impl Curve {
     /// The instantaneous band as multiples of rated current: may open at once above the first, must at or above the
     /// second (BS EN 60898-1).

@@ -9,7 +9,7 @@ use super::{
 };
 use crate::{
     exercise::{Edition, Exercise, LocationId},
-    marking::{Finding, Reference, Seen, reference},
+    marking::{Finding, Hint, Reference, Seen, reference},
     work::{Edit, Prep, Work},
 };
 
@@ -49,11 +49,26 @@ pub fn finding(wording: &Wording, work: &Work, finding: &Finding) -> Said {
     }
 }
 
+/// What a hint tells.
+pub fn hint(wording: &Wording, work: &Work, hint: &Hint) -> String {
+    match hint {
+        Hint::SoFarRight => wording.say("hint-so-far-right", &[]),
+        Hint::Look(it) => {
+            let criterion = wording.say(&format!("criterion-{}", it.code.criterion().word()), &[]);
+            let place = where_found(wording, work, &it.at);
+            wording.say("hint-look", &[("place", &place), ("criterion", &criterion)])
+        }
+        Hint::Wrong(it) => wording.say("hint-wrong", &[("what", &finding(wording, work, it).what)]),
+    }
+}
+
 /// The place of a finding: an address, a stage's word, or the number of a prediction.
 fn where_found(wording: &Wording, work: &Work, at: &str) -> String {
     let stage = format!("stage-{at}");
     if let Some(number) = at.strip_prefix("prediction ") {
         wording.say("place-prediction", &[("number", number)])
+    } else if let Some(number) = at.strip_prefix("hint ") {
+        wording.say("place-hint", &[("number", number)])
     } else if let Some((test, device)) = at.strip_prefix("test ").and_then(|it| it.split_once(' ')) {
         let test = wording.say(&format!("test-{test}"), &[]);
         wording.say("place-test", &[("test", &test), ("device", &place(wording, work, device))])

@@ -102,6 +102,12 @@ keys! {
         NotYet = "outcome-not-yet",
         Refer = "outcome-refer",
     }
+    /// The key of what an outcome means.
+    OUTCOME_MEANS_KEYS outcome_means_key(Outcome) {
+        Pass = "means-pass",
+        NotYet = "means-not-yet",
+        Refer = "means-refer",
+    }
     /// The key of a weight.
     WEIGHT_KEYS weight_key(Weight) {
         Critical = "weight-critical",

@@ -4,7 +4,7 @@ use super::{Wording, outcome::list, place};
 use crate::{
     circuit::instrument::{Figure, Reading, Refusal, Shown},
     trade::instrument::Unit,
-    work::Work,
+    work::{Entry, Sign, Test, Work},
 };
 
 /// A reading, and what it opened.
@@ -27,6 +27,28 @@ pub fn shown(wording: &Wording, shown: &Shown) -> String {
         Shown::Lights(Some(it)) => wording.say("reading-lights", &[("volts", &it.to_string())]),
         Shown::Refused(it) => wording.say(refusal(*it), &[]),
     }
+}
+
+/// The unit of a test's figure.
+pub fn unit(wording: &Wording, test: Test) -> String {
+    let key = match test {
+        Test::InsulationLineNeutral | Test::InsulationLineEarth | Test::InsulationNeutralEarth => "unit-megohm",
+        Test::ResidualDevice => "unit-millisecond",
+        _ => "unit-ohm",
+    };
+    wording.say(key, &[])
+}
+
+/// A line of the test sheet as it stands there: the figure if the test has one, and how it was judged.
+pub fn written(wording: &Wording, test: Test, entry: &Entry) -> String {
+    let said = wording.say(if entry.accepted { "acceptable" } else { "not-acceptable" }, &[]);
+    let Some(it) = entry.written else { return said };
+    let sign = match it.sign {
+        Sign::None => "",
+        Sign::Over => ">",
+        Sign::Under => "<",
+    };
+    format!("{sign}{} {}: {said}", it.value, unit(wording, test))
 }
 
 /// A figure with its unit, every place of it shown.

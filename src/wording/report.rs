@@ -4,7 +4,7 @@ use super::{
     Wording,
     consequence::would_have,
     finding::{Said, finding},
-    keys::{cautions, outcome_key, weight_key},
+    keys::{cautions, outcome_key, outcome_means_key, weight_key},
 };
 use crate::{
     marking::{Consequence, Finding, Root, Sheet, done_well},
@@ -96,11 +96,15 @@ fn heading(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet) -
         wording.say("report-outcome", &[("outcome", &outcome), ("marks", &marks), ("out-of", &out_of)]),
         wording.say("report-needs", &[("needed", &needed), ("out-of", &out_of)]),
     ];
+    lines.push(wording.say(outcome_means_key(sheet.outcome), &[]));
     if !sheet.handed_in {
         lines.push(wording.say("report-not-handed-in", &[]));
     }
     if sheet.credited_percent < 100 {
         lines.push(wording.say("report-half-wired", &[("percent", &sheet.credited_percent.to_string())]));
+    }
+    if sheet.hints > 0 {
+        lines.push(wording.say("report-hints", &[("count", &sheet.hints.to_string())]));
     }
     for it in &sheet.criteria {
         let criterion = wording.say(&format!("criterion-{}", it.criterion.word()), &[]);

@@ -270,6 +270,8 @@ pub enum Action {
     Undo,
     /// Do it again.
     Redo,
+    /// Ask for a hint. What it says follows from the work and is stored nowhere.
+    Hint,
     /// Hand the work in.
     HandIn,
 }

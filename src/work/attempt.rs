@@ -144,6 +144,11 @@ impl Attempt {
         let happened = match action {
             Action::Undo => self.step(StepBack::Undo)?,
             Action::Redo => self.step(StepBack::Redo)?,
+            // No work and no act: nothing is the older for it.
+            Action::Hint => {
+                self.tally.hints.push(self.log.len());
+                Happened::Done
+            }
             Action::HandIn => {
                 self.tally.handed_in = true;
                 Happened::Done

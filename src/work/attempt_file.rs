@@ -3,7 +3,7 @@
 //! Line 1 is the [`Header`], line 2 the exercise as drawn with its SHA-256, then one action a line. A line counts when it
 //! ends in a newline. This room only reads and writes text; the binary's journal keeps the file.
 
-use std::{ops::Range, sync::Arc};
+use std::{cell::Cell, ops::Range, sync::Arc};
 
 use ron::value::RawValue;
 use serde::{Deserialize, Serialize};
@@ -13,7 +13,9 @@ use super::{
     action::Action,
     attempt::{Attempt, Physics},
 };
-use crate::exercise::{Exercise, Limits, Problem, ProblemCode, Seed, names_are_clean, options, read, read_for_states};
+use crate::exercise::{
+    Exercise, Limits, Problem, ProblemCode, Seed, Template, names_are_clean, options, read, read_for_states,
+};
 
 /// The format that this version reads and writes.
 const FORMAT: u32 = 1;
@@ -157,21 +159,37 @@ pub struct Known {
     line: String,
     seed: u64,
     exercise: Arc<Exercise>,
+    drawn: bool,
 }
 
-/// The same as [`open`], and the exercise is taken from `known` if its line is the very same; if not, it takes its place.
+impl Known {
+    /// Whether one of the templates gave it, to the letter.
+    pub fn is_drawn(&self) -> bool {
+        self.drawn
+    }
+}
+
+/// The same as [`open`], and the exercise is taken from `known` if its line is the very same; if not, it takes its place. What
+/// one of the templates gives to the letter need not be read either.
 ///
 /// # Errors
 /// As [`open`].
-pub fn open_again(text: &str, known: &mut Option<Known>) -> Result<Opened, Vec<Problem>> {
-    let seen = known.as_ref();
-    let opened = open_knowing(text, read, &|line, seed| {
-        seen.filter(|it| it.seed == seed && it.line == line).map(|it| Arc::clone(&it.exercise))
+pub fn open_again(text: &str, known: &mut Option<Known>, templates: &[Template<'_>]) -> Result<Opened, Vec<Problem>> {
+    let drawn = Cell::new(false);
+    let opened = open_knowing(text, read, &|line, header| {
+        if let Some(it) = known.as_ref().filter(|it| it.seed == header.seed && it.line == line) {
+            return Some(Arc::clone(&it.exercise));
+        }
+        let template = templates.iter().find(|it| it.id() == header.scenario)?;
+        let (sha256, inner) = cut_out(line)?;
+        let exercise = template.exercise(inner, Seed(header.seed)).filter(|_| digest(inner) == sha256)?;
+        drawn.set(true);
+        Some(Arc::new(exercise))
     })?;
     let line = text.split('\n').nth(1).unwrap_or_default().trim_end_matches('\r');
     if !known.as_ref().is_some_and(|it| Arc::ptr_eq(&it.exercise, &opened.exercise)) {
         let exercise = Arc::clone(&opened.exercise);
-        *known = Some(Known { line: line.to_owned(), seed: opened.header.seed, exercise });
+        *known = Some(Known { line: line.to_owned(), seed: opened.header.seed, exercise, drawn: drawn.get() });
     }
     Ok(opened)
 }
@@ -183,11 +201,11 @@ fn open_with(text: &str, reader: Reader) -> Result<Opened, Vec<Problem>> {
     open_knowing(text, reader, &|_, _| None)
 }
 
-/// `known` gives the exercise of a line and a seed if it has been read before.
+/// `known` gives the exercise of a line and a header if it need not be read.
 fn open_knowing(
     text: &str,
     reader: Reader,
-    known: &dyn Fn(&str, u64) -> Option<Arc<Exercise>>,
+    known: &dyn Fn(&str, &Header) -> Option<Arc<Exercise>>,
 ) -> Result<Opened, Vec<Problem>> {
     if text.len() > Limits::ATTEMPT_BYTES {
         return Err(too_large(0..0, text.len(), Limits::ATTEMPT_BYTES));
@@ -203,7 +221,7 @@ fn open_knowing(
         return Err(vec![Problem::new(ProblemCode::CutShort, whole..whole, "", "")]);
     };
     let header = read_header(text, first)?;
-    let exercise = match known(&text[second.clone()], header.seed) {
+    let exercise = match known(&text[second.clone()], &header) {
         Some(it) => it,
         None => Arc::new(read_exercise(text, second, Seed(header.seed), reader)?),
     };

@@ -14,6 +14,8 @@ pub struct Tally {
     pub predictions: Vec<Prediction>,
     /// Work done over again, the first step of each time.
     pub redone: Vec<Redone>,
+    /// Actions of the log that asked for a hint.
+    pub hints: Vec<usize>,
     /// Something failed, and nothing has been put right since.
     pub(super) failed: Option<Why>,
     /// Times that handwork was taken back.

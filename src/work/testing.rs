@@ -21,7 +21,7 @@ use crate::{
     exercise::{DeviceId, Exercise, LocationId, Stage},
     trade::instrument::{Figure, Function, LeadLength, Shown, Unit, insulation::TestVolts},
 };
-use spot::{Look, controls, insulation_spots, places};
+use spot::{Insulation, Look, controls, insulation_of, places};
 
 /// Below so many ohms a continuity reading says joined, above it open: a lighting circuit reads a few ohms at most, and an
 /// open one goes off the scale (an assumption of ours).
@@ -67,6 +67,8 @@ pub struct Entry {
     pub accepted: bool,
     /// What the readings taken by then come to; `None`: it was never read.
     pub shown: Option<Shown>,
+    /// Whether a reading had been taken by then that is none, for how the circuit stood.
+    pub tried: bool,
     /// Of a test without a figure, whether what was read by then was as it should be.
     pub sound: bool,
     /// Which action of the log.
@@ -82,6 +84,8 @@ pub struct Testing {
     readings: BTreeMap<Key, Kept>,
     joined: BTreeMap<(usize, Vec<u8>), bool>,
     sheet: BTreeMap<(Test, DeviceId), Entry>,
+    /// Tests for which a reading was taken that is none, for how the circuit stood.
+    tried: BTreeSet<(Test, DeviceId)>,
     early: BTreeMap<Stage, usize>,
     voided: BTreeSet<Stage>,
     reported: BTreeSet<Fault>,
@@ -93,7 +97,7 @@ struct Circuit {
     device: DeviceId,
     places: Vec<LocationId>,
     controls: Vec<usize>,
-    insulation: BTreeSet<Spot>,
+    insulation: Insulation,
     has_residual: bool,
 }
 
@@ -107,7 +111,7 @@ impl Testing {
             Circuit {
                 device,
                 places: places(exercise, reaching, device),
-                insulation: insulation_spots(exercise, &controls),
+                insulation: insulation_of(exercise, &controls),
                 controls,
                 has_residual: residual,
             }
@@ -119,6 +123,7 @@ impl Testing {
             readings: BTreeMap::new(),
             joined: BTreeMap::new(),
             sheet: BTreeMap::new(),
+            tried: BTreeSet::new(),
             early: BTreeMap::new(),
             voided: BTreeSet::new(),
             reported: BTreeSet::new(),
@@ -162,6 +167,11 @@ impl Testing {
         self.voided.contains(&stage)
     }
 
+    /// Whether a reading was taken for a stage that is none, for how the circuit stood: a switch open, a lamp in, no link.
+    pub fn is_tried(&self, stage: Stage) -> bool {
+        self.tried.iter().any(|it| stage_of(it.0) == stage)
+    }
+
     /// Whether something that was wrong before the work began has been reported.
     pub fn is_reported(&self, fault: Fault) -> bool {
         self.reported.contains(&fault)
@@ -188,11 +198,7 @@ impl Testing {
                 let (both, alone) = (missing(at_places(Test::R1R2)), missing(at_places(Test::R2)));
                 if alone.len() < both.len() { alone } else { both }
             }
-            Stage::Insulation => {
-                let tests = [Test::InsulationLineNeutral, Test::InsulationLineEarth, Test::InsulationNeutralEarth];
-                let spots = |test| circuit.insulation.iter().map(move |it| (test, device, *it));
-                missing(tests.into_iter().flat_map(spots).collect())
-            }
+            Stage::Insulation => missing(circuit.insulation.iter().map(|(test, it)| (*test, device, *it)).collect()),
             Stage::SupplyPolarity => {
                 missing(PAIRS.map(|(a, b)| (Test::SupplyPolarity, device, Spot::Between(a, b))).to_vec())
             }
@@ -280,6 +286,10 @@ impl Testing {
                 continue;
             }
             let keys = look.keys(device, meter, points, &self.circuits[index].insulation);
+            if matches!(meter.function, Function::Insulation(_)) && keys.is_empty() {
+                self.tried.extend(look.insulation(device, points).map(|it| (it, device)));
+            }
+            self.tried.extend(keys.iter().filter(|it| !is_kept(it.0, &shown)).map(|it| (it.0, device)));
             for key in keys.into_iter().filter(|it| is_kept(it.0, &shown)) {
                 self.note_order(exercise, index, stage_of(key.0), action);
                 let now = Kept { shown, well_set, action };
@@ -308,7 +318,9 @@ impl Testing {
                 let contacts = exercise.lamps[lamp.index()].contacts.map(Point::Terminal);
                 let to_lamp = points.map(|it| contacts.iter().any(|contact| look.is_joined(*contact, it)));
                 let suits = from_line[0] && to_lamp[1] || from_line[1] && to_lamp[0];
-                if suits && !work.is_lamp_in(lamp) {
+                if suits && work.is_lamp_in(lamp) {
+                    self.tried.insert((Test::Polarity, device));
+                } else if suits {
                     let of = &exercise.controls[control].switches;
                     let setting = of.iter().map(|it| work.positions()[it.index()]).collect();
                     self.joined.insert((control, setting), low);
@@ -336,6 +348,7 @@ impl Testing {
             written: said.written,
             accepted: said.accepted,
             shown: self.shown_for(test, at),
+            tried: self.tried.contains(&(test, at)),
             sound: self.is_sound(exercise, test, at),
             action,
         };
@@ -408,6 +421,7 @@ impl Testing {
         }
         self.readings.retain(|(_, device, _), _| !touched(device));
         self.sheet.retain(|(_, device), _| !touched(device));
+        self.tried.retain(|(_, device)| !touched(device));
         let controls: Vec<usize> =
             self.circuits.iter().filter(|it| touched(&it.device)).flat_map(|it| it.controls.clone()).collect();
         self.joined.retain(|(control, _), _| !controls.contains(control));

@@ -68,6 +68,10 @@ pub fn foot(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &View) {
             if desk.button_if(ui, session.attempt.can_redo(), "redo", &redo) {
                 desk.act(Action::Redo);
             }
+            let text = desk.say("window-hint", &[]);
+            if desk.button(ui, "hint", &text) {
+                desk.act(Action::Hint);
+            }
         }
         common(ui, desk);
         let text = desk.say("window-leave", &[]);

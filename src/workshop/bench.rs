@@ -11,7 +11,7 @@ use super::{
     prediction, report,
     session::Session,
     stages, tests_page, theme, todo, tools, touch,
-    trip::{self, Trip},
+    trip::{self, Played, Trip},
     view::{Hand, Sight, View},
 };
 
@@ -30,6 +30,8 @@ pub struct Shown<'a> {
     pub scene: Option<&'a Scene>,
     /// What opened, if something did and still stands so.
     pub trip: Option<&'a Trip>,
+    /// What a finding would have led to, if that is looked at.
+    pub played: Option<&'a Played>,
     /// What was earned, once it was handed in.
     pub sheet: Option<&'a Sheet>,
 }
@@ -59,8 +61,11 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, shown: &Shown<'_>, view: &mut View
         desk.begin(ui, Pane::Beside, "window-pane-beside");
         // What opened and what comes next stay in view; what is beneath them scrolls.
         Panel::top("next").frame(Frame::new().inner_margin(Margin { bottom: 6, ..Margin::ZERO })).show(ui, |ui| {
-            if let Some(it) = shown.trip {
-                trip::told(ui, desk, shown.session, it);
+            if let Some(it) = shown.played {
+                trip::told(ui, desk, "window-played-heading", std::slice::from_ref(&it.told));
+            } else if let Some(it) = shown.trip {
+                let said = trip::sentences(desk.wording, shown.session, it);
+                trip::told(ui, desk, "window-opened-heading", &said);
             }
             todo::next(ui, desk, shown.session, &lines, shown.sheet);
         });
@@ -96,11 +101,12 @@ fn draw(ui: &mut Ui, desk: &mut Desk<'_>, shown: &Shown<'_>, view: &mut View, sc
         let (whole, _) = ui.allocate_exact_size(size.max(room - vec2(2.0, 2.0)), Sense::hover());
         let fit = Fit { origin: whole.min + (whole.size() - size) / 2.0, scale, least_text };
         paint(ui.painter(), scene, &fit, false);
-        if let Some(it) = shown.trip {
+        let way = shown.played.map(|it| &it.way).or(shown.trip.map(|it| &it.way));
+        if let Some(it) = way {
             trip::paint_way(ui.painter(), shown.attempt().work(), scene, &fit, it);
         }
         paint(ui.painter(), scene, &fit, true);
-        if let Some(it) = shown.trip {
+        if let Some(it) = way {
             trip::paint_signs(ui.painter(), shown.attempt().work(), scene, &fit, it);
         }
         for spot in &scene.spots {

@@ -82,6 +82,10 @@ pub enum Intent {
     Show(Sight, Option<Thing>),
     /// Back to the mark sheet.
     Sheet,
+    /// Tell what a finding of the sheet would have led to, or stop telling it.
+    Tell(usize),
+    /// Show what a finding would have led to on the drawing.
+    Play(usize),
 }
 
 /// Something that can be touched.
@@ -213,13 +217,10 @@ impl Desk<'_> {
         let faint = Button::new(RichText::new(text).color(theme::FAINT))
             .fill(Color32::TRANSPARENT)
             .stroke(Stroke::new(1.0, theme::HAIR));
-        let response = ui.add_enabled_ui(false, |ui| {
-            // It is light by its own colours; fading them once more would leave nothing to read.
-            ui.set_opacity(1.0);
-            ui.add(faint)
-        });
-        response.inner.widget_info(|| WidgetInfo::labeled(WidgetType::Button, false, name));
-        self.touchable(ui, &response.inner, key, name);
+        // In a part of its own it would not go on to the next row where there is no room.
+        let response = ui.add_enabled(false, faint);
+        response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, false, name));
+        self.touchable(ui, &response, key, name);
         false
     }
 
@@ -239,7 +240,7 @@ impl Desk<'_> {
 
     /// One of several that stays chosen.
     pub fn choice(&mut self, ui: &mut Ui, chosen: bool, key: &str, text: &str) -> bool {
-        let response = ui.add(Button::new(text).selected(chosen));
+        let response = ui.add(Button::new(text).selected(chosen).min_size(vec2(30.0, 28.0)));
         self.touchable(ui, &response, key, text);
         self.is_on(chosen);
         response.clicked()

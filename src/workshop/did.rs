@@ -51,10 +51,12 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
         Action::LockOff { device } => at("did-lock-off", device),
         Action::Unlock { device } => at("did-unlock", device),
         Action::ProveIndicator => say("did-prove-indicator", &[]),
-        // What came of the pull, or the reading, is the sentence.
-        Action::Tug { .. } | Action::TestDead { .. } | Action::Continuity { .. } | Action::Measure { .. } => {
-            String::new()
-        }
+        // What came of the pull, or the reading, or is told, is the sentence.
+        Action::Tug { .. }
+        | Action::TestDead { .. }
+        | Action::Continuity { .. }
+        | Action::Measure { .. }
+        | Action::Hint => String::new(),
         Action::Inspect { location } => at("did-inspect", location),
         Action::Null { .. } => say("did-null", &[]),
         Action::FitLink { a, b } => {

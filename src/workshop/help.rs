@@ -1,6 +1,6 @@
-//! The keys and the cautions, one key away on every screen.
+//! The cautions, the keys and what each tool is for, one key away on every screen.
 
-use bevy_egui::egui::{CentralPanel, Frame, Grid, Margin, ScrollArea, Ui};
+use bevy_egui::egui::{CentralPanel, Frame, Margin, ScrollArea, Ui};
 use switchdrop::wording::cautions;
 
 use super::{
@@ -22,34 +22,72 @@ const KEYS: [(&str, &str); 10] = [
     ("window-key-help", "window-key-help-does"),
 ];
 
+/// The tools, in the order they are first taken up; each has what it is for after its name.
+const TOOLS: [&str; 16] = [
+    "window-tool-main-switch",
+    "window-tool-report",
+    "window-tool-indicator",
+    "window-tool-sheath",
+    "window-tool-strippers",
+    "window-tool-grommet",
+    "window-tool-screwdriver",
+    "window-tool-pull",
+    "window-tool-dress",
+    "window-tool-inspect",
+    "window-tool-tester",
+    "window-tool-null",
+    "window-tool-link",
+    "window-tool-next",
+    "window-tool-sheet",
+    "window-tool-story",
+];
+
+/// How wide the names of keys and tools are at the normal text size, points.
+const NAMES: f32 = 190.0;
+/// Text larger than this of the normal size has no room for two columns.
+const TWO_COLUMNS: f32 = 1.2;
+
 /// Draws it.
 pub fn show(ui: &mut Ui, desk: &mut Desk<'_>) {
     let edge = Frame::new().fill(theme::PAPER).inner_margin(Margin::symmetric(24, 20));
     CentralPanel::default().frame(edge).show(ui, |ui| {
         desk.begin(ui, Pane::Middle, "window-help");
+        let text = desk.say("window-help-close", &[]);
+        if desk.main_button(ui, "help-close", &text) {
+            desk.intents.push(Intent::Help);
+        }
+        ui.add_space(6.0);
         ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-            theme::page(ui, 1060.0, |ui| {
-                ui.horizontal(|ui| {
-                    let text = desk.say("window-help-close", &[]);
-                    if desk.main_button(ui, "help-close", &text) {
-                        desk.intents.push(Intent::Help);
-                    }
-                });
-                ui.add_space(10.0);
-                ui.heading(theme::bold(desk.say("window-keys", &[])));
-                Grid::new("keys").num_columns(2).spacing([24.0, 6.0]).show(ui, |ui| {
-                    for (key, does) in KEYS {
-                        ui.label(theme::bold(desk.say(key, &[])));
-                        ui.label(desk.say(does, &[]));
-                        ui.end_row();
-                    }
-                });
+            theme::page(ui, 1400.0, |ui| {
+                if theme::scale_of(ui) > TWO_COLUMNS {
+                    cautioned(ui, desk);
+                    keys(ui, desk);
+                } else {
+                    ui.columns(2, |columns| {
+                        cautioned(&mut columns[0], desk);
+                        keys(&mut columns[1], desk);
+                    });
+                }
                 ui.add_space(14.0);
-                ui.heading(theme::bold(desk.say("cautions-heading", &[])));
-                for (index, it) in cautions(desk.wording).iter().enumerate() {
-                    ui.label(format!("{}.  {it}", index + 1));
+                ui.heading(theme::bold(desk.say("window-tools", &[])));
+                for key in TOOLS {
+                    theme::fact(ui, NAMES, theme::bold(desk.say(key, &[])), &desk.say(&format!("{key}-does"), &[]));
                 }
             });
         });
     });
+}
+
+fn cautioned(ui: &mut Ui, desk: &Desk<'_>) {
+    ui.heading(theme::bold(desk.say("cautions-heading", &[])));
+    for (index, it) in cautions(desk.wording).iter().enumerate() {
+        theme::fact(ui, 28.0, theme::bold(format!("{}.", index + 1)), it);
+    }
+}
+
+fn keys(ui: &mut Ui, desk: &Desk<'_>) {
+    ui.heading(theme::bold(desk.say("window-keys", &[])));
+    for (key, does) in KEYS {
+        theme::fact(ui, NAMES, theme::bold(desk.say(key, &[])), &desk.say(does, &[]));
+    }
 }

@@ -46,7 +46,9 @@ pub fn of_location(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut Vie
     for it in cables.iter().filter(|it| !work.is_sheath_inside(**it, at)) {
         theme::quiet(ui, &desk.say("window-sheath-outside", &[("cable", &exercise.cables[*it].name)]));
     }
-    let is_box = matches!(exercise.locations[at.index()].kind, LocationKind::Box(_));
+    if !matches!(exercise.locations[at.index()].kind, LocationKind::Box(_)) {
+        return;
+    }
     ui.horizontal_wrapped(|ui| {
         if work.wants_grommet(at) {
             let text = desk.say("window-grommet", &[]);
@@ -54,11 +56,9 @@ pub fn of_location(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut Vie
                 desk.act(Action::Grommet { location: id.to_owned() });
             }
         }
-        if is_box {
-            let text = desk.say("window-dress", &[]);
-            if desk.button_if(ui, !work.is_dressed(at), "dress", &text) {
-                desk.act(Action::Dress { location: id.to_owned() });
-            }
+        let text = desk.say("window-dress", &[]);
+        if desk.button_if(ui, !work.is_dressed(at), "dress", &text) {
+            desk.act(Action::Dress { location: id.to_owned() });
         }
     });
     let mut said = Vec::new();
@@ -89,6 +89,12 @@ pub fn end_facts(ui: &mut Ui, desk: &Desk<'_>, work: &Work, of: EndId) {
     }
     if prep.nicked {
         said.push(desk.say("window-nicked", &[]));
+    }
+    if prep.crushed {
+        said.push(desk.say("window-crushed", &[]));
+    }
+    if prep.trapped {
+        said.push(desk.say("window-trapped", &[]));
     }
     let outside = work.fit_of(of).map_or(0.0, |it| it.outside_mm);
     if outside > 0.0 {

@@ -1,17 +1,27 @@
-//! The mark sheet: the same lines as on the command line, each finding with a way to its place.
+//! The mark sheet: the outcome, the criteria, each finding with its moment, its way to its place and what it would have
+//! led to, and what was done well.
 
-use bevy_egui::egui::{CentralPanel, Frame, Label, Margin, Panel, ScrollArea, Ui};
-use switchdrop::{exercise::LocationId, picture::Thing, work::Work};
+use bevy_egui::egui::{CentralPanel, Frame, Grid, Margin, Panel, RichText, ScrollArea, Stroke, Ui, vec2};
+use switchdrop::{
+    exercise::LocationId,
+    marking::{Outcome, Root, Sheet, Weight},
+    picture::Thing,
+    wording::{Said, finding, outcome_key, praise, weight_key},
+    work::{Attempt, Work},
+};
 
 use super::{
     bars,
-    desk::{Desk, Intent, Pane},
+    desk::{Desk, Intent, Pane, group},
+    marked::Marked,
     session::Session,
-    shop::Marked,
     start::harmless,
     theme,
     view::Sight,
 };
+
+/// How wide the names of a finding's facts are at the normal text size, points.
+const NAMES: f32 = 178.0;
 
 /// Draws it.
 pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, marked: &Marked) {
@@ -41,8 +51,13 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, marked: &Marked
         desk.begin(ui, Pane::Middle, "window-to-sheet");
         ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
             theme::page(ui, 1000.0, |ui| {
-                lines(ui, desk, session, marked);
-                ui.add_space(6.0);
+                heading(ui, desk, session, &marked.sheet);
+                criteria(ui, desk, &marked.sheet);
+                findings(ui, desk, session, marked);
+                well(ui, desk, &session.attempt, &marked.sheet);
+                ui.add_space(12.0);
+                ui.label(theme::bold(desk.say("report-practice-record", &[])));
+                ui.label(desk.say("window-practice-only", &[]));
                 let path = session.path.display().to_string();
                 theme::quiet(ui, &desk.say("window-file", &[("path", &harmless(&path))]));
             });
@@ -50,40 +65,174 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, marked: &Marked
     });
 }
 
-fn lines(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, marked: &Marked) {
-    for (number, line) in marked.lines.iter().enumerate() {
-        if line.text.is_empty() {
-            ui.add_space(8.0);
-            continue;
-        }
-        if number < 2 {
-            ui.label(theme::bold(&line.text).size(if number == 0 { 22.0 } else { 20.0 }));
-            continue;
-        }
-        let Some(begins) = line.begins else {
-            // What stands in is in: the spaces before it are the command line's.
-            let text = line.text.trim_start();
-            let inward = (line.text.len() - text.len()) as f32 * 6.0;
-            ui.horizontal_top(|ui| {
-                ui.add_space(inward);
-                ui.add(Label::new(text).wrap());
-            });
-            continue;
-        };
-        ui.add_space(6.0);
-        ui.label(theme::bold(&line.text).color(theme::WARNING));
-        if let Some((sight, thing)) = whereabouts(session.attempt.work(), &marked.sheet.findings[begins].at) {
-            let number = (begins + 1).to_string();
-            let text = desk.say("window-show", &[("number", &number)]);
-            if desk.button(ui, &format!("show:{number}"), &text) {
-                desk.intents.push(Intent::Show(sight, Some(thing)));
+/// Whose it is, of what, and how it went.
+fn heading(ui: &mut Ui, desk: &Desk<'_>, session: &Session, sheet: &Sheet) {
+    let exercise = session.attempt.work().exercise();
+    ui.label(theme::bold(&exercise.title).size(22.0 * theme::scale_of(ui)));
+    let args = [("learner", session.learner.as_str()), ("place", &exercise.place)];
+    theme::quiet(ui, &desk.say("window-sheet-of", &args));
+    ui.add_space(4.0);
+    let outcome = desk.say(outcome_key(sheet.outcome), &[]);
+    let (marks, out_of) = (sheet.marks.to_string(), sheet.out_of.to_string());
+    let args = [("outcome", outcome.as_str()), ("marks", &marks), ("out-of", &out_of)];
+    let (ink, sign) = match sheet.outcome {
+        Outcome::Pass => (theme::GOOD, "✔"),
+        Outcome::NotYet => (theme::ACCENT, "○"),
+        Outcome::Refer => (theme::WARNING, "⚠"),
+    };
+    Frame::new().stroke(Stroke::new(2.0, ink)).corner_radius(6).inner_margin(Margin::symmetric(12, 6)).show(ui, |ui| {
+        let said = format!("{sign}  {}", desk.say("report-outcome", &args));
+        ui.label(theme::bold(said).size(21.0 * theme::scale_of(ui)).color(ink));
+    });
+    let needed = (exercise.pass_mark * sheet.out_of).div_ceil(100).to_string();
+    ui.label(desk.say("report-needs", &[("needed", &needed), ("out-of", &out_of)]));
+    if sheet.credited_percent < 100 {
+        ui.label(desk.say("report-half-wired", &[("percent", &sheet.credited_percent.to_string())]));
+    }
+}
+
+/// The marks under each criterion, in two columns.
+fn criteria(ui: &mut Ui, desk: &Desk<'_>, sheet: &Sheet) {
+    ui.add_space(8.0);
+    Grid::new("criteria").num_columns(2).spacing(vec2(48.0, 4.0)).min_row_height(0.0).show(ui, |ui| {
+        for pair in sheet.criteria.chunks(2) {
+            for it in pair {
+                let criterion = desk.say(&format!("criterion-{}", it.criterion.word()), &[]);
+                let (marks, out_of) = (it.marks.to_string(), it.out_of.to_string());
+                let args = [("criterion", criterion.as_str()), ("marks", &marks), ("out-of", &out_of)];
+                let (sign, ink) = if it.marks == it.out_of { ("✔", theme::GOOD) } else { ("–", theme::WARNING) };
+                ui.label(RichText::new(format!("{sign}  {}", desk.say("report-criterion", &args))).color(ink));
             }
+            ui.end_row();
+        }
+    });
+}
+
+fn findings(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, marked: &Marked) {
+    ui.add_space(10.0);
+    ui.heading(theme::bold(desk.say("page-findings", &[])));
+    if marked.sheet.findings.is_empty() {
+        ui.label(desk.say("report-nothing-found", &[]));
+        return;
+    }
+    if marked.is_waiting() {
+        theme::quiet(ui, &desk.say("window-story-waiting", &[]));
+    }
+    for index in 0..marked.sheet.findings.len() {
+        one(ui, desk, session, marked, index);
+    }
+}
+
+/// A finding, with all there is to say of it.
+fn one(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, marked: &Marked, index: usize) {
+    let work = session.attempt.work();
+    let found = &marked.sheet.findings[index];
+    let said = finding(desk.wording, work, found);
+    let weight = desk.say(weight_key(found.weight), &[]);
+    let (number, lost) = ((index + 1).to_string(), found.lost.to_string());
+    let key = if found.lost > 0 { "report-finding-costs" } else { "report-finding" };
+    let args = [("number", number.as_str()), ("weight", &weight), ("lost", &lost), ("what", &said.what)];
+    let title = desk.say(key, &args);
+    let (ink, edge) = match (found.root, found.weight) {
+        (Root::Of(_), _) => (theme::QUIET, theme::HAIR),
+        (Root::Itself, Weight::Advice) => (theme::INK, theme::HAIR),
+        (Root::Itself, _) => (theme::WARNING, theme::WARNING),
+    };
+    Frame::group(ui.style()).fill(theme::PANEL).stroke(Stroke::new(1.0, edge)).inner_margin(12).show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        ui.spacing_mut().item_spacing.y = 4.0;
+        group(ui, &title);
+        ui.label(theme::bold(&title).color(ink));
+        facts(ui, desk, session, marked, index, &said);
+        buttons(ui, desk, session, marked, index);
+    });
+}
+
+fn facts(ui: &mut Ui, desk: &Desk<'_>, session: &Session, marked: &Marked, index: usize, said: &Said) {
+    let mut row = |key: &str, text: Option<&String>| {
+        if let Some(text) = text {
+            theme::fact(ui, NAMES, RichText::new(desk.say(key, &[])).color(theme::QUIET), text);
+        }
+    };
+    if let Root::Of(cause) = marked.sheet.findings[index].root {
+        row("page-shown", Some(&said.shown));
+        ui.label(desk.say("report-follows", &[("number", &(cause + 1).to_string())]));
+        return;
+    }
+    row("page-harm", said.harm.as_ref());
+    row("page-shown", Some(&said.shown));
+    row("page-arose", arose(desk, marked, index).as_ref());
+    row("page-repair", said.repair.as_ref());
+    row("page-reference", Some(&said.reference));
+    if marked.opened.contains(&index) {
+        let told = marked.told().and_then(|it| it.story.would_have(desk.wording, &session.attempt, index));
+        if let Some(told) = told {
+            Frame::new().fill(theme::WARNING_GROUND).corner_radius(4).inner_margin(8).show(ui, |ui| {
+                ui.set_width(ui.available_width());
+                ui.label(theme::bold(desk.say("page-would-have", &[])));
+                ui.label(told);
+            });
         }
     }
 }
 
+/// The moment of a finding: when, and what was done then.
+fn arose(desk: &Desk<'_>, marked: &Marked, index: usize) -> Option<String> {
+    let told = marked.told()?;
+    let when = told.story.arose(desk.wording, index)?;
+    Some(match told.steps.get(index) {
+        Some(Some(step)) => desk.say("window-arose-with", &[("when", &when), ("step", step)]),
+        _ => when,
+    })
+}
+
+/// Ways to the place of a finding, and to what it would have led to.
+fn buttons(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, marked: &Marked, index: usize) {
+    let number = (index + 1).to_string();
+    let args = [("number", number.as_str())];
+    let seen = whereabouts(session.attempt.work(), &marked.sheet.findings[index].at);
+    let has_end = marked.told().is_some_and(|it| matches!(it.story.would_have.get(index), Some(Some(_))));
+    if seen.is_none() && !has_end {
+        return;
+    }
+    ui.horizontal_wrapped(|ui| {
+        if let Some((sight, thing)) = seen {
+            let text = desk.say("window-show", &args);
+            if desk.button(ui, &format!("show:{number}"), &text) {
+                desk.intents.push(Intent::Show(sight, Some(thing)));
+            }
+        }
+        if has_end {
+            let is_open = marked.opened.contains(&index);
+            let (text, name) = (desk.say("page-would-have", &[]), desk.say("window-would-have-named", &args));
+            if desk.button_called(ui, &format!("would:{number}"), &text, &name) {
+                desk.intents.push(Intent::Tell(index));
+            }
+            desk.is_on(is_open);
+            if is_open {
+                let (text, name) = (desk.say("window-play", &[]), desk.say("window-play-named", &args));
+                if desk.button_called(ui, &format!("play:{number}"), &text, &name) {
+                    desk.intents.push(Intent::Play(index));
+                }
+            }
+        }
+    });
+}
+
+fn well(ui: &mut Ui, desk: &Desk<'_>, attempt: &Attempt, sheet: &Sheet) {
+    let praise = praise(desk.wording, attempt, sheet);
+    if praise.is_empty() {
+        return;
+    }
+    ui.add_space(12.0);
+    ui.heading(theme::bold(desk.say("page-well", &[])));
+    for it in praise {
+        ui.label(RichText::new(format!("✔  {it}")).color(theme::GOOD));
+    }
+}
+
 /// Where an address is to be seen.
-fn whereabouts(work: &Work, address: &str) -> Option<(Sight, Thing)> {
+pub fn whereabouts(work: &Work, address: &str) -> Option<(Sight, Thing)> {
     let exercise = work.exercise();
     let seen = |at: LocationId, thing: Thing| Some((Sight::Location(at), thing));
     if let Ok(it) = work.end(address) {

@@ -5,13 +5,13 @@
 use std::path::Path;
 
 use bevy::prelude::Resource;
-use bevy_egui::egui::{Key, Memory, Modifiers, Ui};
+use bevy_egui::egui::{Context, Key, Memory, Modifiers, Ui};
 use switchdrop::{
     circuit::{Glow, lamps_now},
     exercise::LocationId,
-    marking::{Sheet, mark},
+    marking::hint,
     picture::{Covers, Scene, View as Look, of_location, of_place},
-    wording::{Line, Wording, happened, place, problem, refused, report},
+    wording::{Wording, happened, hint as hint_said, place, problem, refused, would_have},
     work::{Action, Happened, Mode},
 };
 
@@ -22,9 +22,10 @@ use super::{
     focus::{self, Focus},
     help,
     map::Map,
+    marked::Marked,
     session::{NotDone, NotStarted, Session, Wanted},
     sheet, start, theme,
-    trip::Trip,
+    trip::{Played, Trip, Way},
     view::{Sight, Tone, View},
 };
 use crate::journal::{Kept, Shelf};
@@ -38,15 +39,6 @@ pub enum Screen {
     Bench,
     /// The mark sheet.
     Sheet,
-}
-
-/// What was earned, in words.
-#[derive(Debug)]
-pub struct Marked {
-    /// The sheet.
-    pub sheet: Sheet,
-    /// As a person reads it: the same lines as on the command line.
-    pub lines: Vec<Line>,
 }
 
 /// A scene, and what it was drawn for.
@@ -71,6 +63,9 @@ pub struct Shop {
     drawn: Option<Drawn>,
     marked: Option<Marked>,
     trip: Option<Trip>,
+    played: Option<Played>,
+    /// For waking the window from beside it.
+    ctx: Option<Context>,
     helps: bool,
     /// Variants begun since the window opened: each is drawn from another number.
     begun: u64,
@@ -96,6 +91,8 @@ impl Shop {
             drawn: None,
             marked: None,
             trip: None,
+            played: None,
+            ctx: None,
             helps: false,
             begun: 0,
             scale: theme::NORMAL,
@@ -113,6 +110,7 @@ impl Shop {
             theme::set_faces(ui.ctx());
             theme::dress(ui.ctx(), theme::SCALES[self.scale]);
             self.dressed = Some(self.scale);
+            self.ctx = Some(ui.ctx().clone());
             return true;
         }
         let mut again = false;
@@ -128,6 +126,9 @@ impl Shop {
         }
         let jump = focus::asked(ui);
         self.draw_scene();
+        if let Some(marked) = &mut self.marked {
+            marked.look(&self.wording);
+        }
         let mut desk = Desk {
             wording: &self.wording,
             targets: &mut self.targets,
@@ -143,6 +144,7 @@ impl Shop {
                     session,
                     scene: self.drawn.as_ref().map(|it| &it.scene),
                     trip: self.trip.as_ref(),
+                    played: self.played.as_ref(),
                     sheet: self.marked.as_ref().map(|it| &it.sheet),
                 };
                 bench::show(ui, &mut desk, &shown, &mut self.view);
@@ -234,8 +236,33 @@ impl Shop {
                 self.view.selected = thing;
                 self.screen = Screen::Bench;
             }
-            Intent::Sheet => self.screen = Screen::Sheet,
+            Intent::Sheet => {
+                self.played = None;
+                self.screen = Screen::Sheet;
+            }
+            Intent::Tell(finding) => {
+                if let Some(opened) = self.marked.as_mut().map(|it| &mut it.opened)
+                    && !opened.remove(&finding)
+                {
+                    opened.insert(finding);
+                }
+            }
+            Intent::Play(finding) => self.play(finding),
         }
+    }
+
+    /// Shows on the drawing what a finding would have led to.
+    fn play(&mut self, finding: usize) {
+        let (Some(session), Some(marked)) = (&self.session, &self.marked) else { return };
+        let (Some(it), Some(told)) = (marked.sheet.findings.get(finding), marked.told()) else { return };
+        let Some(Some(consequence)) = told.story.would_have.get(finding) else { return };
+        let work = session.attempt.work();
+        self.played = Some(Played {
+            told: would_have(&self.wording, work, consequence),
+            way: Way::of_consequence(work, consequence),
+        });
+        let (sight, thing) = sheet::whereabouts(work, &it.at).map_or((Sight::Place, None), |it| (it.0, Some(it.1)));
+        self.apply(Intent::Show(sight, thing));
     }
 
     fn begin(&mut self, place: usize) {
@@ -295,9 +322,7 @@ impl Shop {
     /// Marks what was handed in and shows the sheet.
     fn mark(&mut self) {
         let Some(session) = &self.session else { return };
-        let sheet = mark(&session.attempt, session.mode);
-        let lines = report(&self.wording, &session.learner, &session.attempt, &sheet);
-        self.marked = Some(Marked { sheet, lines });
+        self.marked = Some(Marked::of(session, self.ctx.clone()));
         self.screen = Screen::Sheet;
     }
 
@@ -308,6 +333,7 @@ impl Shop {
         self.drawn = None;
         self.marked = None;
         self.trip = None;
+        self.played = None;
     }
 
     /// Does one action and says what came of it. Whether it was done.
@@ -324,6 +350,9 @@ impl Shop {
                 let mut text = happened(&self.wording, work, &it);
                 if it == Happened::Done {
                     text = did(&self.wording, work, action);
+                }
+                if *action == Action::Hint {
+                    text = hint_said(&self.wording, work, &hint(&session.attempt));
                 }
                 if let Action::Measure { a, b, .. } = action {
                     let (a, b) = (place(&self.wording, work, a), place(&self.wording, work, b));
@@ -393,6 +422,10 @@ impl Shop {
 
     pub(super) fn marked(&self) -> Option<&Marked> {
         self.marked.as_ref()
+    }
+
+    pub(super) fn wait_for_the_story(&mut self) {
+        self.marked.as_mut().unwrap().wait(&self.wording);
     }
 
     pub(super) fn scene(&self) -> Option<&Scene> {

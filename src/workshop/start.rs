@@ -1,6 +1,9 @@
 //! The first screen: who works, how it counts, which exercise; and the attempts that are there already.
 
-use bevy_egui::egui::{CentralPanel, Frame, Margin, Panel, RichText, ScrollArea, TextEdit, Ui};
+use bevy_egui::egui::{
+    Align, CentralPanel, Frame, Label, Layout, Margin, Panel, RichText, ScrollArea, TextEdit, TextStyle, TextWrapMode,
+    Ui, WidgetText, text::LayoutJob, vec2,
+};
 use switchdrop::{
     exercise::{Limits, names_are_clean},
     wording::problem,
@@ -64,7 +67,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, stock: &Stock<'_>, form: &mut Form
         desk.begin(ui, Pane::Middle, "window-choose");
         ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
             theme::page(ui, 900.0, |ui| {
-                ui.heading(theme::bold(desk.say("window-title", &[])).size(30.0));
+                ui.heading(theme::bold(desk.say("window-title", &[])).size(28.0 * theme::scale_of(ui)));
                 ui.label(desk.say("window-purpose", &[]));
                 ui.add_space(8.0);
                 if stock.said.tone != Tone::Plain {
@@ -103,27 +106,48 @@ fn kept(ui: &mut Ui, desk: &mut Desk<'_>, stock: &Stock<'_>) {
 }
 
 fn one(ui: &mut Ui, desk: &mut Desk<'_>, number: usize, it: &KeptAttempt) {
-    Frame::group(ui.style()).fill(theme::PAPER).inner_margin(10).show(ui, |ui| {
+    Frame::group(ui.style()).fill(theme::PAPER).inner_margin(Margin::symmetric(10, 7)).show(ui, |ui| {
         ui.set_width(ui.available_width());
-        ui.spacing_mut().item_spacing.y = 3.0;
-        ui.label(theme::bold(&it.title));
+        ui.spacing_mut().item_spacing.y = 2.0;
         // Of the wall time, date and minutes: `2026-01-31T10:20`.
         let started: String = it.started.chars().take(16).collect::<String>().replacen('T', " ", 1);
-        theme::quiet(ui, &desk.say("window-kept-by", &[("learner", &it.learner), ("started", &started)]));
         let count = it.actions.to_string();
         let (state, open) = if it.handed_in {
             (desk.say("window-kept-handed-in", &[]), "window-read-sheet")
         } else {
             (desk.say("window-kept-unfinished", &[("count", &count)]), "window-go-on")
         };
-        ui.horizontal(|ui| {
-            // The name says which of several; the face of the button need not.
-            let name = desk.say("window-open-named", &[("title", &it.title), ("started", &started)]);
-            if desk.button_called(ui, &format!("open:{number}"), &desk.say(open, &[]), &name) {
-                desk.intents.push(Intent::Open(it.path.clone()));
-            }
-            theme::quiet(ui, &state);
+        // The name says which of several; the face of the button need not.
+        let name = desk.say("window-open-named", &[("title", &it.title), ("started", &started)]);
+        let by = desk.say("window-kept-by", &[("learner", &it.learner), ("started", &started)]);
+        let text = desk.say(open, &[]);
+        ui.add(Label::new(theme::bold(&it.title)).wrap());
+        let opens = ui.horizontal_top(|ui| {
+            leaving_room(ui, &text, |ui| {
+                theme::quiet(ui, &by);
+                theme::quiet(ui, &state);
+            });
+            desk.button_called(ui, &format!("open:{number}"), &text, &name)
         });
+        if opens.inner {
+            desk.intents.push(Intent::Open(it.path.clone()));
+        }
+    });
+}
+
+/// Draws something in a row and leaves room after it for a button of that face.
+fn leaving_room(ui: &mut Ui, face: &str, add: impl FnOnce(&mut Ui)) {
+    let galley = WidgetText::from(theme::bold(face)).into_galley(
+        ui,
+        Some(TextWrapMode::Extend),
+        f32::INFINITY,
+        TextStyle::Button,
+    );
+    let taken = galley.size().x + 2.0 * ui.spacing().button_padding.x + ui.spacing().item_spacing.x + 2.0;
+    let wide = (ui.available_width() - taken).max(0.0);
+    ui.allocate_ui_with_layout(vec2(wide, 0.0), Layout::top_down(Align::Min), |ui| {
+        ui.set_width(wide);
+        add(ui);
     });
 }
 
@@ -160,17 +184,16 @@ fn fill_in(ui: &mut Ui, desk: &mut Desk<'_>, form: &mut Form) {
     if form.nobody.is_empty() {
         form.nobody = desk.say("window-nobody", &[]);
     }
-    ui.horizontal(|ui| {
+    // What a name may not hold would only be refused later.
+    form.name.retain(|it| it == ' ' || names_are_clean(it.encode_utf8(&mut [0; 4]), 1));
+    ui.horizontal_wrapped(|ui| {
         let text = desk.say("window-name", &[]);
         let label = ui.label(&text);
         let edit = TextEdit::singleline(&mut form.name).char_limit(Limits::NAME_CHARS).desired_width(260.0);
         let response = ui.add(edit).labelled_by(label.id);
         desk.touchable(ui, &response, "name", &text);
-    });
-    // What a name may not hold would only be refused later.
-    form.name.retain(|it| it == ' ' || names_are_clean(it.encode_utf8(&mut [0; 4]), 1));
-    desk.holds(&form.name);
-    ui.horizontal(|ui| {
+        desk.holds(&form.name);
+        ui.add_space(16.0);
         ui.label(desk.say("window-counts", &[]));
         let (practice, set) = (desk.say("window-practice", &[]), desk.say("window-set", &[]));
         if desk.choice(ui, form.practice, "practice", &practice) {
@@ -190,14 +213,20 @@ fn exercises(ui: &mut Ui, desk: &mut Desk<'_>, shelf: &Shelf) {
     ui.heading(theme::bold(desk.say("window-choose", &[])));
     for (place, it) in shelf.exercises.iter().enumerate() {
         let scenario = &it.scenario;
-        Frame::group(ui.style()).fill(theme::PANEL).inner_margin(12).show(ui, |ui| {
+        Frame::group(ui.style()).fill(theme::PANEL).inner_margin(Margin::symmetric(12, 8)).show(ui, |ui| {
             ui.set_width(ui.available_width());
-            ui.label(theme::bold(&scenario.title).size(18.0));
-            theme::quiet(ui, &scenario.place);
-            ui.label(&scenario.brief);
+            ui.spacing_mut().item_spacing.y = 3.0;
             let name = desk.say("window-begin-named", &[("title", &scenario.title)]);
             let text = desk.say("window-begin", &[]);
-            if desk.main_button_called(ui, &format!("begin:{}", scenario.id), &text, &name) {
+            let begins = ui.horizontal_top(|ui| {
+                leaving_room(ui, &text, |ui| {
+                    ui.add(Label::new(theme::bold(&scenario.title).size(18.0 * theme::scale_of(ui))).wrap());
+                    theme::quiet(ui, &scenario.place);
+                });
+                desk.main_button_called(ui, &format!("begin:{}", scenario.id), &text, &name)
+            });
+            brief(ui, &scenario.brief);
+            if begins.inner {
                 desk.intents.push(Intent::Begin(place));
             }
         });
@@ -205,4 +234,13 @@ fn exercises(ui: &mut Ui, desk: &mut Desk<'_>, shelf: &Shelf) {
     for it in &shelf.left_out {
         ui.label(RichText::new(it.say(desk.wording)).color(theme::WARNING));
     }
+}
+
+/// What is asked, in a few lines: all of it stands over the work once that is begun.
+fn brief(ui: &mut Ui, text: &str) {
+    const ROWS: usize = 3;
+    let font = TextStyle::Small.resolve(ui.style());
+    let mut job = LayoutJob::simple(text.to_owned(), font, theme::INK, ui.available_width());
+    job.wrap.max_rows = ROWS;
+    ui.label(job).on_hover_text(text);
 }

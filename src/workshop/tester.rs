@@ -42,9 +42,9 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
     leads(ui, desk, session, view);
     next(ui, desk, session, view);
     probes::both(ui, desk, work, view);
-    links(ui, desk, work, view);
     let Tester { function, lead } = view.tester;
     probes::reading(ui, desk, view, |a, b| Action::Measure { function, lead, a, b });
+    links(ui, desk, work, view);
 }
 
 /// The dial: five functions, and the ranges of the one chosen.

@@ -6,8 +6,8 @@
 use bevy_egui::egui::{Frame, Grid, Margin, ScrollArea, Ui};
 use switchdrop::{
     exercise::{DeviceId, Stage},
-    wording::{apart, device, test_key},
-    work::{Action, Entry, Sign, Test, stage_of},
+    wording::{apart, device, test_key, unit, written},
+    work::{Action, Test, stage_of},
 };
 
 use super::{
@@ -80,7 +80,7 @@ fn row(
         (None, false) => "–",
     };
     ui.label(format!("{sign} {name}"));
-    ui.label(entry.map_or_else(|| desk.say("window-test-blank", &[]), |it| written(desk, test, it)));
+    ui.label(entry.map_or_else(|| desk.say("window-test-blank", &[]), |it| written(desk.wording, test, it)));
     if session.is_over() {
         return;
     }
@@ -88,7 +88,7 @@ fn row(
     ui.horizontal(|ui| {
         if test.has_figure() {
             let typed = view.figures.entry((test, circuit)).or_default();
-            let unit = unit(desk, test);
+            let unit = unit(desk.wording, test);
             let called = desk.say("window-figure", &[("test", &name), ("unit", &unit)]);
             desk.figure(ui, typed, &format!("figure:{}:{address}", test.word()), &called);
             ui.label(unit);
@@ -97,10 +97,7 @@ fn row(
     });
     ui.horizontal(|ui| {
         let can = test.has_figure() != reading.is_empty();
-        let says = [
-            (true, "accept", desk.say("window-acceptable", &[])),
-            (false, "reject", desk.say("window-not-acceptable", &[])),
-        ];
+        let says = [(true, "accept", desk.say("acceptable", &[])), (false, "reject", desk.say("not-acceptable", &[]))];
         for (accepted, word, text) in says {
             let called = format!("{name}: {text}");
             if desk.button_if_called(ui, can, &format!("{word}:{}:{address}", test.word()), &text, &called) {
@@ -108,27 +105,4 @@ fn row(
             }
         }
     });
-}
-
-/// The unit of a test's figure.
-fn unit(desk: &Desk<'_>, test: Test) -> String {
-    match test {
-        Test::InsulationLineNeutral | Test::InsulationLineEarth | Test::InsulationNeutralEarth => {
-            desk.say("window-unit-megohm", &[])
-        }
-        Test::ResidualDevice => desk.say("window-unit-millisecond", &[]),
-        _ => desk.say("window-unit-ohm", &[]),
-    }
-}
-
-/// A line as it stands on the sheet.
-fn written(desk: &Desk<'_>, test: Test, entry: &Entry) -> String {
-    let said = if entry.accepted { desk.say("window-acceptable", &[]) } else { desk.say("window-not-acceptable", &[]) };
-    let Some(it) = entry.written else { return said };
-    let sign = match it.sign {
-        Sign::None => "",
-        Sign::Over => ">",
-        Sign::Under => "<",
-    };
-    format!("{sign}{} {}: {said}", it.value, unit(desk, test))
 }

@@ -6,8 +6,8 @@
 use std::sync::Arc;
 
 use bevy_egui::egui::{
-    self, Color32, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Margin, RichText, Stroke, TextStyle,
-    Visuals, style::WidgetVisuals, vec2,
+    self, Color32, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Label, Margin, RichText, Stroke,
+    TextStyle, Visuals, style::WidgetVisuals, vec2,
 };
 use switchdrop::picture::{Paint, Weight};
 
@@ -92,6 +92,18 @@ pub fn quiet(ui: &mut egui::Ui, text: &str) {
     ui.label(RichText::new(text).color(QUIET).small());
 }
 
+/// A name and what it is, which goes on beneath itself. `names` is how wide the names are at the normal text size, points.
+pub fn fact(ui: &mut egui::Ui, names: f32, name: impl Into<RichText>, text: &str) {
+    ui.horizontal_top(|ui| {
+        let wide = names * scale_of(ui);
+        ui.allocate_ui(vec2(wide, 0.0), |ui| {
+            ui.set_width(wide);
+            ui.add(Label::new(name.into()).wrap());
+        });
+        ui.add(Label::new(text).wrap());
+    });
+}
+
 /// A page: in the middle of its room, no wider than reads well.
 pub fn page(ui: &mut egui::Ui, widest: f32, add: impl FnOnce(&mut egui::Ui)) {
     let room = ui.available_width();
@@ -127,6 +139,8 @@ pub fn dress(ctx: &egui::Context, scale: f32) {
         style.spacing.button_padding = vec2(10.0, 5.0);
         style.spacing.interact_size = vec2(28.0, 28.0);
         style.spacing.menu_margin = Margin::same(8);
+        // A bar beside what scrolls, not on it.
+        style.spacing.scroll.floating_allocated_width = 10.0;
         // Nothing moves by itself: a still picture costs nothing.
         style.animation_time = 0.0;
         style.visuals = visuals();
@@ -150,6 +164,8 @@ fn visuals() -> Visuals {
     it.selection.stroke = Stroke::new(2.0, ACCENT);
     it.hyperlink_color = ACCENT;
     it.text_cursor.blink = false;
+    // What can't be used is light by its own colours; fading them once more would leave nothing to read.
+    it.disabled_alpha = 1.0;
     let widget = |bg: Color32, edge: Color32, width: f32, ink: Color32| WidgetVisuals {
         bg_fill: bg,
         weak_bg_fill: bg,

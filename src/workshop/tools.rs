@@ -4,7 +4,7 @@
 
 use bevy_egui::egui::Ui;
 use switchdrop::{
-    exercise::{DeviceId, EndId, LampId, LocationId, Stage, TerminalId},
+    exercise::{DeviceId, EndId, LampId, LocationId, LocationKind, Stage, TerminalId},
     picture::Thing,
     trade::colour::{Colour, Letter, Mark},
     wording::{self, Wording, device, end, lamp, mark, position, power_key, switch, terminal},
@@ -65,8 +65,10 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
         if view.hand != Hand::Tools {
             ui.separator();
         }
-        location(ui, desk, session, view, at);
-        ui.separator();
+        if !has_in_hand(view) {
+            location(ui, desk, session, view, at);
+            ui.separator();
+        }
     }
     desk.heading(ui, "window-selected");
     let Some(thing) = view.selected else {
@@ -75,6 +77,14 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
             &match view.at {
                 _ if is_over => desk.say("window-nothing-over", &[]),
                 Sight::Place => desk.say("window-nothing-place", &[]),
+                Sight::Location(it) if work.exercise().locations[it.index()].kind == LocationKind::Board => {
+                    desk.say("window-nothing-board", &[])
+                }
+                Sight::Location(it)
+                    if work.is_covered(it) && work.exercise().locations[it.index()].kind.has_cover() =>
+                {
+                    desk.say("window-nothing-covered", &[])
+                }
                 Sight::Location(_) => desk.say("window-nothing-location", &[]),
                 Sight::Prediction => desk.say("window-nothing-prediction", &[]),
                 Sight::Tests => desk.say("window-nothing-tests", &[]),
@@ -117,6 +127,17 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
     if let Some(at) = place.filter(|it| !work.is_covered(*it)) {
         prepare::of_location(ui, desk, work, view, at);
     }
+    if let Sight::Location(at) = view.at
+        && has_in_hand(view)
+    {
+        ui.separator();
+        location(ui, desk, session, view, at);
+    }
+}
+
+/// Whether an end or a terminal is being worked at.
+fn has_in_hand(view: &View) -> bool {
+    view.hand == Hand::Tools && matches!(view.selected, Some(Thing::End(_) | Thing::Terminal(_)))
 }
 
 /// What there is to say of a thing when nothing can be done to it any more.

@@ -1,16 +1,18 @@
-//! A device that opened by itself: why, in words beside the drawing, and on the drawing along the way of the current.
+//! A device that opened by itself, or would have: why, in words beside the drawing, and on the drawing along the way of
+//! the current.
 //!
 //! What flowed where is the library's to say; here it is told and outlined.
 
 use bevy_egui::egui::{
-    Align2, Color32, FontId, Frame, Margin, Painter, Pos2, RichText, ScrollArea, Shape, Stroke, StrokeKind, Ui, pos2,
+    Align2, Color32, FontId, Frame, Margin, Painter, Pos2, RichText, ScrollArea, Shape, Stroke, StrokeKind, Ui,
 };
 use switchdrop::{
     circuit::{Cause, Course, courses},
-    exercise::{EndId, TerminalId},
+    exercise::{DeviceId, EndId, TerminalId},
+    marking::Consequence,
     picture::{Layer, Outline, Paint, Scene, Thing, Weight},
     wording::{Wording, apart, conductor, device, hazard_key, list, terminal},
-    work::{Attempt, Power, Work},
+    work::{Attempt, Point, Power, Work},
 };
 
 use super::{desk::Desk, drawing::Fit, session::Session, theme};
@@ -18,12 +20,62 @@ use super::{desk::Desk, drawing::Fit, session::Session, theme};
 /// Conductors that are named; more than so many are not followed by anybody.
 const NAMED: usize = 8;
 
+/// Where a current went: what is outlined on the drawing.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Way {
+    devices: Vec<DeviceId>,
+    /// The terminals and ends along it, as they were joined then.
+    ends: Vec<(EndId, Option<TerminalId>)>,
+    /// Where a hand was, or heat.
+    point: Option<Point>,
+}
+
+impl Way {
+    fn of(work: &Work, devices: Vec<DeviceId>, conductors: impl Iterator<Item = usize>) -> Self {
+        let ends = conductors.flat_map(EndId::of).map(|it| (it, work.terminal_of(it))).collect();
+        Self { devices, ends, point: None }
+    }
+
+    /// The way of what would have happened.
+    pub fn of_consequence(work: &Work, it: &Consequence) -> Self {
+        let (addresses, point) = match it {
+            Consequence::Opens { way, .. } => (way.as_slice(), None),
+            Consequence::Touch { way, .. } => (way.as_slice(), way.last()),
+            Consequence::Heat { at, .. } => (&[][..], Some(at)),
+        };
+        let device = addresses.first().and_then(|it| work.exercise().device(it).ok());
+        let named = (0..work.conductor_count()).filter(|it| addresses.contains(&work.conductor_address(*it)));
+        Self { point: point.and_then(|it| work.point(it).ok()), ..Self::of(work, device.into_iter().collect(), named) }
+    }
+
+    /// Whether a thing lies on the way and is still joined as it was then.
+    fn meets(&self, work: &Work, thing: Thing) -> bool {
+        let still = |(end, to): &&(EndId, Option<TerminalId>)| work.terminal_of(*end) == *to;
+        match thing {
+            Thing::End(it) => self.ends.iter().filter(still).any(|(end, _)| *end == it),
+            Thing::Terminal(it) => self.ends.iter().filter(still).any(|(_, to)| *to == Some(it)),
+            Thing::Device(it) => self.devices.contains(&it),
+            Thing::Location(_) | Thing::Switch(_) | Thing::Lamp(_) => false,
+        }
+    }
+
+    /// Whether something happens at a thing: a device that opens, a hand, heat.
+    fn ends_at(&self, thing: Thing) -> bool {
+        match thing {
+            Thing::Device(it) => self.devices.contains(&it),
+            Thing::Terminal(it) => self.point == Some(Point::Terminal(it)),
+            Thing::End(it) => self.point == Some(Point::End(it)),
+            Thing::Location(_) | Thing::Switch(_) | Thing::Lamp(_) => false,
+        }
+    }
+}
+
 /// What opened when power last reached the work, as long as it stands so.
 #[derive(Debug, Clone)]
 pub struct Trip {
     courses: Vec<Course>,
-    /// The terminals and ends along the way, as they were joined then.
-    ends: Vec<(EndId, Option<TerminalId>)>,
+    /// Where its currents went.
+    pub way: Way,
 }
 
 impl Trip {
@@ -35,21 +87,19 @@ impl Trip {
             return None;
         }
         let courses = courses(&last.work);
-        let ends = courses.iter().flat_map(|it| &it.conductors).flat_map(|it| EndId::of(*it));
-        let ends = ends.map(|it| (it, last.work.terminal_of(it))).collect();
-        Some(Self { courses, ends })
+        let devices = courses.iter().map(|it| it.opening.device).collect();
+        let way = Way::of(&last.work, devices, courses.iter().flat_map(|it| it.conductors.iter().copied()));
+        Some(Self { courses, way })
     }
+}
 
-    /// Whether a thing lies on the way and is still joined as it was then.
-    fn meets(&self, work: &Work, thing: Thing) -> bool {
-        let still = |(end, to): &&(EndId, Option<TerminalId>)| work.terminal_of(*end) == *to;
-        match thing {
-            Thing::End(it) => self.ends.iter().filter(still).any(|(end, _)| *end == it),
-            Thing::Terminal(it) => self.ends.iter().filter(still).any(|(_, to)| *to == Some(it)),
-            Thing::Device(it) => self.courses.iter().any(|course| course.opening.device == it),
-            Thing::Location(_) | Thing::Switch(_) | Thing::Lamp(_) => false,
-        }
-    }
+/// What a finding would have led to, as it is looked at on the drawing.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Played {
+    /// In words.
+    pub told: String,
+    /// The way of the current.
+    pub way: Way,
 }
 
 /// Why each device opened: what it saw, how fast it opens on that, what met what and where, and by which conductors.
@@ -90,19 +140,19 @@ fn rounded(amps: f64) -> String {
     format!("{:.0}", (amps / unit).round() * unit)
 }
 
-/// Tells it, in no more room than leaves some for what can be done.
-pub fn told(ui: &mut Ui, desk: &Desk<'_>, session: &Session, trip: &Trip) {
+/// Tells something in sentences under a heading, in no more room than leaves some for what can be done.
+pub fn told(ui: &mut Ui, desk: &Desk<'_>, heading: &str, sentences: &[String]) {
     let most = ui.ctx().viewport_rect().height() * 0.3;
     let edge = Stroke::new(2.0, theme::WARNING);
     Frame::new().fill(theme::WARNING_GROUND).stroke(edge).corner_radius(5).inner_margin(Margin::same(8)).show(
         ui,
         |ui| {
-            desk.region(ui, "window-opened-heading");
+            desk.region(ui, heading);
             ui.set_width(ui.available_width());
             ui.spacing_mut().item_spacing.y = 3.0;
-            ui.label(theme::bold(format!("⚠  {}", desk.say("window-opened-heading", &[]))).color(theme::WARNING));
+            ui.label(theme::bold(format!("⚠  {}", desk.say(heading, &[]))).color(theme::WARNING));
             ScrollArea::vertical().id_salt("opened").max_height(most).show(ui, |ui| {
-                for it in sentences(desk.wording, session, trip) {
+                for it in sentences {
                     ui.label(RichText::new(it).small());
                 }
             });
@@ -111,14 +161,14 @@ pub fn told(ui: &mut Ui, desk: &Desk<'_>, session: &Session, trip: &Trip) {
 }
 
 /// Outlines the way of the current on the drawing: a band along each core.
-pub fn paint_way(painter: &Painter, work: &Work, scene: &Scene, fit: &Fit, trip: &Trip) {
+pub fn paint_way(painter: &Painter, work: &Work, scene: &Scene, fit: &Fit, way: &Way) {
     let band = Color32::from_rgba_unmultiplied(200, 40, 10, 70);
     for shape in scene.shapes.iter().filter(|it| it.layer == Layer::Conductors) {
         // A core is drawn several times over, in its outline and its colour: once is enough here.
         let is_core = shape.stroke.is_some_and(|it| matches!(it.paint, Paint::Conductor(_)));
         if let (Some(thing @ Thing::End(_)), Outline::Path(path)) = (shape.about, &shape.outline)
             && is_core
-            && trip.meets(work, thing)
+            && way.meets(work, thing)
         {
             let points: Vec<Pos2> = path.flattened().into_iter().map(|it| fit.point(it)).collect();
             painter.add(Shape::line(points.clone(), Stroke::new(20.0 * fit.scale, band)));
@@ -127,22 +177,20 @@ pub fn paint_way(painter: &Painter, work: &Work, scene: &Scene, fit: &Fit, trip:
     }
 }
 
-/// A ring at each terminal of the way, a sign at the device.
-pub fn paint_signs(painter: &Painter, work: &Work, scene: &Scene, fit: &Fit, trip: &Trip) {
+/// A ring at each terminal of the way; a sign at what opens or is touched, at its corner so that it covers no word.
+pub fn paint_signs(painter: &Painter, work: &Work, scene: &Scene, fit: &Fit, way: &Way) {
     for spot in &scene.spots {
         let rect = fit.rect(spot.rect);
-        match spot.thing {
-            Thing::Terminal(_) if trip.meets(work, spot.thing) => {
-                painter.rect_stroke(rect.expand(1.0), 5, Stroke::new(3.0, theme::WARNING), StrokeKind::Outside);
-            }
-            Thing::Device(_) if trip.meets(work, spot.thing) => {
-                painter.rect_stroke(rect.expand(3.0), 6, Stroke::new(3.0, theme::WARNING), StrokeKind::Outside);
-                let at = pos2(rect.right() - 12.0, rect.top() + 12.0);
-                painter.circle(at, 12.0, theme::WARNING_GROUND, Stroke::new(2.0, theme::WARNING));
-                let font = FontId::new(18.0, theme::family(Weight::Bold));
-                painter.text(at, Align2::CENTER_CENTER, "!", font, theme::WARNING);
-            }
-            _ => {}
+        let happens = way.ends_at(spot.thing);
+        let is_met = matches!(spot.thing, Thing::Terminal(_)) && way.meets(work, spot.thing);
+        if happens || is_met {
+            painter.rect_stroke(rect.expand(2.0), 5, Stroke::new(3.0, theme::WARNING), StrokeKind::Outside);
+        }
+        if happens {
+            let at = rect.right_bottom();
+            painter.circle(at, 12.0, theme::WARNING_GROUND, Stroke::new(2.0, theme::WARNING));
+            let font = FontId::new(18.0, theme::family(Weight::Bold));
+            painter.text(at, Align2::CENTER_CENTER, "!", font, theme::WARNING);
         }
     }
 }

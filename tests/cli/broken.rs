@@ -75,6 +75,7 @@ const SCENARIOS: &[Slip] = &[
     slip(ProblemCode::BadVariation, VARY, "stages: [], vary: [Length(cable: \"flex\", least: 3.0, most: 2.0)],", "2.0)", "this can't vary so: 2 found, 3 expected"),
     slip(ProblemCode::BadVariation, VARY, "stages: [], vary: [Plate(location: \"lamp\", among: [Metal])],", "\"lamp\", among", "this can't vary so: lamp found"),
     slip(ProblemCode::BadVariation, VARY, "stages: [], vary: [Watts(lamp: \"lamp\", among: [])],", "[])],", "this can't vary so"),
+    slip(ProblemCode::BadVariation, VARY, "stages: [], vary: [Passing(cable: \"flex\", among: [There, Away])],", "\"flex\", among", "this can't vary so: flex found"),
 ];
 
 /// Line and column of the first occurrence, both from 1.

@@ -57,6 +57,27 @@ fn a_page_holds_the_sheet_and_the_wiring_and_asks_nobody_for_anything() {
     assert_eq!(bench.names(), ["one", "one.html"]);
 }
 
+/// What a tutor looks at first: which job it is, and the figures on the test sheet beside those that were read. An exercise that
+/// somebody changed is said to be one on the page that is signed.
+#[test]
+fn a_page_has_the_test_sheet_and_says_which_exercise_it_is() {
+    let bench = Bench::new();
+    let model = crate::made_off::tested_model().attempt;
+    let text = attempt_text(model.work().exercise(), model.log());
+    bench.file("one", &text);
+    bench.run(&["mark", "--html", "one.html", "one"]);
+    let page = bench.read("one.html");
+    assert!(page.contains("one-way-tested, drawn from 4, set work"));
+    // Seed 4 by the tables: 0.435 ohm of R1+R2, and what this instrument makes of it.
+    assert!(page.contains("<td>0.45 ohm: Acceptable</td>\n<td>0.45 ohm</td>"));
+    assert!(!page.contains("somebody has changed"));
+    let eased = scenario("one-way-rose").replace("stages: [Isolation, ", "stages: [");
+    let exercise = Arc::new(draw(&eased, Seed(4)).expect("an exercise"));
+    bench.file("two", attempt_text(&exercise, &[Action::HandIn]));
+    bench.run(&["mark", "--html", "two.html", "two"]);
+    assert!(bench.read("two.html").contains("somebody has changed one or the other"));
+}
+
 #[test]
 fn text_from_outside_stays_text_on_a_page() {
     let bench = Bench::new();

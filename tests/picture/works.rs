@@ -16,6 +16,7 @@ use switchdrop::{
 use crate::installations::{BATHROOM, BATHROOM_WIRED, LANDING, LANDING_WIRED, wired};
 
 pub const STAIRS: &str = include_str!("../../exercises/two-way-stairs/scenario.ron");
+pub const TESTED: &str = include_str!("../../exercises/one-way-tested/scenario.ron");
 pub const ROSE: &str = include_str!("../../exercises/one-way-rose/scenario.ron");
 
 /// English for the tests; what people read is in the catalogue.
@@ -185,6 +186,42 @@ pub fn half_done() -> Work {
     work
 }
 
+/// A box made off by hand as nobody should: an end crushed, one too long bare and nicked, one folded, one cut short, one screw
+/// slack, a core in the plate's way; and test links, one to another place.
+pub fn bad_hand() -> Work {
+    let mut work = blank(TESTED, 4);
+    let lines = r#"
+        RemoveCover(location: "switch")
+        Sheath(cable: "feed", location: "switch", mm: 190)
+        Sheath(cable: "light", location: "switch", mm: 190)
+        Strip(end: "feed/brown@switch", mm: 15, jaw: 75)
+        Connect(end: "feed/brown@switch", terminal: "switch.COM")
+        Tighten(terminal: "switch.COM", feel: Crushed)
+        Cut(end: "light/brown@switch", mm: 120)
+        Strip(end: "light/brown@switch", mm: 9, jaw: 100)
+        Connect(end: "light/brown@switch", terminal: "switch.L1")
+        Tighten(terminal: "switch.L1", feel: Slack)
+        Strip(end: "feed/blue@switch", mm: 24, jaw: 75)
+        Fold(end: "feed/blue@switch")
+        Cut(end: "light/blue@switch", mm: 70)
+        Strip(end: "light/blue@switch", mm: 11, jaw: 100)
+        FitLink(a: "switch.COM", b: "switch.box.earth")
+        FitLink(a: "switch.L1", b: "light/blue@switch")
+        FitLink(a: "board.1.line", b: "board.earth")
+        FitLink(a: "switch.plate.earth", b: "board.earth")
+        FitCover(location: "switch")
+    "#;
+    does(&mut work, lines);
+    work
+}
+
+/// Carries out actions, one a line.
+pub fn does(work: &mut Work, lines: &str) {
+    for line in lines.lines().map(str::trim).filter(|it| !it.is_empty()) {
+        act(work, &ron::from_str(line).unwrap_or_else(|it| panic!("{line}: {it}")));
+    }
+}
+
 /// A place that no author would draw, to see that nothing gives way: the longest names, two boards, seven devices, all
 /// on one point of the plan, every cable from below, eight connectors, a screw lampholder, old colours.
 fn extreme() -> Work {
@@ -302,6 +339,8 @@ pub fn works() -> Vec<(&'static str, Work)> {
         ("stairs-wired-metal", wired_stairs(4)),
         ("stairs-half", half_done()),
         ("stairs-crowded", crowded()),
+        ("tested-blank", blank(TESTED, 4)),
+        ("tested-bad-hand", bad_hand()),
         ("rose-blank", blank(ROSE, 1)),
         ("rose-wired", wired_rose(2)),
         ("landing-blank", blank(LANDING, 1)),

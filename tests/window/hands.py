@@ -54,7 +54,9 @@ class Pointer:
 
     def press(self, key):
         self.to(key)
+        seen = self.screen.map()["#frame"]
         self.screen.xdo("click", "1")
+        self.screen.until(lambda it: it["#frame"] > seen, f"the click on {key} to be seen")
 
     def write_in(self, field):
         self.press(field)

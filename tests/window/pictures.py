@@ -1,46 +1,125 @@
-"""Pictures of every screen in both sizes, for eyes: a model attempt by pointer, and a look around on the way.
+"""Pictures of every screen in both sizes, for eyes.
 
-    pictures.py PROGRAM EXERCISE FOLDER
+    pictures.py PROGRAM FOLDER [NAME...]
+
+Each picture is of an attempt that is opened from the list: the beginning of a model, with its actions left out, changed or
+followed by others, and then a few presses. Named ones alone are taken if any are named.
 """
 import os
+import re
 import sys
+import time
 
 from hands import Pointer
-from learner import Learner
 from screen import Screen
 
-SIZES = (1280, 800), (1920, 1080)
+SIZES = tuple(tuple(map(int, it.split("x"))) for it in os.environ.get("SIZES", "1280x800 1920x1080").split())
+TESTED, STAIRS = "one-way-tested", "two-way-stairs"
+
+# What goes wrong at one box: a jaw too small, a bare end too long, a screw driven too hard, one left slack, a core in the way.
+BAD_HAND = [
+    'Grommet(location:"switch")', 'Sheath(cable:"feed",location:"switch",mm:190)', 'Sheath(cable:"light",location:"switch",mm:190)',
+    'Strip(end:"feed/brown@switch",mm:15,jaw:75)', 'Connect(end:"feed/brown@switch",terminal:"switch.COM")',
+    'Tighten(terminal:"switch.COM",feel:Crushed)',
+    'Cut(end:"light/brown@switch",mm:120)', 'Strip(end:"light/brown@switch",mm:9,jaw:100)',
+    'Connect(end:"light/brown@switch",terminal:"switch.L1")', 'Tighten(terminal:"switch.L1",feel:Slack)',
+    'Strip(end:"feed/blue@switch",mm:24,jaw:75)', 'Fold(end:"feed/blue@switch")', 'Cut(end:"light/blue@switch",mm:70)',
+    'Strip(end:"light/blue@switch",mm:11,jaw:100)',
+]
+COVER_AND_BACK = ['FitCover(location:"switch")', 'RemoveCover(location:"switch")']
+IN_THE_BOX = ['FitCover(location:"switch")']
+
+# A core without its mark, a screw left slack, an earth left slack.
+FAULTY = 'Mark(end:"link/grey@west"', 'Tighten(terminal:"east.2.COM"', 'Tighten(terminal:"west.box.earth"'
+
+# Name, model, its actions up to which number, what stands in them that is left out, what is done after them, what is pressed.
+PICTURES = [
+    ("place", STAIRS, 20, (), [], []),
+    ("identify", TESTED, 0, (), [], ["go:switch"]),
+    ("reporting", TESTED, 5, (), [], ["go:board", "report"]),
+    ("chart", TESTED, 4, (), [], ["go:board", "board.1"]),
+    ("indicator", TESTED, 9, (), [], ["go:switch", "hand:indicator", "next-pair"]),
+    ("in-sheath", TESTED, 28, (), [], ["go:switch"]),
+    ("strippers", TESTED, 31, (), [], ["go:switch", "feed/brown@switch"]),
+    ("made-off", TESTED, 64, (), [], ["go:switch", "switch.connector.1"]),
+    ("bad-hand", TESTED, 27, (), BAD_HAND + COVER_AND_BACK, ["go:switch", "feed/brown@switch"]),
+    ("plate-proud", TESTED, 27, (), BAD_HAND + IN_THE_BOX, ["go:switch"]),
+    ("stairs-wiring", STAIRS, 70, (), [], ["go:west"]),
+    ("inspection", TESTED, 90, (), [], ["go:rose"]),
+    ("tester-link", TESTED, 96, (), [], ["go:board", "hand:meter", "next-reading", "read"]),
+    ("tester-ranges", TESTED, 102, (), [], ["go:board", "hand:meter", "next-reading", "read"]),
+    ("tester-rcd", TESTED, 125, (), [], ["go:switch", "hand:meter", "fn:rcd"]),
+    ("test-sheet", TESTED, 105, (), [], ["go:tests"]),
+    ("prediction", TESTED, 112, (), [], ["go:prediction"]),
+    ("trip", TESTED, 120, ("TakeLink",), [], ["go:board"]),
+    ("sheet-full", TESTED, 133, (), [], []),
+    ("sheet", STAIRS, 999, FAULTY, [], []),
+    ("sheet-story", STAIRS, 999, FAULTY, [], ["would:1"]),
+    ("fault-in-place", STAIRS, 999, FAULTY, [], ["show:1"]),
+    ("played", STAIRS, 999, FAULTY, [], ["would:1", "play:1"]),
+]
 
 
-class Photographer(Learner):
-    """Takes a picture after the first and the eighth action of each kind."""
+def attempt(scenario, until, without, then):
+    """The text of an attempt: the model's beginning, with some actions left out and some added."""
+    with open(f"exercises/{scenario}/model.attempt.ron") as it:
+        head, drawn, *actions = it.read().splitlines()
+    kept = [line for line in actions[:until] if not any(it in line for it in without)]
+    ms = 1000 * (len(kept) + 1)
+    kept += [f"Did(ms:{ms + 1000 * number},action:{action})" for number, action in enumerate(then)]
+    head = re.sub('learner:"[^"]*"', 'learner:"A. Thornbury"', head)
+    return "\n".join([head, drawn, *kept]) + "\n"
 
-    kinds = ()
 
-    def do(self, action):
-        super().do(action)
-        self.kinds += (action.kind,)
-        if self.kinds.count(action.kind) in (1, 8):
-            frame = self.screen.map()["#frame"]
-            self.screen.move(3, 3)
-            self.screen.until(lambda it: it["#frame"] > frame, "the next frame")
-            self.screen.picture(f"{self.at:03}-{action.kind}")
+class Album:
+    """Puts attempts in the folder, opens them and takes pictures."""
+
+    def __init__(self, screen):
+        self.screen, self.hands, self.number = screen, Pointer(screen), 0
+
+    def take(self, name):
+        self.screen.move(3, 3)
+        # Until nothing has changed for a while: what was pressed last may not be on the screen yet.
+        frame, still = -1, 0
+        while still < 3:
+            time.sleep(0.15)
+            now = self.screen.map()["#frame"]
+            frame, still = now, still + 1 if now == frame else 0
+        self.screen.picture(name)
+
+    def put(self, text):
+        """Writes an attempt, the newest of the folder."""
+        self.number += 1
+        with open(os.path.join(self.screen.attempts, f"{self.number:03}.attempt.ron"), "w") as it:
+            it.write(text)
+
+    def of(self, name, scenario, until, without, then, presses):
+        self.put(attempt(scenario, until, without, then))
+        self.hands.press("leave")
+        self.hands.press("open:1")
+        self.screen.until(lambda it: "leave" in it, f"{name} to be opened")
+        for it in presses:
+            self.hands.press(it)
+        self.take(name)
 
 
 def main():
-    program, scenario, folder = sys.argv[1:4]
+    program, folder, *named = sys.argv[1:]
     for size in SIZES:
         with Screen(program, os.path.join(folder, f"{size[0]}x{size[1]}"), size) as screen:
-            screen.picture("000-start")
-            hands = Pointer(screen)
-            hands.press("help")
-            screen.until(lambda it: "help-close" in it, "help")
-            screen.picture("000-help")
+            album = Album(screen)
+            album.take("start-empty")
+            album.hands.press("help")
+            album.take("help")
             screen.xdo("key", "Escape")
-            screen.until(lambda it: "help" in it, "the exercises")
-            Photographer(screen, hands, scenario).everything()
-            screen.until(lambda it: "again" in it, "the mark sheet")
-            screen.picture("sheet")
+            album.hands.press("begin:one-way-rose")
+            for it in PICTURES:
+                if not named or it[0] in named:
+                    album.of(*it)
+            for number in range(24):
+                album.put(attempt([TESTED, STAIRS][number % 2], 5 * number, (), []))
+            album.hands.press("leave")
+            album.take("start-full")
 
 
 if __name__ == "__main__":

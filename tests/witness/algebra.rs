@@ -15,7 +15,7 @@ use switchdrop::circuit::{Conditions, Network, solve};
 use super::wirings::{Dice, Wirings, every_case};
 
 /// Volts at every node with `held[0]` at nothing and `held[1]` at `source`.
-fn volts(count: usize, held: [usize; 2], source: f64, branches: &[(usize, usize, f64)]) -> Vec<f64> {
+pub fn volts(count: usize, held: [usize; 2], source: f64, branches: &[(usize, usize, f64)]) -> Vec<f64> {
     let mut row = vec![None; count];
     let mut free = 0;
     for node in (0..count).filter(|it| !held.contains(it)) {

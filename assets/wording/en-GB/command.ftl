@@ -28,6 +28,7 @@ sentence-notice = notice: { $sentence }
 exercise-listed = { $title } ({ $place })
 exercise-unknown = there is no exercise `{ $id }`
 check-fine = { $path }: nothing wrong
+check-doubtful = { $path }: nothing wrong; in doubt: { $count }
 check-draw = { $path }: seed { $seed } gives an exercise with something wrong in it
 
 # Recording.

@@ -4,8 +4,12 @@
 report-for = { $learner }: { $title } ({ $place })
 report-outcome = { $outcome }: { $marks } of { $out-of } marks
 report-needs = A pass needs { $needed } of { $out-of }, every control working, every stage done and nothing critical.
+means-pass = What was asked for works, is safe as it stands, and was done safely.
+means-not-yet = Something asked for is missing or does not work; nothing in it need have been dangerous.
+means-refer = Something dangerous stands, or was done. Talk it over with your tutor before the next attempt.
 report-not-handed-in = Not handed in yet: this is how it stands.
 report-half-wired = { $percent } per cent of the ends are in terminals; workmanship is credited for that much.
+report-hints = Hints asked for: { $count }.
 report-practice-record = This is a record of practice, not evidence of competence.
 report-nothing-found = Nothing found.
 report-criterion = { $criterion }: { $marks } of { $out-of }
@@ -23,6 +27,7 @@ criterion-test-results = test results
 criterion-functional-test = functional test
 criterion-prediction = prediction
 criterion-rework = right the first time
+criterion-hints = without a hint
 
 # A finding.
 report-finding = { $number }. { $weight }: { $what }
@@ -40,6 +45,9 @@ job-line = line
 job-neutral = neutral
 job-protective = protective conductor
 job-tripped = a device had opened
+job-wants-link = It wants line and cpc linked at the board, a reading at each of your places, and the switch closed where line comes only through it.
+job-wants-closed = It wants the lamps out, and from line each switch closed in turn.
+job-wants-lamps-out = It wants the lamp out, and a reading in each position of its switches.
 job-test-failed = a test had failed
 
 # What would have happened. $case: switches and devices; $way: the way of the current, place by place.
@@ -50,12 +58,12 @@ would-open-within = { $device } opens within { $within } s
 would-open-between = { $device } opens after { $after } s at the soonest and { $within } s at the latest
 would-touch = With { $case }, line comes this way: { $way }, then a hand, then earth. That is { $volts } V across the body, and of the order of { $milliamps } mA through it. No touch of it is safe.
 would-touch-first-fault = If, with { $case }, a line came against this metal, the way would be: { $way }, then a hand, then earth. That is { $volts } V across the body, and of the order of { $milliamps } mA through it. No touch of it is safe.
-would-touch-opens = The shock comes first; then { $opened }.
+would-touch-opens = Nothing opens until somebody is part of the way: the shock comes first; then { $opened }.
 would-touch-stays = Nothing opens for so little current: it goes on for as long as the touch does.
 would-heat = With { $case }: { $watts } W are made in this joint and { $volts } V lost there, behind a closed plate, for as long as the light is on.
 
 # What shows it.
-shown-by-eye = looking
+shown-by-eye = looking at it as it stands
 shown-in-action = step { $number } of the work
 shown-in-case = { $case }
 case-switch = { $switch } { $rocker }
@@ -65,6 +73,7 @@ case-everything = everything on
 
 # A prediction and where a stage stands on the sheet.
 place-prediction = prediction { $number }
+place-hint = hint { $number }
 place-test = { $test }, { $device }
 
 # What would put it right. $end, $to: places in words.
@@ -109,6 +118,11 @@ hazard-lampholder-live = the lampholder is energised while its lamp is off
 hazard-loose-end-live = a loose end is energised
 hazard-no-disconnection = no device would open in time if a line touched this metal
 
+# A hint. $criterion: as in the heading.
+hint-so-far-right = Nothing is wrong in the wiring that you have done so far. Go on with what is still to do.
+hint-look = Look again at: { $place }. It is a matter of { $criterion }. Ask once more to hear what is wrong.
+hint-wrong = { $what }
+
 # When it arose.
 arose-at = at step { $number } of the work
 arose-at-time = at step { $number } of the work, { $minutes } min { $seconds } s in
@@ -126,6 +140,7 @@ well-test-results = The test sheet says what was read and judges it rightly.
 well-functional-test = Every switch was worked in every position that matters, last of all.
 well-prediction = The wiring was understood before the power came on.
 well-rework = Nothing had to be done over again.
+well-hints = No hint was asked for.
 well-proved-dead = Every place was locked off and proved dead before a conductor was touched.
 well-nothing-opened = Power came on and no device opened.
 well-foreseen = Every prediction was made before the power came on, and came true.
@@ -140,6 +155,21 @@ page-asked = What was asked
 page-criterion = Criterion
 page-marks = Marks
 page-out-of = Out of
+# The test sheet.
+unit-ohm = ohm
+unit-megohm = Mohm
+unit-millisecond = ms
+acceptable = Acceptable
+not-acceptable = Not acceptable
+page-results = The test sheet
+page-test = Test
+page-circuit = Circuit
+page-written = As written
+page-read = As read
+page-not-read = not read
+page-exercise = Exercise
+page-drawn = { $scenario }, drawn from { $seed }, { $mode }
+page-differs = The exercise in this attempt is not what the scenario at hand gives for its number: somebody has changed one or the other.
 page-findings = What was found
 page-harm = What it would do
 page-would-have = What would have happened

@@ -10,10 +10,10 @@ use crate::{
         groups::{Group, Groups},
         joined::Contacts,
         network::Conditions,
-        settle::{Cause, Settled, is_unbroken, settle, verdict},
+        settle::{Cause, Opening, Settled, is_unbroken, settle, verdict},
         walk::{Load, Nodes, Scratch, Solved, Walk},
     },
-    exercise::{DeviceId, Exercise, LampId, TerminalUse},
+    exercise::{DeviceId, Exercise, LampId, TerminalId, TerminalUse},
     work::{Point, Work},
 };
 
@@ -189,9 +189,29 @@ impl<'a> Trial<'a> {
         let lamps: Vec<LampRow> = (0..exercise.lamps.len() as u16).map(|it| lamp_row(&settled, LampId(it))).collect();
         let witness = Witness { positions: positions.clone(), ..Witness::default() };
         let mut hazards = self.trips(&settled, &witness);
-        let off: Vec<bool> = lamps.iter().map(|it| it.glow == Glow::Off).collect();
+        let off = self.dark(&lamps, &settled.opened, &positions);
         self.left_energised(&settled, &off, &witness, &mut hazards);
         Row { positions, lamps, opened: settled.opened, may_trip: settled.may_open, hazards }
+    }
+
+    /// For each lamp whether its switches put it out: it is off, and not because what feeds it opened.
+    fn dark(&self, lamps: &[LampRow], opened: &[Opening], positions: &[u8]) -> Vec<bool> {
+        let contacts = self.work.exercise().lamps.iter().map(|it| &it.contacts);
+        let lamps = lamps.iter().zip(contacts);
+        lamps.map(|(it, at)| it.glow == Glow::Off && !self.is_fed_by(at, opened, positions)).collect()
+    }
+
+    /// Whether the line or the neutral of a device that opened, or of one behind it, is joined to one of these terminals.
+    fn is_fed_by(&self, terminals: &[TerminalId], opened: &[Opening], positions: &[u8]) -> bool {
+        if opened.is_empty() {
+            return false;
+        }
+        let mut joined = self.contacts().at(positions);
+        let has_opened = |id: DeviceId| opened.iter().any(|it| it.device == id);
+        self.work.exercise().devices.iter().enumerate().any(|(index, it)| {
+            (has_opened(DeviceId(index as u16)) || it.behind.is_some_and(has_opened))
+                && terminals.iter().any(|at| [it.line, it.neutral].iter().any(|of| joined.same(of.index(), at.index())))
+        })
     }
 
     /// Everything of the group on, in and fitted; the other groups dead.
@@ -209,10 +229,7 @@ impl<'a> Trial<'a> {
     fn other_cases(&self, walk: &Walk<'_>, rows: &[Row], scratch: &mut Scratch) -> Vec<(usize, usize, Hazard)> {
         let exercise = self.work.exercise();
         let (devices, lamps) = (&self.group.devices, &self.group.lamps);
-        let dark = |row: &Row| -> Vec<bool> {
-            row.lamps.iter().map(|it| it.glow == Glow::Off && row.opened.is_empty()).collect()
-        };
-        let off: Vec<Vec<bool>> = rows.iter().map(dark).collect();
+        let off: Vec<Vec<bool>> = rows.iter().map(|it| self.dark(&it.lamps, &it.opened, &it.positions)).collect();
         let mut found = Vec::new();
         let mut case = 0;
         for these_on in device_choices(exercise, devices) {
@@ -284,7 +301,7 @@ impl<'a> Trial<'a> {
         for it in &self.group.lamps {
             let lamp = &exercise.lamps[it.index()];
             let live = lamp.contacts.iter().any(|it| settled.is_energised(work, Point::Terminal(*it)));
-            if off[it.index()] && live && settled.opened.is_empty() {
+            if off[it.index()] && live && !self.is_fed_by(&lamp.contacts, &settled.opened, &witness.positions) {
                 hazard(HazardKind::LampholderLive, lamp.address.clone());
             }
         }

@@ -24,6 +24,7 @@ table { border-collapse: collapse; width: 100%; margin-top: 3mm; break-inside: a
 th, td { text-align: left; padding: 0.8mm 2mm; border-bottom: 0.2mm solid #d8dee3; }
 th { color: #4e5863; font-weight: normal; }
 th:nth-child(n+2), td:nth-child(n+2) { text-align: right; width: 24mm; font-variant-numeric: tabular-nums; }
+.results th, .results td { text-align: left; width: auto; }
 .less td { font-weight: bold; }
 article { border: 0.2mm solid #bcc5ce; border-left: 1.5mm solid #8c969f; padding: 2.5mm 3.5mm; margin: 0 0 3mm;
   break-inside: avoid; }

@@ -1,4 +1,4 @@
-//! `figure-wrong` and `figure-unread`: a line of the test sheet has what this instrument showed, within 0.03 ohm plus 5 %,
+//! `figure-wrong`, `figure-unread` and `figure-copied`: a line of the test sheet has what this instrument showed, within 0.03 ohm plus 5 %,
 //! off-scale signs and sensible rounding accepted (the charter of marking). The limit copied out was not read either.
 
 use crate::{
@@ -18,11 +18,13 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let exercise = ctx.exercise();
     for (test, device, entry) in ctx.safety.testing().sheet() {
         let code = match (&entry.shown, entry.written) {
+            // The stage is found to be not read as the test asks; nobody made this figure up.
+            (None, _) if entry.tried => continue,
             (None, _) => Code::FigureUnread,
             (Some(shown), Some(written)) if !written.is(shown) => {
                 let is_limit = |it: &f64| written.sign == Sign::None && (written.value - it).abs() <= ROUNDED * it;
                 let copied = published(exercise, device, test).iter().any(is_limit);
-                if copied { Code::FigureUnread } else { Code::FigureWrong }
+                if copied { Code::FigureCopied } else { Code::FigureWrong }
             }
             _ => continue,
         };

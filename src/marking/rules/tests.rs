@@ -1,4 +1,4 @@
-//! `test-missing`, `test-not-repeated`, `test-order`, `instrument-set-wrong`, `function-untested`: every test that the
+//! `test-missing`, `test-incomplete`, `test-not-repeated`, `test-order`, `instrument-set-wrong`, `function-untested`: every test that the
 //! exercise asks for is made, written down, in the accepted order, with the instrument set for it, and made again after work
 //! that may have touched it; the switches are worked last (BS 7671 643, numbers from memory; order in trade-facts.md 6.2).
 
@@ -20,8 +20,14 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
         // What could not be tested because something opened follows from what opened it.
         let follows = is_live(stage) && trips_no_more(ctx);
         if !ctx.safety.is_done(exercise, stage) && !follows {
-            let code = if testing.is_voided(stage) { Code::TestNotRepeated } else { Code::TestMissing };
-            found.push(Draft::new(code, stage_word(stage), Weight::Major));
+            let (code, about) = match wants(stage) {
+                _ if testing.is_voided(stage) => (Code::TestNotRepeated, ""),
+                Some(wants) if testing.is_tried(stage) && !testing.is_read(exercise, stage) => {
+                    (Code::TestIncomplete, wants)
+                }
+                _ => (Code::TestMissing, ""),
+            };
+            found.push(Draft::new(code, stage_word(stage), Weight::Major).about(about));
         }
     }
     for (stage, action) in testing.early(exercise) {
@@ -38,6 +44,16 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let functional = exercise.asks(Stage::FunctionalTest) && exercise.weights.functional_test > 0;
     if functional && !ctx.safety.settings_left(exercise).is_empty() && !trips_no_more(ctx) {
         found.push(Draft::new(Code::FunctionUntested, stage_word(Stage::FunctionalTest), Weight::Major));
+    }
+}
+
+/// How a circuit must stand for the readings of a stage, as a word of the catalogue.
+const fn wants(stage: Stage) -> Option<&'static str> {
+    match stage {
+        Stage::Continuity => Some("wants-link"),
+        Stage::Insulation => Some("wants-closed"),
+        Stage::Polarity => Some("wants-lamps-out"),
+        _ => None,
     }
 }
 

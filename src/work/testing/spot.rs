@@ -72,19 +72,28 @@ pub fn controls(exercise: &Exercise, reaching: &[Vec<DeviceId>], circuit: Device
     wired.map(|(index, _)| index).collect()
 }
 
-/// What insulation of a circuit needs between one pair: every switch in every position that closes something.
-pub fn insulation_spots(exercise: &Exercise, controls: &[usize]) -> BTreeSet<Spot> {
-    let switches = controls.iter().flat_map(|it| exercise.controls[*it].switches.iter().copied());
-    let mut spots: BTreeSet<Spot> = BTreeSet::new();
-    for switch in switches {
-        let way = exercise.switches[switch.index()].way;
-        let closing = (0..way.positions()).filter(|it| !way.joins(*it).is_empty());
-        spots.extend(closing.map(|it| Spot::With(switch, it as u8)));
-    }
-    if spots.is_empty() {
-        spots.insert(Spot::Whole);
-    }
-    spots
+/// What insulation of a circuit needs: tests, and the parts of each.
+pub type Insulation = BTreeSet<(Test, Spot)>;
+
+/// What the circuit of these controls needs: every switch in every position that closes something. Neutral to earth is as it is
+/// however the line is switched, so that for it only switches of more than one pole count.
+pub fn insulation_of(exercise: &Exercise, controls: &[usize]) -> Insulation {
+    let switches: BTreeSet<SwitchId> =
+        controls.iter().flat_map(|it| exercise.controls[*it].switches.iter().copied()).collect();
+    let closing = |test: Test| {
+        let least = if test == Test::InsulationNeutralEarth { 2 } else { 1 };
+        let of = |switch: SwitchId| {
+            let way = exercise.switches[switch.index()].way;
+            (0..way.positions()).filter(move |it| way.joins(*it).len() >= least).map(move |it| (switch, it as u8))
+        };
+        switches.iter().copied().flat_map(of).map(|(switch, it)| Spot::With(switch, it)).collect::<Vec<_>>()
+    };
+    let tests = [Test::InsulationLineNeutral, Test::InsulationLineEarth, Test::InsulationNeutralEarth];
+    let spots = |test| match closing(test) {
+        none if none.is_empty() => vec![(test, Spot::Whole)],
+        some => some.into_iter().map(|it| (test, it)).collect(),
+    };
+    tests.into_iter().flat_map(spots).collect()
 }
 
 /// Whether a location is the board.
@@ -136,7 +145,7 @@ impl<'w> Look<'w> {
     }
 
     /// What a reading between two points does for a circuit. `spots` are what its insulation needs.
-    pub fn keys(&mut self, circuit: DeviceId, meter: Meter, [a, b]: [Point; 2], spots: &BTreeSet<Spot>) -> Vec<Key> {
+    pub fn keys(&mut self, circuit: DeviceId, meter: Meter, [a, b]: [Point; 2], spots: &Insulation) -> Vec<Key> {
         let exercise = self.work.exercise();
         let place = |it| self.work.point_location(it);
         let (at_a, at_b) = (place(a), place(b));
@@ -144,17 +153,13 @@ impl<'w> Look<'w> {
         match meter.function {
             Function::Continuity => self.continuity(circuit, meter, [a, b]).into_iter().collect(),
             Function::Insulation(_) => {
-                let test = match self.pair(circuit, a, b) {
-                    Some((Side::Line, Side::Neutral)) => Test::InsulationLineNeutral,
-                    Some((Side::Line, _)) => Test::InsulationLineEarth,
-                    Some(_) => Test::InsulationNeutralEarth,
-                    None => return Vec::new(),
-                };
+                let Some(test) = self.insulation(circuit, [a, b]) else { return Vec::new() };
                 let now = |it: &Spot| match it {
                     Spot::With(switch, position) => self.work.positions()[switch.index()] == *position,
                     _ => true,
                 };
-                spots.iter().filter(|it| now(it)).map(|it| (test, circuit, *it)).collect()
+                let spots = spots.iter().filter(|it| it.0 == test && now(&it.1));
+                spots.map(|it| (test, circuit, it.1)).collect()
             }
             Function::Voltage | Function::Indicator => {
                 let pair = self.pair(circuit, a, b);
@@ -168,6 +173,15 @@ impl<'w> Look<'w> {
             }
             Function::Loop(_) | Function::Rcd(_) => Vec::new(),
         }
+    }
+
+    /// Which insulation test two points are a pair for.
+    pub fn insulation(&mut self, circuit: DeviceId, [a, b]: [Point; 2]) -> Option<Test> {
+        Some(match self.pair(circuit, a, b)? {
+            (Side::Line, Side::Neutral) => Test::InsulationLineNeutral,
+            (Side::Line, _) => Test::InsulationLineEarth,
+            _ => Test::InsulationNeutralEarth,
+        })
     }
 
     fn continuity(&mut self, circuit: DeviceId, meter: Meter, points: [Point; 2]) -> Option<Key> {

@@ -13,13 +13,33 @@ use switchdrop::{
 
 use super::super::{
     Options,
-    desk::{Intent, Target},
+    desk::{Intent, Pane, Target},
     shop::Shop,
     waiting::Waiting,
 };
 
 /// The scenario that the tests work on, and a whole attempt at it.
 pub const STAIRS: &str = include_str!("../../../exercises/two-way-stairs/scenario.ron");
+/// The scenario with every stage, and what is looked at on the way through its model: after so many of its actions, what is
+/// clicked, one after the other.
+pub const TESTED: &str = "one-way-tested";
+pub const TOUR: [(usize, &[&str]); 14] = [
+    (0, &["go:switch"]),
+    (5, &["go:board", "board.1", "report"]),
+    (9, &["go:switch", "hand:indicator", "next-pair"]),
+    (31, &["hand:tools", "feed/brown@switch"]),
+    (33, &["switch.COM"]),
+    (57, &["go:rose", "hand:meter"]),
+    (90, &["go:rose", "hand:tools"]),
+    (96, &["go:board", "hand:meter", "next-reading", "read"]),
+    (96, &["fn:insulation", "fn:loop", "fn:rcd", "lead:long"]),
+    (105, &["go:tests"]),
+    (112, &["go:prediction"]),
+    (117, &["go:board", "hand:tools", "board.1"]),
+    (125, &["go:switch", "hand:meter", "fn:voltage"]),
+    (132, &["go:place"]),
+];
+const TESTED_MODEL: &str = include_str!("../../../exercises/one-way-tested/model.attempt.ron");
 const MODEL: &str = include_str!("../../../exercises/two-way-stairs/model.attempt.ron");
 
 /// A shop, the frames it is shown in, and its folder of attempts.
@@ -50,6 +70,21 @@ impl Bench {
         std::fs::create_dir_all(shelf.join(id)).unwrap();
         std::fs::write(shelf.join(id).join("scenario.ron"), scenario).unwrap();
         let mut bench = Self::over(folder, vec![shelf]);
+        bench.owns = true;
+        bench
+    }
+
+    /// A window that has so many more exercises.
+    pub fn with_more(name: &str, more: usize) -> Self {
+        let folder = std::env::temp_dir().join(format!("switchdrop-window-{name}-{}", std::process::id()));
+        let _ = std::fs::remove_dir_all(&folder);
+        for number in 1..=more {
+            let id = format!("more-{number}");
+            let at = folder.join("shelf").join(&id);
+            std::fs::create_dir_all(&at).unwrap();
+            std::fs::write(at.join("scenario.ron"), STAIRS.replace("two-way-stairs", &id)).unwrap();
+        }
+        let mut bench = Self::over(folder.clone(), vec![folder.join("shelf")]);
         bench.owns = true;
         bench
     }
@@ -110,22 +145,67 @@ impl Bench {
         Event::PointerButton { pos: at, button: PointerButton::Primary, pressed, modifiers: Modifiers::NONE }
     }
 
-    /// Turns the wheel over the middle of the screen until something that is there has come into sight.
-    fn bring(&mut self, key: &str) {
-        for _ in 0..40 {
-            let out_of_sight = |it: &&Target| it.key == key && !it.visible;
-            if !self.shop.targets().0.iter().any(|it| out_of_sight(&it)) {
-                return;
+    /// Turns the wheel over the middle of the screen by so much.
+    fn wheel(&mut self, by: f32) {
+        self.wheel_at(Pos2::new(400.0, 500.0), by);
+    }
+
+    fn wheel_at(&mut self, at: Pos2, by: f32) {
+        self.frames(vec![
+            Event::PointerMoved(at),
+            Event::MouseWheel {
+                unit: MouseWheelUnit::Point,
+                delta: vec2(0.0, by),
+                phase: TouchPhase::Move,
+                modifiers: Modifiers::NONE,
+            },
+        ]);
+    }
+
+    /// Every text of a page that scrolls, from its top to its end, with its size.
+    pub fn whole_page(&mut self) -> Vec<(String, f32)> {
+        // egui makes a wheel's turn smooth: a great one would go on over many frames.
+        (0..40).for_each(|_| self.wheel(60.0));
+        let mut found: Vec<(String, f32)> = Vec::new();
+        for _ in 0..200 {
+            let before = found.len();
+            for it in self.texts() {
+                if !found.contains(&it) {
+                    found.push(it);
+                }
             }
-            self.frames(vec![
-                Event::PointerMoved(Pos2::new(400.0, 500.0)),
-                Event::MouseWheel {
-                    unit: MouseWheelUnit::Point,
-                    delta: vec2(0.0, -40.0),
-                    phase: TouchPhase::Move,
-                    modifiers: Modifiers::NONE,
-                },
-            ]);
+            let seen = self.painted.shapes.clone();
+            self.wheel(-60.0);
+            if found.len() == before && self.painted.shapes == seen {
+                break;
+            }
+        }
+        (0..40).for_each(|_| self.wheel(60.0));
+        found
+    }
+
+    /// Goes through the exercise with every stage, looking around at each stop.
+    pub fn tours(&mut self, mut look: impl FnMut(&Bench, &str)) {
+        self.click(&format!("begin:{TESTED}"));
+        let (model, mut done) = (tested_model(), 0);
+        for (until, clicks) in TOUR {
+            self.does(model[done..until].iter().cloned());
+            done = until;
+            for it in clicks {
+                self.click(it);
+                look(self, it);
+            }
+        }
+    }
+
+    /// Turns the wheel over its part of the screen until something that is there has come into sight.
+    fn bring(&mut self, key: &str) {
+        for _ in 0..120 {
+            let out_of_sight = |it: &&Target| it.key == key && !it.visible;
+            let Some(it) = self.shop.targets().0.iter().find(out_of_sight) else { return };
+            let over = Pos2::new(if it.pane == Pane::Beside { 1100.0 } else { 400.0 }, 500.0);
+            let up = it.rect.top() < over.y;
+            self.wheel_at(over, if up { 40.0 } else { -40.0 });
         }
     }
 
@@ -192,6 +272,14 @@ impl Drop for Bench {
 
 /// A whole attempt that earns every mark.
 pub fn model() -> Vec<Action> {
-    let opened = open(MODEL).unwrap();
-    opened.replay(&Physics).unwrap().log().to_vec()
+    actions_of(MODEL)
+}
+
+/// The same with every stage.
+pub fn tested_model() -> Vec<Action> {
+    actions_of(TESTED_MODEL)
+}
+
+fn actions_of(text: &str) -> Vec<Action> {
+    open(text).unwrap().replay(&Physics).unwrap().log().to_vec()
 }

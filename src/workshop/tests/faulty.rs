@@ -1,16 +1,17 @@
 //! A wiring with faults from the window to its sheet, and each fault shown where it is.
 
-use bevy_egui::egui::{Context, Event};
+use bevy_egui::egui::{Context, Event, Shape};
 use switchdrop::{
     circuit::Physics,
-    marking::mark,
-    wording::{Wording, report},
+    marking::{mark, moments},
+    wording::{Story, Wording, report_of_one},
     work::Action,
 };
 
 use super::{
-    super::shop::Screen,
+    super::{shop::Screen, theme},
     bench::{Bench, model},
+    opened::shorted,
 };
 use crate::journal::read_attempt;
 
@@ -34,9 +35,20 @@ fn faults_made_in_the_window_are_on_the_sheet_that_its_file_earns_and_each_is_sh
     let whole = read_attempt(&bench.shop.session().unwrap().path).unwrap();
     let attempt = whole.opened.replay(&Physics).unwrap();
     let sheet = mark(&attempt, whole.opened.header.mode);
-    let lines = report(&Wording::british(), &whole.opened.header.learner, &attempt, &sheet);
-    assert_eq!(bench.shop.marked().unwrap().lines, lines);
     assert!(sheet.marks < sheet.out_of);
+    assert_eq!(bench.shop.marked().unwrap().sheet, sheet);
+    bench.shop.wait_for_the_story();
+    bench.frames(Vec::new());
+    // Every line of the command line's report stands on the screen, but for whose it is and the cautions, a key away.
+    let story = Story { moments: moments(&attempt, &sheet, &Physics), times: whole.opened.times(), ..Story::default() };
+    let wording = Wording::british();
+    let lines = report_of_one(&wording, &whole.opened.header.learner, &attempt, &sheet, &story);
+    let page = bench.whole_page();
+    let cautions = wording.say("cautions-heading", &[]);
+    for it in lines.iter().skip(1).map(|it| it.text.trim().trim_start_matches("- ")).take_while(|it| **it != cautions) {
+        let (_, after) = it.split_once(": ").unwrap_or((it, it));
+        assert!(page.iter().any(|text| text.0.contains(it) || text.0.contains(after)), "{it} not on {page:?}");
+    }
     for wanted in FAULTS {
         let number = sheet.findings.iter().position(|it| it.at == wanted);
         let number = number.unwrap_or_else(|| panic!("no finding at {wanted}: {:?}", sheet.findings)) + 1;
@@ -45,6 +57,68 @@ fn faults_made_in_the_window_are_on_the_sheet_that_its_file_earns_and_each_is_sh
         let shown = bench.shop.targets().0.iter().find(|it| it.key == wanted);
         assert!(shown.is_some_and(|it| it.visible && it.on), "{wanted}: {:?}", bench.keys());
         bench.click("sheet");
+    }
+}
+
+/// A screw that nobody tightens is slack from when the first end goes under it.
+#[test]
+fn a_fault_says_with_which_step_it_arose() {
+    let mut bench = Bench::new("moments");
+    bench.click("begin:two-way-stairs");
+    bench.does(faulty());
+    bench.shop.wait_for_the_story();
+    bench.frames(Vec::new());
+    let page = bench.whole_page();
+    let connects = |it: &Action| matches!(it, Action::Connect { terminal, .. } if terminal == FAULTS[1]);
+    let step = bench.log().iter().position(connects).unwrap() + 1;
+    let said = page.iter().find(|it| it.0.starts_with(&format!("at step {step} of the work")));
+    let what = "now in box at the head, right-hand switch, COM, its screw slack";
+    assert!(said.is_some_and(|it| it.0.contains(what)), "{step}: {page:?}");
+}
+
+/// Line joined to earth at the foot: it opens the device, and the way of its current is outlined.
+#[test]
+fn what_would_have_happened_is_told_on_demand_and_outlined_on_the_drawing() {
+    let mut bench = Bench::new("played");
+    let numbers = bench.hands_in_a_faulty_one();
+    assert!(!bench.whole_page().iter().any(|it| it.0.contains("A would have run this way")));
+    bench.click(&format!("would:{}", numbers[0]));
+    let page = bench.whole_page();
+    let told = page.iter().find(|it| it.0.contains("A would have run this way"));
+    assert!(told.is_some_and(|it| it.0.contains("device 1") && it.0.contains("opens")), "{page:?}");
+    bench.click(&format!("play:{}", numbers[0]));
+    assert_eq!(bench.shop.screen(), Screen::Bench);
+    assert!(bench.says("What would have happened") && bench.says("A would have run this way"));
+    bench.click("go:west");
+    let outlined = |bench: &Bench| {
+        bench
+            .painted
+            .shapes
+            .iter()
+            .filter(|it| matches!(&it.shape, Shape::LineSegment { stroke, .. } if stroke.color == theme::WARNING))
+            .count()
+    };
+    assert!(outlined(&bench) > 10, "{}", outlined(&bench));
+    bench.click("sheet");
+    bench.click(&format!("show:{}", numbers[0]));
+    bench.click("go:west");
+    assert_eq!(outlined(&bench), 0);
+}
+
+impl Bench {
+    /// Hands in a wiring in which the tail that should earth the plate is in the line instead. The numbers of the findings of
+    /// which it can be told what they would have led to.
+    pub fn hands_in_a_faulty_one(&mut self) -> Vec<String> {
+        self.click("begin:two-way-stairs");
+        self.does(shorted());
+        self.does([Action::HandIn]);
+        assert_eq!(self.shop.screen(), Screen::Sheet, "{}", self.shop.said());
+        self.shop.wait_for_the_story();
+        self.frames(Vec::new());
+        let keys = self.keys();
+        let numbers: Vec<_> = keys.iter().filter_map(|it| it.strip_prefix("would:")).map(str::to_owned).collect();
+        assert!(!numbers.is_empty(), "{keys:?}");
+        numbers
     }
 }
 

@@ -61,3 +61,21 @@ fn hostile_names_and_broken_files_stop_nothing() {
     assert!(!said.iter().any(|it| it.contains(['\u{202e}', '\u{7}'])), "{said:?}");
     assert!(other.keys().iter().any(|it| it.starts_with("begin:")));
 }
+
+/// The aim: four exercises and a list of attempts at 1280 by 800 with nothing to scroll; thirty with scrolling.
+#[test]
+fn four_exercises_fit_on_the_first_screen_and_of_thirty_the_last_is_reached() {
+    let begins = |bench: &Bench| {
+        let all = bench.shop.targets().0.iter().filter(|it| it.key.starts_with("begin:"));
+        all.map(|it| (it.key.clone(), it.visible)).collect::<Vec<_>>()
+    };
+    let shipped = begins(&Bench::with_more("fits-shipped", 0)).len();
+    let bench = Bench::with_more("fits", 4_usize.saturating_sub(shipped));
+    let all = begins(&bench);
+    assert!(all.len() >= 4 && all.iter().take(4).all(|it| it.1), "{all:?}");
+    let mut bench = Bench::with_more("thirty", 30);
+    let all = begins(&bench);
+    assert_eq!((all.len(), all.iter().all(|it| it.1)), (30 + shipped, false));
+    bench.click(&all.last().unwrap().0);
+    assert_eq!(bench.shop.screen(), Screen::Bench, "{}", bench.shop.said());
+}

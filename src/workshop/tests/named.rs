@@ -6,7 +6,12 @@ use egui_kittest::{
     kittest::{NodeT, Queryable},
 };
 
-use super::super::{Options, shop::Shop};
+use switchdrop::work::Action;
+
+use super::{
+    super::{Options, desk::Intent, shop::Shop},
+    bench::{TOUR, tested_model},
+};
 
 fn window(name: &str) -> Harness<'static, Shop> {
     let folder = std::env::temp_dir().join(format!("switchdrop-named-{name}-{}", std::process::id()));
@@ -72,6 +77,40 @@ fn whatever_can_be_used_has_a_name_on_every_screen() {
     window.run_steps(3);
     look(&window);
     assert!(looked_at > 60, "only {looked_at}");
+}
+
+/// Every stage of an exercise, by the way that the other tests go, and the sheet with its buttons.
+#[test]
+fn so_it_has_on_the_screens_of_the_tools_the_tests_and_the_sheet() {
+    let mut window = window("tools");
+    let mut looked_at = 0;
+    let mut look = |window: &Harness<'static, Shop>, at: &str| {
+        let all = usable(window);
+        looked_at += all.len();
+        assert!(all.iter().all(|it| !it.1.trim().is_empty()), "{at}: {all:?}");
+    };
+    press(&mut window, "Begin: One light, one switch, made off and tested");
+    let (model, mut done) = (tested_model(), 0);
+    for (until, clicks) in TOUR {
+        let actions = model[done..until].to_vec();
+        window.state_mut().apply(Intent::Act(actions));
+        window.run_steps(4);
+        done = until;
+        for key in clicks {
+            let id = window.state().targets().usable(key).unwrap_or_else(|| panic!("{key}")).id;
+            window.ctx.memory_mut(|it| it.request_focus(id));
+            window.run_steps(2);
+            window.key_press(Key::Enter);
+            window.run_steps(4);
+            look(&window, key);
+        }
+    }
+    // A sheet with something on it: handed in before every switch was worked.
+    window.state_mut().apply(Intent::Act(vec![Action::HandIn]));
+    window.state_mut().wait_for_the_story();
+    window.run_steps(4);
+    look(&window, "sheet");
+    assert!(looked_at > 800, "only {looked_at}");
 }
 
 #[test]

@@ -5,7 +5,7 @@ use switchdrop::work::Action;
 use super::bench::{Bench, model};
 
 /// The model, but with the tail that should earth the plate put in L1, which the line comes to: line meets earth.
-fn shorted() -> impl Iterator<Item = Action> {
+pub fn shorted() -> impl Iterator<Item = Action> {
     model()
         .into_iter()
         .filter(|it| !matches!(it, Action::Tighten { terminal, .. } if terminal == "west.plate.earth"))

@@ -1,12 +1,15 @@
 //! What is written can be read: every letter is in our faces or behind them, and nothing is set too small.
 
 use bevy_egui::egui::{
-    FontId, Shape,
+    FontId, Key, Shape,
     epaint::{TextOptions, text::Fonts},
 };
 use switchdrop::{exercise::SHIPPED, picture::Weight, wording::Wording, work::Action};
 
-use super::{super::theme, bench::Bench};
+use super::{
+    super::{desk::Pane, theme},
+    bench::Bench,
+};
 
 /// Every letter of the catalogue, of the shipped exercises and of the window's own signs.
 fn letters() -> String {
@@ -33,6 +36,50 @@ fn every_letter_that_is_written_has_a_shape_in_both_weights() {
         let missing: String = letters().chars().filter(|it| !it.is_whitespace() && shape(*it) == nobodys).collect();
         assert!(missing.is_empty(), "{weight:?}: {missing}");
     }
+}
+
+/// Every stage of an exercise, the sheet with its faults told, and help.
+#[test]
+fn nor_on_the_screens_of_the_tools_the_tests_the_sheet_and_help() {
+    let mut bench = Bench::new("small-tested");
+    let mut seen = 0;
+    let mut looks = |texts: &[(String, f32)], at: &str| {
+        seen += texts.len();
+        for (text, size) in texts {
+            assert!(*size >= 13.0, "{at}: {text} at {size}");
+        }
+    };
+    bench.tours(|bench, at| looks(&bench.texts(), at));
+    bench.key(Key::F1);
+    looks(&bench.whole_page(), "help");
+    let mut bench = Bench::new("small-sheet");
+    let numbers = bench.hands_in_a_faulty_one();
+    for it in numbers {
+        bench.click(&format!("would:{it}"));
+    }
+    looks(&bench.whole_page(), "sheet");
+    assert!(seen > 800, "only {seen}");
+}
+
+/// 24 points a side is the smallest target of WCAG 2.2 (2.5.8). What is beside the drawing stays there.
+#[test]
+fn what_can_be_touched_is_large_enough_and_in_its_part_of_the_screen() {
+    let mut bench = Bench::new("targets");
+    let mut seen = 0;
+    bench.tours(|bench, at| {
+        let all = &bench.shop.targets().0;
+        let beside: Vec<_> = all.iter().filter(|it| it.pane == Pane::Beside).collect();
+        for it in all.iter().filter(|it| it.visible) {
+            assert!(it.rect.height() >= 23.5 && it.rect.width() >= 23.5, "{at}: {it:?}");
+            // A button as tall as this has been squeezed into what was left of a row.
+            assert!(it.pane != Pane::Beside || it.rect.height() <= 80.0, "{at}: {it:?}");
+        }
+        for it in beside {
+            seen += 1;
+            assert!(it.rect.left() >= 900.0 && it.rect.right() <= 1280.0, "{at}: {it:?}");
+        }
+    });
+    assert!(seen > 200, "only {seen}");
 }
 
 /// 13 px is the least that the window's issue allows at 1280 by 800.

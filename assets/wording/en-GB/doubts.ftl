@@ -1,0 +1,14 @@
+# What is doubtful in a scenario that can be read and done. One message for each kind, `doubt-` and its word.
+# $found: what was worked out. $limit: what it should not pass. $place: where it is so.
+
+doubt-overloaded = the loads on this circuit take { $found } A together, and its device is made for { $limit } A
+doubt-no-overcurrent = nothing on this circuit opens when it carries too much current
+doubt-volt-drop = with everything on this lamp loses { $found } V by the shortest way there is; { $limit } V is the guide for lighting (BS 7671 Appendix 4)
+doubt-no-disconnection = a fault at “{ $place }” meets { $found } ohm however it is wired; more than { $limit } ohm does not open this device in time
+doubt-too-few-conductors = { $found } insulated conductors come here; a switch that shares its lamp with another elsewhere needs { $limit }
+doubt-joins-only = this lamp has several switches, and the one at “{ $place }” can only join and part: it can’t do its share
+doubt-too-few-contacts = the switches of this lamp have { $found } contacts between them; so many switches need { $limit }
+doubt-box-too-shallow = this box is { $found } mm deep, and its accessory asks for { $limit } mm
+# The word before a doubt, and what is added where only some seeds show it.
+doubt-title = doubt
+doubt-of-seed = { $sentence } (in the exercise of seed { $seed })

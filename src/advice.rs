@@ -1,0 +1,91 @@
+//! Doubts about a scenario: what can be read and done, and yet is hardly meant.
+//!
+//! Nothing here refuses anything. A doubt of the wiring holds whatever the learner does: it is worked out for the shortest
+//! way by which the cables could carry a circuit, and a control is doubted only where no wiring can do it. What a cable may
+//! carry for good is left out: no sourced figure for it was found.
+
+mod circuit;
+mod control;
+mod routes;
+
+use crate::exercise::{Exercise, LocationId, LocationKind, Named};
+
+/// One doubt.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Doubt {
+    /// What it is about.
+    pub kind: DoubtKind,
+    /// Where it is in the scenario.
+    pub at: Named,
+    /// What was worked out; its unit is that of the kind.
+    pub found: f64,
+    /// What it should not be above, or below; in the same unit.
+    pub limit: f64,
+    /// The place where it is so, if that is another.
+    pub place: Option<LocationId>,
+}
+
+macro_rules! kinds {
+    ($($(#[doc = $doc:literal])+ $name:ident = $word:literal,)+) => {
+        /// The kinds of doubt. `doubt-` and the word is the key of the sentence in the catalogue.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub enum DoubtKind { $($(#[doc = $doc])+ $name,)+ }
+
+        impl DoubtKind {
+            /// Every kind, for the tests that walk the table.
+            pub const ALL: &[Self] = &[$(Self::$name,)+];
+
+            /// The word by which the catalogue knows it.
+            pub const fn word(self) -> &'static str {
+                match self { $(Self::$name => $word,)+ }
+            }
+        }
+    };
+}
+
+kinds! {
+    /// The loads of a circuit take more than its device is rated for, amps.
+    Overloaded = "overloaded",
+    /// A circuit behind a residual current device alone: nothing opens on too much current. No figures.
+    NoOvercurrent = "no-overcurrent",
+    /// A lamp loses more volts than the guide allows, with everything on.
+    VoltDrop = "volt-drop",
+    /// No device opens in time on a first fault though everything is wired right: the loop, ohms.
+    NoDisconnection = "no-disconnection",
+    /// Too few insulated conductors come to a switch that shares a lamp with others.
+    TooFewConductors = "too-few-conductors",
+    /// A switch that shares a lamp with others can only join and part.
+    JoinsOnly = "joins-only",
+    /// The switches of a lamp have too few contacts together.
+    TooFewContacts = "too-few-contacts",
+    /// A box is less deep than its accessory asks, mm.
+    BoxTooShallow = "box-too-shallow",
+}
+
+impl Doubt {
+    const fn new(kind: DoubtKind, at: Named, found: f64, limit: f64) -> Self {
+        Self { kind, at, found, limit, place: None }
+    }
+}
+
+/// Every doubt about an exercise, in the order of the kinds.
+pub fn doubts(exercise: &Exercise) -> Vec<Doubt> {
+    let mut found = Vec::new();
+    circuit::doubts(exercise, &mut found);
+    control::doubts(exercise, &mut found);
+    boxes(exercise, &mut found);
+    found.sort_by_key(|it| it.kind);
+    found
+}
+
+/// Back boxes less deep than an accessory on them asks for (makers' sheets; each figure's source is in the catalogue).
+fn boxes(exercise: &Exercise, found: &mut Vec<Doubt>) {
+    for (index, place) in exercise.locations.iter().enumerate() {
+        let LocationKind::Box(it) = &place.kind else { continue };
+        let asked = it.plate.ways.iter().map(|way| way.box_mm).fold(0.0, f64::max);
+        if asked > it.depth_mm {
+            let at = Named::Location(LocationId(index as u16));
+            found.push(Doubt::new(DoubtKind::BoxTooShallow, at, it.depth_mm, asked));
+        }
+    }
+}

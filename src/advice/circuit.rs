@@ -1,0 +1,133 @@
+//! Doubts about whole circuits: load, devices, volt drop, the loop of a first fault.
+//!
+//! A load that several devices could feed counts for the one with the shortest way to it, and for no other.
+
+use super::{Doubt, DoubtKind, routes::Routes};
+use crate::{
+    exercise::{Cable, DeviceId, Exercise, LampId, LocationId, Named},
+    trade::{
+        cable::temperature_factor,
+        device::{DeviceKind, RESIDUAL_TOUCH_VOLTS},
+        supply::NOMINAL_VOLTS,
+    },
+};
+
+/// What lighting may lose between the origin and a lamp, volts: 3 % (BS 7671 Appendix 4, Table 4Ab; guidance).
+const LIGHTING_DROP: f64 = 0.03 * NOMINAL_VOLTS;
+/// Conductors at full load, degrees Celsius (70 °C thermoplastic).
+const FULL_LOAD_CELSIUS: f64 = 70.0;
+
+/// Something that takes current.
+struct Load {
+    location: LocationId,
+    amps: f64,
+    lamp: Option<LampId>,
+}
+
+pub(super) fn doubts(exercise: &Exercise, found: &mut Vec<Doubt>) {
+    let devices: Vec<DeviceId> = (0..exercise.devices.len() as u16).map(DeviceId).collect();
+    let routes: Vec<Routes> =
+        devices.iter().map(|it| Routes::new(exercise, *it, |cable| Some(exercise.cables[cable].metres))).collect();
+    let nearest = |location: LocationId| {
+        let far = |it: &&DeviceId| routes[it.index()].far(location);
+        let reaching = devices.iter().filter(|it| far(it).is_some());
+        reaching.min_by(|a, b| far(a).unwrap_or(f64::INFINITY).total_cmp(&far(b).unwrap_or(f64::INFINITY))).copied()
+    };
+    let loads = loads(exercise);
+    for id in devices.iter().copied() {
+        let (device, routes) = (&exercise.devices[id.index()], &routes[id.index()]);
+        let ours: Vec<&Load> = loads.iter().filter(|it| nearest(it.location) == Some(id)).collect();
+        let amps: f64 = ours.iter().map(|it| it.amps).sum();
+        if amps > device.kind.rated_amps() {
+            found.push(Doubt::new(DoubtKind::Overloaded, Named::Device(id), amps, device.kind.rated_amps()));
+        }
+        let places = || (0..exercise.locations.len() as u16).map(LocationId).filter(|it| nearest(*it) == Some(id));
+        let feeds = places().any(|it| it != device.location);
+        if device.kind.curve().is_none() && feeds {
+            found.push(Doubt::new(DoubtKind::NoOvercurrent, Named::Device(id), 0.0, 0.0));
+        }
+        volt_drop(exercise, routes, &ours, found);
+        first_fault(exercise, id, &places().collect::<Vec<_>>(), found);
+    }
+}
+
+fn loads(exercise: &Exercise) -> Vec<Load> {
+    let lamps = exercise.lamps.iter().enumerate().map(|(index, it)| Load {
+        location: it.location,
+        amps: it.watts / NOMINAL_VOLTS,
+        lamp: Some(LampId(index as u16)),
+    });
+    let fans =
+        exercise.fans.iter().map(|it| Load { location: it.location, amps: it.watts / NOMINAL_VOLTS, lamp: None });
+    lamps.chain(fans).collect()
+}
+
+/// One conductor of a cable at full load, ohms.
+fn hot_ohms(cable: &Cable) -> f64 {
+    cable.live.ohms_per_metre() * cable.metres * temperature_factor(FULL_LOAD_CELSIUS)
+}
+
+/// Everything on, each load by the shortest way; a lamp's line goes by way of the farthest of its switches.
+fn volt_drop(exercise: &Exercise, routes: &Routes, loads: &[&Load], found: &mut Vec<Doubt>) {
+    // Amps in the line and the neutral of each cable together: what is lost in it is that times one conductor.
+    let mut amps = vec![0.0; exercise.cables.len()];
+    let detour = |load: &Load, way: &[usize]| -> Vec<usize> {
+        let control = exercise.controls.iter().find(|it| Some(it.lamp) == load.lamp);
+        let switches = control.map_or(&[][..], |it| &it.switches);
+        let off = |switch: &LocationId| -> Vec<usize> {
+            routes.way(exercise, *switch).into_iter().filter(|it| !way.contains(it)).collect()
+        };
+        let places = switches.iter().map(|it| exercise.switches[it.index()].location);
+        let metres = |way: &Vec<usize>| way.iter().map(|it| exercise.cables[*it].metres).sum::<f64>();
+        places.map(|it| off(&it)).max_by(|a, b| metres(a).total_cmp(&metres(b))).unwrap_or_default()
+    };
+    let ways: Vec<(Vec<usize>, Vec<usize>)> = loads
+        .iter()
+        .map(|it| {
+            let way = routes.way(exercise, it.location);
+            let detour = detour(it, &way);
+            (way, detour)
+        })
+        .collect();
+    for (load, (way, _)) in loads.iter().zip(&ways) {
+        way.iter().for_each(|it| amps[*it] += 2.0 * load.amps);
+    }
+    for (load, (way, detour)) in loads.iter().zip(&ways) {
+        let Some(lamp) = load.lamp else { continue };
+        let on_the_way: f64 = way.iter().map(|it| amps[*it] * hot_ohms(&exercise.cables[*it])).sum();
+        // There and back, with the lamp's own current alone.
+        let aside: f64 = detour.iter().map(|it| 2.0 * load.amps * hot_ohms(&exercise.cables[*it])).sum();
+        if on_the_way + aside > LIGHTING_DROP {
+            let at = Named::Location(exercise.lamps[lamp.index()].location);
+            found.push(Doubt::new(DoubtKind::VoltDrop, at, on_the_way + aside, LIGHTING_DROP));
+        }
+    }
+}
+
+/// The largest loop that opens a device in time, ohms: by its residual current, its own or that of one in front of it
+/// (BS 7671 411.5.3), or else at once by overcurrent (Table 41.3).
+fn loop_limit(exercise: &Exercise, device: DeviceId) -> Option<f64> {
+    let its = &exercise.devices[device.index()];
+    let front = its.behind.map(|it| exercise.devices[it.index()].kind);
+    let residual = its.kind.residual_amps().or_else(|| front.and_then(DeviceKind::residual_amps));
+    residual.map(|it| RESIDUAL_TOUCH_VOLTS / it).or_else(|| its.kind.max_loop_ohms())
+}
+
+/// Line out and protective conductor back by the shortest way that has one, at the farthest of these places.
+fn first_fault(exercise: &Exercise, device: DeviceId, places: &[LocationId], found: &mut Vec<Doubt>) {
+    let Some(limit) = loop_limit(exercise, device) else { return };
+    let loops = Routes::new(exercise, device, |cable| {
+        let it = &exercise.cables[cable];
+        let has_cpc = it.kind.cores().iter().any(|it| it.colour.is_protective());
+        let both = it.live.ohms_per_metre() + it.cpc.ohms_per_metre();
+        has_cpc.then(|| both * it.metres * temperature_factor(FULL_LOAD_CELSIUS))
+    });
+    let supply = exercise.earthing.ohms();
+    let outside = supply.line + supply.earth;
+    let far = |it: &LocationId| loops.far(*it).filter(|far| *far > 0.0).map(|far| (*it, outside + far));
+    let worst = places.iter().filter_map(far).max_by(|a, b| a.1.total_cmp(&b.1));
+    if let Some((place, ohms)) = worst.filter(|it| it.1 > limit) {
+        let doubt = Doubt::new(DoubtKind::NoDisconnection, Named::Device(device), ohms, limit);
+        found.push(Doubt { place: Some(place), ..doubt });
+    }
+}

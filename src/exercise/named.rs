@@ -1,0 +1,47 @@
+//! Where what an exercise has stands in its text.
+
+use std::ops::Range;
+
+use super::{
+    check::parse,
+    file::HasFile,
+    plan::{DeviceId, Exercise, LocationId},
+};
+
+/// Something that a scenario names.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Named {
+    /// A location, by its id.
+    Location(LocationId),
+    /// A device, by its id.
+    Device(DeviceId),
+    /// A control, by its lamp; its place in the exercise's list.
+    Control(usize),
+    /// A switch where a control names it.
+    SwitchOf {
+        /// The control's place in the exercise's list.
+        control: usize,
+        /// The switch's place in the control's.
+        switch: usize,
+    },
+}
+
+impl Exercise {
+    /// Where something stands in [`Exercise::text`], in bytes; nowhere, if it is not there.
+    pub fn span_of(&self, named: Named) -> Range<usize> {
+        let Ok(file) = parse(&self.text) else { return 0..0 };
+        let found = match named {
+            Named::Location(it) => file.locations.get(it.index()).map(|it| &it.id),
+            Named::Device(it) => {
+                let boards = file.locations.iter().filter_map(|it| match &it.has {
+                    HasFile::Board { devices } => Some(devices),
+                    _ => None,
+                });
+                boards.flatten().nth(it.index()).map(|it| &it.id)
+            }
+            Named::Control(it) => file.controls.get(it).map(|it| &it.lamp),
+            Named::SwitchOf { control, switch } => file.controls.get(control).and_then(|it| it.switches.get(switch)),
+        };
+        found.map_or(0..0, |it| it.span(&self.text))
+    }
+}

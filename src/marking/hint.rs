@@ -1,0 +1,52 @@
+//! A hint: what is wrong in what was done so far. Never what is still to do, which is on the list anyway.
+
+use super::{
+    code::{Code, Weight},
+    finding::{Finding, Root, Seen},
+    sheet::{is_closed_up, lands_free_ends, mark},
+};
+use crate::work::{Action, Attempt, Mode};
+
+/// What a hint tells.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Hint {
+    /// What was done so far is right.
+    SoFarRight,
+    /// The place to look at again, and what is the matter there as no more than the criterion of the finding.
+    Look(Finding),
+    /// What is wrong.
+    Wrong(Finding),
+}
+
+/// What the last action of the log, a hint asked for, tells. Asked for once more with nothing done in between, it says what is
+/// wrong and not only where.
+pub fn hint(attempt: &Attempt) -> Hint {
+    let again = attempt.log().iter().rev().nth(1) == Some(&Action::Hint);
+    let mut found = mark(attempt, Mode::Practice).findings;
+    found.retain(|it| it.root == Root::Itself && it.weight != Weight::Advice && is_mistake(attempt, it));
+    match found.into_iter().next() {
+        None => Hint::SoFarRight,
+        Some(it) if again => Hint::Wrong(it),
+        Some(it) => Hint::Look(it),
+    }
+}
+
+/// Whether it is wrong now, and neither past nor only not done yet.
+fn is_mistake(attempt: &Attempt, finding: &Finding) -> bool {
+    let still_to_do = matches!(
+        finding.code,
+        Code::LooseEnd
+            | Code::CoverOff
+            | Code::StageMissing
+            | Code::PredictionMissing
+            | Code::TestMissing
+            | Code::TestIncomplete
+            | Code::FunctionUntested
+            | Code::GrommetMissing
+    );
+    let work = attempt.work();
+    let all_landed = work.ends().filter(|it| work.exercise().is_learners(*it)).all(|it| work.terminal_of(it).is_some());
+    let is_act = matches!(finding.seen, Seen::InAction(_));
+    let unfinished = lands_free_ends(work, finding) && !(finding.repair.is_none() && all_landed);
+    !still_to_do && !is_act && (is_closed_up(work) || !unfinished)
+}

@@ -1,0 +1,83 @@
+//! Hints: what they say, what they cost, and that they accuse nobody of work not yet done.
+
+use std::sync::Arc;
+
+use switchdrop::{
+    circuit::Physics,
+    exercise::{Seed, read},
+    marking::{Hint, Outcome, Sheet, hint, mark},
+    work::{Action, Attempt, Mode},
+};
+
+use crate::hand::{Hand, exercise, one_way_model, two_way_model};
+
+fn asked(hand: &mut Hand) -> Hint {
+    hand.does(Action::Hint);
+    hint(&hand.attempt)
+}
+
+/// The blue core of a drop is used for line and has no sleeve: first the place, then what is wrong, and after more work the
+/// place again (marking.md: only an unmarked blue on line loses marks, under identification).
+#[test]
+fn a_hint_says_where_and_only_then_what() {
+    let mut hand = Hand::new(exercise("one-way-rose", 4));
+    assert_eq!(asked(&mut hand), Hint::SoFarRight, "nothing was done yet");
+    hand.isolates();
+    hand.wires(
+        "feed/brown@rose rose.loop\ndrop/blue@rose rose.loop\ndrop/brown@rose rose.switched\nflex/brown@rose rose.switched\n\
+         drop/blue@switch switch.COM\ndrop/brown@switch switch.L1",
+    );
+    let Hint::Look(seen) = asked(&mut hand) else { panic!("a hint that says nothing, or all") };
+    assert_eq!((seen.code.word(), seen.code.criterion().word()), ("mark-missing", "identification"));
+    assert!(seen.at.starts_with("drop/blue@"), "{}", seen.at);
+    assert_eq!(asked(&mut hand), Hint::Wrong(seen));
+    hand.wires("flex/blue@rose rose.neutral");
+    assert!(matches!(asked(&mut hand), Hint::Look(_)));
+}
+
+/// Whoever follows the model is never told that something is wrong, whatever is still to do.
+#[test]
+fn no_step_of_a_model_is_a_mistake() {
+    let by_hand = crate::made_off::tested_model().attempt;
+    for model in [one_way_model().attempt, two_way_model().attempt, by_hand] {
+        let mut attempt = Attempt::new(Arc::clone(model.work().exercise()));
+        for (number, action) in model.log().iter().enumerate() {
+            attempt.act(action.clone(), &Physics).unwrap();
+            assert_eq!(hint(&attempt), Hint::SoFarRight, "after {number}: {action:?}");
+        }
+    }
+}
+
+/// The model with a hint before each step, in an exercise that gives so many marks for doing without.
+fn with_hints(weight: u32) -> Sheet {
+    let text = exercise("one-way-rose", 4).text().replace("prediction:5)", &format!("prediction:5,hints:{weight})"));
+    let log = one_way_model().attempt.log().to_vec();
+    let log = log.into_iter().flat_map(|it| [Action::Hint, it]);
+    mark(&Attempt::replay(Arc::new(read(&text, Seed(4)).unwrap()), log, &Physics).unwrap(), Mode::Set)
+}
+
+/// A quarter of the criterion each, as what breaks a rule does, until it has none; nothing unless the scenario says so. Nothing
+/// else is the worse for it: no proof of dead, no check, no undo.
+#[test]
+fn hints_are_counted_and_cost_only_what_the_scenario_says() {
+    let free = with_hints(0);
+    assert_eq!((free.outcome, free.marks, free.out_of), (Outcome::Pass, 100, 100));
+    assert!(free.hints > 10 && free.findings.is_empty());
+    let dear = with_hints(8);
+    assert_eq!((dear.outcome, dear.marks, dear.out_of), (Outcome::Pass, 100, 108));
+    let one = dear.findings.first().unwrap();
+    assert_eq!((one.code.word(), one.at.as_str(), one.lost), ("hint-taken", "hint 1", 2));
+    assert_eq!(dear.findings.len(), free.hints);
+}
+
+/// What was done before a hint can be taken back after it.
+#[test]
+fn a_hint_stands_in_the_way_of_no_undo() {
+    let mut hand = Hand::new(exercise("one-way-rose", 4));
+    hand.isolates();
+    hand.wires("feed/brown@rose rose.neutral");
+    hand.does(Action::Hint);
+    assert!(hand.attempt.can_undo());
+    hand.does(Action::Undo);
+    assert_eq!(hand.attempt.tally().hints.len(), 1, "and it stays counted");
+}

@@ -1,0 +1,260 @@
+//! Every hazard of every case against plain brute force: each case of each combination is a network of its own, solved by
+//! linear algebra of another make, with a body put to every point that could be touched. Nothing is shared, nothing is left
+//! out as quiet, and no answer is taken from another case.
+//!
+//! What the two have in common: the network of one case (`Network::new`, which ngspice is asked about), the bands of the
+//! devices, and which devices, lamps and switches are one group.
+
+use std::collections::BTreeSet;
+
+use switchdrop::{
+    circuit::{Conditions, Group, Groups, HazardKind, Joined, Network, Part, survey},
+    exercise::{DeviceId, LampId, LocationId, LocationKind, TerminalId, TerminalUse},
+    trade::{accessory::Material, device::Verdict},
+    work::{Point, Work},
+};
+
+use super::{scramble, works};
+use crate::{
+    wirings::Dice,
+    witness::{algebra::volts, wirings::Wirings},
+};
+
+type Found = BTreeSet<(HazardKind, String)>;
+
+/// The architecture page: 0.5 mA through 2,000 ohm.
+const BODY: f64 = 2000.0;
+const TOUCH: f64 = 0.0005;
+/// What a device without an overcurrent release may carry before it is called a short: no load takes a cut-out's rating.
+const CUT_OUT: f64 = 100.0;
+
+/// A case after what must open has opened.
+struct After {
+    network: Network,
+    opened: Vec<DeviceId>,
+    /// Those that carry a short and know nothing of it.
+    unbroken: Vec<DeviceId>,
+    residual: BTreeSet<DeviceId>,
+}
+
+fn branches(network: &Network) -> Vec<(usize, usize, f64)> {
+    network.branches.iter().map(|it| (it.a, it.b, 1.0 / it.ohms)).collect()
+}
+
+/// Opens what opens first, ties together, until nothing does or its time is over.
+fn after(work: &Work, mut conditions: Conditions, seconds: f64) -> After {
+    let (mut opened, mut residual, mut left) = (Vec::new(), BTreeSet::new(), seconds);
+    loop {
+        let network = Network::new(work, &conditions);
+        let volts = volts(network.node_count(), [0, 1], 230.0, &branches(&network));
+        let amps = |part| network.part(part).map_or(0.0, |it| (volts[it.a] - volts[it.b]) / it.ohms);
+        let (mut next, mut unbroken): (Vec<(DeviceId, f64, bool)>, _) = (Vec::new(), Vec::new());
+        for (index, device) in work.exercise().devices.iter().enumerate().filter(|it| conditions.on[it.0]) {
+            let id = DeviceId(index as u16);
+            let (line, neutral) = (amps(Part::LinePole(id)), amps(Part::NeutralPole(id)));
+            let time = |it| if let Verdict::Opens { within, .. } = it { within } else { f64::INFINITY };
+            let (over, by_difference) =
+                (time(device.kind.overcurrent(line.abs())), time(device.kind.residual((line - neutral).abs())));
+            if over.min(by_difference).is_finite() {
+                next.push((id, over.min(by_difference), by_difference < over));
+            }
+            if device.kind.is_common() && line.abs() >= CUT_OUT {
+                unbroken.push(id);
+            }
+        }
+        let first = next.iter().map(|it| it.1).fold(f64::INFINITY, f64::min);
+        left -= if next.is_empty() { 0.0 } else { first };
+        if next.is_empty() || left < 0.0 {
+            return After { network, opened, unbroken, residual };
+        }
+        for (id, _, by_difference) in next.into_iter().filter(|it| it.1 <= first) {
+            conditions.on[id.index()] = false;
+            opened.push(id);
+            residual.extend(by_difference.then_some(id));
+        }
+    }
+}
+
+impl After {
+    /// A body between a point and earth, solved with all the rest.
+    fn is_energised(&self, work: &Work, point: Point) -> bool {
+        let Some(node) = self.network.find(work, point) else { return false };
+        let mut all = branches(&self.network);
+        all.push((node, 0, 1.0 / BODY));
+        volts(self.network.node_count(), [0, 1], 230.0, &all)[node].abs() / BODY > TOUCH
+    }
+
+    fn lamp_volts(&self, lamp: LampId) -> f64 {
+        let Some(it) = self.network.part(Part::Lamp(lamp)) else { return 0.0 };
+        let volts = volts(self.network.node_count(), [0, 1], 230.0, &branches(&self.network));
+        (volts[it.a] - volts[it.b]).abs()
+    }
+}
+
+fn point(terminal: TerminalId) -> Point {
+    Point::Terminal(terminal)
+}
+
+/// The devices whose line or neutral comes to any of these terminals.
+fn feeding(work: &Work, joined: &mut Joined, terminals: &[TerminalId]) -> BTreeSet<DeviceId> {
+    let devices = work.exercise().devices.iter().enumerate().filter(|(_, it)| {
+        let bars = [it.line, it.neutral];
+        bars.iter().any(|bar| terminals.iter().any(|at| joined.same(work, point(*bar), point(*at))))
+    });
+    devices.flat_map(|(index, it)| [Some(DeviceId(index as u16)), it.behind]).flatten().collect()
+}
+
+/// What met what behind a device.
+fn kind(work: &Work, joined: &mut Joined, device: DeviceId, residual: bool) -> HazardKind {
+    let exercise = work.exercise();
+    let ours =
+        exercise.devices.iter().enumerate().filter(|(index, it)| *index == device.index() || it.behind == Some(device));
+    let lines: Vec<TerminalId> = ours.map(|it| it.1.line).collect();
+    let mut meets = |wanted: &dyn Fn(TerminalUse) -> bool| {
+        exercise
+            .terminals
+            .iter()
+            .enumerate()
+            .filter(|it| wanted(it.1.used_by))
+            .any(|(index, _)| lines.iter().any(|it| joined.same(work, point(*it), point(TerminalId(index as u16)))))
+    };
+    if meets(&|it| matches!(it, TerminalUse::DeviceNeutral(_))) {
+        HazardKind::ShortLineNeutral
+    } else if meets(&|it| it == TerminalUse::EarthBar) {
+        HazardKind::ShortLineEarth
+    } else if residual {
+        HazardKind::ResidualCurrent
+    } else {
+        HazardKind::Overload
+    }
+}
+
+/// Metal that can be touched, by the terminals bonded to it.
+fn metal(work: &Work) -> Vec<TerminalId> {
+    let exercise = work.exercise();
+    let mut found = Vec::new();
+    for (index, place) in exercise.locations.iter().enumerate() {
+        let LocationKind::Box(it) = &place.kind else { continue };
+        let location = LocationId(index as u16);
+        let body = exercise.terminal_used(location, TerminalUse::BoxEarth).filter(|_| it.body == Material::Metal);
+        found.extend([body, exercise.terminal_used(location, TerminalUse::PlateEarth)].into_iter().flatten());
+    }
+    found
+}
+
+/// Every way of switching things on: all, each off alone, each on alone with what stands in front of it.
+fn choices(count: usize, front: &dyn Fn(usize) -> Option<usize>) -> BTreeSet<Vec<bool>> {
+    let all = std::iter::once(vec![true; count]);
+    let each_off = (0..count).map(|odd| (0..count).map(|it| it != odd).collect());
+    let each_on = (0..count).map(|odd| (0..count).map(|it| it == odd || front(odd) == Some(it)).collect());
+    all.chain(each_off).chain(each_on).collect()
+}
+
+/// Everything wrong with one group, the others dead.
+fn brute(work: &Work, group: &Group, found: &mut Found) {
+    let exercise = work.exercise();
+    let own = |places: &[usize], chosen: &[bool], count: usize| -> Vec<bool> {
+        (0..count).map(|it| places.iter().zip(chosen).any(|(at, is)| *at == it && *is)).collect()
+    };
+    let devices: Vec<usize> = group.devices.iter().map(|it| it.index()).collect();
+    let lamps: Vec<usize> = group.lamps.iter().map(|it| it.index()).collect();
+    let front = |it: usize| {
+        let front = exercise.devices[devices[it]].behind?;
+        devices.iter().position(|it| *it == front.index())
+    };
+    let mut out = choices(lamps.len(), &|_| None);
+    // Lamps: all in, each out alone, all out; not each in alone.
+    out.retain(|it| it.iter().filter(|it| !**it).count() <= 1);
+    out.insert(vec![false; lamps.len()]);
+    let ways: usize = group.switches.iter().map(|it| exercise.switches[it.index()].way.positions()).product();
+    for number in 0..ways {
+        let (mut positions, mut rest) = (vec![0; exercise.switches.len()], number);
+        for it in &group.switches {
+            let here = exercise.switches[it.index()].way.positions();
+            positions[it.index()] = (rest % here) as u8;
+            rest /= here;
+        }
+        let mut joined = Joined::new(work, &positions);
+        let case = |on: &[bool], lamps_in: &[bool]| Conditions {
+            on: own(&devices, on, exercise.devices.len()),
+            lamps_in: own(&lamps, lamps_in, exercise.lamps.len()),
+            ..Conditions::complete(exercise, positions.clone())
+        };
+        let (all_on, all_in) = (vec![true; devices.len()], vec![true; lamps.len()]);
+        let complete = after(work, case(&all_on, &all_in), f64::INFINITY);
+        // Out by its switches: off with everything on, and nothing that feeds it has opened.
+        let dark: Vec<&LampId> = group
+            .lamps
+            .iter()
+            .filter(|it| complete.lamp_volts(**it) < 0.05 * 230.0)
+            .filter(|it| {
+                let feeding = feeding(work, &mut joined, &exercise.lamps[it.index()].contacts);
+                !complete.opened.iter().any(|it| feeding.contains(it))
+            })
+            .collect();
+        for on in choices(devices.len(), &front) {
+            for lamps_in in &out {
+                let settled = after(work, case(&on, lamps_in), f64::INFINITY);
+                for it in settled.opened.iter().chain(&settled.unbroken) {
+                    let kind = kind(work, &mut joined, *it, settled.residual.contains(it));
+                    found.insert((kind, exercise.devices[it.index()].address.clone()));
+                }
+                let energised = metal(work).into_iter().filter(|it| settled.is_energised(work, point(*it)));
+                found.extend(energised.map(|it| (HazardKind::MetalEnergised, work.point_address(point(it)))));
+                let loose = work.ends().filter(|it| work.terminal_of(*it).is_none()).map(Point::End);
+                let energised = loose.filter(|it| settled.is_energised(work, *it));
+                found.extend(energised.map(|it| (HazardKind::LooseEndLive, work.point_address(it))));
+                for lamp in &dark {
+                    let it = &exercise.lamps[lamp.index()];
+                    let feeding = feeding(work, &mut joined, &it.contacts);
+                    let live = it.contacts.iter().any(|it| settled.is_energised(work, point(*it)));
+                    if live && !settled.opened.iter().any(|it| feeding.contains(it)) {
+                        found.insert((HazardKind::LampholderLive, it.address.clone()));
+                    }
+                }
+            }
+        }
+        for metal in metal(work) {
+            for device in &group.devices {
+                let line = point(exercise.devices[device.index()].line);
+                let here = work.ends_at(exercise.terminals[metal.index()].location).map(|it| work.point_of(it));
+                let there = here.into_iter().find(|it| joined.same(work, line, *it));
+                let Some(there) = there.filter(|_| !joined.same(work, line, point(metal))) else { continue };
+                let fault = Conditions { fault: Some((there, point(metal))), ..case(&all_on, &all_in) };
+                let settled = after(work, fault, exercise.earthing.disconnection_seconds());
+                if settled.opened.is_empty() || settled.is_energised(work, point(metal)) {
+                    found.insert((HazardKind::NoDisconnection, work.point_address(point(metal))));
+                }
+            }
+        }
+    }
+}
+
+/// The kinds that came up, so that no test passes by finding nothing.
+fn compare(works: impl Iterator<Item = Work>) -> BTreeSet<HazardKind> {
+    let mut kinds = BTreeSet::new();
+    for (number, work) in works.enumerate() {
+        let mut expected = Found::new();
+        Groups::new(&work).all().iter().for_each(|it| brute(&work, it, &mut expected));
+        let found: Found = survey(&work).hazards.into_iter().map(|it| (it.kind, it.at)).collect();
+        assert_eq!(found, expected, "{number}");
+        kinds.extend(found.into_iter().map(|it| it.0));
+    }
+    kinds
+}
+
+#[test]
+fn every_hazard_of_every_case_is_found_by_brute_force_too() {
+    let wirings = Wirings::new();
+    let kinds = compare((0..150).map(|it| wirings.number(it)));
+    assert!(kinds.len() >= 7, "{kinds:?}");
+}
+
+/// Several circuits behind one residual current device, fans, three places, linked poles.
+#[test]
+fn the_same_of_installations_scrambled() {
+    let mut dice = Dice(0x400);
+    let works = works();
+    let kinds = compare((0..works.len() * 4).map(|it| scramble(&works[it % works.len()], &mut dice)));
+    assert!(kinds.len() >= 6, "{kinds:?}");
+}
