@@ -3,6 +3,7 @@
 //! Pure: the same attempt gives the same sheet. A wiring is right because of what it does; no finding compares it with an
 //! answer. One file a rule under `rules/`, all of one signature, listed in `rules::RULES`. This room makes no sentence.
 
+mod before;
 mod code;
 mod consequence;
 mod context;
@@ -10,6 +11,7 @@ mod criteria;
 mod finding;
 mod hint;
 mod limit;
+mod locked;
 mod moment;
 mod reference;
 mod repair;

@@ -26,7 +26,7 @@ pub use refused::Refused;
 pub(crate) use safety::combinations;
 pub use safety::{Probe, Safety, settings_to_predict};
 pub use state::{DeviceState, Edit, Fit, Fold, Made, Point, Power, Prep, Work};
-pub use tally::{Act, ActKind, Energised, Prediction, Redone, Tally, Why};
+pub use tally::{Act, ActKind, Energised, Prediction, Redone, Reported, Tally, Why};
 pub use testing::{
     Entry, Kept, Key, Meter, Reading, Side, Sign, Spot, Testing, Written, size as reading_size, stage_of,
 };

@@ -122,7 +122,7 @@ fn record_says_where_a_line_is_no_action_and_does_the_others() {
     assert!(run.err.contains("--> standard input:2:1\n"), "{}", run.err);
     assert!(run.err.contains("\nhelp: did you mean `PowerOff`?\n"), "{}", run.err);
     assert!(run.err.contains("error: line 3 of standard input is not text (UTF-8)\n"), "{}", run.err);
-    assert!(run.err.contains("error: too large: "), "{}", run.err);
+    assert!(run.err.contains("error: this action is longer than 512 bytes, the most that are read\n"), "{}", run.err);
     assert!(run.err.contains("--> standard input:4:1\n"), "{}", run.err);
     assert!(run.err.len() < 4000, "{}", run.err);
 }

@@ -73,7 +73,7 @@ pub const BATHROOM_WIRED: &str = "feed/brown@joint joint.T1
     store-flex/blue@store store.N-out";
 
 /// The second feed parked, the light from the first.
-const PASSAGE_WIRED: &str = "one/cpc@box Sleeve(GreenYellow) box.plate.earth
+pub const PASSAGE_WIRED: &str = "one/cpc@box Sleeve(GreenYellow) box.plate.earth
     two/cpc@box Sleeve(GreenYellow) box.box.earth
     two/red@box box.connector.2
     two/black@box box.connector.3
@@ -102,7 +102,7 @@ pub fn wired(scenario: &str, lines: &str) -> Attempt {
 }
 
 /// The same with further lines.
-fn with(scenario: &str, lines: &str, further: &str) -> Attempt {
+pub fn with(scenario: &str, lines: &str, further: &str) -> Attempt {
     wired(scenario, &format!("{lines}\n{further}"))
 }
 
@@ -236,19 +236,20 @@ fn a_single_pole_switch_in_the_neutral_is_still_found() {
 }
 
 /// The passage with its two circuits behind these devices.
-fn passage(devices: &str) -> String {
+pub fn passage(devices: &str) -> String {
     let start = PASSAGE.find("Device(id: \"1\"").unwrap();
     let end = PASSAGE[start..].find("])").unwrap() + start;
     format!("{}{devices}{}", &PASSAGE[..start], &PASSAGE[end..]).replace("earthing: Tt", "earthing: TnCS")
 }
 
-const RCBOS: &str =
+pub const RCBOS: &str =
     "Device(id: \"1\", kind: Rcbo6B30, circuit: \"a\"), Device(id: \"2\", kind: Rcbo6B30, circuit: \"b\"),";
-const MCBS: &str = "Device(id: \"1\", kind: Mcb6B, circuit: \"a\"), Device(id: \"2\", kind: Mcb6B, circuit: \"b\"),";
-const ONE_RCD: &str = "Device(id: \"r\", kind: Rcd30, circuit: \"all\"), \
+pub const MCBS: &str =
+    "Device(id: \"1\", kind: Mcb6B, circuit: \"a\"), Device(id: \"2\", kind: Mcb6B, circuit: \"b\"),";
+pub const ONE_RCD: &str = "Device(id: \"r\", kind: Rcd30, circuit: \"all\"), \
                        Device(id: \"1\", kind: Mcb6B, circuit: \"a\", behind: Some(\"r\")), \
                        Device(id: \"2\", kind: Mcb6B, circuit: \"b\", behind: Some(\"r\")),";
-const TWO_RCDS: &str = "Device(id: \"r\", kind: Rcd30, circuit: \"a\"), Device(id: \"s\", kind: Rcd30, circuit: \"b\"), \
+pub const TWO_RCDS: &str = "Device(id: \"r\", kind: Rcd30, circuit: \"a\"), Device(id: \"s\", kind: Rcd30, circuit: \"b\"), \
                         Device(id: \"1\", kind: Mcb6B, circuit: \"a\", behind: Some(\"r\")), \
                         Device(id: \"2\", kind: Mcb6B, circuit: \"b\", behind: Some(\"s\")),";
 

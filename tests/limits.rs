@@ -53,13 +53,19 @@ fn bytes_of_a_scenario() {
 #[test]
 fn locations() {
     assert_eq!(codes(read(&made(Limits::LOCATIONS - 1, 0, 0), Seed(0))), []);
-    assert!(codes(read(&made(Limits::LOCATIONS, 0, 0), Seed(0))).contains(&ProblemCode::TooLarge));
+    let over = made(Limits::LOCATIONS, 0, 0);
+    let problems = read(&over, Seed(0)).expect_err("one too many");
+    let it = problems.iter().find(|it| it.code == ProblemCode::TooManyLocations).expect("what is too many");
+    assert_eq!((&over[it.span.clone()], it.found.as_str(), it.expected.as_str()), ("\"rose-64\"", "65", "64"));
 }
 
 #[test]
 fn cables() {
     assert_eq!(codes(read(&made(1, 0, Limits::CABLES), Seed(0))), []);
-    assert_eq!(codes(read(&made(1, 0, Limits::CABLES + 1), Seed(0))), [ProblemCode::TooLarge]);
+    let over = made(1, 0, Limits::CABLES + 1);
+    let problems = read(&over, Seed(0)).expect_err("one too many");
+    let found: Vec<_> = problems.iter().map(|it| (it.code, &over[it.span.clone()])).collect();
+    assert_eq!(found, [(ProblemCode::TooManyCables, "\"c-257\"")]);
 }
 
 /// Two gangs a box, or there would be too many locations first. This version can't try all combinations of so many, so
@@ -75,7 +81,7 @@ fn switches() {
          [OneWay, OneWay])),",
         1,
     );
-    assert_eq!(codes(read(&over, Seed(0))), [ProblemCode::TooLarge]);
+    assert_eq!(codes(read(&over, Seed(0))), [ProblemCode::TooManySwitches]);
 }
 
 #[test]
@@ -147,7 +153,7 @@ fn lines_of_an_attempt() {
     let exercise = exercise("one-way-rose", 0);
     let of_lines = |count| attempt_text(&exercise, &vec![Action::Agree; count - 2]);
     assert_eq!(codes(open(&of_lines(Limits::ATTEMPT_LINES))), []);
-    assert_eq!(codes(open(&of_lines(Limits::ATTEMPT_LINES + 1))), [ProblemCode::TooLarge]);
+    assert_eq!(codes(open(&of_lines(Limits::ATTEMPT_LINES + 1))), [ProblemCode::TooManyLines]);
 }
 
 #[test]
@@ -156,10 +162,10 @@ fn bytes_of_an_action() {
     let line = |size: usize| format!("Did(ms:0,action:Agree){}\r\n", " ".repeat(size - 22));
     let text = |size| attempt_text(&exercise, &[]) + &line(size);
     assert_eq!(codes(open(&text(Limits::ACTION_BYTES))), []);
-    assert_eq!(codes(open(&text(Limits::ACTION_BYTES + 1))), [ProblemCode::TooLarge]);
+    assert_eq!(codes(open(&text(Limits::ACTION_BYTES + 1))), [ProblemCode::ActionTooLong]);
     let alone = |size: usize| format!("Agree{}", " ".repeat(size - 5));
     assert_eq!(codes(parse_action(&alone(Limits::ACTION_BYTES))), []);
-    assert_eq!(codes(parse_action(&alone(Limits::ACTION_BYTES + 1))), [ProblemCode::TooLarge]);
+    assert_eq!(codes(parse_action(&alone(Limits::ACTION_BYTES + 1))), [ProblemCode::ActionTooLong]);
 }
 
 #[test]

@@ -44,6 +44,16 @@ mod hints;
 mod rules;
 // The rows of every combination against each solved by itself; states past counting.
 mod survey;
+// Two circuits in one box.
+mod pair;
+// Lines of the charter on safe working.
+mod safe_working;
+// The charter of marking, line by line.
+mod charter;
+// What is critical, what is lost whole.
+mod weights;
+// Wirings that do the job in another way.
+mod legitimate;
 // Every single slip from each accepted wiring, against an oracle of another make.
 mod slips;
 // Contacts without a scenario: n-way lighting, slips, random ones.
@@ -60,6 +70,8 @@ mod witness;
 mod networks;
 // Bad input: an answer or a typed error, never a panic, a hang or a figure that is none.
 mod bad_input;
+// What was wrong before the learner came.
+mod before;
 // When findings arose, and what was done well.
 mod moments;
 // What would have happened; attempts of earlier versions.

@@ -330,6 +330,12 @@ const CASES: &[Case] = &[
             on_tested(&with("stages: [", "kit: Kit(chart: Wrong), stages: ["), &[report, Action::HandIn])
         },
     ),
+    ("energised-past-fault", || crate::before::energised_past(false), || crate::before::energised_past(true)),
+    (
+        "indicator-unreported",
+        || crate::safe_working::with_a_flat_indicator(false),
+        || crate::safe_working::with_a_flat_indicator(true),
+    ),
     ("test-missing", || leaving_out(Test::Zs), whole),
     (
         "test-order",

@@ -90,7 +90,9 @@ fn volt_drop(exercise: &Exercise, routes: &Routes, loads: &[&Load], found: &mut 
         })
         .collect();
     for (load, (way, _)) in loads.iter().zip(&ways) {
-        way.iter().for_each(|it| amps[*it] += 2.0 * load.amps);
+        for it in way {
+            amps[*it] += 2.0 * load.amps;
+        }
     }
     for (load, (way, detour)) in loads.iter().zip(&ways) {
         let Some(lamp) = load.lamp else { continue };

@@ -155,6 +155,23 @@ impl Network {
         Self::build(work, conditions, |switch| 0..work.exercise().switches[switch].way.positions())
     }
 
+    /// The same with a first fault, copper against copper.
+    pub(super) fn faulted(&self, work: &Work, a: Point, b: Point) -> Self {
+        let mut network = self.clone();
+        let before = network.count;
+        let (a, b) = (network.node(work, a), network.node(work, b));
+        network.branch(a, b, SOUND_CONTACT_OHMS, Part::Fault);
+        network.insulate(before);
+        network
+    }
+
+    /// Insulation to earth at every node from one on.
+    fn insulate(&mut self, from: usize) {
+        for node in from..self.count {
+            self.branch(node, STAR, INSULATION_OHMS, Part::Insulation);
+        }
+    }
+
     fn build(work: &Work, conditions: &Conditions, closed: impl Fn(usize) -> std::ops::Range<usize>) -> Self {
         let exercise = work.exercise();
         let points = exercise.terminals.len() + work.ends().count();
@@ -172,9 +189,7 @@ impl Network {
             let (a, b) = (network.node(work, a), network.node(work, b));
             network.branch(a, b, SOUND_CONTACT_OHMS, Part::Fault);
         }
-        for node in FIRST..network.count {
-            network.branch(node, STAR, INSULATION_OHMS, Part::Insulation);
-        }
+        network.insulate(FIRST);
         network
     }
 

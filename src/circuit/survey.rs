@@ -11,13 +11,17 @@ mod cases;
 mod faults;
 mod states;
 
+use cases::Trial;
 pub(super) use cases::what_met;
 pub use states::{ROWS, StateClass, States, row_at, states};
 
+use std::cell::OnceCell;
+
 use super::{
     groups::{Group, Groups},
-    network::Part,
+    network::{Network, Part},
     settle::{Opening, Settled},
+    walk::{Scratch, Walk, whole},
 };
 use crate::{
     exercise::{DeviceId, Exercise, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse},
@@ -132,21 +136,69 @@ pub struct Survey {
     pub hazards: Vec<Hazard>,
 }
 
+/// A work taken apart into its groups, whose networks are built once however many questions follow.
+#[derive(Debug)]
+pub struct Prepared<'a> {
+    work: &'a Work,
+    groups: Groups,
+    /// Asked for only where a group is walked through.
+    whole: OnceCell<Network>,
+}
+
+/// The same with the order of elimination of each group's network fixed: what is left is to solve.
+pub struct Ready<'a> {
+    prepared: &'a Prepared<'a>,
+    groups: Vec<(Trial<'a>, Walk<'a>)>,
+}
+
+impl<'a> Prepared<'a> {
+    /// Takes a work apart.
+    pub fn new(work: &'a Work) -> Self {
+        Self::of(work, Groups::new(work))
+    }
+
+    fn of(work: &'a Work, groups: Groups) -> Self {
+        Self { work, groups, whole: OnceCell::new() }
+    }
+
+    /// Fixes the orders of elimination.
+    pub fn ready(&'a self) -> Ready<'a> {
+        let trial = |number| {
+            let trial = Trial::new(self, number);
+            let walk = trial.walk(None);
+            (trial, walk)
+        };
+        Ready { prepared: self, groups: (0..self.groups.all().len()).map(trial).collect() }
+    }
+
+    fn whole(&self) -> &Network {
+        self.whole.get_or_init(|| whole(self.work))
+    }
+}
+
+impl Ready<'_> {
+    /// Tries every combination, with everything on, in and fitted.
+    pub fn rows(&self) -> Vec<Row> {
+        let mut scratch = Scratch::default();
+        let parts = self.groups.iter().map(|(trial, walk)| trial.rows(walk, &mut scratch).0).collect();
+        all_rows(self.prepared.work.exercise(), self.prepared.groups.all(), parts)
+    }
+}
+
 /// Tries every combination, with everything on, in and fitted.
 pub fn rows(work: &Work) -> Vec<Row> {
-    let groups = Groups::new(work);
-    let parts = (0..groups.all().len()).map(|it| cases::rows_of_group(work, &groups, it)).collect();
-    all_rows(work.exercise(), groups.all(), parts)
+    Prepared::new(work).ready().rows()
 }
 
 /// Tries every combination and every case.
 pub fn survey(work: &Work) -> Survey {
-    let groups = Groups::new(work);
+    let prepared = Prepared::new(work);
+    let groups = &prepared.groups;
     let mut hazards = Vec::new();
     let mut later = Vec::new();
     let parts: Vec<Vec<Row>> = (0..groups.all().len())
         .map(|it| {
-            let tried = cases::try_group(work, &groups, it);
+            let tried = cases::try_group(&prepared, it);
             later.push(tried.others);
             tried.rows
         })

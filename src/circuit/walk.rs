@@ -5,7 +5,7 @@
 //! those with the loads of other groups off. Their insides are left out altogether where they reach nothing but the
 //! board's neutral: all that could flow there is what their insulation lets through of the volt or less on it.
 
-use std::{ops::Range, sync::Arc};
+use std::{borrow::Cow, ops::Range, sync::Arc};
 
 use super::{
     eliminate::{NO_SLOT, Plan},
@@ -27,7 +27,7 @@ use crate::{
 pub(super) struct Walk<'a> {
     work: &'a Work,
     group: &'a Group,
-    pub network: Network,
+    pub network: Cow<'a, Network>,
     plan: Arc<Plan>,
     /// The slot of each branch.
     slots: Vec<u32>,
@@ -76,12 +76,24 @@ pub(super) enum Nodes {
     All,
 }
 
+/// The network that the walks of every group go through: everything on, in and fitted, with the contacts of every position.
+pub(super) fn whole(work: &Work) -> Network {
+    let exercise = work.exercise();
+    Network::with_every_contact(work, &Conditions::complete(exercise, vec![0; exercise.switches.len()]))
+}
+
 impl<'a> Walk<'a> {
-    pub fn new(work: &'a Work, groups: &'a Groups, number: usize, fault: Option<(Point, Point)>) -> Self {
+    /// `whole` is [`whole`] of the same work.
+    pub fn new(
+        work: &'a Work,
+        groups: &'a Groups,
+        whole: &'a Network,
+        number: usize,
+        fault: Option<(Point, Point)>,
+    ) -> Self {
         let exercise = work.exercise();
         let group = &groups.all()[number];
-        let complete = Conditions { fault, ..Conditions::complete(exercise, vec![0; exercise.switches.len()]) };
-        let network = Network::with_every_contact(work, &complete);
+        let network = fault.map_or(Cow::Borrowed(whole), |(a, b)| Cow::Owned(whole.faulted(work, a, b)));
         let last = group.switches.len() as u32 + 1;
         let mut stage = vec![0_u32; network.node_count()];
         let mut contacts: Vec<Vec<Vec<usize>>> =

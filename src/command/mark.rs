@@ -82,7 +82,7 @@ fn write_page(attempts: &[PathBuf], out: &Path, templates: &[Template<'_>], talk
         talk.wrong(&sentence);
         return Ok(());
     };
-    let marked = match mark_one(attempt, templates, &mut None, &mut None) {
+    let marked = match mark_one(attempt, templates, &mut Known::default(), &mut None) {
         Ok(it) => it,
         Err(trouble) => {
             talk.trouble(&trouble);
@@ -133,7 +133,7 @@ fn mark_all(paths: &[PathBuf], templates: &[Template<'_>], as_json: bool, alone:
     let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
     let stretch = paths.len().div_ceil(cores).max(1);
     let mark_some = |paths: &[PathBuf]| -> Vec<Result<Marked, Trouble>> {
-        let mut known = None;
+        let mut known = Known::default();
         let mut last: Option<(Arc<Exercise>, bool)> = None;
         let marked = paths.iter().map(|path| {
             let mut marked = mark_one(path, templates, &mut known, &mut last)?;
@@ -164,7 +164,7 @@ fn mark_all(paths: &[PathBuf], templates: &[Template<'_>], as_json: bool, alone:
 fn mark_one(
     path: &Path,
     templates: &[Template<'_>],
-    known: &mut Option<Known>,
+    known: &mut Known,
     last: &mut Option<(Arc<Exercise>, bool)>,
 ) -> Result<Marked, Trouble> {
     let (whole, attempt) = replay(path, read_attempt_again(path, known, templates))?;
@@ -172,7 +172,7 @@ fn mark_one(
     let differs = match last {
         Some((it, differs)) if Arc::ptr_eq(it, exercise) => *differs,
         _ => {
-            let found = !known.as_ref().is_some_and(Known::is_drawn) && differs(templates, exercise);
+            let found = !known.is_drawn() && differs(templates, exercise);
             *last = Some((Arc::clone(exercise), found));
             found
         }

@@ -161,6 +161,9 @@ fn one(page: &mut Page, wording: &Wording, attempt: &Attempt, index: usize, foun
     if let Root::Of(cause) = found.root {
         page.element("p", "", &wording.say("report-follows", &[("number", &(cause + 1).to_string())]));
     }
+    if found.before && found.root == Root::Itself {
+        page.element("p", "", &wording.say("report-before", &[]));
+    }
     page.open("dl", "");
     let mut more = |key: &str, text: Option<&String>| {
         if let Some(text) = text {

@@ -116,6 +116,8 @@ struct FindingJson<'a> {
     lost: u32,
     /// Whether it is a cause, or which finding is its cause, counted from 0.
     root: RootJson,
+    /// Whether it was so before the learner came, or follows from what was: it costs nothing.
+    before: bool,
     /// What shows it; null: it can be seen by looking.
     witness: Option<WitnessJson<'a>>,
     /// When it arose; null: before anything was done, or not looked up, as when more than one attempt is marked.
@@ -194,6 +196,7 @@ impl<'a> FindingJson<'a> {
                 Root::Itself => RootJson::Itself(true),
                 Root::Of(cause) => RootJson::Of(cause),
             },
+            before: finding.before,
             witness: match &finding.seen {
                 Seen::ByEye => None,
                 Seen::InAction(action) => Some(WitnessJson::Action { action: *action }),

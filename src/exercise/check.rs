@@ -88,8 +88,8 @@ pub fn names_are_clean(name: &str, most: usize) -> bool {
 
 pub(super) fn parse(text: &str) -> Result<ScenarioFile<'_>, Vec<Problem>> {
     if text.len() > Limits::SCENARIO_BYTES {
-        let found = format!("{} bytes", text.len());
-        return Err(vec![Problem::new(Code::TooLarge, 0..0, found, format!("at most {}", Limits::SCENARIO_BYTES))]);
+        let (found, most) = (text.len().to_string(), Limits::SCENARIO_BYTES.to_string());
+        return Err(vec![Problem::new(Code::TooLarge, 0..0, found, most)]);
     }
     options().from_str(text).map_err(|err| vec![Problem::from_ron(text, &err)])
 }
@@ -197,9 +197,9 @@ impl Check<'_> {
     }
 
     fn locations(&mut self, file: &ScenarioFile<'_>) {
-        if file.locations.len() > Limits::LOCATIONS {
+        if let Some(over) = file.locations.get(Limits::LOCATIONS) {
             let found = file.locations.len().to_string();
-            self.problem(Code::TooLarge, &file.format, found, format!("at most {}", Limits::LOCATIONS));
+            self.problem(Code::TooManyLocations, &over.id, found, Limits::LOCATIONS.to_string());
             return;
         }
         for place in &file.locations {
@@ -220,9 +220,9 @@ impl Check<'_> {
         if self.exercise.devices.is_empty() {
             self.problem(Code::NoDevice, &file.format, "", "");
         }
-        if self.exercise.switches.len() > Limits::SWITCHES {
-            let found = self.exercise.switches.len().to_string();
-            self.problem(Code::TooLarge, &file.format, found, format!("at most {}", Limits::SWITCHES));
+        if let Some(over) = self.exercise.switches.get(Limits::SWITCHES) {
+            let (found, place) = (self.exercise.switches.len().to_string(), over.location.index());
+            self.problem(Code::TooManySwitches, &file.locations[place].id, found, Limits::SWITCHES.to_string());
         }
     }
 
@@ -262,9 +262,9 @@ impl Check<'_> {
     }
 
     fn cables(&mut self, file: &ScenarioFile<'_>) {
-        if file.cables.len() > Limits::CABLES {
+        if let Some(over) = file.cables.get(Limits::CABLES) {
             let found = file.cables.len().to_string();
-            self.problem(Code::TooLarge, &file.format, found, format!("at most {}", Limits::CABLES));
+            self.problem(Code::TooManyCables, &over.id, found, Limits::CABLES.to_string());
             return;
         }
         let mut ids = BTreeSet::new();

@@ -40,8 +40,18 @@ macro_rules! codes {
 codes! {
     /// The text is not RON of the shape expected.
     Syntax = "syntax",
-    /// More bytes, lines or items than the limits table allows.
+    /// A text of more bytes than the limits table allows.
     TooLarge = "too-large",
+    /// More locations than it allows; placed at the first over it, as the next two are.
+    TooManyLocations = "too-many-locations",
+    /// More cables than it allows.
+    TooManyCables = "too-many-cables",
+    /// More switches than it allows; placed at the box that has the first over it.
+    TooManySwitches = "too-many-switches",
+    /// More lines in an attempt than it allows.
+    TooManyLines = "too-many-lines",
+    /// An action of more bytes than it allows.
+    ActionTooLong = "action-too-long",
     /// Written for another version of the format.
     Format = "format",
     /// A name with characters that a name may not have, or too long.

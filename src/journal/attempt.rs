@@ -99,11 +99,7 @@ pub fn read_attempt_for_states(path: &Path) -> Result<Whole, Trouble> {
 ///
 /// # Errors
 /// What is wrong with the file.
-pub fn read_attempt_again(
-    path: &Path,
-    known: &mut Option<Known>,
-    templates: &[Template<'_>],
-) -> Result<Whole, Trouble> {
+pub fn read_attempt_again(path: &Path, known: &mut Known, templates: &[Template<'_>]) -> Result<Whole, Trouble> {
     read_attempt_with(path, |text| open_again(text, known, templates))
 }
 

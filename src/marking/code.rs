@@ -211,6 +211,10 @@ codes! {
     LinkLeftIn = "link-left-in" in SafeWorking,
     /// Something was wrong before the work began, and nobody was told.
     FaultUnreported = "fault-unreported" in SafeWorking,
+    /// The power came on past something dangerous that was there before, and nobody was told.
+    EnergisedPastFault = "energised-past-fault" in SafeWorking,
+    /// The voltage indicator did not work, and nobody was told.
+    IndicatorUnreported = "indicator-unreported" in SafeWorking,
     /// A test was read with the circuit not as it asks.
     TestIncomplete = "test-incomplete" in TestResults,
     /// A test that the exercise asks for was not made, or not written down.

@@ -1,5 +1,6 @@
 //! What every rule looks at: the work, its survey, its joins, and the tally.
 
+use super::before::Before;
 use crate::{
     circuit::{Joined, Reach, Survey, survey},
     exercise::{Exercise, SwitchId},
@@ -12,6 +13,7 @@ pub(super) struct Context<'a> {
     pub work: Work,
     pub tally: &'a Tally,
     pub safety: &'a Safety,
+    pub before: &'a Before,
     /// The repair on trial, to be tried on earlier states of the work as well.
     pub edits: Vec<Edit>,
     pub survey: Survey,
@@ -24,7 +26,7 @@ pub(super) struct Context<'a> {
 }
 
 impl<'a> Context<'a> {
-    pub fn new(work: &Work, tally: &'a Tally, safety: &'a Safety, edits: &[Edit]) -> Self {
+    pub fn new(work: &Work, tally: &'a Tally, safety: &'a Safety, edits: &[Edit], before: &'a Before) -> Self {
         let mut work = work.clone();
         for it in edits {
             work.edit(it);
@@ -34,7 +36,7 @@ impl<'a> Context<'a> {
         let all = || settings.iter().map(|it| Joined::new(&work, it));
         let live = || settings.iter().map(|it| Joined::with(&work, it, |colour: Colour| !colour.is_protective()));
         let (reach, reach_live) = (ever(&work, all()), ever(&work, live()));
-        Self { tally, safety, edits: edits.to_vec(), survey, settings, reach, reach_live, work }
+        Self { tally, safety, before, edits: edits.to_vec(), survey, settings, reach, reach_live, work }
     }
 
     pub fn exercise(&self) -> &Exercise {

@@ -16,6 +16,8 @@ pub struct Finding {
     pub lost: u32,
     /// Whether it is a cause or follows from one.
     pub root: Root,
+    /// Whether it was so before the learner came, or follows from what was: it costs nothing.
+    pub before: bool,
     /// What shows it.
     pub seen: Seen,
     /// Edits of the work that would clear it, if any are known.

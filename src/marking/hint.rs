@@ -23,7 +23,7 @@ pub enum Hint {
 pub fn hint(attempt: &Attempt) -> Hint {
     let again = attempt.log().iter().rev().nth(1) == Some(&Action::Hint);
     let mut found = mark(attempt, Mode::Practice).findings;
-    found.retain(|it| it.root == Root::Itself && it.weight != Weight::Advice && is_mistake(attempt, it));
+    found.retain(|it| it.root == Root::Itself && it.weight != Weight::Advice && !it.before && is_mistake(attempt, it));
     match found.into_iter().next() {
         None => Hint::SoFarRight,
         Some(it) if again => Hint::Wrong(it),

@@ -6,9 +6,10 @@
 use std::sync::Arc;
 
 use super::{
+    before::Before,
     context::{Context, settings},
-    finding::{Draft, Seen},
-    rules::RULES,
+    finding::Seen,
+    rules::ask as ask_rules,
     sheet::Sheet,
 };
 use crate::work::{Action, Attempt, Physics};
@@ -31,12 +32,10 @@ pub fn moments(attempt: &Attempt, sheet: &Sheet, physics: &impl Physics) -> Vec<
     let before = if first == 0 { None } else { looked.get(first - 1).copied() };
     let mut replayed = Attempt::new(Arc::clone(exercise));
     let standing = sheet.findings.iter().any(|it| !matches!(it.seen, Seen::InAction(_)));
+    let none = Before::default();
     let mut ask = |replayed: &Attempt, at: Option<usize>| {
-        let ctx = Context::new(replayed.work(), replayed.tally(), replayed.safety(), &[]);
-        let mut drafts: Vec<Draft> = Vec::new();
-        for rule in RULES {
-            rule(&ctx, &mut drafts);
-        }
+        // What was passed as the power came on is an act, which knows its own number.
+        let drafts = ask_rules(&Context::new(replayed.work(), replayed.tally(), replayed.safety(), &[], &none));
         for (when, finding) in found.iter_mut().zip(&sheet.findings) {
             let is_there = drafts.iter().any(|it| it.code == finding.code && it.at == finding.at);
             *when = match (*when, is_there, at) {

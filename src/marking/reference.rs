@@ -52,6 +52,8 @@ pub const fn reference(code: Code) -> Reference {
         Code::ConnectionSlack | Code::InsulationUnderScrew | Code::Crushed | Code::JointHot => {
             Reference::Regulation("526.1")
         }
+        // Defects found in the existing installation are recorded.
+        Code::EnergisedPastFault => Reference::FromMemory("644.1.2"),
         Code::CoverOff => Reference::FromMemory("416.2"),
         Code::WorkedLive | Code::PowerOnOpen => Reference::Guidance("EAWR 14, HSG85"),
         // The figures themselves: insulation Table 64, loop impedance Table 41.3, residual current devices 643.8.
@@ -67,6 +69,7 @@ pub const fn reference(code: Code) -> Reference {
         Code::FunctionUntested => Reference::FromMemory("643.10"),
         Code::StageMissing
         | Code::WrongInstrument
+        | Code::IndicatorUnreported
         | Code::LinkLeftIn
         | Code::OpenedUnlocked
         | Code::TouchedUnproved

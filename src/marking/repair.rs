@@ -2,7 +2,7 @@
 
 use crate::{
     circuit::Joined,
-    exercise::{EndId, Exercise, Fan, LocationId, LocationKind, TerminalId, TerminalUse},
+    exercise::{EndId, Exercise, Fan, LampId, LocationId, LocationKind, TerminalId, TerminalUse},
     trade::{accessory::Material, colour::Colour},
     work::{Edit, Point, Work},
 };
@@ -11,12 +11,15 @@ use super::context::settings;
 
 /// What the joined view says of each lamp in one combination: `Some(true)` lit, `Some(false)` off, `None` unsound (a short,
 /// two circuits joined, a neutral that is not there, a line of another circuit).
-fn lamps(work: &Work, joined: &mut Joined, bars: &[Point]) -> Vec<Option<bool>> {
+///
+/// Lamps in `but` count as off: they were wrong before the learner came, and no end of the learner's puts them right.
+fn lamps(work: &Work, joined: &mut Joined, bars: &[Point], but: &[LampId]) -> Vec<Option<bool>> {
     let exercise = work.exercise();
     if !is_separate(work, joined, bars) {
         return vec![None; exercise.lamps.len()];
     }
-    exercise.lamps.iter().map(|lamp| one_lamp(work, joined, lamp.contacts)).collect()
+    let each = (0_u16..).map(LampId).zip(&exercise.lamps);
+    each.map(|(id, it)| if but.contains(&id) { Some(false) } else { one_lamp(work, joined, it.contacts) }).collect()
 }
 
 /// No two of line, neutral and earth of any devices are joined.
@@ -82,19 +85,19 @@ fn one_lamp(work: &Work, joined: &mut Joined, contacts: [TerminalId; 2]) -> Opti
 }
 
 /// Whether every control is right and sound in the joined view, stopping at the first combination that is not.
-fn all_right(work: &Work, settings: &[Vec<u8>], bars: &[Point]) -> bool {
+fn all_right(work: &Work, settings: &[Vec<u8>], bars: &[Point], but: &[LampId]) -> bool {
     let exercise = work.exercise();
     let mut lit = Vec::with_capacity(settings.len());
     let conductors = Joined::new(work, &[]);
     for setting in settings {
         let mut joined = conductors.and_closed(work, setting);
-        let lamps = lamps(work, &mut joined, bars);
-        if lamps.iter().any(Option::is_none) || !fans_are_right(work, &mut joined, setting, &lamps) {
+        let lamps = lamps(work, &mut joined, bars, but);
+        if lamps.iter().any(Option::is_none) || !fans_are_right(work, &mut joined, setting, &lamps, but) {
             return false;
         }
         lit.push(lamps);
     }
-    exercise.controls.iter().all(|control| {
+    exercise.controls.iter().filter(|it| !but.contains(&it.lamp)).all(|control| {
         let lamp = control.lamp.index();
         settings.iter().enumerate().all(|(here, setting)| {
             exercise.switches.iter().enumerate().all(|(switch, _)| {
@@ -106,8 +109,8 @@ fn all_right(work: &Work, settings: &[Vec<u8>], bars: &[Point]) -> bool {
     })
 }
 
-fn fans_are_right(work: &Work, joined: &mut Joined, setting: &[u8], lamps: &[Option<bool>]) -> bool {
-    work.exercise().fans.iter().all(|fan| {
+fn fans_are_right(work: &Work, joined: &mut Joined, setting: &[u8], lamps: &[Option<bool>], but: &[LampId]) -> bool {
+    work.exercise().fans.iter().filter(|it| !but.contains(&it.with)).all(|fan| {
         let lit = lamps.get(fan.with.index()).copied().flatten().unwrap_or(false);
         fan_is_right(work, joined, fan, setting, lit)
     })
@@ -143,15 +146,15 @@ const WEIGHED: usize = 12;
 /// that has any, single moves first, up to [`WEIGHED`] of each.
 ///
 /// One slip (an end moved, two ends exchanged) that explains everything, the earthing too, comes before one that explains
-/// the controls alone, and that before two moves. Ends as they were found and never disturbed are left where they are.
-pub(super) fn fewest_moves(work: &Work) -> Vec<Moves> {
+/// the controls alone, and that before two moves. Lamps in `but` are left out of it. Ends as they were found and never disturbed are left where they are.
+pub(super) fn fewest_moves(work: &Work, but: &[LampId]) -> Vec<Moves> {
     let (settings, bars) = (settings(work.exercise()), bars(work.exercise()));
     let tried = |edits: &[Edit], with_earthing: bool| {
         let mut work = work.clone();
         for it in edits {
             work.edit(it);
         }
-        (!with_earthing || is_earthed_throughout(&work)) && all_right(&work, &settings, &bars)
+        (!with_earthing || is_earthed_throughout(&work)) && all_right(&work, &settings, &bars, but)
     };
     if tried(&[], true) {
         return Vec::new();

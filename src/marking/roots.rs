@@ -11,7 +11,7 @@ use super::{
     repair::{Moves, exchange, fewest_moves},
 };
 use crate::{
-    exercise::EndId,
+    exercise::{EndId, LampId},
     work::{Edit, Point, Work},
 };
 
@@ -21,13 +21,14 @@ const SEARCHED: usize = 6;
 
 type Key = (Code, String);
 
-/// For each finding its root, and the repair that was settled on for it.
+/// For each finding its root, and the repair that was settled on for it. Lamps in `but` are not to be put right by moves.
 pub(super) fn find(
     work: &Work,
     drafts: &[Draft],
+    but: &[LampId],
     again: &dyn Fn(&[Edit]) -> Vec<Draft>,
 ) -> Vec<(Root, Option<Vec<Edit>>)> {
-    let moves = best_moves(work, drafts, again);
+    let moves = best_moves(work, drafts, but, again);
     let moves = moves.as_ref();
     let keys = |drafts: &[Draft]| drafts.iter().map(|it| (it.code, it.at.clone())).collect::<BTreeSet<Key>>();
     let mut repairs: Vec<Option<Vec<Edit>>> = drafts.iter().map(|it| settle(it, moves, again)).collect();
@@ -110,7 +111,7 @@ fn cause_of_heat(
 
 /// Whether a code names what a wiring does rather than what is out of place. Where one repair clears several findings of
 /// one weight, what is out of place is the cause.
-const fn is_effect(code: Code) -> bool {
+pub(super) const fn is_effect(code: Code) -> bool {
     matches!(
         code,
         Code::ControlWrong
@@ -193,11 +194,11 @@ fn is_structural(edits: &[Edit]) -> bool {
 }
 
 /// Of the ways of moving ends that put the controls right, the one that leaves least to be found.
-fn best_moves(work: &Work, drafts: &[Draft], again: &dyn Fn(&[Edit]) -> Vec<Draft>) -> Option<Moves> {
+fn best_moves(work: &Work, drafts: &[Draft], but: &[LampId], again: &dyn Fn(&[Edit]) -> Vec<Draft>) -> Option<Moves> {
     if !drafts.iter().any(|it| matches!(it.repair, Repair::FewestMoves(_))) {
         return None;
     }
-    let mut ways = fewest_moves(work);
+    let mut ways = fewest_moves(work, but);
     if ways.len() > 1 {
         let left = |it: &Moves| again(&it.edits).iter().filter(|it| it.weight > Weight::Advice).count();
         let counts: Vec<usize> = ways.iter().map(left).collect();

@@ -39,14 +39,16 @@ mod tail;
 mod tests;
 mod unlike_sizes;
 
+pub(super) use cpc_misused::earth_terminal;
+pub(super) use finished::stage_word;
 pub(super) use tests::is_test;
 
 use super::{context::Context, finding::Draft};
 
 pub(super) type Rule = fn(&Context<'_>, &mut Vec<Draft>);
 
-/// Every rule.
-pub(super) const RULES: &[Rule] = &[
+/// The rules that look at the wiring as it is.
+pub(super) const WIRING: &[Rule] = &[
     control::check,
     fan::check,
     rocker::check,
@@ -73,6 +75,10 @@ pub(super) const RULES: &[Rule] = &[
     grommet_missing::check,
     box_too_shallow::check,
     conductor_trapped::check,
+];
+
+/// The rules that look at how it was done.
+const DOING: &[Rule] = &[
     finished::check,
     acts::check,
     prediction::check,
@@ -84,3 +90,12 @@ pub(super) const RULES: &[Rule] = &[
     rework::check,
     hints::check,
 ];
+
+/// What every rule finds.
+pub(super) fn ask(ctx: &Context<'_>) -> Vec<Draft> {
+    let mut drafts = Vec::new();
+    for rule in WIRING.iter().chain(DOING) {
+        rule(ctx, &mut drafts);
+    }
+    drafts
+}

@@ -2,16 +2,17 @@
 
 use super::{
     VERSION,
+    before::Before,
     code::{Code, Criterion, Weight},
     context::Context,
     criteria,
     finding::{Draft, Finding, Root},
-    roots,
-    rules::RULES,
+    locked, roots,
+    rules::ask,
 };
 use crate::{
     exercise::{Edition, Exercise},
-    work::{Attempt, Edit, Mode, Work},
+    work::{Attempt, Edit, Fault, Mode, Work},
 };
 
 /// What an attempt earned.
@@ -35,6 +36,8 @@ pub struct Sheet {
     pub findings: Vec<Finding>,
     /// How often a hint was asked for.
     pub hints: usize,
+    /// Whether something that was wrong before the work began was reported.
+    pub told: bool,
     /// Share of workmanship that is credited, per cent: 100 but for half-wired work, which has what was done.
     pub credited_percent: u32,
 }
@@ -76,18 +79,20 @@ pub struct CriterionMarks {
 pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
     let (work, tally, safety) = (attempt.work(), attempt.tally(), attempt.safety());
     let exercise = work.exercise();
-    let again = |edits: &[Edit]| {
-        let ctx = Context::new(work, tally, safety, edits);
-        let mut drafts = Vec::new();
-        for rule in RULES {
-            rule(&ctx, &mut drafts);
-        }
-        drafts
-    };
-    let drafts = again(&[]);
-    let roots = roots::find(work, &drafts, &again);
-    let credited_percent = credited_percent(attempt, &drafts);
-    let mut findings = in_order(&drafts, &roots);
+    let with = |edits: &[Edit], before: &Before| ask(&Context::new(work, tally, safety, edits, before));
+    let mut drafts = with(&[], &Before::default());
+    let before = Before::of(attempt, &drafts);
+    let again = |edits: &[Edit]| with(edits, &before);
+    if !before.is_empty() {
+        drafts = again(&[]);
+    }
+    let mut roots = roots::find(work, &drafts, before.lamps(), &again);
+    for (index, cause) in locked::follow(attempt, &drafts) {
+        roots[index].0 = Root::Of(cause);
+    }
+    let was_so: Vec<bool> = drafts.iter().map(|it| before.has(work, it)).collect();
+    let credited_percent = credited_percent(attempt, &drafts, &was_so);
+    let mut findings = in_order(&drafts, &roots, &was_so);
     let criteria = charge(exercise, &mut findings, credited_percent);
     let marks = criteria.iter().map(|it| it.marks).sum();
     let out_of = criteria.iter().map(|it| it.out_of).sum();
@@ -101,12 +106,23 @@ pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
         criteria,
         findings,
         hints: tally.hints.len(),
+        told: before.is_told() || is_kit_told(attempt),
         credited_percent,
     }
 }
 
+/// Whether what was handed out had something the matter with it, and that was reported.
+fn is_kit_told(attempt: &Attempt) -> bool {
+    let kit = attempt.work().exercise().kit;
+    attempt.tally().reported.iter().any(|it| match it.what {
+        Fault::Chart => !kit.chart.is_right(),
+        Fault::Indicator => !kit.indicator.is_sound(),
+        Fault::Wiring => false,
+    })
+}
+
 /// Causes first, by criterion and place; then consequences. Roots are renumbered to match.
-fn in_order(drafts: &[Draft], roots: &[(Root, Option<Vec<Edit>>)]) -> Vec<Finding> {
+fn in_order(drafts: &[Draft], roots: &[(Root, Option<Vec<Edit>>)], was_so: &[bool]) -> Vec<Finding> {
     let mut order: Vec<usize> = (0..drafts.len()).collect();
     order.sort_by(|a, b| {
         let rank = |it: usize| (roots[it].0 != Root::Itself, std::cmp::Reverse(drafts[it].weight), drafts[it].code);
@@ -116,6 +132,7 @@ fn in_order(drafts: &[Draft], roots: &[(Root, Option<Vec<Edit>>)]) -> Vec<Findin
         .iter()
         .map(|index| {
             let (draft, (root, repair)) = (&drafts[*index], &roots[*index]);
+            let of_old = matches!(root, Root::Of(cause) if was_so[*cause]);
             let root = match root {
                 Root::Itself => Root::Itself,
                 Root::Of(cause) => Root::Of(order.iter().position(|it| it == cause).unwrap_or(0)),
@@ -126,6 +143,7 @@ fn in_order(drafts: &[Draft], roots: &[(Root, Option<Vec<Edit>>)]) -> Vec<Findin
                 weight: draft.weight,
                 lost: 0,
                 root,
+                before: was_so[*index] || of_old,
                 seen: draft.seen.clone(),
                 repair: repair.clone(),
                 about: draft.about,
@@ -160,6 +178,7 @@ fn charge(exercise: &Exercise, findings: &mut [Finding], credited_percent: u32) 
 fn price(exercise: &Exercise, finding: &Finding, out_of: u32) -> u32 {
     let share = |parts: usize| out_of.div_ceil(parts.max(1) as u32);
     match (finding.code, finding.weight) {
+        _ if finding.before => 0,
         (_, Weight::Advice) => 0,
         (Code::ControlWrong, _) => share(exercise.controls.len()),
         (Code::PredictionMissing | Code::FunctionUntested, _) | (_, Weight::Critical) => out_of,
@@ -170,7 +189,7 @@ fn price(exercise: &Exercise, finding: &Finding, out_of: u32) -> u32 {
 
 /// Half-wired work, in which a control fails and more ends are free than a slip leaves, is credited for the share of the
 /// learner's ends that are in terminals, per cent, rounded down; all other work whole, since its marks are lost at causes.
-fn credited_percent(attempt: &Attempt, drafts: &[Draft]) -> u32 {
+fn credited_percent(attempt: &Attempt, drafts: &[Draft], was_so: &[bool]) -> u32 {
     /// As many ends as the fewest moves may land.
     const A_SLIP: usize = 2;
     let work = attempt.work();
@@ -178,14 +197,15 @@ fn credited_percent(attempt: &Attempt, drafts: &[Draft]) -> u32 {
     let learners: Vec<_> =
         work.ends().filter(|it| exercise.end_facts(*it).is_some() && exercise.is_learners(*it)).collect();
     let done = learners.iter().filter(|it| work.terminal_of(**it).is_some()).count();
-    let wrong = drafts.iter().any(|it| matches!(it.code, Code::ControlWrong | Code::FanWrong));
+    let mut own = drafts.iter().zip(was_so).filter(|it| !it.1);
+    let wrong = own.any(|(it, _)| matches!(it.code, Code::ControlWrong | Code::FanWrong));
     let half_wired = learners.len() - done > A_SLIP && wrong;
     if half_wired { (done * 100 / learners.len()) as u32 } else { 100 }
 }
 
 fn outcome(attempt: &Attempt, mode: Mode, findings: &[Finding], marks: u32, out_of: u32) -> Outcome {
     let is_act = |it: &Finding| matches!(it.seen, super::finding::Seen::InAction(_));
-    let critical = |it: &&Finding| it.weight == Weight::Critical;
+    let critical = |it: &&Finding| it.weight == Weight::Critical && !it.before;
     let acts = mode == Mode::Set && findings.iter().filter(critical).any(is_act);
     let stands = findings.iter().filter(critical).any(|it| !is_act(it) && !is_unfinished(attempt, findings, it));
     if acts || stands {
@@ -193,8 +213,8 @@ fn outcome(attempt: &Attempt, mode: Mode, findings: &[Finding], marks: u32, out_
     }
     // In free practice a critical act warns and is counted; it does not stand in the way.
     let critical_left = findings.iter().filter(critical).any(|it| !is_act(it));
-    let works = !findings.iter().any(|it| matches!(it.code, Code::ControlWrong | Code::FanWrong));
-    let staged = !findings.iter().any(|it| {
+    let works = !findings.iter().any(|it| matches!(it.code, Code::ControlWrong | Code::FanWrong) && !it.before);
+    let staged = !findings.iter().filter(|it| !it.before).any(|it| {
         matches!(
             it.code,
             Code::StageMissing

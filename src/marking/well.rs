@@ -17,6 +17,8 @@ pub enum Well {
     Criterion(Criterion),
     /// Isolated, locked off and proved dead before anything was touched, with no unsafe act.
     ProvedDead,
+    /// Something that was wrong before the work began was reported.
+    FaultReported,
     /// The power came on and no device opened, and nothing critical stands.
     NothingOpened,
     /// Every prediction was made before the power came on and came true.
@@ -29,6 +31,7 @@ impl Well {
         match self {
             Self::Criterion(it) => it.word(),
             Self::ProvedDead => "proved-dead",
+            Self::FaultReported => "fault-reported",
             Self::NothingOpened => "nothing-opened",
             Self::Foreseen => "foreseen",
         }
@@ -36,7 +39,7 @@ impl Well {
 
     /// Every word, for the schema and for the tests that walk it.
     pub fn words() -> Vec<&'static str> {
-        let more = [Self::ProvedDead, Self::NothingOpened, Self::Foreseen];
+        let more = [Self::ProvedDead, Self::FaultReported, Self::NothingOpened, Self::Foreseen];
         Criterion::ALL.into_iter().map(Self::Criterion).chain(more).map(Self::word).collect()
     }
 }
@@ -45,7 +48,8 @@ impl Well {
 /// one under which anything was found, a consequence or an advice even, is not.
 pub fn done_well(attempt: &Attempt, sheet: &Sheet) -> Vec<Well> {
     let mut well = Vec::new();
-    let untouched = |it: Criterion| !sheet.findings.iter().any(|finding| finding.code.criterion() == it);
+    let own = || sheet.findings.iter().filter(|it| !it.before);
+    let untouched = |it: Criterion| !own().any(|finding| finding.code.criterion() == it);
     if sheet.handed_in && sheet.credited_percent == 100 {
         let full = sheet.criteria.iter().filter(|it| it.out_of > 0 && it.marks == it.out_of && untouched(it.criterion));
         // The prediction is said as the act it is.
@@ -63,6 +67,9 @@ pub fn done_well(attempt: &Attempt, sheet: &Sheet) -> Vec<Well> {
         && !tally.acts.iter().any(|it| unsafe_at_work(it.kind))
     {
         well.push(Well::ProvedDead);
+    }
+    if sheet.told {
+        well.push(Well::FaultReported);
     }
     if !tally.energised.is_empty()
         && tally.energised.iter().all(|it| it.tripped.is_empty())

@@ -152,6 +152,7 @@ mod tests {
             weight: Weight::Major,
             lost: 3,
             root: Root::Itself,
+            before: false,
             seen: Seen::InCase(Witness { positions: vec![1], ..Witness::default() }),
             repair: Some(vec![
                 Edit::Mark(grey, Some(Mark::Sleeve(Colour::Brown))),

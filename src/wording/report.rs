@@ -121,6 +121,9 @@ fn one(wording: &Wording, attempt: &Attempt, index: usize, found: &Finding, said
     let key = if found.lost > 0 { "report-finding-costs" } else { "report-finding" };
     let args = [("number", number.as_str()), ("weight", &weight), ("lost", &lost), ("what", &said.what)];
     let mut lines = vec![wording.say(key, &args)];
+    if found.before && found.root == Root::Itself {
+        lines.push(format!("   {}", wording.say("report-before", &[])));
+    }
     let mut more = |key: &str, name: &str, text: &str| lines.push(format!("   {}", wording.say(key, &[(name, text)])));
     if let Root::Of(cause) = found.root {
         more("report-follows", "number", &(cause + 1).to_string());

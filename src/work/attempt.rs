@@ -7,7 +7,7 @@ use super::{
     refused::Refused,
     safety::{Safety, settings_to_predict},
     state::{Edit, Point, Work},
-    tally::{Act, ActKind, Energised, Prediction, Tally, Why},
+    tally::{Act, ActKind, Energised, Prediction, Reported, Tally, Why},
     testing::{Meter, Reading, Said, Written},
 };
 use crate::{
@@ -209,6 +209,11 @@ impl Attempt {
                 }
                 Ok(Happened::Done)
             }
+            Action::Report { at, what } => {
+                let (at, action) = (self.place_named(at)?, self.log.len());
+                self.tally.reported.push(Reported { what: *what, at, action });
+                Ok(Happened::Done)
+            }
             Action::TestDead { a, b, .. } => {
                 Ok(Happened::Volts(physics.volts_between(&self.work, self.work.point(a)?, self.work.point(b)?)))
             }
@@ -252,7 +257,7 @@ impl Attempt {
         };
         work.keep_switches_of(&self.work);
         to.push(std::mem::replace(&mut self.work, work));
-        self.safety.interrupt(self.work.exercise());
+        self.safety.interrupt(&self.work);
         if which == StepBack::Undo {
             self.tally.undone += 1;
         }
@@ -325,11 +330,7 @@ impl Attempt {
                 }
                 Ok(())
             }
-            Action::Report { at, .. } => {
-                // A place, a terminal or a device; the nearest name is that of a place.
-                let named = work.device(at).is_ok() || work.point(at).is_ok();
-                if named { Ok(()) } else { work.location(at).map(drop) }
-            }
+            Action::Report { at, .. } => self.place_named(at).map(drop),
             Action::TestDead { a, b, .. } | Action::Continuity { a, b } | Action::Measure { a, b, .. } => {
                 let points = [work.point(a)?, work.point(b)?];
                 let reached: Vec<LocationId> =
@@ -371,6 +372,14 @@ impl Attempt {
             }
             _ => Ok(()),
         }
+    }
+
+    /// The place of a device, a terminal or an end, or a place itself; the nearest name is that of a place.
+    fn place_named(&self, at: &str) -> Result<LocationId, Refused> {
+        let (work, exercise) = (&self.work, self.work.exercise());
+        let device =
+            || work.device(at).map(|it| exercise.terminals[exercise.devices[it.index()].line.index()].location);
+        device().or_else(|_| work.point(at).map(|it| work.point_location(it))).or_else(|_| work.location(at))
     }
 
     /// Whether a hand comes at a point: its cover is off, its lamp is out, or it is in the board.

@@ -3,7 +3,7 @@
 //! Line 1 is the [`Header`], line 2 the exercise as drawn with its SHA-256, then one action a line. A line counts when it
 //! ends in a newline. This room only reads and writes text; the binary's journal keeps the file.
 
-use std::{cell::Cell, ops::Range, sync::Arc};
+use std::{cell::Cell, collections::BTreeMap, ops::Range, sync::Arc};
 
 use ron::value::RawValue;
 use serde::{Deserialize, Serialize};
@@ -131,7 +131,7 @@ pub fn opened_line(at: String) -> Result<String, ron::Error> {
 /// What is wrong with it, placed in `text`.
 pub fn parse_action(text: &str) -> Result<Action, Vec<Problem>> {
     if text.len() > Limits::ACTION_BYTES {
-        return Err(too_large(0..text.len(), text.len(), Limits::ACTION_BYTES));
+        return Err(over(ProblemCode::ActionTooLong, 0..text.len(), text.len(), Limits::ACTION_BYTES));
     }
     value(text, &(0..text.len()))
 }
@@ -152,10 +152,21 @@ pub fn open_for_states(text: &str) -> Result<Opened, Vec<Problem>> {
     open_with(text, read_for_states)
 }
 
-/// An exercise read before, by the line that held it. Attempts marked together mostly have the same exercise, and reading
-/// it costs more than all the rest of the file.
-#[derive(Debug, Clone)]
+/// What was read before. Attempts marked together mostly have the same exercise and many of the same actions, and reading
+/// those costs more than all the rest.
+#[derive(Debug, Clone, Default)]
 pub struct Known {
+    exercise: Option<KnownExercise>,
+    /// By their texts, up to [`ACTIONS`].
+    actions: BTreeMap<String, Action>,
+}
+
+/// So many actions are remembered.
+const ACTIONS: usize = 4096;
+
+/// An exercise read before, by the line that held it.
+#[derive(Debug, Clone)]
+struct KnownExercise {
     line: String,
     seed: u64,
     exercise: Arc<Exercise>,
@@ -163,21 +174,22 @@ pub struct Known {
 }
 
 impl Known {
-    /// Whether one of the templates gave it, to the letter.
+    /// Whether one of the templates gave the last exercise, to the letter.
     pub fn is_drawn(&self) -> bool {
-        self.drawn
+        self.exercise.as_ref().is_some_and(|it| it.drawn)
     }
 }
 
-/// The same as [`open`], and the exercise is taken from `known` if its line is the very same; if not, it takes its place. What
-/// one of the templates gives to the letter need not be read either.
+/// The same as [`open`], and whatever stands in `known` by the very same text is taken from there; the rest comes to it. An
+/// exercise that one of the templates gives to the letter need not be read either.
 ///
 /// # Errors
 /// As [`open`].
-pub fn open_again(text: &str, known: &mut Option<Known>, templates: &[Template<'_>]) -> Result<Opened, Vec<Problem>> {
+pub fn open_again(text: &str, known: &mut Known, templates: &[Template<'_>]) -> Result<Opened, Vec<Problem>> {
     let drawn = Cell::new(false);
-    let opened = open_knowing(text, read, &|line, header| {
-        if let Some(it) = known.as_ref().filter(|it| it.seed == header.seed && it.line == line) {
+    let Known { exercise: before, actions } = known;
+    let opened = open_knowing(text, read, Some(actions), &|line, header| {
+        if let Some(it) = before.as_ref().filter(|it| it.seed == header.seed && it.line == line) {
             return Some(Arc::clone(&it.exercise));
         }
         let template = templates.iter().find(|it| it.id() == header.scenario)?;
@@ -187,9 +199,10 @@ pub fn open_again(text: &str, known: &mut Option<Known>, templates: &[Template<'
         Some(Arc::new(exercise))
     })?;
     let line = text.split('\n').nth(1).unwrap_or_default().trim_end_matches('\r');
-    if !known.as_ref().is_some_and(|it| Arc::ptr_eq(&it.exercise, &opened.exercise)) {
+    if !before.as_ref().is_some_and(|it| Arc::ptr_eq(&it.exercise, &opened.exercise)) {
         let exercise = Arc::clone(&opened.exercise);
-        *known = Some(Known { line: line.to_owned(), seed: opened.header.seed, exercise, drawn: drawn.get() });
+        let (line, seed) = (line.to_owned(), opened.header.seed);
+        *before = Some(KnownExercise { line, seed, exercise, drawn: drawn.get() });
     }
     Ok(opened)
 }
@@ -198,17 +211,18 @@ pub fn open_again(text: &str, known: &mut Option<Known>, templates: &[Template<'
 type Reader = fn(&str, Seed) -> Result<Exercise, Vec<Problem>>;
 
 fn open_with(text: &str, reader: Reader) -> Result<Opened, Vec<Problem>> {
-    open_knowing(text, reader, &|_, _| None)
+    open_knowing(text, reader, None, &|_, _| None)
 }
 
 /// `known` gives the exercise of a line and a header if it need not be read.
 fn open_knowing(
     text: &str,
     reader: Reader,
+    mut actions: Option<&mut BTreeMap<String, Action>>,
     known: &dyn Fn(&str, &Header) -> Option<Arc<Exercise>>,
 ) -> Result<Opened, Vec<Problem>> {
     if text.len() > Limits::ATTEMPT_BYTES {
-        return Err(too_large(0..0, text.len(), Limits::ATTEMPT_BYTES));
+        return Err(over(ProblemCode::TooLarge, 0..0, text.len(), Limits::ATTEMPT_BYTES));
     }
     let whole = text.rfind('\n').map_or(0, |it| it + 1);
     let mut at = 0;
@@ -228,14 +242,41 @@ fn open_knowing(
     let mut lines = Vec::new();
     for span in spans {
         if lines.len() + 2 >= Limits::ATTEMPT_LINES {
-            return Err(too_large(span, lines.len() + 3, Limits::ATTEMPT_LINES));
+            return Err(over(ProblemCode::TooManyLines, span, lines.len() + 3, Limits::ATTEMPT_LINES));
         }
         if span.len() > Limits::ACTION_BYTES {
-            return Err(too_large(span.clone(), span.len(), Limits::ACTION_BYTES));
+            return Err(over(ProblemCode::ActionTooLong, span.clone(), span.len(), Limits::ACTION_BYTES));
         }
-        lines.push((span.clone(), value(text, &span)?));
+        let line = match &mut actions {
+            Some(actions) => line_again(text, &span, actions)?,
+            None => value(text, &span)?,
+        };
+        lines.push((span, line));
     }
     Ok(Opened { header, exercise, lines, whole, cut_off: text.len() - whole })
+}
+
+/// Reads a line after the second, or takes its action from those known.
+fn line_again(text: &str, span: &Range<usize>, actions: &mut BTreeMap<String, Action>) -> Result<Line, Vec<Problem>> {
+    // As this program writes it; whatever stands otherwise is read in full.
+    let parts = || {
+        let (ms, rest) = text[span.clone()].strip_prefix("Did(ms:")?.split_once(",action:")?;
+        let plain = ms.bytes().all(|it| it.is_ascii_digit()) && (ms == "0" || !ms.starts_with('0'));
+        Some((ms.parse().ok().filter(|_| plain)?, rest.strip_suffix(')')?))
+    };
+    let parts: Option<(u64, &str)> = parts();
+    if let Some((ms, action)) = parts
+        && let Some(action) = actions.get(action)
+    {
+        return Ok(Line::Did { ms, action: action.clone() });
+    }
+    let line = value(text, span)?;
+    if let (Some((_, text)), Line::Did { action, .. }) = (parts, &line)
+        && actions.len() < ACTIONS
+    {
+        actions.insert(text.to_owned(), action.clone());
+    }
+    Ok(line)
 }
 
 fn read_header(text: &str, span: Range<usize>) -> Result<Header, Vec<Problem>> {
@@ -285,8 +326,8 @@ fn moved(problem: Problem, by: usize) -> Problem {
     Problem { span: problem.span.start + by..problem.span.end + by, ..problem }
 }
 
-fn too_large(span: Range<usize>, found: usize, most: usize) -> Vec<Problem> {
-    vec![Problem::new(ProblemCode::TooLarge, span, found.to_string(), most.to_string())]
+fn over(code: ProblemCode, span: Range<usize>, found: usize, most: usize) -> Vec<Problem> {
+    vec![Problem::new(code, span, found.to_string(), most.to_string())]
 }
 
 /// SHA-256 in lower-case hexadecimal.
@@ -332,5 +373,38 @@ impl Opened {
             }
         }
         Ok(attempt)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::exercise::{SHIPPED, draw};
+
+    /// Whatever was read before, a file says what it says; and each slip of the pen is still found.
+    #[test]
+    fn what_is_known_changes_nothing_that_is_read() {
+        let exercise = draw(SHIPPED[0].1, Seed(4)).unwrap();
+        let header = Header::new(3, &exercise, "A".to_owned(), "now".to_owned(), Mode::Set);
+        let start = first_lines(&header, &exercise).unwrap();
+        let mut known = Known::default();
+        for lines in [
+            "Did(ms:1,action:Agree)\n",
+            "Did(ms:2,action:Agree)\nDid(ms:0,action:ProveIndicator)\n",
+            "Did(ms:18446744073709551615,action:Agree)\nOpened(at:\"x\")\n",
+            "Did(ms:3, action:Agree)\n",
+            "Did(ms:03,action:Agree)\n",
+            "Did(ms:,action:Agree)\n",
+            "Did(ms:99999999999999999999,action:Agree)\n",
+            "Did(ms:1,action:Agree,ms:2)\n",
+            "Did(ms:1,action:Agree))\n",
+            "Did(ms:1,action:Agrees)\n",
+        ] {
+            let text = format!("{start}{lines}");
+            let (plain, again) = (open(&text), open_again(&text, &mut known, &[]));
+            let said = |it: Result<Opened, Vec<Problem>>| it.map(|it| (it.header, it.lines, it.whole, it.cut_off));
+            assert_eq!(said(plain), said(again), "{lines}");
+        }
+        assert_eq!(known.actions.len(), 2);
     }
 }

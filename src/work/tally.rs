@@ -1,7 +1,10 @@
 //! What does not follow undo: acts, power-ons and predictions, in the order they happened.
 
-use super::{action::Action, state::Work};
-use crate::exercise::{DeviceId, LampId};
+use super::{
+    action::{Action, Fault},
+    state::Work,
+};
+use crate::exercise::{DeviceId, LampId, LocationId};
 
 /// The tally of an attempt.
 #[derive(Debug, Clone, Default)]
@@ -16,6 +19,8 @@ pub struct Tally {
     pub redone: Vec<Redone>,
     /// Actions of the log that asked for a hint.
     pub hints: Vec<usize>,
+    /// What was reported as wrong before the work began.
+    pub reported: Vec<Reported>,
     /// Something failed, and nothing has been put right since.
     pub(super) failed: Option<Why>,
     /// Times that handwork was taken back.
@@ -56,6 +61,17 @@ pub enum ActKind {
     WrongInstrument,
 }
 
+/// Something reported as wrong before the work began.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Reported {
+    /// What.
+    pub what: Fault,
+    /// At which place.
+    pub at: LocationId,
+    /// Which action of the log.
+    pub action: usize,
+}
+
 /// Work done over again.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Redone {
@@ -77,6 +93,11 @@ pub enum Why {
 }
 
 impl Tally {
+    /// Whether something was reported: wiring at that place; the chart and the indicator, of which there is one each, anywhere.
+    pub fn is_reported(&self, what: Fault, at: LocationId) -> bool {
+        self.reported.iter().any(|it| it.what == what && (it.at == at || what != Fault::Wiring))
+    }
+
     /// Handwork, as action `number` of the log: after something failed it is work over again. A pull is none.
     pub(super) fn note_work(&mut self, action: &Action, number: usize) {
         if let Some(at) = action.worked_on()

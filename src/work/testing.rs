@@ -4,7 +4,9 @@
 //! its probes, links and function make it one of ([`spot`]). Handwork at a place takes back every reading and every line of
 //! the sheet of the circuits that reach it, live ones too: whatever was touched is tested again.
 
+mod circuit;
 mod figure;
+mod result;
 mod spot;
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -13,15 +15,16 @@ pub use figure::{Sign, Written};
 pub use spot::{Key, PAIRS, Side, Spot, is_earth_bar, stage_of};
 
 use super::{
-    action::{Fault, Test},
+    action::Test,
     safety::settings_of,
     state::{Point, Work},
 };
 use crate::{
     exercise::{DeviceId, Exercise, LocationId, Stage},
-    trade::instrument::{Figure, Function, LeadLength, Shown, Unit, insulation::TestVolts},
+    trade::instrument::{Function, LeadLength, Shown, insulation::TestVolts},
 };
-use spot::{Insulation, Look, controls, insulation_of, places};
+use circuit::Circuit;
+use spot::Look;
 
 /// Below so many ohms a continuity reading says joined, above it open: a lighting circuit reads a few ohms at most, and an
 /// open one goes off the scale (an assumption of ours).
@@ -88,36 +91,12 @@ pub struct Testing {
     tried: BTreeSet<(Test, DeviceId)>,
     early: BTreeMap<Stage, usize>,
     voided: BTreeSet<Stage>,
-    reported: BTreeSet<Fault>,
-}
-
-/// A circuit that the learner works on, and what its tests need.
-#[derive(Debug, Clone)]
-struct Circuit {
-    device: DeviceId,
-    places: Vec<LocationId>,
-    controls: Vec<usize>,
-    insulation: Insulation,
-    has_residual: bool,
 }
 
 impl Testing {
     pub(super) fn new(exercise: &Exercise, reaching: &[Vec<DeviceId>]) -> Self {
-        let circuit = |device: DeviceId| {
-            let controls = controls(exercise, reaching, device);
-            let its = &exercise.devices[device.index()];
-            let behind = its.behind.map(|it| exercise.devices[it.index()].kind);
-            let residual = [Some(its.kind), behind].into_iter().flatten().any(|it| it.residual_amps().is_some());
-            Circuit {
-                device,
-                places: places(exercise, reaching, device),
-                insulation: insulation_of(exercise, &controls),
-                controls,
-                has_residual: residual,
-            }
-        };
         Self {
-            circuits: exercise.learners_circuits().into_iter().map(circuit).collect(),
+            circuits: exercise.learners_circuits().into_iter().map(|it| Circuit::new(exercise, reaching, it)).collect(),
             nulled: BTreeSet::new(),
             inspected: BTreeSet::new(),
             readings: BTreeMap::new(),
@@ -126,7 +105,6 @@ impl Testing {
             tried: BTreeSet::new(),
             early: BTreeMap::new(),
             voided: BTreeSet::new(),
-            reported: BTreeSet::new(),
         }
     }
 
@@ -170,11 +148,6 @@ impl Testing {
     /// Whether a reading was taken for a stage that is none, for how the circuit stood: a switch open, a lamp in, no link.
     pub fn is_tried(&self, stage: Stage) -> bool {
         self.tried.iter().any(|it| stage_of(it.0) == stage)
-    }
-
-    /// Whether something that was wrong before the work began has been reported.
-    pub fn is_reported(&self, fault: Fault) -> bool {
-        self.reported.contains(&fault)
     }
 
     /// Places still to be inspected.
@@ -256,10 +229,6 @@ impl Testing {
 
     pub(super) fn inspect(&mut self, location: LocationId) {
         self.inspected.insert(location);
-    }
-
-    pub(super) fn report(&mut self, fault: Fault) {
-        self.reported.insert(fault);
     }
 
     /// The leads' resistance is off from here on; what was read with it in is to be read again.
@@ -355,54 +324,6 @@ impl Testing {
         self.sheet.insert((test, at), entry);
     }
 
-    /// What the readings for a line of the sheet come to: the highest of continuity and loop impedance, the lowest of
-    /// insulation, the sum where the line is a sum.
-    fn shown_for(&self, test: Test, at: DeviceId) -> Option<Shown> {
-        let mut shown = self.readings.iter().filter(|(it, _)| it.0 == test && it.1 == at).map(|(_, it)| it.shown);
-        match stage_of(test) {
-            Stage::Insulation => shown.min_by(|a, b| size(a).total_cmp(&size(b))),
-            Stage::Polarity => self.circuits.iter().find(|it| it.device == at).and_then(|circuit| {
-                let read = |it: &usize| self.joined.keys().any(|(control, _)| control == it);
-                circuit.controls.iter().any(read).then_some(Shown::Lights(None))
-            }),
-            _ if test == Test::ZsSum => match (shown.next_back()?, self.shown_for(Test::R1R2, at)?) {
-                (Shown::Figure(ze), Shown::Figure(both)) => {
-                    let counts = (100.0 * (ze.value() + both.value())).round() as i64;
-                    Some(Shown::Figure(Figure { counts, decimals: 2, unit: Unit::Ohm }))
-                }
-                _ => None,
-            },
-            _ => shown.max_by(|a, b| size(a).total_cmp(&size(b))),
-        }
-    }
-
-    /// Whether what was read for a test without a figure is as it should be: every toggle changes the path to the lamp; full
-    /// voltage from line to neutral and to earth, next to none between those.
-    fn is_sound(&self, exercise: &Exercise, test: Test, at: DeviceId) -> bool {
-        let Some(circuit) = self.circuits.iter().find(|it| it.device == at) else { return false };
-        match test {
-            Test::Polarity => circuit.controls.iter().all(|control| {
-                let settings = settings_of(exercise, *control);
-                let joined = |it: &Vec<u8>| self.joined.get(&(*control, it.clone())).copied();
-                settings.iter().enumerate().all(|(index, one)| {
-                    settings[..index].iter().all(|other| {
-                        let toggles = one.iter().zip(other).filter(|(a, b)| a != b).count();
-                        let differ = matches!((joined(one), joined(other)), (Some(a), Some(b)) if a != b);
-                        toggles != 1 || differ
-                    })
-                })
-            }),
-            Test::SupplyPolarity => PAIRS.iter().all(|(a, b)| {
-                let kept = self.readings.get(&(test, at, Spot::Between(*a, *b)));
-                kept.is_some_and(|it| {
-                    let volts = size(&it.shown);
-                    if *a == Side::Line { volts >= FULL_VOLTS } else { volts < TOUCH_VOLTS }
-                })
-            }),
-            _ => false,
-        }
-    }
-
     /// Handwork at a place, or anywhere when undone or done again: its circuits are to be tested afresh.
     pub(super) fn touch(&mut self, reaching: &[Vec<DeviceId>], place: Option<LocationId>) {
         let touched = |device: &DeviceId| place.is_none_or(|it| reaching[it.index()].contains(device));
@@ -447,12 +368,6 @@ pub(super) struct Said {
     pub written: Option<Written>,
     pub accepted: bool,
 }
-
-/// Least voltage of a supply with line and neutral where they belong, volts: 230 V less 6 % (the public supply's band, from
-/// memory), a little less for what an indicator's lamps can say.
-const FULL_VOLTS: f64 = 207.0;
-/// Most voltage between neutral and earth, volts (common practice, no source).
-const TOUCH_VOLTS: f64 = 50.0;
 
 /// Whether what was shown is a result of a test.
 const fn is_kept(test: Test, shown: &Shown) -> bool {

@@ -104,6 +104,9 @@ pub const fn read_only_key(why: ReadOnly) -> &'static str {
 
 /// What was said last, in its tone: a word before it says how it is meant, so that colour is not the only sign.
 pub fn banner(ui: &mut Ui, said: &Said) {
+    if said.text.is_empty() {
+        return;
+    }
     let (ink, ground, sign) = match said.tone {
         Tone::Plain => (theme::INK, theme::PAPER, ""),
         Tone::No => (theme::WARNING, theme::PAPER, "×  "),

@@ -30,7 +30,7 @@ pub struct Shown<'a> {
     pub scene: Option<&'a Scene>,
     /// What opened, if something did and still stands so.
     pub trip: Option<&'a Trip>,
-    /// What a finding would have led to, if that is looked at.
+    /// The finding that is looked at, if one is.
     pub played: Option<&'a Played>,
     /// What was earned, once it was handed in.
     pub sheet: Option<&'a Sheet>,
@@ -62,7 +62,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, shown: &Shown<'_>, view: &mut View
         // What opened and what comes next stay in view; what is beneath them scrolls.
         Panel::top("next").frame(Frame::new().inner_margin(Margin { bottom: 6, ..Margin::ZERO })).show(ui, |ui| {
             if let Some(it) = shown.played {
-                trip::told(ui, desk, "window-played-heading", std::slice::from_ref(&it.told));
+                trip::told(ui, desk, it.heading, &it.told);
             } else if let Some(it) = shown.trip {
                 let said = trip::sentences(desk.wording, shown.session, it);
                 trip::told(ui, desk, "window-opened-heading", &said);

@@ -84,6 +84,8 @@ pub enum Intent {
     Sheet,
     /// Tell what a finding of the sheet would have led to, or stop telling it.
     Tell(usize),
+    /// Show a finding of the sheet in its place.
+    Place(usize),
     /// Show what a finding would have led to on the drawing.
     Play(usize),
 }

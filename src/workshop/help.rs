@@ -22,24 +22,24 @@ const KEYS: [(&str, &str); 10] = [
     ("window-key-help", "window-key-help-does"),
 ];
 
-/// The tools, in the order they are first taken up; each has what it is for after its name.
-const TOOLS: [&str; 16] = [
-    "window-tool-main-switch",
-    "window-tool-report",
-    "window-tool-indicator",
-    "window-tool-sheath",
-    "window-tool-strippers",
-    "window-tool-grommet",
-    "window-tool-screwdriver",
-    "window-tool-pull",
-    "window-tool-dress",
-    "window-tool-inspect",
-    "window-tool-tester",
-    "window-tool-null",
-    "window-tool-link",
-    "window-tool-next",
-    "window-tool-sheet",
-    "window-tool-story",
+/// The tools, in the order they are first taken up, and what each is for.
+const TOOLS: [(&str, &str); 16] = [
+    ("window-tool-main-switch", "window-tool-main-switch-does"),
+    ("window-tool-report", "window-tool-report-does"),
+    ("window-tool-indicator", "window-tool-indicator-does"),
+    ("window-tool-sheath", "window-tool-sheath-does"),
+    ("window-tool-strippers", "window-tool-strippers-does"),
+    ("window-tool-grommet", "window-tool-grommet-does"),
+    ("window-tool-screwdriver", "window-tool-screwdriver-does"),
+    ("window-tool-pull", "window-tool-pull-does"),
+    ("window-tool-dress", "window-tool-dress-does"),
+    ("window-tool-inspect", "window-tool-inspect-does"),
+    ("window-tool-tester", "window-tool-tester-does"),
+    ("window-tool-null", "window-tool-null-does"),
+    ("window-tool-link", "window-tool-link-does"),
+    ("window-tool-next", "window-tool-next-does"),
+    ("window-tool-sheet", "window-tool-sheet-does"),
+    ("window-tool-story", "window-tool-story-does"),
 ];
 
 /// How wide the names of keys and tools are at the normal text size, points.
@@ -70,8 +70,8 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>) {
                 }
                 ui.add_space(14.0);
                 ui.heading(theme::bold(desk.say("window-tools", &[])));
-                for key in TOOLS {
-                    theme::fact(ui, NAMES, theme::bold(desk.say(key, &[])), &desk.say(&format!("{key}-does"), &[]));
+                for (key, does) in TOOLS {
+                    theme::fact(ui, NAMES, theme::bold(desk.say(key, &[])), &desk.say(does, &[]));
                 }
             });
         });

@@ -35,7 +35,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
     if session.is_over() {
         return;
     }
-    let (work, safety) = (session.attempt.work(), session.attempt.safety());
+    let work = session.attempt.work();
     let exercise = work.exercise();
     let place = &exercise.locations[at.index()];
     ui.horizontal_wrapped(|ui| {
@@ -58,7 +58,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
     }
     for (what, key) in FAULTS {
         let text = desk.say(fault_key(what), &[]);
-        if desk.button_if(ui, !safety.testing().is_reported(what), key, &text) {
+        if desk.button_if(ui, !session.attempt.tally().is_reported(what, at), key, &text) {
             desk.act(Action::Report { at: place.id.clone(), what });
             view.reports = false;
         }

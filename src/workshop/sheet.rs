@@ -4,9 +4,9 @@
 use bevy_egui::egui::{CentralPanel, Frame, Grid, Margin, Panel, RichText, ScrollArea, Stroke, Ui, vec2};
 use switchdrop::{
     exercise::LocationId,
-    marking::{Outcome, Root, Sheet, Weight},
+    marking::{Finding, Outcome, Root, Sheet, Weight},
     picture::Thing,
-    wording::{Said, finding, outcome_key, praise, weight_key},
+    wording::{Said, Wording, finding, outcome_key, outcome_means_key, praise, weight_key},
     work::{Attempt, Work},
 };
 
@@ -86,8 +86,12 @@ fn heading(ui: &mut Ui, desk: &Desk<'_>, session: &Session, sheet: &Sheet) {
     });
     let needed = (exercise.pass_mark * sheet.out_of).div_ceil(100).to_string();
     ui.label(desk.say("report-needs", &[("needed", &needed), ("out-of", &out_of)]));
+    ui.label(desk.say(outcome_means_key(sheet.outcome), &[]));
     if sheet.credited_percent < 100 {
         ui.label(desk.say("report-half-wired", &[("percent", &sheet.credited_percent.to_string())]));
+    }
+    if sheet.hints > 0 {
+        ui.label(desk.say("report-hints", &[("count", &sheet.hints.to_string())]));
     }
 }
 
@@ -100,7 +104,7 @@ fn criteria(ui: &mut Ui, desk: &Desk<'_>, sheet: &Sheet) {
                 let criterion = desk.say(&format!("criterion-{}", it.criterion.word()), &[]);
                 let (marks, out_of) = (it.marks.to_string(), it.out_of.to_string());
                 let args = [("criterion", criterion.as_str()), ("marks", &marks), ("out-of", &out_of)];
-                let (sign, ink) = if it.marks == it.out_of { ("✔", theme::GOOD) } else { ("–", theme::WARNING) };
+                let (sign, ink) = if it.marks == it.out_of { ("✔", theme::GOOD) } else { ("○", theme::WARNING) };
                 ui.label(RichText::new(format!("{sign}  {}", desk.say("report-criterion", &args))).color(ink));
             }
             ui.end_row();
@@ -128,11 +132,7 @@ fn one(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, marked: &Marked, ind
     let work = session.attempt.work();
     let found = &marked.sheet.findings[index];
     let said = finding(desk.wording, work, found);
-    let weight = desk.say(weight_key(found.weight), &[]);
-    let (number, lost) = ((index + 1).to_string(), found.lost.to_string());
-    let key = if found.lost > 0 { "report-finding-costs" } else { "report-finding" };
-    let args = [("number", number.as_str()), ("weight", &weight), ("lost", &lost), ("what", &said.what)];
-    let title = desk.say(key, &args);
+    let title = title(desk.wording, index, found, &said);
     let (ink, edge) = match (found.root, found.weight) {
         (Root::Of(_), _) => (theme::QUIET, theme::HAIR),
         (Root::Itself, Weight::Advice) => (theme::INK, theme::HAIR),
@@ -146,6 +146,22 @@ fn one(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, marked: &Marked, ind
         facts(ui, desk, session, marked, index, &said);
         buttons(ui, desk, session, marked, index);
     });
+}
+
+/// The first line of a finding.
+fn title(wording: &Wording, index: usize, found: &Finding, said: &Said) -> String {
+    let weight = wording.say(weight_key(found.weight), &[]);
+    let (number, lost) = ((index + 1).to_string(), found.lost.to_string());
+    let key = if found.lost > 0 { "report-finding-costs" } else { "report-finding" };
+    wording.say(key, &[("number", &number), ("weight", &weight), ("lost", &lost), ("what", &said.what)])
+}
+
+/// A finding in a few sentences: what it is, what it would do, how to put it right.
+pub fn in_short(wording: &Wording, work: &Work, index: usize, found: &Finding) -> Vec<String> {
+    let said = finding(wording, work, found);
+    let harm = said.harm.as_ref().map(|it| wording.say("report-harm", &[("harm", it)]));
+    let repair = said.repair.as_ref().map(|it| wording.say("report-repair", &[("repair", it)]));
+    std::iter::once(title(wording, index, found, &said)).chain(harm).chain(repair).collect()
 }
 
 fn facts(ui: &mut Ui, desk: &Desk<'_>, session: &Session, marked: &Marked, index: usize, said: &Said) {
@@ -190,16 +206,16 @@ fn arose(desk: &Desk<'_>, marked: &Marked, index: usize) -> Option<String> {
 fn buttons(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, marked: &Marked, index: usize) {
     let number = (index + 1).to_string();
     let args = [("number", number.as_str())];
-    let seen = whereabouts(session.attempt.work(), &marked.sheet.findings[index].at);
+    let seen = whereabouts(session.attempt.work(), &marked.sheet.findings[index].at).is_some();
     let has_end = marked.told().is_some_and(|it| matches!(it.story.would_have.get(index), Some(Some(_))));
-    if seen.is_none() && !has_end {
+    if !seen && !has_end {
         return;
     }
     ui.horizontal_wrapped(|ui| {
-        if let Some((sight, thing)) = seen {
+        if seen {
             let text = desk.say("window-show", &args);
             if desk.button(ui, &format!("show:{number}"), &text) {
-                desk.intents.push(Intent::Show(sight, Some(thing)));
+                desk.intents.push(Intent::Place(index));
             }
         }
         if has_end {

@@ -10,7 +10,7 @@ use switchdrop::{
     circuit::{Glow, lamps_now},
     exercise::LocationId,
     marking::hint,
-    picture::{Covers, Scene, View as Look, of_location, of_place},
+    picture::{Covers, Scene, Thing, View as Look, of_location, of_place},
     wording::{Wording, happened, hint as hint_said, place, problem, refused, would_have},
     work::{Action, Happened, Mode},
 };
@@ -247,6 +247,7 @@ impl Shop {
                     opened.insert(finding);
                 }
             }
+            Intent::Place(finding) => self.show_in_place(finding),
             Intent::Play(finding) => self.play(finding),
         }
     }
@@ -257,11 +258,25 @@ impl Shop {
         let (Some(it), Some(told)) = (marked.sheet.findings.get(finding), marked.told()) else { return };
         let Some(Some(consequence)) = told.story.would_have.get(finding) else { return };
         let work = session.attempt.work();
-        self.played = Some(Played {
-            told: would_have(&self.wording, work, consequence),
-            way: Way::of_consequence(work, consequence),
-        });
-        let (sight, thing) = sheet::whereabouts(work, &it.at).map_or((Sight::Place, None), |it| (it.0, Some(it.1)));
+        let told = vec![would_have(&self.wording, work, consequence)];
+        let way = Way::of_consequence(work, consequence);
+        let at = sheet::whereabouts(work, &it.at);
+        self.look_at(Played { heading: "page-would-have", told, way }, at);
+    }
+
+    /// Shows a finding where it is.
+    fn show_in_place(&mut self, finding: usize) {
+        let (Some(session), Some(marked)) = (&self.session, &self.marked) else { return };
+        let Some(it) = marked.sheet.findings.get(finding) else { return };
+        let told = sheet::in_short(&self.wording, session.attempt.work(), finding, it);
+        let at = sheet::whereabouts(session.attempt.work(), &it.at);
+        self.look_at(Played { heading: "window-in-place-heading", told, way: Way::default() }, at);
+    }
+
+    /// Goes to the drawing with a finding in mind.
+    fn look_at(&mut self, played: Played, at: Option<(Sight, Thing)>) {
+        let (sight, thing) = at.map_or((Sight::Place, None), |it| (it.0, Some(it.1)));
+        self.played = Some(played);
         self.apply(Intent::Show(sight, thing));
     }
 

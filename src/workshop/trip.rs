@@ -93,12 +93,14 @@ impl Trip {
     }
 }
 
-/// What a finding would have led to, as it is looked at on the drawing.
+/// A finding that is looked at on the drawing: in its place, or what it would have led to.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Played {
+    /// The key of what stands over it.
+    pub heading: &'static str,
     /// In words.
-    pub told: String,
-    /// The way of the current.
+    pub told: Vec<String>,
+    /// The way of the current, if there is one.
     pub way: Way,
 }
 

@@ -216,7 +216,11 @@ fn every_kind_of_broken_attempt_is_said_where_it_is() {
         (changed("ProveIndicator", "ProveIndicatr"), "4:", "ProveIndicatr"),
         (changed("Did(ms:1000,action:ProveIndicator)", "Agree"), "4:1", "this is not written as the format asks"),
         (changed("Did(ms:1000,action:ProveIndicator)", "\u{1b}[2J"), "4:1", "this is not written as the format asks"),
-        (changed("Did(ms:1000,action:ProveIndicator)", &long), "4:1", "too large: 550 found, 512 allowed"),
+        (
+            changed("Did(ms:1000,action:ProveIndicator)", &long),
+            "4:1",
+            "this action is longer than 512 bytes, the most that are read",
+        ),
         (
             refused("Tighten(terminal: \"west.L1\")"),
             "4:1",
@@ -245,7 +249,9 @@ fn every_code_of_the_table_has_a_broken_file() {
     // The attempts above.
     tried.extend([ProblemCode::Digest, ProblemCode::CutShort, ProblemCode::Refused]);
     // `limits.rs`: each at its limit and just over it.
-    tried.extend([ProblemCode::TooLarge, ProblemCode::TooManyCombinations]);
+    tried.extend([ProblemCode::TooLarge, ProblemCode::TooManyCombinations, ProblemCode::TooManyLocations]);
+    tried.extend([ProblemCode::TooManyCables, ProblemCode::TooManySwitches]);
+    tried.extend([ProblemCode::TooManyLines, ProblemCode::ActionTooLong]);
     for code in ProblemCode::ALL {
         assert!(tried.contains(code), "no broken file gives {code:?}");
     }

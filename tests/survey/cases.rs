@@ -9,13 +9,14 @@ use std::collections::BTreeSet;
 
 use switchdrop::{
     circuit::{Conditions, Group, Groups, HazardKind, Joined, Network, Part, survey},
-    exercise::{DeviceId, LampId, LocationId, LocationKind, TerminalId, TerminalUse},
+    exercise::{DeviceId, EndId, LampId, LocationId, LocationKind, TerminalId, TerminalUse},
     trade::{accessory::Material, device::Verdict},
-    work::{Point, Work},
+    work::{Edit, Point, Work},
 };
 
 use super::{scramble, works};
 use crate::{
+    installations::{MCBS, ONE_RCD, PASSAGE_WIRED, RCBOS, TWO_RCDS, passage, with},
     wirings::Dice,
     witness::{algebra::volts, wirings::Wirings},
 };
@@ -180,8 +181,8 @@ fn brute(work: &Work, group: &Group, found: &mut Found) {
             lamps_in: own(&lamps, lamps_in, exercise.lamps.len()),
             ..Conditions::complete(exercise, positions.clone())
         };
-        let (all_on, all_in) = (vec![true; devices.len()], vec![true; lamps.len()]);
-        let complete = after(work, case(&all_on, &all_in), f64::INFINITY);
+        let (all_on, none_out) = (vec![true; devices.len()], vec![true; lamps.len()]);
+        let complete = after(work, case(&all_on, &none_out), f64::INFINITY);
         // Out by its switches: off with everything on, and nothing that feeds it has opened.
         let dark: Vec<&LampId> = group
             .lamps
@@ -220,7 +221,7 @@ fn brute(work: &Work, group: &Group, found: &mut Found) {
                 let here = work.ends_at(exercise.terminals[metal.index()].location).map(|it| work.point_of(it));
                 let there = here.into_iter().find(|it| joined.same(work, line, *it));
                 let Some(there) = there.filter(|_| !joined.same(work, line, point(metal))) else { continue };
-                let fault = Conditions { fault: Some((there, point(metal))), ..case(&all_on, &all_in) };
+                let fault = Conditions { fault: Some((there, point(metal))), ..case(&all_on, &none_out) };
                 let settled = after(work, fault, exercise.earthing.disconnection_seconds());
                 if settled.opened.is_empty() || settled.is_energised(work, point(metal)) {
                     found.insert((HazardKind::NoDisconnection, work.point_address(point(metal))));
@@ -257,4 +258,31 @@ fn the_same_of_installations_scrambled() {
     let works = works();
     let kinds = compare((0..works.len() * 4).map(|it| scramble(&works[it % works.len()], &mut dice)));
     assert!(kinds.len() >= 6, "{kinds:?}");
+}
+
+/// Two circuits in one box behind each sort of board, any of its ends anywhere in it: shorts of one circuit beside holders,
+/// borrowed neutrals and lines of the other. The first is that of `a_holder_left_live_is_seen_beside_another_circuits_trip`.
+#[test]
+fn the_same_of_two_circuits_in_one_box() {
+    let switched = "one/brown@box box.connector.1\nflex/brown@box box.connector.1\none/blue@box box.COM\nflex/blue@box box.L1\ntwo/black@box box.connector.2";
+    let known = with(&passage(ONE_RCD), PASSAGE_WIRED, switched).work().clone();
+    let kinds = compare(std::iter::once(known));
+    assert!(kinds.contains(&HazardKind::LampholderLive) && kinds.contains(&HazardKind::ShortLineNeutral), "{kinds:?}");
+    let mut dice = Dice(0x2c);
+    let boards = [RCBOS, MCBS, ONE_RCD, TWO_RCDS].map(|it| with(&passage(it), PASSAGE_WIRED, "").work().clone());
+    let random = (0..200).map(|number: usize| {
+        let mut work = boards[number % boards.len()].clone();
+        let place = work.location("box").expect("the box");
+        let terminals: Vec<TerminalId> = work.exercise().terminals_at(place).collect();
+        let ends: Vec<EndId> = work.ends_at(place).collect();
+        for end in ends {
+            if dice.below(3) == 0 {
+                let to = (dice.below(8) > 0).then(|| terminals[dice.below(terminals.len())]);
+                work.edit(&Edit::Move(end, to));
+            }
+        }
+        work
+    });
+    let kinds = compare(random);
+    assert!(kinds.len() >= 7, "{kinds:?}");
 }

@@ -173,6 +173,12 @@ finding-link-left-in = A test link is still in: { $place }.
 finding-fault-unreported = Something was wrong here before you came, and nobody was told: { $place }.
     .harm = The next person trusts it, and locks off the wrong circuit.
     .repair = Compare the chart with what the cables say, and report what does not agree.
+finding-energised-past-fault = The power came on past something dangerous that was there before you came, and nobody was told: { $place }.
+    .harm = Whoever uses or opens it next gets the shock, and you were the last who could have said so.
+    .repair = Look at what is there before you begin, report it in writing, and leave off what is dangerous until it is seen to.
+finding-indicator-unreported = The voltage indicator did not work, and nobody was told. It came with the kit: { $place }.
+    .harm = The next person takes it from the same shelf, and a live conductor looks dead.
+    .repair = Set it aside with a label on it, and report it; another one for yourself is not enough.
 
 ## Test results
 

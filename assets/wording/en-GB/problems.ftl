@@ -2,7 +2,12 @@
 # $found: what stood there. $expected: what should have. $nearest: the valid name most like what stood there.
 
 problem-syntax = this is not written as the format asks: { $found }
-problem-too-large = too large: { $found } found, { $expected } allowed
+problem-too-large = this text has { $found } bytes; at most { $expected } are read
+problem-too-many-locations = there are { $found } locations; a scenario has at most { $expected }
+problem-too-many-cables = there are { $found } cables; a scenario has at most { $expected }
+problem-too-many-switches = there are { $found } switches; a scenario has at most { $expected }
+problem-too-many-lines = there are { $found } lines and more; an attempt has at most { $expected }
+problem-action-too-long = this action is longer than { $expected } bytes, the most that are read
 problem-format = this is format { $found }; this version of the program reads format { $expected }
 problem-bad-name = a name or text may not be empty, be longer than { $expected } characters, or hold characters that do not show
 problem-bad-id = `{ $found }` can't be an id: 1 to 32 lower-case letters, digits and hyphens, and not beginning with `made-`

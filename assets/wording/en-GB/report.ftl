@@ -38,6 +38,7 @@ report-arose = Arose: { $when }
 report-repair = To put it right: { $repair }
 report-reference = Reference: { $reference }
 report-follows = It follows from { $number }; put that right and this goes too.
+report-before = It was so before you came: it costs nothing.
 weight-critical = critical
 weight-major = major
 weight-advice = advice
@@ -142,6 +143,7 @@ well-prediction = The wiring was understood before the power came on.
 well-rework = Nothing had to be done over again.
 well-hints = No hint was asked for.
 well-proved-dead = Every place was locked off and proved dead before a conductor was touched.
+well-fault-reported = Something was wrong before you came, and you reported it.
 well-nothing-opened = Power came on and no device opened.
 well-foreseen = Every prediction was made before the power came on, and came true.
 

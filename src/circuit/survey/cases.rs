@@ -3,11 +3,12 @@
 use std::cell::OnceCell;
 
 use super::{
-    Glow, Hazard, HazardKind, LampRow, Row, Stage, Witness, exposed_metal, faults::first_faults, glowing, lamp_row,
+    Glow, Hazard, HazardKind, LampRow, Prepared, Row, Stage, Witness, exposed_metal, faults::first_faults, glowing,
+    lamp_row,
 };
 use crate::{
     circuit::{
-        groups::{Group, Groups},
+        groups::Group,
         joined::Contacts,
         network::Conditions,
         settle::{Cause, Opening, Settled, is_unbroken, settle, verdict},
@@ -28,7 +29,7 @@ pub(super) struct Tried {
 /// A group before its survey.
 pub(super) struct Trial<'a> {
     pub work: &'a Work,
-    groups: &'a Groups,
+    prepared: &'a Prepared<'a>,
     number: usize,
     pub group: &'a Group,
     /// Asked for only where something is wrong or a fault is tried.
@@ -70,21 +71,21 @@ pub(in crate::circuit) fn what_met(
 }
 
 /// The rows alone.
-pub(super) fn rows_of_group(work: &Work, groups: &Groups, number: usize) -> Vec<Row> {
-    let trial = Trial::new(work, groups, number);
+pub(super) fn rows_of_group(prepared: &Prepared<'_>, number: usize) -> Vec<Row> {
+    let trial = Trial::new(prepared, number);
     trial.rows(&trial.walk(None), &mut Scratch::default()).0
 }
 
 /// The rows of a group taken apart from others with the same device in front, if they hold whatever those do.
-pub(super) fn rows_apart(work: &Work, groups: &Groups, number: usize) -> Option<Vec<Row>> {
-    let trial = Trial::new(work, groups, number);
+pub(super) fn rows_apart(prepared: &Prepared<'_>, number: usize) -> Option<Vec<Row>> {
+    let trial = Trial::new(prepared, number);
     let (rows, is_quiet) = trial.rows(&trial.walk(None), &mut Scratch::default());
     is_quiet.then_some(rows)
 }
 
 /// Tries every combination and every case of one group.
-pub(super) fn try_group(work: &Work, groups: &Groups, number: usize) -> Tried {
-    let trial = Trial::new(work, groups, number);
+pub(super) fn try_group(prepared: &Prepared<'_>, number: usize) -> Tried {
+    let trial = Trial::new(prepared, number);
     let walk = trial.walk(None);
     let mut scratch = Scratch::default();
     let rows = trial.rows(&walk, &mut scratch).0;
@@ -96,14 +97,15 @@ pub(super) fn try_group(work: &Work, groups: &Groups, number: usize) -> Tried {
 }
 
 impl<'a> Trial<'a> {
-    pub fn new(work: &'a Work, groups: &'a Groups, number: usize) -> Self {
+    pub fn new(prepared: &'a Prepared<'a>, number: usize) -> Self {
+        let (work, groups) = (prepared.work, &prepared.groups);
         let exercise = work.exercise();
         let ours = |it: Point| groups.of(work, it).is_none_or(|it| it == number);
         let metal = exposed_metal(exercise).into_iter().map(|it| (Point::Terminal(it), HazardKind::MetalEnergised));
         let loose = work.ends().filter(|it| work.terminal_of(*it).is_none());
         let loose = loose.map(|it| (Point::End(it), HazardKind::LooseEndLive));
         let standing = metal.chain(loose).filter(|(it, _)| ours(*it)).collect();
-        Self { work, groups, number, group: &groups.all()[number], contacts: OnceCell::new(), standing }
+        Self { work, prepared, number, group: &groups.all()[number], contacts: OnceCell::new(), standing }
     }
 
     /// The joins of the work.
@@ -113,12 +115,13 @@ impl<'a> Trial<'a> {
 
     /// The walk through the group's combinations, with a first fault or none.
     pub fn walk(&self, fault: Option<(Point, Point)>) -> Walk<'a> {
-        Walk::new(self.work, self.groups, self.number, fault)
+        let Prepared { work, groups, .. } = self.prepared;
+        Walk::new(work, groups, self.prepared.whole(), self.number, fault)
     }
 
     /// Everything of the group on, in and fitted; and whether nothing opens in any, no device that the group shares with
     /// others feels anything of it, and nothing is energised that must not be.
-    fn rows(&self, walk: &Walk<'_>, scratch: &mut Scratch) -> (Vec<Row>, bool) {
+    pub fn rows(&self, walk: &Walk<'_>, scratch: &mut Scratch) -> (Vec<Row>, bool) {
         let exercise = self.work.exercise();
         let (on, lamps_in) = (vec![true; exercise.devices.len()], vec![true; exercise.lamps.len()]);
         let mut rows = Vec::new();

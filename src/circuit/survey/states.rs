@@ -8,7 +8,7 @@
 use std::collections::BTreeMap;
 
 use super::{
-    Glow, Hazard, HazardKind, LampRow, Row, Stage, Witness, all_rows,
+    Glow, Hazard, HazardKind, LampRow, Prepared, Row, Stage, Witness,
     cases::{Trial, rows_apart, rows_of_group},
 };
 use crate::{
@@ -50,17 +50,17 @@ type Happening = (Vec<Glow>, Vec<DeviceId>, Vec<DeviceId>, Vec<(HazardKind, Stri
 /// [`TooMany`], when even the distinct results are too many or can't be told from each other.
 pub fn states(work: &Work) -> Result<States, TooMany> {
     let exercise = work.exercise();
-    let groups = Groups::new(work);
+    let prepared = Prepared::new(work);
     let every = exercise.switches.iter().try_fold(1_usize, |n, it| n.checked_mul(it.way.positions()));
     if every.is_some_and(|it| it <= ROWS) {
-        let parts = (0..groups.all().len()).map(|it| rows_of_group(work, &groups, it)).collect();
-        return Ok(States::Rows(all_rows(exercise, groups.all(), parts)));
+        return Ok(States::Rows(prepared.ready().rows()));
     }
     let (groups, classes) = if let Some(it) = apart(work) {
         it
     } else {
-        let classes = (0..groups.all().len()).map(|it| classes_of(work, &groups, it)).collect::<Result<_, _>>()?;
-        (groups, classes)
+        let numbers = 0..prepared.groups.all().len();
+        let classes = numbers.map(|it| classes_of(&prepared, it)).collect::<Result<_, _>>()?;
+        (prepared.groups, classes)
     };
     product(exercise, &groups, &classes).map(States::Classes)
 }
@@ -68,27 +68,27 @@ pub fn states(work: &Work) -> Result<States, TooMany> {
 /// The classes of each group with those apart that have no more than a residual current device in common, if none of them
 /// is ever felt by it; they are few and small then, where together they would be past counting.
 fn apart(work: &Work) -> Option<(Groups, Vec<Vec<StateClass>>)> {
-    let groups = Groups::apart(work)?;
+    let prepared = Prepared::of(work, Groups::apart(work)?);
     let few = |it: &Group| combinations(work.exercise(), it).is_some_and(|it| it <= ROWS);
-    if !groups.all().iter().all(few) {
+    if !prepared.groups.all().iter().all(few) {
         return None;
     }
-    let classes = (0..groups.all().len()).map(|it| {
-        let rows = rows_apart(work, &groups, it)?.into_iter();
+    let classes = (0..prepared.groups.all().len()).map(|it| {
+        let rows = rows_apart(&prepared, it)?.into_iter();
         alike(rows.map(|first| StateClass { count: 1, first })).ok()
     });
     let classes = classes.collect::<Option<_>>()?;
-    Some((groups, classes))
+    Some((prepared.groups, classes))
 }
 
 /// The classes of one group.
-fn classes_of(work: &Work, groups: &Groups, number: usize) -> Result<Vec<StateClass>, TooMany> {
-    let own = combinations(work.exercise(), &groups.all()[number]);
+fn classes_of(prepared: &Prepared<'_>, number: usize) -> Result<Vec<StateClass>, TooMany> {
+    let own = combinations(prepared.work.exercise(), &prepared.groups.all()[number]);
     if own.is_some_and(|it| it <= ROWS) {
-        let rows = rows_of_group(work, groups, number).into_iter();
+        let rows = rows_of_group(prepared, number).into_iter();
         alike(rows.map(|first| StateClass { count: 1, first }))
     } else {
-        by_joins(work, groups, number)
+        by_joins(prepared, number)
     }
 }
 
@@ -129,11 +129,11 @@ fn product(exercise: &Exercise, groups: &Groups, classes: &[Vec<StateClass>]) ->
 /// What happens in one combination; positions that are missing count as 0.
 pub fn row_at(work: &Work, positions: &[u8]) -> Row {
     let exercise = work.exercise();
-    let groups = Groups::new(work);
+    let prepared = Prepared::new(work);
     let mut row = nothing(exercise);
     row.positions.iter_mut().zip(positions).for_each(|(it, at)| *it = *at);
-    for (number, group) in groups.all().iter().enumerate() {
-        let own = Trial::new(work, &groups, number).row(row.positions.clone());
+    for (number, group) in prepared.groups.all().iter().enumerate() {
+        let own = Trial::new(&prepared, number).row(row.positions.clone());
         put(&mut row, &own, group);
     }
     row
@@ -196,10 +196,11 @@ fn alike(classes: impl Iterator<Item = StateClass>) -> Result<Vec<StateClass>, T
 }
 
 /// A group with more combinations than anyone solves: by how what matters is joined.
-fn by_joins(work: &Work, groups: &Groups, number: usize) -> Result<Vec<StateClass>, TooMany> {
+fn by_joins(prepared: &Prepared<'_>, number: usize) -> Result<Vec<StateClass>, TooMany> {
+    let work = prepared.work;
     let exercise = work.exercise();
-    let group = &groups.all()[number];
-    let trial = Trial::new(work, groups, number);
+    let group = &prepared.groups.all()[number];
+    let trial = Trial::new(prepared, number);
     let contacts = trial.contacts().only(&group.switches.iter().map(|it| it.index()).collect::<Vec<_>>());
     let bars = exercise.terminals.iter().enumerate().filter(|(_, it)| {
         matches!(it.used_by, TerminalUse::DeviceLine(_) | TerminalUse::DeviceNeutral(_) | TerminalUse::EarthBar)

@@ -11,7 +11,7 @@ use crate::{
         context::Context,
         finding::{Draft, Repair},
     },
-    work::{Edit, Point},
+    work::{Edit, Point, Work},
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
@@ -20,7 +20,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
         let Some(terminal) = work.terminal_of(end) else { continue };
         let reach = ctx.reach_live(Point::Terminal(terminal));
         if reach.line || reach.neutral {
-            let repair = earth_terminal(ctx, end).map_or(Repair::None, |it| Repair::Edits(vec![it]));
+            let repair = earth_terminal(work, end).map_or(Repair::None, |it| Repair::Edits(vec![it]));
             let about = if reach.line { "line" } else { "neutral" };
             let draft = Draft::new(Code::CpcMisused, work.end_address(end), Weight::Critical).about(about);
             found.push(Draft { repair, ..draft });
@@ -29,8 +29,8 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
 }
 
 /// Moving an end to the earth terminal of its place, if it is not in one already.
-pub(super) fn earth_terminal(ctx: &Context<'_>, end: EndId) -> Option<Edit> {
-    let (work, exercise) = (&ctx.work, ctx.exercise());
+pub(in crate::marking) fn earth_terminal(work: &Work, end: EndId) -> Option<Edit> {
+    let exercise = work.exercise();
     let here = work.terminal_of(end);
     if here.is_some_and(|it| exercise.terminals[it.index()].used_by.is_earth()) {
         return None;

@@ -32,7 +32,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     for end in protective().filter(|it| work.terminal_of(*it).is_none()) {
         // A made-up conductor in nothing at all is a scrap in the box, not a cpc.
         if !work.is_scrap(end.conductor()) {
-            add(end, work.end_location(end), earth_terminal(ctx, end));
+            add(end, work.end_location(end), earth_terminal(work, end));
         }
     }
     let mut seen = Vec::new();

@@ -1,22 +1,34 @@
-//! `fault-unreported`: what was wrong before the learner came costs nothing by being there, and somebody is told. A circuit
-//! chart that gives a circuit to the wrong device gets the wrong one locked off by whoever comes next.
+//! `fault-unreported`, `indicator-unreported`, `energised-past-fault`: what was wrong before the learner came costs nothing by being
+//! there, and somebody is told.
+//!
+//! A circuit chart that gives a circuit to the wrong device gets the wrong one locked off by whoever comes next. An indicator that
+//! failed is exchanged for oneself by taking another, and taken again by the next person unless somebody is told. Dangerous wiring
+//! that the power comes on past, untold, is critical.
 
 use crate::{
-    exercise::LocationKind,
+    exercise::{LocationId, LocationKind},
     marking::{
         code::{Code, Weight},
         context::Context,
-        finding::Draft,
+        finding::{Draft, Seen},
     },
     work::Fault,
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let exercise = ctx.exercise();
-    let board = exercise.locations.iter().find(|it| it.kind == LocationKind::Board);
-    if let Some(board) = board.filter(|_| !exercise.kit.chart.is_right())
-        && !ctx.safety.testing().is_reported(Fault::Chart)
-    {
-        found.push(Draft::new(Code::FaultUnreported, board.id.clone(), Weight::Major));
+    if let Some(board) = exercise.locations.iter().position(|it| it.kind == LocationKind::Board) {
+        let told = |what| ctx.tally.is_reported(what, LocationId(board as u16));
+        let mut add = |code| found.push(Draft::new(code, exercise.locations[board].id.clone(), Weight::Major));
+        if !exercise.kit.chart.is_right() && !told(Fault::Chart) {
+            add(Code::FaultUnreported);
+        }
+        if ctx.safety.has_indicator_failed() && !told(Fault::Indicator) {
+            add(Code::IndicatorUnreported);
+        }
+    }
+    for (at, action) in ctx.before.passed() {
+        let draft = Draft::new(Code::EnergisedPastFault, at, Weight::Critical);
+        found.push(draft.seen(Seen::InAction(action)));
     }
 }

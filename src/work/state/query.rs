@@ -260,6 +260,17 @@ impl Work {
         groups
     }
 
+    /// The same with every switch in any of its positions: what may come to be joined.
+    pub(crate) fn joined_ever(&self) -> Groups {
+        let mut groups = self.joined_by(|it: Colour| !it.is_protective());
+        for switch in &self.exercise.switches {
+            for (a, b) in (0..switch.way.positions()).flat_map(|it| switch.way.joins(it)) {
+                groups.join(switch.terminals[*a].index(), switch.terminals[*b].index());
+            }
+        }
+        groups
+    }
+
     /// A point's place among terminals and then ends.
     pub(crate) fn node(&self, point: Point) -> usize {
         match point {

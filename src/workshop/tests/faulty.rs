@@ -56,6 +56,7 @@ fn faults_made_in_the_window_are_on_the_sheet_that_its_file_earns_and_each_is_sh
         assert_eq!(bench.shop.screen(), Screen::Bench);
         let shown = bench.shop.targets().0.iter().find(|it| it.key == wanted);
         assert!(shown.is_some_and(|it| it.visible && it.on), "{wanted}: {:?}", bench.keys());
+        assert!(bench.says("Found here") && bench.says(&format!("{number}. major")), "{:?}", bench.words());
         bench.click("sheet");
     }
 }

@@ -1,0 +1,280 @@
+//! What was wrong before the learner came: it costs nothing by being there, and what of it is dangerous is reported before the
+//! power comes on.
+//!
+//! Worked out by marking the wiring as the learner found it; no scenario says it. For this the learner's cpcs are taken to be where
+//! they belong, so that an earth still missing is not taken for an old fault. His other cores hang free, which can be the cause of
+//! nothing but a lamp or a fan that lacks what they are to bring.
+
+use std::{collections::BTreeSet, sync::Arc};
+
+use super::{
+    code::{Code, Criterion, Weight},
+    context::Context,
+    finding::{Draft, Seen},
+    roots::is_effect,
+    rules::{WIRING, earth_terminal},
+};
+use crate::{
+    circuit::Groups,
+    exercise::{DeviceId, EndId, Exercise, LampId, LocationId, LocationKind, TerminalId},
+    trade::colour::{Colour, Mark},
+    work::{Action, Attempt, Edit, Energised, Fault, Point, Work},
+};
+
+/// What was wrong.
+#[derive(Debug, Default)]
+pub(super) struct Before {
+    wrong: Vec<Wrong>,
+    lamps: Vec<LampId>,
+    /// By place in `wrong`, with the action that brought the power.
+    passed: Vec<(usize, usize)>,
+    told: bool,
+}
+
+#[derive(Debug)]
+struct Wrong {
+    code: Code,
+    at: String,
+    weight: Weight,
+    /// Where it shows.
+    places: Vec<LocationId>,
+    /// Whose circuits are there.
+    devices: BTreeSet<DeviceId>,
+}
+
+impl Before {
+    /// Of an attempt, if it can matter to what was found in it.
+    pub fn of(attempt: &Attempt, drafts: &[Draft]) -> Self {
+        let exercise = attempt.work().exercise();
+        if !can_matter(attempt, drafts) {
+            return Self::default();
+        }
+        let start = start(exercise);
+        let none = Self::default();
+        let ctx = Context::new(&start, attempt.tally(), attempt.safety(), &[], &none);
+        let groups = Groups::new(&start);
+        let is_old = |it: &Draft| is_old(&ctx, it);
+        let wrong: Vec<Wrong> =
+            found_in(&ctx).into_iter().filter(is_old).map(|it| Wrong::of(&start, &groups, &it)).collect();
+        let mut before = Self { lamps: lamps(exercise, &wrong), wrong, ..Self::default() };
+        before.told =
+            attempt.tally().reported.iter().any(|report| {
+                report.what == Fault::Wiring && before.wrong.iter().any(|it| it.places.contains(&report.at))
+            });
+        before.pass(attempt);
+        before
+    }
+
+    /// Whether nothing was wrong.
+    pub fn is_empty(&self) -> bool {
+        self.wrong.is_empty()
+    }
+
+    /// Whether a finding is one of these: it was there before, and its end has not been taken out of its terminal since.
+    pub fn has(&self, work: &Work, draft: &Draft) -> bool {
+        let untouched = || work.end(&draft.at).map_or(true, |it| work.is_undisturbed(it));
+        self.wrong.iter().any(|it| (it.code, it.at.as_str()) == draft.key()) && untouched()
+    }
+
+    /// Lamps that were wrong.
+    pub fn lamps(&self) -> &[LampId] {
+        &self.lamps
+    }
+
+    /// Whether any of it was reported, at a place where it shows.
+    pub fn is_told(&self) -> bool {
+        self.told
+    }
+
+    /// What was dangerous when the power came on past it, and not reported by then: where, and by which action of the log. Once
+    /// a circuit, by what is the cause rather than by what follows.
+    pub fn passed(&self) -> impl Iterator<Item = (&str, usize)> {
+        self.passed.iter().map(|(wrong, action)| (self.wrong[*wrong].at.as_str(), *action))
+    }
+
+    fn pass(&mut self, attempt: &Attempt) {
+        let mut order: Vec<usize> =
+            (0..self.wrong.len()).filter(|it| self.wrong[*it].weight == Weight::Critical).collect();
+        order.sort_by_key(|it| is_effect(self.wrong[*it].code));
+        for energised in attempt.tally().energised.iter().filter(|_| !order.is_empty()) {
+            let on = brought_on(attempt, energised);
+            if on.is_empty() {
+                continue;
+            }
+            let none = Self::default();
+            let ctx = Context::new(&energised.work, attempt.tally(), attempt.safety(), &[], &none);
+            let stands: Vec<Draft> = found_in(&ctx);
+            for index in order.clone() {
+                let it = &self.wrong[index];
+                let concerns = !it.devices.is_disjoint(&on);
+                let still = stands.iter().any(|draft| (it.code, it.at.as_str()) == draft.key());
+                let said = self.passed.iter().any(|(other, _)| self.are_one(index, *other));
+                if concerns && still && !said && !self.is_told_of(index, attempt, energised.action) {
+                    self.passed.push((index, energised.action));
+                }
+            }
+        }
+    }
+
+    /// Whether two of these are on one circuit: a report that tells of one has whoever comes look at the other.
+    fn are_one(&self, one: usize, other: usize) -> bool {
+        one == other || !self.wrong[one].devices.is_disjoint(&self.wrong[other].devices)
+    }
+
+    fn is_told_of(&self, index: usize, attempt: &Attempt, action: usize) -> bool {
+        let reports = attempt.tally().reported.iter().filter(|it| it.what == Fault::Wiring && it.action < action);
+        reports.into_iter().any(|report| {
+            let shows = |other: &usize| self.wrong[*other].places.contains(&report.at);
+            (0..self.wrong.len()).filter(shows).any(|it| self.are_one(index, it))
+        })
+    }
+}
+
+impl Wrong {
+    fn of(start: &Work, groups: &Groups, draft: &Draft) -> Self {
+        let exercise = start.exercise();
+        let places = places(exercise, &draft.at);
+        let devices = match exercise.device(&draft.at) {
+            Ok(it) => BTreeSet::from([it]),
+            Err(_) => circuits(start, groups, &places),
+        };
+        Self { code: draft.code, at: draft.at.clone(), weight: draft.weight, places, devices }
+    }
+}
+
+/// Whether anything old can be wrong, as far as can be told without looking closely: there are conductors that the learner does not
+/// end, and something is found that is none of his ends, or reported, or he has been at what is old.
+fn can_matter(attempt: &Attempt, drafts: &[Draft]) -> bool {
+    let (work, exercise) = (attempt.work(), attempt.work().exercise());
+    let is_old = |conductor: &usize| !EndId::of(*conductor).iter().any(|it| exercise.is_learners(*it));
+    let of_wiring = |it: &Draft| {
+        !matches!(it.seen, Seen::InAction(_))
+            && matches!(
+                it.code.criterion(),
+                Criterion::Function
+                    | Criterion::Polarity
+                    | Criterion::Earthing
+                    | Criterion::Identification
+                    | Criterion::Terminations
+                    | Criterion::Containment
+            )
+    };
+    let old_ends = || (0..exercise.conductors.len()).filter(is_old).flat_map(EndId::of);
+    let made_beside = || work.made().iter().any(|made| old_ends().any(|it| work.end_location(it) == made.location));
+    old_ends().next().is_some()
+        && (drafts.iter().any(|it| of_wiring(it) && work.end(&it.at).map_or(true, |it| !exercise.is_learners(it)))
+            || attempt.tally().reported.iter().any(|it| it.what == Fault::Wiring)
+            || old_ends().any(|it| !work.is_undisturbed(it))
+            || made_beside())
+}
+
+/// The wiring before the learner came, with his cpcs where they belong.
+fn start(exercise: &Arc<Exercise>) -> Work {
+    let mut work = Work::new(Arc::clone(exercise));
+    let free = work.ends().filter(|it| exercise.is_learners(*it) && work.end_facts(*it).colour.is_protective());
+    for end in free.collect::<Vec<_>>() {
+        if let Some(edit) = earth_terminal(&work, end) {
+            work.edit(&edit);
+            work.edit(&Edit::Mark(end, Some(Mark::Sleeve(Colour::GreenYellow))));
+        }
+    }
+    work
+}
+
+fn found_in(ctx: &Context<'_>) -> Vec<Draft> {
+    let mut found = Vec::new();
+    for rule in WIRING {
+        rule(ctx, &mut found);
+    }
+    found
+}
+
+/// Whether what is found at the start is none of the learner's doing, and not his to do.
+fn is_old(ctx: &Context<'_>, draft: &Draft) -> bool {
+    let exercise = ctx.exercise();
+    if let Ok(end) = exercise.end(&draft.at) {
+        return !exercise.is_learners(end);
+    }
+    match draft.code {
+        // What a place lacks that he opens is his to fit.
+        Code::TailMissing | Code::TailAdvised | Code::GrommetMissing | Code::BoxTooShallow => {
+            let his = exercise.learners_places();
+            places(exercise, &draft.at).iter().all(|it| !his.contains(it))
+        }
+        Code::ControlWrong | Code::LampholderLive => exercise.lamp(&draft.at).is_ok_and(|lamp| {
+            let his = exercise.controls.iter().any(|it| it.lamp == lamp && exercise.is_wired_by_learner(it));
+            !his && !waits_for_learner(ctx, &exercise.lamps[lamp.index()].contacts)
+        }),
+        Code::FanWrong => {
+            let fan = exercise.fans.iter().find(|it| it.address == draft.at);
+            fan.is_some_and(|it| !waits_for_learner(ctx, &it.terminals))
+        }
+        _ => true,
+    }
+}
+
+/// Whether one of some terminals has neither line nor neutral in any combination of positions and is joined to an end that hangs
+/// free for the learner.
+fn waits_for_learner(ctx: &Context<'_>, terminals: &[TerminalId]) -> bool {
+    let (work, exercise) = (&ctx.work, ctx.exercise());
+    let mut joined = work.joined_ever();
+    let free: Vec<usize> = work
+        .ends()
+        .filter(|it| exercise.is_learners(*it) && work.terminal_of(*it).is_none())
+        .map(|it| work.node(Point::End(it)))
+        .collect();
+    terminals.iter().any(|it| {
+        let reach = ctx.reach(Point::Terminal(*it));
+        !reach.line && !reach.neutral && free.iter().any(|end| joined.same(*end, it.index()))
+    })
+}
+
+/// Lamps that moving the learner's ends does not put right.
+fn lamps(exercise: &Exercise, wrong: &[Wrong]) -> Vec<LampId> {
+    wrong.iter().filter_map(|it| exercise.lamp(&it.at).ok()).collect()
+}
+
+/// Where something shows that was found at an address: both ends of a conductor.
+fn places(exercise: &Exercise, at: &str) -> Vec<LocationId> {
+    let of = |terminal: TerminalId| vec![exercise.terminals[terminal.index()].location];
+    if let Ok(end) = exercise.end(at) {
+        let ends = [end, end.other()];
+        return ends.into_iter().filter_map(|it| exercise.end_facts(it)).map(|it| it.location).collect();
+    }
+    if let Ok(it) = exercise.device(at) {
+        return of(exercise.devices[it.index()].line);
+    }
+    if let Ok(it) = exercise.terminal(at) {
+        return of(it);
+    }
+    if let Ok(it) = exercise.switch(at) {
+        return vec![exercise.switches[it.index()].location];
+    }
+    if let Ok(it) = exercise.lamp(at) {
+        return of(exercise.lamps[it.index()].contacts[0]);
+    }
+    exercise.location(at).into_iter().collect()
+}
+
+/// The devices whose circuits come to some places, the board apart, to which all do.
+fn circuits(start: &Work, groups: &Groups, places: &[LocationId]) -> BTreeSet<DeviceId> {
+    let exercise = start.exercise();
+    let ends = places
+        .iter()
+        .filter(|it| exercise.locations[it.index()].kind != LocationKind::Board)
+        .flat_map(|it| start.ends_at(*it))
+        .filter(|it| !start.end_facts(*it).colour.is_protective());
+    let numbers: BTreeSet<usize> = ends.filter_map(|it| groups.of(start, start.point_of(it))).collect();
+    numbers.into_iter().flat_map(|it| groups.all()[it].devices.iter().copied()).collect()
+}
+
+/// The devices to whose circuits an action brought the power.
+fn brought_on(attempt: &Attempt, energised: &Energised) -> BTreeSet<DeviceId> {
+    let work = &energised.work;
+    let named: Vec<DeviceId> = match attempt.log().get(energised.action) {
+        Some(Action::PowerOn { device } | Action::Reset { device }) => work.device(device).into_iter().collect(),
+        Some(Action::MainSwitch { on: true }) => (0..work.exercise().devices.len() as u16).map(DeviceId).collect(),
+        _ => Vec::new(),
+    };
+    named.into_iter().filter(|it| work.is_on(*it)).collect()
+}

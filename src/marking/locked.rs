@@ -1,0 +1,38 @@
+//! What follows from a stage that keeps the power locked: whoever leaves out a dead test cannot do a live one, and loses marks for
+//! the dead one alone. And one piece of work that takes back several tests is one slip.
+
+use super::{code::Code, finding::Draft, rules::stage_word};
+use crate::{exercise::Stage, work::Attempt};
+
+/// Pairs of a finding and its cause, by their places.
+pub(super) fn follow(attempt: &Attempt, drafts: &[Draft]) -> Vec<(usize, usize)> {
+    let again = drafts.iter().position(|it| it.code == Code::TestNotRepeated);
+    let stage = attempt.safety().before_power_on(attempt.work().exercise());
+    let locks = |it: &Draft, stage: Stage| match it.code {
+        Code::TestNotRepeated => it.at == stage_word(stage),
+        Code::TestMissing | Code::StageMissing => attempt.tally().energised.is_empty() && it.at == stage_word(stage),
+        Code::PredictionMissing => attempt.tally().energised.is_empty() && stage == Stage::Prediction,
+        _ => false,
+    };
+    let lock = stage.and_then(|stage| drafts.iter().position(|it| locks(it, stage)));
+    let cause = |it: &Draft| match it.code {
+        Code::TestNotRepeated => again,
+        _ if waits_for_power(it) => lock,
+        _ => None,
+    };
+    let pairs = drafts.iter().enumerate().filter_map(|(index, it)| Some((index, cause(it)?)));
+    pairs.filter(|(index, cause)| index != cause).collect()
+}
+
+/// Whether it could not be otherwise while the power is locked.
+fn waits_for_power(draft: &Draft) -> bool {
+    const LIVE: [Stage; 4] =
+        [Stage::SupplyPolarity, Stage::LoopImpedance, Stage::ResidualDevice, Stage::FunctionalTest];
+    match draft.code {
+        Code::PowerOnUnchecked | Code::FunctionUntested => true,
+        Code::TestMissing | Code::TestIncomplete | Code::StageMissing => {
+            LIVE.into_iter().any(|it| draft.at == stage_word(it))
+        }
+        _ => false,
+    }
+}

@@ -1,0 +1,131 @@
+//! Proving dead: which tests a place needs, which count, and when they prove anything.
+//!
+//! Prove the indicator, test, prove it again with nothing between (GS38, as trade guides tell it). What proves it is the proving unit
+//! or a known live source alike: an indicator that shows mains voltage works.
+
+use std::collections::BTreeSet;
+
+use super::{
+    Physics, Safety, Work,
+    settings::{combinations, here},
+};
+use crate::{
+    exercise::{LocationId, SwitchId},
+    work::Point,
+};
+
+/// Below this a two-pole indicator shows nothing, volts (the extra-low indication of common instruments starts near 12;
+/// from memory).
+const INDICATOR_VOLTS: f64 = 10.0;
+
+/// One dead test that showed nothing: the settings of the switches there, and the points.
+pub(super) type Tested = (Vec<u8>, Point, Probe);
+
+/// What the second probe was on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Probe {
+    /// Anything earthed.
+    Earth,
+    /// Another conductor.
+    Conductor(Point),
+}
+
+impl Safety {
+    /// Every dead test that a location needs: each conductor to earth and, where a switch is, to every other; elsewhere
+    /// to the others of its own cable. A point where several conductors are joined counts once.
+    pub fn tests_needed(work: &Work, location: LocationId) -> Vec<(Point, Probe)> {
+        let exercise = work.exercise();
+        let everything = exercise.switches_at(location).next().is_some();
+        let live: Vec<_> = work
+            .ends_at(location)
+            .filter(|it| !work.end_facts(*it).colour.is_protective() && !work.is_scrap(it.conductor()))
+            .collect();
+        let mut needed = BTreeSet::new();
+        for (index, a) in live.iter().enumerate() {
+            needed.insert((work.point_of(*a), Probe::Earth));
+            for b in &live[index + 1..] {
+                let same_cable = match (work.cable_of(a.conductor()), work.cable_of(b.conductor())) {
+                    (Some(one), Some(other)) => one.id == other.id,
+                    _ => false,
+                };
+                let pair = [work.point_of(*a), work.point_of(*b)];
+                if (everything || same_cable) && pair[0] != pair[1] {
+                    needed.insert((pair[0].min(pair[1]), Probe::Conductor(pair[0].max(pair[1]))));
+                }
+            }
+        }
+        needed.into_iter().collect()
+    }
+
+    /// The settings in which those tests are needed: every combination of the switches there that have a conductor in a
+    /// terminal. Each is a full list of positions.
+    pub fn settings_needed(work: &Work, location: LocationId) -> Vec<Vec<u8>> {
+        let exercise = work.exercise();
+        let switches: Vec<SwitchId> = exercise
+            .switches_at(location)
+            .filter(|it| exercise.switches[it.index()].terminals.iter().any(|t| work.ends_in(*t).next().is_some()))
+            .collect();
+        combinations(exercise, &switches, work.positions())
+    }
+
+    /// Whether the indicator was proved and a round of dead tests is open, so that a test now will count.
+    pub fn is_testing(&self) -> bool {
+        self.batch.is_some()
+    }
+
+    /// Dead tests still to do at a location in the current round of tests, as settings and probes.
+    pub fn tests_left(&self, work: &Work, location: LocationId) -> Vec<(Vec<u8>, Point, Probe)> {
+        let done = self.batch.as_ref();
+        let mut left = Vec::new();
+        for setting in Self::settings_needed(work, location) {
+            for (a, b) in Self::tests_needed(work, location) {
+                let tested = (here(work, location, &setting), a, b);
+                if !done.is_some_and(|it| it.contains(&tested)) {
+                    left.push((setting.clone(), a, b));
+                }
+            }
+        }
+        left
+    }
+
+    /// The indicator works. What was tested since it last did, counts; a new round of tests begins.
+    pub(super) fn close_batch(&mut self, work: &Work) {
+        if self.batch.is_some() {
+            for index in 0..self.proved.len() {
+                let location = LocationId(index as u16);
+                let needed = !Self::tests_needed(work, location).is_empty();
+                let prepared = self.is_identified(location)
+                    && self.agreed
+                    && self.is_locked_off(work, location)
+                    && self.is_neutral_isolated(work, location);
+                if needed && prepared && self.tests_left(work, location).is_empty() {
+                    self.proved[index] = true;
+                    self.ever_proved[index] = true;
+                    self.tested_since_trip = true;
+                }
+            }
+        }
+        self.batch = Some(BTreeSet::new());
+    }
+
+    pub(super) fn note_test(&mut self, work: &Work, a: &str, b: &str, physics: &impl Physics) {
+        let (Ok(a), Ok(b)) = (work.point(a), work.point(b)) else { return };
+        let location = work.point_location(a);
+        let setting = here(work, location, work.positions());
+        if !self.indicator.is_sound() {
+            return;
+        }
+        if physics.volts_between(work, a, b).abs() >= INDICATOR_VOLTS {
+            self.close_batch(work);
+            return;
+        }
+        let Some(batch) = &mut self.batch else { return };
+        // Nothing shown to something that is not earthed proves nothing about earth.
+        for (one, other) in [(a, b), (b, a)] {
+            if work.is_earthed(other) {
+                batch.insert((setting.clone(), one, Probe::Earth));
+            }
+        }
+        batch.insert((setting, a.min(b), Probe::Conductor(a.max(b))));
+    }
+}

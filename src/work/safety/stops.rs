@@ -1,0 +1,99 @@
+//! What a safe worker does not do: an action that is stopped, and where.
+
+use super::{ActKind, Physics, Safety, Work, probes::is_live};
+use crate::{
+    exercise::{DeviceId, LocationId, Stage},
+    work::{Action, Power},
+};
+
+impl Safety {
+    /// Whether an action is one that a safe worker would not do, and where.
+    pub(in crate::work) fn stops(
+        &self,
+        work: &Work,
+        action: &Action,
+        physics: &impl Physics,
+    ) -> Option<(ActKind, String)> {
+        match action {
+            Action::RemoveCover { location } => {
+                let location = work.location(location).ok()?;
+                let at = work.exercise().locations[location.index()].id.clone();
+                if self.is_fed(work, location) {
+                    Some((ActKind::WorkedLive, at))
+                } else {
+                    (!self.is_locked_off(work, location)).then_some((ActKind::OpenedUnlocked, at))
+                }
+            }
+            Action::Mark { end: at, .. }
+            | Action::Unmark { end: at }
+            | Action::Connect { end: at, .. }
+            | Action::Disconnect { end: at }
+            | Action::Tighten { terminal: at, .. }
+            | Action::Cut { end: at, .. }
+            | Action::Strip { end: at, .. }
+            | Action::Fold { end: at }
+            | Action::Unfold { end: at }
+            | Action::Tug { end: at }
+            | Action::Continuity { a: at, .. } => {
+                let point = work.point(at).ok()?;
+                let location = work.point_location(point);
+                if physics.is_energised(work, point) {
+                    return Some((ActKind::WorkedLive, at.clone()));
+                }
+                self.stops_hand(work, location, at)
+            }
+            Action::Sheath { location: at, .. } | Action::Grommet { location: at } | Action::Dress { location: at } => {
+                self.stops_hand(work, work.location(at).ok()?, at)
+            }
+            Action::Measure { function, a, b, .. } if is_live(*function) => {
+                self.stops_live(work, *function, [a, b], physics)
+            }
+            Action::Measure { a, b, .. } | Action::FitLink { a, b } | Action::TakeLink { a, b } => {
+                [a, b].into_iter().find_map(|it| self.stops_dead(work, it, physics))
+            }
+            Action::MainSwitch { on: true } => {
+                let exercise = work.exercise();
+                let concerned = |it: &DeviceId| work.device_state(*it).power == Power::On;
+                self.reaching.iter().flatten().any(concerned).then_some(())?;
+                let mut reached = (0..exercise.locations.len() as u16).map(LocationId);
+                if let Some(open) = reached.find(|it| !work.is_covered(*it)) {
+                    return Some((ActKind::PowerOnOpen, exercise.locations[open.index()].id.clone()));
+                }
+                // Nothing to do with the work where its devices were never switched off.
+                let off_before = self.ever_proved.contains(&true);
+                (off_before && self.before_power_on(exercise).is_some())
+                    .then(|| (ActKind::PowerOnUnchecked, String::new()))
+            }
+            Action::PowerOn { device } | Action::Reset { device } => {
+                let exercise = work.exercise();
+                let id = work.device(device).ok()?;
+                let mut reached = (0..exercise.locations.len() as u16).map(LocationId);
+                if let Some(open) = reached.find(|it| !work.is_covered(*it)) {
+                    return Some((ActKind::PowerOnOpen, exercise.locations[open.index()].id.clone()));
+                }
+                let concerns_work = self.reaching.iter().any(|it| it.contains(&id));
+                if matches!(action, Action::Reset { .. }) && !self.tested_since_trip {
+                    return Some((ActKind::ResetUntested, device.clone()));
+                }
+                (concerns_work && self.before_power_on(exercise).is_some())
+                    .then(|| (ActKind::PowerOnUnchecked, device.clone()))
+            }
+            _ => None,
+        }
+    }
+
+    /// Whether a hand may be among the conductors of a location.
+    fn stops_hand(&self, work: &Work, location: LocationId, at: &str) -> Option<(ActKind, String)> {
+        if self.is_fed(work, location) {
+            return Some((ActKind::WorkedLive, at.to_owned()));
+        }
+        let needs_proof = work.exercise().asks(Stage::Isolation) && !self.reaching[location.index()].is_empty();
+        let is_fitting = work.exercise().lamp_at(location).is_some();
+        (needs_proof && !is_fitting && !self.is_proved(location)).then(|| (ActKind::TouchedUnproved, at.to_owned()))
+    }
+
+    /// Whether any device that reaches a location is on.
+    pub(super) fn is_fed(&self, work: &Work, location: LocationId) -> bool {
+        self.reaching[location.index()].iter().any(|it| work.is_on(*it))
+    }
+}

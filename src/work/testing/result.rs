@@ -1,0 +1,64 @@
+//! What the readings taken come to for a line of the sheet, and whether a test without a figure came out as it should.
+
+use super::{PAIRS, Side, Spot, Test, Testing, size, stage_of};
+use crate::{
+    exercise::{DeviceId, Exercise, Stage},
+    trade::instrument::{Figure, Shown, Unit},
+    work::safety::settings_of,
+};
+
+/// Least voltage of a supply with line and neutral where they belong, volts: 230 V less 6 % (the public supply's band, from
+/// memory), a little less for what an indicator's lamps can say.
+const FULL_VOLTS: f64 = 207.0;
+/// Most voltage between neutral and earth, volts (common practice, no source).
+const TOUCH_VOLTS: f64 = 50.0;
+
+impl Testing {
+    /// What the readings for a line of the sheet come to: the highest of continuity and loop impedance, the lowest of
+    /// insulation, the sum where the line is a sum.
+    pub(super) fn shown_for(&self, test: Test, at: DeviceId) -> Option<Shown> {
+        let mut shown = self.readings.iter().filter(|(it, _)| it.0 == test && it.1 == at).map(|(_, it)| it.shown);
+        match stage_of(test) {
+            Stage::Insulation => shown.min_by(|a, b| size(a).total_cmp(&size(b))),
+            Stage::Polarity => self.circuits.iter().find(|it| it.device == at).and_then(|circuit| {
+                let read = |it: &usize| self.joined.keys().any(|(control, _)| control == it);
+                circuit.controls.iter().any(read).then_some(Shown::Lights(None))
+            }),
+            _ if test == Test::ZsSum => match (shown.next_back()?, self.shown_for(Test::R1R2, at)?) {
+                (Shown::Figure(ze), Shown::Figure(both)) => {
+                    let counts = (100.0 * (ze.value() + both.value())).round() as i64;
+                    Some(Shown::Figure(Figure { counts, decimals: 2, unit: Unit::Ohm }))
+                }
+                _ => None,
+            },
+            _ => shown.max_by(|a, b| size(a).total_cmp(&size(b))),
+        }
+    }
+
+    /// Whether what was read for a test without a figure is as it should be: every toggle changes the path to the lamp; full
+    /// voltage from line to neutral and to earth, next to none between those.
+    pub(super) fn is_sound(&self, exercise: &Exercise, test: Test, at: DeviceId) -> bool {
+        let Some(circuit) = self.circuits.iter().find(|it| it.device == at) else { return false };
+        match test {
+            Test::Polarity => circuit.controls.iter().all(|control| {
+                let settings = settings_of(exercise, *control);
+                let joined = |it: &Vec<u8>| self.joined.get(&(*control, it.clone())).copied();
+                settings.iter().enumerate().all(|(index, one)| {
+                    settings[..index].iter().all(|other| {
+                        let toggles = one.iter().zip(other).filter(|(a, b)| a != b).count();
+                        let differ = matches!((joined(one), joined(other)), (Some(a), Some(b)) if a != b);
+                        toggles != 1 || differ
+                    })
+                })
+            }),
+            Test::SupplyPolarity => PAIRS.iter().all(|(a, b)| {
+                let kept = self.readings.get(&(test, at, Spot::Between(*a, *b)));
+                kept.is_some_and(|it| {
+                    let volts = size(&it.shown);
+                    if *a == Side::Line { volts >= FULL_VOLTS } else { volts < TOUCH_VOLTS }
+                })
+            }),
+            _ => false,
+        }
+    }
+}
