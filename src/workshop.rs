@@ -34,6 +34,7 @@ mod tools;
 mod touch;
 mod trip;
 mod view;
+mod waiting;
 
 use std::path::PathBuf;
 

@@ -22,7 +22,7 @@ use bevy_egui::{
     egui::{self, LayerId, Modifiers, Ui, UiBuilder},
 };
 
-use super::{Closed, Options, shop::Shop, theme, times};
+use super::{Closed, Options, shop::Shop, theme, times, waiting::Waiting};
 
 /// Frames begun. What goes wrong before the [`SHOWN`]th goes wrong for want of a screen: the renderer is up to two behind.
 static FRAMES: AtomicU32 = AtomicU32::new(0);
@@ -77,7 +77,10 @@ fn build(options: Options) -> App {
         .add_systems(Startup, camera)
         .add_systems(
             PreUpdate,
-            drop_idle_modifiers.after(EguiPreUpdateSet::ProcessInput).before(EguiPreUpdateSet::BeginPass),
+            (drop_idle_modifiers, one_button_a_frame)
+                .chain()
+                .after(EguiPreUpdateSet::ProcessInput)
+                .before(EguiPreUpdateSet::BeginPass),
         )
         .add_systems(EguiPrimaryContextPass, show)
         .add_systems(
@@ -113,6 +116,19 @@ fn drop_idle_modifiers(mut last: ResMut<LastModifiers>, mut inputs: Query<&mut E
             egui::Event::ModifiersChanged(now) => last.0.replace(*now) != Some(*now),
             _ => true,
         });
+    }
+}
+
+/// What must not be seen together with what came before it waits for the next frame, which then has to come.
+fn one_button_a_frame(
+    mut waiting: Local<Waiting>,
+    mut inputs: Query<&mut EguiInput>,
+    mut redraw: MessageWriter<RequestRedraw>,
+) {
+    for mut input in &mut inputs {
+        if waiting.pass(&mut input.0.events) {
+            redraw.write(RequestRedraw);
+        }
     }
 }
 

@@ -5,8 +5,12 @@
 use std::path::PathBuf;
 
 use bevy_egui::egui::{
-    Button, Color32, Id, Rect, Response, RichText, Sense, Stroke, StrokeKind, TextEdit, Ui, WidgetInfo, WidgetType,
-    accesskit::Role, vec2,
+    Button, Color32, Id, Key, Rect, Response, RichText, Sense, Stroke, StrokeKind, TextEdit, Ui, WidgetInfo,
+    WidgetType,
+    accesskit::Role,
+    text::{CCursor, CCursorRange},
+    text_edit::TextEditState,
+    vec2,
 };
 use switchdrop::{picture::Thing, wording::Wording, work::Action};
 
@@ -108,6 +112,8 @@ pub struct Target {
     pub pane: Pane,
     /// Whether it is what comes next.
     pub main: bool,
+    /// What stands in it, if it is a field.
+    pub typed: Option<String>,
 }
 
 /// Everything that can be touched this frame.
@@ -131,6 +137,10 @@ pub struct Desk<'a> {
     pub intents: &'a mut Vec<Intent>,
     /// Which part of the screen is being drawn.
     pub pane: Pane,
+    /// What was given the keyboard when the last frame had been drawn: egui does not say of it that it gained it.
+    pub given: Option<Id>,
+    /// Whether the keyboard goes on to what is put on the list next.
+    pub passes_on: bool,
 }
 
 impl Desk<'_> {
@@ -246,13 +256,24 @@ impl Desk<'_> {
         response.changed()
     }
 
-    /// A short field to type a figure in, called after what the figure is.
+    /// A short field to type a figure in, called after what the figure is. What is typed replaces what was there when the
+    /// keyboard came to it; Enter goes on to what stands after it.
     pub fn figure(&mut self, ui: &mut Ui, value: &mut String, key: &str, name: &str) {
-        let edit = TextEdit::singleline(value).char_limit(MOST_FIGURE).desired_width(FIGURE_WIDE * theme::scale_of(ui));
-        let response = ui.add(edit);
+        let id = Id::new(("figure", key));
+        if self.given == Some(id) {
+            select_all(ui, id, value);
+        }
+        let wide = FIGURE_WIDE * theme::scale_of(ui);
+        let response = ui.add(TextEdit::singleline(value).id(id).char_limit(MOST_FIGURE).desired_width(wide));
         ui.ctx().accesskit_node_builder(response.id, |it| it.set_label(name));
         self.touchable(ui, &response, key, name);
+        if response.gained_focus() && !response.changed() {
+            select_all(ui, id, value);
+        }
+        // Alone, the field would only let go of the keyboard, and Tab would begin at the top.
+        self.passes_on = response.lost_focus() && ui.input(|it| it.key_pressed(Key::Enter));
         value.retain(|it| it.is_ascii_digit() || ".<> ".contains(it));
+        self.holds(value);
     }
 
     /// A heading of a part of a panel.
@@ -262,8 +283,12 @@ impl Desk<'_> {
 
     /// Puts what can be touched on the list; when the keyboard comes to it, it comes into sight.
     fn list(&mut self, ui: &Ui, response: &Response, key: &str, name: &str) {
-        if response.gained_focus() {
+        if response.gained_focus() || self.given == Some(response.id) {
             response.scroll_to_me(None);
+        }
+        if self.passes_on && response.enabled() {
+            self.passes_on = false;
+            response.request_focus();
         }
         self.targets.0.push(Target {
             key: key.to_owned(),
@@ -275,6 +300,7 @@ impl Desk<'_> {
             visible: ui.clip_rect().intersect(response.rect).area() > 0.6 * response.rect.area(),
             pane: self.pane,
             main: false,
+            typed: None,
         });
     }
 
@@ -285,6 +311,13 @@ impl Desk<'_> {
         }
     }
 
+    /// Says of the field that was put on the list last what stands in it.
+    pub fn holds(&mut self, text: &str) {
+        if let Some(it) = self.targets.0.last_mut() {
+            it.typed = Some(text.to_owned());
+        }
+    }
+
     /// A rectangle of the drawing that can be touched, with its name.
     pub fn spot(&mut self, ui: &Ui, key: &str, name: &str, rect: Rect) -> Response {
         let response = ui.interact(rect, spot_id(key), Sense::click_and_drag());
@@ -292,6 +325,13 @@ impl Desk<'_> {
         self.list(ui, &response, key, name);
         response
     }
+}
+
+/// Selects what stands in a field, so that what is typed replaces it.
+fn select_all(ui: &Ui, id: Id, text: &str) {
+    let mut state = TextEditState::load(ui.ctx(), id).unwrap_or_default();
+    state.cursor.set_char_range(Some(CCursorRange::two(CCursor::new(0), CCursor::new(text.chars().count()))));
+    state.store(ui.ctx(), id);
 }
 
 /// Names what belongs together, for assistive technology.

@@ -25,6 +25,7 @@ pub struct Focus {
     order: Vec<(Pane, String)>,
     /// Where in each pane the keyboard was last.
     last: BTreeMap<Pane, String>,
+    given: Option<Id>,
 }
 
 /// The jump that was asked for, its key taken.
@@ -41,6 +42,11 @@ pub fn asked(ui: &Ui) -> Option<Jump> {
 }
 
 impl Focus {
+    /// What was given the keyboard after the last frame was drawn.
+    pub fn given(&self) -> Option<Id> {
+        self.given
+    }
+
     /// After the panels are drawn: jumps, or finds the keyboard a new place when what it was on is gone. Whether it moved.
     pub fn keep(&mut self, ui: &Ui, targets: &Targets, jump: Option<Jump>) -> bool {
         let focused = ui.memory(Memory::focused);
@@ -54,6 +60,7 @@ impl Focus {
             gone.filter(|(_, key)| targets.usable(key).is_none()).and_then(|it| self.successor(targets, &it))
         };
         let moved = to.is_some();
+        self.given = to.map(|it| it.id);
         let at = to.or(here.filter(|it| it.enabled));
         if let Some(it) = at {
             if moved {

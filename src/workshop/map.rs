@@ -2,7 +2,9 @@
 //!
 //! A JSON object of keys and rectangles in window pixels, written each frame. More entries tell a driver when what it did
 //! has arrived: `#frame` counts the frames, `#on` lists the keys that are chosen, ticked, selected or under a probe, `#order`
-//! those that Tab goes through, in its order, each with its pane before it (`beside west.L1`), and `#focus` is the one it is at.
+//! those that Tab goes through, in its order, each with its pane before it (`beside west.L1`), and `#focus` is the one it is at;
+//! `#typed` has what stands in each field, `#said` what was said last, and `#actions` is how many actions of the attempt the
+//! frame shows.
 
 use std::{fs, path::PathBuf};
 
@@ -23,18 +25,25 @@ impl Map {
         Self { path: std::env::var_os("SWITCHDROP_MAP").map(PathBuf::from), frame: 0 }
     }
 
-    /// Writes what is in sight. A map that can't be written is nobody's loss but the driver's.
-    pub fn write(&mut self, targets: &Targets, focused: Option<Id>, pixels_per_point: f32) {
+    /// Writes what is in sight, and of the attempt how many actions are `shown` and what was said last. A map that can't be
+    /// written is nobody's loss but the driver's.
+    pub fn write(&mut self, targets: &Targets, focused: Option<Id>, shown: (usize, &str), pixels_per_point: f32) {
         let Some(path) = &self.path else { return };
         self.frame += 1;
-        let text = text(targets, focused, pixels_per_point, self.frame);
+        let text = text(targets, focused, self.frame, shown, pixels_per_point);
         let next = path.with_extension("json.next");
         let _ = fs::write(&next, text).and_then(|()| fs::rename(&next, path));
     }
 }
 
 /// The object. Of two things with one key the first counts.
-pub fn text(targets: &Targets, focused: Option<Id>, pixels_per_point: f32, frame: u64) -> String {
+fn text(
+    targets: &Targets,
+    focused: Option<Id>,
+    frame: u64,
+    (actions, said): (usize, &str),
+    pixels_per_point: f32,
+) -> String {
     let mut object = serde_json::Map::new();
     for it in targets.0.iter().filter(|it| it.visible) {
         let px = |points: f32| f64::from((points * pixels_per_point).round());
@@ -46,7 +55,11 @@ pub fn text(targets: &Targets, focused: Option<Id>, pixels_per_point: f32, frame
     object.insert("#order".to_owned(), order.map(|it| format!("{} {}", it.pane.word(), it.key)).collect());
     let on = targets.0.iter().filter(|it| it.on);
     object.insert("#on".to_owned(), on.map(|it| it.key.clone()).collect());
+    let typed = targets.0.iter().filter_map(|it| Some((it.key.clone(), it.typed.clone()?.into())));
+    object.insert("#typed".to_owned(), serde_json::Value::Object(typed.collect()));
     object.insert("#frame".to_owned(), frame.into());
+    object.insert("#actions".to_owned(), actions.into());
+    object.insert("#said".to_owned(), said.into());
     let focus = focused.and_then(|id| targets.0.iter().find(|it| it.id == id)).map(|it| it.key.clone());
     object.insert("#focus".to_owned(), focus.into());
     serde_json::Value::Object(object).to_string()

@@ -129,8 +129,14 @@ impl Shop {
         if let Some(marked) = &mut self.marked {
             marked.look(&self.wording);
         }
-        let mut desk =
-            Desk { wording: &self.wording, targets: &mut self.targets, intents: &mut intents, pane: Pane::Middle };
+        let mut desk = Desk {
+            wording: &self.wording,
+            targets: &mut self.targets,
+            intents: &mut intents,
+            pane: Pane::Middle,
+            given: self.focus.given(),
+            passes_on: false,
+        };
         match (self.screen, &self.session) {
             _ if self.helps => help::show(ui, &mut desk),
             (Screen::Bench, Some(session)) => {
@@ -160,7 +166,9 @@ impl Shop {
         }
         again |= self.focus.keep(ui, &self.targets, jump);
         let focused = ui.memory(Memory::focused);
-        self.map.write(&self.targets, focused, ui.ctx().pixels_per_point());
+        let actions = self.session.as_ref().map_or(0, |it| it.attempt.log().len());
+        let shown = (actions, self.view.said.text.as_str());
+        self.map.write(&self.targets, focused, shown, ui.ctx().pixels_per_point());
         again |= !intents.is_empty();
         for it in intents {
             self.apply(it);

@@ -192,6 +192,7 @@ fn fill_in(ui: &mut Ui, desk: &mut Desk<'_>, form: &mut Form) {
         let edit = TextEdit::singleline(&mut form.name).char_limit(Limits::NAME_CHARS).desired_width(260.0);
         let response = ui.add(edit).labelled_by(label.id);
         desk.touchable(ui, &response, "name", &text);
+        desk.holds(&form.name);
         ui.add_space(16.0);
         ui.label(desk.say("window-counts", &[]));
         let (practice, set) = (desk.say("window-practice", &[]), desk.say("window-set", &[]));

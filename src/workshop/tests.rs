@@ -11,6 +11,7 @@ mod opened;
 mod prepared;
 mod reading;
 mod tested;
+mod waiting;
 mod whole;
 
 use std::sync::Arc;

@@ -17,9 +17,6 @@ use super::{
     view::View,
 };
 
-/// How wide a unit's name is at the normal text size, points.
-const UNIT_WIDE: f32 = 48.0;
-
 /// Draws it.
 pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View) {
     let exercise = session.attempt.work().exercise();
@@ -44,7 +41,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
                     ui.set_width(ui.available_width());
                     group(ui, &name);
                     ui.label(theme::bold(&name));
-                    Grid::new(("tests", circuit.index())).num_columns(3).spacing([14.0, 4.0]).show(ui, |ui| {
+                    Grid::new(("tests", circuit.index())).num_columns(4).spacing([14.0, 4.0]).show(ui, |ui| {
                         for test in Test::ALL {
                             if exercise.asks(stage_of(test)) {
                                 let missing = left.contains(&(test, circuit));
@@ -54,13 +51,6 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
                         }
                     });
                 });
-            }
-            if !view.readings.is_empty() {
-                ui.add_space(8.0);
-                desk.heading(ui, "window-last-readings");
-                for it in &view.readings {
-                    ui.label(it);
-                }
             }
         });
     });
@@ -94,19 +84,18 @@ fn row(
     if session.is_over() {
         return;
     }
+    let mut reading = String::new();
     ui.horizontal(|ui| {
-        let reading = if test.has_figure() {
+        if test.has_figure() {
             let typed = view.figures.entry((test, circuit)).or_default();
             let unit = unit(desk.wording, test);
             let called = desk.say("window-figure", &[("test", &name), ("unit", &unit)]);
             desk.figure(ui, typed, &format!("figure:{}:{address}", test.word()), &called);
-            // As wide for each, so that what can be pressed stands in columns.
-            let wide = ui.label(unit).rect.width();
-            ui.add_space((UNIT_WIDE * theme::scale_of(ui) - wide).max(0.0));
-            typed.trim().to_owned()
-        } else {
-            String::new()
-        };
+            ui.label(unit);
+            typed.trim().clone_into(&mut reading);
+        }
+    });
+    ui.horizontal(|ui| {
         let can = test.has_figure() != reading.is_empty();
         let says = [(true, "accept", desk.say("acceptable", &[])), (false, "reject", desk.say("not-acceptable", &[]))];
         for (accepted, word, text) in says {

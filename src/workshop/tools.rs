@@ -92,6 +92,13 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
                 Sight::Tests => desk.say("window-nothing-tests", &[]),
             },
         );
+        // Beside the sheet stands what is to be written on it.
+        if view.at == Sight::Tests && !is_over && !view.readings.is_empty() {
+            desk.heading(ui, "window-last-readings");
+            for it in &view.readings {
+                ui.label(it);
+            }
+        }
         return;
     };
     ui.label(theme::bold(name(desk.wording, work, thing)).color(theme::ACCENT));

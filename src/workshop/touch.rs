@@ -49,7 +49,8 @@ pub fn spot(ui: &Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View, sp
     let work = session.attempt.work();
     let name = tools::name(desk.wording, work, spot.thing);
     let response = desk.spot(ui, &key(spot.thing, &spot.address), &name, rect);
-    let probed = view.probes.iter().flatten().any(|it| *it == spot.address);
+    let can_be_probed = matches!(spot.thing, Thing::Terminal(_) | Thing::End(_));
+    let probed = can_be_probed && view.probes.contains(&Some(probes::address(work, spot.thing)));
     desk.is_on(view.selected == Some(spot.thing) || probed);
     let painter = ui.painter();
     if view.selected == Some(spot.thing) {

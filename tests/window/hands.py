@@ -1,34 +1,61 @@
 """Two pairs of hands for the window: one with the pointer, one with the keyboard alone."""
 
+# The parts of a screen as F6 goes through them.
+PARTS = ["places", "middle", "beside", "foot"]
+
+
+def keys(seen):
+    """What Tab goes through, without the part of the screen that each is in."""
+    return [entry.split(" ", 1)[1] for entry in seen["#order"]]
+
+
+def parts(seen):
+    """The part of the screen that each is in."""
+    return {key: part for part, key in (entry.split(" ", 1) for entry in reversed(seen["#order"]))}
+
 
 class Pointer:
     """Presses and carries with the pointer."""
 
     def __init__(self, screen):
         self.screen = screen
+        self.at = None
+
+    def move(self, at, what):
+        """Moves, and waits until that is seen; who is there already moves away and back."""
+        for place in ([(at[0] + 1, at[1])] if at == self.at else []) + [at]:
+            seen = self.screen.map()["#frame"]
+            self.screen.move(*place)
+            self.at = place
+            self.screen.until(lambda it: it["#frame"] > seen, f"the pointer to be seen {what}")
+
+    def scroll(self, key, seen):
+        """Turns the wheel over what is in sight of the same part of the screen, towards what is not."""
+        part, order = parts(seen), keys(seen)
+        near = [it for it in order if part[it] == part[key] and it in seen]
+        x, y, wide, high = seen[near[-1]] if near else (400, 500, 0, 0)
+        self.move((round(x + wide / 2), round(y + high / 2)), f"over the {part[key]}")
+        down = not near or order.index(key) > order.index(near[-1])
+        self.screen.xdo("click", "5" if down else "4")
+        self.screen.until(lambda it: it["#frame"] > seen["#frame"], "the wheel to be seen")
 
     def to(self, key):
-        """Moves onto something, where it says, and looks again: what was just done may have moved it, a frame after the file had it."""
+        """Moves onto something, where it says, and looks again: what was just done may have moved it, a frame after."""
         at = None
-        while key not in (seen := self.screen.until(lambda it: key in keys(it), f"{key} to be there")):
-            # What is on the screen but out of sight is scrolled to.
-            self.screen.move(400, 500)
-            self.screen.xdo("click", "5")
-            self.screen.until(lambda it: it["#frame"] > seen["#frame"], "the wheel to be seen")
         while True:
-            x, y, wide, high = self.screen.until(lambda it: key in it, f"{key} in sight")[key]
+            seen = self.screen.until(lambda it: key in keys(it), f"{key} to be there")
+            if key not in seen:
+                self.scroll(key, seen)
+                continue
+            x, y, wide, high = seen[key]
             if at == (at := (round(x + wide / 2), round(y + high / 2))):
                 return at
-            for nudge in 1, 0:
-                seen = self.screen.map()["#frame"]
-                self.screen.move(at[0] + nudge, at[1])
-                self.screen.until(lambda it: it["#frame"] > seen, f"the pointer to be seen near {key}")
+            self.move(at, f"near {key}")
 
     def press(self, key):
         self.to(key)
         seen = self.screen.map()["#frame"]
         self.screen.xdo("click", "1")
-        # A press and what moves the pointer on in one frame would be a press somewhere else.
         self.screen.until(lambda it: it["#frame"] > seen, f"the click on {key} to be seen")
 
     def write_in(self, field):
@@ -41,13 +68,8 @@ class Pointer:
         self.screen.xdo("mouseup", "1")
 
 
-def keys(seen):
-    """What Tab goes through, without the part of the screen that each is in."""
-    return [entry.split(" ", 1)[1] for entry in seen["#order"]]
-
-
 class Keyboard:
-    """Does everything with F6, Tab, Shift with Tab, and Enter."""
+    """Does everything with F6 and Tab, Shift with either, and Enter."""
 
     def __init__(self, screen):
         self.screen = screen
@@ -55,39 +77,32 @@ class Keyboard:
         # The pointer is out of it: in a corner where nothing is.
         screen.xdo("mousemove", "2559", "1439")
 
-    def jump(self, focus, what, *keys):
-        """Presses keys that move the focus, and waits until it has moved."""
-        self.presses += len(keys)
-        self.screen.xdo("key", *keys)
+    def jump(self, key, focus, what, back=False):
+        """Presses a key that moves the focus, back with Shift, and waits until it has moved. The engine looks at Shift once a
+        frame: it is held until the key is answered."""
+        self.presses += 1
+        self.screen.xdo(*(["keydown", "shift"] if back else []), "key", key)
         self.screen.until(lambda it: it["#focus"] != focus, f"the focus to leave {focus} for {what}")
-
-    def back(self, focus, what):
-        """Tab with Shift: the engine looks at the modifiers once a frame, so Shift is held for one before Tab comes."""
-        seen = self.screen.map()["#frame"]
-        self.screen.xdo("keydown", "shift")
-        self.screen.until(lambda it: it["#frame"] > seen, "Shift to be seen")
-        self.jump(focus, what, "Tab")
-        seen = self.screen.map()["#frame"]
-        self.screen.xdo("keyup", "shift")
-        self.screen.until(lambda it: it["#frame"] > seen, "Shift to be let go")
+        if back:
+            self.screen.xdo("keyup", "shift")
 
     def reach(self, key):
         """Moves the focus to something: to its part of the screen by F6, then by Tab, one press and one answer at a time."""
         while True:
             seen = self.screen.until(lambda it: key in keys(it), f"{key} to be reached")
-            focus, order = seen["#focus"], keys(seen)
+            focus, order, part = seen["#focus"], keys(seen), parts(seen)
             if focus == key:
                 return
-            part = {key: entry.split(" ")[0] for key, entry in zip(order, seen["#order"])}
-            if focus not in part or part[focus] != part[key]:
-                self.jump(focus, key, "F6")
-            elif order.index(key) > order.index(focus):
-                self.jump(focus, key, "Tab")
+            if focus not in part:
+                self.jump("F6", focus, key)
+            elif part[focus] != part[key]:
+                there = [it for it in PARTS if it in part.values()]
+                ahead = (there.index(part[key]) - there.index(part[focus])) % len(there)
+                self.jump("F6", focus, key, back=2 * ahead > len(there))
             else:
-                self.back(focus, key)
+                self.jump("Tab", focus, key, back=order.index(key) < order.index(focus))
 
     def write_in(self, field):
-        # Enter would leave it again.
         self.reach(field)
 
     def press(self, key):
@@ -96,6 +111,7 @@ class Keyboard:
         self.screen.xdo("key", "Return")
 
     def carry(self, end, terminal):
-        self.press(end)
-        self.screen.until_on(end)
+        if end not in self.screen.map()["#on"]:
+            self.press(end)
+            self.screen.until_on(end)
         self.press(terminal)

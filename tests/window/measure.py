@@ -13,7 +13,7 @@ import tempfile
 import time
 
 from hands import Pointer
-from run import Learner
+from learner import Learner
 from screen import Screen
 
 STARTS = 7
@@ -77,9 +77,9 @@ def measured(program, prepare):
 def at_an_open_box(screen):
     """Goes on with the model attempt until a box is open; where a core's end is."""
     hands = Pointer(screen)
-    learner = Learner.of_the_model(screen, hands)
+    learner = Learner(screen, hands, "two-way-stairs")
     learner.everything(stop="Connect")
-    learner.go("west")
+    learner.go("west", "tools")
     return hands.to("link/grey@west")
 
 

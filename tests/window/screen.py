@@ -77,7 +77,7 @@ class Screen:
             with open(self.map_file) as it:
                 return json.load(it)
         except FileNotFoundError:
-            return {"#frame": 0, "#on": [], "#order": [], "#focus": None}
+            return {"#frame": 0, "#on": [], "#order": [], "#typed": {}, "#focus": None, "#actions": 0, "#said": ""}
 
     def until(self, holds, what):
         """The map once something holds of it."""
@@ -91,14 +91,6 @@ class Screen:
             time.sleep(0.005)
         raise Stuck(f"never came: {what}; on: {seen['#on']}; focus: {seen['#focus']}; order: {seen['#order']}")
 
-    def lines(self):
-        """The actions of the attempt file so far, as it words them."""
-        whole = []
-        for path in glob.glob(os.path.join(self.attempts, "*.attempt.ron")):
-            with open(path) as it:
-                whole += [line for line in it.read().split("\n")[2:-1] if line.startswith("Did(")]
-        return whole
-
     def attempt(self):
         """The one attempt file."""
         (path,) = glob.glob(os.path.join(self.attempts, "*.attempt.ron"))
@@ -108,9 +100,13 @@ class Screen:
         """Waits until something is chosen, ticked, selected or under a probe."""
         self.until(lambda it: key in it["#on"], f"{key} on")
 
-    def until_lines(self, count, what):
-        """Waits until the attempt has so many actions."""
-        self.until(lambda _: len(self.lines()) >= count, f"action {count}: {what}")
+    def until_typed(self, field, text):
+        """Waits until that stands in a field."""
+        self.until(lambda it: it["#typed"].get(field) == text, f"{text} in {field}")
+
+    def until_done(self, count, what):
+        """Waits until the attempt has so many actions and the window shows what came of them."""
+        return self.until(lambda it: it["#actions"] >= count, f"action {count}: {what}")
 
     def picture(self, name):
         path = os.path.join(self.folder, name + ".png")

@@ -44,7 +44,7 @@ window-key-places-does = to the whole place, to the places after it in the row
 window-key-arrows = Arrow keys
 window-key-arrows-does = to the nearest thing that way: on the drawing, from end to end and terminal to terminal
 window-key-enter = Enter or Space
-window-key-enter-does = what a click does
+window-key-enter-does = what a click does; in a field, Enter goes on to what comes after it
 window-key-connect = Enter on an end, then on a terminal
 window-key-connect-does = connects it, as dragging it there does
 window-key-escape = Escape
@@ -203,7 +203,7 @@ window-tests-missing = Still to write: { $tests }
 window-test-blank = blank
 window-figure = { $test }, { $unit }
 window-last-readings = What was read last
-window-nothing-tests = The figures are yours to write. What was read last stands beneath the sheet.
+window-nothing-tests = The figures are yours to write.
 
 # Ends made ready by hand.
 window-sheath = Sheath back, core to show, mm

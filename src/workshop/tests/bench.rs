@@ -15,6 +15,7 @@ use super::super::{
     Options,
     desk::{Intent, Pane, Target},
     shop::Shop,
+    waiting::Waiting,
 };
 
 /// The scenario that the tests work on, and a whole attempt at it.
@@ -47,6 +48,7 @@ pub struct Bench {
     pub ctx: Context,
     pub folder: PathBuf,
     owns: bool,
+    waiting: Waiting,
     /// What the last frame painted.
     pub painted: FullOutput,
 }
@@ -95,7 +97,7 @@ impl Bench {
     fn over(folder: PathBuf, exercises: Vec<PathBuf>) -> Self {
         let options = Options { attempts: folder.clone(), exercises, seed: Some(4) };
         let (shop, ctx, painted) = (Shop::new(options), Context::default(), FullOutput::default());
-        let mut bench = Self { shop, ctx, folder, owns: false, painted };
+        let mut bench = Self { shop, ctx, folder, owns: false, waiting: Waiting::default(), painted };
         bench.frames(Vec::new());
         bench
     }
@@ -115,9 +117,11 @@ impl Bench {
     pub fn frames(&mut self, events: Vec<Event>) {
         let mut events = Some(events);
         for _ in 0..4 {
+            let mut seen = events.take().unwrap_or_default();
+            self.waiting.pass(&mut seen);
             let input = RawInput {
                 screen_rect: Some(Rect::from_min_size(Pos2::ZERO, vec2(1280.0, 800.0))),
-                events: events.take().unwrap_or_default(),
+                events: seen,
                 focused: true,
                 ..RawInput::default()
             };
@@ -137,7 +141,7 @@ impl Bench {
         found.unwrap_or_else(|| panic!("nothing to touch called {key}")).rect.center()
     }
 
-    fn button(at: Pos2, pressed: bool) -> Event {
+    pub fn button(at: Pos2, pressed: bool) -> Event {
         Event::PointerButton { pos: at, button: PointerButton::Primary, pressed, modifiers: Modifiers::NONE }
     }
 

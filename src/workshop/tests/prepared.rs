@@ -1,6 +1,6 @@
 //! Ends made ready in the window: every tool does its action, and what came of it is said.
 
-use bevy_egui::egui::{Key, vec2};
+use bevy_egui::egui::{Event, Key, vec2};
 use switchdrop::{
     picture::{Outline, Paint, Thing},
     trade::colour::Colour,
@@ -98,6 +98,28 @@ fn the_keyboard_reaches_every_tool() {
     bench.key(Key::Escape);
     bench.press_by_keyboard("dress");
     assert_eq!(bench.log().last(), Some(&Action::Dress { location: "box".to_owned() }));
+}
+
+/// As in any program: who comes to a field with the keyboard types in place of what stands there, and Enter goes on.
+#[test]
+fn a_length_is_typed_in_place_of_the_last_and_enter_goes_on_to_the_tool() {
+    let mut bench = opened("typed");
+    bench.does(["feed", "flex"].map(|it| action(&format!("Sheath(cable: \"{it}\", location: \"box\", mm: 160)"))));
+    bench.click("feed/brown@box");
+    for mm in ["120", "95"] {
+        bench.reach("mm:cut");
+        bench.frames(vec![Event::Text(mm.to_owned())]);
+        bench.key(Key::Enter);
+        assert_eq!(bench.focused().as_deref(), Some("cut"));
+        bench.key(Key::Enter);
+        let wanted = format!("Cut(end: \"feed/brown@box\", mm: {mm})");
+        assert_eq!(bench.log().last(), Some(&action(&wanted)));
+    }
+    // By pointer too.
+    bench.click("mm:cut");
+    bench.frames(vec![Event::Text("80".to_owned())]);
+    bench.click("cut");
+    assert_eq!(bench.log().last(), Some(&action("Cut(end: \"feed/brown@box\", mm: 80)")));
 }
 
 /// What comes ready keeps its picture; bare copper is as long as it is bare, two units a millimetre.

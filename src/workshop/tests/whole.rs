@@ -220,7 +220,7 @@ impl Bench {
     }
 
     /// Brings the keyboard to what has this key, by F6 to its pane and Tab within it. How many presses it took.
-    fn reach(&mut self, key: &str) -> usize {
+    pub fn reach(&mut self, key: &str) -> usize {
         let mut presses = 0;
         let pane = |it: &Self, key: &str| it.shop.targets().usable(key).map(|it| it.pane);
         let to = pane(self, key).unwrap_or_else(|| panic!("nothing called {key} can be used: {:?}", self.keys()));

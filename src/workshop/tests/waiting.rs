@@ -1,0 +1,62 @@
+//! Events that a slow machine sees in one frame mean what they meant one by one.
+
+use bevy_egui::egui::{Event, Pos2};
+use switchdrop::work::Action;
+
+use super::bench::Bench;
+
+/// Moved onto something, pressed, let go, and moved on, before a frame came.
+fn click_and_on(bench: &mut Bench, on: &str, then: Pos2) {
+    let at = bench.middle(on);
+    bench.frames(vec![
+        Event::PointerMoved(at),
+        Bench::button(at, true),
+        Bench::button(at, false),
+        Event::PointerMoved(then),
+    ]);
+}
+
+#[test]
+fn a_click_counts_where_it_was_and_not_where_the_pointer_has_come_to() {
+    let mut bench = Bench::new("click-in-one-frame");
+    bench.click("begin:two-way-stairs");
+    let elsewhere = bench.middle("go:east");
+    click_and_on(&mut bench, "go:west", elsewhere);
+    let on: Vec<_> = bench.shop.targets().0.iter().filter(|it| it.on).map(|it| it.key.as_str()).collect();
+    assert!(on.contains(&"go:west"), "{on:?}");
+    // The pointer is where it went.
+    assert_eq!(bench.ctx.pointer_latest_pos(), Some(elsewhere));
+}
+
+#[test]
+fn a_whole_drag_in_one_frame_is_a_drag() {
+    let mut bench = Bench::new("drag-in-one-frame");
+    bench.click("begin:two-way-stairs");
+    bench.does_model_until(|it| matches!(it, Action::Connect { .. }));
+    bench.click("go:west");
+    let (from, to) = (bench.middle("drop/brown@west"), bench.middle("west.L1"));
+    bench.frames(vec![
+        Event::PointerMoved(from),
+        Bench::button(from, true),
+        Event::PointerMoved(to),
+        Bench::button(to, false),
+    ]);
+    let wanted = Action::Connect { end: "drop/brown@west".to_owned(), terminal: "west.L1".to_owned() };
+    assert_eq!(bench.log().last(), Some(&wanted));
+}
+
+#[test]
+fn two_clicks_in_one_frame_are_two_clicks() {
+    let mut bench = Bench::new("two-clicks");
+    bench.click("begin:two-way-stairs");
+    bench.click("go:west");
+    let mut events = Vec::new();
+    for key in ["feeds:board.1", "feeds:board.2"] {
+        let at = bench.middle(key);
+        events.extend([Event::PointerMoved(at), Bench::button(at, true), Bench::button(at, false)]);
+    }
+    bench.frames(events);
+    bench.click("identify");
+    let devices = ["board.1", "board.2"].map(str::to_owned).to_vec();
+    assert_eq!(bench.log(), [Action::Identify { location: "west".to_owned(), devices }]);
+}

@@ -1,0 +1,35 @@
+//! Pointer buttons one a frame.
+//!
+//! egui takes where the pointer is last in a frame for where it was pressed and let go: on a slow machine a click and what
+//! moves the pointer on come together, and something else would have been pressed.
+
+use std::collections::VecDeque;
+
+use bevy_egui::egui::Event;
+
+/// What has come and is still to be seen, in its order.
+#[derive(Debug, Default)]
+pub struct Waiting(VecDeque<Event>);
+
+impl Waiting {
+    /// Takes what came and leaves what this frame is to see: nothing after a button, and no release after a movement, for then
+    /// a drag would be over before it was seen. Whether something waits for the next frame.
+    pub fn pass(&mut self, events: &mut Vec<Event>) -> bool {
+        self.0.extend(events.drain(..));
+        let mut has_moved = false;
+        let mut count = 0;
+        for it in &self.0 {
+            match it {
+                Event::PointerButton { pressed: false, .. } if has_moved => break,
+                Event::PointerMoved(_) => has_moved = true,
+                _ => {}
+            }
+            count += 1;
+            if matches!(it, Event::PointerButton { .. }) {
+                break;
+            }
+        }
+        events.extend(self.0.drain(..count));
+        !self.0.is_empty()
+    }
+}

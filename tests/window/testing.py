@@ -1,0 +1,111 @@
+"""What a learner touches to test: the indicator, the tester with its dial and leads, the test link, the sheet."""
+from handwork import place, words
+
+# What the dial is turned to, and then the range, for each function as the files name it.
+DIAL = {
+    "Continuity": ["fn:continuity"],
+    "Insulation(V500)": ["fn:insulation", "range:insulation-500"],
+    "Insulation(V250)": ["fn:insulation", "range:insulation-250"],
+    "Voltage": ["fn:voltage"],
+    "Loop(NoTrip)": ["fn:loop", "range:loop-no-trip"],
+    "Loop(High)": ["fn:loop", "range:loop-high"],
+    "Rcd(Half)": ["fn:rcd", "range:rcd-half"],
+    "Rcd(Rated)": ["fn:rcd", "range:rcd-rated"],
+    "Rcd(FiveTimes)": ["fn:rcd", "range:rcd-five-times"],
+}
+LEAD = {"Short": "lead:short", "Long": "lead:long"}
+
+
+def prove(learner, _):
+    """Before a round of tests one goes to where it begins; after it one is there."""
+    if learner.actions[learner.at - 1].kind != "TestDead":
+        learner.go(place(learner.after("TestDead")["a"]), "indicator")
+    learner.press("prove")
+
+
+def test_dead(learner, _):
+    """The pair that is still to be tested is offered."""
+    learner.set("next-pair")
+    learner.press("read")
+
+
+def probes(learner, action):
+    """Puts the two probes on their points. One that is there already is moved when the other point takes its probe."""
+    pair = action["a"], action["b"]
+    while missing := [it for it in pair if not learner.is_on(it)]:
+        learner.set(missing[0])
+
+
+def continuity(learner, action):
+    learner.go(place(action["a"]), "meter")
+    probes(learner, action)
+    learner.press("read")
+    # On an end that is in a terminal, a probe is on the terminal.
+    return "a", "b"
+
+
+def inspect(learner, action):
+    learner.go(action["location"])
+    learner.press("inspect")
+
+
+def null(learner, action):
+    learner.set("hand:meter", "fn:continuity", LEAD[action.fields.get("lead", "Short")])
+    learner.press("null")
+
+
+def fit_link(learner, action):
+    learner.go(place(action["a"]), "meter")
+    probes(learner, action)
+    learner.press("fit-link")
+
+
+def measure(learner, action):
+    """By dial and probes where the points can be seen; behind a cover, as the next reading is offered."""
+    learner.go(place(action["a"]), "meter")
+    if all(learner.can(action[it]) for it in "ab"):
+        learner.set(*DIAL[action["function"]], LEAD[action.fields.get("lead", "Short")])
+        probes(learner, action)
+        learner.press("read")
+        return ()
+    learner.set("next-reading")
+    learner.press("read")
+    return "a", "b"
+
+
+def record(learner, action):
+    """What is written is what the tester showed: the highest, of several."""
+    line = f"{words(action['test'])}:{action['at']}"
+    learner.go("tests")
+    if "reading" in action.fields:
+        highest = max(learner.figures, key=lambda it: ("<" not in it and ">" not in it, float(it.strip("<> "))))
+        learner.type(f"figure:{line}", highest)
+    learner.figures.clear()
+    learner.press({"true": "accept", "false": "reject"}[action["accepted"]] + f":{line}")
+    return ("reading",)
+
+
+def report(learner, action):
+    learner.go(action["at"])
+    learner.set("report")
+    learner.press(f"report:{words(action['what'])}")
+
+
+def change(learner, _):
+    learner.set("hand:indicator")
+    learner.press("change-indicator")
+
+
+WAYS = {
+    "ProveIndicator": prove,
+    "TestDead": test_dead,
+    "Continuity": continuity,
+    "Inspect": inspect,
+    "Null": null,
+    "FitLink": fit_link,
+    "TakeLink": lambda learner, _: learner.press("take-link:1"),
+    "Measure": measure,
+    "Record": record,
+    "Report": report,
+    "Change": change,
+}
