@@ -29,7 +29,7 @@ fn what_comes_next_is_to_choose_each_cable_and_then_to_isolate() {
     bench.click("reason:link:cores");
     bench.click("take:link");
     let link = choice("link", CableKind::ThreeCoreEarth, 1.5, Reason::Cores);
-    assert_eq!(bench.log(), [link.clone()]);
+    assert_eq!(bench.log(), std::slice::from_ref(&link));
     assert!(bench.shop.said().contains("three-core and earth, 1.5 mm²"), "{}", bench.shop.said());
     // The other one, from the keyboard alone, with nothing kept of what was pressed for the first.
     assert_eq!(first_to_do(&bench).as_deref(), Some("todo:choose:along"));
