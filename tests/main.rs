@@ -38,6 +38,8 @@ mod picture;
 mod by_hand;
 // Random logs and random wirings: no panic, replay alike, currents that add up.
 mod properties;
+// What a tutor would not sign.
+mod signed;
 // Hints: what they say and what they cost.
 mod hints;
 // Rules that no fault file fires, and the proof that every code has a case.

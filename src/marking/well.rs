@@ -1,7 +1,7 @@
 //! What was done well: criteria with nothing lost, and acts that were right.
 
 use super::{
-    code::Criterion,
+    code::{Criterion, Weight},
     finding::Seen,
     sheet::{Outcome, Sheet},
 };
@@ -49,7 +49,12 @@ impl Well {
 pub fn done_well(attempt: &Attempt, sheet: &Sheet) -> Vec<Well> {
     let mut well = Vec::new();
     let own = || sheet.findings.iter().filter(|it| !it.before);
-    let untouched = |it: Criterion| !own().any(|finding| finding.code.criterion() == it);
+    // Whatever its criterion, something critical that stands may be what an earth or a disconnection relies on.
+    let critical = own().any(|it| it.weight == Weight::Critical && !matches!(it.seen, Seen::InAction(_)));
+    let untouched = |it: Criterion| {
+        let touched = own().any(|finding| finding.code.criterion() == it);
+        !touched && (it != Criterion::Earthing || !critical)
+    };
     if sheet.handed_in && sheet.credited_percent == 100 {
         let full = sheet.criteria.iter().filter(|it| it.out_of > 0 && it.marks == it.out_of && untouched(it.criterion));
         // The prediction is said as the act it is.

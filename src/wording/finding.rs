@@ -8,8 +8,8 @@ use super::{
     place::{end, place, terminal},
 };
 use crate::{
-    exercise::{Edition, Exercise, LocationId},
-    marking::{Finding, Hint, Reference, Seen, reference},
+    exercise::{Edition, Exercise, LocationId, TerminalUse},
+    marking::{Code, Finding, Hint, Reference, Seen, reference},
     work::{Edit, Prep, Work},
 };
 
@@ -44,9 +44,21 @@ pub fn finding(wording: &Wording, work: &Work, finding: &Finding) -> Said {
         what: wording.say(&key, &args),
         harm: attribute("harm"),
         shown: shown(wording, work.exercise(), &finding.seen),
-        repair: if edits.is_empty() { attribute("repair") } else { Some(apart(wording, &edits)) },
+        repair: if edits.is_empty() || only_parks(work, finding) {
+            attribute("repair")
+        } else {
+            Some(apart(wording, &edits))
+        },
         reference: referred(wording, work.exercise().edition, reference(finding.code)),
     }
+}
+
+/// Whether the edits only put a loose end in an empty connector: enough to try the wiring without it, and no advice.
+fn only_parks(work: &Work, finding: &Finding) -> bool {
+    let terminals = &work.exercise().terminals;
+    let parks = |it: &Edit| matches!(it, Edit::Move(_, Some(to)) if matches!(terminals[to.index()].used_by, TerminalUse::Connector(_)));
+    matches!(finding.code, Code::LooseEnd | Code::LooseEndLive)
+        && matches!(finding.repair.as_deref(), Some([edit]) if parks(edit))
 }
 
 /// What a hint tells.

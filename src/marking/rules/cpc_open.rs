@@ -6,7 +6,7 @@
 
 use crate::{
     circuit::exposed_metal,
-    exercise::{EndId, Groups, LocationId, TerminalUse},
+    exercise::{EndId, Groups, LocationId, TerminalId, TerminalUse},
     marking::{
         code::{Code, Weight},
         context::Context,
@@ -30,8 +30,8 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
         found.push(Draft { repair, ..Draft::new(Code::CpcOpen, work.end_address(end), weight) });
     };
     for end in protective().filter(|it| work.terminal_of(*it).is_none()) {
-        // A made-up conductor in nothing at all is a scrap in the box, not a cpc.
-        if !work.is_scrap(end.conductor()) {
+        // A made-up conductor in nothing at all is a scrap in the box, not a cpc; one with an end too many, no open one.
+        if !work.is_scrap(end.conductor()) && !is_spare(ctx, &mut groups, &metal, end) {
             add(end, work.end_location(end), earth_terminal(work, end));
         }
     }
@@ -47,6 +47,22 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
             add(end, work.end_location(location), join_earth(ctx, &mut groups, end));
         }
     }
+}
+
+/// Whether a conductor made up by hand is earthed at its other end, and all metal of the place without it: nothing relies on it.
+pub(super) fn is_spare(ctx: &Context<'_>, groups: &mut Groups, metal: &[TerminalId], end: EndId) -> bool {
+    let work = &ctx.work;
+    let place = work.end_location(end);
+    let mut earthed = |node: usize| {
+        let root = groups.root(node);
+        is_earthed(ctx, groups, root)
+    };
+    work.cable_of(end.conductor()).is_none()
+        && earthed(work.node(work.point_of(end.other())))
+        && metal
+            .iter()
+            .filter(|it| ctx.exercise().terminals[it.index()].location == place)
+            .all(|it| earthed(it.index()))
 }
 
 fn is_earthed(ctx: &Context<'_>, groups: &mut Groups, root: usize) -> bool {

@@ -2,25 +2,33 @@
 //! practice for spares). An end that some position energises is `loose-end-live`, found with the hazards.
 
 use crate::{
-    circuit::HazardKind,
+    circuit::{HazardKind, exposed_metal},
     exercise::{EndId, TerminalUse},
     marking::{
         code::{Code, Weight},
         context::Context,
         finding::{Draft, Repair},
     },
+    trade::colour::Colour,
     work::Edit,
 };
 
+use super::{cpc_misused::earth_terminal, cpc_open::is_spare};
+
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let work = &ctx.work;
+    let (mut groups, metal) = (work.joined_by(Colour::is_protective), exposed_metal(ctx.exercise()));
     for end in work.ends().filter(|it| work.terminal_of(*it).is_none()) {
         let address = work.end_address(end);
         let is_live = ctx.survey.hazards.iter().any(|it| it.kind == HazardKind::LooseEndLive && it.at == address);
-        if work.end_facts(end).colour.is_protective() || is_live || work.is_scrap(end.conductor()) {
+        let protective = work.end_facts(end).colour.is_protective() && !is_spare(ctx, &mut groups, &metal, end);
+        if protective || is_live || work.is_scrap(end.conductor()) {
             continue;
         }
-        let repair = Repair::FewestMoves(somewhere_to_park(ctx, end));
+        let repair = match earth_terminal(work, end).filter(|_| work.end_facts(end).colour.is_protective()) {
+            Some(edit) => Repair::Edits(vec![edit]),
+            None => Repair::FewestMoves(somewhere_to_park(ctx, end)),
+        };
         found.push(Draft { repair, ..Draft::new(Code::LooseEnd, address, Weight::Major) });
     }
 }

@@ -1,0 +1,68 @@
+//! What a tutor would not sign: advice that makes things worse, praise that a fault makes untrue, a spare end called an open earth.
+
+use switchdrop::{
+    marking::{Code, Criterion, Finding, Weight, Well, done_well, mark},
+    wording::{Wording, finding},
+    work::{Action, Attempt, Mode},
+};
+
+use crate::hand::{Hand, exercise, two_way_model};
+
+/// With several ends loose no connector is named: line and neutral would meet in it.
+#[test]
+fn a_loose_end_is_not_sent_to_a_connector() {
+    let attempt = Attempt::new(exercise("two-way-stairs", 4));
+    let sheet = mark(&attempt, Mode::Set);
+    let loose = |it: &&Finding| matches!(it.code, Code::LooseEnd | Code::LooseEndLive);
+    let wording = Wording::british();
+    let said: Vec<_> = sheet.findings.iter().filter(loose).map(|it| finding(&wording, attempt.work(), it)).collect();
+    assert!(said.len() > 3, "{:#?}", sheet.findings);
+    for it in said {
+        let repair = it.repair.expect("advice");
+        assert!(repair.starts_with("End it in its terminal"), "{repair}");
+    }
+}
+
+/// An earth terminal left slack is charged under terminations; nobody is told that everything is earthed.
+#[test]
+fn earthing_is_not_praised_beside_what_it_relies_on() {
+    let praised = |attempt: &Attempt| {
+        done_well(attempt, &mark(attempt, Mode::Set)).contains(&Well::Criterion(Criterion::Earthing))
+    };
+    let model = two_way_model().attempt;
+    assert!(praised(&model));
+    let slack = |it: &&Action| !matches!(it, Action::Tighten { terminal, .. } if terminal == "west.box.earth");
+    let log: Vec<_> = model.log().iter().filter(slack).cloned().collect();
+    let slack = Attempt::replay(std::sync::Arc::clone(model.work().exercise()), log, &switchdrop::circuit::Physics);
+    assert!(!praised(&slack.expect("the rest can be done")));
+}
+
+/// A tail that nothing relies on, one end of it loose: an end to be tidied up, no earth missing. Where the plate is of metal, it is.
+#[test]
+fn a_spare_end_of_a_tail_is_no_open_earth() {
+    let with_tail = |metal: bool| {
+        let seed = (0..50).find(|it| has_metal_plate(&exercise("two-way-stairs", *it)) == metal).expect("a variant");
+        let mut hand = Hand::new(exercise("two-way-stairs", seed));
+        hand.isolates();
+        hand.wires(
+            "drop/cpc@west Sleeve(GreenYellow) west.box.earth\nlink/cpc@west Sleeve(GreenYellow) west.box.earth",
+        );
+        hand.does(Action::MakeUp {
+            location: "west".to_owned(),
+            colour: switchdrop::trade::colour::Colour::GreenYellow,
+        });
+        hand.wires("made-1/a@west west.box.earth");
+        mark(&hand.attempt, Mode::Set).findings
+    };
+    let at = |it: &Finding| it.at == "made-1/b@west";
+    let spare = with_tail(false).into_iter().find(at).expect("it is loose all the same");
+    assert_eq!((spare.code, spare.weight), (Code::LooseEnd, Weight::Major));
+    let needed = with_tail(true).into_iter().find(at).expect("it is open");
+    assert_eq!((needed.code, needed.weight), (Code::CpcOpen, Weight::Critical));
+}
+
+fn has_metal_plate(exercise: &switchdrop::exercise::Exercise) -> bool {
+    use switchdrop::{exercise::LocationKind, trade::accessory::Material};
+    let place = exercise.location("west").expect("the box at the foot");
+    matches!(&exercise.locations[place.index()].kind, LocationKind::Box(it) if it.plate.front == Material::Metal)
+}
