@@ -47,6 +47,7 @@ PICTURES = [
     ("made-off", TESTED, 64, {}, [], ["go:switch", "switch.connector.1"]),
     ("bad-hand", TESTED, 27, {}, BAD_HAND + COVER_AND_BACK, ["go:switch", "feed/brown@switch"]),
     ("plate-proud", TESTED, 27, {}, BAD_HAND + IN_THE_BOX, ["go:switch"]),
+    ("choosing", "two-way-to-choose", 0, (), [], ["go:tack"]),
     ("stairs-wiring", STAIRS, 70, {}, [], ["go:west"]),
     ("inspection", TESTED, 90, {}, [], ["go:rose"]),
     ("tester-link", TESTED, 96, {}, [], ["go:board", "hand:meter", "next-reading", "read"]),
@@ -98,8 +99,12 @@ class Album:
     def put(self, text):
         """Writes an attempt, the newest of the folder."""
         self.number += 1
-        with open(os.path.join(self.screen.attempts, f"{self.number:03}.attempt.ron"), "w") as it:
+        path = os.path.join(self.screen.attempts, f"{self.number:03}.attempt.ron")
+        with open(path, "w") as it:
             it.write(text)
+        # Newer than whatever was written in the same moment.
+        later = time.time() + self.number
+        os.utime(path, (later, later))
 
     def of(self, name, scenario, until, changes, then, presses):
         self.put(attempt(scenario, until, changes, then))
