@@ -10,7 +10,9 @@ pub(super) fn follow(attempt: &Attempt, drafts: &[Draft]) -> Vec<(usize, usize)>
     let stage = attempt.safety().before_power_on(attempt.work().exercise());
     let locks = |it: &Draft, stage: Stage| match it.code {
         Code::TestNotRepeated => it.at == stage_word(stage),
-        Code::TestMissing | Code::StageMissing => attempt.tally().energised.is_empty() && it.at == stage_word(stage),
+        Code::TestMissing | Code::TestIncomplete | Code::StageMissing => {
+            attempt.tally().energised.is_empty() && it.at == stage_word(stage)
+        }
         Code::PredictionMissing => attempt.tally().energised.is_empty() && stage == Stage::Prediction,
         _ => false,
     };

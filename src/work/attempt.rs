@@ -271,7 +271,9 @@ impl Attempt {
             return Happened::Done;
         }
         let tripped = physics.opening(&self.work);
-        if matches!(action, Action::Operate { .. }) && tripped.is_empty() {
+        // The power of other circuits, which the main switch brings back, is none that reached the work.
+        let reaches = self.safety.is_fed_anywhere(&self.work) && !matches!(action, Action::Operate { .. });
+        if !reaches && tripped.is_empty() {
             return Happened::Done;
         }
         let work = self.work.clone();

@@ -92,6 +92,11 @@ impl Safety {
         (needs_proof && !is_fitting && !self.is_proved(location)).then(|| (ActKind::TouchedUnproved, at.to_owned()))
     }
 
+    /// Whether any device that reaches a place where the learner works is on.
+    pub(in crate::work) fn is_fed_anywhere(&self, work: &Work) -> bool {
+        work.exercise().learners_places().into_iter().any(|it| self.is_fed(work, it))
+    }
+
     /// Whether any device that reaches a location is on.
     pub(super) fn is_fed(&self, work: &Work, location: LocationId) -> bool {
         self.reaching[location.index()].iter().any(|it| work.is_on(*it))
