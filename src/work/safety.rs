@@ -12,7 +12,7 @@ mod switching;
 use std::collections::BTreeSet;
 
 use super::{
-    action::{Action, Check, Detector, KitPart},
+    action::{Action, Check, Detector, Hand, KitPart},
     attempt::Physics,
     state::{Power, Work},
     tally::ActKind,
@@ -271,21 +271,8 @@ impl Safety {
 
 /// Where handwork was.
 fn touched(work: &Work, action: &Action) -> Option<LocationId> {
-    let point = match action {
-        Action::Mark { end: at, .. }
-        | Action::Unmark { end: at }
-        | Action::Connect { end: at, .. }
-        | Action::Disconnect { end: at }
-        | Action::Tighten { terminal: at, .. }
-        | Action::Cut { end: at, .. }
-        | Action::Strip { end: at, .. }
-        | Action::Fold { end: at }
-        | Action::Unfold { end: at }
-        | Action::Tug { end: at } => work.point(at).ok()?,
-        Action::Sheath { location: at, .. } | Action::Grommet { location: at } | Action::Dress { location: at } => {
-            return work.location(at).ok();
-        }
-        _ => return None,
-    };
-    Some(work.point_location(point))
+    match action.hand()? {
+        Hand::Point(at) => work.point(at).ok().map(|it| work.point_location(it)),
+        Hand::Place(at) => work.location(at).ok(),
+    }
 }

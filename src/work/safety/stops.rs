@@ -3,7 +3,7 @@
 use super::{ActKind, Physics, Safety, Work, probes::is_live};
 use crate::{
     exercise::{DeviceId, LocationId, Stage},
-    work::{Action, Power},
+    work::{Action, Power, action::Hand},
 };
 
 impl Safety {
@@ -24,27 +24,7 @@ impl Safety {
                     (!self.is_locked_off(work, location)).then_some((ActKind::OpenedUnlocked, at))
                 }
             }
-            Action::Mark { end: at, .. }
-            | Action::Unmark { end: at }
-            | Action::Connect { end: at, .. }
-            | Action::Disconnect { end: at }
-            | Action::Tighten { terminal: at, .. }
-            | Action::Cut { end: at, .. }
-            | Action::Strip { end: at, .. }
-            | Action::Fold { end: at }
-            | Action::Unfold { end: at }
-            | Action::Tug { end: at }
-            | Action::Continuity { a: at, .. } => {
-                let point = work.point(at).ok()?;
-                let location = work.point_location(point);
-                if physics.is_energised(work, point) {
-                    return Some((ActKind::WorkedLive, at.clone()));
-                }
-                self.stops_hand(work, location, at)
-            }
-            Action::Sheath { location: at, .. } | Action::Grommet { location: at } | Action::Dress { location: at } => {
-                self.stops_hand(work, work.location(at).ok()?, at)
-            }
+            Action::Continuity { a: at, .. } => self.stops_hand_at(work, Hand::Point(at), physics),
             Action::Measure { function, a, b, .. } if is_live(*function) => {
                 self.stops_live(work, *function, [a, b], physics)
             }
@@ -52,33 +32,37 @@ impl Safety {
                 [a, b].into_iter().find_map(|it| self.stops_dead(work, it, physics))
             }
             Action::MainSwitch { on: true } => {
-                let exercise = work.exercise();
                 let concerned = |it: &DeviceId| work.device_state(*it).power == Power::On;
                 self.reaching.iter().flatten().any(concerned).then_some(())?;
-                let mut reached = (0..exercise.locations.len() as u16).map(LocationId);
-                if let Some(open) = reached.find(|it| !work.is_covered(*it)) {
-                    return Some((ActKind::PowerOnOpen, exercise.locations[open.index()].id.clone()));
-                }
                 // Nothing to do with the work where its devices were never switched off.
                 let off_before = self.ever_proved.contains(&true);
-                (off_before && self.before_power_on(exercise).is_some())
-                    .then(|| (ActKind::PowerOnUnchecked, String::new()))
+                let unchecked = off_before && self.before_power_on(work.exercise()).is_some();
+                open_place(work).or(unchecked.then(|| (ActKind::PowerOnUnchecked, String::new())))
             }
             Action::PowerOn { device } | Action::Reset { device } => {
-                let exercise = work.exercise();
                 let id = work.device(device).ok()?;
-                let mut reached = (0..exercise.locations.len() as u16).map(LocationId);
-                if let Some(open) = reached.find(|it| !work.is_covered(*it)) {
-                    return Some((ActKind::PowerOnOpen, exercise.locations[open.index()].id.clone()));
-                }
+                let untested = matches!(action, Action::Reset { .. }) && !self.tested_since_trip;
                 let concerns_work = self.reaching.iter().any(|it| it.contains(&id));
-                if matches!(action, Action::Reset { .. }) && !self.tested_since_trip {
-                    return Some((ActKind::ResetUntested, device.clone()));
-                }
-                (concerns_work && self.before_power_on(exercise).is_some())
-                    .then(|| (ActKind::PowerOnUnchecked, device.clone()))
+                let unchecked = concerns_work && self.before_power_on(work.exercise()).is_some();
+                open_place(work)
+                    .or(untested.then(|| (ActKind::ResetUntested, device.clone())))
+                    .or(unchecked.then(|| (ActKind::PowerOnUnchecked, device.clone())))
             }
-            _ => None,
+            _ => self.stops_hand_at(work, action.hand()?, physics),
+        }
+    }
+
+    /// Whether a hand may be where it wants to be.
+    fn stops_hand_at(&self, work: &Work, hand: Hand<'_>, physics: &impl Physics) -> Option<(ActKind, String)> {
+        match hand {
+            Hand::Point(at) => {
+                let point = work.point(at).ok()?;
+                if physics.is_energised(work, point) {
+                    return Some((ActKind::WorkedLive, at.to_owned()));
+                }
+                self.stops_hand(work, work.point_location(point), at)
+            }
+            Hand::Place(at) => self.stops_hand(work, work.location(at).ok()?, at),
         }
     }
 
@@ -101,4 +85,11 @@ impl Safety {
     pub(super) fn is_fed(&self, work: &Work, location: LocationId) -> bool {
         self.reaching[location.index()].iter().any(|it| work.is_on(*it))
     }
+}
+
+/// The first place that is open, where power is not to be switched on.
+fn open_place(work: &Work) -> Option<(ActKind, String)> {
+    let places = &work.exercise().locations;
+    let open = (0..places.len() as u16).map(LocationId).find(|it| !work.is_covered(*it))?;
+    Some((ActKind::PowerOnOpen, places[open.index()].id.clone()))
 }

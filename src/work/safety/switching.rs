@@ -57,6 +57,7 @@ impl Safety {
             }
         }
     }
+
     /// The functional test comes last: handwork after it makes it void, where it is a criterion of its own.
     pub(super) fn forget_worked(&mut self, exercise: &Exercise) {
         if exercise.weights.functional_test > 0 {

@@ -1,0 +1,166 @@
+//! What the actions speak of: feels, reasons, checks, detectors, tests, faults, parts of the kit. What is said of the actions
+//! themselves holds of these: a variant may be added, none is renamed or dropped.
+
+use serde::{Deserialize, Serialize};
+
+/// How a screw was driven.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum Feel {
+    /// Not as far as it should be.
+    Slack,
+    /// As it should be.
+    #[default]
+    Right,
+    /// So hard that the conductor under it is damaged.
+    Crushed,
+}
+
+impl Feel {
+    /// Whether it is as it should be, which an attempt's file leaves out.
+    pub const fn is_right(&self) -> bool {
+        matches!(self, Self::Right)
+    }
+}
+
+/// Why one cable is chosen of those to choose from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum Reason {
+    /// Of these, one with fewer insulated conductors could not do it.
+    Cores,
+    /// Of these, a thinner one would not carry what the device lets through.
+    Current,
+    /// Of these, a thinner one would lose too much voltage on the way to the lamp.
+    VoltDrop,
+    /// Of these, a thinner one would not have a device open in time on a fault.
+    Disconnection,
+    /// Any of these would do.
+    Any,
+    /// It is what is always used.
+    Usual,
+}
+
+impl Reason {
+    /// Every reason, in the order they are offered.
+    pub const ALL: [Self; 6] =
+        [Self::Cores, Self::Current, Self::VoltDrop, Self::Disconnection, Self::Any, Self::Usual];
+
+    /// The word by which reports and the catalogue know it.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Cores => "cores",
+            Self::Current => "current",
+            Self::VoltDrop => "volt-drop",
+            Self::Disconnection => "disconnection",
+            Self::Any => "any",
+            Self::Usual => "usual",
+        }
+    }
+}
+
+/// An energising check that only the learner can make.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum Check {
+    /// Nobody is working on the circuit.
+    NobodyAtWork,
+    /// The people in the building know that power is coming on.
+    PeopleTold,
+}
+
+/// What is held to a conductor to find out whether it is dead.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum Detector {
+    /// A two-pole voltage indicator, as the guidance asks.
+    #[default]
+    Indicator,
+    /// A voltage stick: one pole, no earth, no proof.
+    Stick,
+    /// A multimeter: on the wrong range or with a blown fuse it shows nothing.
+    Multimeter,
+}
+
+impl Detector {
+    #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands it so")]
+    pub(super) const fn is_indicator(&self) -> bool {
+        matches!(self, Self::Indicator)
+    }
+}
+
+/// A line of the test sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum Test {
+    /// R1+R2: line and cpc linked at the board, the highest reading, ohms.
+    R1R2,
+    /// R2 by the long lead, the highest reading, ohms.
+    R2,
+    /// Insulation between line and neutral, megohms.
+    InsulationLineNeutral,
+    /// Insulation between line and earth, megohms.
+    InsulationLineEarth,
+    /// Insulation between neutral and earth, megohms.
+    InsulationNeutralEarth,
+    /// Polarity by continuity: no figure.
+    Polarity,
+    /// Polarity of the supply: no figure.
+    SupplyPolarity,
+    /// Zs as measured, ohms.
+    Zs,
+    /// Zs as Ze measured at the board and R1+R2, ohms.
+    ZsSum,
+    /// Operating time at the rated residual current, milliseconds.
+    ResidualDevice,
+}
+
+impl Test {
+    /// Every test, in the order of the sheet.
+    pub const ALL: [Self; 10] = [
+        Self::R1R2,
+        Self::R2,
+        Self::InsulationLineNeutral,
+        Self::InsulationLineEarth,
+        Self::InsulationNeutralEarth,
+        Self::Polarity,
+        Self::SupplyPolarity,
+        Self::Zs,
+        Self::ZsSum,
+        Self::ResidualDevice,
+    ];
+
+    /// The word by which reports and the catalogue know it.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::R1R2 => "r1-r2",
+            Self::R2 => "r2",
+            Self::InsulationLineNeutral => "insulation-line-neutral",
+            Self::InsulationLineEarth => "insulation-line-earth",
+            Self::InsulationNeutralEarth => "insulation-neutral-earth",
+            Self::Polarity => "polarity",
+            Self::SupplyPolarity => "supply-polarity",
+            Self::Zs => "zs",
+            Self::ZsSum => "zs-sum",
+            Self::ResidualDevice => "residual-device",
+        }
+    }
+
+    /// Whether it has a figure, or is a tick.
+    pub const fn has_figure(self) -> bool {
+        !matches!(self, Self::Polarity | Self::SupplyPolarity)
+    }
+}
+
+/// What may have been wrong before the work began.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum Fault {
+    /// The circuit chart gives a circuit to the wrong device.
+    Chart,
+    /// The voltage indicator does not work.
+    Indicator,
+    /// Something in the wiring.
+    Wiring,
+}
+
+/// What is handed out and can be had anew.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum KitPart {
+    /// The voltage indicator, with its leads.
+    Indicator,
+}
