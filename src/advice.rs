@@ -1,8 +1,9 @@
 //! Doubts about a scenario: what can be read and done, and yet is hardly meant.
 //!
 //! Nothing here refuses anything. A doubt of the wiring holds whatever the learner does: it is worked out for the shortest
-//! way by which the cables could carry a circuit, and a control is doubted only where no wiring can do it. Where the learner chooses the cable, it counts with most cores and most copper. What a cable may
-//! carry for good is left out: no sourced figure for it was found.
+//! way by which the cables could carry a circuit, and a control is doubted only where no wiring can do it. Where the learner
+//! chooses the cable, it counts with most cores and most copper. What a cable may carry for good is left out: the figures held
+//! for it (`trade/carrying.rs`) are from memory.
 
 mod circuit;
 mod control;

@@ -2,8 +2,8 @@
 //! power comes on.
 //!
 //! Worked out by marking the wiring as the learner found it; no scenario says it. For this the learner's cpcs are taken to be where
-//! they belong, so that an earth still missing is not taken for an old fault. His other cores hang free, which can be the cause of
-//! nothing but a lamp or a fan that lacks what they are to bring.
+//! they belong, so that an earth still missing is not taken for an old fault. The other cores to be joined hang free, which can be the
+//! cause of nothing but a lamp or a fan that lacks what they are to bring.
 
 use std::{collections::BTreeSet, sync::Arc};
 
@@ -143,7 +143,7 @@ impl Wrong {
 }
 
 /// Whether anything old can be wrong, as far as can be told without looking closely: there are conductors that the learner does not
-/// end, and something is found that is none of his ends, or reported, or he has been at what is old.
+/// end, and something is found that is none of the learner's ends, or reported, or the learner has been at what is old.
 fn can_matter(attempt: &Attempt, drafts: &[Draft]) -> bool {
     let (work, exercise) = (attempt.work(), attempt.work().exercise());
     let is_old = |conductor: &usize| !EndId::of(*conductor).iter().any(|it| exercise.is_learners(*it));
@@ -168,7 +168,7 @@ fn can_matter(attempt: &Attempt, drafts: &[Draft]) -> bool {
             || made_beside())
 }
 
-/// The wiring before the learner came, with his cpcs where they belong.
+/// The wiring before the learner came, with the learner's cpcs where they belong.
 fn start(exercise: &Arc<Exercise>) -> Work {
     let mut work = Work::new(Arc::clone(exercise));
     let free = work.ends().filter(|it| exercise.is_learners(*it) && work.end_facts(*it).colour.is_protective());
@@ -189,21 +189,21 @@ fn found_in(ctx: &Context<'_>) -> Vec<Draft> {
     found
 }
 
-/// Whether what is found at the start is none of the learner's doing, and not his to do.
+/// Whether what is found at the start is none of the learner's doing, and not the learner's to do.
 fn is_old(ctx: &Context<'_>, draft: &Draft) -> bool {
     let exercise = ctx.exercise();
     if let Ok(end) = exercise.end(&draft.at) {
         return !exercise.is_learners(end);
     }
     match draft.code {
-        // What a place lacks that he opens is his to fit.
+        // What a place lacks that the learner opens is the learner's to fit.
         Code::TailMissing | Code::TailAdvised | Code::GrommetMissing | Code::BoxTooShallow => {
-            let his = exercise.learners_places();
-            places(exercise, &draft.at).iter().all(|it| !his.contains(it))
+            let own = exercise.learners_places();
+            places(exercise, &draft.at).iter().all(|it| !own.contains(it))
         }
         Code::ControlWrong | Code::LampholderLive => exercise.lamp(&draft.at).is_ok_and(|lamp| {
-            let his = exercise.controls.iter().any(|it| it.lamp == lamp && exercise.is_wired_by_learner(it));
-            !his && !waits_for_learner(ctx, &exercise.lamps[lamp.index()].contacts)
+            let own = exercise.controls.iter().any(|it| it.lamp == lamp && exercise.is_wired_by_learner(it));
+            !own && !waits_for_learner(ctx, &exercise.lamps[lamp.index()].contacts)
         }),
         Code::FanWrong => {
             let fan = exercise.fans.iter().find(|it| it.address == draft.at);

@@ -146,7 +146,8 @@ const WEIGHED: usize = 12;
 /// that has any, single moves first, up to [`WEIGHED`] of each.
 ///
 /// One slip (an end moved, two ends exchanged) that explains everything, the earthing too, comes before one that explains
-/// the controls alone, and that before two moves. Lamps in `but` are left out of it. Ends as they were found and never disturbed are left where they are.
+/// the controls alone, and that before two moves. Lamps in `but` are left out of it. Ends as they were found and never
+/// disturbed are left where they are.
 pub(super) fn fewest_moves(work: &Work, but: &[LampId]) -> Vec<Moves> {
     let (settings, bars) = (settings(work.exercise()), bars(work.exercise()));
     let tried = |edits: &[Edit], with_earthing: bool| {

@@ -1,5 +1,5 @@
-//! `figure-wrong`, `figure-unread` and `figure-copied`: a line of the test sheet has what this instrument showed, within 0.03 ohm plus 5 %,
-//! off-scale signs and sensible rounding accepted (the charter of marking). The limit copied out was not read either.
+//! `figure-wrong`, `figure-unread` and `figure-copied`: a line of the test sheet has what this instrument showed, within 0.03
+//! ohm plus 5 %, off-scale signs and sensible rounding accepted (the charter of marking). The limit copied out was not read either.
 
 use crate::{
     marking::{

@@ -21,13 +21,14 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     for end in work.ends().filter(|it| work.terminal_of(*it).is_none()) {
         let address = work.end_address(end);
         let is_live = ctx.survey.hazards.iter().any(|it| it.kind == HazardKind::LooseEndLive && it.at == address);
-        let protective = work.end_facts(end).colour.is_protective() && !is_spare(ctx, &mut groups, &metal, end);
-        if protective || is_live || work.is_scrap(end.conductor()) {
+        let is_protective = work.end_facts(end).colour.is_protective();
+        if is_live || work.is_scrap(end.conductor()) || is_protective && !is_spare(ctx, &mut groups, &metal, end) {
             continue;
         }
-        let repair = match earth_terminal(work, end).filter(|_| work.end_facts(end).colour.is_protective()) {
-            Some(edit) => Repair::Edits(vec![edit]),
-            None => Repair::FewestMoves(somewhere_to_park(ctx, end)),
+        let repair = if is_protective {
+            earth_terminal(work, end).map_or(Repair::None, |it| Repair::Edits(vec![it]))
+        } else {
+            Repair::FewestMoves(somewhere_to_park(ctx, end))
         };
         found.push(Draft { repair, ..Draft::new(Code::LooseEnd, address, Weight::Major) });
     }
