@@ -6,6 +6,7 @@
 mod case;
 mod catalogue;
 mod consequence;
+mod did;
 mod doubt;
 mod finding;
 mod keys;
@@ -13,21 +14,24 @@ mod outcome;
 mod place;
 mod reading;
 mod report;
+mod story;
 mod trouble;
 
 pub use case::{row, witness};
 pub use catalogue::{Lacking, Wording};
 pub use consequence::would_have;
+pub use did::did;
 pub use doubt::doubt;
-pub use finding::{Said, finding, hint};
+pub use finding::{Said, finding, hint, title};
 pub use keys::{
     ACT_KEYS, CABLE_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, LAID_KEYS, OUTCOME_KEYS,
-    OUTCOME_MEANS_KEYS, POWER_KEYS, REASON_KEYS, STAGE_KEYS, TEST_KEYS, WEIGHT_KEYS, act_key, cable_key, cautions,
-    check_key, colour, edition_key, fault_key, glow_key, hazard_key, laid_key, mark, outcome_key, outcome_means_key,
-    power_key, reason_key, stage_key, test_key, weight_key,
+    OUTCOME_MEANS_KEYS, POWER_KEYS, REASON_KEYS, STAGE_KEYS, TEST_KEYS, WEIGHT_KEYS, act_key, cable, cable_key,
+    cautions, check_key, colour, edition_key, fault_key, glow_key, hazard_key, laid_key, mark, outcome_key,
+    outcome_means_key, power_key, reason_key, stage_key, test_key, weight_key,
 };
 pub use outcome::{apart, happened, list, ohms, volts};
 pub use place::{conductor, device, end, lamp, place, position, switch, terminal};
 pub use reading::{figure as figure_shown, reading, shown, unit, written};
-pub use report::{Line, Story, praise, report, report_of_one};
+pub use report::{praise, report};
+pub use story::Story;
 pub use trouble::{help, problem, problem_without_help, refused};

@@ -8,7 +8,6 @@ mod bars;
 mod bench;
 mod choose;
 mod desk;
-mod did;
 mod drawing;
 mod focus;
 mod help;

@@ -8,7 +8,7 @@ use switchdrop::{
     circuit::Physics,
     exercise::{Seed, read},
     marking::{Code, Outcome, Root, Seen, Sheet, Weight, Well, done_well, mark},
-    wording::{Wording, report},
+    wording::{Story, Wording, report},
     work::{Action, Fault, Feel, Mode},
 };
 
@@ -148,8 +148,8 @@ fn what_was_wrong_and_is_reported_costs_nothing_and_is_praised() {
             assert!(sheet.findings.iter().all(|it| it.before), "{:#?}", sheet.findings);
             assert_eq!((sheet.outcome, sheet.marks), (Outcome::Pass, sheet.out_of));
             assert!(done_well(&hand.attempt, &sheet).contains(&Well::FaultReported));
-            let said = report(&Wording::british(), "L", &hand.attempt, &sheet);
-            assert!(said.iter().any(|it| it.text.contains("before you came: it costs nothing")), "{said:#?}");
+            let said = report(&Wording::british(), "L", &hand.attempt, &sheet, &Story::default());
+            assert!(said.iter().any(|it| it.contains("before you came: it costs nothing")), "{said:#?}");
         }
     }
 }

@@ -4,7 +4,7 @@
 use switchdrop::{
     marking::{Code, Outcome, Root, Sheet, Weight, mark},
     trade::colour::{Colour, Mark},
-    wording::{Wording, report},
+    wording::{Story, Wording, report},
     work::{Edit, Mode},
 };
 
@@ -50,8 +50,8 @@ fn a_control_that_no_two_moves_mend_is_lost_whole() {
     let found = sheet.findings.iter().find(|it| it.code == Code::ControlWrong).expect("a control");
     assert_eq!((found.at.as_str(), found.root, found.lost), ("lamp", Root::Itself, 13), "{:#?}", sheet.findings);
     assert_eq!(found.repair, None);
-    let said = report(&Wording::british(), "L", &two_way_model().attempt.supposing(&[]), &sheet);
-    assert!(said.iter().any(|it| it.text.contains("join the ends anew")), "{said:#?}");
+    let said = report(&Wording::british(), "L", &two_way_model().attempt.supposing(&[]), &sheet, &Story::default());
+    assert!(said.iter().any(|it| it.contains("join the ends anew")), "{said:#?}");
     // One end out is one move, and that is what it says.
     let one = supposing(&two_way_model(), &parked[..1]);
     let found = one.findings.iter().find(|it| it.code == Code::ControlWrong).expect("a control");
@@ -63,8 +63,8 @@ fn every_sheet_says_that_it_is_a_practice_record() {
     let model = one_way_model();
     let blank = supposing(&model, &[("feed/brown@rose", None), ("drop/brown@rose", None)]);
     for sheet in [mark(&model.attempt, Mode::Set), blank] {
-        let said = report(&Wording::british(), "L", &model.attempt, &sheet);
-        assert!(said.iter().any(|it| it.text == "This is a record of practice, not evidence of competence."));
+        let said = report(&Wording::british(), "L", &model.attempt, &sheet, &Story::default());
+        assert!(said.iter().any(|it| it == "This is a record of practice, not evidence of competence."));
     }
 }
 

@@ -10,9 +10,9 @@ use serde::Serialize;
 use switchdrop::{
     circuit::Physics,
     exercise::{Exercise, Template},
-    marking::{Sheet, VERSION, consequence, mark, moments},
-    wording::{Story, report_of_one},
-    work::{Attempt, Header, Known, Opened},
+    marking::{Sheet, VERSION, mark},
+    wording::{Story, report},
+    work::{Attempt, Header, Known},
 };
 
 use super::{
@@ -92,7 +92,7 @@ fn write_page(attempts: &[PathBuf], out: &Path, templates: &[Template<'_>], talk
     let Marked { whole, attempt: done, sheet, differs, .. } = &marked;
     cut_off(attempt, whole, talk);
     notices(&attempt.display().to_string(), &whole.opened.header, *differs, talk);
-    let story = story(&whole.opened, done, sheet);
+    let story = Story::of(done, sheet, whole.opened.times());
     let page = page(&talk.wording, &whole.opened.header, done, sheet, *differs, &story);
     match write_own(out, TITLE, &page) {
         Ok(()) => {
@@ -122,12 +122,6 @@ struct Marked {
     story: Story,
 }
 
-/// What is told of one attempt alone: it costs as much as many markings.
-fn story(opened: &Opened, attempt: &Attempt, sheet: &Sheet) -> Story {
-    let would_have = (0..sheet.findings.len()).map(|it| consequence(attempt, sheet, it)).collect();
-    Story { moments: moments(attempt, sheet, &Physics), times: opened.times(), would_have }
-}
-
 /// Marks a batch, each core a stretch of it.
 fn mark_all(paths: &[PathBuf], templates: &[Template<'_>], as_json: bool, alone: bool) -> Vec<Result<Marked, Trouble>> {
     let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
@@ -138,7 +132,7 @@ fn mark_all(paths: &[PathBuf], templates: &[Template<'_>], as_json: bool, alone:
         let marked = paths.iter().map(|path| {
             let mut marked = mark_one(path, templates, &mut known, &mut last)?;
             if alone {
-                marked.story = story(&marked.whole.opened, &marked.attempt, &marked.sheet);
+                marked.story = Story::of(&marked.attempt, &marked.sheet, marked.whole.opened.times());
             }
             if as_json {
                 let Marked { whole, attempt, sheet, differs, story, .. } = &marked;
@@ -189,7 +183,7 @@ pub fn sample(name: &str, text: &str, talk: &mut Talk) -> io::Result<()> {
     });
     match marked {
         Ok((sheet, opened, attempt)) => {
-            let story = story(&opened, &attempt, &sheet);
+            let story = Story::of(&attempt, &sheet, opened.times());
             show(&opened.header.learner, &attempt, &sheet, &story, talk)
         }
         Err(problems) => {
@@ -258,8 +252,7 @@ fn notices(name: &str, header: &Header, differs: bool, talk: &mut Talk) {
 }
 
 fn show(learner: &str, attempt: &Attempt, sheet: &Sheet, story: &Story, talk: &mut Talk) -> io::Result<()> {
-    for line in report_of_one(&talk.wording, learner, attempt, sheet, story) {
-        let line = line.text;
+    for line in report(&talk.wording, learner, attempt, sheet, story) {
         let indent = " ".repeat(line.len() - line.trim_start().len());
         if line.is_empty() {
             talk.answer("")?;

@@ -11,7 +11,7 @@ use switchdrop::{
     exercise::LocationId,
     marking::{Finding, Root, Sheet},
     picture::{Covers, Scene, View, of_location, of_place, svg},
-    wording::{Story, Wording, cautions, edition_key, finding, outcome_key, outcome_means_key, praise, weight_key},
+    wording::{Story, Wording, cautions, edition_key, finding, outcome_key, outcome_means_key, praise, title},
     work::{Attempt, Header, Mode},
 };
 
@@ -114,7 +114,7 @@ pub(super) fn page(
 /// The outcome and the marks under each criterion.
 fn earned(page: &mut Page, wording: &Wording, attempt: &Attempt, sheet: &Sheet) {
     let (marks, out_of) = (sheet.marks.to_string(), sheet.out_of.to_string());
-    let needed = (attempt.work().exercise().pass_mark * sheet.out_of).div_ceil(100).to_string();
+    let needed = sheet.needed(attempt.work().exercise()).to_string();
     let outcome = wording.say(outcome_key(sheet.outcome), &[]);
     page.open("section", "earned");
     let args = [("outcome", outcome.as_str()), ("marks", &marks), ("out-of", &out_of)];
@@ -151,13 +151,9 @@ fn earned(page: &mut Page, wording: &Wording, attempt: &Attempt, sheet: &Sheet) 
 
 fn one(page: &mut Page, wording: &Wording, attempt: &Attempt, index: usize, found: &Finding, story: &Story) {
     let said = finding(wording, attempt.work(), found);
-    let weight = wording.say(weight_key(found.weight), &[]);
-    let (number, lost) = ((index + 1).to_string(), found.lost.to_string());
-    let key = if found.lost > 0 { "report-finding-costs" } else { "report-finding" };
-    let args = [("number", number.as_str()), ("weight", &weight), ("lost", &lost), ("what", &said.what)];
     let follows = if let Root::Of(_) = found.root { " follows" } else { "" };
     page.open("article", &format!("{}{follows}", found.weight.word()));
-    page.element("h3", "", &wording.say(key, &args));
+    page.element("h3", "", &title(wording, index, found, &said));
     if let Root::Of(cause) = found.root {
         page.element("p", "", &wording.say("report-follows", &[("number", &(cause + 1).to_string())]));
     }

@@ -42,6 +42,13 @@ pub struct Sheet {
     pub credited_percent: u32,
 }
 
+impl Sheet {
+    /// Marks that a pass needs, of those to be had.
+    pub fn needed(&self, exercise: &Exercise) -> u32 {
+        (exercise.pass_mark * self.out_of).div_ceil(100)
+    }
+}
+
 /// How it went.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Outcome {

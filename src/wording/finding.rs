@@ -3,7 +3,7 @@
 use super::{
     Wording,
     case::witness,
-    keys::{edition_key, mark},
+    keys::{edition_key, mark, weight_key},
     outcome::apart,
     place::{end, place, terminal},
 };
@@ -51,6 +51,14 @@ pub fn finding(wording: &Wording, work: &Work, finding: &Finding) -> Said {
         },
         reference: referred(wording, work.exercise().edition, reference(finding.code)),
     }
+}
+
+/// The line that heads a finding: its number, its weight, what it cost, what is wrong.
+pub fn title(wording: &Wording, index: usize, found: &Finding, said: &Said) -> String {
+    let weight = wording.say(weight_key(found.weight), &[]);
+    let (number, lost) = ((index + 1).to_string(), found.lost.to_string());
+    let key = if found.lost > 0 { "report-finding-costs" } else { "report-finding" };
+    wording.say(key, &[("number", &number), ("weight", &weight), ("lost", &lost), ("what", &said.what)])
 }
 
 /// Whether the edits only put a loose end in an empty connector: enough to try the wiring without it, and no advice.

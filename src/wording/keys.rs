@@ -8,7 +8,7 @@ use crate::{
     exercise::{Edition, Stage},
     marking::{Outcome, Weight},
     trade::{
-        cable::CableKind,
+        cable::{CableKind, CrossSection},
         carrying::Laid,
         colour::{Colour, Letter, Mark},
     },
@@ -152,6 +152,12 @@ keys! {
 /// A colour's name.
 pub fn colour(wording: &Wording, colour: Colour) -> String {
     wording.say(&format!("colour-{}", colour.word()), &[])
+}
+
+/// A cable's kind and size.
+pub fn cable(wording: &Wording, kind: CableKind, live: CrossSection) -> String {
+    let kind = wording.say(cable_key(kind), &[]);
+    wording.say("cable-of", &[("kind", &kind), ("mm2", &format!("{:?}", live.mm2()))])
 }
 
 /// What an end is marked with.

@@ -5,8 +5,7 @@
 use bevy_egui::egui::Ui;
 use switchdrop::{
     exercise::{DeviceId, LocationId, Offer, Run},
-    trade::{cable::CableKind, cable::CrossSection},
-    wording::{cable_key, device, laid_key, lamp, reason_key},
+    wording::{cable, device, laid_key, lamp, reason_key},
     work::{Action, Reason, Work},
 };
 
@@ -34,12 +33,6 @@ const fn short(reason: Reason) -> &'static str {
     }
 }
 
-/// A cable in words.
-pub fn cable(desk: &Desk<'_>, kind: CableKind, live: CrossSection) -> String {
-    let kind = desk.say(cable_key(kind), &[]);
-    desk.say("window-offer", &[("kind", &kind), ("mm2", &format!("{:?}", live.mm2()))])
-}
-
 /// Draws what there is to choose at a place.
 pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View, at: LocationId) {
     let work = session.attempt.work();
@@ -50,7 +43,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
         let again = view.choosing.again && view.choosing.run == Some(index);
         match chosen {
             Some(it) if !again => {
-                let cable = cable(desk, it.offer.kind, it.offer.live);
+                let cable = cable(desk.wording, it.offer.kind, it.offer.live);
                 let reason = desk.say(reason_key(it.reason), &[]);
                 let args = [("run", run.name.as_str()), ("cable", &cable), ("reason", &reason)];
                 theme::quiet(ui, &desk.say("window-chosen", &args));
@@ -83,7 +76,7 @@ fn offers(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut View, run: &
     theme::quiet(ui, &facts(desk, work, run));
     ui.horizontal_wrapped(|ui| {
         for offer in &run.offers {
-            let text = cable(desk, offer.kind, offer.live);
+            let text = cable(desk.wording, offer.kind, offer.live);
             if desk.choice(ui, view.choosing.offer == Some(*offer), &key(run, *offer), &text) {
                 view.choosing.offer = Some(*offer);
             }
@@ -119,7 +112,7 @@ fn facts(desk: &Desk<'_>, work: &Work, run: &Run) -> String {
     let laid = desk.say(laid_key(run.laid), &[]);
     let mut said = vec![desk.say("window-choose-run", &[("metres", &run.metres.to_string()), ("laid", &laid)])];
     for it in exercise.cables.iter().filter(|it| exercise.run(&it.id).is_err()) {
-        let (cable, metres) = (cable(desk, it.kind, it.live), it.metres.to_string());
+        let (cable, metres) = (cable(desk.wording, it.kind, it.live), it.metres.to_string());
         said.push(desk.say("window-choose-there", &[("name", &it.name), ("cable", &cable), ("metres", &metres)]));
     }
     for it in exercise.learners_lamps() {

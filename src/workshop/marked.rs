@@ -4,9 +4,8 @@
 
 use std::{
     collections::BTreeSet,
-    path::Path,
     sync::{
-        Arc, Mutex,
+        Mutex,
         mpsc::{Receiver, TryRecvError, channel},
     },
     thread,
@@ -14,13 +13,11 @@ use std::{
 
 use bevy_egui::egui::Context;
 use switchdrop::{
-    circuit::Physics,
-    marking::{Sheet, consequence, mark, moments},
-    wording::{Story, Wording},
-    work::{Action, Attempt, Work},
+    marking::{Sheet, mark},
+    wording::Story,
 };
 
-use super::{did::did, session::Session};
+use super::session::Session;
 use crate::journal::read_attempt;
 
 /// What was earned.
@@ -36,28 +33,11 @@ pub struct Marked {
 #[derive(Debug)]
 enum Telling {
     /// It is being worked out.
-    Waiting(Mutex<Receiver<Worked>>),
+    Waiting(Mutex<Receiver<Story>>),
     /// It is there.
-    Told(Told),
+    Told(Story),
     /// It never came.
     Lost,
-}
-
-/// The story, with the words of its moments.
-#[derive(Debug, Default)]
-pub struct Told {
-    /// The story.
-    pub story: Story,
-    /// For each finding what was done when it arose, if there are words for it.
-    pub steps: Vec<Option<String>>,
-}
-
-/// What comes from beside the window.
-#[derive(Debug)]
-struct Worked {
-    story: Story,
-    /// For each finding the action with which it arose, and the work after it.
-    acts: Vec<Option<(Action, Work)>>,
 }
 
 impl Marked {
@@ -67,8 +47,10 @@ impl Marked {
         let (attempt, of, path) = (session.attempt.clone(), sheet.clone(), session.path.clone());
         let (sender, receiver) = channel();
         let beside = thread::Builder::new().name("story".to_owned()).spawn(move || {
+            // The times stand in the file alone.
+            let times = read_attempt(&path).map(|it| it.opened.times()).unwrap_or_default();
             // Nobody may be waiting any more.
-            let _ = sender.send(worked(&attempt, &of, &path));
+            let _ = sender.send(Story::of(&attempt, &of, times));
             if let Some(ctx) = ctx {
                 ctx.request_repaint();
             }
@@ -78,17 +60,17 @@ impl Marked {
     }
 
     /// Takes the story if it has come.
-    pub fn look(&mut self, wording: &Wording) {
+    pub fn look(&mut self) {
         let Telling::Waiting(receiver) = &mut self.story else { return };
         self.story = match receiver.get_mut().map(|it| it.try_recv()) {
-            Ok(Ok(it)) => Telling::Told(it.told(wording)),
+            Ok(Ok(it)) => Telling::Told(it),
             Ok(Err(TryRecvError::Empty)) => return,
             Ok(Err(TryRecvError::Disconnected)) | Err(_) => Telling::Lost,
         };
     }
 
     /// The story, if it is there.
-    pub fn told(&self) -> Option<&Told> {
+    pub fn told(&self) -> Option<&Story> {
         if let Telling::Told(it) = &self.story { Some(it) } else { None }
     }
 
@@ -98,35 +80,9 @@ impl Marked {
     }
 
     #[cfg(test)]
-    pub(super) fn wait(&mut self, wording: &Wording) {
+    pub(super) fn wait(&mut self) {
         if let Telling::Waiting(receiver) = &mut self.story {
-            let it = receiver.get_mut().unwrap().recv().unwrap();
-            self.story = Telling::Told(it.told(wording));
+            self.story = Telling::Told(receiver.get_mut().unwrap().recv().unwrap());
         }
     }
-}
-
-impl Worked {
-    fn told(self, wording: &Wording) -> Told {
-        let step = |(action, work): (Action, Work)| Some(did(wording, &work, &action)).filter(|it| !it.is_empty());
-        Told { story: self.story, steps: self.acts.into_iter().map(|it| it.and_then(step)).collect() }
-    }
-}
-
-fn worked(attempt: &Attempt, sheet: &Sheet, path: &Path) -> Worked {
-    let moments = moments(attempt, sheet, &Physics);
-    let would_have = (0..sheet.findings.len()).map(|it| consequence(attempt, sheet, it)).collect();
-    // The times stand in the file alone.
-    let times = read_attempt(path).map(|it| it.opened.times()).unwrap_or_default();
-    let mut acts = vec![None; moments.len()];
-    let mut replayed = Attempt::new(Arc::clone(attempt.work().exercise()));
-    for (number, action) in attempt.log().iter().enumerate() {
-        if replayed.act(action.clone(), &Physics).is_err() {
-            break;
-        }
-        for (act, _) in acts.iter_mut().zip(&moments).filter(|it| *it.1 == Some(number)) {
-            *act = Some((action.clone(), replayed.work().clone()));
-        }
-    }
-    Worked { story: Story { moments, times, would_have }, acts }
 }

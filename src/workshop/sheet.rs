@@ -6,7 +6,7 @@ use switchdrop::{
     exercise::LocationId,
     marking::{Finding, Outcome, Root, Sheet, Weight},
     picture::Thing,
-    wording::{Said, Wording, finding, outcome_key, outcome_means_key, praise, weight_key},
+    wording::{Said, Wording, finding, outcome_key, outcome_means_key, praise, title},
     work::{Attempt, Work},
 };
 
@@ -84,7 +84,7 @@ fn heading(ui: &mut Ui, desk: &Desk<'_>, session: &Session, sheet: &Sheet) {
         let said = format!("{sign}  {}", desk.say("report-outcome", &args));
         ui.label(theme::bold(said).size(21.0 * theme::scale_of(ui)).color(ink));
     });
-    let needed = (exercise.pass_mark * sheet.out_of).div_ceil(100).to_string();
+    let needed = sheet.needed(exercise).to_string();
     ui.label(desk.say("report-needs", &[("needed", &needed), ("out-of", &out_of)]));
     ui.label(desk.say(outcome_means_key(sheet.outcome), &[]));
     if sheet.credited_percent < 100 {
@@ -148,14 +148,6 @@ fn one(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, marked: &Marked, ind
     });
 }
 
-/// The first line of a finding.
-fn title(wording: &Wording, index: usize, found: &Finding, said: &Said) -> String {
-    let weight = wording.say(weight_key(found.weight), &[]);
-    let (number, lost) = ((index + 1).to_string(), found.lost.to_string());
-    let key = if found.lost > 0 { "report-finding-costs" } else { "report-finding" };
-    wording.say(key, &[("number", &number), ("weight", &weight), ("lost", &lost), ("what", &said.what)])
-}
-
 /// A finding in a few sentences: what it is, what it would do, how to put it right.
 pub fn in_short(wording: &Wording, work: &Work, index: usize, found: &Finding) -> Vec<String> {
     let said = finding(wording, work, found);
@@ -177,11 +169,11 @@ fn facts(ui: &mut Ui, desk: &Desk<'_>, session: &Session, marked: &Marked, index
     }
     row("page-harm", said.harm.as_ref());
     row("page-shown", Some(&said.shown));
-    row("page-arose", arose(desk, marked, index).as_ref());
+    row("page-arose", marked.told().and_then(|it| it.arose(desk.wording, index)).as_ref());
     row("page-repair", said.repair.as_ref());
     row("page-reference", Some(&said.reference));
     if marked.opened.contains(&index) {
-        let told = marked.told().and_then(|it| it.story.would_have(desk.wording, &session.attempt, index));
+        let told = marked.told().and_then(|it| it.would_have(desk.wording, &session.attempt, index));
         if let Some(told) = told {
             Frame::new().fill(theme::WARNING_GROUND).corner_radius(4).inner_margin(8).show(ui, |ui| {
                 ui.set_width(ui.available_width());
@@ -192,22 +184,12 @@ fn facts(ui: &mut Ui, desk: &Desk<'_>, session: &Session, marked: &Marked, index
     }
 }
 
-/// The moment of a finding: when, and what was done then.
-fn arose(desk: &Desk<'_>, marked: &Marked, index: usize) -> Option<String> {
-    let told = marked.told()?;
-    let when = told.story.arose(desk.wording, index)?;
-    Some(match told.steps.get(index) {
-        Some(Some(step)) => desk.say("window-arose-with", &[("when", &when), ("step", step)]),
-        _ => when,
-    })
-}
-
 /// Ways to the place of a finding, and to what it would have led to.
 fn buttons(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, marked: &Marked, index: usize) {
     let number = (index + 1).to_string();
     let args = [("number", number.as_str())];
     let seen = whereabouts(session.attempt.work(), &marked.sheet.findings[index].at).is_some();
-    let has_end = marked.told().is_some_and(|it| matches!(it.story.would_have.get(index), Some(Some(_))));
+    let has_end = marked.told().is_some_and(|it| matches!(it.would_have.get(index), Some(Some(_))));
     if !seen && !has_end {
         return;
     }

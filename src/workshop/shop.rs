@@ -11,14 +11,13 @@ use switchdrop::{
     exercise::LocationId,
     marking::hint,
     picture::{Covers, Scene, Thing, View as Look, of_location, of_place},
-    wording::{Wording, happened, hint as hint_said, place, problem, refused, would_have},
+    wording::{Wording, did, happened, hint as hint_said, place, problem, refused, would_have},
     work::{Action, Happened, Mode},
 };
 
 use super::{
     Options, bars, bench,
     desk::{Desk, Intent, Pane, Scaling, Targets},
-    did::did,
     focus::{self, Focus},
     help,
     map::Map,
@@ -127,7 +126,7 @@ impl Shop {
         let jump = focus::asked(ui);
         self.draw_scene();
         if let Some(marked) = &mut self.marked {
-            marked.look(&self.wording);
+            marked.look();
         }
         let mut desk = Desk {
             wording: &self.wording,
@@ -256,7 +255,7 @@ impl Shop {
     fn play(&mut self, finding: usize) {
         let (Some(session), Some(marked)) = (&self.session, &self.marked) else { return };
         let (Some(it), Some(told)) = (marked.sheet.findings.get(finding), marked.told()) else { return };
-        let Some(Some(consequence)) = told.story.would_have.get(finding) else { return };
+        let Some(Some(consequence)) = told.would_have.get(finding) else { return };
         let work = session.attempt.work();
         let told = vec![would_have(&self.wording, work, consequence)];
         let way = Way::of_consequence(work, consequence);
@@ -441,7 +440,7 @@ impl Shop {
     }
 
     pub(super) fn wait_for_the_story(&mut self) {
-        self.marked.as_mut().unwrap().wait(&self.wording);
+        self.marked.as_mut().unwrap().wait();
     }
 
     pub(super) fn scene(&self) -> Option<&Scene> {

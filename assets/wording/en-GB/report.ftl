@@ -132,8 +132,11 @@ hint-so-far-right = Nothing is wrong in the wiring that you have done so far. Go
 hint-look = Look again at: { $place }. It is a matter of { $criterion }. Ask once more to hear what is wrong.
 hint-wrong = { $what }
 
+cable-of = { $kind }, { $mm2 } mm²
+
 # When it arose.
 arose-at = at step { $number } of the work
+arose-with = { $when }: { $step }
 arose-at-time = at step { $number } of the work, { $minutes } min { $seconds } s in
 
 # What was done well.

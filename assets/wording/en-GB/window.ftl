@@ -267,7 +267,6 @@ window-why-usual = always used
 window-choose-take = Take this cable
 window-choose-another = Another cable: { $run }
 window-chosen = { $run }: { $cable }, because { $reason }.
-window-offer = { $kind }, { $mm2 } mm²
 window-make-up = Make up a link:
 
 # An end.
@@ -388,7 +387,6 @@ window-look = Look at the work
 window-show = Show { $number } in place
 window-sheet-of = { $learner }, { $place }
 window-story-waiting = Working out when each fault arose and what it would have led to ...
-window-arose-with = { $when }: { $step }
 window-would-have-named = What would have happened by { $number }
 window-play = Show the way on the drawing
 window-play-named = Show the way of { $number } on the drawing

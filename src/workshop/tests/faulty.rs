@@ -3,8 +3,8 @@
 use bevy_egui::egui::{Context, Event, Shape};
 use switchdrop::{
     circuit::Physics,
-    marking::{mark, moments},
-    wording::{Story, Wording, report_of_one},
+    marking::mark,
+    wording::{Story, Wording, report},
     work::Action,
 };
 
@@ -40,12 +40,14 @@ fn faults_made_in_the_window_are_on_the_sheet_that_its_file_earns_and_each_is_sh
     bench.shop.wait_for_the_story();
     bench.frames(Vec::new());
     // Every line of the command line's report stands on the screen, but for whose it is and the cautions, a key away.
-    let story = Story { moments: moments(&attempt, &sheet, &Physics), times: whole.opened.times(), ..Story::default() };
+    let mut story = Story::of(&attempt, &sheet, whole.opened.times());
+    // What would have happened is told when it is asked for.
+    story.would_have.clear();
     let wording = Wording::british();
-    let lines = report_of_one(&wording, &whole.opened.header.learner, &attempt, &sheet, &story);
+    let lines = report(&wording, &whole.opened.header.learner, &attempt, &sheet, &story);
     let page = bench.whole_page();
     let cautions = wording.say("cautions-heading", &[]);
-    for it in lines.iter().skip(1).map(|it| it.text.trim().trim_start_matches("- ")).take_while(|it| **it != cautions) {
+    for it in lines.iter().skip(1).map(|it| it.trim().trim_start_matches("- ")).take_while(|it| **it != cautions) {
         let (_, after) = it.split_once(": ").unwrap_or((it, it));
         assert!(page.iter().any(|text| text.0.contains(it) || text.0.contains(after)), "{it} not on {page:?}");
     }

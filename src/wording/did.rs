@@ -1,12 +1,11 @@
 //! What was done, in a sentence: a bare "done" tells nobody which of two clicks it answers.
 
-use switchdrop::{
+use super::{
+    Wording, apart, cable, check_key, colour, fault_key, glow_key, lamp, list, mark, place, position, test_key, witness,
+};
+use crate::{
     circuit::{Witness, lamps_now},
     exercise::LampId,
-    wording::{
-        Wording, apart, cable_key, check_key, colour, fault_key, glow_key, lamp, list, mark, place, position, test_key,
-        witness,
-    },
     work::{Action, Feel, KitPart, Work},
 };
 
@@ -35,10 +34,9 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
         Action::Unfold { end } => at("did-unfold", end),
         Action::Grommet { location } => at("did-grommet", location),
         Action::Dress { location } => at("did-dress", location),
-        Action::Choose { cable, kind, mm2, .. } => {
-            let kind = say(cable_key(*kind), &[]);
-            let chosen = say("window-offer", &[("kind", &kind), ("mm2", &format!("{:?}", mm2.mm2()))]);
-            say("did-choose", &[("place", &place(wording, work, cable)), ("cable", &chosen)])
+        Action::Choose { cable: run, kind, mm2, .. } => {
+            let args = [("place", &*place(wording, work, run)), ("cable", &cable(wording, *kind, *mm2))];
+            say("did-choose", &args)
         }
         Action::MakeUp { location, colour: of } => {
             say("did-make-up", &[("place", &place(wording, work, location)), ("colour", &colour(wording, *of))])

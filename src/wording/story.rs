@@ -1,0 +1,69 @@
+//! What only the report of one attempt tells: when each finding arose and what was being done, and what it would have led to.
+
+use std::sync::Arc;
+
+use super::{Wording, consequence::would_have, did::did};
+use crate::{
+    circuit::Physics,
+    marking::{Consequence, Sheet, consequence, moments},
+    work::{Action, Attempt, Work},
+};
+
+/// The story of an attempt's findings; empty, it tells nothing.
+#[derive(Debug, Clone, Default)]
+pub struct Story {
+    /// For each finding the action of the log, from 0, with which it arose.
+    pub moments: Vec<Option<usize>>,
+    /// For each action when it was done, milliseconds since the beginning.
+    pub times: Vec<u64>,
+    /// For each finding that is a cause what would have happened.
+    pub would_have: Vec<Option<Consequence>>,
+    /// For each finding that action, and the work after it.
+    acts: Vec<Option<(Action, Work)>>,
+}
+
+impl Story {
+    /// That of an attempt and its sheet. It replays the attempt many times over; how often is bounded.
+    pub fn of(attempt: &Attempt, sheet: &Sheet, times: Vec<u64>) -> Self {
+        let moments = moments(attempt, sheet, &Physics);
+        let would_have = (0..sheet.findings.len()).map(|it| consequence(attempt, sheet, it)).collect();
+        let mut acts = vec![None; moments.len()];
+        let mut replayed = Attempt::new(Arc::clone(attempt.work().exercise()));
+        for (number, action) in attempt.log().iter().enumerate() {
+            if replayed.act(action.clone(), &Physics).is_err() {
+                break;
+            }
+            for (act, _) in acts.iter_mut().zip(&moments).filter(|it| *it.1 == Some(number)) {
+                *act = Some((action.clone(), replayed.work().clone()));
+            }
+        }
+        Self { moments, times, would_have, acts }
+    }
+
+    /// When a finding arose, and with what, in words.
+    pub fn arose(&self, wording: &Wording, finding: usize) -> Option<String> {
+        let action = self.moments.get(finding).copied().flatten()?;
+        let when = self.when(wording, action);
+        let act = self.acts.get(finding).and_then(Option::as_ref);
+        let step = act.map(|(action, work)| did(wording, work, action)).filter(|it| !it.is_empty());
+        Some(match step {
+            Some(step) => wording.say("arose-with", &[("when", &when), ("step", &step)]),
+            None => when,
+        })
+    }
+
+    fn when(&self, wording: &Wording, action: usize) -> String {
+        let number = (action + 1).to_string();
+        let Some(seconds) = self.times.get(action).map(|it| it / 1000) else {
+            return wording.say("arose-at", &[("number", &number)]);
+        };
+        let (minutes, seconds) = ((seconds / 60).to_string(), (seconds % 60).to_string());
+        wording.say("arose-at-time", &[("number", &number), ("minutes", &minutes), ("seconds", &seconds)])
+    }
+
+    /// What a finding would have led to, in words.
+    pub fn would_have(&self, wording: &Wording, attempt: &Attempt, finding: usize) -> Option<String> {
+        let it = self.would_have.get(finding)?.as_ref()?;
+        Some(would_have(wording, attempt.work(), it))
+    }
+}
