@@ -81,8 +81,8 @@ const WEIGHT: &[Line] = &[
         "in one position only, with one device off, with a lamp out: still a fault",
         &[
             "fault one-way-rose short-line-neutral",
-            "installations::a_line_fed_from_two_circuits_stays_live_with_one_of_them_off",
-            "installations::a_neutral_open_upstream_is_live_through_the_lamp",
+            "installations::boards::a_line_fed_from_two_circuits_stays_live_with_one_of_them_off",
+            "installations::boards::a_neutral_open_upstream_is_live_through_the_lamp",
         ],
     ),
 ];
@@ -188,8 +188,8 @@ const CAUGHT: &[Line] = &[
             "fault one-way-rose short-line-neutral",
             "fault one-way-rose neutral-switched",
             "fault two-way-stairs circuits-joined",
-            "installations::a_borrowed_neutral_is_seen_for_what_it_is_behind_every_board",
-            "installations::a_neutral_open_upstream_is_live_through_the_lamp",
+            "installations::boards::a_borrowed_neutral_is_seen_for_what_it_is_behind_every_board",
+            "installations::boards::a_neutral_open_upstream_is_live_through_the_lamp",
         ],
     ),
     (

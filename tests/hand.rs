@@ -219,6 +219,30 @@ pub fn one_way_model() -> Hand {
     hand
 }
 
+/// Exercise 1 with the return of the drop in the neutrals, all that is asked for done, and the power on: a short waits behind the
+/// switch, and the cpcs hang loose. Worked, the switch opens `board.2`.
+pub fn onto_a_short(exercise: Arc<Exercise>) -> Hand {
+    let mut hand = Hand::new(exercise);
+    hand.isolates();
+    hand.wires(
+        "feed/brown@rose rose.loop
+         onward/brown@rose rose.loop
+         drop/brown@rose rose.loop
+         feed/blue@rose rose.neutral
+         onward/blue@rose rose.neutral
+         flex/blue@rose rose.neutral
+         drop/blue@rose Sleeve(Brown) rose.neutral
+         flex/brown@rose rose.switched
+         drop/brown@switch switch.COM
+         drop/blue@switch Sleeve(Brown) switch.L1",
+    );
+    hand.reads("lamp", "feed/brown@rose", "flex/brown@rose");
+    hand.predicts(|_| (vec![], vec![]));
+    hand.closes_up();
+    hand.powers_on();
+    hand
+}
+
 /// Exercise 2, seed 4 (metal boxes, a metal plate at the west): the three-core joined like to like, a tail to the plate.
 pub fn two_way_model() -> Hand {
     two_way(Form::Three, &LIKE_TO_LIKE)

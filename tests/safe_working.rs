@@ -17,7 +17,7 @@ use switchdrop::{
 };
 
 use crate::{
-    hand::{Hand, exercise, one_way_model, two_way_model},
+    hand::{Hand, exercise, one_way_model, onto_a_short, two_way_model},
     tested::{INSULATION, WIRING, measure, record, sheet, sound, with},
 };
 
@@ -326,21 +326,7 @@ fn no_handwork_is_done_live() {
 /// No reset after a trip before a dead test; and each power put back onto a fault is in the tally.
 #[test]
 fn each_reset_onto_a_fault_is_counted() {
-    let mut hand = Hand::new(exercise("one-way-rose", 4));
-    hand.isolates();
-    hand.wires(
-        "feed/brown@rose rose.loop
-         drop/brown@rose rose.loop
-         feed/blue@rose rose.neutral
-         drop/blue@rose Sleeve(Brown) rose.neutral
-         flex/brown@rose rose.switched
-         drop/brown@switch switch.COM
-         drop/blue@switch Sleeve(Brown) switch.L1",
-    );
-    hand.reads("lamp", "feed/brown@rose", "flex/brown@rose");
-    hand.predicts(|_| (vec![], vec![]));
-    hand.closes_up();
-    hand.powers_on();
+    let mut hand = onto_a_short(exercise("one-way-rose", 4));
     let operate = Action::Operate { switch: "switch".to_owned(), position: 1 };
     assert!(matches!(hand.attempt.act(operate, &Physics), Ok(Happened::Tripped(_))));
     let reset = || Action::Reset { device: "board.2".to_owned() };

@@ -10,20 +10,8 @@ use switchdrop::{
 
 use crate::{
     hand::{Hand, one_way_model, two_way_model},
-    installations::wired,
+    installations::{PASSAGE, PASSAGE_WIRED, wired},
 };
-
-const PASSAGE: &str = include_str!("scenarios/passage.ron");
-
-/// The light from the first circuit, the second parked, a tail where it is wanted.
-const PASSAGE_WIRED: &str = "one/cpc@box Sleeve(GreenYellow) box.plate.earth
-    two/cpc@box Sleeve(GreenYellow) box.box.earth
-    two/red@box box.connector.2
-    two/black@box box.connector.3
-    one/brown@box box.COM
-    one/blue@box box.connector.1
-    flex/brown@box box.L1
-    flex/blue@box box.connector.1";
 
 fn supposing(hand: &Hand, moves: &[(&str, Option<&str>)]) -> Sheet {
     let work = hand.attempt.work();
