@@ -48,7 +48,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
                 let args = [("run", run.name.as_str()), ("cable", &cable), ("reason", &reason)];
                 theme::quiet(ui, &desk.say("window-chosen", &args));
                 let text = desk.say("window-choose-another", &[("run", &run.name)]);
-                if is_free(work, run) && desk.button(ui, &format!("another:{}", run.id), &text) {
+                if work.held_in(index).is_none() && desk.button(ui, &format!("another:{}", run.id), &text) {
                     view.choosing = Choosing { run: Some(index), again: true, ..Choosing::default() };
                 }
             }
@@ -63,12 +63,6 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
             _ => {}
         }
     }
-}
-
-/// Whether no end of the cable in a run is in a terminal, so that it may still be pulled out.
-fn is_free(work: &Work, run: &Run) -> bool {
-    let of_run = |conductor: usize| work.cable_of(conductor).is_some_and(|it| it.id == run.id);
-    work.ends().filter(|it| of_run(it.conductor())).all(|it| work.terminal_of(it).is_none())
 }
 
 fn offers(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut View, run: &Run) {

@@ -41,7 +41,7 @@ impl Work {
         if self.chosen[index] == now {
             return Err(Refused::SoAlready { at: cable.to_owned() });
         }
-        if let Some(end) = self.ends().find(|it| self.is_of(index, *it) && self.terminal_of(*it).is_some()) {
+        if let Some(end) = self.held_in(index) {
             return Err(Refused::AlreadyConnected { end: self.end_address(end) });
         }
         self.chosen[index] = now;
@@ -62,10 +62,11 @@ impl Work {
         self.chosen.iter().map(|it| it.map(|it| it.offer)).collect()
     }
 
-    /// Whether an end is of the cable in a run.
-    fn is_of(&self, run: usize, end: EndId) -> bool {
-        let cable = self.exercise.runs[run].cable;
-        cable.is_some() && self.exercise.conductors.get(end.conductor()).map(|it| it.cable) == cable
+    /// An end of the cable in a run (by index) that is in a terminal: while there is one, the cable can't be pulled out.
+    pub fn held_in(&self, run: usize) -> Option<EndId> {
+        let cable = self.exercise.runs.get(run)?.cable?;
+        let is_of = |end: EndId| self.exercise.conductors.get(end.conductor()).is_some_and(|it| it.cable == cable);
+        self.ends().find(|it| is_of(*it) && self.terminal_of(*it).is_some())
     }
 
     /// Takes the exercise with what is chosen now. Ends are found again by their address, made-up ones by their number; those
