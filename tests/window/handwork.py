@@ -66,6 +66,15 @@ def sheath(learner, action):
     learner.press(f"sheath:{action['cable']}")
 
 
+def choose(learner, action):
+    """The run's panel stands at either of its places; the list leads there."""
+    run = action["cable"]
+    if not learner.can(f"take:{run}"):
+        learner.press(f"todo:choose:{run}")
+    learner.set(f"choose:{run}:{action['kind']}:{action['mm2']}", f"reason:{run}:{words(action['reason'])}")
+    learner.press(f"take:{run}")
+
+
 def make_up(learner, action):
     learner.go(action["location"], "tools")
     learner.press(f"make-up:{words(action['colour'])}")
@@ -143,6 +152,7 @@ WAYS = {
     "Grommet": at_location("grommet"),
     "Dress": at_location("dress"),
     "Sheath": sheath,
+    "Choose": choose,
     "MakeUp": make_up,
     "Cut": cut,
     "Strip": strip,

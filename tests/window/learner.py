@@ -17,7 +17,7 @@ class Action:
     def __init__(self, line):
         self.text = re.match(r"Did\(ms:\d+,action:(.*)\)$", line).group(1)
         self.kind = re.match(r"\w+", self.text).group(0)
-        fields = re.findall(r'(\w+):("[^"]*"|\[[^\]]*\]|\w+(?:\([^)]*\))?)', self.text)
+        fields = re.findall(r'(\w+):("[^"]*"|\[[^\]]*\]|[\w.]+(?:\([^)]*\))?)', self.text)
         self.fields = {name: value.strip('"') for name, value in fields}
 
     def __getitem__(self, field):
