@@ -1,8 +1,9 @@
 //! What a tutor would not sign: advice that makes things worse, praise that a fault makes untrue, a spare end called an open earth.
 
 use switchdrop::{
+    circuit::Physics,
     marking::{Code, Criterion, Finding, Weight, Well, done_well, mark},
-    wording::{Wording, finding},
+    wording::{Story, Wording, finding},
     work::{Action, Attempt, Mode},
 };
 
@@ -33,7 +34,7 @@ fn earthing_is_not_praised_beside_what_it_relies_on() {
     assert!(praised(&model));
     let slack = |it: &&Action| !matches!(it, Action::Tighten { terminal, .. } if terminal == "west.box.earth");
     let log: Vec<_> = model.log().iter().filter(slack).cloned().collect();
-    let slack = Attempt::replay(std::sync::Arc::clone(model.work().exercise()), log, &switchdrop::circuit::Physics);
+    let slack = Attempt::replay(std::sync::Arc::clone(model.work().exercise()), log, &Physics);
     assert!(!praised(&slack.expect("the rest can be done")));
 }
 
@@ -65,4 +66,25 @@ fn has_metal_plate(exercise: &switchdrop::exercise::Exercise) -> bool {
     use switchdrop::{exercise::LocationKind, trade::accessory::Material};
     let place = exercise.location("west").expect("the box at the foot");
     matches!(&exercise.locations[place.index()].kind, LocationKind::Box(it) if it.plate.front == Material::Metal)
+}
+
+/// Each finding is told with what was done when it arose; what was stopped was not done, and only its step is named.
+#[test]
+fn a_story_tells_no_stopped_act_as_done() {
+    let mut hand = Hand::new(exercise("one-way-rose", 4));
+    hand.attempt.act(Action::RemoveCover { location: "rose".to_owned() }, &Physics).expect("it is stopped");
+    hand.isolates();
+    hand.wires(
+        "feed/brown@rose rose.loop\ndrop/blue@rose rose.loop\ndrop/brown@rose rose.switched\nflex/brown@rose rose.switched\n\
+         drop/blue@switch switch.COM\ndrop/brown@switch switch.L1",
+    );
+    let sheet = mark(&hand.attempt, Mode::Set);
+    let story = Story::of(&hand.attempt, &sheet, Vec::new());
+    let arose = |code: Code| {
+        let index =
+            sheet.findings.iter().position(|it| it.code == code).unwrap_or_else(|| panic!("{:#?}", sheet.findings));
+        story.arose(&Wording::british(), index).expect("a moment")
+    };
+    assert_eq!(arose(Code::WorkedLive), "at step 1 of the work");
+    assert!(arose(Code::MarkMissing).contains(": now in scullery"), "{}", arose(Code::MarkMissing));
 }

@@ -6,7 +6,7 @@ use super::{Wording, consequence::would_have, did::did};
 use crate::{
     circuit::Physics,
     marking::{Consequence, Sheet, consequence, moments},
-    work::{Action, Attempt, Work},
+    work::{Action, Attempt, Happened, Work},
 };
 
 /// The story of an attempt's findings; empty, it tells nothing.
@@ -30,8 +30,10 @@ impl Story {
         let mut acts = vec![None; moments.len()];
         let mut replayed = Attempt::new(Arc::clone(attempt.work().exercise()));
         for (number, action) in attempt.log().iter().enumerate() {
-            if replayed.act(action.clone(), &Physics).is_err() {
-                break;
+            let Ok(happened) = replayed.act(action.clone(), &Physics) else { break };
+            // What was stopped was not done.
+            if matches!(happened, Happened::Stopped(_)) {
+                continue;
             }
             for (act, _) in acts.iter_mut().zip(&moments).filter(|it| *it.1 == Some(number)) {
                 *act = Some((action.clone(), replayed.work().clone()));
