@@ -8,7 +8,7 @@ use std::{
         Mutex,
         atomic::{AtomicU32, Ordering},
     },
-    time::Duration,
+    time::{Duration, Instant},
 };
 
 use bevy::{
@@ -77,7 +77,7 @@ fn build(options: Options) -> App {
         .add_systems(Startup, camera)
         .add_systems(
             PreUpdate,
-            (drop_idle_modifiers, one_button_a_frame)
+            (tell_the_time, drop_idle_modifiers, one_button_a_frame)
                 .chain()
                 .after(EguiPreUpdateSet::ProcessInput)
                 .before(EguiPreUpdateSet::BeginPass),
@@ -107,6 +107,15 @@ fn camera(mut commands: Commands) {
 
 #[derive(Debug, Default, Resource)]
 struct LastModifiers(Option<Modifiers>);
+
+/// The engine's clock says when the frame before was presented. In a window that rests that may be long ago, and egui would take
+/// a click after a pause for a press held all that while.
+fn tell_the_time(mut started: Local<Option<Instant>>, mut inputs: Query<&mut EguiInput>) {
+    let now = started.get_or_insert_with(Instant::now).elapsed().as_secs_f64();
+    for mut input in &mut inputs {
+        input.0.time = Some(now);
+    }
+}
 
 /// `bevy_egui` tells egui the modifier keys every frame, and egui draws again for any event: what has not changed is
 /// dropped, else the window never rests.
