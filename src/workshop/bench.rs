@@ -67,6 +67,9 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, shown: &Shown<'_>, view: &mut View
                 let said = trip::sentences(desk.wording, shown.session, it);
                 trip::told(ui, desk, "window-opened-heading", &said);
             }
+            if view.hands_in && !shown.session.is_over() {
+                todo::ask(ui, desk, &lines);
+            }
             todo::next(ui, desk, shown.session, &lines, shown.sheet);
         });
         ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {

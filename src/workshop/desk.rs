@@ -80,6 +80,8 @@ pub enum Intent {
     Go(Sight),
     /// Look somewhere, at something.
     Show(Sight, Option<Thing>),
+    /// Ask whether to hand in what is unfinished, or ask no longer.
+    AskHandIn(bool),
     /// Back to the mark sheet.
     Sheet,
     /// Tell what a finding of the sheet would have led to, or stop telling it.

@@ -90,13 +90,15 @@ impl Focus {
         known.or_else(|| first(targets, Some(pane)))
     }
 
-    /// What stands nearest to what is gone: in its pane after it, then before it; else what comes next on the screen.
+    /// Where what is gone leads: to what comes next, if that is in its pane, so that one more Enter does nothing unforeseen; else to
+    /// what stands nearest, in its pane after it, then before it; else to what comes next on the screen.
     fn successor<'t>(&self, targets: &'t Targets, gone: &(Pane, String)) -> Option<&'t Target> {
         let place = self.order.iter().position(|it| it == gone).unwrap_or(0);
         let (before, after) = self.order.split_at(place);
         let near = after.iter().chain(before.iter().rev()).filter(|it| it.0 == gone.0);
         let near = near.filter_map(|it| targets.usable(&it.1)).find(|it| it.pane == gone.0);
-        near.or_else(|| first(targets, Some(gone.0))).or_else(|| first(targets, None))
+        let main = targets.0.iter().find(|it| it.main && it.enabled && it.pane == gone.0);
+        main.or(near).or_else(|| first(targets, Some(gone.0))).or_else(|| first(targets, None))
     }
 }
 

@@ -235,6 +235,7 @@ impl Shop {
                 self.view.selected = thing;
                 self.screen = Screen::Bench;
             }
+            Intent::AskHandIn(asks) => self.view.hands_in = asks,
             Intent::Sheet => {
                 self.played = None;
                 self.screen = Screen::Sheet;
@@ -383,6 +384,7 @@ impl Shop {
                     _ => Tone::Plain,
                 };
                 self.view.say(tone, text);
+                self.view.hands_in = false;
                 if renumbers {
                     self.view.selected = None;
                 }

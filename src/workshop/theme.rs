@@ -104,6 +104,16 @@ pub fn fact(ui: &mut egui::Ui, names: f32, name: impl Into<RichText>, text: &str
     });
 }
 
+/// Something that warns, in a frame of its own.
+pub fn warned(ui: &mut egui::Ui, add: impl FnOnce(&mut egui::Ui)) {
+    let frame = egui::Frame::new().fill(WARNING_GROUND).stroke(Stroke::new(2.0, WARNING)).corner_radius(5);
+    frame.inner_margin(Margin::same(8)).show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        ui.spacing_mut().item_spacing.y = 3.0;
+        add(ui);
+    });
+}
+
 /// A page: in the middle of its room, no wider than reads well.
 pub fn page(ui: &mut egui::Ui, widest: f32, add: impl FnOnce(&mut egui::Ui)) {
     let room = ui.available_width();

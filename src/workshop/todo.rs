@@ -76,6 +76,10 @@ enum Leads {
     Nowhere,
     To(Sight),
     Does(Action),
+    /// To the hand-in; first to a question, where something is still to do.
+    HandsIn {
+        asks: bool,
+    },
 }
 
 /// One line.
@@ -129,7 +133,7 @@ pub fn rest(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, lines: &[Line])
     }
     for line in lines.iter().filter(|it| !it.done).skip(1) {
         match &line.leads {
-            leads @ (Leads::To(_) | Leads::Does(_)) if !session.is_over() => {
+            leads @ (Leads::To(_) | Leads::Does(_) | Leads::HandsIn { .. }) if !session.is_over() => {
                 if desk.line(ui, &line.key, "○", &line.text) {
                     follow(desk, leads);
                 }
@@ -152,7 +156,29 @@ fn follow(desk: &mut Desk<'_>, leads: &Leads) {
         Leads::Nowhere => {}
         Leads::To(sight) => desk.intents.push(Intent::Go(*sight)),
         Leads::Does(action) => desk.act(action.clone()),
+        Leads::HandsIn { asks: true } => desk.intents.push(Intent::AskHandIn(true)),
+        Leads::HandsIn { asks: false } => desk.act(Action::HandIn),
     }
+}
+
+/// Asks whether to hand in what is unfinished: it is for good.
+pub fn ask(ui: &mut Ui, desk: &mut Desk<'_>, lines: &[Line]) {
+    let count = lines.iter().filter(|it| !it.done && it.step != Step::HandIn).count().to_string();
+    theme::warned(ui, |ui| {
+        desk.region(ui, "window-hand-in-ask-heading");
+        ui.label(theme::bold(format!("⚠  {}", desk.say("window-hand-in-ask-heading", &[]))).color(theme::WARNING));
+        ui.label(desk.say("window-hand-in-ask", &[("count", &count)]));
+        ui.horizontal_wrapped(|ui| {
+            let text = desk.say("window-hand-in-no", &[]);
+            if desk.button(ui, "hand-in:no", &text) {
+                desk.intents.push(Intent::AskHandIn(false));
+            }
+            let text = desk.say("window-hand-in-yes", &[]);
+            if desk.button(ui, "hand-in:yes", &text) {
+                desk.act(Action::HandIn);
+            }
+        });
+    });
 }
 
 /// Every line. None once it is handed in.
@@ -234,7 +260,9 @@ pub fn lines(desk: &Desk<'_>, attempt: &Attempt) -> Vec<Line> {
         let text = counted(count, "window-todo-work", "window-done-work");
         add(Step::Work, "work", text, count == 0, Leads::To(Sight::Place));
     }
-    add(Step::HandIn, "hand-in", desk.say("window-hand-in", &[]), false, Leads::Does(Action::HandIn));
+    let asks = lines.iter().any(|it| !it.done);
+    let (key, text) = ("todo:hand-in".to_owned(), desk.say("window-hand-in", &[]));
+    lines.push(Line { key, text, done: false, step: Step::HandIn, leads: Leads::HandsIn { asks } });
     lines
 }
 

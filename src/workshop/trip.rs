@@ -3,9 +3,7 @@
 //!
 //! What flowed where is the library's to say; here it is told and outlined.
 
-use bevy_egui::egui::{
-    Align2, Color32, FontId, Frame, Margin, Painter, Pos2, RichText, ScrollArea, Shape, Stroke, StrokeKind, Ui,
-};
+use bevy_egui::egui::{Align2, Color32, FontId, Painter, Pos2, RichText, ScrollArea, Shape, Stroke, StrokeKind, Ui};
 use switchdrop::{
     circuit::{Cause, Course, courses},
     exercise::{DeviceId, EndId, TerminalId},
@@ -145,21 +143,15 @@ fn rounded(amps: f64) -> String {
 /// Tells something in sentences under a heading, in no more room than leaves some for what can be done.
 pub fn told(ui: &mut Ui, desk: &Desk<'_>, heading: &str, sentences: &[String]) {
     let most = ui.ctx().viewport_rect().height() * 0.3;
-    let edge = Stroke::new(2.0, theme::WARNING);
-    Frame::new().fill(theme::WARNING_GROUND).stroke(edge).corner_radius(5).inner_margin(Margin::same(8)).show(
-        ui,
-        |ui| {
-            desk.region(ui, heading);
-            ui.set_width(ui.available_width());
-            ui.spacing_mut().item_spacing.y = 3.0;
-            ui.label(theme::bold(format!("⚠  {}", desk.say(heading, &[]))).color(theme::WARNING));
-            ScrollArea::vertical().id_salt("opened").max_height(most).show(ui, |ui| {
-                for it in sentences {
-                    ui.label(RichText::new(it).small());
-                }
-            });
-        },
-    );
+    theme::warned(ui, |ui| {
+        desk.region(ui, heading);
+        ui.label(theme::bold(format!("⚠  {}", desk.say(heading, &[]))).color(theme::WARNING));
+        ScrollArea::vertical().id_salt("opened").max_height(most).show(ui, |ui| {
+            for it in sentences {
+                ui.label(RichText::new(it).small());
+            }
+        });
+    });
 }
 
 /// Outlines the way of the current on the drawing: a band along each core.

@@ -148,6 +148,8 @@ pub struct View {
     pub figures: BTreeMap<(Test, DeviceId), String>,
     /// The cable being chosen.
     pub choosing: Choosing,
+    /// Whether it is asked if what is unfinished is to be handed in.
+    pub hands_in: bool,
     /// Whether one is about to report something.
     pub reports: bool,
 }

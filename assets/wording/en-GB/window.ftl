@@ -103,6 +103,10 @@ window-undo = Undo
 window-redo = Redo
 window-hint = Hint
 window-hand-in = Hand in
+window-hand-in-ask-heading = Hand in unfinished work?
+window-hand-in-ask = { $count } of the things to do are not done. Once it is handed in nothing can be changed.
+window-hand-in-no = Go on working
+window-hand-in-yes = Hand in as it is
 
 # A device that opened by itself.
 window-opened-heading = Opened by itself
