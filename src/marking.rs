@@ -26,6 +26,7 @@ pub use finding::{Finding, Root, Seen};
 pub use hint::{Hint, hint};
 pub use moment::moments;
 pub use reference::{Reference, reference};
+pub use rules::is_critical;
 pub use sheet::{CriterionMarks, Outcome, Sheet, mark};
 pub use well::{Well, done_well};
 

@@ -153,7 +153,7 @@ fn act(
     let answer = if asks {
         hint_said(&talk.wording, attempt.work(), &hint(attempt))
     } else {
-        happened(&talk.wording, attempt.work(), &result)
+        happened(&talk.wording, attempt, &result)
     };
     (Some(answer), true)
 }

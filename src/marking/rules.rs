@@ -41,6 +41,7 @@ mod tail;
 mod tests;
 mod unlike_sizes;
 
+pub use acts::is_critical;
 pub(super) use cable::lost_by;
 pub(super) use cpc_misused::earth_terminal;
 pub(super) use finished::stage_word;

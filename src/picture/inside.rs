@@ -107,6 +107,11 @@ impl Inside<'_> {
     /// The strip that stands for the cover of a rose, or the lid over a row of terminals.
     fn cover_strip(&mut self, bottom: f32) -> f32 {
         let label = match self.work.exercise().locations[self.location.index()].kind {
+            LocationKind::Rose | LocationKind::JunctionBox(_) | LocationKind::Fan(_)
+                if self.work.is_covered(self.location) =>
+            {
+                Label::CoverLifted
+            }
             LocationKind::Rose => Label::CoverOff,
             LocationKind::JunctionBox(_) | LocationKind::Fan(_) => Label::LidOff,
             _ => return bottom,

@@ -40,6 +40,8 @@ pub enum Label<'a> {
     LidOff,
     /// That a rose's cover is off.
     CoverOff,
+    /// That a cover or a lid is on, and only left out of the picture.
+    CoverLifted,
     /// The earth terminal of a box.
     BoxEarth,
     /// The earth terminal of a plate.
@@ -87,6 +89,7 @@ impl Label<'_> {
             Self::Worked { down: false, .. } => "picture-rocker-up",
             Self::LidOff => "picture-lid-off",
             Self::CoverOff => "picture-cover-off",
+            Self::CoverLifted => "picture-cover-lifted",
             Self::BoxEarth => "picture-box-earth",
             Self::PlateEarth => "picture-plate-earth",
             Self::Connector(_) => "picture-connector",
@@ -128,6 +131,7 @@ impl Label<'_> {
         "picture-knob-off",
         "picture-lid-off",
         "picture-cover-off",
+        "picture-cover-lifted",
         "picture-box-earth",
         "picture-plate-earth",
         "picture-connector",

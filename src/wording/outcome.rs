@@ -1,14 +1,20 @@
 //! What came of an action, in words.
 
-use super::{Wording, keys::act_key, place, reading::reading};
-use crate::work::{Happened, Work};
+use super::{
+    Wording,
+    keys::{act_key, stage_key},
+    place,
+    reading::reading,
+};
+use crate::work::{ActKind, Attempt, Happened};
 
 /// Above this a low-resistance meter shows its off-scale sign, ohms (common instruments end at 1,999 or 2,000; from
 /// memory).
 const LAST_ON_SCALE_OHMS: f64 = 1999.5;
 
 /// What came of an action.
-pub fn happened(wording: &Wording, work: &Work, happened: &Happened) -> String {
+pub fn happened(wording: &Wording, attempt: &Attempt, happened: &Happened) -> String {
+    let work = attempt.work();
     match happened {
         Happened::Done => wording.say("happened-done", &[]),
         Happened::Volts(it) => wording.say("happened-volts", &[("volts", &volts(*it))]),
@@ -19,7 +25,18 @@ pub fn happened(wording: &Wording, work: &Work, happened: &Happened) -> String {
         Happened::Held => wording.say("happened-held", &[]),
         Happened::CameOut => wording.say("happened-came-out", &[]),
         Happened::Read(it) => wording.say("happened-read", &[("reading", &reading(wording, work, it))]),
-        Happened::Stopped(kind) => wording.say("happened-stopped", &[("why", &wording.say(act_key(*kind), &[]))]),
+        Happened::Stopped(kind) => {
+            let why = wording.say(act_key(*kind), &[]);
+            let stopped = wording.say("happened-stopped", &[("why", &why)]);
+            let stage = attempt.safety().before_power_on(work.exercise());
+            match stage.filter(|_| *kind == ActKind::PowerOnUnchecked) {
+                Some(it) => {
+                    let stage = wording.say(stage_key(it), &[]);
+                    wording.say("happened-stopped-for", &[("stopped", &stopped), ("stage", &stage)])
+                }
+                None => stopped,
+            }
+        }
         Happened::Tripped(devices) => {
             let devices: Vec<_> = devices.iter().map(|it| place::device(wording, work.exercise(), *it)).collect();
             wording.say("happened-tripped", &[("devices", &list(wording, &devices))])
@@ -96,14 +113,16 @@ mod tests {
     #[test]
     fn what_happened_is_one_short_answer() {
         let text = include_str!("../../exercises/two-way-stairs/scenario.ron");
-        let work = Work::new(Arc::new(read(text, Seed(0)).unwrap()));
+        let attempt = Attempt::new(Arc::new(read(text, Seed(0)).unwrap()));
         let wording = Wording::british();
-        let say = |it: Happened| happened(&wording, &work, &it);
+        let say = |it: Happened| happened(&wording, &attempt, &it);
         assert_eq!(say(Happened::Done), "done");
         assert_eq!(say(Happened::Volts(230.2)), "read 230 V");
         assert_eq!(say(Happened::Ohms(0.35)), "read 0.35 ohm");
         assert_eq!(say(Happened::Ohms(1e9)), "read off the scale: nothing joins the two points");
         assert_eq!(say(Happened::Tripped(vec![DeviceId(0), DeviceId(1)])), "opened: device 1 and device 2");
         assert_eq!(say(Happened::Stopped(ActKind::PowerOnOpen)), "stopped: a plate, cover or lid is still off");
+        let unchecked = say(Happened::Stopped(ActKind::PowerOnUnchecked));
+        assert!(unchecked.ends_with(" First of all: continuity"), "{unchecked}");
     }
 }

@@ -72,7 +72,8 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, shown: &Shown<'_>, view: &mut View
             }
             todo::next(ui, desk, shown.session, &lines, shown.sheet);
         });
-        ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+        // Each place is read from its top.
+        ScrollArea::vertical().id_salt(view.at).auto_shrink(false).show(ui, |ui| {
             ui.add_space(4.0);
             tools::show(ui, desk, shown.session, view);
             report::show(ui, desk, shown.session, view);

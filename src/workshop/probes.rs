@@ -2,7 +2,7 @@
 //!
 //! What still has to be tested is the library's to say; the probes only move there.
 
-use bevy_egui::egui::Ui;
+use bevy_egui::egui::{RichText, Ui};
 use switchdrop::{
     exercise::LocationId,
     picture::Thing,
@@ -42,14 +42,16 @@ fn indicator(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut Vie
     if desk.button(ui, "prove", &text) {
         desk.act(Action::ProveIndicator);
     }
-    theme::quiet(
-        ui,
-        &if safety.is_testing() { desk.say("window-testing", &[]) } else { desk.say("window-not-testing", &[]) },
-    );
-    let left = dead_tests_left(&session.attempt, location);
-    let count = left.len().to_string();
-    theme::quiet(ui, &desk.say("window-tests-left", &[("count", &count)]));
+    let left = if safety.is_proved(location) { Vec::new() } else { dead_tests_left(&session.attempt, location) };
+    let (key, ink) = match (safety.is_proved(location), safety.is_testing(), left.is_empty()) {
+        (true, ..) => ("window-proved-dead", theme::GOOD),
+        (false, false, _) => ("window-not-testing", theme::ACCENT),
+        (false, true, true) => ("window-prove-again", theme::ACCENT),
+        (false, true, false) => ("window-testing", theme::INK),
+    };
+    ui.label(RichText::new(desk.say(key, &[])).color(ink));
     if let Some(next) = left.first() {
+        theme::quiet(ui, &desk.say("window-tests-left", &[("count", &left.len().to_string())]));
         let wanted = next.positions.clone();
         set_switches(ui, desk, work, &wanted);
         let text = desk.say("window-next-pair", &[]);

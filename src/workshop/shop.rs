@@ -9,7 +9,7 @@ use bevy_egui::egui::{Context, Key, Memory, Modifiers, Ui};
 use switchdrop::{
     circuit::{Glow, lamps_now},
     exercise::LocationId,
-    marking::hint,
+    marking::{hint, is_critical},
     picture::{Covers, Scene, Thing, View as Look, of_location, of_place},
     wording::{Wording, did, happened, hint as hint_said, place, problem, refused, would_have},
     work::{Action, Happened, Mode},
@@ -363,14 +363,23 @@ impl Shop {
         match result {
             Ok(it) => {
                 self.trip = Trip::of(&session.attempt);
-                let mut text = happened(&self.wording, work, &it);
+                let mut text = happened(&self.wording, &session.attempt, &it);
                 if it == Happened::Done {
                     text = did(&self.wording, work, action);
+                }
+                if let Happened::Stopped(kind) = it
+                    && session.mode == Mode::Set
+                    && is_critical(kind)
+                {
+                    text = format!("{text}. {}", self.wording.say("window-refers", &[]));
                 }
                 if *action == Action::Hint {
                     text = hint_said(&self.wording, work, &hint(&session.attempt));
                 }
-                if let Action::Measure { a, b, .. } = action {
+                if let Action::TestDead { a, b, .. } | Action::Continuity { a, b } | Action::Measure { a, b, .. } =
+                    action
+                    && !matches!(it, Happened::Stopped(_))
+                {
                     let (a, b) = (place(&self.wording, work, a), place(&self.wording, work, b));
                     text = self.wording.say("window-reading-of", &[("a", &a), ("b", &b), ("reading", &text)]);
                 }

@@ -77,6 +77,13 @@ fn working_live_is_stopped_and_said() {
     let west = session.attempt.work().location("west").unwrap();
     assert!(session.attempt.work().is_covered(west));
     assert!(bench.shop.said().starts_with("stopped: "), "{}", bench.shop.said());
+    assert!(!bench.shop.said().contains("refers"), "practice only counts it");
+    let mut bench = Bench::new("refers");
+    bench.click("set");
+    bench.click("begin:two-way-stairs");
+    bench.click("go:west");
+    bench.click("cover");
+    assert!(bench.shop.said().contains("In set work this refers"), "{}", bench.shop.said());
 }
 
 #[test]

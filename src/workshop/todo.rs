@@ -4,7 +4,7 @@
 
 use bevy_egui::egui::{RichText, Ui, vec2};
 use switchdrop::{
-    exercise::{DeviceId, Exercise, LocationId, Stage, TerminalId},
+    exercise::{DeviceId, Exercise, LampId, LocationId, Stage, TerminalId},
     marking::Sheet,
     wording::{device, list, outcome_key, stage_key},
     work::{Action, Attempt, Check, readings_to_take},
@@ -234,6 +234,12 @@ pub fn lines(desk: &Desk<'_>, attempt: &Attempt) -> Vec<Line> {
     let sight = open.first().map_or(Sight::Place, |it| Sight::Location(*it));
     let text = counted(open.len(), "window-todo-covers", "window-done-covers");
     add(Step::Inspect, "covers", text, open.is_empty(), Leads::To(sight));
+    let out = (0..exercise.lamps.len() as u16).map(LampId).filter(|it| !work.is_lamp_in(*it)).collect::<Vec<_>>();
+    if let Some(first) = out.first() {
+        let sight = Sight::Location(exercise.lamps[first.index()].location);
+        let text = desk.say("window-todo-lamps", &[("count", &out.len().to_string())]);
+        add(Step::Inspect, "lamps", text, false, Leads::To(sight));
+    }
     if exercise.asks(Stage::Prediction) {
         let count = safety.predictions_left(exercise).len();
         let text = counted(count, "window-todo-prediction", "window-done-prediction");

@@ -10,7 +10,7 @@ use switchdrop::{
 };
 
 /// Where the learner looks.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum Sight {
     /// At the whole place.
     #[default]

@@ -9,6 +9,7 @@ happened-ohms = read { $ohms } ohm
 happened-off-scale = read off the scale: nothing joins the two points
 happened-read = { $reading }
 happened-stopped = stopped: { $why }
+happened-stopped-for = { $stopped }. First of all: { $stage }
 happened-tripped = opened: { $devices }
 happened-refused = refused: { $why }
 

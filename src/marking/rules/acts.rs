@@ -13,18 +13,28 @@ use crate::{
     work::{ActKind, Physics as _},
 };
 
+/// The code of an act, and how much it matters.
+const fn judged(kind: ActKind) -> (Code, Weight) {
+    match kind {
+        ActKind::WorkedLive => (Code::WorkedLive, Weight::Critical),
+        ActKind::OpenedUnlocked => (Code::OpenedUnlocked, Weight::Major),
+        ActKind::TouchedUnproved => (Code::TouchedUnproved, Weight::Major),
+        ActKind::WronglyIdentified => (Code::WronglyIdentified, Weight::Major),
+        ActKind::PowerOnOpen => (Code::PowerOnOpen, Weight::Critical),
+        ActKind::PowerOnUnchecked => (Code::PowerOnUnchecked, Weight::Major),
+        ActKind::WrongInstrument => (Code::WrongInstrument, Weight::Major),
+        ActKind::ResetUntested => (Code::ResetUntested, Weight::Major),
+    }
+}
+
+/// Whether an act is critical: in set work it refers the whole.
+pub fn is_critical(act: ActKind) -> bool {
+    judged(act).1 == Weight::Critical
+}
+
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     for act in &ctx.tally.acts {
-        let (code, weight) = match act.kind {
-            ActKind::WorkedLive => (Code::WorkedLive, Weight::Critical),
-            ActKind::OpenedUnlocked => (Code::OpenedUnlocked, Weight::Major),
-            ActKind::TouchedUnproved => (Code::TouchedUnproved, Weight::Major),
-            ActKind::WronglyIdentified => (Code::WronglyIdentified, Weight::Major),
-            ActKind::PowerOnOpen => (Code::PowerOnOpen, Weight::Critical),
-            ActKind::PowerOnUnchecked => (Code::PowerOnUnchecked, Weight::Major),
-            ActKind::WrongInstrument => (Code::WrongInstrument, Weight::Major),
-            ActKind::ResetUntested => (Code::ResetUntested, Weight::Major),
-        };
+        let (code, weight) = judged(act.kind);
         if !found.iter().any(|it| it.code == code) {
             found.push(Draft::new(code, act.at.clone(), weight).seen(Seen::InAction(act.action)));
         }
