@@ -27,8 +27,9 @@ pub use cores::{CoresNeeded, cores_needed};
 pub use course::{Course, courses};
 pub use eliminate::{Solution, solve};
 pub use groups::{Group, Groups};
+pub use crate::exercise::Sets;
 pub use joined::{
-    Class, Contacts, Joined, Layered, Pairs, Proof, Reach, STATES, Sets, Supplied, Toggles, TooMany, Wrong, ever_joined,
+    Class, Contacts, Joined, Layered, Pairs, Proof, Reach, STATES, Supplied, Toggles, TooMany, Wrong, ever_joined,
 };
 pub use joint::{HotJoint, hot_joints};
 pub use lost::{Lost, lost_on_the_way};

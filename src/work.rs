@@ -13,6 +13,7 @@ mod safety;
 mod state;
 mod tally;
 mod testing;
+mod topology;
 
 pub use action::{Action, Check, Detector, Fault, Feel, KitPart, Reason, Setting, Test};
 pub use attempt::{Attempt, Happened, Physics};

@@ -12,7 +12,7 @@
 //!
 //! For one light the figures are exact. For several together the greatest is a lower bound, the sum an upper one.
 
-use crate::exercise::{Exercise, Groups, LampId, LocationId, LocationKind};
+use crate::exercise::{Exercise, LampId, LocationId, LocationKind, Sets};
 
 /// What a run needs.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -42,7 +42,7 @@ pub fn cores_needed(exercise: &Exercise, run: usize) -> CoresNeeded {
     let Some(it) = exercise.runs.get(run) else { return CoresNeeded::default() };
     let ends = it.between;
     let is_beside = |it: &[LocationId; 2]| *it == ends || *it == [ends[1], ends[0]];
-    let mut sides = Groups::new(exercise.locations.len());
+    let mut sides = Sets::new(exercise.locations.len());
     let mut beside = 0;
     for it in &exercise.cables {
         if !is_beside(&it.between) {

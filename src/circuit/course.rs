@@ -24,6 +24,8 @@ pub struct Course {
     pub opening: Opening,
     /// What met what.
     pub kind: HazardKind,
+    /// What else did: line may meet neutral and earth at once.
+    pub also: Option<HazardKind>,
     /// The current in the device's line before anything opened, amps.
     pub amps: f64,
     /// The conductors it went by, from the device outwards and back.
@@ -50,7 +52,7 @@ pub fn courses(work: &Work) -> Vec<Course> {
         .opened
         .iter()
         .zip(kinds)
-        .map(|(opening, kind)| {
+        .map(|(opening, kinds)| {
             let amps = network.part(Part::LinePole(opening.device)).map_or(0.0, |it| it.amps(&solution).abs());
             let carries = |it: &usize| {
                 network.part(Part::Conductor(*it)).is_some_and(|it| it.amps(&solution).abs() >= SHARE * amps)
@@ -60,7 +62,9 @@ pub fn courses(work: &Work) -> Vec<Course> {
             let height = |it: usize| EndId::of(it).into_iter().map(|end| volts(work.point_of(end))).sum::<f64>();
             conductors.sort_by(|a, b| height(*b).total_cmp(&height(*a)));
             let meets = meets(work, &conductors);
-            Course { opening: *opening, kind, amps, conductors, meets }
+            let mut kinds = kinds.into_iter();
+            let (kind, also) = (kinds.next().unwrap_or(HazardKind::Overload), kinds.next());
+            Course { opening: *opening, kind, also, amps, conductors, meets }
         })
         .collect()
 }

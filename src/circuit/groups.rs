@@ -2,12 +2,16 @@
 //! supply.
 //!
 //! A device joins its own line and neutral, and to those of the residual current device in front of it: that one sees them
-//! all, and puts them all out. The earth bar joins nothing. What one group does is independent of the
+//! all, and puts them all out. The poles of a linked switch move together, so all its terminals are in one group. The earth
+//! bar joins nothing, nor does the tie of neutral and earth at the origin. What one group does is independent of the
 //! switches of another, so groups are never multiplied: that is the reason they exist.
+//!
+//! Beyond the board line or neutral should nowhere touch earth. Circuits in which one of them may are one group: each finds a
+//! way through the earth of the others. Where neutral and earth are not tied at the origin, one such neutral is enough to join
+//! every circuit: what any of them takes lifts the neutral bar, and that drives a current round by the earth.
 
-use super::joined::{Sets, contacts::pairs};
 use crate::{
-    exercise::{Device, DeviceId, EndId, LampId, SwitchId, TerminalId, TerminalUse},
+    exercise::{Device, DeviceId, Exercise, FanId, Join, LampId, Sets, SwitchId, TerminalId, TerminalUse},
     work::{Point, Work},
 };
 
@@ -22,6 +26,8 @@ pub struct Group {
     pub devices: Vec<DeviceId>,
     /// Its lamps, in order.
     pub lamps: Vec<LampId>,
+    /// Its fans, in order.
+    pub fans: Vec<FanId>,
 }
 
 /// The groups of a work, and which of them each point is in.
@@ -32,6 +38,8 @@ pub struct Groups {
     of: Vec<Option<u16>>,
     /// For each group whether it may have a way to earth other than through the board's neutral.
     earthed: Vec<bool>,
+    /// For each group whether it has circuits in one of which line or neutral may touch earth beyond the board.
+    touching: Vec<bool>,
 }
 
 impl Groups {
@@ -54,41 +62,30 @@ impl Groups {
 
     fn with(work: &Work, apart: bool) -> Self {
         let exercise = work.exercise();
-        let terminals = exercise.terminals.len();
-        let mut sets = Sets::new(terminals + work.ends().count());
+        let mut sets = Sets::new(work.point_count());
         let is_bar = |node: usize| exercise.terminals.get(node).is_some_and(|it| it.used_by == TerminalUse::EarthBar);
-        for conductor in 0..work.conductor_count() {
-            let [a, b] = EndId::of(conductor).map(|it| work.node(work.point_of(it)));
-            if !is_bar(a) && !is_bar(b) {
+        for (join, [a, b]) in work.joins() {
+            let parted = match join {
+                Join::Conductor(_) => is_bar(a) || is_bar(b),
+                Join::LinePole(_) | Join::NeutralPole(_) => apart,
+                _ => false,
+            };
+            if !parted {
                 sets.join(a, b);
             }
         }
-        for switch in &exercise.switches {
-            for position in 0..switch.way.positions() {
-                for (a, b) in pairs(switch, position) {
-                    sets.join(switch.terminals[a].index(), switch.terminals[b].index());
-                }
-            }
-        }
-        for lamp in &exercise.lamps {
-            sets.join(lamp.contacts[0].index(), lamp.contacts[1].index());
-        }
-        for [a, b] in &exercise.fixed {
-            sets.join(a.index(), b.index());
-        }
-        for terminals in exercise.fans.iter().map(|it| it.terminals) {
-            let [line, switched, neutral] = terminals.map(TerminalId::index);
-            sets.join(line, neutral);
-            sets.join(switched, neutral);
-        }
         for device in &exercise.devices {
             sets.join(device.line.index(), device.neutral.index());
-            if let Some(common) = device.behind.and_then(|it| exercise.devices.get(it.index())).filter(|_| !apart) {
-                sets.join(device.line.index(), common.line.index());
+        }
+        // The poles of a linked switch move together, whatever each is joined to.
+        for switch in &exercise.switches {
+            for (a, b) in switch.terminals.iter().zip(switch.terminals.iter().skip(1)) {
+                sets.join(a.index(), b.index());
             }
         }
-        let mut groups = Self { all: Vec::new(), of: Vec::new(), earthed: Vec::new() };
-        let mut numbers: Vec<Option<u16>> = vec![None; terminals + work.ends().count()];
+        let touching = touching(work, &mut sets);
+        let mut groups = Self { all: Vec::new(), of: Vec::new(), earthed: Vec::new(), touching: Vec::new() };
+        let mut numbers: Vec<Option<u16>> = vec![None; sets.count()];
         let all = &mut groups.all;
         let mut group = |sets: &mut Sets, node: usize| {
             let number = numbers[sets.root(node)].get_or_insert_with(|| {
@@ -108,8 +105,12 @@ impl Groups {
         let devices: Vec<_> =
             exercise.devices.iter().map(|it| own(&it).then(|| group(&mut sets, it.line.index()))).collect();
         let lamps: Vec<_> = exercise.lamps.iter().map(|it| group(&mut sets, it.contacts[0].index())).collect();
+        let fans: Vec<_> = exercise.fans.iter().map(|it| group(&mut sets, it.terminals[0].index())).collect();
         for (at, it) in switches {
             groups.all[at].switches.push(it);
+        }
+        for (index, at) in fans.into_iter().enumerate() {
+            groups.all[at].fans.push(FanId(index as u16));
         }
         for (index, at) in devices.iter().enumerate() {
             let behind =
@@ -129,10 +130,12 @@ impl Groups {
         }
         groups.of = (0..numbers.len()).map(|it| numbers[sets.root(it)]).collect();
         groups.earthed = vec![false; groups.all.len()];
-        let to_bar = (0..work.conductor_count()).filter_map(|it| {
-            let [a, b] = EndId::of(it).map(|it| work.node(work.point_of(it)));
-            if is_bar(a) { Some(b) } else { is_bar(b).then_some(a) }
-        });
+        groups.touching = vec![false; groups.all.len()];
+        for it in touching.into_iter().filter_map(|it| groups.of[it]) {
+            groups.touching[usize::from(it)] = true;
+        }
+        let to_bar = work.joins().filter(|it| matches!(it.0, Join::Conductor(_)));
+        let to_bar = to_bar.filter_map(|(_, [a, b])| if is_bar(a) { Some(b) } else { is_bar(b).then_some(a) });
         let metal = exercise.terminals.iter().enumerate().filter(|it| it.1.used_by.is_earth()).map(|it| it.0);
         for it in to_bar.chain(metal).filter_map(|it| groups.of[it]) {
             groups.earthed[usize::from(it)] = true;
@@ -145,6 +148,13 @@ impl Groups {
         &self.all
     }
 
+    /// Whether a group is several circuits in one of which line or neutral may touch earth beyond the board.
+    pub(super) fn is_touching(&self, number: usize, exercise: &Exercise) -> bool {
+        let circuits = self.all.get(number).map_or(&[][..], |it| &it.devices);
+        let circuits = circuits.iter().filter(|it| !exercise.devices[it.index()].kind.is_common()).count();
+        circuits > 1 && self.touching.get(number).is_some_and(|it| *it)
+    }
+
     /// The place of a point's group in [`Self::all`]; `None` for one that nothing joins to a switch, a device or a lamp.
     pub fn of(&self, work: &Work, point: Point) -> Option<usize> {
         self.of.get(work.node(point)).copied().flatten().map(usize::from)
@@ -155,4 +165,29 @@ impl Groups {
     pub(super) fn matters_to(&self, number: usize, work: &Work, point: Point) -> bool {
         self.of(work, point).is_none_or(|it| it == number || self.earthed[it])
     }
+}
+
+/// Makes one the circuits that touch through earth beyond the board, whatever the switches; their outgoing lines.
+fn touching(work: &Work, sets: &mut Sets) -> Vec<usize> {
+    let exercise = work.exercise();
+    let mut copper = work.joined(|it| !it.is_load());
+    let bars = exercise.terminals.iter().enumerate().filter(|it| it.1.used_by == TerminalUse::EarthBar);
+    let bars: Vec<usize> = bars.map(|it| copper.root(it.0)).collect();
+    let mut touches = |it: TerminalId| bars.contains(&copper.root(it.index()));
+    let mut lines = Vec::new();
+    let mut by_neutral = false;
+    for device in &exercise.devices {
+        let neutral = touches(device.neutral);
+        by_neutral |= neutral;
+        if neutral || touches(device.line) {
+            lines.push(device.line.index());
+        }
+    }
+    if by_neutral && !exercise.earthing.is_tied() {
+        lines = exercise.devices.iter().map(|it| it.line.index()).collect();
+    }
+    for it in lines.windows(2) {
+        sets.join(it[0], it[1]);
+    }
+    lines
 }

@@ -8,7 +8,6 @@ mod ever;
 mod lamp;
 mod layered;
 mod order;
-mod sets;
 mod states;
 mod toggle;
 
@@ -16,11 +15,10 @@ pub use contacts::{Contacts, Pairs};
 pub use ever::ever_joined;
 pub use lamp::Supplied;
 pub use layered::{Class, Layered, STATES, TooMany};
-pub use sets::Sets;
 pub use toggle::{Proof, Toggles, Wrong};
 
 use crate::{
-    exercise::{Groups, SwitchId, TerminalUse},
+    exercise::{Join, Sets, TerminalUse},
     trade::colour::Colour,
     work::{Point, Work},
 };
@@ -28,8 +26,7 @@ use crate::{
 /// The joins of a work in one combination of positions.
 #[derive(Debug, Clone)]
 pub struct Joined {
-    groups: Groups,
-    nodes: usize,
+    sets: Sets,
 }
 
 /// What a point is ever joined to, over every combination.
@@ -44,52 +41,39 @@ pub struct Reach {
 }
 
 impl Joined {
-    /// The joins with the switches set so. Plate screws are left out: what they join is earth or nothing.
+    /// The joins with the switches set so and every plate fitted.
     pub fn new(work: &Work, positions: &[u8]) -> Self {
-        Self::with(work, positions, |_| true)
+        Self { sets: work.joined(Join::is_lasting) }.and_closed(work, positions)
     }
 
-    /// The same by those conductors alone whose colour is picked.
+    /// The same by those conductors alone whose colour is picked, and without plate screws: they are protective conductors of
+    /// a kind, and no colour.
     pub fn with(work: &Work, positions: &[u8], only: impl Fn(Colour) -> bool) -> Self {
-        let nodes = work.exercise().terminals.len() + work.ends().count();
-        let mut joined = Self { groups: work.joined_by(only), nodes };
-        for [a, b] in &work.exercise().fixed {
-            joined.groups.join(a.index(), b.index());
-        }
-        for (index, position) in positions.iter().enumerate() {
-            joined.close(work, SwitchId(index as u16), *position);
-        }
-        joined
+        Self { sets: work.joined_by(only) }.and_closed(work, positions)
     }
 
     /// These joins and what every switch of the same work closes besides, set so.
     #[must_use]
     pub fn and_closed(&self, work: &Work, positions: &[u8]) -> Self {
         let mut joined = self.clone();
-        for (index, position) in positions.iter().enumerate() {
-            joined.close(work, SwitchId(index as u16), *position);
+        for (switch, position) in work.exercise().switches.iter().zip(positions) {
+            for [a, b] in switch.closed(usize::from(*position)) {
+                joined.sets.join(a.index(), b.index());
+            }
         }
         joined
     }
 
-    /// Closes what a switch joins in a position.
-    fn close(&mut self, work: &Work, switch: SwitchId, position: u8) {
-        let switch = &work.exercise().switches[switch.index()];
-        for (a, b) in contacts::pairs(switch, usize::from(position)) {
-            self.groups.join(switch.terminals[a].index(), switch.terminals[b].index());
-        }
-    }
-
     /// Whether two points are joined.
     pub fn same(&mut self, work: &Work, a: Point, b: Point) -> bool {
-        self.groups.same(work.node(a), work.node(b))
+        self.sets.same(work.node(a), work.node(b))
     }
 
     /// For every terminal and then every end, what it is joined to.
     pub fn reach(&mut self, work: &Work) -> Vec<Reach> {
-        let mut by_root = vec![Reach::default(); self.nodes];
+        let mut by_root = vec![Reach::default(); self.sets.count()];
         for (index, terminal) in work.exercise().terminals.iter().enumerate() {
-            let reach = &mut by_root[self.groups.root(index)];
+            let reach = &mut by_root[self.sets.root(index)];
             match terminal.used_by {
                 TerminalUse::DeviceLine(_) => reach.line = true,
                 TerminalUse::DeviceNeutral(_) => reach.neutral = true,
@@ -97,7 +81,7 @@ impl Joined {
                 _ => {}
             }
         }
-        (0..self.nodes).map(|it| by_root[self.groups.root(it)]).collect()
+        (0..self.sets.count()).map(|it| by_root[self.sets.root(it)]).collect()
     }
 }
 

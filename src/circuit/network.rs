@@ -1,22 +1,19 @@
 //! The network behind the work: nodes and resistances.
 
 use crate::{
-    exercise::{DeviceId, EndId, Exercise, FanId, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse},
+    exercise::{DeviceId, EndId, Exercise, FanId, Join, LampId, LocationId, SwitchId, TerminalId, TerminalUse},
     trade::{
         accessory::{LampKind, PLATE_SCREW_OHMS, SOUND_CONTACT_OHMS, SWITCH_CONTACT_OHMS},
         cable::temperature_factor,
         instrument::{FILAMENT_COLD, continuity::LINK_OHMS},
-        supply::{INSULATION_OHMS, NOMINAL_VOLTS},
+        supply::{INSULATION_OHMS, NOMINAL_VOLTS, TIE_OHMS},
         workmanship::TRAPPED_OHMS,
     },
     work::{Point, Work},
 };
 
 use super::joint::contact_ohms;
-use super::{
-    eliminate::{Solution, solve},
-    joined::contacts::pairs,
-};
+use super::eliminate::{Solution, solve};
 
 /// What the network is to be built for.
 #[derive(Debug, Clone)]
@@ -122,6 +119,8 @@ pub struct Network {
     pub branches: Vec<Branch>,
     nodes: Vec<Option<u16>>,
     count: usize,
+    /// What a person in the house stands on.
+    earth: usize,
 }
 
 /// The source's star point.
@@ -174,12 +173,11 @@ impl Network {
 
     fn build(work: &Work, conditions: &Conditions, closed: impl Fn(usize) -> std::ops::Range<usize>) -> Self {
         let exercise = work.exercise();
-        let points = exercise.terminals.len() + work.ends().count();
-        let mut network = Self { branches: Vec::with_capacity(128), nodes: vec![None; points], count: FIRST };
+        let points = work.point_count();
+        let mut network = Self { branches: Vec::with_capacity(128), nodes: vec![None; points], count: FIRST, earth: STAR };
         network.supply(exercise, conditions);
         network.conductors(work, conditions);
-        network.contacts(work, closed);
-        network.accessories(work, conditions);
+        network.accessories(work, conditions, closed);
         // What the wiring does when it is all there and closed up is asked without what was only lent to a test.
         for [a, b] in work.links().iter().filter(|_| !conditions.all_covered) {
             let (a, b) = (network.node(work, *a), network.node(work, *b));
@@ -196,18 +194,26 @@ impl Network {
     fn supply(&mut self, exercise: &Exercise, conditions: &Conditions) {
         let ohms = exercise.earthing.ohms();
         self.branch(SOURCE, LINE_BAR, ohms.line, Part::SupplyLine);
-        self.branch(NEUTRAL_BAR, STAR, ohms.neutral, Part::SupplyNeutral);
-        for (index, terminal) in exercise.terminals.iter().enumerate() {
-            if terminal.used_by == TerminalUse::EarthBar {
-                let bar = self.terminal(TerminalId(index as u16));
-                self.branch(bar, STAR, ohms.earth, Part::SupplyEarth);
+        let bars = exercise.terminals.iter().enumerate().filter(|it| it.1.used_by == TerminalUse::EarthBar);
+        let bars: Vec<usize> = bars.map(|it| self.terminal(TerminalId(it.0 as u16))).collect();
+        match bars.first().filter(|_| exercise.earthing.is_tied()) {
+            // Before the main switch, which parts the neutral from it.
+            Some(first) => {
+                self.earth = *first;
+                self.branch(NEUTRAL_BAR, *first, TIE_OHMS, Part::SupplyNeutral);
+                self.branch(*first, STAR, ohms.earth, Part::SupplyEarth);
+                bars[1..].iter().for_each(|it| self.branch(*it, *first, TIE_OHMS, Part::SupplyEarth));
+            }
+            None => {
+                self.branch(NEUTRAL_BAR, STAR, ohms.neutral, Part::SupplyNeutral);
+                bars.iter().for_each(|it| self.branch(*it, STAR, ohms.earth, Part::SupplyEarth));
             }
         }
         for (index, device) in exercise.devices.iter().enumerate() {
             let id = DeviceId(index as u16);
             let (line, neutral) = (self.terminal(device.line), self.terminal(device.neutral));
             // What comes out of a residual current device is the bars of those behind it.
-            let (line_bar, neutral_bar) = match device.behind.and_then(|it| exercise.devices.get(it.index())) {
+            let (line_bar, neutral_bar) = match exercise.front_of(device) {
                 Some(common) => (self.terminal(common.line), self.terminal(common.neutral)),
                 None => (LINE_BAR, NEUTRAL_BAR),
             };
@@ -243,44 +249,38 @@ impl Network {
         }
     }
 
-    fn contacts(&mut self, work: &Work, closed: impl Fn(usize) -> std::ops::Range<usize>) {
-        for (index, switch) in work.exercise().switches.iter().enumerate() {
-            for position in closed(index) {
-                for (pole, (a, b)) in pairs(switch, position).enumerate() {
-                    let (a, b) = (self.terminal(switch.terminals[a]), self.terminal(switch.terminals[b]));
-                    self.branch(a, b, SWITCH_CONTACT_OHMS, Part::Contact(SwitchId(index as u16), pole as u8));
-                }
-            }
-        }
-    }
-
-    fn accessories(&mut self, work: &Work, conditions: &Conditions) {
+    fn accessories(
+        &mut self,
+        work: &Work,
+        conditions: &Conditions,
+        closed: impl Fn(usize) -> std::ops::Range<usize>,
+    ) {
         let exercise = work.exercise();
-        for (index, [a, b]) in exercise.fixed.iter().enumerate() {
-            let (a, b) = (self.terminal(*a), self.terminal(*b));
-            self.branch(a, b, SOUND_CONTACT_OHMS, Part::Fixed(index));
-        }
-        for (index, fan) in exercise.fans.iter().enumerate() {
-            let id = FanId(index as u16);
-            let [line, switched, neutral] = fan.terminals.map(|it| self.terminal(it));
-            self.branch(line, neutral, NOMINAL_VOLTS * NOMINAL_VOLTS / fan.watts, Part::Motor(id));
-            self.branch(switched, neutral, TIMER_OHMS, Part::Timer(id));
-        }
-        for (index, lamp) in exercise.lamps.iter().enumerate() {
-            let [a, b] = lamp.contacts.map(|it| self.terminal(it));
-            if conditions.lamps_in.get(index).copied().unwrap_or(false) {
-                self.branch(a, b, NOMINAL_VOLTS * NOMINAL_VOLTS / lamp.watts, Part::Lamp(LampId(index as u16)));
-            }
-        }
-        for (index, place) in exercise.locations.iter().enumerate() {
-            let location = LocationId(index as u16);
-            let LocationKind::Box(it) = &place.kind else { continue };
-            let plate = exercise.terminal_used(location, TerminalUse::PlateEarth);
-            let body = exercise.terminal_used(location, TerminalUse::BoxEarth);
-            let (Some(plate), Some(body)) = (plate, body) else { continue };
-            let (plate, body) = (self.terminal(plate), self.terminal(body));
-            if it.is_screwed_together() && (conditions.all_covered || work.is_covered(location)) {
-                self.branch(plate, body, PLATE_SCREW_OHMS, Part::PlateScrew(location));
+        for (join, ends) in exercise.joins() {
+            let found = match join {
+                Join::Contact { switch, position, pair } => closed(switch.index())
+                    .contains(&usize::from(position))
+                    .then_some((SWITCH_CONTACT_OHMS, Part::Contact(switch, pair))),
+                Join::Fixed(it) => Some((SOUND_CONTACT_OHMS, Part::Fixed(it))),
+                Join::Motor(it) => Some((of_load(exercise.fans[it.index()].watts), Part::Motor(it))),
+                Join::Timer(it) => Some((TIMER_OHMS, Part::Timer(it))),
+                Join::Lamp(it) => {
+                    let is_in = conditions.lamps_in.get(it.index()).copied().unwrap_or(false);
+                    is_in.then(|| (of_load(exercise.lamps[it.index()].watts), Part::Lamp(it)))
+                }
+                Join::PlateScrew(it) => {
+                    let is_on = conditions.all_covered || work.is_covered(it);
+                    is_on.then_some((PLATE_SCREW_OHMS, Part::PlateScrew(it)))
+                }
+                // With their bars, in the supply; conductors with their ends.
+                Join::LinePole(_) | Join::NeutralPole(_) | Join::Conductor(_) => None,
+            };
+            // A lampholder is there with no lamp in it.
+            let is_there = found.is_some() || matches!(join, Join::Lamp(_) | Join::PlateScrew(_));
+            if let Some([a, b]) = is_there.then(|| ends.map(|it| self.terminal(it)))
+                && let Some((ohms, part)) = found
+            {
+                self.branch(a, b, ohms, part);
             }
         }
     }
@@ -309,6 +309,12 @@ impl Network {
     /// The node of a point, if anything is joined to it.
     pub fn find(&self, work: &Work, point: Point) -> Option<usize> {
         self.nodes.get(work.node(point)).copied().flatten().map(usize::from)
+    }
+
+    /// What a person in the house stands on: earthed metal where the supply ties neutral and earth, which lift together and the
+    /// house with them, else the source's star point.
+    pub(super) fn earth(&self) -> usize {
+        self.earth
     }
 
     /// Number of nodes.
@@ -355,6 +361,11 @@ impl Network {
     pub fn part(&self, part: Part) -> Option<&Branch> {
         self.branches.iter().find(|it| it.part == part)
     }
+}
+
+/// Ohms of a load of so many watts at nominal voltage.
+fn of_load(watts: f64) -> f64 {
+    NOMINAL_VOLTS * NOMINAL_VOLTS / watts
 }
 
 impl Branch {

@@ -68,6 +68,13 @@ pub enum HazardKind {
     LooseEndLive,
     /// Line against exposed metal, and no device opens in time.
     NoDisconnection,
+    /// A device opens for what another circuit takes, which comes to it through a neutral that touches earth; with its own circuit
+    /// alone it holds.
+    Sympathy,
+    /// A lamp is fed through another load, too little to light it, in a position in which its switches put it out.
+    DimWhenOff,
+    /// A line of a fan is energised with its isolator off.
+    FanLive,
 }
 
 /// When in the course of switching on it shows.
@@ -86,7 +93,7 @@ pub enum Stage {
 pub struct Hazard {
     /// What.
     pub kind: HazardKind,
-    /// Where: the address of a device, a terminal, an end or a lamp.
+    /// Where: the address of a device, a terminal, an end, a lamp or a fan.
     pub at: String,
     /// When.
     pub stage: Stage,

@@ -10,7 +10,6 @@ use std::{borrow::Cow, ops::Range, sync::Arc};
 use super::{
     eliminate::{NO_SLOT, Plan},
     groups::{Group, Groups},
-    joined::contacts::pairs,
     network::{Conditions, LINE_BAR, NEUTRAL_BAR, Network, Part, SOURCE, STAR},
 };
 use crate::{
@@ -104,7 +103,7 @@ impl<'a> Walk<'a> {
         for (switch, it) in exercise.switches.iter().enumerate() {
             let mut ours = group.switches.iter().position(|it| it.index() == switch).map(|it| (it, &mut contacts[it]));
             for position in 0..it.way.positions() {
-                for _ in pairs(it, position) {
+                for _ in it.closed(position) {
                     if let Some((ours, closed)) = &mut ours {
                         closed[position].push(index);
                         let branch = &network.branches[index];
@@ -262,9 +261,9 @@ struct Scratched<'a> {
 }
 
 impl Solved<'_> {
-    /// Volts at a node against the star point; of nodes that are not needed only if all were asked for.
-    pub fn volts(&self, node: usize) -> f64 {
-        self.volts[node]
+    /// Volts at a node against what a person in the house stands on; right only if all nodes were asked for.
+    pub fn volts_to_earth(&self, node: usize) -> f64 {
+        self.volts[node] - self.volts[self.walk.network.earth()]
     }
 
     /// Volts across a lamp of the group, without sign.
@@ -283,7 +282,7 @@ impl Solved<'_> {
         let node = |it| self.walk.network.find(self.walk.work, Point::Terminal(it));
         let (line, neutral) = (node(device.line)?, node(device.neutral)?);
         // As the network has them: a common device's neutral is a pole too, and those behind it start from its ends.
-        let (line_bar, neutral_bar) = match device.behind.and_then(|it| exercise.devices.get(it.index())) {
+        let (line_bar, neutral_bar) = match exercise.front_of(device) {
             Some(common) => (node(common.line)?, node(common.neutral)?),
             None => (LINE_BAR, NEUTRAL_BAR),
         };

@@ -69,6 +69,7 @@ pub fn run(args: &Args, talk: &mut Talk) -> io::Result<()> {
                 TooMany::States { taken } => ("states-too-many-joins", taken),
                 TooMany::Nets { open } => ("states-too-many-nets", open),
                 TooMany::Results { most } => ("states-too-many-results", most),
+                TooMany::Touching { most } => ("states-too-many-touching", most),
                 TooMany::Combinations => ("states-too-many-combinations", exercise.switches.len()),
             };
             let sentence = talk.wording.say(key, &[("count", &count.to_string())]);

@@ -2,8 +2,9 @@
 
 use super::{
     file::Stage,
-    groups::Groups,
+    joins::Join,
     plan::{Control, DeviceId, EndId, Exercise, LampId, LocationId},
+    sets::Sets,
 };
 
 impl Exercise {
@@ -43,34 +44,18 @@ impl Exercise {
     /// in the same zone. A zone is what cables with an end still to be connected join, since until such an end is in
     /// its terminal it may be touched to anything. The protective conductors are left out: they join everything.
     pub fn devices_reaching(&self, location: LocationId) -> Vec<DeviceId> {
-        let mut zone = Groups::new(self.locations.len());
-        let mut nodes = Groups::new(self.terminals.len() + self.start.len());
-        for (index, _) in self.conductors.iter().enumerate().filter(|(_, it)| !it.colour.is_protective()) {
-            let ends = EndId::of(index);
-            if ends.iter().any(|it| self.is_learners(*it)) {
+        let mut zone = Sets::new(self.locations.len());
+        let live = |it: usize| !self.conductors[it].colour.is_protective();
+        for index in (0..self.conductors.len()).filter(|it| live(*it)) {
+            if EndId::of(index).iter().any(|it| self.is_learners(*it)) {
                 let between = self.cables[self.conductors[index].cable].between;
                 zone.join(between[0].index(), between[1].index());
             }
-            nodes.join(self.start_node(ends[0]), self.start_node(ends[1]));
         }
         for it in &self.runs {
             zone.join(it.between[0].index(), it.between[1].index());
         }
-        for switch in &self.switches {
-            for (a, b) in (0..switch.way.positions()).flat_map(|it| switch.way.joins(it)) {
-                nodes.join(switch.terminals[*a].index(), switch.terminals[*b].index());
-            }
-        }
-        for [a, b] in &self.fixed {
-            nodes.join(a.index(), b.index());
-        }
-        for lamp in &self.lamps {
-            nodes.join(lamp.contacts[0].index(), lamp.contacts[1].index());
-        }
-        for [line, switched, neutral] in self.fans.iter().map(|it| it.terminals) {
-            nodes.join(line.index(), neutral.index());
-            nodes.join(switched.index(), neutral.index());
-        }
+        let mut nodes = self.found(live, |it| matches!(it, Join::Contact { .. } | Join::Fixed(_)) || it.is_load());
         let here = zone.root(location.index());
         let mut found = Vec::new();
         for (index, device) in self.devices.iter().enumerate() {
@@ -89,15 +74,8 @@ impl Exercise {
 
     /// Devices on whose circuits the learner works: those that a conductor the learner has an end of was joined to before.
     pub fn learners_circuits(&self) -> Vec<DeviceId> {
-        let mut nodes = Groups::new(self.terminals.len() + self.start.len());
-        let live = |it: &usize| !self.conductors[*it].colour.is_protective();
-        for index in (0..self.conductors.len()).filter(live) {
-            let [a, b] = EndId::of(index);
-            nodes.join(self.start_node(a), self.start_node(b));
-        }
-        for [a, b] in &self.fixed {
-            nodes.join(a.index(), b.index());
-        }
+        let live = |it: usize| !self.conductors[it].colour.is_protective();
+        let mut nodes = self.found(live, |it| matches!(it, Join::Fixed(_)));
         let ends = || (0..self.start.len() as u16).map(EndId).filter(|it| self.is_learners(*it));
         let mut found = Vec::new();
         for (index, device) in self.devices.iter().enumerate() {
@@ -130,10 +108,5 @@ impl Exercise {
         [Stage::Insulation, Stage::Polarity, Stage::SupplyPolarity, Stage::LoopImpedance, Stage::ResidualDevice]
             .into_iter()
             .any(|it| self.asks(it))
-    }
-
-    /// The node of an end before the learner comes: its terminal, or itself.
-    fn start_node(&self, end: EndId) -> usize {
-        self.start[end.index()].map_or(self.terminals.len() + end.index(), |it| it.terminal.index())
     }
 }

@@ -136,6 +136,7 @@ pub(super) const fn is_effect(code: Code) -> bool {
             | Code::MetalEnergised
             | Code::LampholderLive
             | Code::NoDisconnection
+            | Code::BorrowedNeutral
             | Code::VoltDrop
     )
 }

@@ -10,6 +10,10 @@ pub const NOMINAL_HERTZ: f64 = 50.0;
 /// insulation testing); the exact figure is an assumption of ours.
 pub const INSULATION_OHMS: f64 = 1.0e9;
 
+/// The tie of neutral and earth at the origin of a TN-C-S supply, ohms: brass on brass, and what a dead short drops in it is
+/// felt by no residual current device (an assumption of ours).
+pub const TIE_OHMS: f64 = 1.0e-5;
+
 /// How the supply is earthed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Earthing {
@@ -26,7 +30,7 @@ pub enum Earthing {
 pub struct SupplyOhms {
     /// In the line.
     pub line: f64,
-    /// In the neutral.
+    /// In the neutral. Where it is tied to earth at the origin the two have one conductor, and this is that of [`Self::earth`].
     pub neutral: f64,
     /// In the earth return. Line and earth together are Ze.
     pub earth: f64,
@@ -43,6 +47,12 @@ impl Earthing {
             Self::TnCS => SupplyOhms { line: 0.175, neutral: 0.175, earth: 0.175 },
             Self::Tt => SupplyOhms { line: 0.175, neutral: 0.175, earth: 120.825 },
         }
+    }
+
+    /// Whether neutral and earth are tied at the origin: the one conductor of the street is both, so that what a load drops in it
+    /// lifts them alike and nothing of it flows in a house whose neutral touches earth somewhere.
+    pub const fn is_tied(self) -> bool {
+        matches!(self, Self::TnCS)
     }
 
     /// Longest time to disconnect a final circuit of this size on a first fault, seconds (BS 7671 Table 41.1).

@@ -123,6 +123,9 @@ keys! {
         LampholderLive = "hazard-lampholder-live",
         LooseEndLive = "hazard-loose-end-live",
         NoDisconnection = "hazard-no-disconnection",
+        Sympathy = "hazard-sympathy",
+        DimWhenOff = "hazard-dim-when-off",
+        FanLive = "hazard-fan-live",
     }
     /// The key of an outcome.
     OUTCOME_KEYS outcome_key(Outcome) {

@@ -10,7 +10,7 @@ use super::{
     testing::{Key, Side, Spot},
 };
 use crate::{
-    exercise::{DeviceId, Groups, LocationId, Stage, TerminalId, TerminalUse},
+    exercise::{DeviceId, LocationId, Sets, Stage, TerminalId, TerminalUse},
     trade::{
         colour::Colour,
         instrument::{Function, LeadLength, insulation::TestVolts, loop_impedance, rcd},
@@ -123,7 +123,7 @@ fn earth_at(work: &Work, place: LocationId) -> Option<Point> {
 fn line_at(work: &Work, circuit: DeviceId, place: LocationId) -> Option<(Vec<u8>, Point)> {
     let exercise = work.exercise();
     let outgoing = exercise.devices[circuit.index()].line.index();
-    let find = |groups: &mut Groups| {
+    let find = |groups: &mut Sets| {
         let mut points = work.ends_at(place).map(|it| work.point_of(it));
         points.find(|it| groups.same(work.node(*it), outgoing))
     };

@@ -53,6 +53,7 @@ states-too-many-joins = there are too many states to tell apart: over 50,000 way
 states-too-many-nets = there are too many states to tell apart: { $count } conductors that still matter at once; ask for one combination with `--at`
 states-too-many-results = there are over { $count } different results; ask for one combination with `--at`
 states-too-many-combinations = { $count } switches have more combinations than can be counted; ask for one with `--at`
+states-too-many-touching = circuits whose line or neutral touches earth beyond the board act on each other, and here they have over { $count } combinations together; ask for one with `--at`
 states-no-such = `--at` asks for { $count } positions, none above: { $most }
 states-deck-written = { $path }: a deck for `ngspice -b`, cases: { $count }
 states-deck-too-long = a deck of { $count } combinations would be too long: at most { $most } go into one; say which with `--at`

@@ -125,6 +125,9 @@ hazard-residual-trip = line and neutral currents differ
 hazard-metal-energised = metal that can be touched is energised
 hazard-lampholder-live = the lampholder is energised while its lamp is off
 hazard-loose-end-live = a loose end is energised
+hazard-sympathy = the device opens for another circuit's current, which comes to it through a neutral that touches earth
+hazard-dim-when-off = the lamp is fed through another load while its switch is off
+hazard-fan-live = a line of the fan is energised with its isolator off
 hazard-no-disconnection = no device would open in time if a line touched this metal
 
 # A hint. $criterion: as in the heading.

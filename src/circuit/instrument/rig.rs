@@ -8,7 +8,7 @@ use super::{
 use crate::{
     circuit::{
         eliminate::{Solution, solve},
-        network::{Branch, Conditions, Network, Part},
+        network::{Branch, Conditions, Network, Part, SOURCE, STAR},
     },
     exercise::{DeviceId, EndId},
     trade::{
@@ -62,12 +62,11 @@ impl Rig {
             conditions.on[it.index()] = false;
         }
         let network = Network::new(work, &conditions);
-        let end = |part, of: fn(&Branch) -> usize| network.part(part).map(of);
         let mut rig = Self {
             branches: Vec::with_capacity(2 * network.branches.len()),
             count: network.node_count(),
-            star: end(Part::SupplyNeutral, |it| it.b).unwrap_or(0),
-            source: end(Part::SupplyLine, |it| it.a).unwrap_or(0),
+            star: STAR,
+            source: SOURCE,
             supply_volts: supply_volts(work.exercise()),
             leads_ohms: leads_ohms(work.exercise(), setting),
             from: 0,

@@ -2,9 +2,8 @@
 //!
 //! An exercise and a test are both turned into this. It knows nothing of cables, volts or marks.
 
-use super::sets::Sets;
 use crate::{
-    exercise::{EndId, Switch, SwitchId},
+    exercise::{Join, Sets},
     work::Work,
 };
 
@@ -48,21 +47,22 @@ impl Contacts {
         self.switches.len() - 1
     }
 
-    /// The contacts of a work: a net for every terminal and then every end, conductors and what accessories join for good
-    /// as ideal joins. Plate screws are left out: what they join is earth or nothing.
+    /// The contacts of a work: a net for every terminal and then every end; conductors, what accessories join for good and
+    /// the screws of plates (all fitted) as ideal joins.
     pub fn of(work: &Work) -> Self {
-        let exercise = work.exercise();
-        let mut contacts = Self::new(exercise.terminals.len() + work.ends().count());
-        for conductor in 0..work.conductor_count() {
-            let [a, b] = EndId::of(conductor).map(|it| work.node(work.point_of(it)));
-            contacts.join(a, b);
+        let switches = &work.exercise().switches;
+        let mut positions: Vec<Vec<Pairs>> = switches.iter().map(|it| vec![Vec::new(); it.way.positions()]).collect();
+        let mut joined = Sets::new(work.point_count());
+        for (join, [a, b]) in work.joins() {
+            match join {
+                Join::Contact { switch, position, .. } => positions[switch.index()][usize::from(position)].push((a, b)),
+                it if it.is_lasting() => joined.join(a, b),
+                _ => {}
+            }
         }
-        for [a, b] in &exercise.fixed {
-            contacts.join(a.index(), b.index());
-        }
-        for (index, switch) in exercise.switches.iter().enumerate() {
-            let positions = (0..switch.way.positions()).map(|at| closed(work, SwitchId(index as u16), at)).collect();
-            contacts.switch(positions);
+        let mut contacts = Self { nets: joined.count(), joined, switches: Vec::new() };
+        for it in positions {
+            contacts.switch(it);
         }
         contacts
     }
@@ -118,16 +118,4 @@ impl Contacts {
         }
         sets
     }
-}
-
-/// The terminals that a switch joins in a position, by their place in its list. The one place where a switch's contacts are
-/// asked for; a loop over its positions gets those of each.
-pub(in crate::circuit) fn pairs(switch: &Switch, position: usize) -> impl Iterator<Item = (usize, usize)> {
-    switch.way.joins(position).iter().copied()
-}
-
-/// What a switch of a work closes in a position, as nets.
-pub(in crate::circuit) fn closed(work: &Work, switch: SwitchId, position: usize) -> Pairs {
-    let switch = &work.exercise().switches[switch.index()];
-    pairs(switch, position).map(|(a, b)| (switch.terminals[a].index(), switch.terminals[b].index())).collect()
 }

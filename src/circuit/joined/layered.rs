@@ -31,6 +31,12 @@ pub enum TooMany {
     /// More combinations than 128 bits count.
     #[error("more combinations than 128 bits count")]
     Combinations,
+    /// More combinations of circuits that touch through earth than are tried: each of them has to be solved by itself.
+    #[error("circuits that touch through earth have more than {most} combinations together")]
+    Touching {
+        /// The limit.
+        most: usize,
+    },
     /// More distinct results than anyone reads.
     #[error("more than {most} distinct results")]
     Results {

@@ -14,7 +14,7 @@ use crate::{
         settle::{Cause, Opening, Settled, is_unbroken, settle, verdict},
         walk::{Load, Nodes, Scratch, Solved, Walk},
     },
-    exercise::{DeviceId, Exercise, LampId, TerminalId, TerminalUse},
+    exercise::{DeviceId, Exercise, FanId, LampId, TerminalId, TerminalUse},
     work::{Point, Work},
 };
 
@@ -41,15 +41,16 @@ pub(super) struct Trial<'a> {
 /// No point below so many volts drives the touch current through a body, whatever lies behind it: 0.5 mA through 2,000 ohm.
 pub(super) const QUIET_VOLTS: f64 = 0.999;
 
-/// For each device that opened, or carries what it will not break, what met what behind it.
+/// For each device that opened, or carries what it will not break, what met what behind it: line and neutral, line and earth,
+/// or both.
 pub(in crate::circuit) fn what_met(
     exercise: &Exercise,
     contacts: &Contacts,
     positions: &[u8],
     opened: impl Iterator<Item = (DeviceId, Cause)>,
-) -> Vec<HazardKind> {
+) -> Vec<Vec<HazardKind>> {
     let mut joined = contacts.at(positions);
-    let kind = |(id, cause): (DeviceId, Cause)| {
+    let kinds = |(id, cause): (DeviceId, Cause)| {
         let device = &exercise.devices[id.index()];
         // A common device opens for what is on the lines behind it.
         let behind = exercise.devices.iter().filter(|it| it.behind == Some(id));
@@ -58,16 +59,22 @@ pub(in crate::circuit) fn what_met(
             let mut terminals = exercise.terminals.iter().enumerate();
             terminals.any(|(index, it)| wanted(it.used_by) && lines.iter().any(|line| joined.same(*line, index)))
         };
-        let neutral = meets(|it| matches!(it, TerminalUse::DeviceNeutral(_)));
-        let earth = meets(|it| it == TerminalUse::EarthBar);
-        match (neutral, earth, cause) {
-            (false, true, _) => HazardKind::ShortLineEarth,
-            (true, ..) => HazardKind::ShortLineNeutral,
-            (false, false, Cause::Residual) => HazardKind::ResidualCurrent,
-            (false, false, Cause::Overcurrent) => HazardKind::Overload,
+        let mut kinds = Vec::new();
+        if meets(|it| matches!(it, TerminalUse::DeviceNeutral(_))) {
+            kinds.push(HazardKind::ShortLineNeutral);
         }
+        if meets(|it| it == TerminalUse::EarthBar) {
+            kinds.push(HazardKind::ShortLineEarth);
+        }
+        if kinds.is_empty() {
+            kinds.push(match cause {
+                Cause::Residual => HazardKind::ResidualCurrent,
+                Cause::Overcurrent => HazardKind::Overload,
+            });
+        }
+        kinds
     };
-    opened.map(kind).collect()
+    opened.map(kinds).collect()
 }
 
 /// The rows alone.
@@ -133,7 +140,9 @@ impl<'a> Trial<'a> {
             }
             let off: Vec<bool> = lamps.iter().map(|it| it.glow == Glow::Off).collect();
             let positions = positions.to_vec();
-            let row = if let Some(may_trip) = self.undisturbed(walk, solved, &on, &off) {
+            let is_dim = lamps.iter().any(|it| it.glow == Glow::Dim);
+            let may_trip = self.undisturbed(walk, solved, (&positions, &on, &off)).filter(|_| !is_dim);
+            let row = if let Some(may_trip) = may_trip {
                 is_quiet &= self.is_little(solved);
                 Row { positions, lamps, opened: Vec::new(), may_trip, hazards: Vec::new() }
             } else {
@@ -146,8 +155,13 @@ impl<'a> Trial<'a> {
     }
 
     /// Devices that may open, if none must and nothing that must not be energised can be: then there is nothing else to
-    /// look for. `off` says of each lamp whether it should be dark.
-    fn undisturbed(&self, walk: &Walk<'_>, solved: &Solved<'_>, on: &[bool], off: &[bool]) -> Option<Vec<DeviceId>> {
+    /// look for. Of a case: positions, devices that are on, and for each lamp whether it should be dark.
+    fn undisturbed(
+        &self,
+        walk: &Walk<'_>,
+        solved: &Solved<'_>,
+        (positions, on, off): (&[u8], &[bool], &[bool]),
+    ) -> Option<Vec<DeviceId>> {
         let exercise = self.work.exercise();
         let mut may_trip = Vec::new();
         for id in self.group.devices.iter().filter(|it| on[it.index()]) {
@@ -160,9 +174,10 @@ impl<'a> Trial<'a> {
         }
         let quiet = |point: Point| {
             let node = walk.network.find(self.work, point);
-            node.is_none_or(|it| solved.volts(it).abs() < QUIET_VOLTS)
+            node.is_none_or(|it| solved.volts_to_earth(it).abs() < QUIET_VOLTS)
         };
-        let standing = self.standing.iter().all(|it| quiet(it.0));
+        let standing = self.standing.iter().all(|it| quiet(it.0))
+            && self.isolated(positions).all(|it| it.1.into_iter().all(|it| quiet(Point::Terminal(it))));
         let dark = self.group.lamps.iter().filter(|it| off[it.index()]);
         let mut contacts = dark.flat_map(|it| exercise.lamps[it.index()].contacts);
         (standing && contacts.all(|it| quiet(Point::Terminal(it)))).then_some(may_trip)
@@ -191,9 +206,10 @@ impl<'a> Trial<'a> {
         let settled = settle(self.work, self.conditions(positions.clone()));
         let lamps: Vec<LampRow> = (0..exercise.lamps.len() as u16).map(|it| lamp_row(&settled, LampId(it))).collect();
         let witness = Witness { positions: positions.clone(), ..Witness::default() };
-        let mut hazards = self.trips(&settled, &witness);
+        let mut hazards = self.trips(&settled, &self.conditions(positions.clone()), &witness);
         let off = self.dark(&lamps, &settled.opened, &positions);
         self.left_energised(&settled, &off, &witness, &mut hazards);
+        hazards.extend(self.dim_when_off(&lamps, &witness));
         Row { positions, lamps, opened: settled.opened, may_trip: settled.may_open, hazards }
     }
 
@@ -246,17 +262,17 @@ impl<'a> Trial<'a> {
                 let (on, lamps_in) = self.load(exercise, &these_on, &these_in);
                 let mut number = 0;
                 walk.every(Load { on: &on, lamps_in: &lamps_in }, Nodes::All, scratch, &mut |positions, solved| {
-                    if self.undisturbed(walk, solved, &on, &off[number]).is_none() {
+                    if self.undisturbed(walk, solved, (positions, &on, &off[number])).is_none() {
                         let witness = Witness {
                             positions: positions.to_vec(),
                             off: devices.iter().copied().filter(|it| !on[it.index()]).collect(),
                             out: lamps.iter().copied().filter(|it| !lamps_in[it.index()]).collect(),
                         };
                         let (on, lamps_in) = (on.clone(), lamps_in.clone());
-                        let positions = positions.to_vec();
-                        let complete = Conditions::complete(exercise, positions);
-                        let settled = settle(self.work, Conditions { on, lamps_in, ..complete });
-                        let mut hazards = self.trips(&settled, &witness);
+                        let complete = Conditions::complete(exercise, positions.to_vec());
+                        let conditions = Conditions { on, lamps_in, ..complete };
+                        let settled = settle(self.work, conditions.clone());
+                        let mut hazards = self.trips(&settled, &conditions, &witness);
                         self.left_energised(&settled, &off[number], &witness, &mut hazards);
                         found.extend(hazards.into_iter().map(|it| (number, case, it)));
                     }
@@ -277,17 +293,82 @@ impl<'a> Trial<'a> {
     }
 
     /// What made devices open, or should have.
-    fn trips(&self, settled: &Settled, witness: &Witness) -> Vec<Hazard> {
+    fn trips(&self, settled: &Settled, conditions: &Conditions, witness: &Witness) -> Vec<Hazard> {
         let exercise = self.work.exercise();
         let opened = settled.opened.iter().map(|it| (it.device, it.cause));
         let unbroken = settled.unbroken.iter().map(|it| (*it, Cause::Overcurrent));
         let devices: Vec<(DeviceId, Cause)> = opened.chain(unbroken).collect();
-        let kinds = what_met(exercise, self.contacts(), &witness.positions, devices.iter().copied());
-        let hazard = |((device, _), kind): (&(DeviceId, Cause), HazardKind)| {
-            let at = exercise.devices[device.index()].address.clone();
-            Hazard { kind, at, stage: Stage::SwitchingOn, witness: witness.clone() }
+        let met = what_met(exercise, self.contacts(), &witness.positions, devices.iter().copied());
+        let hazards = |((device, _), kinds): (&(DeviceId, Cause), Vec<HazardKind>)| {
+            let at = &exercise.devices[device.index()].address;
+            let hazard = move |kind| {
+                let kind = if self.is_sympathy(kind, *device, conditions) { HazardKind::Sympathy } else { kind };
+                Hazard { kind, at: at.clone(), stage: Stage::SwitchingOn, witness: witness.clone() }
+            };
+            kinds.into_iter().map(hazard)
         };
-        devices.iter().zip(kinds).map(hazard).collect()
+        devices.iter().zip(met).flat_map(hazards).collect()
+    }
+
+    /// Whether a device that opened, though its line meets nothing, holds with its own circuit alone: what opened it is what
+    /// others take.
+    fn is_sympathy(&self, kind: HazardKind, device: DeviceId, conditions: &Conditions) -> bool {
+        let exercise = self.work.exercise();
+        if kind != HazardKind::ResidualCurrent || !self.prepared.groups.is_touching(self.number, exercise) {
+            return false;
+        }
+        let mut alone = conditions.clone();
+        let front = exercise.devices[device.index()].behind;
+        for (index, on) in alone.on.iter_mut().enumerate() {
+            let id = DeviceId(index as u16);
+            // One in front stays with what is behind it.
+            let its_own = id == device || Some(id) == front || exercise.devices[index].behind == Some(device);
+            *on &= its_own;
+        }
+        settle(self.work, alone).opened.iter().all(|it| it.device != device)
+    }
+
+    /// Fans whose isolator is off, and their two lines.
+    fn isolated<'s>(&'s self, positions: &'s [u8]) -> impl Iterator<Item = (FanId, [TerminalId; 2])> + 's {
+        let exercise = self.work.exercise();
+        self.group.fans.iter().filter_map(move |id| {
+            let fan = &exercise.fans[id.index()];
+            let isolator = fan.isolator?;
+            let position = positions.get(isolator.index()).map_or(0, |it| usize::from(*it));
+            let is_off = exercise.switches[isolator.index()].way.joins(position).is_empty();
+            let [line, switched, _] = fan.terminals;
+            is_off.then_some((*id, [line, switched]))
+        })
+    }
+
+    /// Lamps that a load feeds, too little to light them, where one toggle of their switches lights them: they are off, and
+    /// live.
+    fn dim_when_off(&self, lamps: &[LampRow], witness: &Witness) -> Vec<Hazard> {
+        let exercise = self.work.exercise();
+        let dim = self.group.lamps.iter().filter(|it| lamps[it.index()].glow == Glow::Dim);
+        let lit = |lamp: LampId, positions: Vec<u8>| {
+            lamp_row(&settle(self.work, self.conditions(positions)), lamp).glow == Glow::Lit
+        };
+        let is_off = |lamp: &LampId| {
+            let switches = exercise.controls.iter().filter(|it| it.lamp == *lamp).flat_map(|it| &it.switches);
+            let mut toggles = switches.flat_map(|switch| {
+                let here = witness.positions[switch.index()];
+                let ways = exercise.switches[switch.index()].way.positions() as u8;
+                (0..ways).filter(move |it| *it != here).map(|it| (switch.index(), it))
+            });
+            toggles.any(|(switch, position)| {
+                let mut positions = witness.positions.clone();
+                positions[switch] = position;
+                lit(*lamp, positions)
+            })
+        };
+        let hazard = |it: &LampId| Hazard {
+            kind: HazardKind::DimWhenOff,
+            at: exercise.lamps[it.index()].address.clone(),
+            stage: Stage::Settled,
+            witness: witness.clone(),
+        };
+        dim.filter(|it| is_off(it)).map(hazard).collect()
     }
 
     /// What stands energised that must not be, once everything has settled. `off` says of each lamp whether it should be
@@ -306,6 +387,11 @@ impl<'a> Trial<'a> {
             let live = lamp.contacts.iter().any(|it| settled.is_energised(work, Point::Terminal(*it)));
             if off[it.index()] && live && !self.is_fed_by(&lamp.contacts, &settled.opened, &witness.positions) {
                 hazard(HazardKind::LampholderLive, lamp.address.clone());
+            }
+        }
+        for (fan, lines) in self.isolated(&witness.positions) {
+            if lines.into_iter().any(|it| settled.is_energised(work, Point::Terminal(it))) {
+                hazard(HazardKind::FanLive, exercise.fans[fan.index()].address.clone());
             }
         }
         for (point, kind) in loose.into_iter().filter(energised) {

@@ -91,7 +91,7 @@ fn doubtful_rows(trial: &Trial<'_>, here: Point, metal: Point, scratch: &mut Scr
     let mut doubtful = Vec::with_capacity(opened.len());
     walk.every(Load { on: &on, lamps_in: &lamps_in }, Nodes::All, scratch, &mut |_, solved| {
         let another = devices.iter().any(|it| *it != first && opening(solved, *it).is_some());
-        let energised = node.is_some_and(|it| solved.volts(it).abs() >= QUIET_VOLTS);
+        let energised = node.is_some_and(|it| solved.volts_to_earth(it).abs() >= QUIET_VOLTS);
         doubtful.push(opened.get(doubtful.len()) != Some(&Some(first)) || another || energised);
     });
     doubtful

@@ -16,7 +16,7 @@ use crate::{
         groups::{Group, Groups},
         joined::{Layered, TooMany},
     },
-    exercise::{DeviceId, Exercise, TerminalId, TerminalUse},
+    exercise::{DeviceId, Exercise, Limits, TerminalId, TerminalUse},
     work::Work,
 };
 
@@ -51,6 +51,13 @@ type Happening = (Vec<Glow>, Vec<DeviceId>, Vec<DeviceId>, Vec<(HazardKind, Stri
 pub fn states(work: &Work) -> Result<States, TooMany> {
     let exercise = work.exercise();
     let prepared = Prepared::new(work);
+    let too_many = |it: usize| {
+        let own = combinations(exercise, &prepared.groups.all()[it]);
+        prepared.groups.is_touching(it, exercise) && own.is_none_or(|it| it > Limits::COMBINATIONS)
+    };
+    if (0..prepared.groups.all().len()).any(too_many) {
+        return Err(TooMany::Touching { most: Limits::COMBINATIONS });
+    }
     let every = exercise.switches.iter().try_fold(1_usize, |n, it| n.checked_mul(it.way.positions()));
     if every.is_some_and(|it| it <= ROWS) {
         return Ok(States::Rows(prepared.ready().rows()));

@@ -6,7 +6,7 @@
 
 use crate::{
     circuit::exposed_metal,
-    exercise::{EndId, Groups, LocationId, TerminalId, TerminalUse},
+    exercise::{EndId, LocationId, Sets, TerminalId, TerminalUse},
     marking::{
         code::{Code, Weight},
         context::Context,
@@ -50,7 +50,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
 }
 
 /// Whether a conductor made up by hand is earthed at its other end, and all metal of the place without it: nothing relies on it.
-pub(super) fn is_spare(ctx: &Context<'_>, groups: &mut Groups, metal: &[TerminalId], end: EndId) -> bool {
+pub(super) fn is_spare(ctx: &Context<'_>, groups: &mut Sets, metal: &[TerminalId], end: EndId) -> bool {
     let work = &ctx.work;
     let place = work.end_location(end);
     let mut earthed = |node: usize| {
@@ -65,13 +65,13 @@ pub(super) fn is_spare(ctx: &Context<'_>, groups: &mut Groups, metal: &[Terminal
             .all(|it| earthed(it.index()))
 }
 
-fn is_earthed(ctx: &Context<'_>, groups: &mut Groups, root: usize) -> bool {
+fn is_earthed(ctx: &Context<'_>, groups: &mut Sets, root: usize) -> bool {
     let terminals = ctx.exercise().terminals.iter().enumerate();
     terminals.filter(|(_, it)| it.used_by == TerminalUse::EarthBar).any(|(bar, _)| groups.root(bar) == root)
 }
 
 /// Moving an end to a terminal of its place where an earthed cpc is.
-fn join_earth(ctx: &Context<'_>, groups: &mut Groups, end: EndId) -> Option<Edit> {
+fn join_earth(ctx: &Context<'_>, groups: &mut Sets, end: EndId) -> Option<Edit> {
     let work = &ctx.work;
     let earthed = ctx.exercise().terminals_at(work.end_location(end)).find(|terminal| {
         let root = groups.root(terminal.index());

@@ -1,9 +1,10 @@
 //! `fan-wrong`: a fan with a timer has its permanent line, starts with its light, and is dead with its isolator off.
 //!
-//! Permanent line, switched line and neutral, all opened by the isolator or at least both lines (makers' sheets).
+//! Permanent line, switched line and neutral, all opened by the isolator or at least both lines (makers' sheets). A line that the
+//! isolator leaves energised is critical: whoever cleans or changes the fan relies on it.
 
 use crate::{
-    circuit::{Glow, Joined, Witness},
+    circuit::{Glow, HazardKind, Joined, Witness},
     marking::{
         code::{Code, Weight},
         context::Context,
@@ -19,10 +20,16 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
             let mut joined = Joined::new(&ctx.work, &row.positions);
             !fan_is_right(&ctx.work, &mut joined, fan, &row.positions, lit)
         });
-        if let Some(row) = wrong {
-            let witness = Witness { positions: row.positions.clone(), ..Witness::default() };
-            let draft = Draft::new(Code::FanWrong, fan.address.clone(), Weight::Major);
-            found.push(draft.seen(Seen::InCase(witness)).mended_by_moves());
-        }
+        let mut hazards = ctx.survey.hazards.iter();
+        let live = hazards.find(|it| it.kind == HazardKind::FanLive && it.at == fan.address);
+        let (witness, weight) = match (live, wrong) {
+            (Some(live), _) => (live.witness.clone(), Weight::Critical),
+            (None, Some(row)) => {
+                (Witness { positions: row.positions.clone(), ..Witness::default() }, Weight::Major)
+            }
+            (None, None) => continue,
+        };
+        let draft = Draft::new(Code::FanWrong, fan.address.clone(), weight);
+        found.push(draft.seen(Seen::InCase(witness)).mended_by_moves());
     }
 }

@@ -1,5 +1,6 @@
 //! The hazards that the survey of every case finds: `short-line-neutral`, `short-line-earth`, `residual-trip`, `overload`,
-//! `metal-energised`, `lampholder-live`, `loose-end-live`, `no-disconnection`. All critical.
+//! `metal-energised`, `lampholder-live`, `loose-end-live`, `no-disconnection`. All critical. A fan that its isolator leaves live
+//! is `fan-wrong`, found with the fans.
 
 use crate::{
     circuit::HazardKind,
@@ -18,12 +19,17 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
             HazardKind::ShortLineNeutral => Code::ShortLineNeutral,
             HazardKind::Overload => Code::Overload,
             HazardKind::ShortLineEarth => Code::ShortLineEarth,
-            HazardKind::ResidualCurrent => Code::ResidualTrip,
+            HazardKind::ResidualCurrent | HazardKind::Sympathy => Code::ResidualTrip,
             HazardKind::MetalEnergised => Code::MetalEnergised,
-            HazardKind::LampholderLive => Code::LampholderLive,
+            HazardKind::LampholderLive | HazardKind::DimWhenOff => Code::LampholderLive,
             HazardKind::LooseEndLive => Code::LooseEndLive,
             HazardKind::NoDisconnection => Code::NoDisconnection,
+            HazardKind::FanLive => continue,
         };
+        // Two hazards of one code at one place are one finding.
+        if found.iter().any(|it| it.key() == (code, hazard.at.as_str())) {
+            continue;
+        }
         let fallback = match (hazard.kind, ctx.work.end(&hazard.at)) {
             (HazardKind::LooseEndLive, Ok(end)) => somewhere_to_park(ctx, end),
             _ => Vec::new(),

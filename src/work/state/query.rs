@@ -1,8 +1,9 @@
-//! What can be asked of the work: addresses to ids and back, where ends are, what joins what. Nothing is changed here.
+//! What can be asked of the work: addresses to ids and back, where ends are. Nothing is changed here. What is joined to what
+//! is asked in `topology`.
 
 use super::{DeviceState, Made, Point, Power, Work};
 use crate::{
-    exercise::{Cable, DeviceId, End, EndId, Groups, LampId, LocationId, MADE, SwitchId, TerminalId, TerminalUse},
+    exercise::{Cable, DeviceId, End, EndId, LampId, LocationId, MADE, SwitchId, TerminalId},
     trade::{
         cable::CrossSection,
         colour::{Colour, Era, Mark},
@@ -96,7 +97,7 @@ impl Work {
     }
 
     /// Every end.
-    pub fn ends(&self) -> impl Iterator<Item = EndId> + use<> {
+    pub fn ends(&self) -> impl ExactSizeIterator<Item = EndId> + use<> {
         (0..self.ends.len() as u16).map(EndId)
     }
 
@@ -241,60 +242,5 @@ impl Work {
     /// Whether a lamp is in its holder.
     pub fn is_lamp_in(&self, lamp: LampId) -> bool {
         self.lamps_in[lamp.index()]
-    }
-
-    /// Points joined by conductors alone (no switch, no lamp), over terminals and then ends. `only` picks conductors by
-    /// their colour.
-    pub(crate) fn joined_by(&self, only: impl Fn(Colour) -> bool) -> Groups {
-        let terminals = self.exercise.terminals.len();
-        let mut groups = Groups::new(terminals + self.ends.len());
-        for conductor in 0..self.conductor_count() {
-            let [a, b] = EndId::of(conductor);
-            if only(self.end_facts(a).colour) {
-                groups.join(self.node(self.point_of(a)), self.node(self.point_of(b)));
-            }
-        }
-        groups
-    }
-
-    /// Points joined by conductors other than protective ones, and by switches set so (no lamp).
-    pub(crate) fn joined_as_set(&self, positions: &[u8]) -> Groups {
-        let mut groups = self.joined_by(|it: Colour| !it.is_protective());
-        for (switch, position) in self.exercise.switches.iter().zip(positions) {
-            for (a, b) in switch.way.joins(usize::from(*position)) {
-                groups.join(switch.terminals[*a].index(), switch.terminals[*b].index());
-            }
-        }
-        groups
-    }
-
-    /// The same with every switch in any of its positions: what may come to be joined.
-    pub(crate) fn joined_ever(&self) -> Groups {
-        let mut groups = self.joined_by(|it: Colour| !it.is_protective());
-        for switch in &self.exercise.switches {
-            for (a, b) in (0..switch.way.positions()).flat_map(|it| switch.way.joins(it)) {
-                groups.join(switch.terminals[*a].index(), switch.terminals[*b].index());
-            }
-        }
-        groups
-    }
-
-    /// A point's place among terminals and then ends.
-    pub(crate) fn node(&self, point: Point) -> usize {
-        match point {
-            Point::Terminal(it) => it.index(),
-            Point::End(it) => self.exercise.terminals.len() + it.index(),
-        }
-    }
-
-    /// Whether a point is joined to the board's earth bar by protective conductors alone.
-    pub fn is_earthed(&self, point: Point) -> bool {
-        let mut groups = self.joined_by(Colour::is_protective);
-        let node = self.node(point);
-        self.exercise
-            .terminals
-            .iter()
-            .enumerate()
-            .any(|(bar, it)| it.used_by == TerminalUse::EarthBar && groups.same(node, bar))
     }
 }

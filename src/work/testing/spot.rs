@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use super::{Meter, Test};
 use crate::{
-    exercise::{Control, DeviceId, Exercise, Groups, LocationId, LocationKind, Stage, SwitchId, TerminalUse},
+    exercise::{Control, DeviceId, Exercise, LocationId, LocationKind, Sets, Stage, SwitchId, TerminalUse},
     trade::{
         colour::Colour,
         instrument::{Function, LeadLength, rcd},
@@ -105,8 +105,8 @@ pub fn is_board(exercise: &Exercise, place: LocationId) -> bool {
 /// Looks at a work once, for one reading.
 pub struct Look<'w> {
     work: &'w Work,
-    live: Groups,
-    closed: Groups,
+    live: Sets,
+    closed: Sets,
 }
 
 impl<'w> Look<'w> {
@@ -212,7 +212,7 @@ impl<'w> Look<'w> {
 }
 
 /// What a point is of a circuit, by what is joined.
-fn side_in(joined: &mut Groups, work: &Work, circuit: DeviceId, point: Point) -> Option<Side> {
+fn side_in(joined: &mut Sets, work: &Work, circuit: DeviceId, point: Point) -> Option<Side> {
     let device = &work.exercise().devices[circuit.index()];
     let node = work.node(point);
     if joined.same(node, device.line.index()) {

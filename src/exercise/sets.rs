@@ -1,4 +1,4 @@
-//! Disjoint sets of nets.
+//! Disjoint sets: what is joined to what, once the joins are known.
 
 /// Disjoint sets of small numbers; the least of a set stands for it.
 #[derive(Debug, Clone)]
@@ -8,6 +8,11 @@ impl Sets {
     /// So many sets of one.
     pub fn new(count: usize) -> Self {
         Self((0..count as u32).collect())
+    }
+
+    /// Number of items.
+    pub fn count(&self) -> usize {
+        self.0.len()
     }
 
     /// What stands for the set of an item; the item itself for one that is in none.

@@ -1,0 +1,77 @@
+//! What is joined to what in a work as it stands: the one place where it is asked.
+//!
+//! [`Work::joins`] lists everything that joins two points; every other view picks from it. The joined view, the groups, the
+//! network, what the work says of its own ends and what a reading is of all come from here, so that they can't disagree.
+
+use crate::{
+    exercise::{EndId, Join, Sets, TerminalUse},
+    trade::colour::Colour,
+    work::{Point, Work},
+};
+
+impl Work {
+    /// Number of points: terminals and then ends.
+    pub fn point_count(&self) -> usize {
+        self.exercise().terminals.len() + self.ends().len()
+    }
+
+    /// A point's place among terminals and then ends.
+    pub fn node(&self, point: Point) -> usize {
+        match point {
+            Point::Terminal(it) => it.index(),
+            Point::End(it) => self.exercise().terminals.len() + it.index(),
+        }
+    }
+
+    /// Everything that joins two points, and which: conductors, then what the exercise has ([`crate::exercise::Exercise::joins`]).
+    pub fn joins(&self) -> impl Iterator<Item = (Join, [usize; 2])> + '_ {
+        let conductors = (0..self.conductor_count())
+            .map(|it| (Join::Conductor(it), EndId::of(it).map(|end| self.node(self.point_of(end)))));
+        conductors.chain(self.exercise().joins().map(|(join, ends)| (join, ends.map(|it| it.index()))))
+    }
+
+    /// What the joins that are picked make one.
+    pub fn joined(&self, only: impl Fn(Join) -> bool) -> Sets {
+        let mut sets = Sets::new(self.point_count());
+        for (_, [a, b]) in self.joins().filter(|it| only(it.0)) {
+            sets.join(a, b);
+        }
+        sets
+    }
+
+    /// Points joined by conductors, picked by their colour, and by what accessories join for good: no switch, no lamp. Plate
+    /// screws are left out, since no one relies on them.
+    pub(crate) fn joined_by(&self, only: impl Fn(Colour) -> bool) -> Sets {
+        self.joined(|it| self.is_by(it, &only))
+    }
+
+    /// Points joined by conductors other than protective ones, and by switches set so (no lamp).
+    pub(crate) fn joined_as_set(&self, positions: &[u8]) -> Sets {
+        let is_closed = |it: Join| match it {
+            Join::Contact { switch, position, .. } => positions.get(switch.index()) == Some(&position),
+            _ => false,
+        };
+        self.joined(|it| self.is_by(it, &|it: Colour| !it.is_protective()) || is_closed(it))
+    }
+
+    /// The same with every switch in any of its positions: what may come to be joined.
+    pub(crate) fn joined_ever(&self) -> Sets {
+        self.joined(|it| self.is_by(it, &|it: Colour| !it.is_protective()) || matches!(it, Join::Contact { .. }))
+    }
+
+    fn is_by(&self, join: Join, only: &impl Fn(Colour) -> bool) -> bool {
+        match join {
+            Join::Conductor(it) => only(self.end_facts(EndId::of(it)[0]).colour),
+            Join::Fixed(_) => true,
+            _ => false,
+        }
+    }
+
+    /// Whether a point is joined to the board's earth bar by protective conductors alone.
+    pub fn is_earthed(&self, point: Point) -> bool {
+        let mut sets = self.joined_by(Colour::is_protective);
+        let node = self.node(point);
+        let mut terminals = self.exercise().terminals.iter().enumerate();
+        terminals.any(|(bar, it)| it.used_by == TerminalUse::EarthBar && sets.same(node, bar))
+    }
+}
