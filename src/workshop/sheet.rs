@@ -7,7 +7,7 @@ use switchdrop::{
     marking::{Finding, Outcome, Root, Sheet, Weight},
     picture::Thing,
     wording::{Said, Wording, finding, outcome_key, outcome_means_key, praise, title},
-    work::{Attempt, Work},
+    work::{Attempt, Subject, Work},
 };
 
 use super::{

@@ -37,7 +37,7 @@ impl Safety {
                 // Nothing to do with the work where its devices were never switched off.
                 let off_before = self.ever_proved.contains(&true);
                 let unchecked = off_before && self.before_power_on(work.exercise()).is_some();
-                open_place(work).or(unchecked.then(|| (ActKind::PowerOnUnchecked, Subject::Whole)))
+                open_place(work).or(unchecked.then_some((ActKind::PowerOnUnchecked, Subject::Whole)))
             }
             Action::PowerOn { device } | Action::Reset { device } => {
                 let id = work.device(device).ok()?;
@@ -45,8 +45,8 @@ impl Safety {
                 let concerns_work = self.reaching.iter().any(|it| it.contains(&id));
                 let unchecked = concerns_work && self.before_power_on(work.exercise()).is_some();
                 open_place(work)
-                    .or(untested.then(|| (ActKind::ResetUntested, Subject::Device(id))))
-                    .or(unchecked.then(|| (ActKind::PowerOnUnchecked, Subject::Device(id))))
+                    .or(untested.then_some((ActKind::ResetUntested, Subject::Device(id))))
+                    .or(unchecked.then_some((ActKind::PowerOnUnchecked, Subject::Device(id))))
             }
             _ => self.stops_hand_at(work, action.hand()?, physics),
         }
@@ -76,7 +76,7 @@ impl Safety {
         }
         let needs_proof = work.exercise().asks(Stage::Isolation) && !self.reaching[location.index()].is_empty();
         let is_fitting = work.exercise().lamp_at(location).is_some();
-        (needs_proof && !is_fitting && !self.is_proved(location)).then(|| (ActKind::TouchedUnproved, at))
+        (needs_proof && !is_fitting && !self.is_proved(location)).then_some((ActKind::TouchedUnproved, at))
     }
 
     /// Whether any device that reaches a place where the learner works is on.
