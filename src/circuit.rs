@@ -23,11 +23,11 @@ mod survey;
 mod touch;
 mod walk;
 
+pub use crate::exercise::Sets;
 pub use cores::{CoresNeeded, cores_needed};
 pub use course::{Course, courses};
 pub use eliminate::{Solution, solve};
 pub use groups::{Group, Groups};
-pub use crate::exercise::Sets;
 pub use joined::{
     Class, Contacts, Joined, Layered, Pairs, Proof, Reach, STATES, Supplied, Toggles, TooMany, Wrong, ever_joined,
 };

@@ -12,8 +12,8 @@ use crate::{
     work::{Point, Work},
 };
 
-use super::joint::contact_ohms;
 use super::eliminate::{Solution, solve};
+use super::joint::contact_ohms;
 
 /// What the network is to be built for.
 #[derive(Debug, Clone)]
@@ -174,7 +174,8 @@ impl Network {
     fn build(work: &Work, conditions: &Conditions, closed: impl Fn(usize) -> std::ops::Range<usize>) -> Self {
         let exercise = work.exercise();
         let points = work.point_count();
-        let mut network = Self { branches: Vec::with_capacity(128), nodes: vec![None; points], count: FIRST, earth: STAR };
+        let mut network =
+            Self { branches: Vec::with_capacity(128), nodes: vec![None; points], count: FIRST, earth: STAR };
         network.supply(exercise, conditions);
         network.conductors(work, conditions);
         network.accessories(work, conditions, closed);
@@ -249,12 +250,7 @@ impl Network {
         }
     }
 
-    fn accessories(
-        &mut self,
-        work: &Work,
-        conditions: &Conditions,
-        closed: impl Fn(usize) -> std::ops::Range<usize>,
-    ) {
+    fn accessories(&mut self, work: &Work, conditions: &Conditions, closed: impl Fn(usize) -> std::ops::Range<usize>) {
         let exercise = work.exercise();
         for (join, ends) in exercise.joins() {
             let found = match join {

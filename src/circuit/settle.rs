@@ -137,6 +137,8 @@ impl Settled {
 
 /// Whether a point of a solved network would drive more than the touch current through a body to earth.
 pub(super) fn energised(network: &Network, solution: &Solution, work: &Work, point: Point) -> bool {
-    let amps = |node| (solution.volts(node) - solution.volts(network.earth())).abs() / (solution.ohms_behind(node) + BODY_OHMS);
+    let amps = |node| {
+        (solution.volts(node) - solution.volts(network.earth())).abs() / (solution.ohms_behind(node) + BODY_OHMS)
+    };
     network.find(work, point).is_some_and(|node| amps(node) > TOUCH_AMPS)
 }

@@ -3,7 +3,10 @@
 //! Conductors are added to it by the work as it stands (`Work::joins`), or here as they were found (`Exercise::found`).
 
 use super::{
-    plan::{Device, DeviceId, EndId, Exercise, FanId, LampId, LocationId, LocationKind, Switch, SwitchId, TerminalId, TerminalUse},
+    plan::{
+        Device, DeviceId, EndId, Exercise, FanId, LampId, LocationId, LocationKind, Switch, SwitchId, TerminalId,
+        TerminalUse,
+    },
     sets::Sets,
 };
 

@@ -15,7 +15,7 @@ use crate::{
         walk::{Load, Nodes, Scratch, Solved, Walk},
     },
     exercise::{DeviceId, Exercise, FanId, LampId, TerminalId, TerminalUse},
-    work::{Point, Work},
+    work::{Point, Subject, Work},
 };
 
 /// What a group does.
@@ -299,15 +299,15 @@ impl<'a> Trial<'a> {
         let unbroken = settled.unbroken.iter().map(|it| (*it, Cause::Overcurrent));
         let devices: Vec<(DeviceId, Cause)> = opened.chain(unbroken).collect();
         let met = what_met(exercise, self.contacts(), &witness.positions, devices.iter().copied());
-        let hazards = |((device, _), kinds): (&(DeviceId, Cause), Vec<HazardKind>)| {
-            let at = &exercise.devices[device.index()].address;
-            let hazard = move |kind| {
+        let mut found = Vec::new();
+        for ((device, _), kinds) in devices.iter().zip(met) {
+            for kind in kinds {
                 let kind = if self.is_sympathy(kind, *device, conditions) { HazardKind::Sympathy } else { kind };
-                Hazard { kind, at: at.clone(), stage: Stage::SwitchingOn, witness: witness.clone() }
-            };
-            kinds.into_iter().map(hazard)
-        };
-        devices.iter().zip(met).flat_map(hazards).collect()
+                let (at, stage) = (Subject::Device(*device), Stage::SwitchingOn);
+                found.push(Hazard { kind, at, stage, witness: witness.clone() });
+            }
+        }
+        found
     }
 
     /// Whether a device that opened, though its line meets nothing, holds with its own circuit alone: what opened it is what
@@ -364,7 +364,7 @@ impl<'a> Trial<'a> {
         };
         let hazard = |it: &LampId| Hazard {
             kind: HazardKind::DimWhenOff,
-            at: exercise.lamps[it.index()].address.clone(),
+            at: Subject::Lamp(*it),
             stage: Stage::Settled,
             witness: witness.clone(),
         };
@@ -376,26 +376,26 @@ impl<'a> Trial<'a> {
     fn left_energised(&self, settled: &Settled, off: &[bool], witness: &Witness, found: &mut Vec<Hazard>) {
         let (work, exercise) = (self.work, self.work.exercise());
         let mut hazard =
-            |kind, at: String| found.push(Hazard { kind, at, stage: Stage::Settled, witness: witness.clone() });
+            |kind, at: Subject| found.push(Hazard { kind, at, stage: Stage::Settled, witness: witness.clone() });
         let (metal, loose): (Vec<_>, Vec<_>) = self.standing.iter().partition(|it| it.1 == HazardKind::MetalEnergised);
         let energised = |it: &&(Point, HazardKind)| settled.is_energised(work, it.0);
         for (point, kind) in metal.into_iter().filter(energised) {
-            hazard(*kind, work.point_address(*point));
+            hazard(*kind, work.subject_at(*point));
         }
         for it in &self.group.lamps {
             let lamp = &exercise.lamps[it.index()];
             let live = lamp.contacts.iter().any(|it| settled.is_energised(work, Point::Terminal(*it)));
             if off[it.index()] && live && !self.is_fed_by(&lamp.contacts, &settled.opened, &witness.positions) {
-                hazard(HazardKind::LampholderLive, lamp.address.clone());
+                hazard(HazardKind::LampholderLive, Subject::Lamp(*it));
             }
         }
         for (fan, lines) in self.isolated(&witness.positions) {
             if lines.into_iter().any(|it| settled.is_energised(work, Point::Terminal(it))) {
-                hazard(HazardKind::FanLive, exercise.fans[fan.index()].address.clone());
+                hazard(HazardKind::FanLive, Subject::Fan(fan.index()));
             }
         }
         for (point, kind) in loose.into_iter().filter(energised) {
-            hazard(*kind, work.point_address(*point));
+            hazard(*kind, work.subject_at(*point));
         }
     }
 }

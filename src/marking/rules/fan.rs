@@ -11,25 +11,24 @@ use crate::{
         finding::{Draft, Seen},
         repair::fan_is_right,
     },
+    work::Subject,
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
-    for fan in &ctx.exercise().fans {
+    for (index, fan) in ctx.exercise().fans.iter().enumerate() {
         let wrong = ctx.survey.rows.iter().find(|row| {
             let lit = row.lamps[fan.with.index()].glow == Glow::Lit;
             let mut joined = Joined::new(&ctx.work, &row.positions);
             !fan_is_right(&ctx.work, &mut joined, fan, &row.positions, lit)
         });
         let mut hazards = ctx.survey.hazards.iter();
-        let live = hazards.find(|it| it.kind == HazardKind::FanLive && it.at == fan.address);
+        let live = hazards.find(|it| it.kind == HazardKind::FanLive && it.at == Subject::Fan(index));
         let (witness, weight) = match (live, wrong) {
             (Some(live), _) => (live.witness.clone(), Weight::Critical),
-            (None, Some(row)) => {
-                (Witness { positions: row.positions.clone(), ..Witness::default() }, Weight::Major)
-            }
+            (None, Some(row)) => (Witness { positions: row.positions.clone(), ..Witness::default() }, Weight::Major),
             (None, None) => continue,
         };
-        let draft = Draft::new(Code::FanWrong, fan.address.clone(), weight);
+        let draft = Draft::new(Code::FanWrong, Subject::Fan(index), weight);
         found.push(draft.seen(Seen::InCase(witness)).mended_by_moves());
     }
 }

@@ -27,14 +27,14 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
             HazardKind::FanLive => continue,
         };
         // Two hazards of one code at one place are one finding.
-        if found.iter().any(|it| it.key() == (code, hazard.at.as_str())) {
+        if found.iter().any(|it| it.key() == (code, hazard.at)) {
             continue;
         }
-        let fallback = match (hazard.kind, ctx.work.end(&hazard.at)) {
-            (HazardKind::LooseEndLive, Ok(end)) => somewhere_to_park(ctx, end),
+        let fallback = match (hazard.kind, hazard.at.end(&ctx.work)) {
+            (HazardKind::LooseEndLive, Some(end)) => somewhere_to_park(ctx, end),
             _ => Vec::new(),
         };
-        let draft = Draft::new(code, hazard.at.clone(), Weight::Critical).seen(Seen::InCase(hazard.witness.clone()));
+        let draft = Draft::new(code, hazard.at, Weight::Critical).seen(Seen::InCase(hazard.witness.clone()));
         found.push(Draft { repair: Repair::FewestMoves(fallback), ..draft });
     }
 }
