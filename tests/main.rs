@@ -18,6 +18,8 @@ mod cli;
 mod exercises;
 // What is saved is what is loaded.
 mod formats;
+// Every view of what is joined to what, with every accessory there is.
+mod topology;
 // The joined view against brute force and the theorem of n-way lighting.
 mod joined;
 // What instruments show, against published figures and through faults.

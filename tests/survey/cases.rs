@@ -9,8 +9,8 @@ use std::collections::BTreeSet;
 
 use switchdrop::{
     circuit::{Conditions, Group, Groups, HazardKind, Joined, Network, Part, survey},
-    exercise::{DeviceId, EndId, LampId, LocationId, LocationKind, TerminalId, TerminalUse},
-    trade::{accessory::Material, device::Verdict},
+    exercise::{DeviceId, EndId, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse},
+    trade::{accessory::Material, device::Verdict, supply::Earthing},
     work::{Edit, Point, Work},
 };
 
@@ -77,12 +77,18 @@ fn after(work: &Work, mut conditions: Conditions, seconds: f64) -> After {
 }
 
 impl After {
-    /// A body between a point and earth, solved with all the rest.
-    fn is_energised(&self, work: &Work, point: Point) -> bool {
-        let Some(node) = self.network.find(work, point) else { return false };
+    /// A body between a point and earth, solved with all the rest. Earth is the star point, or where the supply ties neutral and
+    /// earth the metal of the house, which its own load lifts.
+    fn is_energised(&self, work: &Work, at: Point) -> bool {
+        let Some(node) = self.network.find(work, at) else { return false };
+        let exercise = work.exercise();
+        let bar = exercise.terminals.iter().position(|it| it.used_by == TerminalUse::EarthBar);
+        let bar = bar.filter(|_| exercise.earthing == Earthing::TnCS);
+        let earth = bar.and_then(|it| self.network.find(work, point(TerminalId(it as u16)))).unwrap_or(0);
         let mut all = branches(&self.network);
-        all.push((node, 0, 1.0 / BODY));
-        volts(self.network.node_count(), [0, 1], 230.0, &all)[node].abs() / BODY > TOUCH
+        all.push((node, earth, 1.0 / BODY));
+        let volts = volts(self.network.node_count(), [0, 1], 230.0, &all);
+        (volts[node] - volts[earth]).abs() / BODY > TOUCH
     }
 
     fn lamp_volts(&self, lamp: LampId) -> f64 {
@@ -105,29 +111,32 @@ fn feeding(work: &Work, joined: &mut Joined, terminals: &[TerminalId]) -> BTreeS
     devices.flat_map(|(index, it)| [Some(DeviceId(index as u16)), it.behind]).flatten().collect()
 }
 
-/// What met what behind a device.
-fn kind(work: &Work, joined: &mut Joined, device: DeviceId, residual: bool) -> HazardKind {
+/// What met what behind a device: line and neutral, line and earth, or both; and whether a neutral of it touches earth.
+fn kinds(work: &Work, joined: &mut Joined, device: DeviceId, residual: bool) -> (Vec<HazardKind>, bool) {
     let exercise = work.exercise();
     let ours =
         exercise.devices.iter().enumerate().filter(|(index, it)| *index == device.index() || it.behind == Some(device));
-    let lines: Vec<TerminalId> = ours.map(|it| it.1.line).collect();
-    let mut meets = |wanted: &dyn Fn(TerminalUse) -> bool| {
+    let (lines, neutrals): (Vec<TerminalId>, Vec<TerminalId>) = ours.map(|it| (it.1.line, it.1.neutral)).unzip();
+    let mut meet = |from: &[TerminalId], wanted: &dyn Fn(TerminalUse) -> bool| {
         exercise
             .terminals
             .iter()
             .enumerate()
             .filter(|it| wanted(it.1.used_by))
-            .any(|(index, _)| lines.iter().any(|it| joined.same(work, point(*it), point(TerminalId(index as u16)))))
+            .any(|(index, _)| from.iter().any(|it| joined.same(work, point(*it), point(TerminalId(index as u16)))))
     };
-    if meets(&|it| matches!(it, TerminalUse::DeviceNeutral(_))) {
-        HazardKind::ShortLineNeutral
-    } else if meets(&|it| it == TerminalUse::EarthBar) {
-        HazardKind::ShortLineEarth
-    } else if residual {
-        HazardKind::ResidualCurrent
-    } else {
-        HazardKind::Overload
+    let mut kinds = Vec::new();
+    if meet(&lines, &|it| matches!(it, TerminalUse::DeviceNeutral(_))) {
+        kinds.push(HazardKind::ShortLineNeutral);
     }
+    if meet(&lines, &|it| it == TerminalUse::EarthBar) {
+        kinds.push(HazardKind::ShortLineEarth);
+    }
+    if kinds.is_empty() {
+        kinds.push(if residual { HazardKind::ResidualCurrent } else { HazardKind::Overload });
+    }
+    let earthed = meet(&neutrals, &|it| it == TerminalUse::EarthBar);
+    (kinds, earthed)
 }
 
 /// Metal that can be touched, by the terminals bonded to it.
@@ -149,6 +158,18 @@ fn choices(count: usize, front: &dyn Fn(usize) -> Option<usize>) -> BTreeSet<Vec
     let each_off = (0..count).map(|odd| (0..count).map(|it| it != odd).collect());
     let each_on = (0..count).map(|odd| (0..count).map(|it| it == odd || front(odd) == Some(it)).collect());
     all.chain(each_off).chain(each_on).collect()
+}
+
+/// Whether a device holds with no circuit but its own.
+fn holds_alone(work: &Work, conditions: &Conditions, device: DeviceId) -> bool {
+    let devices = &work.exercise().devices;
+    let mut alone = conditions.clone();
+    for index in 0..devices.len() {
+        let id = DeviceId(index as u16);
+        let its = id == device || devices[device.index()].behind == Some(id) || devices[index].behind == Some(device);
+        alone.on[index] &= its;
+    }
+    !after(work, alone, f64::INFINITY).opened.contains(&device)
 }
 
 /// Everything wrong with one group, the others dead.
@@ -183,6 +204,21 @@ fn brute(work: &Work, group: &Group, found: &mut Found) {
         };
         let (all_on, none_out) = (vec![true; devices.len()], vec![true; lamps.len()]);
         let complete = after(work, case(&all_on, &none_out), f64::INFINITY);
+        for lamp in &group.lamps {
+            let glows = |volts: f64| (volts >= 0.85 * 230.0, volts >= 0.05 * 230.0);
+            let switches = exercise.controls.iter().filter(|it| it.lamp == *lamp).flat_map(|it| &it.switches);
+            let lights = |switch: &SwitchId, to: u8| {
+                let mut toggled = positions.clone();
+                toggled[switch.index()] = to;
+                let case = Conditions { positions: toggled, ..case(&all_on, &none_out) };
+                glows(after(work, case, f64::INFINITY).lamp_volts(*lamp)).0
+            };
+            if glows(complete.lamp_volts(*lamp)) == (false, true)
+                && switches.into_iter().any(|it| (0..2).any(|to| positions[it.index()] != to && lights(it, to)))
+            {
+                found.insert((HazardKind::DimWhenOff, exercise.lamps[lamp.index()].address.clone()));
+            }
+        }
         // Out by its switches: off with everything on, and nothing that feeds it has opened.
         let dark: Vec<&LampId> = group
             .lamps
@@ -195,10 +231,25 @@ fn brute(work: &Work, group: &Group, found: &mut Found) {
             .collect();
         for on in choices(devices.len(), &front) {
             for lamps_in in &out {
-                let settled = after(work, case(&on, lamps_in), f64::INFINITY);
+                let conditions = case(&on, lamps_in);
+                let settled = after(work, conditions.clone(), f64::INFINITY);
                 for it in settled.opened.iter().chain(&settled.unbroken) {
-                    let kind = kind(work, &mut joined, *it, settled.residual.contains(it));
-                    found.insert((kind, exercise.devices[it.index()].address.clone()));
+                    let (kinds, earthed) = kinds(work, &mut joined, *it, settled.residual.contains(it));
+                    for kind in kinds {
+                        let others =
+                            kind == HazardKind::ResidualCurrent && earthed && holds_alone(work, &conditions, *it);
+                        let kind = if others { HazardKind::Sympathy } else { kind };
+                        found.insert((kind, exercise.devices[it.index()].address.clone()));
+                    }
+                }
+                for fan in &group.fans {
+                    let it = &exercise.fans[fan.index()];
+                    let Some(isolator) = it.isolator else { continue };
+                    let way = exercise.switches[isolator.index()].way;
+                    let is_off = way.joins(usize::from(positions[isolator.index()])).is_empty();
+                    if is_off && it.terminals[..2].iter().any(|it| settled.is_energised(work, point(*it))) {
+                        found.insert((HazardKind::FanLive, it.address.clone()));
+                    }
                 }
                 let energised = metal(work).into_iter().filter(|it| settled.is_energised(work, point(*it)));
                 found.extend(energised.map(|it| (HazardKind::MetalEnergised, work.point_address(point(it)))));

@@ -14,7 +14,7 @@ use crate::{
         settle::{Cause, Opening, Settled, is_unbroken, settle, verdict},
         walk::{Load, Nodes, Scratch, Solved, Walk},
     },
-    exercise::{DeviceId, Exercise, FanId, LampId, TerminalId, TerminalUse},
+    exercise::{Device, DeviceId, Exercise, FanId, LampId, TerminalId, TerminalUse},
     work::{Point, Subject, Work},
 };
 
@@ -310,11 +310,22 @@ impl<'a> Trial<'a> {
         found
     }
 
-    /// Whether a device that opened, though its line meets nothing, holds with its own circuit alone: what opened it is what
-    /// others take.
+    /// Whether a device that opened, though its line meets nothing, has a neutral that touches earth and holds with its own
+    /// circuit alone: what opened it is what others take.
     fn is_sympathy(&self, kind: HazardKind, device: DeviceId, conditions: &Conditions) -> bool {
         let exercise = self.work.exercise();
-        if kind != HazardKind::ResidualCurrent || !self.prepared.groups.is_touching(self.number, exercise) {
+        if kind != HazardKind::ResidualCurrent {
+            return false;
+        }
+        let mut joined = self.contacts().at(&conditions.positions);
+        let is_its = |(index, it): (usize, &Device)| index == device.index() || it.behind == Some(device);
+        let its = exercise.devices.iter().enumerate().filter(|it| is_its(*it));
+        let mut neutrals = its.map(|it| it.1.neutral.index());
+        let earthed = neutrals.any(|neutral| {
+            let mut terminals = exercise.terminals.iter().enumerate();
+            terminals.any(|(bar, it)| it.used_by == TerminalUse::EarthBar && joined.same(neutral, bar))
+        });
+        if !earthed {
             return false;
         }
         let mut alone = conditions.clone();
