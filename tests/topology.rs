@@ -32,6 +32,7 @@ fn everything(earthing: &str) -> Work {
              Cable(id: \"d{number}\", name: \"d{number}\", kind: TwinEarth, mm2: 1.0, metres: 5.0, from: \"rose\", to: \"p{number}\"), "
         );
     }
+    let one_way = Listed::all().position(|it| it.id == "OneWay").unwrap();
     let scenario = format!(
         "Scenario(format: 1, id: \"made\", title: \"t\", place: \"p\", brief: \"b\", edition: A2of2022, earthing: {earthing}, \
          locations: [Location(id: \"board\", name: \"board\", at: (0, 0), has: Board(devices: [Device(id: \"r\", kind: Rcd30, \
@@ -42,7 +43,7 @@ fn everything(earthing: &str) -> Work {
          {places}], cables: [Cable(id: \"f\", name: \"f\", kind: TwinEarth, mm2: 1.5, metres: 5.0, from: \"board\", to: \"rose\"), \
          Cable(id: \"g\", name: \"g\", kind: TwinEarth, mm2: 1.5, metres: 5.0, from: \"board\", to: \"rose\"), \
          Cable(id: \"x\", name: \"x\", kind: PendantFlex, mm2: 0.75, metres: 1.0, from: \"rose\", to: \"lamp\"), {cables}], \
-         controls: [], stages: [])"
+         controls: [Control(lamp: \"lamp\", switches: [\"p{one_way}\"])], stages: [])"
     );
     Work::new(Arc::new(read_for_states(&scenario, Seed(0)).unwrap_or_else(|it| panic!("{it:#?}"))))
 }
@@ -132,7 +133,7 @@ fn every_view_of_what_is_joined_is_the_same() {
         }
         apart += usize::from(groups.all().iter().filter(|it| !it.devices.is_empty()).count() > 1);
     }
-    assert!(screws > 100 && fixed > 100 && earthed > 1000 && apart > 5, "{screws} {fixed} {earthed} {apart}");
+    assert!(screws > 100 && fixed > 100 && earthed > 300 && apart > 5, "{screws} {fixed} {earthed} {apart}");
 }
 
 /// Circuits of which one neutral touches earth act on each other where the supply does not tie the two: over 4,096 combinations
