@@ -56,7 +56,7 @@ const WEIGHT: &[Line] = &[
             "by_hand::follows::a_slack_joint_gets_hot_at_the_load_of_its_circuit_and_is_critical",
             "fault one-way-rose lampholder-live",
             "fault one-way-rose neutral-switched",
-            "fault two-way-stairs circuits-joined",
+            "fault two-way-passage circuits-joined",
             "fault one-way-rose cpc-misused",
             "fault one-way-rose cpc-open",
             "fault one-way-rose worked-live",
@@ -187,7 +187,7 @@ const CAUGHT: &[Line] = &[
         &[
             "fault one-way-rose short-line-neutral",
             "fault one-way-rose neutral-switched",
-            "fault two-way-stairs circuits-joined",
+            "fault two-way-passage circuits-joined",
             "installations::boards::a_borrowed_neutral_is_seen_for_what_it_is_behind_every_board",
             "installations::boards::a_neutral_open_upstream_is_live_through_the_lamp",
         ],
@@ -195,8 +195,8 @@ const CAUGHT: &[Line] = &[
     (
         "the bare cpc as a core; a bare loose end that can become live; live metal in reach",
         &[
-            "fault two-way-stairs cpc-misused",
-            "fault two-way-stairs loose-end-live",
+            "fault two-way-passage cpc-misused",
+            "fault two-way-passage loose-end-live",
             "fault one-way-rose metal-energised",
         ],
     ),
