@@ -20,7 +20,7 @@ fn click_and_on(bench: &mut Bench, on: &str, then: Pos2) {
 fn a_click_counts_where_it_was_and_not_where_the_pointer_has_come_to() {
     let mut bench = Bench::new("click-in-one-frame");
     bench.click("begin:two-way-passage");
-    let elsewhere = bench.middle("go:east");
+    let elsewhere = bench.middle("go:clay");
     click_and_on(&mut bench, "go:kiln", elsewhere);
     let on: Vec<_> = bench.shop.targets().0.iter().filter(|it| it.on).map(|it| it.key.as_str()).collect();
     assert!(on.contains(&"go:kiln"), "{on:?}");
@@ -34,7 +34,7 @@ fn a_whole_drag_in_one_frame_is_a_drag() {
     bench.click("begin:two-way-passage");
     bench.does_model_until(|it| matches!(it, Action::Connect { .. }));
     bench.click("go:kiln");
-    let (from, to) = (bench.middle("drop/brown@west"), bench.middle("west.L1"));
+    let (from, to) = (bench.middle("feed/brown@kiln"), bench.middle("kiln.1.L1"));
     bench.frames(vec![
         Event::PointerMoved(from),
         Bench::button(from, true),
