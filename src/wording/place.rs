@@ -288,7 +288,7 @@ mod tests {
 
     #[test]
     fn stages_and_predictions_are_subjects_too() {
-        let (wording, work) = (Wording::british(), work(STAIRS));
+        let (wording, work) = (Wording::british(), work(PASSAGE));
         assert_eq!(subject(&wording, &work, Subject::Stage(Stage::FunctionalTest)), "functional test");
         assert_eq!(subject(&wording, &work, Subject::Prediction(1)), "prediction 2");
         assert_eq!(subject(&wording, &work, Subject::Device(DeviceId(0))), "device 1");
