@@ -184,7 +184,7 @@ fn the_whole_exercise_with_the_pointer() {
     earns_every_mark(&bench);
 }
 
-/// A few presses for each of the model's 117 actions, not dozens.
+/// A few presses for each of the model's 112 actions, not dozens.
 #[test]
 fn the_whole_exercise_by_the_keyboard_alone_in_some_hundred_presses() {
     let mut bench = Bench::new("keyboard");
