@@ -16,7 +16,7 @@ use super::{
     words::Words,
 };
 use crate::{
-    exercise::{EndId, LocationId, TerminalUse},
+    exercise::{EndId, LocationId, TerminalId, TerminalUse},
     work::Work,
 };
 
