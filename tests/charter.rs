@@ -57,11 +57,9 @@ const SHOWN: &[(&str, &[&str])] = &[
         &[
             "weights::a_first_fault_is_cleared_in_the_time_of_its_system",
             "rules::a_fault_that_a_second_device_goes_on_feeding_is_not_cleared_in_time",
+            "weights::no_touch_is_called_safe",
+            "consequences::metal_with_no_earth_waits_for_a_hand",
         ],
-    ),
-    (
-        "a touch current is never called safe",
-        &["weights::no_touch_is_called_safe", "consequences::metal_with_no_earth_waits_for_a_hand"],
     ),
     (
         "A fault that shows in one position only",
@@ -78,11 +76,8 @@ const SHOWN: &[(&str, &[&str])] = &[
             "legitimate::rows",
             "installations::a_bathroom_with_linked_poles_everywhere_is_right",
             "installations::a_light_from_three_places_is_right_and_follows_their_parity",
+            "installations::a_terminal_takes_only_what_it_is_made_for",
         ],
-    ),
-    (
-        "several conductors in one terminal up to its capacity",
-        &["installations::a_terminal_takes_only_what_it_is_made_for"],
     ),
     (
         "Any core of a three-core for any job",

@@ -49,7 +49,7 @@ pub fn finding(wording: &Wording, work: &Work, finding: &Finding) -> Said {
         } else {
             Some(apart(wording, &edits))
         },
-        reference: referred(wording, reference(finding.code)),
+        reference: referred(wording, reference(work.exercise(), finding)),
     }
 }
 

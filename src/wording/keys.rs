@@ -198,7 +198,7 @@ mod tests {
         assert_eq!(mark(&wording, Mark::Letter(Letter::N)), "letter N");
     }
 
-    /// trade-facts.md section 10 lists ten.
+    /// trade/facts.md section 10 lists ten.
     #[test]
     fn there_are_ten_cautions() {
         assert_eq!(cautions(&Wording::british()).len(), 10);
