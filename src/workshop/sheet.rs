@@ -3,7 +3,6 @@
 
 use bevy_egui::egui::{CentralPanel, Frame, Grid, Margin, Panel, RichText, ScrollArea, Stroke, Ui, vec2};
 use switchdrop::{
-    exercise::LocationId,
     marking::{Finding, Outcome, Root, Sheet, Weight},
     picture::Thing,
     wording::{Said, Wording, finding, outcome_key, outcome_means_key, praise, references_key, title},
