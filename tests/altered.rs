@@ -94,9 +94,9 @@ fn old(name: &str) -> String {
 #[test]
 fn a_model_of_an_earlier_exercise_is_replayed_and_marked_as_it_was() {
     assert!(SHIPPED.iter().all(|it| it.0 != "two-way-stairs"), "it is no longer shipped");
-    let text = old("two-way-stairs.attempt.ron");
+    let text = old("marking-3-two-way-stairs.attempt.ron");
     let opened = open(&text).expect("an attempt");
-    let drawn: Exercise = draw(&old("two-way-stairs.scenario.ron"), Seed(4)).expect("a sound scenario");
+    let drawn: Exercise = draw(&old("scenarios/two-way-stairs.ron"), Seed(4)).expect("a sound scenario");
     assert_eq!(opened.exercise.text(), drawn.text());
     assert_eq!(read(drawn.text(), Seed(4)).expect("as drawn").text(), drawn.text());
     let attempt = opened.replay(&Physics).expect("it can be done");
