@@ -145,7 +145,7 @@ proptest! {
 
     #[test]
     fn an_attempt_is_read_as_it_was_written(actions in vec(action(), 0..20), ends in "(\r)?") {
-        let exercise = exercise("two-way-stairs", 7);
+        let exercise = exercise("two-way-passage", 7);
         let fits = |it: &Action| action_line(u64::MAX, it).is_ok_and(|it| it.len() <= Limits::ACTION_BYTES);
         let actions: Vec<_> = actions.into_iter().filter(fits).collect();
         let text = attempt_text(&exercise, &actions) + &opened_line("later".to_owned()).expect("a line");

@@ -3,12 +3,12 @@
 use super::{
     Wording,
     case::witness,
-    keys::{edition_key, mark, weight_key},
+    keys::{mark, weight_key},
     outcome::apart,
     place::{end, subject, terminal},
 };
 use crate::{
-    exercise::{Edition, Exercise, LocationId, TerminalUse},
+    exercise::{Exercise, LocationId, TerminalUse},
     marking::{Code, Finding, Hint, Reference, Seen, reference},
     work::{Edit, Prep, Subject, Work},
 };
@@ -49,7 +49,7 @@ pub fn finding(wording: &Wording, work: &Work, finding: &Finding) -> Said {
         } else {
             Some(apart(wording, &edits))
         },
-        reference: referred(wording, work.exercise().edition, reference(finding.code)),
+        reference: referred(wording, reference(work.exercise(), finding)),
     }
 }
 
@@ -124,15 +124,13 @@ fn location(wording: &Wording, work: &Work, at: LocationId) -> String {
     subject(wording, work, Subject::Location(at))
 }
 
-fn referred(wording: &Wording, edition: Edition, reference: Reference) -> String {
-    let edition = wording.say(edition_key(edition), &[]);
+fn referred(wording: &Wording, reference: Reference) -> String {
     let (key, number) = match reference {
         Reference::Regulation(number) => ("reference-regulation", number),
-        Reference::FromMemory(number) => ("reference-from-memory", number),
         Reference::Guidance(number) => ("reference-guidance", number),
         Reference::Practice => ("reference-practice", ""),
     };
-    wording.say(key, &[("edition", &edition), ("number", number)])
+    wording.say(key, &[("number", number)])
 }
 
 #[cfg(test)]
@@ -150,7 +148,7 @@ mod tests {
     #[test]
     fn a_finding_is_said_with_its_place_its_witness_and_its_repair() {
         let work = Work::new(Arc::new(read(SHIPPED[2].1, Seed(0)).unwrap()));
-        let grey = work.end("link/grey@east").unwrap();
+        let grey = work.end("link/grey@clay").unwrap();
         let found = Finding {
             code: Code::MarkMissing,
             at: work.subject_of(grey),
@@ -161,17 +159,17 @@ mod tests {
             seen: Seen::InCase(Witness { positions: vec![1], ..Witness::default() }),
             repair: Some(vec![
                 Edit::Mark(grey, Some(Mark::Sleeve(Colour::Brown))),
-                Edit::Move(grey, Some(work.terminal("east.2.L1").unwrap())),
+                Edit::Move(grey, Some(work.terminal("clay.L1").unwrap())),
             ]),
             about: "line",
         };
         let said = finding(&Wording::british(), &work, &found);
-        assert_eq!(said.shown, "box at the foot rocker up");
+        assert_eq!(said.shown, "box at the kiln door, left-hand switch rocker up");
         assert_eq!(
             said.repair.unwrap(),
-            "mark the grey core of the three-core, at the box at the head with a brown sleeve; put the grey core of \
-             the three-core, at the box at the head in: box at the head, right-hand switch, L1"
+            "mark the grey core of the three-core, at the box at the clay store door with a brown sleeve; put the grey core of \
+             the three-core, at the box at the clay store door in: box at the clay store door, L1"
         );
-        assert_eq!(said.reference, "BS 7671:2018+A2:2022, 514.3.2");
+        assert_eq!(said.reference, "BS 7671, 514.3.2");
     }
 }

@@ -36,7 +36,7 @@ const TOP: &str = "1,\n    id: \"passage\"";
 const SCENARIOS: &[Slip] = &[
     slip(ProblemCode::Syntax, "title:", "titel:", "titel:", "titel"),
     slip(ProblemCode::Syntax, "locations: [", "locations: {", " {", "this is not written as the format asks"),
-    slip(ProblemCode::Syntax, "edition: A2of2022,", "", ")\n", "edition"),
+    slip(ProblemCode::Syntax, "earthing: Tt,", "", ")\n", "earthing"),
     slip(ProblemCode::Format, "format: 1", "format: 2", "2,\n", "this is format 2; this version of the program reads format 1"),
     slip(ProblemCode::BadName, "\"first feed\"", "\"first\\u{202e}feed\"", "\"first\\u", "a name or text may not be empty"),
     slip(ProblemCode::BadName, "\"first feed\"", "\"../first\"", "\"../", "a name or text may not be empty"),
@@ -189,7 +189,7 @@ fn action(text: &str) -> Action {
 
 /// An attempt's lines, with one changed.
 fn changed(was: &str, is: &str) -> String {
-    let text = attempt_text(&exercise("two-way-stairs", 4), &[Action::Agree, Action::ProveIndicator]);
+    let text = attempt_text(&exercise("two-way-passage", 4), &[Action::Agree, Action::ProveIndicator]);
     assert!(text.contains(was), "{was}");
     text.replacen(was, is, 1)
 }
@@ -199,7 +199,7 @@ fn every_kind_of_broken_attempt_is_said_where_it_is() {
     let bench = Bench::new();
     let first = changed("", "").lines().next().unwrap().to_owned() + "\n";
     let second = "the exercise on this line is not the one the attempt was begun with";
-    let refused = |text: &str| attempt_text(&exercise("two-way-stairs", 4), &[Action::Agree, action(text)]);
+    let refused = |text: &str| attempt_text(&exercise("two-way-passage", 4), &[Action::Agree, action(text)]);
     let long = format!("Did(ms:1,action:FitCover(location:\"{}\"))", "x".repeat(512));
     for (text, place, says) in [
         (String::new(), "1:1", "its first two lines are not whole"),
@@ -213,7 +213,7 @@ fn every_kind_of_broken_attempt_is_said_where_it_is() {
         ),
         (changed("Robin Hale", "Robin\u{202e}Hale"), "1:1", "a name or text may not be empty"),
         (changed("Robin Hale", ""), "1:1", "a name or text may not be empty"),
-        (changed("Tollgate Row", "Tollgate Rwo"), "2:1", second),
+        (changed("Marlpit", "Marlpti"), "2:1", second),
         (changed("sha256:\"", "sha256:\"0"), "2:1", second),
         (changed("ProveIndicator", "ProveIndicatr"), "4:", "ProveIndicatr"),
         (changed("Did(ms:1000,action:ProveIndicator)", "Agree"), "4:1", "this is not written as the format asks"),
@@ -224,12 +224,12 @@ fn every_kind_of_broken_attempt_is_said_where_it_is() {
             "this action is longer than 512 bytes, the most that are read",
         ),
         (
-            refused("Tighten(terminal: \"west.L1\")"),
+            refused("Tighten(terminal: \"kiln.1.L1\")"),
             "4:1",
-            "does not allow this action: `west`: the plate or cover is on",
+            "does not allow this action: `kiln`: the plate or cover is on",
         ),
-        (refused("FitCover(location: \"wset\")"), "4:1", "did you mean `west`?"),
-        (refused("Connect(end: \"link/gray@east\", terminal: \"west.L1\")"), "4:1", "did you mean `link/grey@east`?"),
+        (refused("FitCover(location: \"klin\")"), "4:1", "did you mean `kiln`?"),
+        (refused("Connect(end: \"link/gray@clay\", terminal: \"kiln.1.L1\")"), "4:1", "did you mean `link/grey@clay`?"),
     ] {
         bench.file("a.attempt.ron", &text);
         for command in ["mark", "states"] {

@@ -45,10 +45,10 @@ fn r1_and_r2_of_a_loop_in_light_is_the_sum_of_its_conductors() {
 fn continuity_at_the_lamp_is_the_truth_table() {
     let mut work = dead(two_way_model().attempt.work().clone());
     let setting = link_method(&work, "feed");
-    for (west, east) in [(0, 0), (0, 1), (1, 0), (1, 1)] {
-        operates(&mut work, &[west, 0, east]);
+    for (kiln, clay) in [(0, 0), (0, 1), (1, 0), (1, 1)] {
+        operates(&mut work, &[kiln, 0, clay]);
         let shown = shows(&work, &setting, "lamp.1", "rose.earth");
-        assert_eq!(is_open(shown), west == east, "{west} {east}: {shown:?}");
+        assert_eq!(is_open(shown), kiln == clay, "{kiln} {clay}: {shown:?}");
     }
 }
 
@@ -82,7 +82,7 @@ fn leads_are_in_the_reading_until_they_are_nulled() {
     assert!(is_open(shows(&work, &with(LeadLength::Short, LeadState::Broken), "p1.earth", "board.earth")));
 }
 
-/// Locke and trade-facts 6.4: a 60 m ring of 2.5/1.5. Ends 0.445 and 0.726; cross-linked, 0.222 at every point on line and
+/// Locke and trade/facts.md 6.4: a 60 m ring of 2.5/1.5. Ends 0.445 and 0.726; cross-linked, 0.222 at every point on line and
 /// neutral, 0.276, 0.288 and 0.293 at the board, a quarter and half way round on line and cpc; straight links 0.167 and
 /// 0.222 at a quarter and a half.
 #[test]
