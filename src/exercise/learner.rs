@@ -4,14 +4,9 @@ use std::collections::BTreeSet;
 
 use super::{
     file::Stage,
-<<<<<<< HEAD
     joins::Join,
-    plan::{Control, DeviceId, EndId, Exercise, LampId, LocationId},
-    sets::Sets,
-=======
-    groups::Groups,
     plan::{Control, DeviceId, EndId, Exercise, LampId, LocationId, TerminalId},
->>>>>>> main
+    sets::Sets,
 };
 
 impl Exercise {
