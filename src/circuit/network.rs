@@ -197,17 +197,18 @@ impl Network {
         self.branch(SOURCE, LINE_BAR, ohms.line, Part::SupplyLine);
         let bars = exercise.terminals.iter().enumerate().filter(|it| it.1.used_by == TerminalUse::EarthBar);
         let bars: Vec<usize> = bars.map(|it| self.terminal(TerminalId(it.0 as u16))).collect();
-        match bars.first().filter(|_| exercise.earthing.is_tied()) {
+        if let Some(first) = bars.first().filter(|_| exercise.earthing.is_tied()) {
             // Before the main switch, which parts the neutral from it.
-            Some(first) => {
-                self.earth = *first;
-                self.branch(NEUTRAL_BAR, *first, TIE_OHMS, Part::SupplyNeutral);
-                self.branch(*first, STAR, ohms.earth, Part::SupplyEarth);
-                bars[1..].iter().for_each(|it| self.branch(*it, *first, TIE_OHMS, Part::SupplyEarth));
+            self.earth = *first;
+            self.branch(NEUTRAL_BAR, *first, TIE_OHMS, Part::SupplyNeutral);
+            self.branch(*first, STAR, ohms.earth, Part::SupplyEarth);
+            for it in &bars[1..] {
+                self.branch(*it, *first, TIE_OHMS, Part::SupplyEarth);
             }
-            None => {
-                self.branch(NEUTRAL_BAR, STAR, ohms.neutral, Part::SupplyNeutral);
-                bars.iter().for_each(|it| self.branch(*it, STAR, ohms.earth, Part::SupplyEarth));
+        } else {
+            self.branch(NEUTRAL_BAR, STAR, ohms.neutral, Part::SupplyNeutral);
+            for it in &bars {
+                self.branch(*it, STAR, ohms.earth, Part::SupplyEarth);
             }
         }
         for (index, device) in exercise.devices.iter().enumerate() {

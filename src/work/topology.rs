@@ -4,7 +4,7 @@
 //! network, what the work says of its own ends and what a reading is of all come from here, so that they can't disagree.
 
 use crate::{
-    exercise::{EndId, Join, Sets, TerminalUse},
+    exercise::{EndId, Join, Sets, TerminalId, TerminalUse},
     trade::colour::Colour,
     work::{Point, Work},
 };
@@ -27,7 +27,7 @@ impl Work {
     pub fn joins(&self) -> impl Iterator<Item = (Join, [usize; 2])> + '_ {
         let conductors = (0..self.conductor_count())
             .map(|it| (Join::Conductor(it), EndId::of(it).map(|end| self.node(self.point_of(end)))));
-        conductors.chain(self.exercise().joins().map(|(join, ends)| (join, ends.map(|it| it.index()))))
+        conductors.chain(self.exercise().joins().map(|(join, ends)| (join, ends.map(TerminalId::index))))
     }
 
     /// What the joins that are picked make one.
