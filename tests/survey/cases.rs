@@ -9,7 +9,7 @@ use std::collections::BTreeSet;
 
 use switchdrop::{
     circuit::{Conditions, Group, Groups, HazardKind, Joined, Network, Part, survey},
-    exercise::{DeviceId, EndId, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse},
+    exercise::{DeviceId, EndId, Fan, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse},
     trade::{accessory::Material, device::Verdict, supply::Earthing},
     work::{Edit, Point, Work},
 };
@@ -172,6 +172,20 @@ fn holds_alone(work: &Work, conditions: &Conditions, device: DeviceId) -> bool {
     !after(work, alone, f64::INFINITY).opened.contains(&device)
 }
 
+/// Fans of a group with a line energised while their isolators are off.
+fn live_fans(work: &Work, group: &Group, positions: &[u8], settled: &After) -> Vec<(HazardKind, String)> {
+    let exercise = work.exercise();
+    let is_live = |fan: &&Fan| {
+        fan.isolator.is_some_and(|isolator| {
+            let way = exercise.switches[isolator.index()].way;
+            way.joins(usize::from(positions[isolator.index()])).is_empty()
+                && fan.terminals[..2].iter().any(|it| settled.is_energised(work, point(*it)))
+        })
+    };
+    let fans = group.fans.iter().map(|it| &exercise.fans[it.index()]);
+    fans.filter(is_live).map(|it| (HazardKind::FanLive, it.address.clone())).collect()
+}
+
 /// Everything wrong with one group, the others dead.
 fn brute(work: &Work, group: &Group, found: &mut Found) {
     let exercise = work.exercise();
@@ -242,15 +256,7 @@ fn brute(work: &Work, group: &Group, found: &mut Found) {
                         found.insert((kind, exercise.devices[it.index()].address.clone()));
                     }
                 }
-                for fan in &group.fans {
-                    let it = &exercise.fans[fan.index()];
-                    let Some(isolator) = it.isolator else { continue };
-                    let way = exercise.switches[isolator.index()].way;
-                    let is_off = way.joins(usize::from(positions[isolator.index()])).is_empty();
-                    if is_off && it.terminals[..2].iter().any(|it| settled.is_energised(work, point(*it))) {
-                        found.insert((HazardKind::FanLive, it.address.clone()));
-                    }
-                }
+                found.extend(live_fans(work, group, &positions, &settled));
                 let energised = metal(work).into_iter().filter(|it| settled.is_energised(work, point(*it)));
                 found.extend(energised.map(|it| (HazardKind::MetalEnergised, work.point_address(point(it)))));
                 let loose = work.ends().filter(|it| work.terminal_of(*it).is_none()).map(Point::End);
