@@ -12,6 +12,7 @@ mod probing;
 mod refused;
 mod safety;
 mod state;
+mod subject;
 mod tally;
 mod testing;
 
@@ -28,6 +29,7 @@ pub use refused::Refused;
 pub(crate) use safety::combinations;
 pub use safety::{Probe, Safety, settings_to_predict};
 pub use state::{Chosen, DeviceState, Edit, Fit, Fold, Made, Point, Power, Prep, Work};
+pub use subject::{Subject, Wire};
 pub use tally::{Act, ActKind, Energised, Prediction, Redone, Reported, Tally, Why};
 pub use testing::{
     Entry, Kept, Key, Meter, Reading, Side, Sign, Spot, Testing, Written, size as reading_size, stage_of,

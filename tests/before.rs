@@ -12,7 +12,7 @@ use switchdrop::{
     work::{Action, Fault, Feel, Mode},
 };
 
-use crate::hand::Hand;
+use crate::hand::{Hand, Marked, marked};
 
 const SOUND: &str = include_str!("scenarios/old-work.ron");
 
@@ -84,23 +84,22 @@ fn done(text: &str, wiring: &str, told: Option<&str>) -> Hand {
     hand
 }
 
-fn sheet(hand: &Hand) -> Sheet {
-    mark(&hand.attempt, Mode::Set)
+fn sheet(hand: &Hand) -> Marked {
+    marked(&hand.attempt)
 }
 
 /// What costs marks, and where.
-fn costs(sheet: &Sheet) -> Vec<(&'static str, &str)> {
-    sheet.findings.iter().filter(|it| it.lost > 0).map(|it| (it.code.word(), it.at.as_str())).collect()
+fn costs(sheet: &Marked) -> Vec<(&'static str, &str)> {
+    sheet.placed(|it| it.lost > 0).map(|(it, at)| (it.code.word(), at)).collect()
 }
 
 /// The porch's cpc cut off, the power on past it; told of it before, or not.
 pub fn energised_past(told: bool) -> Sheet {
-    sheet(&done(&cut(), NEW, told.then_some("porch")))
+    mark(&done(&cut(), NEW, told.then_some("porch")).attempt, Mode::Set)
 }
 
-fn was_so(sheet: &Sheet) -> Vec<(&'static str, &str)> {
-    let mut were: Vec<_> =
-        sheet.findings.iter().filter(|it| it.before).map(|it| (it.code.word(), it.at.as_str())).collect();
+fn was_so(sheet: &Marked) -> Vec<(&'static str, &str)> {
+    let mut were: Vec<_> = sheet.placed(|it| it.before).map(|(it, at)| (it.code.word(), at)).collect();
     were.sort_unstable();
     were
 }
@@ -233,7 +232,7 @@ fn the_learners_own_fault_of_the_same_kind_costs() {
             let hand = done(&text, wiring, Some(places[0]));
             let sheet = sheet(&hand);
             assert!(costs(&sheet).iter().any(|it| it.1.starts_with("new")), "{:#?}", sheet.findings);
-            assert!(sheet.findings.iter().any(|it| (it.code.word(), it.at.as_str()) == (code, at) && !it.before));
+            assert!(sheet.placed(|it| !it.before).any(|(it, there)| (it.code.word(), there) == (code, at)));
             assert_eq!(was_so(&sheet), were, "{:#?}", sheet.findings);
             assert_eq!(sheet.outcome, Outcome::Refer);
         }
@@ -291,7 +290,7 @@ fn what_is_still_to_do_is_not_what_was_wrong_before() {
         let sheet = sheet(&hand);
         assert_eq!(was_so(&sheet), were, "{:#?}", sheet.findings);
         assert_eq!(sheet.outcome, Outcome::NotYet);
-        assert!(sheet.findings.iter().any(|it| it.code == Code::CpcOpen && it.at == "onward/cpc@new" && !it.before));
+        assert!(sheet.placed(|it| it.code == Code::CpcOpen && !it.before).any(|it| it.1 == "onward/cpc@new"));
         assert!(sheet.marks * 100 < 50 * sheet.out_of, "{}", sheet.marks);
     }
 }

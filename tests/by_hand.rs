@@ -12,11 +12,11 @@ use std::sync::Arc;
 use switchdrop::{
     circuit::Physics,
     exercise::{Exercise, Seed, read},
-    marking::{Outcome, Root, Sheet, Weight, mark},
-    work::{Action, Attempt, Feel, Happened, Mode, Prep, Refused, action_line, parse_action},
+    marking::Outcome,
+    work::{Action, Attempt, Feel, Happened, Prep, Refused, action_line, parse_action},
 };
 
-use crate::hand::Hand;
+use crate::hand::{Hand, Marked, marked};
 
 const DOUBLE: &str = include_str!("scenarios/by-hand.ron");
 
@@ -137,13 +137,8 @@ fn with(text: &str, steps: &str, line: &str, instead: &str) -> Hand {
     closed(hand)
 }
 
-fn judged(hand: &Hand) -> Sheet {
-    mark(&hand.attempt, Mode::Set)
-}
-
-fn causes(sheet: &Sheet) -> Vec<(&'static str, &str)> {
-    let causes = sheet.findings.iter().filter(|it| it.root == Root::Itself && it.weight > Weight::Advice);
-    causes.map(|it| (it.code.word(), it.at.as_str())).collect()
+fn judged(hand: &Hand) -> Marked {
+    marked(&hand.attempt)
 }
 
 /// The codes that the cases here fire, each with a near miss beside it.
@@ -167,7 +162,7 @@ fn both_models_earn_everything() {
 fn a_blank_hand_in_is_not_yet_and_earns_next_to_nothing() {
     let mut attempt = Attempt::new(exercise(DOUBLE));
     attempt.act(Action::HandIn, &Physics).unwrap();
-    let sheet = mark(&attempt, Mode::Set);
+    let sheet = marked(&attempt);
     assert_eq!(sheet.outcome, Outcome::NotYet, "{:#?}", sheet.findings);
     assert!(sheet.marks <= 20, "{}", sheet.marks);
 }
@@ -282,6 +277,6 @@ fn a_making_off_that_breaks_off_anywhere_is_not_yet() {
         does(&mut hand, &lines[..length].join("\n"));
         does(&mut hand, "HandIn");
         let sheet = judged(&hand);
-        assert_eq!(sheet.outcome, Outcome::NotYet, "after {length}: {:?}", causes(&sheet));
+        assert_eq!(sheet.outcome, Outcome::NotYet, "after {length}: {:?}", sheet.causes());
     }
 }

@@ -15,7 +15,7 @@ use switchdrop::{
     work::{Action, Attempt, Edit, Mode, Point, Reason, Refused, Work},
 };
 
-use crate::hand::{Hand, scenario};
+use crate::hand::{Hand, marked, scenario};
 
 const ID: &str = "two-way-to-choose";
 
@@ -203,8 +203,8 @@ fn a_reason_is_right_if_it_is_what_rules_a_lesser_cable_out() {
                 other => other.clone(),
             });
             let attempt = Attempt::replay(exercise(seed), log, &Physics).unwrap();
-            let sheet = mark(&attempt, Mode::Set);
-            let found: Vec<_> = sheet.findings.iter().map(|it| (it.code.word(), it.at.as_str(), it.lost)).collect();
+            let sheet = marked(&attempt);
+            let found: Vec<_> = sheet.placed(|_| true).map(|(it, at)| (it.code.word(), at, it.lost)).collect();
             let expected = if right.contains(&reason) { vec![] } else { vec![("reason-wrong", cable, 2)] };
             assert_eq!(found, expected, "seed {seed}, {cable} {kind:?} {mm2}: {reason:?}");
         }

@@ -9,14 +9,14 @@ use serde::Deserialize;
 use switchdrop::{
     circuit::{Glow, Physics, survey},
     exercise::Exercise,
-    marking::{Outcome, Root, Sheet, VERSION, Weight, mark},
+    marking::{Outcome, Root, VERSION},
     work::{Action, Attempt, Format, Header, Mode, action_line, first_lines, open},
 };
 
 use crate::{
     bench::sealed,
     chosen::chosen_model,
-    hand::{Hand, SHIPPED, accepted, exercise, one_way_model, two_way_model},
+    hand::{Hand, SHIPPED, accepted, exercise, marked, one_way_model, two_way_model},
     made_off::tested_model,
 };
 
@@ -49,15 +49,10 @@ fn keep(path: &PathBuf, text: &str) {
     assert_eq!(kept.replace("\r\n", "\n"), text, "{} is not what the hand does: UPDATE_EXPECT=1", path.display());
 }
 
-fn causes(sheet: &Sheet) -> Vec<(&'static str, &str)> {
-    let causes = sheet.findings.iter().filter(|it| it.root == Root::Itself && it.weight > Weight::Advice);
-    causes.map(|it| (it.code.word(), it.at.as_str())).collect()
-}
-
 #[test]
 fn every_wiring_that_does_the_job_safely_earns_full_marks() {
     for (name, hand) in accepted() {
-        let sheet = mark(&hand.attempt, Mode::Set);
+        let sheet = marked(&hand.attempt);
         assert_eq!((sheet.outcome, sheet.marks), (Outcome::Pass, sheet.out_of), "{name}: {:#?}", sheet.findings);
         assert!(sheet.findings.is_empty(), "{name}: {:#?}", sheet.findings);
     }
@@ -92,8 +87,8 @@ fn the_sample_is_an_honest_attempt_with_two_faults() {
         .collect();
     let text = file(model.attempt.work().exercise(), "A. Thornbury", &log);
     keep(&PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("assets/sample.attempt.ron"), &text);
-    let sheet = mark(&open(&text).unwrap().replay(&Physics).unwrap(), Mode::Set);
-    assert_eq!(causes(&sheet), [("mark-missing", "link/grey@east"), ("prediction-wrong", "prediction 4")]);
+    let sheet = marked(&open(&text).unwrap().replay(&Physics).unwrap());
+    assert_eq!(sheet.causes(), [("mark-missing", "link/grey@east"), ("prediction-wrong", "prediction 4")]);
 }
 
 #[test]
@@ -102,8 +97,8 @@ fn a_blank_hand_in_is_not_yet_and_below_the_pass_mark() {
         for seed in 0..20 {
             let mut attempt = Attempt::new(exercise(id, seed));
             attempt.act(Action::HandIn, &Physics).unwrap();
-            let sheet = mark(&attempt, Mode::Set);
-            assert_eq!(sheet.outcome, Outcome::NotYet, "{id} {seed}: {:?}", causes(&sheet));
+            let sheet = marked(&attempt);
+            assert_eq!(sheet.outcome, Outcome::NotYet, "{id} {seed}: {:?}", sheet.causes());
             // Half the lamps work as they were found; nothing else earns.
             assert!(sheet.marks * 100 < 20 * sheet.out_of, "{id} {seed}: {} of {}", sheet.marks, sheet.out_of);
         }
@@ -119,8 +114,8 @@ fn an_attempt_that_breaks_off_anywhere_before_power_on_is_not_yet() {
         for length in (0..power_on).step_by(5) {
             let cut = log[..length].iter().cloned().chain([Action::HandIn]);
             let attempt = Attempt::replay(Arc::clone(hand.attempt.work().exercise()), cut, &Physics).unwrap();
-            let sheet = mark(&attempt, Mode::Set);
-            assert_eq!(sheet.outcome, Outcome::NotYet, "{id} after {length}: {:?}", causes(&sheet));
+            let sheet = marked(&attempt);
+            assert_eq!(sheet.outcome, Outcome::NotYet, "{id} after {length}: {:?}", sheet.causes());
         }
     }
 }
@@ -210,14 +205,14 @@ fn faults_do_what_was_worked_out_and_have_the_one_cause() {
     for (id, model) in models() {
         for (name, case) in cases(id) {
             let attempt = edited(&model, &case.edits);
-            let sheet = mark(&attempt, Mode::Set);
+            let sheet = marked(&attempt);
             let consequences: BTreeSet<&str> =
                 sheet.findings.iter().filter(|it| it.root != Root::Itself).map(|it| it.code.word()).collect();
             if rows(&attempt) != case.rows {
                 wrong.push(format!("{name}: rows {:#?}", rows(&attempt)));
             }
-            if causes(&sheet) != [(case.root.0.as_str(), case.root.1.as_str())] {
-                wrong.push(format!("{name}: causes {:?}", causes(&sheet)));
+            if sheet.causes() != [(case.root.0.as_str(), case.root.1.as_str())] {
+                wrong.push(format!("{name}: causes {:?}", sheet.causes()));
             }
             if !case.also.iter().all(|it| consequences.contains(it.as_str())) {
                 wrong.push(format!("{name}: consequences {consequences:?}"));
@@ -228,9 +223,9 @@ fn faults_do_what_was_worked_out_and_have_the_one_cause() {
             if !name.starts_with(&format!("{}__", case.root.0)) {
                 wrong.push(format!("{name}: named for another code"));
             }
-            let sheet = mark(&edited(&model, &case.near_miss), Mode::Set);
+            let sheet = marked(&edited(&model, &case.near_miss));
             if sheet.findings.iter().any(|it| it.code.word() == case.root.0) {
-                wrong.push(format!("{name}: the near miss is accused: {:?}", causes(&sheet)));
+                wrong.push(format!("{name}: the near miss is accused: {:?}", sheet.causes()));
             }
         }
     }

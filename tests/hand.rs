@@ -1,12 +1,13 @@
 //! A pair of hands: does an exercise as a careful learner would, in actions.
 
-use std::sync::Arc;
+use std::{ops::Deref, sync::Arc};
 
 use switchdrop::{
     circuit::Physics,
     exercise::{Exercise, LocationId, Seed, draw},
+    marking::{Finding, Root, Sheet, Weight, mark},
     trade::colour::Colour,
-    work::{Action, Attempt, Check, Detector, Feel, Happened, Probe, Safety, settings_to_predict},
+    work::{Action, Attempt, Check, Detector, Feel, Happened, Mode, Probe, Safety, settings_to_predict},
 };
 
 /// The shipped scenarios, by id.
@@ -23,6 +24,40 @@ pub fn scenario(id: &str) -> &'static str {
 
 pub fn exercise(id: &str, seed: u64) -> Arc<Exercise> {
     Arc::new(draw(scenario(id), Seed(seed)).expect("a sound scenario"))
+}
+
+/// A sheet with the place of each finding as files have it.
+pub struct Marked {
+    sheet: Sheet,
+    places: Vec<String>,
+}
+
+/// Marks an attempt as set work.
+pub fn marked(attempt: &Attempt) -> Marked {
+    let sheet = mark(attempt, Mode::Set);
+    let places = sheet.findings.iter().map(|it| it.at.address(attempt.work().exercise())).collect();
+    Marked { sheet, places }
+}
+
+impl Deref for Marked {
+    type Target = Sheet;
+
+    fn deref(&self) -> &Sheet {
+        &self.sheet
+    }
+}
+
+impl Marked {
+    /// The findings of a kind, each with its place.
+    pub fn placed(&self, of: impl Fn(&Finding) -> bool) -> impl Iterator<Item = (&Finding, &str)> {
+        self.sheet.findings.iter().zip(self.places.iter().map(String::as_str)).filter(move |it| of(it.0))
+    }
+
+    /// Code and place of the causes that are more than advice.
+    pub fn causes(&self) -> Vec<(&'static str, &str)> {
+        let causes = self.placed(|it| it.root == Root::Itself && it.weight > Weight::Advice);
+        causes.map(|(it, at)| (it.code.word(), at)).collect()
+    }
 }
 
 pub struct Hand {

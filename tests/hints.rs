@@ -6,7 +6,7 @@ use switchdrop::{
     circuit::Physics,
     exercise::{Seed, read},
     marking::{Hint, Outcome, Sheet, hint, mark},
-    work::{Action, Attempt, Mode},
+    work::{Action, Attempt, Mode, Subject},
 };
 
 use crate::hand::{Hand, exercise, one_way_model, two_way_model};
@@ -29,7 +29,8 @@ fn a_hint_says_where_and_only_then_what() {
     );
     let Hint::Look(seen) = asked(&mut hand) else { panic!("a hint that says nothing, or all") };
     assert_eq!((seen.code.word(), seen.code.criterion().word()), ("mark-missing", "identification"));
-    assert!(seen.at.starts_with("drop/blue@"), "{}", seen.at);
+    let ends = ["drop/blue@rose", "drop/blue@switch"].map(|it| hand.attempt.work().end(it).unwrap());
+    assert!(ends.iter().any(|it| hand.attempt.work().subject_of(*it) == seen.at), "{seen:?}");
     assert_eq!(asked(&mut hand), Hint::Wrong(seen));
     hand.wires("flex/blue@rose rose.neutral");
     assert!(matches!(asked(&mut hand), Hint::Look(_)));
@@ -66,7 +67,7 @@ fn hints_are_counted_and_cost_only_what_the_scenario_says() {
     let dear = with_hints(8);
     assert_eq!((dear.outcome, dear.marks, dear.out_of), (Outcome::Pass, 100, 108));
     let one = dear.findings.first().unwrap();
-    assert_eq!((one.code.word(), one.at.as_str(), one.lost), ("hint-taken", "hint 1", 2));
+    assert_eq!((one.code.word(), one.at, one.lost), ("hint-taken", Subject::Hint(0), 2));
     assert_eq!(dear.findings.len(), free.hints);
 }
 

@@ -6,11 +6,13 @@ use std::sync::Arc;
 use switchdrop::{
     circuit::{Conditions, Glow, Part, Physics, settle, survey},
     exercise::{FanId, Seed, SwitchId, read},
-    marking::{Outcome, Root, Sheet, Weight, mark},
+    marking::{Outcome, Sheet, mark},
     trade::colour::Mark,
     wording::{Wording, place, position},
     work::{Action, Attempt, Edit, Mode, Refused, Work},
 };
+
+use crate::hand::marked;
 
 // Two circuits behind each sort of board.
 mod boards;
@@ -117,9 +119,8 @@ fn sheet(attempt: &Attempt) -> Sheet {
 
 /// Codes and places of what costs marks, causes only.
 fn causes(attempt: &Attempt) -> Vec<(&'static str, String)> {
-    let sheet = sheet(attempt);
-    let causes = sheet.findings.iter().filter(|it| it.root == Root::Itself && it.weight > Weight::Advice);
-    causes.map(|it| (it.code.word(), it.at.clone())).collect()
+    let sheet = marked(attempt);
+    sheet.causes().into_iter().map(|(code, at)| (code, at.to_owned())).collect()
 }
 
 fn codes(attempt: &Attempt) -> Vec<&'static str> {

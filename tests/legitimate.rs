@@ -4,35 +4,40 @@ use std::sync::Arc;
 
 use switchdrop::{
     exercise::{Seed, read},
-    marking::{Code, Criterion, Outcome, Sheet, Weight, mark},
+    marking::{Code, Criterion, Outcome, Weight},
     trade::colour::{Colour, Letter, Mark},
-    work::{Attempt, Edit, Mode},
+    work::{Attempt, Edit},
 };
 
 use crate::{
-    hand::{Cores, Form, Hand, LIKE_TO_LIKE, exercise, one_way_model, scenario, two_way, two_way_model},
+    hand::{
+        Cores, Form, Hand, LIKE_TO_LIKE, Marked, exercise, marked, one_way_model, scenario, two_way, two_way_model,
+    },
     installations::{BATHROOM, BATHROOM_WIRED, LANDING, LANDING_WIRED, wired},
     slips::Row,
 };
 
-fn sheet(attempt: &Attempt) -> Sheet {
-    mark(attempt, Mode::Set)
+fn sheet(attempt: &Attempt) -> Marked {
+    marked(attempt)
 }
 
 /// Every wiring that the tests have, by what is unusual about it.
-pub fn alternatives() -> Vec<(String, Sheet)> {
-    let mut all: Vec<(String, Sheet)> = rose_terminals();
+pub fn alternatives() -> Vec<(String, Marked)> {
+    let mut all: Vec<(String, Marked)> = rose_terminals();
     let mut add = |name: &str, attempt: &Attempt| all.push((name.to_owned(), sheet(attempt)));
     add("feed down the blue core of a drop and back by the brown, marked", &drop_exchanged("Sleeve(Brown)").attempt);
-    add("a brown sleeve on brown", &marked(&one_way_model(), &[("drop/brown@switch", Mark::Sleeve(Colour::Brown))]));
+    add(
+        "a brown sleeve on brown",
+        &identified(&one_way_model(), &[("drop/brown@switch", Mark::Sleeve(Colour::Brown))]),
+    );
     for mark in [Mark::Tape(Colour::Brown), Mark::Letter(Letter::L)] {
         let ends = ["drop/blue@rose", "drop/blue@switch"].map(|it| (it, mark));
-        add(&format!("line marked by {mark:?}"), &marked(&one_way_model(), &ends));
+        add(&format!("line marked by {mark:?}"), &identified(&one_way_model(), &ends));
     }
     for mark in [Mark::Tape(Colour::Blue), Mark::Letter(Letter::N)] {
         let ends = ["one/grey@west", "one/grey@middle", "two/grey@middle", "two/grey@east"].map(|it| (it, mark));
         let landing = Hand { attempt: wired(LANDING, LANDING_WIRED) };
-        add(&format!("a neutral in a three-core marked by {mark:?}"), &marked(&landing, &ends));
+        add(&format!("a neutral in a three-core marked by {mark:?}"), &identified(&landing, &ends));
     }
     add("the neutral in the black core of a three-core", &neutral_in_black());
     let crossed = two_way(Form::Strappers, &Cores { crossed: true, ..LIKE_TO_LIKE });
@@ -50,7 +55,7 @@ pub fn alternatives() -> Vec<(String, Sheet)> {
 }
 
 /// Whatever a rose's terminals are called, what is joined in them is what counts: each of the other five ways to use the three.
-fn rose_terminals() -> Vec<(String, Sheet)> {
+fn rose_terminals() -> Vec<(String, Marked)> {
     let names = ["loop", "neutral", "switched"];
     let orders = [[0, 2, 1], [1, 0, 2], [1, 2, 0], [2, 0, 1], [2, 1, 0]];
     orders
@@ -115,7 +120,7 @@ fn drop_exchanged(mark: &str) -> Hand {
     )
 }
 
-fn marked(hand: &Hand, ends: &[(&str, Mark)]) -> Attempt {
+fn identified(hand: &Hand, ends: &[(&str, Mark)]) -> Attempt {
     let edit = |(end, mark): &(&str, Mark)| Edit::Mark(hand.attempt.work().end(end).unwrap(), Some(*mark));
     hand.attempt.supposing(&ends.iter().map(edit).collect::<Vec<_>>())
 }
@@ -198,7 +203,7 @@ pub fn rows() -> Vec<Row> {
 #[test]
 fn only_an_unmarked_blue_on_line_loses_marks_and_under_identification() {
     let sheet = sheet(&drop_exchanged("").attempt);
-    let found: Vec<_> = sheet.findings.iter().map(|it| (it.code, it.at.as_str(), it.weight)).collect();
+    let found: Vec<_> = sheet.placed(|_| true).map(|(it, at)| (it.code, at, it.weight)).collect();
     let missing = |at| (Code::MarkMissing, at, Weight::Major);
     assert_eq!(found, [missing("drop/blue@rose"), missing("drop/blue@switch")]);
     assert_eq!(sheet.outcome, Outcome::Pass);
@@ -213,8 +218,8 @@ fn continuity_is_kept_through_a_plastic_box() {
     ] {
         let scenario = BATHROOM.replace("ways: [FanIsolator])", "ways: [FanIsolator], connectors: Some(1))");
         let sheet = sheet(&wired(&scenario, &format!("{BATHROOM_WIRED}\n{lines}")));
-        let open = sheet.findings.iter().filter(|it| it.code == Code::CpcOpen && it.lost > 0);
-        assert_eq!(open.map(|it| it.at.as_str()).collect::<Vec<_>>(), [at], "{:#?}", sheet.findings);
+        let open = sheet.placed(|it| it.code == Code::CpcOpen && it.lost > 0);
+        assert_eq!(open.map(|it| it.1).collect::<Vec<_>>(), [at], "{:#?}", sheet.findings);
     }
 }
 

@@ -54,6 +54,8 @@ mod pair;
 mod safe_working;
 // The charter of marking, line by line.
 mod charter;
+// Attempts that were once judged wrongly, and what is right.
+mod cases;
 // What is critical, what is lost whole.
 mod weights;
 // Wirings that do the job in another way.

@@ -67,8 +67,9 @@ fn a_cpc_is_unsleeved_from_when_it_goes_into_its_terminal() {
     let found = moments(&attempt, &sheet, &Physics);
     let mut seen = 0;
     for (it, when) in sheet.findings.iter().zip(found).filter(|it| it.0.code.word() == "cpc-unsleeved") {
-        let connects = |action: &Action| matches!(action, Action::Connect { end, .. } if *end == it.at);
-        assert_eq!(when, attempt.log().iter().position(connects), "{}", it.at);
+        let at = it.at.address(attempt.work().exercise());
+        let connects = |action: &Action| matches!(action, Action::Connect { end, .. } if *end == at);
+        assert_eq!(when, attempt.log().iter().position(connects), "{at}");
         seen += 1;
     }
     assert!(seen >= 3, "{seen}");

@@ -11,13 +11,13 @@ use switchdrop::{
         instrument::{Function, loop_impedance::Range, rcd},
     },
     work::{
-        ActKind, Action, Attempt, Check, Detector, Fault, Feel, Happened, KitPart, Mode, Refused, Test,
+        ActKind, Action, Attempt, Check, Detector, Fault, Feel, Happened, KitPart, Mode, Refused, Subject, Test,
         dead_tests_left, readings_to_take, settings_to_predict,
     },
 };
 
 use crate::{
-    hand::{Hand, exercise, one_way_model, onto_a_short, two_way_model},
+    hand::{Hand, exercise, marked, one_way_model, onto_a_short, two_way_model},
     tested::{INSULATION, WIRING, measure, record, sheet, sound, with},
 };
 
@@ -378,9 +378,10 @@ fn an_indicator_that_failed_is_reported_whether_changed_or_not() {
             attempt.act(it, &Physics).unwrap();
         }
         let found = mark(&attempt, Mode::Set).findings;
+        let board = Subject::Location(attempt.work().location("board").unwrap());
         let said: Vec<_> = found.iter().filter(|it| it.code == Code::IndicatorUnreported).collect();
         assert_eq!(said.len(), usize::from(asked), "{kit} {steps:?}");
-        assert!(said.iter().all(|it| it.lost > 0 && it.at == "board"));
+        assert!(said.iter().all(|it| it.lost > 0 && it.at == board));
     }
 }
 
@@ -418,8 +419,8 @@ fn live_tests_have_their_order() {
         for it in &steps {
             hand.attempt.act(it.clone(), &Physics).unwrap();
         }
-        let found = sheet(&hand.attempt).findings;
-        let order: Vec<_> = found.iter().filter(|it| it.code == Code::TestOrder).map(|it| it.at.as_str()).collect();
+        let found = marked(&hand.attempt);
+        let order: Vec<_> = found.placed(|it| it.code == Code::TestOrder).map(|it| it.1).collect();
         assert_eq!(order, early, "{steps:?}");
     }
 }
@@ -436,8 +437,8 @@ fn inspection_comes_before_every_test() {
         }
         it => vec![it.clone()],
     });
-    let found = sheet(&late);
-    let order: Vec<_> = found.findings.iter().map(|it| (it.code, it.at.as_str())).collect();
+    let found = marked(&late);
+    let order: Vec<_> = found.placed(|_| true).map(|(it, at)| (it.code, at)).collect();
     assert_eq!(order, [(Code::TestOrder, "continuity")]);
     assert_eq!(found.outcome, Outcome::Pass);
 }

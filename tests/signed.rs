@@ -53,12 +53,13 @@ fn a_spare_end_of_a_tail_is_no_open_earth() {
             colour: switchdrop::trade::colour::Colour::GreenYellow,
         });
         hand.wires("made-1/a@west west.box.earth");
-        mark(&hand.attempt, Mode::Set).findings
+        let there = hand.attempt.work().end("made-1/b@west").expect("the link");
+        let at = hand.attempt.work().subject_of(there);
+        mark(&hand.attempt, Mode::Set).findings.into_iter().find(|it| it.at == at)
     };
-    let at = |it: &Finding| it.at == "made-1/b@west";
-    let spare = with_tail(false).into_iter().find(at).expect("it is loose all the same");
+    let spare = with_tail(false).expect("it is loose all the same");
     assert_eq!((spare.code, spare.weight), (Code::LooseEnd, Weight::Major));
-    let needed = with_tail(true).into_iter().find(at).expect("it is open");
+    let needed = with_tail(true).expect("it is open");
     assert_eq!((needed.code, needed.weight), (Code::CpcOpen, Weight::Critical));
 }
 

@@ -304,7 +304,7 @@ fn judged(sheet: &Sheet) -> (bool, Vec<String>) {
         sheet.findings
     );
     let caught = sheet.outcome != Outcome::Pass || sheet.marks < sheet.out_of;
-    (caught, causes.map(|it| format!("{} at {}", it.code.word(), it.at)).collect())
+    (caught, causes.map(|it| format!("{} at {:?}", it.code.word(), it.at)).collect())
 }
 
 /// Every slip with the ends of every accepted wiring, against the oracle.

@@ -2,10 +2,11 @@
 //! what every sheet says.
 
 use switchdrop::{
+    exercise::LampId,
     marking::{Code, Outcome, Root, Sheet, Weight, mark},
     trade::colour::{Colour, Mark},
     wording::{About, Story, Wording, report},
-    work::{Edit, Mode},
+    work::{Edit, Mode, Subject},
 };
 
 use crate::{
@@ -36,7 +37,12 @@ fn a_control_that_no_two_moves_mend_is_lost_whole() {
     ];
     let sheet = supposing(&two_way_model(), &parked);
     let found = sheet.findings.iter().find(|it| it.code == Code::ControlWrong).expect("a control");
-    assert_eq!((found.at.as_str(), found.root, found.lost), ("lamp", Root::Itself, 13), "{:#?}", sheet.findings);
+    assert_eq!(
+        (found.at, found.root, found.lost),
+        (Subject::Lamp(LampId(0)), Root::Itself, 13),
+        "{:#?}",
+        sheet.findings
+    );
     assert_eq!(found.repair, None);
     let said = report(
         &Wording::british(),

@@ -26,7 +26,7 @@ use super::{
 use crate::{
     exercise::{DeviceId, Exercise, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse},
     trade::{accessory::Material, supply::NOMINAL_VOLTS},
-    work::{Work, combinations},
+    work::{Subject, Work, combinations},
 };
 
 /// How a lamp is.
@@ -86,8 +86,8 @@ pub enum Stage {
 pub struct Hazard {
     /// What.
     pub kind: HazardKind,
-    /// Where: the address of a device, a terminal, an end or a lamp.
-    pub at: String,
+    /// Where: a device, a terminal, an end or a lamp.
+    pub at: Subject,
     /// When.
     pub stage: Stage,
     /// The first case that shows it.

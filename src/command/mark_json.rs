@@ -114,7 +114,7 @@ struct FindingJson<'a> {
     #[schemars(schema_with = "codes")]
     code: &'static str,
     /// Where: an address.
-    at: &'a str,
+    at: String,
     /// How much it matters.
     #[schemars(schema_with = "weights")]
     weight: &'static str,
@@ -198,7 +198,7 @@ impl<'a> FindingJson<'a> {
     fn of(exercise: &'a Exercise, finding: &'a Finding, arose: Option<AroseJson>) -> Self {
         Self {
             code: finding.code.word(),
-            at: &finding.at,
+            at: finding.at.address(exercise),
             weight: finding.weight.word(),
             lost: finding.lost,
             root: match finding.root {

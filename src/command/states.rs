@@ -156,7 +156,7 @@ struct RowJson<'a> {
     tripped: Vec<&'a str>,
     opened: Vec<OpenedJson<'a>>,
     may_trip: Vec<&'a str>,
-    hazards: Vec<HazardJson<'a>>,
+    hazards: Vec<HazardJson>,
 }
 
 /// Why a device opened, and between how many seconds.
@@ -175,9 +175,9 @@ struct LampJson {
 }
 
 #[derive(Serialize)]
-struct HazardJson<'a> {
+struct HazardJson {
     code: &'static str,
-    at: &'a str,
+    at: String,
     stage: &'static str,
 }
 
@@ -219,7 +219,7 @@ impl<'a> RowJson<'a> {
             tripped: devices(&row.tripped().collect::<Vec<_>>()),
             opened: row.opened.iter().map(|it| OpenedJson::of(exercise, it)).collect(),
             may_trip: devices(&row.may_trip),
-            hazards: row.hazards.iter().map(HazardJson::of).collect(),
+            hazards: row.hazards.iter().map(|it| HazardJson::of(exercise, it)).collect(),
         }
     }
 }
@@ -235,15 +235,15 @@ impl<'a> OpenedJson<'a> {
     }
 }
 
-impl<'a> HazardJson<'a> {
-    fn of(hazard: &'a Hazard) -> Self {
+impl HazardJson {
+    fn of(exercise: &Exercise, hazard: &Hazard) -> Self {
         let key = hazard_key(hazard.kind);
         let stage = match hazard.stage {
             Stage::SwitchingOn => "switching-on",
             Stage::Settled => "settled",
             Stage::FirstFault => "first-fault",
         };
-        Self { code: key.strip_prefix("hazard-").unwrap_or(key), at: &hazard.at, stage }
+        Self { code: key.strip_prefix("hazard-").unwrap_or(key), at: hazard.at.address(exercise), stage }
     }
 }
 

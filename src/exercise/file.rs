@@ -57,6 +57,25 @@ pub enum Stage {
     FunctionalTest,
 }
 
+impl Stage {
+    /// The word by which reports and the catalogue know it.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Isolation => "isolation",
+            Self::Continuity => "continuity",
+            Self::Inspection => "inspection",
+            Self::Insulation => "insulation",
+            Self::Polarity => "dead-polarity",
+            Self::SupplyPolarity => "supply-polarity",
+            Self::LoopImpedance => "loop-impedance",
+            Self::ResidualDevice => "residual-device",
+            Self::EnergisingChecks => "energising-checks",
+            Self::Prediction => "prediction",
+            Self::FunctionalTest => "functional-test",
+        }
+    }
+}
+
 /// How new cables come to the learner.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub enum Preparation {

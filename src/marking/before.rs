@@ -18,7 +18,7 @@ use crate::{
     circuit::Groups,
     exercise::{DeviceId, EndId, Exercise, LampId, LocationId, LocationKind, TerminalId},
     trade::colour::{Colour, Mark},
-    work::{Action, Attempt, Edit, Energised, Fault, Point, Work},
+    work::{Action, Attempt, Edit, Energised, Fault, Point, Subject, Work},
 };
 
 /// What was wrong.
@@ -34,7 +34,7 @@ pub(super) struct Before {
 #[derive(Debug)]
 struct Wrong {
     code: Code,
-    at: String,
+    at: Subject,
     weight: Weight,
     /// Where it shows.
     places: Vec<LocationId>,
@@ -56,7 +56,7 @@ impl Before {
         let is_old = |it: &Draft| is_old(&ctx, it);
         let wrong: Vec<Wrong> =
             found_in(&ctx).into_iter().filter(is_old).map(|it| Wrong::of(&start, &groups, &it)).collect();
-        let mut before = Self { lamps: lamps(exercise, &wrong), wrong, ..Self::default() };
+        let mut before = Self { lamps: lamps(&wrong), wrong, ..Self::default() };
         before.told =
             attempt.tally().reported.iter().any(|report| {
                 report.what == Fault::Wiring && before.wrong.iter().any(|it| it.places.contains(&report.at))
@@ -72,8 +72,8 @@ impl Before {
 
     /// Whether a finding is one of these: it was there before, and its end has not been taken out of its terminal since.
     pub fn has(&self, work: &Work, draft: &Draft) -> bool {
-        let untouched = || work.end(&draft.at).map_or(true, |it| work.is_undisturbed(it));
-        self.wrong.iter().any(|it| (it.code, it.at.as_str()) == draft.key()) && untouched()
+        let untouched = || draft.at.end(work).is_none_or(|it| work.is_undisturbed(it));
+        self.wrong.iter().any(|it| (it.code, it.at) == draft.key()) && untouched()
     }
 
     /// Lamps that were wrong.
@@ -88,8 +88,8 @@ impl Before {
 
     /// What was dangerous when the power came on past it, and not reported by then: where, and by which action of the log. Once
     /// a circuit, by what is the cause rather than by what follows.
-    pub fn passed(&self) -> impl Iterator<Item = (&str, usize)> {
-        self.passed.iter().map(|(wrong, action)| (self.wrong[*wrong].at.as_str(), *action))
+    pub fn passed(&self) -> impl Iterator<Item = (Subject, usize)> {
+        self.passed.iter().map(|(wrong, action)| (self.wrong[*wrong].at, *action))
     }
 
     fn pass(&mut self, attempt: &Attempt) {
@@ -107,7 +107,7 @@ impl Before {
             for index in order.clone() {
                 let it = &self.wrong[index];
                 let concerns = !it.devices.is_disjoint(&on);
-                let still = stands.iter().any(|draft| (it.code, it.at.as_str()) == draft.key());
+                let still = stands.iter().any(|draft| (it.code, it.at) == draft.key());
                 let said = self.passed.iter().any(|(other, _)| self.are_one(index, *other));
                 if concerns && still && !said && !self.is_told_of(index, attempt, energised.action) {
                     self.passed.push((index, energised.action));
@@ -132,13 +132,12 @@ impl Before {
 
 impl Wrong {
     fn of(start: &Work, groups: &Groups, draft: &Draft) -> Self {
-        let exercise = start.exercise();
-        let places = places(exercise, &draft.at);
-        let devices = match exercise.device(&draft.at) {
-            Ok(it) => BTreeSet::from([it]),
-            Err(_) => circuits(start, groups, &places),
+        let places = places(start, draft.at);
+        let devices = match draft.at {
+            Subject::Device(it) => BTreeSet::from([it]),
+            _ => circuits(start, groups, &places),
         };
-        Self { code: draft.code, at: draft.at.clone(), weight: draft.weight, places, devices }
+        Self { code: draft.code, at: draft.at, weight: draft.weight, places, devices }
     }
 }
 
@@ -162,7 +161,7 @@ fn can_matter(attempt: &Attempt, drafts: &[Draft]) -> bool {
     let old_ends = || (0..exercise.conductors.len()).filter(is_old).flat_map(EndId::of);
     let made_beside = || work.made().iter().any(|made| old_ends().any(|it| work.end_location(it) == made.location));
     old_ends().next().is_some()
-        && (drafts.iter().any(|it| of_wiring(it) && work.end(&it.at).map_or(true, |it| !exercise.is_learners(it)))
+        && (drafts.iter().any(|it| of_wiring(it) && it.at.end(work).is_none_or(|it| !exercise.is_learners(it)))
             || attempt.tally().reported.iter().any(|it| it.what == Fault::Wiring)
             || old_ends().any(|it| !work.is_undisturbed(it))
             || made_beside())
@@ -192,22 +191,22 @@ fn found_in(ctx: &Context<'_>) -> Vec<Draft> {
 /// Whether what is found at the start is none of the learner's doing, and not the learner's to do.
 fn is_old(ctx: &Context<'_>, draft: &Draft) -> bool {
     let exercise = ctx.exercise();
-    if let Ok(end) = exercise.end(&draft.at) {
+    if let Some(end) = draft.at.end(&ctx.work) {
         return !exercise.is_learners(end);
     }
     match draft.code {
         // What a place lacks that the learner opens is the learner's to fit.
         Code::TailMissing | Code::TailAdvised | Code::GrommetMissing | Code::BoxTooShallow => {
             let own = exercise.learners_places();
-            places(exercise, &draft.at).iter().all(|it| !own.contains(it))
+            places(&ctx.work, draft.at).iter().all(|it| !own.contains(it))
         }
-        Code::ControlWrong | Code::LampholderLive => exercise.lamp(&draft.at).is_ok_and(|lamp| {
+        Code::ControlWrong | Code::LampholderLive => {
+            let Subject::Lamp(lamp) = draft.at else { return false };
             let own = exercise.controls.iter().any(|it| it.lamp == lamp && exercise.is_wired_by_learner(it));
             !own && !waits_for_learner(ctx, &exercise.lamps[lamp.index()].contacts)
-        }),
+        }
         Code::FanWrong => {
-            let fan = exercise.fans.iter().find(|it| it.address == draft.at);
-            fan.is_some_and(|it| !waits_for_learner(ctx, &it.terminals))
+            matches!(draft.at, Subject::Fan(it) if !waits_for_learner(ctx, &exercise.fans[it].terminals))
         }
         _ => true,
     }
@@ -230,30 +229,22 @@ fn waits_for_learner(ctx: &Context<'_>, terminals: &[TerminalId]) -> bool {
 }
 
 /// Lamps that moving the learner's ends does not put right.
-fn lamps(exercise: &Exercise, wrong: &[Wrong]) -> Vec<LampId> {
-    wrong.iter().filter_map(|it| exercise.lamp(&it.at).ok()).collect()
+fn lamps(wrong: &[Wrong]) -> Vec<LampId> {
+    let lamp = |it: &Wrong| match it.at {
+        Subject::Lamp(lamp) => Some(lamp),
+        _ => None,
+    };
+    wrong.iter().filter_map(lamp).collect()
 }
 
-/// Where something shows that was found at an address: both ends of a conductor.
-fn places(exercise: &Exercise, at: &str) -> Vec<LocationId> {
-    let of = |terminal: TerminalId| vec![exercise.terminals[terminal.index()].location];
-    if let Ok(end) = exercise.end(at) {
-        let ends = [end, end.other()];
-        return ends.into_iter().filter_map(|it| exercise.end_facts(it)).map(|it| it.location).collect();
+/// Where something shows that was found: both ends of a conductor.
+fn places(work: &Work, at: Subject) -> Vec<LocationId> {
+    match at {
+        Subject::End(..) => {
+            at.end(work).map_or_else(Vec::new, |end| [end, end.other()].map(|it| work.end_location(it)).to_vec())
+        }
+        _ => at.location(work.exercise()).into_iter().collect(),
     }
-    if let Ok(it) = exercise.device(at) {
-        return of(exercise.devices[it.index()].line);
-    }
-    if let Ok(it) = exercise.terminal(at) {
-        return of(it);
-    }
-    if let Ok(it) = exercise.switch(at) {
-        return vec![exercise.switches[it.index()].location];
-    }
-    if let Ok(it) = exercise.lamp(at) {
-        return of(exercise.lamps[it.index()].contacts[0]);
-    }
-    exercise.location(at).into_iter().collect()
 }
 
 /// The devices whose circuits come to some places, the board apart, to which all do.

@@ -11,7 +11,7 @@ use super::{
 use crate::{
     circuit::{Conditions, Opening, Witness, hot_joints, lines_near, settle, touch, way},
     exercise::{DeviceId, Exercise},
-    work::{Attempt, Point, Work},
+    work::{Attempt, Point, Subject, Work},
 };
 
 /// What would have happened.
@@ -21,8 +21,8 @@ pub enum Consequence {
     Opens {
         /// The case in which it happens.
         case: Witness,
-        /// The way of the current, by address: the device, then the conductors out and back.
-        way: Vec<String>,
+        /// The way of the current: the device, then the conductors out and back.
+        way: Vec<Subject>,
         /// The current before anything opens, amps.
         amps: f64,
         /// What opens, in order, each with the band of its time.
@@ -34,8 +34,8 @@ pub enum Consequence {
         case: Witness,
         /// Whether a line has first to come against the metal.
         first_fault: bool,
-        /// The way of the current to the hand, by address: the device, the conductors, and what is touched.
-        way: Vec<String>,
+        /// The way of the current to the hand: the device, the conductors, and what is touched.
+        way: Vec<Subject>,
         /// Volts between what is touched and earth before the touch.
         volts: f64,
         /// Current through the body, amps: an order of size, since bodies differ.
@@ -47,8 +47,8 @@ pub enum Consequence {
     Heat {
         /// The case in which it is most.
         case: Witness,
-        /// The end in the joint, by address.
-        at: String,
+        /// The end in the joint.
+        at: Subject,
         /// Watts made there.
         watts: f64,
         /// Volts lost there.
@@ -70,20 +70,25 @@ fn own(attempt: &Attempt, finding: &Finding) -> Option<Consequence> {
         Seen::InCase(it) => it.clone(),
         Seen::ByEye | Seen::InAction(_) => Witness::default(),
     };
-    let point = || work.point(&finding.at).ok();
+    let point = || finding.at.point(work);
+    let device = || match finding.at {
+        Subject::Device(it) => Some(it),
+        _ => None,
+    };
     match finding.code {
         Code::ShortLineNeutral | Code::ShortLineEarth | Code::ResidualTrip => {
-            opens(work, &conditions(exercise, &case), exercise.device(&finding.at).ok()?, case)
+            opens(work, &conditions(exercise, &case), device()?, case)
         }
         Code::EnergisedOntoFault => {
             let Seen::InAction(action) = finding.seen else { return None };
             let then = &attempt.tally().energised.iter().find(|it| it.action == action)?.work;
             let case = Witness { positions: then.positions().to_vec(), ..Witness::default() };
-            opens(then, &Conditions::present(then), exercise.device(&finding.at).ok()?, case)
+            opens(then, &Conditions::present(then), device()?, case)
         }
         Code::MetalEnergised | Code::LooseEndLive => touched(work, conditions(exercise, &case), point()?, case),
         Code::LampholderLive => {
-            let lamp = &exercise.lamps[exercise.lamp(&finding.at).ok()?.index()];
+            let Subject::Lamp(lamp) = finding.at else { return None };
+            let lamp = &exercise.lamps[lamp.index()];
             let each = lamp
                 .contacts
                 .into_iter()
@@ -100,9 +105,9 @@ fn own(attempt: &Attempt, finding: &Finding) -> Option<Consequence> {
             })
         }
         Code::JointHot => {
-            let end = work.end(&finding.at).ok()?;
+            let end = finding.at.end(work)?;
             let hot = hot_joints(work, std::slice::from_ref(&case.positions)).into_iter().find(|it| it.end == end)?;
-            Some(Consequence::Heat { case, at: finding.at.clone(), watts: hot.watts, volts: hot.volts })
+            Some(Consequence::Heat { case, at: finding.at, watts: hot.watts, volts: hot.volts })
         }
         _ => None,
     }
@@ -139,12 +144,12 @@ fn touched(work: &Work, conditions: Conditions, point: Point, case: Witness) -> 
     let first_fault = conditions.fault.is_some();
     let found = touch(work, conditions, point)?;
     let mut way = named(work, found.from, &found.conductors);
-    way.push(work.point_address(point));
+    way.push(work.subject_at(point));
     let (volts, amps, opened) = (found.volts, found.amps, found.opened);
     Some(Consequence::Touch { case, first_fault, way, volts, amps, opened })
 }
 
-fn named(work: &Work, device: Option<DeviceId>, conductors: &[usize]) -> Vec<String> {
-    let device = device.map(|it| work.exercise().devices[it.index()].address.clone());
-    device.into_iter().chain(conductors.iter().map(|it| work.conductor_address(*it))).collect()
+fn named(work: &Work, device: Option<DeviceId>, conductors: &[usize]) -> Vec<Subject> {
+    let conductors = conductors.iter().map(|it| Subject::Conductor(work.wire(*it)));
+    device.map(Subject::Device).into_iter().chain(conductors).collect()
 }

@@ -1,15 +1,18 @@
 //! A finding: what is wrong, where, what shows it, what would put it right.
 
 use super::code::{Code, Weight};
-use crate::{circuit, work::Edit};
+use crate::{
+    circuit,
+    work::{Edit, Subject},
+};
 
 /// Something found, as it stands on the sheet.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Finding {
     /// What.
     pub code: Code,
-    /// Where: an address; for a stage, its word.
-    pub at: String,
+    /// What it is about: a place, a stage, a line of the test sheet.
+    pub at: Subject,
     /// How much it matters.
     pub weight: Weight,
     /// Marks lost by it.
@@ -50,7 +53,7 @@ pub enum Seen {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Draft {
     pub code: Code,
-    pub at: String,
+    pub at: Subject,
     pub weight: Weight,
     pub seen: Seen,
     pub repair: Repair,
@@ -69,8 +72,8 @@ pub(super) enum Repair {
 }
 
 impl Draft {
-    pub fn new(code: Code, at: impl Into<String>, weight: Weight) -> Self {
-        Self { code, at: at.into(), weight, seen: Seen::ByEye, repair: Repair::None, about: "" }
+    pub fn new(code: Code, at: Subject, weight: Weight) -> Self {
+        Self { code, at, weight, seen: Seen::ByEye, repair: Repair::None, about: "" }
     }
 
     pub fn seen(self, seen: Seen) -> Self {
@@ -90,7 +93,7 @@ impl Draft {
     }
 
     /// What tells one finding from another.
-    pub fn key(&self) -> (Code, &str) {
-        (self.code, &self.at)
+    pub fn key(&self) -> (Code, Subject) {
+        (self.code, self.at)
     }
 }

@@ -1,17 +1,20 @@
 //! What follows from a stage that keeps the power locked: whoever leaves out a dead test cannot do a live one, and loses marks for
 //! the dead one alone. And one piece of work that takes back several tests is one slip.
 
-use super::{code::Code, finding::Draft, rules::stage_word};
-use crate::{exercise::Stage, work::Attempt};
+use super::{code::Code, finding::Draft};
+use crate::{
+    exercise::Stage,
+    work::{Attempt, Subject},
+};
 
 /// Pairs of a finding and its cause, by their places.
 pub(super) fn follow(attempt: &Attempt, drafts: &[Draft]) -> Vec<(usize, usize)> {
     let again = drafts.iter().position(|it| it.code == Code::TestNotRepeated);
     let stage = attempt.safety().before_power_on(attempt.work().exercise());
     let locks = |it: &Draft, stage: Stage| match it.code {
-        Code::TestNotRepeated => it.at == stage_word(stage),
+        Code::TestNotRepeated => it.at == Subject::Stage(stage),
         Code::TestMissing | Code::TestIncomplete | Code::StageMissing => {
-            attempt.tally().energised.is_empty() && it.at == stage_word(stage)
+            attempt.tally().energised.is_empty() && it.at == Subject::Stage(stage)
         }
         Code::PredictionMissing => attempt.tally().energised.is_empty() && stage == Stage::Prediction,
         _ => false,
@@ -33,7 +36,7 @@ fn waits_for_power(draft: &Draft) -> bool {
     match draft.code {
         Code::PowerOnUnchecked | Code::FunctionUntested => true,
         Code::TestMissing | Code::TestIncomplete | Code::StageMissing => {
-            LIVE.into_iter().any(|it| draft.at == stage_word(it))
+            LIVE.into_iter().any(|it| draft.at == Subject::Stage(it))
         }
         _ => false,
     }

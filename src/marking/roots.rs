@@ -13,14 +13,14 @@ use super::{
 };
 use crate::{
     exercise::{EndId, LampId},
-    work::{Edit, Point, Work},
+    work::{Edit, Subject, Work},
 };
 
 /// Above so many different repairs the smallest set is not searched for; the repair that clears most is taken, again and
 /// again.
 const SEARCHED: usize = 6;
 
-type Key = (Code, String);
+type Key = (Code, Subject);
 
 /// For each finding its root, and the repair that was settled on for it. Lamps in `but` are not to be put right by moves.
 pub(super) fn find(
@@ -31,15 +31,16 @@ pub(super) fn find(
 ) -> Vec<(Root, Option<Vec<Edit>>)> {
     let moves = best_moves(work, drafts, but, again);
     let moves = moves.as_ref();
-    let keys = |drafts: &[Draft]| drafts.iter().map(|it| (it.code, it.at.clone())).collect::<BTreeSet<Key>>();
+    let keys = |drafts: &[Draft]| drafts.iter().map(Draft::key).collect::<BTreeSet<Key>>();
     let mut repairs: Vec<Option<Vec<Edit>>> = drafts.iter().map(|it| settle(it, moves, again)).collect();
     exchange_marks(work, drafts, &mut repairs, again);
-    let own: Vec<Key> = drafts.iter().map(|it| (it.code, it.at.clone())).collect();
+    let own: Vec<Key> = drafts.iter().map(Draft::key).collect();
+    let addresses: Vec<String> = drafts.iter().map(|it| it.at.address(work.exercise())).collect();
     // Findings in the order in which they are preferred as roots.
     let mut order: Vec<usize> = (0..drafts.len()).filter(|it| drafts[*it].weight > Weight::Advice).collect();
     order.sort_by(|a, b| {
         let rank =
-            |it: usize| (std::cmp::Reverse(drafts[it].weight), is_effect(drafts[it].code), own[it].1.as_str(), it);
+            |it: usize| (std::cmp::Reverse(drafts[it].weight), is_effect(drafts[it].code), addresses[it].as_str(), it);
         rank(*a).cmp(&rank(*b))
     });
     let mut candidates: Vec<(usize, BTreeSet<Key>)> = Vec::new();
@@ -57,10 +58,8 @@ pub(super) fn find(
             }
         }
     }
-    let targets: BTreeSet<Key> = (0..drafts.len())
-        .filter(|it| repairs[*it].as_deref().is_some_and(is_structural))
-        .map(|it| own[it].clone())
-        .collect();
+    let targets: BTreeSet<Key> =
+        (0..drafts.len()).filter(|it| repairs[*it].as_deref().is_some_and(is_structural)).map(|it| own[it]).collect();
     let chosen = choose(&candidates, &targets, &repairs, again);
     let mut roots = vec![Root::Itself; drafts.len()];
     for (index, key) in own.iter().enumerate() {
@@ -96,9 +95,12 @@ pub(super) fn find(
 
 /// The cable for want of whose cores a light is not to be had, however the ends are moved.
 fn want_of_cores(work: &Work, drafts: &[Draft], lost: usize) -> Option<usize> {
-    let lamp = work.lamp(&drafts[lost].at).ok().filter(|_| drafts[lost].code == Code::ControlWrong)?;
+    let Subject::Lamp(lamp) = drafts[lost].at else { return None };
+    if drafts[lost].code != Code::ControlWrong {
+        return None;
+    }
     let mut few = (0..drafts.len()).filter(|it| drafts[*it].code == Code::CoresFew);
-    few.find(|it| lost_by(work, &drafts[*it].at).contains(&lamp))
+    few.find(|it| matches!(drafts[*it].at, Subject::Run(run) if lost_by(work, run).contains(&lamp)))
 }
 
 /// What makes a joint hot: the finding whose repair cools it, or else, where several are needed, the first at its end or
@@ -112,9 +114,9 @@ fn cause_of_heat(
 ) -> Option<usize> {
     let others =
         || (0..drafts.len()).filter(|it| drafts[*it].code != Code::JointHot && drafts[*it].weight > Weight::Advice);
-    let end = work.end(&drafts[hot].at).ok()?;
-    let place = work.terminal_of(end).map(|it| work.point_address(Point::Terminal(it)));
-    let here = |it: &usize| drafts[*it].at == drafts[hot].at || place.as_ref() == Some(&drafts[*it].at);
+    let end = drafts[hot].at.end(work)?;
+    let place = work.terminal_of(end).map(Subject::Terminal);
+    let here = |it: &usize| drafts[*it].at == drafts[hot].at || place == Some(drafts[*it].at);
     let cools = |it: &usize| {
         let left = repairs[*it].as_ref().map(|it| again(it));
         left.is_some_and(|left| left.iter().all(|it| it.key() != drafts[hot].key()))
@@ -150,7 +152,7 @@ fn choose(
     let clears = |places: &[usize]| {
         let edits: Vec<Edit> = places.iter().filter_map(|it| repairs[candidates[*it].0].clone()).flatten().collect();
         let left = again(&edits);
-        !left.iter().any(|it| targets.contains(&(it.code, it.at.clone())))
+        !left.iter().any(|it| targets.contains(&it.key()))
     };
     let alone = candidates.iter().position(|(_, left)| left.is_disjoint(targets));
     if targets.is_empty() {
@@ -234,7 +236,7 @@ fn exchange_marks(
         .iter()
         .enumerate()
         .filter(|(_, it)| matches!(it.code, Code::MarkMissing | Code::MarkFalse))
-        .filter_map(|(index, it)| work.end(&it.at).ok().map(|end| (index, end)))
+        .filter_map(|(index, it)| it.at.end(work).map(|end| (index, end)))
         .collect();
     for (place, (a, end_a)) in marks.iter().enumerate() {
         for (b, end_b) in &marks[place + 1..] {

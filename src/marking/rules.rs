@@ -44,7 +44,6 @@ mod unlike_sizes;
 pub use acts::is_critical;
 pub(super) use cable::lost_by;
 pub(super) use cpc_misused::earth_terminal;
-pub(super) use finished::stage_word;
 pub(super) use tests::is_test;
 
 use super::{context::Context, finding::Draft};

@@ -99,7 +99,7 @@ pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
     }
     let was_so: Vec<bool> = drafts.iter().map(|it| before.has(work, it)).collect();
     let credited_percent = credited_percent(attempt, &drafts, &was_so);
-    let mut findings = in_order(&drafts, &roots, &was_so);
+    let mut findings = in_order(exercise, &drafts, &roots, &was_so);
     let criteria = charge(exercise, &mut findings, credited_percent);
     let marks = criteria.iter().map(|it| it.marks).sum();
     let out_of = criteria.iter().map(|it| it.out_of).sum();
@@ -129,11 +129,17 @@ fn is_kit_told(attempt: &Attempt) -> bool {
 }
 
 /// Causes first, by criterion and place; then consequences. Roots are renumbered to match.
-fn in_order(drafts: &[Draft], roots: &[(Root, Option<Vec<Edit>>)], was_so: &[bool]) -> Vec<Finding> {
+fn in_order(
+    exercise: &Exercise,
+    drafts: &[Draft],
+    roots: &[(Root, Option<Vec<Edit>>)],
+    was_so: &[bool],
+) -> Vec<Finding> {
+    let addresses: Vec<String> = drafts.iter().map(|it| it.at.address(exercise)).collect();
     let mut order: Vec<usize> = (0..drafts.len()).collect();
     order.sort_by(|a, b| {
         let rank = |it: usize| (roots[it].0 != Root::Itself, std::cmp::Reverse(drafts[it].weight), drafts[it].code);
-        rank(*a).cmp(&rank(*b)).then_with(|| drafts[*a].at.cmp(&drafts[*b].at))
+        rank(*a).cmp(&rank(*b)).then_with(|| addresses[*a].cmp(&addresses[*b]))
     });
     order
         .iter()
@@ -146,7 +152,7 @@ fn in_order(drafts: &[Draft], roots: &[(Root, Option<Vec<Edit>>)], was_so: &[boo
             };
             Finding {
                 code: draft.code,
-                at: draft.at.clone(),
+                at: draft.at,
                 weight: draft.weight,
                 lost: 0,
                 root,

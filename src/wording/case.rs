@@ -4,7 +4,7 @@ use super::{
     Wording,
     keys::{glow_key, hazard_key},
     outcome::{apart, list},
-    place::{device, lamp, place, position, switch},
+    place::{device, lamp, position, subject, switch},
 };
 use crate::{
     circuit::{Row, Witness},
@@ -53,7 +53,7 @@ pub fn row(wording: &Wording, work: &Work, row: &Row) -> String {
     }
     for it in &row.hazards {
         let hazard = wording.say(hazard_key(it.kind), &[]);
-        said += &wording.say("states-hazard", &[("hazard", &hazard), ("place", &place(wording, work, &it.at))]);
+        said += &wording.say("states-hazard", &[("hazard", &hazard), ("place", &subject(wording, work, it.at))]);
     }
     said
 }

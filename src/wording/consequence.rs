@@ -4,14 +4,18 @@ use super::{
     Wording,
     case::witness,
     outcome::{list, volts},
-    place::{device, place},
+    place::{device, subject},
 };
-use crate::{circuit::Opening, marking::Consequence, work::Work};
+use crate::{
+    circuit::Opening,
+    marking::Consequence,
+    work::{Subject, Work},
+};
 
 /// A consequence as a paragraph. No touch is ever called safe.
 pub fn would_have(wording: &Wording, work: &Work, of: &Consequence) -> String {
     let exercise = work.exercise();
-    let ways = |it: &[String]| ways(wording, work, it);
+    let ways = |it: &[Subject]| ways(wording, work, it);
     match of {
         Consequence::Opens { case, way, amps, opened } => {
             let (case, way, amps) = (witness(wording, exercise, case), ways(way), rounded(*amps));
@@ -39,8 +43,8 @@ pub fn would_have(wording: &Wording, work: &Work, of: &Consequence) -> String {
 }
 
 /// The way of a current, place by place.
-fn ways(wording: &Wording, work: &Work, way: &[String]) -> String {
-    let mut steps = way.iter().map(|it| place(wording, work, it));
+fn ways(wording: &Wording, work: &Work, way: &[Subject]) -> String {
+    let mut steps = way.iter().map(|it| subject(wording, work, *it));
     let first = steps.next().unwrap_or_default();
     steps.fold(first, |so_far, it| wording.say("would-way", &[("before", &so_far), ("next", &it)]))
 }

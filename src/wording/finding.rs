@@ -5,12 +5,12 @@ use super::{
     case::witness,
     keys::{edition_key, mark, weight_key},
     outcome::apart,
-    place::{end, place, terminal},
+    place::{end, subject, terminal},
 };
 use crate::{
     exercise::{Edition, Exercise, LocationId, TerminalUse},
     marking::{Code, Finding, Hint, Reference, Seen, reference},
-    work::{Edit, Prep, Work},
+    work::{Edit, Prep, Subject, Work},
 };
 
 /// What is said about a finding.
@@ -32,7 +32,7 @@ pub struct Said {
 pub fn finding(wording: &Wording, work: &Work, finding: &Finding) -> Said {
     let about =
         if finding.about.is_empty() { String::new() } else { wording.say(&format!("job-{}", finding.about), &[]) };
-    let place = where_found(wording, work, &finding.at);
+    let place = subject(wording, work, finding.at);
     let args = [("place", place.as_str()), ("about", &about)];
     let key = format!("finding-{}", finding.code.word());
     let attribute = |name: &str| {
@@ -75,29 +75,10 @@ pub fn hint(wording: &Wording, work: &Work, hint: &Hint) -> String {
         Hint::SoFarRight => wording.say("hint-so-far-right", &[]),
         Hint::Look(it) => {
             let criterion = wording.say(&format!("criterion-{}", it.code.criterion().word()), &[]);
-            let place = where_found(wording, work, &it.at);
+            let place = subject(wording, work, it.at);
             wording.say("hint-look", &[("place", &place), ("criterion", &criterion)])
         }
         Hint::Wrong(it) => wording.say("hint-wrong", &[("what", &finding(wording, work, it).what)]),
-    }
-}
-
-/// The place of a finding: an address, a stage's word, or the number of a prediction.
-fn where_found(wording: &Wording, work: &Work, at: &str) -> String {
-    let stage = format!("stage-{at}");
-    if let Some(number) = at.strip_prefix("prediction ") {
-        wording.say("place-prediction", &[("number", number)])
-    } else if let Some(number) = at.strip_prefix("hint ") {
-        wording.say("place-hint", &[("number", number)])
-    } else if let Some((test, device)) = at.strip_prefix("test ").and_then(|it| it.split_once(' ')) {
-        let test = wording.say(&format!("test-{test}"), &[]);
-        wording.say("place-test", &[("test", &test), ("device", &place(wording, work, device))])
-    } else if wording.has(&stage) {
-        wording.say(&stage, &[])
-    } else if at.is_empty() {
-        String::new()
-    } else {
-        place(wording, work, at)
     }
 }
 
@@ -140,7 +121,7 @@ fn edit(wording: &Wording, work: &Work, edit: &Edit) -> String {
 }
 
 fn location(wording: &Wording, work: &Work, at: LocationId) -> String {
-    place(wording, work, &work.exercise().locations[at.index()].id)
+    subject(wording, work, Subject::Location(at))
 }
 
 fn referred(wording: &Wording, edition: Edition, reference: Reference) -> String {
@@ -172,7 +153,7 @@ mod tests {
         let grey = work.end("link/grey@east").unwrap();
         let found = Finding {
             code: Code::MarkMissing,
-            at: "link/grey@east".to_owned(),
+            at: work.subject_of(grey),
             weight: Weight::Major,
             lost: 3,
             root: Root::Itself,
@@ -192,14 +173,5 @@ mod tests {
              the three-core, at the box at the head in: box at the head, right-hand switch, L1"
         );
         assert_eq!(said.reference, "BS 7671:2018+A2:2022, 514.3.2");
-    }
-
-    #[test]
-    fn stages_and_predictions_are_places_too() {
-        let work = Work::new(Arc::new(read(SHIPPED[2].1, Seed(0)).unwrap()));
-        let wording = Wording::british();
-        assert_eq!(where_found(&wording, &work, "functional-test"), "functional test");
-        assert_eq!(where_found(&wording, &work, "prediction 2"), "prediction 2");
-        assert_eq!(where_found(&wording, &work, "board.1"), "device 1");
     }
 }

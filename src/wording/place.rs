@@ -1,6 +1,9 @@
 //! Places in words: every kind of address becomes what a person on site would say.
 
-use super::{Wording, keys::colour};
+use super::{
+    Wording,
+    keys::{colour, test_key},
+};
 use crate::{
     exercise::{DeviceId, EndId, Exercise, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse},
     trade::{
@@ -8,7 +11,7 @@ use crate::{
         catalogue::WorkedBy,
         colour::Colour,
     },
-    work::Work,
+    work::{Subject, Work},
 };
 
 /// The place of an address: a location (or the one switch or the lamp of that address), a terminal, a conductor end, a
@@ -35,6 +38,38 @@ pub fn place(wording: &Wording, work: &Work, address: &str) -> String {
     }
     let found = (0..work.conductor_count()).find(|it| work.conductor_address(*it) == address);
     found.map_or_else(|| wording.say("place-unknown", &[("address", address)]), |it| conductor(wording, work, it))
+}
+
+/// What something is about, in words.
+pub fn subject(wording: &Wording, work: &Work, subject: Subject) -> String {
+    let exercise = work.exercise();
+    let numbered = |key: &str, index: usize| wording.say(key, &[("number", &(index + 1).to_string())]);
+    match subject {
+        Subject::Whole => String::new(),
+        Subject::Location(it) => location(exercise, it).to_owned(),
+        Subject::Terminal(it) => terminal(wording, exercise, it),
+        Subject::Switch(it) => switch(wording, exercise, it),
+        Subject::Lamp(it) => lamp(exercise, it),
+        Subject::Fan(it) => {
+            exercise.fans.get(it).map_or(String::new(), |it| location(exercise, it.location).to_owned())
+        }
+        Subject::Device(it) => device(wording, exercise, it),
+        Subject::Cable(it) => exercise.cables.get(it).map_or(String::new(), |it| it.name.clone()),
+        Subject::Run(it) => exercise.runs.get(it).map_or(String::new(), |it| it.name.clone()),
+        Subject::Stage(it) => wording.say(&format!("stage-{}", it.word()), &[]),
+        Subject::Prediction(it) => numbered("place-prediction", it),
+        Subject::Hint(it) => numbered("place-hint", it),
+        Subject::Test(test, of) => {
+            let test = wording.say(test_key(test), &[]);
+            wording.say("place-test", &[("test", &test), ("device", &device(wording, exercise, of))])
+        }
+        Subject::End(..) | Subject::Conductor(_) => match (subject.end(work), subject.conductor(work)) {
+            (Some(it), _) => end(wording, work, it),
+            (_, Some(it)) => conductor(wording, work, it),
+            // Of a cable that another has been laid in place of.
+            _ => wording.say("place-unknown", &[("address", &subject.address(exercise))]),
+        },
+    }
 }
 
 /// What people call a location.
@@ -174,7 +209,10 @@ mod tests {
     use std::sync::Arc;
 
     use super::*;
-    use crate::{exercise::Seed, exercise::read, work::Action};
+    use crate::{
+        exercise::{Seed, Stage, read},
+        work::Action,
+    };
 
     const STAIRS: &str = include_str!("../../exercises/two-way-stairs/scenario.ron");
 
@@ -248,6 +286,14 @@ mod tests {
                 ("drop/brown2@west", "second brown core of the switch drop, at the box at the foot"),
             ],
         );
+    }
+
+    #[test]
+    fn stages_and_predictions_are_subjects_too() {
+        let (wording, work) = (Wording::british(), work(STAIRS));
+        assert_eq!(subject(&wording, &work, Subject::Stage(Stage::FunctionalTest)), "functional test");
+        assert_eq!(subject(&wording, &work, Subject::Prediction(1)), "prediction 2");
+        assert_eq!(subject(&wording, &work, Subject::Device(DeviceId(0))), "device 1");
     }
 
     #[test]

@@ -332,15 +332,6 @@ impl Action {
         self.hand().is_some()
     }
 
-    /// What handwork other than a pull was done on: the address of an end, a terminal, a cable or a place.
-    pub(super) fn worked_on(&self) -> Option<&str> {
-        match self {
-            Self::Tug { .. } => None,
-            Self::Sheath { cable, .. } => Some(cable),
-            _ => self.hand().map(|(Hand::Point(at) | Hand::Place(at))| at),
-        }
-    }
-
     /// Whether undo takes it back: work with conductors, sleeves, screws, plates and lamps.
     pub fn is_undoable(&self) -> bool {
         self.is_handwork()

@@ -8,6 +8,7 @@ use super::{
     refused::Refused,
     safety::{Safety, settings_to_predict},
     state::{Edit, Point, Work},
+    subject::Subject,
     tally::{Act, ActKind, Energised, Prediction, Reported, Tally, Why},
     testing::{Meter, Reading, Said, Written},
 };
@@ -189,12 +190,14 @@ impl Attempt {
         let before = action.is_undoable().then(|| self.work.clone());
         self.work.apply(action)?;
         self.remember(action, before);
-        self.tally.note_work(action, self.log.len());
+        self.tally.note_work(&self.work, action, self.log.len());
         if let Some(kind) = self.safety.note(&self.work, action, physics) {
             let at = match action {
-                Action::Identify { location: at, .. } | Action::TestDead { a: at, .. } => at.clone(),
-                _ => String::new(),
+                Action::Identify { location, .. } => self.work.location(location).ok().map(Subject::Location),
+                Action::TestDead { a, .. } => self.work.subject(a),
+                _ => None,
             };
+            let at = at.unwrap_or(Subject::Whole);
             self.tally.acts.push(Act { kind, at, action: self.log.len() });
             return Ok(Happened::Stopped(kind));
         }

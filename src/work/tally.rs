@@ -3,6 +3,7 @@
 use super::{
     action::{Action, Fault},
     state::Work,
+    subject::Subject,
 };
 use crate::exercise::{DeviceId, LampId, LocationId};
 
@@ -34,8 +35,8 @@ pub struct Tally {
 pub struct Act {
     /// What.
     pub kind: ActKind,
-    /// Where: an address.
-    pub at: String,
+    /// Where.
+    pub at: Subject,
     /// Which action of the log, from 0.
     pub action: usize,
 }
@@ -77,8 +78,8 @@ pub struct Reported {
 pub struct Redone {
     /// What made it necessary.
     pub why: Why,
-    /// Where: the address of the end, terminal, cable or place that was worked on first.
-    pub at: String,
+    /// Where: the end, terminal, cable or place that was worked on first.
+    pub at: Subject,
     /// Which action of the log.
     pub action: usize,
 }
@@ -99,11 +100,11 @@ impl Tally {
     }
 
     /// Handwork, as action `number` of the log: after something failed it is work over again. A pull is none.
-    pub(super) fn note_work(&mut self, action: &Action, number: usize) {
-        if let Some(at) = action.worked_on()
+    pub(super) fn note_work(&mut self, work: &Work, action: &Action, number: usize) {
+        if let Some(at) = work.worked_on(action)
             && let Some(why) = self.failed.take()
         {
-            self.redone.push(Redone { why, at: at.to_owned(), action: number });
+            self.redone.push(Redone { why, at, action: number });
         }
     }
 }

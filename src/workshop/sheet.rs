@@ -7,7 +7,7 @@ use switchdrop::{
     marking::{Finding, Outcome, Root, Sheet, Weight},
     picture::Thing,
     wording::{Said, Wording, finding, outcome_key, outcome_means_key, praise, title},
-    work::{Attempt, Work},
+    work::{Attempt, Subject, Work},
 };
 
 use super::{
@@ -191,7 +191,7 @@ fn facts(ui: &mut Ui, desk: &Desk<'_>, session: &Session, marked: &Marked, index
 fn buttons(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, marked: &Marked, index: usize) {
     let number = (index + 1).to_string();
     let args = [("number", number.as_str())];
-    let seen = whereabouts(session.attempt.work(), &marked.sheet.findings[index].at).is_some();
+    let seen = whereabouts(session.attempt.work(), marked.sheet.findings[index].at).is_some();
     let has_end = marked.told().is_some_and(|it| matches!(it.would_have.get(index), Some(Some(_))));
     if !seen && !has_end {
         return;
@@ -232,27 +232,16 @@ fn well(ui: &mut Ui, desk: &Desk<'_>, attempt: &Attempt, sheet: &Sheet) {
     }
 }
 
-/// Where an address is to be seen.
-pub fn whereabouts(work: &Work, address: &str) -> Option<(Sight, Thing)> {
-    let exercise = work.exercise();
-    let seen = |at: LocationId, thing: Thing| Some((Sight::Location(at), thing));
-    if let Ok(it) = work.end(address) {
-        return seen(work.end_location(it), Thing::End(it));
-    }
-    if let Ok(it) = exercise.terminal(address) {
-        return seen(exercise.terminals[it.index()].location, Thing::Terminal(it));
-    }
-    if let Ok(it) = exercise.lamp(address) {
-        return seen(exercise.lamps[it.index()].location, Thing::Lamp(it));
-    }
-    if let Ok(it) = exercise.device(address) {
-        return seen(exercise.devices[it.index()].location, Thing::Device(it));
-    }
-    if let Ok(it) = exercise.switch(address) {
-        return seen(exercise.switches[it.index()].location, Thing::Switch(it));
-    }
-    if let Ok(it) = exercise.location(address) {
-        return seen(it, Thing::Location(it));
-    }
-    None
+/// Where something is to be seen.
+pub fn whereabouts(work: &Work, subject: Subject) -> Option<(Sight, Thing)> {
+    let thing = match subject {
+        Subject::Location(it) => Thing::Location(it),
+        Subject::Terminal(it) => Thing::Terminal(it),
+        Subject::End(..) => Thing::End(subject.end(work)?),
+        Subject::Switch(it) => Thing::Switch(it),
+        Subject::Lamp(it) => Thing::Lamp(it),
+        Subject::Device(it) => Thing::Device(it),
+        _ => Thing::Location(subject.location(work.exercise())?),
+    };
+    Some((Sight::Location(subject.location(work.exercise())?), thing))
 }

@@ -260,7 +260,7 @@ impl Shop {
         let work = session.attempt.work();
         let told = vec![would_have(&self.wording, work, consequence)];
         let way = Way::of_consequence(work, consequence);
-        let at = sheet::whereabouts(work, &it.at);
+        let at = sheet::whereabouts(work, it.at);
         self.look_at(Played { heading: "page-would-have", told, way }, at);
     }
 
@@ -269,7 +269,7 @@ impl Shop {
         let (Some(session), Some(marked)) = (&self.session, &self.marked) else { return };
         let Some(it) = marked.sheet.findings.get(finding) else { return };
         let told = sheet::in_short(&self.wording, session.attempt.work(), finding, it);
-        let at = sheet::whereabouts(session.attempt.work(), &it.at);
+        let at = sheet::whereabouts(session.attempt.work(), it.at);
         self.look_at(Played { heading: "window-in-place-heading", told, way: Way::default() }, at);
     }
 

@@ -10,7 +10,7 @@ use switchdrop::{
     marking::Consequence,
     picture::{Layer, Outline, Paint, Scene, Thing, Weight},
     wording::{Wording, apart, conductor, device, hazard_key, list, terminal},
-    work::{Attempt, Point, Power, Work},
+    work::{Attempt, Point, Power, Subject, Work},
 };
 
 use super::{desk::Desk, drawing::Fit, session::Session, theme};
@@ -36,14 +36,17 @@ impl Way {
 
     /// The way of what would have happened.
     pub fn of_consequence(work: &Work, it: &Consequence) -> Self {
-        let (addresses, point) = match it {
+        let (way, point) = match it {
             Consequence::Opens { way, .. } => (way.as_slice(), None),
             Consequence::Touch { way, .. } => (way.as_slice(), way.last()),
             Consequence::Heat { at, .. } => (&[][..], Some(at)),
         };
-        let device = addresses.first().and_then(|it| work.exercise().device(it).ok());
-        let named = (0..work.conductor_count()).filter(|it| addresses.contains(&work.conductor_address(*it)));
-        Self { point: point.and_then(|it| work.point(it).ok()), ..Self::of(work, device.into_iter().collect(), named) }
+        let device = way.iter().find_map(|it| match it {
+            Subject::Device(it) => Some(*it),
+            _ => None,
+        });
+        let conductors = way.iter().filter_map(|it| it.conductor(work));
+        Self { point: point.and_then(|it| it.point(work)), ..Self::of(work, device.into_iter().collect(), conductors) }
     }
 
     /// Whether a thing lies on the way and is still joined as it was then.

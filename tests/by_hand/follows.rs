@@ -7,7 +7,7 @@ use switchdrop::{
 
 use crate::hand::Hand;
 
-use super::{DOUBLE, DOUBLE_STEPS, SINGLE_STEPS, causes, closed, does, judged, opened, single, with};
+use super::{DOUBLE, DOUBLE_STEPS, SINGLE_STEPS, closed, does, judged, opened, single, with};
 
 /// 300 W at 230 V is 1.304 A through 176.3 ohm; with a joint of 1 ohm in it 1.297 A or a little less for the copper: 1.67 to 1.69 W.
 #[test]
@@ -27,7 +27,7 @@ fn a_slack_joint_gets_hot_at_the_load_of_its_circuit_and_is_critical() {
     let cool =
         with(&DOUBLE.replace("watts: 300.0", "watts: 100.0"), DOUBLE_STEPS, r#"Tighten(terminal: "box.N-in")"#, "");
     assert!(judged(&cool).findings.iter().all(|it| it.code != Code::JointHot));
-    assert_eq!(causes(&judged(&cool)), [("connection-slack", "box.N-in")]);
+    assert_eq!(judged(&cool).causes(), [("connection-slack", "box.N-in")]);
 }
 
 /// Unfolded in a hole made for 6 mm². 10 mm straight fill it, so nothing else is wrong.
@@ -38,7 +38,7 @@ fn a_terminal_that_asks_for_a_fold_has_one() {
         .replace(r#"Strip(end: "feed/brown@box", mm: 20,"#, r#"Strip(end: "feed/brown@box", mm: 10,"#);
     let mut hand = opened(DOUBLE);
     does(&mut hand, &steps);
-    assert_eq!(causes(&judged(&closed(hand))), [("fold-missing", "feed/brown@box")]);
+    assert_eq!(judged(&closed(hand)).causes(), [("fold-missing", "feed/brown@box")]);
 }
 
 /// 2.5 and 0.75 mm² under one screw: more than twice. 1.5 and 0.75 is everyday work; a fold of the thin one does for the other.
@@ -69,7 +69,7 @@ fn unlike_sizes_under_one_screw() {
         let steps = if text.contains("mm2: 2.5") { fits(strip) } else { fits(strip).replace("jaw: 250", "jaw: 150") };
         let mut hand = opened(&text);
         does(&mut hand, &steps);
-        assert_eq!(causes(&judged(&closed(hand))), expected, "{strip}");
+        assert_eq!(judged(&closed(hand)).causes(), expected, "{strip}");
     }
 }
 
@@ -97,7 +97,7 @@ fn a_plate_over_crowded_conductors_catches_one_unless_they_lie_clear() {
     assert!(ohms(&hasty).is_infinite() || ohms(&hasty) > 1.0e6);
     let hasty = closed(hasty);
     let sheet = judged(&hasty);
-    assert_eq!(causes(&sheet), [("conductor-trapped", "feed/brown@box")], "{:#?}", sheet.findings);
+    assert_eq!(sheet.causes(), [("conductor-trapped", "feed/brown@box")], "{:#?}", sheet.findings);
     let trapped = hasty.attempt.work().end("feed/brown@box").unwrap();
     assert!(hasty.attempt.work().prep_of(trapped).is_some_and(|it| it.trapped));
     assert!(ohms(&hasty) < 1.0e6, "{}", ohms(&hasty));

@@ -1,12 +1,13 @@
 //! Single slips of making off, each with the one cause it must have, and near misses that cost nothing.
 
 use switchdrop::{
-    marking::mark,
     trade::colour::Colour,
-    work::{Edit, Mode, Prep},
+    work::{Edit, Prep},
 };
 
-use super::{DOUBLE, DOUBLE_STEPS, SINGLE_STEPS, causes, double, judged, single, single_done, with};
+use crate::hand::marked;
+
+use super::{DOUBLE, DOUBLE_STEPS, SINGLE_STEPS, double, judged, single, single_done, with};
 use crate::slips::Row;
 
 /// Line in the steps, what is done instead, the one cause it must have; nothing where it must cost nothing.
@@ -123,7 +124,7 @@ pub fn rows() -> Vec<Row> {
         for (line, instead, cause) in slips {
             let sheet = judged(&with(&text, steps, line, instead));
             row.judges(instead, cause.map(|it| it.0), &sheet);
-            let (causes, expected) = (causes(&sheet), cause.iter().copied().collect::<Vec<_>>());
+            let (causes, expected) = (sheet.causes(), cause.iter().copied().collect::<Vec<_>>());
             if causes != expected || cause.is_none() && !sheet.findings.is_empty() {
                 row.wrong.push(format!("{instead}: {causes:?}, not {expected:?}: {:?}", sheet.findings));
             }
@@ -153,10 +154,10 @@ fn flaws() -> Vec<Row> {
                 flaws.push(("insulation-under-screw", Prep { strip_mm: prep.strip_mm / 2, ..prep }));
             }
             for (code, flaw) in flaws {
-                let sheet = mark(&hand.attempt.supposing(&[Edit::Prepare(end, flaw)]), Mode::Set);
+                let sheet = marked(&hand.attempt.supposing(&[Edit::Prepare(end, flaw)]));
                 let at = work.end_address(end);
                 row.judges(&format!("{code} at {at}"), Some(code), &sheet);
-                if causes(&sheet) != [(code, at.as_str())] {
+                if sheet.causes() != [(code, at.as_str())] {
                     row.wrong.push(format!("{code} at {at}: {:#?}", sheet.findings));
                 }
             }

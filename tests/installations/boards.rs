@@ -2,9 +2,9 @@
 
 use switchdrop::{
     circuit::{Cause, Conditions, HazardKind, settle, survey},
-    exercise::DeviceId,
+    exercise::{DeviceId, LampId},
     marking::Outcome,
-    work::{Attempt, Point, Work},
+    work::{Attempt, Point, Subject, Work},
 };
 
 use super::{BATHROOM, BATHROOM_WIRED, PASSAGE, PASSAGE_WIRED, codes, lit, sheet, wired, with};
@@ -83,7 +83,8 @@ fn which_device_opens_in_what_time_and_why() {
     let opened = settle(earth.work(), Conditions::complete(earth.work().exercise(), vec![0])).opened;
     assert_eq!((opened[0].device, opened[0].cause, opened[0].within), (DeviceId(0), Cause::Residual, 0.04));
     let hazards = survey(earth.work()).hazards;
-    assert!(hazards.iter().any(|it| it.kind == HazardKind::ShortLineEarth && it.at == "board.r"), "{hazards:?}");
+    let board = Subject::Device(DeviceId(0));
+    assert!(hazards.iter().any(|it| it.kind == HazardKind::ShortLineEarth && it.at == board), "{hazards:?}");
 }
 
 /// Two circuits behind one residual current device, a neutral switched in the first: with the switch off its light is out
@@ -102,7 +103,7 @@ fn a_holder_left_live_is_seen_beside_another_circuits_trip() {
     let opened = settle(attempt.work(), Conditions::complete(attempt.work().exercise(), vec![1])).opened;
     assert_eq!(opened.iter().map(|it| it.device).collect::<Vec<_>>(), [DeviceId(2)]);
     let found = live(&attempt).expect("the holder is live");
-    assert_eq!((found.at.as_str(), found.witness.positions, found.witness.off), ("lamp", vec![1], Vec::new()));
+    assert_eq!((found.at, found.witness.positions, found.witness.off), (Subject::Lamp(LampId(0)), vec![1], Vec::new()));
     // The near miss: the short is in the first circuit, whose own device opens and leaves the holder dead.
     let own = format!("{switched}\none/blue@box box.connector.1");
     let attempt = with(&passage(ONE_RCD), PASSAGE_WIRED, &own);

@@ -237,7 +237,8 @@ fn compare(works: impl Iterator<Item = Work>) -> BTreeSet<HazardKind> {
     for (number, work) in works.enumerate() {
         let mut expected = Found::new();
         Groups::new(&work).all().iter().for_each(|it| brute(&work, it, &mut expected));
-        let found: Found = survey(&work).hazards.into_iter().map(|it| (it.kind, it.at)).collect();
+        let found: Found =
+            survey(&work).hazards.into_iter().map(|it| (it.kind, it.at.address(work.exercise()))).collect();
         assert_eq!(found, expected, "{number}");
         kinds.extend(found.into_iter().map(|it| it.0));
     }

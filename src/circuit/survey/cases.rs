@@ -15,7 +15,7 @@ use crate::{
         walk::{Load, Nodes, Scratch, Solved, Walk},
     },
     exercise::{DeviceId, Exercise, LampId, TerminalId, TerminalUse},
-    work::{Point, Work},
+    work::{Point, Subject, Work},
 };
 
 /// What a group does.
@@ -284,7 +284,7 @@ impl<'a> Trial<'a> {
         let devices: Vec<(DeviceId, Cause)> = opened.chain(unbroken).collect();
         let kinds = what_met(exercise, self.contacts(), &witness.positions, devices.iter().copied());
         let hazard = |((device, _), kind): (&(DeviceId, Cause), HazardKind)| {
-            let at = exercise.devices[device.index()].address.clone();
+            let at = Subject::Device(*device);
             Hazard { kind, at, stage: Stage::SwitchingOn, witness: witness.clone() }
         };
         devices.iter().zip(kinds).map(hazard).collect()
@@ -295,21 +295,21 @@ impl<'a> Trial<'a> {
     fn left_energised(&self, settled: &Settled, off: &[bool], witness: &Witness, found: &mut Vec<Hazard>) {
         let (work, exercise) = (self.work, self.work.exercise());
         let mut hazard =
-            |kind, at: String| found.push(Hazard { kind, at, stage: Stage::Settled, witness: witness.clone() });
+            |kind, at: Subject| found.push(Hazard { kind, at, stage: Stage::Settled, witness: witness.clone() });
         let (metal, loose): (Vec<_>, Vec<_>) = self.standing.iter().partition(|it| it.1 == HazardKind::MetalEnergised);
         let energised = |it: &&(Point, HazardKind)| settled.is_energised(work, it.0);
         for (point, kind) in metal.into_iter().filter(energised) {
-            hazard(*kind, work.point_address(*point));
+            hazard(*kind, work.subject_at(*point));
         }
         for it in &self.group.lamps {
             let lamp = &exercise.lamps[it.index()];
             let live = lamp.contacts.iter().any(|it| settled.is_energised(work, Point::Terminal(*it)));
             if off[it.index()] && live && !self.is_fed_by(&lamp.contacts, &settled.opened, &witness.positions) {
-                hazard(HazardKind::LampholderLive, lamp.address.clone());
+                hazard(HazardKind::LampholderLive, Subject::Lamp(*it));
             }
         }
         for (point, kind) in loose.into_iter().filter(energised) {
-            hazard(*kind, work.point_address(*point));
+            hazard(*kind, work.subject_at(*point));
         }
     }
 }

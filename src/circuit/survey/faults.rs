@@ -12,7 +12,7 @@ use crate::{
         walk::{Load, Nodes, Scratch, Solved},
     },
     exercise::DeviceId,
-    work::Point,
+    work::{Point, Subject},
 };
 
 /// From each device that has a line at the metal's place in these positions. No device opening in time, or metal that
@@ -20,8 +20,8 @@ use crate::{
 pub(super) fn first_faults(trial: &Trial<'_>, rows: &[Row], scratch: &mut Scratch) -> Vec<(usize, Hazard)> {
     let (work, exercise) = (trial.work, trial.work.exercise());
     let mut found = Vec::new();
-    for metal in exposed_metal(exercise) {
-        let terminal = &exercise.terminals[metal.index()];
+    for exposed in exposed_metal(exercise) {
+        let terminal = &exercise.terminals[exposed.index()];
         let here: Vec<_> = work.ends_at(terminal.location).map(|it| work.point_of(it)).collect();
         // For each row and device the point where its line is, if it is there.
         let mut from: Vec<(usize, DeviceId, Point)> = Vec::new();
@@ -29,13 +29,13 @@ pub(super) fn first_faults(trial: &Trial<'_>, rows: &[Row], scratch: &mut Scratc
             let mut joined = trial.contacts().at(&row.positions);
             for id in &trial.group.devices {
                 let line = exercise.devices[id.index()].line.index();
-                if !joined.same(line, metal.index()) {
+                if !joined.same(line, exposed.index()) {
                     let there = here.iter().find(|it| joined.same(line, work.node(**it)));
                     from.extend(there.map(|it| (number, *id, *it)));
                 }
             }
         }
-        let metal = Point::Terminal(metal);
+        let metal = Point::Terminal(exposed);
         let mut points: Vec<Point> = from.iter().map(|it| it.2).collect();
         points.sort_unstable();
         points.dedup();
@@ -52,7 +52,7 @@ pub(super) fn first_faults(trial: &Trial<'_>, rows: &[Row], scratch: &mut Scratc
         });
         if let Some((row, ..)) = wrong {
             let witness = Witness { positions: rows[row].positions.clone(), ..Witness::default() };
-            let (kind, at) = (HazardKind::NoDisconnection, terminal.address.clone());
+            let (kind, at) = (HazardKind::NoDisconnection, Subject::Terminal(exposed));
             found.push((row, Hazard { kind, at, stage: Stage::FirstFault, witness }));
         }
     }

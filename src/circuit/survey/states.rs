@@ -17,7 +17,7 @@ use crate::{
         joined::{Layered, TooMany},
     },
     exercise::{DeviceId, Exercise, TerminalId, TerminalUse},
-    work::Work,
+    work::{Subject, Work},
 };
 
 /// So many rows at the most; past that, classes.
@@ -42,7 +42,7 @@ pub struct StateClass {
 }
 
 /// What happens, volts left out: lamps, devices that open, devices that may, hazards.
-type Happening = (Vec<Glow>, Vec<DeviceId>, Vec<DeviceId>, Vec<(HazardKind, String, Stage)>);
+type Happening = (Vec<Glow>, Vec<DeviceId>, Vec<DeviceId>, Vec<(HazardKind, Subject, Stage)>);
 
 /// What happens in every combination, with everything on, in and fitted.
 ///
@@ -179,7 +179,7 @@ fn alike(classes: impl Iterator<Item = StateClass>) -> Result<Vec<StateClass>, T
     let mut all: BTreeMap<Happening, StateClass> = BTreeMap::new();
     for it in classes {
         let row = &it.first;
-        let hazards = row.hazards.iter().map(|it| (it.kind, it.at.clone(), it.stage)).collect();
+        let hazards = row.hazards.iter().map(|it| (it.kind, it.at, it.stage)).collect();
         let glows = row.lamps.iter().map(|it| it.glow).collect();
         let key = (glows, row.tripped().collect(), row.may_trip.clone(), hazards);
         match all.entry(key) {

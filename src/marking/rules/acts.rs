@@ -10,7 +10,7 @@ use crate::{
         context::Context,
         finding::{Draft, Seen},
     },
-    work::{ActKind, Physics as _},
+    work::{ActKind, Physics as _, Subject},
 };
 
 /// The code of an act, and how much it matters.
@@ -36,15 +36,14 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     for act in &ctx.tally.acts {
         let (code, weight) = judged(act.kind);
         if !found.iter().any(|it| it.code == code) {
-            found.push(Draft::new(code, act.at.clone(), weight).seen(Seen::InAction(act.action)));
+            found.push(Draft::new(code, act.at, weight).seen(Seen::InAction(act.action)));
         }
     }
     for energised in ctx.tally.energised.iter().filter(|it| !it.tripped.is_empty()) {
         let mut work = energised.work.clone();
         ctx.edits.iter().for_each(|it| work.edit(it));
         if let Some(device) = Physics.opening(&work).first() {
-            let at = &ctx.exercise().devices[device.index()].address;
-            let draft = Draft::new(Code::EnergisedOntoFault, at, Weight::Critical);
+            let draft = Draft::new(Code::EnergisedOntoFault, Subject::Device(*device), Weight::Critical);
             if !found
                 .iter()
                 .any(|it| it.code == Code::EnergisedOntoFault && it.seen == Seen::InAction(energised.action))

@@ -2,19 +2,20 @@
 //! the learner came, and what was wrong then costs nothing by being there.
 
 use crate::{
-    exercise::LocationKind,
+    exercise::{LocationId, LocationKind},
     marking::{
         code::{Code, Weight},
         context::Context,
         finding::Draft,
     },
+    work::Subject,
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
-    for place in &ctx.exercise().locations {
+    for (location, place) in (0..).map(LocationId).zip(&ctx.exercise().locations) {
         let LocationKind::Box(it) = &place.kind else { continue };
         if it.plate.ways.iter().any(|way| way.box_mm > it.depth_mm) {
-            found.push(Draft::new(Code::BoxTooShallow, place.id.clone(), Weight::Advice));
+            found.push(Draft::new(Code::BoxTooShallow, Subject::Location(location), Weight::Advice));
         }
     }
 }

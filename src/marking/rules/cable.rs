@@ -12,23 +12,23 @@ use crate::{
         finding::{Draft, Seen},
     },
     trade::{cable::CrossSection, carrying::LIGHTING_DROP_VOLTS, colour::Colour},
-    work::{Edit, Point, Work},
+    work::{Edit, Point, Subject, Work},
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let work = &ctx.work;
-    for (index, run) in ctx.exercise().runs.iter().enumerate() {
+    for index in 0..ctx.exercise().runs.len() {
         let Some(chosen) = work.chosen().get(index).copied().flatten() else {
-            found.push(Draft::new(Code::CableUnchosen, &run.id, Weight::Major));
+            found.push(Draft::new(Code::CableUnchosen, Subject::Run(index), Weight::Major));
             continue;
         };
         if needed(work, index).lost_with(chosen.offer.kind.insulated()).next().is_some() {
-            found.push(Draft::new(Code::CoresFew, &run.id, Weight::Major));
+            found.push(Draft::new(Code::CoresFew, Subject::Run(index), Weight::Major));
         }
         if let Some(amps) = fed_at(ctx, index)
             && !carries(work, index, chosen.offer.live, amps)
         {
-            let draft = Draft::new(Code::CableThin, &run.id, Weight::Major);
+            let draft = Draft::new(Code::CableThin, Subject::Run(index), Weight::Major);
             let wide = thicker(work, index).find(|it| carries(work, index, *it, amps));
             found.push(match wide {
                 Some(it) => draft.mended_by(Edit::Refit(index, it)),
@@ -46,9 +46,8 @@ fn needed(work: &Work, run: usize) -> CoresNeeded {
     cores_needed(work.exercise(), run)
 }
 
-/// Lights that are lost for want of cores in the run of that address.
-pub(in crate::marking) fn lost_by(work: &Work, cable: &str) -> Vec<LampId> {
-    let Ok(run) = work.exercise().run(cable) else { return Vec::new() };
+/// Lights that are lost for want of cores in a run.
+pub(in crate::marking) fn lost_by(work: &Work, run: usize) -> Vec<LampId> {
     let chosen = work.chosen().get(run).copied().flatten();
     chosen.map_or_else(Vec::new, |it| needed(work, run).lost_with(it.offer.kind.insulated()).collect())
 }
@@ -106,7 +105,7 @@ fn volt_drop(ctx: &Context<'_>) -> Option<Draft> {
     let best = |run: usize| thicker(&ctx.work, run).last().map_or(f64::INFINITY, |it| volts_with(run, it));
     let (run, volts) = (0..runs.len()).map(|it| (it, best(it))).min_by(|a, b| a.1.total_cmp(&b.1))?;
     let witness = Witness { positions: now.positions.clone(), ..Witness::default() };
-    let draft = Draft::new(Code::VoltDrop, &runs[run].id, Weight::Major).seen(Seen::InCase(witness));
+    let draft = Draft::new(Code::VoltDrop, Subject::Run(run), Weight::Major).seen(Seen::InCase(witness));
     let mends = thicker(&ctx.work, run).find(|it| volts_with(run, *it) <= LIGHTING_DROP_VOLTS);
     (volts < now.volts).then(|| match mends {
         Some(it) => draft.mended_by(Edit::Refit(run, it)),

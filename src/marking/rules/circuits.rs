@@ -3,18 +3,18 @@
 
 use crate::{
     circuit::{Joined, Witness},
-    exercise::TerminalId,
+    exercise::{DeviceId, LampId, TerminalId},
     marking::{
         code::{Code, Weight},
         context::Context,
         finding::{Draft, Seen},
     },
-    work::Point,
+    work::{Point, Subject},
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let (work, exercise) = (&ctx.work, ctx.exercise());
-    let mut add = |code, at: &str, positions: &[u8]| {
+    let mut add = |code, at: Subject, positions: &[u8]| {
         let draft = Draft::new(code, at, Weight::Critical);
         if !found.iter().any(|it| it.key() == draft.key()) {
             let witness = Witness { positions: positions.to_vec(), ..Witness::default() };
@@ -25,13 +25,13 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
         let mut joined = Joined::new(work, positions);
         let mut same = |a: TerminalId, b: TerminalId| joined.same(work, Point::Terminal(a), Point::Terminal(b));
         for (index, one) in exercise.devices.iter().enumerate() {
-            for other in &exercise.devices[index + 1..] {
+            for (id, other) in (0..).map(DeviceId).zip(&exercise.devices).skip(index + 1) {
                 if same(one.line, other.line) || same(one.neutral, other.neutral) {
-                    add(Code::CircuitsJoined, &other.address, positions);
+                    add(Code::CircuitsJoined, Subject::Device(id), positions);
                 }
             }
         }
-        for lamp in &exercise.lamps {
+        for (id, lamp) in (0..).map(LampId).zip(&exercise.lamps) {
             let [a, b] = lamp.contacts;
             for one in &exercise.devices {
                 for other in exercise.devices.iter().filter(|it| it.address != one.address) {
@@ -40,7 +40,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
                         .any(|(line, neutral)| same(line, one.line) && same(neutral, other.neutral));
                     // A neutral that is the one circuit's as well is no loan but a join, found above.
                     if borrowed && !same(one.neutral, other.neutral) {
-                        add(Code::BorrowedNeutral, &lamp.address, positions);
+                        add(Code::BorrowedNeutral, Subject::Lamp(id), positions);
                     }
                 }
             }

@@ -12,18 +12,19 @@ use crate::{
         finding::{Draft, Seen},
         repair::neighbours,
     },
+    work::Subject,
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     for control in &ctx.exercise().controls {
         if let Some(positions) = first_wrong(ctx, control) {
-            let at = ctx.exercise().lamps[control.lamp.index()].address.clone();
+            let at = Subject::Lamp(control.lamp);
             let witness = Witness { positions, ..Witness::default() };
             let seen = Seen::InCase(witness);
             // A light that its one switch never puts out is live with the switch off.
             let lit = ctx.survey.rows.iter().all(|it| it.lamps[control.lamp.index()].glow == Glow::Lit);
             if lit && control.switches.len() == 1 {
-                let draft = Draft::new(Code::LampholderLive, at.clone(), Weight::Critical);
+                let draft = Draft::new(Code::LampholderLive, at, Weight::Critical);
                 found.push(draft.seen(seen.clone()).mended_by_moves());
             }
             found.push(Draft::new(Code::ControlWrong, at, Weight::Major).seen(seen).mended_by_moves());

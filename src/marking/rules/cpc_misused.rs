@@ -22,7 +22,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
         if reach.line || reach.neutral {
             let repair = earth_terminal(work, end).map_or(Repair::None, |it| Repair::Edits(vec![it]));
             let about = if reach.line { "line" } else { "neutral" };
-            let draft = Draft::new(Code::CpcMisused, work.end_address(end), Weight::Critical).about(about);
+            let draft = Draft::new(Code::CpcMisused, work.subject_of(end), Weight::Critical).about(about);
             found.push(Draft { repair, ..draft });
         }
     }

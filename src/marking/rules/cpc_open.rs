@@ -27,7 +27,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let mut add = |end: EndId, location: LocationId, repair: Option<Edit>| {
         let weight = if has_metal(location) { Weight::Critical } else { Weight::Major };
         let repair = repair.map_or(Repair::None, |it| Repair::Edits(vec![it]));
-        found.push(Draft { repair, ..Draft::new(Code::CpcOpen, work.end_address(end), weight) });
+        found.push(Draft { repair, ..Draft::new(Code::CpcOpen, work.subject_of(end), weight) });
     };
     for end in protective().filter(|it| work.terminal_of(*it).is_none()) {
         // A made-up conductor in nothing at all is a scrap in the box, not a cpc; one with an end too many, no open one.

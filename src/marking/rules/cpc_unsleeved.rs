@@ -21,7 +21,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
         }
         let covered = work.mark_of(end).is_some_and(|it| it == sleeve || is_false(it));
         if !covered {
-            let draft = Draft::new(Code::CpcUnsleeved, work.end_address(end), Weight::Major);
+            let draft = Draft::new(Code::CpcUnsleeved, work.subject_of(end), Weight::Major);
             found.push(draft.mended_by(Edit::Mark(end, Some(sleeve))));
         }
     }

@@ -10,10 +10,11 @@ use crate::{
         finding::{Draft, Seen},
         repair::fan_is_right,
     },
+    work::Subject,
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
-    for fan in &ctx.exercise().fans {
+    for (index, fan) in ctx.exercise().fans.iter().enumerate() {
         let wrong = ctx.survey.rows.iter().find(|row| {
             let lit = row.lamps[fan.with.index()].glow == Glow::Lit;
             let mut joined = Joined::new(&ctx.work, &row.positions);
@@ -21,7 +22,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
         });
         if let Some(row) = wrong {
             let witness = Witness { positions: row.positions.clone(), ..Witness::default() };
-            let draft = Draft::new(Code::FanWrong, fan.address.clone(), Weight::Major);
+            let draft = Draft::new(Code::FanWrong, Subject::Fan(index), Weight::Major);
             found.push(draft.seen(Seen::InCase(witness)).mended_by_moves());
         }
     }

@@ -12,14 +12,15 @@ use crate::{
         context::Context,
         finding::{Draft, Seen},
     },
-    work::Fault,
+    work::{Fault, Subject},
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let exercise = ctx.exercise();
     if let Some(board) = exercise.locations.iter().position(|it| it.kind == LocationKind::Board) {
         let told = |what| ctx.tally.is_reported(what, LocationId(board as u16));
-        let mut add = |code| found.push(Draft::new(code, exercise.locations[board].id.clone(), Weight::Major));
+        let at = Subject::Location(LocationId(board as u16));
+        let mut add = |code| found.push(Draft::new(code, at, Weight::Major));
         if !exercise.kit.chart.is_right() && !told(Fault::Chart) {
             add(Code::FaultUnreported);
         }

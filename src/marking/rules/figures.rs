@@ -8,7 +8,7 @@ use crate::{
         finding::{Draft, Seen},
         limit::published,
     },
-    work::Sign,
+    work::{Sign, Subject},
 };
 
 /// A figure that is a limit to within this share is the limit, rounded.
@@ -28,7 +28,6 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
             }
             _ => continue,
         };
-        let at = format!("test {} {}", test.word(), exercise.devices[device.index()].address);
-        found.push(Draft::new(code, at, Weight::Major).seen(Seen::InAction(entry.action)));
+        found.push(Draft::new(code, Subject::Test(test, device), Weight::Major).seen(Seen::InAction(entry.action)));
     }
 }

@@ -8,16 +8,16 @@ use crate::{
         context::Context,
         finding::Draft,
     },
-    work::Physics as _,
+    work::{Physics as _, Subject},
 };
 
 use super::tests;
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let exercise = ctx.exercise();
-    for (index, place) in exercise.locations.iter().enumerate() {
-        if !ctx.work.is_covered(LocationId(index as u16)) {
-            found.push(Draft::new(Code::CoverOff, place.id.clone(), Weight::Major));
+    for it in (0..exercise.locations.len() as u16).map(LocationId) {
+        if !ctx.work.is_covered(it) {
+            found.push(Draft::new(Code::CoverOff, Subject::Location(it), Weight::Major));
         }
     }
     // A prediction has a criterion of its own, and so have tests, and working the switches where marks are set for it.
@@ -32,7 +32,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
             || *stage == Stage::FunctionalTest && (ctx.safety.settings_left(exercise).is_empty() || trips_no_more(ctx))
             || *stage == Stage::EnergisingChecks && ctx.safety.is_done(exercise, Stage::FunctionalTest);
         if !done {
-            found.push(Draft::new(Code::StageMissing, stage_word(*stage), Weight::Major));
+            found.push(Draft::new(Code::StageMissing, Subject::Stage(*stage), Weight::Major));
         }
     }
 }
@@ -47,21 +47,4 @@ pub(super) fn trips_no_more(ctx: &Context<'_>) -> bool {
             ctx.edits.iter().for_each(|it| work.edit(it));
             Physics.opening(&work).is_empty()
         })
-}
-
-/// The word by which reports and the catalogue know a stage.
-pub(crate) const fn stage_word(stage: Stage) -> &'static str {
-    match stage {
-        Stage::Isolation => "isolation",
-        Stage::Continuity => "continuity",
-        Stage::Inspection => "inspection",
-        Stage::Insulation => "insulation",
-        Stage::Polarity => "dead-polarity",
-        Stage::SupplyPolarity => "supply-polarity",
-        Stage::LoopImpedance => "loop-impedance",
-        Stage::ResidualDevice => "residual-device",
-        Stage::EnergisingChecks => "energising-checks",
-        Stage::Prediction => "prediction",
-        Stage::FunctionalTest => "functional-test",
-    }
 }

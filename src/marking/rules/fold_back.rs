@@ -18,7 +18,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
             Some(Fold::Wrong) => Code::FoldWrong,
             _ => continue,
         };
-        let draft = Draft::new(code, work.end_address(end), Weight::Major);
+        let draft = Draft::new(code, work.subject_of(end), Weight::Major);
         found.extend(work.well_made(end).map(|it| draft.mended_by(Edit::Prepare(end, it))));
     }
 }

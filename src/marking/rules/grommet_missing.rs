@@ -8,16 +8,15 @@ use crate::{
         context::Context,
         finding::Draft,
     },
-    work::Edit,
+    work::{Edit, Subject},
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let work = &ctx.work;
-    for (index, place) in ctx.exercise().locations.iter().enumerate() {
-        let location = LocationId(index as u16);
+    for location in (0..ctx.exercise().locations.len() as u16).map(LocationId) {
         let used = work.ends_at(location).any(|it| work.prep_of(it).is_some() && work.terminal_of(it).is_some());
         if used && work.wants_grommet(location) && !work.has_grommet(location) {
-            let draft = Draft::new(Code::GrommetMissing, place.id.clone(), Weight::Major);
+            let draft = Draft::new(Code::GrommetMissing, Subject::Location(location), Weight::Major);
             found.push(draft.mended_by(Edit::Grommet(location, true)));
         }
     }

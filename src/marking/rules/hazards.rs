@@ -24,11 +24,11 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
             HazardKind::LooseEndLive => Code::LooseEndLive,
             HazardKind::NoDisconnection => Code::NoDisconnection,
         };
-        let fallback = match (hazard.kind, ctx.work.end(&hazard.at)) {
-            (HazardKind::LooseEndLive, Ok(end)) => somewhere_to_park(ctx, end),
+        let fallback = match (hazard.kind, hazard.at.end(&ctx.work)) {
+            (HazardKind::LooseEndLive, Some(end)) => somewhere_to_park(ctx, end),
             _ => Vec::new(),
         };
-        let draft = Draft::new(code, hazard.at.clone(), Weight::Critical).seen(Seen::InCase(hazard.witness.clone()));
+        let draft = Draft::new(code, hazard.at, Weight::Critical).seen(Seen::InCase(hazard.witness.clone()));
         found.push(Draft { repair: Repair::FewestMoves(fallback), ..draft });
     }
 }

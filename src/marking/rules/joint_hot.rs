@@ -16,7 +16,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     for joint in hot_joints(work, &ctx.settings) {
         let witness = Witness { positions: joint.positions, ..Witness::default() };
         let draft =
-            Draft::new(Code::JointHot, work.end_address(joint.end), Weight::Critical).seen(Seen::InCase(witness));
+            Draft::new(Code::JointHot, work.subject_of(joint.end), Weight::Critical).seen(Seen::InCase(witness));
         found.push(match (work.terminal_of(joint.end), work.well_made(joint.end)) {
             (Some(terminal), _) if !work.is_tight(terminal) => draft.mended_by(Edit::Tighten(terminal)),
             (_, Some(prep)) => draft.mended_by(Edit::Prepare(joint.end, prep)),

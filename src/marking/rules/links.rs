@@ -12,7 +12,7 @@ use crate::{
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let draft = |work: &Work| {
-        let at = work.links().first().map(|it| work.point_address(it[0]))?;
+        let at = work.links().first().map(|it| work.subject_at(it[0]))?;
         Some(Draft::new(Code::LinkLeftIn, at, Weight::Critical).mended_by(Edit::TakeLinks))
     };
     let energised = ctx.tally.energised.iter().find_map(|it| {

@@ -19,8 +19,8 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let work = &ctx.work;
     let (mut groups, metal) = (work.joined_by(Colour::is_protective), exposed_metal(ctx.exercise()));
     for end in work.ends().filter(|it| work.terminal_of(*it).is_none()) {
-        let address = work.end_address(end);
-        let is_live = ctx.survey.hazards.iter().any(|it| it.kind == HazardKind::LooseEndLive && it.at == address);
+        let at = work.subject_of(end);
+        let is_live = ctx.survey.hazards.iter().any(|it| it.kind == HazardKind::LooseEndLive && it.at == at);
         let is_protective = work.end_facts(end).colour.is_protective();
         if is_live || work.is_scrap(end.conductor()) || is_protective && !is_spare(ctx, &mut groups, &metal, end) {
             continue;
@@ -30,7 +30,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
         } else {
             Repair::FewestMoves(somewhere_to_park(ctx, end))
         };
-        found.push(Draft { repair, ..Draft::new(Code::LooseEnd, address, Weight::Major) });
+        found.push(Draft { repair, ..Draft::new(Code::LooseEnd, at, Weight::Major) });
     }
 }
 

@@ -59,6 +59,6 @@ fn judge(ctx: &Context<'_>, end: EndId, job: Job) -> Option<Draft> {
         Job::Neutral => ("neutral", Colour::Blue),
         Job::Protective => ("protective", Colour::GreenYellow),
     };
-    let draft = Draft::new(code, ctx.work.end_address(end), weight).about(about);
+    let draft = Draft::new(code, ctx.work.subject_of(end), weight).about(about);
     Some(draft.mended_by(Edit::Mark(end, Some(Mark::Sleeve(mark)))))
 }

@@ -4,14 +4,14 @@
 
 use crate::{
     circuit::{Joined, Witness},
-    exercise::TerminalId,
+    exercise::{SwitchId, TerminalId},
     marking::{
         code::{Code, Weight},
         context::Context,
         finding::{Draft, Seen},
         repair::neighbours,
     },
-    work::Point,
+    work::{Point, Subject},
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
@@ -26,7 +26,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
         };
         if let Some(here) = (0..ctx.settings.len()).find(parts) {
             let witness = Witness { positions: ctx.settings[here].clone(), ..Witness::default() };
-            let draft = Draft::new(Code::NeutralSwitched, it.address.clone(), Weight::Critical);
+            let draft = Draft::new(Code::NeutralSwitched, Subject::Switch(SwitchId(switch as u16)), Weight::Critical);
             found.push(draft.seen(Seen::InCase(witness)).mended_by_moves());
         }
     }

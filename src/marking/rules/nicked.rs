@@ -13,7 +13,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let work = &ctx.work;
     for end in work.ends().filter(|it| work.terminal_of(*it).is_some()) {
         let Some(prep) = work.prep_of(end).filter(|it| it.nicked) else { continue };
-        let draft = Draft::new(Code::Nicked, work.end_address(end), Weight::Major);
+        let draft = Draft::new(Code::Nicked, work.subject_of(end), Weight::Major);
         found.push(draft.mended_by(Edit::Prepare(end, Prep { nicked: false, ..prep })));
     }
 }

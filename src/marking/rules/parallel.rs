@@ -8,6 +8,7 @@ use crate::{
         context::Context,
         finding::Draft,
     },
+    work::Subject,
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
@@ -23,7 +24,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
                     .zip(EndId::of(*b))
                     .all(|(a, b)| work.terminal_of(a).is_some() && work.terminal_of(a) == work.terminal_of(b));
                 if together {
-                    let at = work.conductor_address(*b);
+                    let at = Subject::Conductor(work.wire(*b));
                     found.push(Draft::new(Code::CoresParallel, at, Weight::Advice));
                 }
             }

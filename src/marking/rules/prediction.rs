@@ -9,7 +9,7 @@ use crate::{
         context::Context,
         finding::{Draft, Seen},
     },
-    work::Prediction,
+    work::{Prediction, Subject},
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
@@ -19,11 +19,11 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     }
     let left = ctx.safety.predictions_left(exercise);
     if !left.is_empty() {
-        found.push(Draft::new(Code::PredictionMissing, "prediction", Weight::Major));
+        found.push(Draft::new(Code::PredictionMissing, Subject::Stage(Stage::Prediction), Weight::Major));
     }
     for (number, prediction) in ctx.tally.predictions.iter().enumerate() {
         if !is_right(ctx, prediction) {
-            let draft = Draft::new(Code::PredictionWrong, format!("prediction {}", number + 1), Weight::Major);
+            let draft = Draft::new(Code::PredictionWrong, Subject::Prediction(number), Weight::Major);
             found.push(draft.seen(Seen::InAction(prediction.action)));
         }
     }

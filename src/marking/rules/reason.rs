@@ -11,7 +11,7 @@ use crate::{
         finding::Draft,
     },
     trade::{cable::CrossSection, carrying::LIGHTING_DROP_VOLTS},
-    work::{Chosen, Edit, Reason},
+    work::{Chosen, Edit, Reason, Subject},
 };
 
 use super::cable::{carries, fed_at, lost};
@@ -19,10 +19,9 @@ use super::cable::{carries, fed_at, lost};
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     for (run, chosen) in ctx.work.chosen().iter().enumerate() {
         let Some(chosen) = chosen else { continue };
-        let id = &ctx.exercise().runs[run].id;
         let judged = Judged { ctx, run, chosen: *chosen };
         if judged.stands() && judged.is_right() == Some(false) {
-            found.push(Draft::new(Code::ReasonWrong, id, Weight::Major).about(chosen.reason.word()));
+            found.push(Draft::new(Code::ReasonWrong, Subject::Run(run), Weight::Major).about(chosen.reason.word()));
         }
     }
 }

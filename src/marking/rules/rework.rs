@@ -7,7 +7,7 @@ use crate::{
         context::Context,
         finding::{Draft, Seen},
     },
-    work::Why,
+    work::{Subject, Why},
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
@@ -20,12 +20,12 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
             Why::Tripped => "tripped",
             Why::TestFailed => "test-failed",
         };
-        let draft = Draft::new(Code::WorkRedone, it.at.clone(), Weight::Major).about(about);
+        let draft = Draft::new(Code::WorkRedone, it.at, Weight::Major).about(about);
         found.push(draft.seen(Seen::InAction(it.action)));
     }
     let onto_fault = ctx.tally.energised.iter().filter(|it| !it.tripped.is_empty()).skip(1);
     for (it, device) in onto_fault.filter_map(|it| it.tripped.first().map(|device| (it, device))) {
-        let at = &exercise.devices[device.index()].address;
+        let at = Subject::Device(*device);
         found.push(Draft::new(Code::ResetOntoFault, at, Weight::Major).seen(Seen::InAction(it.action)));
     }
 }

@@ -7,6 +7,7 @@ use crate::{
         context::Context,
         finding::Draft,
     },
+    work::Subject,
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
@@ -21,7 +22,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
             (row.lamps[control.lamp.index()].glow == Glow::Lit) != down
         });
         if inverted && learners {
-            found.push(Draft::new(Code::RockerInverted, it.address.clone(), Weight::Advice));
+            found.push(Draft::new(Code::RockerInverted, Subject::Switch(switch), Weight::Advice));
         }
     }
 }

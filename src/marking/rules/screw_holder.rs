@@ -2,20 +2,22 @@
 //! advice for the kind whose shell makes contact at the last turn (BS EN 60238), the one kind that we have.
 
 use crate::{
+    exercise::LampId,
     marking::{
         code::{Code, Weight},
         context::Context,
         finding::Draft,
     },
     trade::accessory::Holder,
-    work::Point,
+    work::{Point, Subject},
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
-    for lamp in ctx.exercise().lamps.iter().filter(|it| it.holder == Holder::Screw) {
+    let lamps = (0..).map(LampId).zip(&ctx.exercise().lamps);
+    for (id, lamp) in lamps.filter(|it| it.1.holder == Holder::Screw) {
         let [centre, outer] = lamp.contacts.map(|it| ctx.reach(Point::Terminal(it)));
         if outer.line && !centre.line {
-            found.push(Draft::new(Code::OuterContactLine, lamp.address.clone(), Weight::Advice));
+            found.push(Draft::new(Code::OuterContactLine, Subject::Lamp(id), Weight::Advice));
         }
     }
 }

@@ -8,7 +8,7 @@ use crate::{
         finding::Draft,
     },
     trade::workmanship::{HANGING_MM, SHEATH_INSIDE_MM},
-    work::Edit,
+    work::{Edit, Subject},
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
@@ -24,9 +24,9 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     }
 }
 
-/// The address of the first core of a cable's end that is in a terminal: a cable's end has none of its own.
-fn used(ctx: &Context<'_>, cable: usize, location: LocationId) -> Option<String> {
+/// The first core of a cable's end that is in a terminal: a cable's end is no subject of its own.
+fn used(ctx: &Context<'_>, cable: usize, location: LocationId) -> Option<Subject> {
     let work = &ctx.work;
     let mut cores = work.cores_at(cable, location).filter(|it| work.terminal_of(*it).is_some());
-    cores.next().map(|it| work.end_address(it))
+    cores.next().map(|it| work.subject_of(it))
 }

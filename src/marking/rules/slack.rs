@@ -9,7 +9,7 @@ use crate::{
         context::Context,
         finding::Draft,
     },
-    work::Edit,
+    work::{Edit, Subject},
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
@@ -24,7 +24,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
         let near_metal = metal.iter().any(|metal| exercise.terminals[metal.index()].location == it.location);
         let holds_cpc = ends.any(|end| work.end_facts(end).colour.is_protective());
         let weight = if holds_cpc && near_metal { Weight::Critical } else { Weight::Major };
-        let draft = Draft::new(Code::ConnectionSlack, it.address.clone(), weight);
+        let draft = Draft::new(Code::ConnectionSlack, Subject::Terminal(terminal), weight);
         found.push(draft.mended_by(Edit::Tighten(terminal)));
     }
 }

@@ -11,7 +11,7 @@ use crate::{
         finding::Draft,
     },
     trade::{accessory::Material, colour::Colour},
-    work::{Edit, Point},
+    work::{Edit, Point, Subject},
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
@@ -31,15 +31,13 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
             continue;
         }
         let joined = |terminal: Option<TerminalId>| terminal.is_none_or(|it| work.is_earthed(Point::Terminal(it)));
-        let address = |terminal: Option<TerminalId>| {
-            terminal.map(|it| exercise.terminals[it.index()].address.clone()).unwrap_or_default()
-        };
         let tail = |to: Option<TerminalId>| match (earthed_here(ctx, location), to) {
             (Some(from), Some(to)) => Some(Edit::Tail(from, to)),
             _ => None,
         };
-        let mut add = |code, weight, terminal| {
-            let draft = Draft::new(code, address(terminal), weight);
+        let mut add = |code, weight, terminal: Option<TerminalId>| {
+            let Some(at) = terminal.map(Subject::Terminal) else { return };
+            let draft = Draft::new(code, at, weight);
             found.push(match tail(terminal) {
                 Some(edit) => draft.mended_by(edit),
                 None => draft,

@@ -10,10 +10,10 @@ use crate::{
         context::Context,
         finding::{Draft, Seen},
     },
-    work::{Kept, stage_of},
+    work::{Kept, Subject, stage_of},
 };
 
-use super::finished::{stage_word, trips_no_more};
+use super::finished::trips_no_more;
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let (exercise, testing) = (ctx.exercise(), ctx.safety.testing());
@@ -28,23 +28,23 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
                 }
                 _ => (Code::TestMissing, ""),
             };
-            found.push(Draft::new(code, stage_word(stage), Weight::Major).about(about));
+            found.push(Draft::new(code, Subject::Stage(stage), Weight::Major).about(about));
         }
     }
     for (stage, action) in testing.early(exercise) {
-        found.push(Draft::new(Code::TestOrder, stage_word(stage), Weight::Major).seen(Seen::InAction(action)));
+        found.push(Draft::new(Code::TestOrder, Subject::Stage(stage), Weight::Major).seen(Seen::InAction(action)));
     }
     let mut badly: Vec<(Stage, &Kept)> =
         testing.readings().filter(|it| !it.1.well_set).map(|(key, it)| (stage_of(key.0), it)).collect();
     badly.sort_by_key(|it| (it.0, it.1.action));
     badly.dedup_by_key(|it| it.0);
     for (stage, it) in badly.into_iter().filter(|it| exercise.asks(it.0)) {
-        let draft = Draft::new(Code::InstrumentSetWrong, stage_word(stage), Weight::Major);
+        let draft = Draft::new(Code::InstrumentSetWrong, Subject::Stage(stage), Weight::Major);
         found.push(draft.seen(Seen::InAction(it.action)));
     }
     let functional = exercise.asks(Stage::FunctionalTest) && exercise.weights.functional_test > 0;
     if functional && !ctx.safety.settings_left(exercise).is_empty() && !trips_no_more(ctx) {
-        found.push(Draft::new(Code::FunctionUntested, stage_word(Stage::FunctionalTest), Weight::Major));
+        found.push(Draft::new(Code::FunctionUntested, Subject::Stage(Stage::FunctionalTest), Weight::Major));
     }
 }
 

@@ -13,7 +13,7 @@ use crate::{
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let work = &ctx.work;
     for end in work.ends().filter(|it| work.fit_of(*it).is_some_and(|it| it.unlike)) {
-        let draft = Draft::new(Code::UnlikeSizes, work.end_address(end), Weight::Major);
+        let draft = Draft::new(Code::UnlikeSizes, work.subject_of(end), Weight::Major);
         found.extend(work.well_made(end).map(|it| draft.mended_by(Edit::Prepare(end, it))));
     }
 }

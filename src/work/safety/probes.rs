@@ -4,27 +4,27 @@ use super::{ActKind, Physics, Safety, Work};
 use crate::{
     exercise::{LocationId, LocationKind, Stage},
     trade::instrument::Function,
-    work::testing::is_earth_bar,
+    work::{Subject, testing::is_earth_bar},
 };
 
 impl Safety {
     /// A dead test or a test link on something energised; or at a place not yet proved dead. In the board the main switch
     /// is off first: nothing else makes its bars dead.
-    pub(super) fn stops_dead(&self, work: &Work, at: &str, physics: &impl Physics) -> Option<(ActKind, String)> {
-        let point = work.point(at).ok()?;
+    pub(super) fn stops_dead(&self, work: &Work, at: &str, physics: &impl Physics) -> Option<(ActKind, Subject)> {
+        let (point, at) = (work.point(at).ok()?, work.subject(at)?);
         let (exercise, location) = (work.exercise(), work.point_location(point));
         if is_earth_bar(exercise, point) && !physics.is_energised(work, point) {
             return None;
         }
         if exercise.locations[location.index()].kind == LocationKind::Board {
-            return work.is_main_on().then(|| (ActKind::WorkedLive, at.to_owned()));
+            return work.is_main_on().then_some((ActKind::WorkedLive, at));
         }
         if self.is_fed(work, location) || physics.is_energised(work, point) {
-            return Some((ActKind::WorkedLive, at.to_owned()));
+            return Some((ActKind::WorkedLive, at));
         }
         let needs_proof = exercise.asks(Stage::Isolation) && !self.reaching[location.index()].is_empty();
         let is_fitting = exercise.lamp_at(location).is_some();
-        (needs_proof && !is_fitting && !self.is_proved(location)).then(|| (ActKind::TouchedUnproved, at.to_owned()))
+        (needs_proof && !is_fitting && !self.is_proved(location)).then_some((ActKind::TouchedUnproved, at))
     }
 
     /// A live test outside its stage, or with a cover off.
@@ -34,7 +34,7 @@ impl Safety {
         function: Function,
         points: [&String; 2],
         physics: &impl Physics,
-    ) -> Option<(ActKind, String)> {
+    ) -> Option<(ActKind, Subject)> {
         let exercise = work.exercise();
         let live = points.into_iter().find(|it| {
             work.point(it).is_ok_and(|it| self.is_fed(work, work.point_location(it)) || physics.is_energised(work, it))
@@ -47,7 +47,7 @@ impl Safety {
         let mut places = (0..exercise.locations.len() as u16).map(LocationId);
         let in_stage =
             exercise.asks(stage) && self.before_power_on(exercise).is_none() && places.all(|it| work.is_covered(it));
-        (!in_stage).then(|| (ActKind::WorkedLive, live.clone()))
+        (!in_stage).then_some((ActKind::WorkedLive, work.subject(live)?))
     }
 }
 

@@ -3,7 +3,7 @@
 use super::{ActKind, Physics, Safety, Work, probes::is_live};
 use crate::{
     exercise::{DeviceId, LocationId, Stage},
-    work::{Action, Power, action::Hand},
+    work::{Action, Power, Subject, action::Hand},
 };
 
 impl Safety {
@@ -13,11 +13,11 @@ impl Safety {
         work: &Work,
         action: &Action,
         physics: &impl Physics,
-    ) -> Option<(ActKind, String)> {
+    ) -> Option<(ActKind, Subject)> {
         match action {
             Action::RemoveCover { location } => {
                 let location = work.location(location).ok()?;
-                let at = work.exercise().locations[location.index()].id.clone();
+                let at = Subject::Location(location);
                 if self.is_fed(work, location) {
                     Some((ActKind::WorkedLive, at))
                 } else {
@@ -37,7 +37,7 @@ impl Safety {
                 // Nothing to do with the work where its devices were never switched off.
                 let off_before = self.ever_proved.contains(&true);
                 let unchecked = off_before && self.before_power_on(work.exercise()).is_some();
-                open_place(work).or(unchecked.then(|| (ActKind::PowerOnUnchecked, String::new())))
+                open_place(work).or(unchecked.then_some((ActKind::PowerOnUnchecked, Subject::Whole)))
             }
             Action::PowerOn { device } | Action::Reset { device } => {
                 let id = work.device(device).ok()?;
@@ -45,35 +45,38 @@ impl Safety {
                 let concerns_work = self.reaching.iter().any(|it| it.contains(&id));
                 let unchecked = concerns_work && self.before_power_on(work.exercise()).is_some();
                 open_place(work)
-                    .or(untested.then(|| (ActKind::ResetUntested, device.clone())))
-                    .or(unchecked.then(|| (ActKind::PowerOnUnchecked, device.clone())))
+                    .or(untested.then_some((ActKind::ResetUntested, Subject::Device(id))))
+                    .or(unchecked.then_some((ActKind::PowerOnUnchecked, Subject::Device(id))))
             }
             _ => self.stops_hand_at(work, action.hand()?, physics),
         }
     }
 
     /// Whether a hand may be where it wants to be.
-    fn stops_hand_at(&self, work: &Work, hand: Hand<'_>, physics: &impl Physics) -> Option<(ActKind, String)> {
+    fn stops_hand_at(&self, work: &Work, hand: Hand<'_>, physics: &impl Physics) -> Option<(ActKind, Subject)> {
         match hand {
             Hand::Point(at) => {
                 let point = work.point(at).ok()?;
                 if physics.is_energised(work, point) {
-                    return Some((ActKind::WorkedLive, at.to_owned()));
+                    return Some((ActKind::WorkedLive, work.subject(at)?));
                 }
-                self.stops_hand(work, work.point_location(point), at)
+                self.stops_hand(work, work.point_location(point), work.subject(at)?)
             }
-            Hand::Place(at) => self.stops_hand(work, work.location(at).ok()?, at),
+            Hand::Place(at) => {
+                let location = work.location(at).ok()?;
+                self.stops_hand(work, location, Subject::Location(location))
+            }
         }
     }
 
     /// Whether a hand may be among the conductors of a location.
-    fn stops_hand(&self, work: &Work, location: LocationId, at: &str) -> Option<(ActKind, String)> {
+    fn stops_hand(&self, work: &Work, location: LocationId, at: Subject) -> Option<(ActKind, Subject)> {
         if self.is_fed(work, location) {
-            return Some((ActKind::WorkedLive, at.to_owned()));
+            return Some((ActKind::WorkedLive, at));
         }
         let needs_proof = work.exercise().asks(Stage::Isolation) && !self.reaching[location.index()].is_empty();
         let is_fitting = work.exercise().lamp_at(location).is_some();
-        (needs_proof && !is_fitting && !self.is_proved(location)).then(|| (ActKind::TouchedUnproved, at.to_owned()))
+        (needs_proof && !is_fitting && !self.is_proved(location)).then_some((ActKind::TouchedUnproved, at))
     }
 
     /// Whether any device that reaches a place where the learner works is on.
@@ -88,8 +91,8 @@ impl Safety {
 }
 
 /// The first place that is open, where power is not to be switched on.
-fn open_place(work: &Work) -> Option<(ActKind, String)> {
-    let places = &work.exercise().locations;
-    let open = (0..places.len() as u16).map(LocationId).find(|it| !work.is_covered(*it))?;
-    Some((ActKind::PowerOnOpen, places[open.index()].id.clone()))
+fn open_place(work: &Work) -> Option<(ActKind, Subject)> {
+    let places = work.exercise().locations.len() as u16;
+    let open = (0..places).map(LocationId).find(|it| !work.is_covered(*it))?;
+    Some((ActKind::PowerOnOpen, Subject::Location(open)))
 }

@@ -58,7 +58,7 @@ fn faults_made_in_the_window_are_on_the_sheet_that_its_file_earns_and_each_is_sh
         assert!(page.iter().any(|text| text.0.contains(it) || text.0.contains(after)), "{it} not on {page:?}");
     }
     for wanted in FAULTS {
-        let number = sheet.findings.iter().position(|it| it.at == wanted);
+        let number = sheet.findings.iter().position(|it| it.at.address(attempt.work().exercise()) == wanted);
         let number = number.unwrap_or_else(|| panic!("no finding at {wanted}: {:?}", sheet.findings)) + 1;
         bench.click(&format!("show:{number}"));
         assert_eq!(bench.shop.screen(), Screen::Bench);

@@ -1,0 +1,1 @@
+//! Groups of circuits, linked switches, screws, the supply's bars.

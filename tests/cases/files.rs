@@ -1,0 +1,1 @@
+//! Edited, forged and stalling files.

@@ -1,0 +1,1 @@
+//! Isolation, proving, acts.
