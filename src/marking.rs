@@ -31,4 +31,4 @@ pub use sheet::{CriterionMarks, Outcome, Sheet, mark};
 pub use well::{Well, done_well};
 
 /// Version of the marking. Any change that alters a golden sheet raises it and is listed in DEVELOPERS.md.
-pub const VERSION: u32 = 3;
+pub const VERSION: u32 = 4;

@@ -92,7 +92,7 @@ fn more_load_than_the_device_is_rated_for() {
     assert_eq!(found(&row(&RCBO.replace("6B", "10B"), 9.0, 461.0, "TnCS")), []);
 }
 
-/// 6 A over 1.5 mm² at 29.04 mV/A/m (trade-facts.md 5.4: 39.7 m at the table's 29 for 6.9 V), 2 A over half a metre of flex at
+/// 6 A over 1.5 mm² at 29.04 mV/A/m (trade/facts.md 5.4: 39.7 m at the table's 29 for 6.9 V), 2 A over half a metre of flex at
 /// 62.4 and over 0.1 m of drop at 43.4: 6.795 + 0.062 + 0.009 = 6.87 V at 39 m, 6.883 + 0.071 = 6.95 V at 39.5 m.
 #[test]
 fn more_volts_lost_than_three_in_a_hundred() {

@@ -199,15 +199,21 @@ fn mark_gives_the_models_full_marks_in_words_and_for_machines() {
         run.out
     );
     assert!(run.out.contains("\nThis is a record of practice, not evidence of competence.\n"), "{}", run.out);
+    // Whose numbers the references are is said once, at the foot.
+    let foot = "\nReferences are to BS 7671:2018+A4:2026: numbers as in A2:2022; not yet confirmed against A4.\n";
+    assert_eq!(run.out.matches(foot).count(), 1, "{}", run.out);
+    assert!(!run.out.contains("from memory"), "{}", run.out);
     let run = bench.run(&["mark", "--json", "one", "none", "two"]);
     assert_eq!((run.err.as_str(), run.code), ("error: none can't be read: there is no such file or folder\n", Some(1)));
     let sheets: Vec<serde_json::Value> = run.out.lines().map(|it| serde_json::from_str(it).expect("JSON")).collect();
     assert_eq!(sheets.len(), 2);
     for (sheet, (attempt, scenario)) in sheets.iter().zip([("one", "one-way-rose"), ("two", "two-way-stairs")]) {
         let digest = sha256(bench.read(attempt).as_bytes());
+        // The one takes the edition in force, the other names its own.
+        let edition = if attempt == "one" { "BS 7671:2018+A4:2026" } else { "BS 7671:2018+A2:2022" };
         let expected = serde_json::json!({
             "sha256": digest, "receipt": digest,
-            "format": 1, "marking": 3, "edition": "BS 7671:2018+A2:2022", "attempt": attempt, "scenario": scenario,
+            "format": 1, "marking": 4, "edition": edition, "attempt": attempt, "scenario": scenario,
             "seed": 4, "learner": "Robin Hale", "handed_in": true, "differs": false, "outcome": "pass",
             "marks": 100, "out_of": 100, "hints": 0, "findings": [],
             "criteria": [

@@ -5,9 +5,10 @@ use std::{fs, path::Path, sync::Arc};
 
 use switchdrop::{
     circuit::Physics,
-    marking::{Consequence, Finding, Root, Sheet, consequence, mark, moments},
+    exercise::Edition,
+    marking::{Consequence, Finding, Outcome, Root, Sheet, consequence, mark, moments},
     wording::{Wording, would_have},
-    work::{Action, Attempt, Mode, Subject},
+    work::{Action, Attempt, Mode, Subject, open},
 };
 
 use crate::{bench::Bench, hand::one_way_model};
@@ -125,6 +126,23 @@ fn metal_with_no_earth_waits_for_a_hand() {
         let said = would_have(&Wording::british(), attempt.work(), it);
         assert!(!said.contains('['), "{said}");
         assert!(!matches!(it, Consequence::Touch { .. }) || said.contains("No touch of it is safe."), "{said}");
+    }
+}
+
+/// What earlier versions of the program wrote and earned everything goes on being read, and earns what it earned.
+#[test]
+fn attempts_of_earlier_versions_earn_what_they_earned() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/old");
+    let paths = fs::read_dir(folder).unwrap().map(|it| it.unwrap().path());
+    let mut kept: Vec<_> = paths.filter(|it| it.extension().is_some_and(|it| it == "ron")).collect();
+    kept.sort();
+    assert!(kept.len() >= 4, "{kept:?}");
+    for path in kept {
+        let name = path.display().to_string();
+        let opened = open(&fs::read_to_string(&path).unwrap()).unwrap_or_else(|it| panic!("{name}: {it:?}"));
+        let sheet = mark(&opened.replay(&Physics).unwrap_or_else(|it| panic!("{name}: {it:?}")), Mode::Set);
+        assert_eq!((sheet.outcome, sheet.marks), (Outcome::Pass, sheet.out_of), "{name}: {:#?}", sheet.findings);
+        assert_eq!(sheet.edition, Edition::A2of2022, "{name}");
     }
 }
 

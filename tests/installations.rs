@@ -208,7 +208,7 @@ fn a_fan_wired_wrong_is_found_and_its_cause_is_one() {
     }
 }
 
-/// A neutral that passes the isolator by is allowed: "L, SL, N, or L and SL only" (a maker's sheet and trade-facts.md).
+/// A neutral that passes the isolator by is allowed: "L, SL, N, or L and SL only" (a maker's sheet and trade/facts.md).
 #[test]
 fn an_isolator_that_opens_the_two_lines_alone_is_no_accusation() {
     is_right(&with(BATHROOM, BATHROOM_WIRED, "fan-tail/grey@isolator isolator.N-in"));

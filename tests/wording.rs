@@ -10,7 +10,7 @@ use switchdrop::{
     trade::{accessory::ROSE_TERMINALS, colour::Colour},
     wording::{
         ACT_KEYS, CABLE_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, LAID_KEYS, OUTCOME_KEYS,
-        OUTCOME_MEANS_KEYS, POWER_KEYS, REASON_KEYS, STAGE_KEYS, TEST_KEYS, WEIGHT_KEYS, Wording,
+        OUTCOME_MEANS_KEYS, POWER_KEYS, REASON_KEYS, REFERENCES_KEYS, STAGE_KEYS, TEST_KEYS, WEIGHT_KEYS, Wording,
     },
     work::Refused,
 };
@@ -41,6 +41,7 @@ fn from_tables() -> BTreeSet<String> {
     keys.extend(REASON_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(CHECK_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(EDITION_KEYS.iter().map(|it| it.1.to_owned()));
+    keys.extend(REFERENCES_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(GLOW_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(HAZARD_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(OUTCOME_MEANS_KEYS.iter().map(|it| it.1.to_owned()));

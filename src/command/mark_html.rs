@@ -11,7 +11,9 @@ use switchdrop::{
     exercise::LocationId,
     marking::{Finding, Root, Sheet},
     picture::{Covers, Scene, View, of_location, of_place, svg},
-    wording::{Story, Wording, cautions, edition_key, finding, outcome_key, outcome_means_key, praise, title},
+    wording::{
+        Story, Wording, cautions, edition_key, finding, outcome_key, outcome_means_key, praise, references_key, title,
+    },
     work::{Attempt, Header, Mode},
 };
 
@@ -96,6 +98,7 @@ pub(super) fn page(
     }
     drawings(&mut page, wording, header, attempt);
     page.open("footer", "");
+    page.element("p", "", &say(references_key(sheet.edition)));
     page.element("h2", "", &say("page-record"));
     page.element("p", "record", &say("report-practice-record"));
     if let Some(receipt) = &whole.receipt {

@@ -107,7 +107,7 @@ fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
         title: file.title.value.clone(),
         place: file.place.value.clone(),
         brief: file.brief.value.clone(),
-        edition: file.edition,
+        edition: file.edition.edition(),
         earthing: file.earthing,
         seed,
         locations: Vec::new(),

@@ -20,13 +20,46 @@ use crate::trade::{
     supply::Earthing,
 };
 
-/// The edition of the wiring standard that references are given in.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+/// The edition of the wiring standard that references are given in (dates: `trade/facts.md`, section 11).
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Edition {
-    /// BS 7671:2018+A2:2022. Withdrawn 15 October 2026; our regulation numbers are in its numbering.
+    /// BS 7671:2018+A2:2022, with A3:2024. Withdrawn 15 October 2026; our regulation numbers are in its numbering.
     A2of2022,
-    /// BS 7671:2018+A4:2026. Its numbering was not seen: references keep the older numbers and say so.
+    /// BS 7671:2018+A4:2026. Its numbering was not seen: references keep the older numbers, and the sheet says so.
     A4of2026,
+}
+
+impl Edition {
+    /// That of work begun now.
+    pub const IN_FORCE: Self = Self::A4of2026;
+}
+
+/// The edition as a file names it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename = "Edition")]
+pub(super) enum EditionFile {
+    /// That in force when the exercise is drawn; what was drawn names it.
+    #[default]
+    InForce,
+    A2of2022,
+    A4of2026,
+}
+
+impl EditionFile {
+    pub const fn edition(self) -> Edition {
+        match self {
+            Self::InForce => Edition::IN_FORCE,
+            Self::A2of2022 => Edition::A2of2022,
+            Self::A4of2026 => Edition::A4of2026,
+        }
+    }
+
+    pub const fn naming(edition: Edition) -> Self {
+        match edition {
+            Edition::A2of2022 => Self::A2of2022,
+            Edition::A4of2026 => Self::A4of2026,
+        }
+    }
 }
 
 /// A stage of the work that an exercise asks for.
@@ -103,7 +136,8 @@ pub(super) struct ScenarioFile<'a> {
     pub title: Placed<'a, String>,
     pub place: Placed<'a, String>,
     pub brief: Placed<'a, String>,
-    pub edition: Edition,
+    #[serde(default)]
+    pub edition: EditionFile,
     pub earthing: Earthing,
     pub locations: Vec<LocationFile<'a>>,
     pub cables: Vec<CableFile<'a>>,

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::{
     check::{self, parse},
-    file::{HasFile, Presence, ScenarioFile, VaryFile},
+    file::{EditionFile, HasFile, Presence, ScenarioFile, VaryFile},
     plan::Exercise,
     problem::{Code, Problem},
     stream::Stream,
@@ -47,7 +47,11 @@ impl<'a> Template<'a> {
     /// Whether it is the one that an exercise was drawn from, with nothing changed in either since: the same as to draw it
     /// again with the exercise's seed and compare, but nothing of either need be checked again.
     pub fn draws(&self, exercise: &Exercise) -> bool {
-        let file = self.settled(exercise.seed);
+        let mut file = self.settled(exercise.seed);
+        if self.0.edition == EditionFile::InForce {
+            // Drawn when another edition was in force, it is the same exercise.
+            file.edition = EditionFile::naming(exercise.edition);
+        }
         let same = |text: &str| one_line(&file).is_ok_and(|it| it == text);
         // A file of before may say the same in words of before; what it says is what counts.
         same(exercise.text()) || parse(exercise.text()).is_ok_and(|it| one_line(&it).is_ok_and(|it| same(&it)))
@@ -74,6 +78,7 @@ fn one_line(file: &impl Serialize) -> Result<String, String> {
 /// Replaces each variable part by the value its stream gives. References were checked: what is not found is left alone.
 fn settle(file: &mut ScenarioFile<'_>, seed: Seed) {
     let (format, id) = (file.format.value, file.id.value.clone());
+    file.edition = EditionFile::naming(file.edition.edition());
     for vary in std::mem::take(&mut file.vary) {
         let mut stream = Stream::new(format, &id, seed, &stream_name(&vary));
         match vary {
@@ -176,7 +181,24 @@ fn exchange(file: &mut ScenarioFile<'_>, from: &[String], to: &[String]) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::exercise::{SHIPPED, read};
+    use crate::exercise::{Edition, SHIPPED, read};
+
+    #[test]
+    fn an_exercise_that_was_drawn_under_another_edition_is_the_same_and_one_that_must_have_its_own_is_not() {
+        let silent = SHIPPED[0].1;
+        assert!(!silent.contains("edition:"), "it names one");
+        let drawn = draw(silent, Seed(3)).unwrap();
+        assert_eq!(drawn.edition, Edition::A4of2026);
+        let before = drawn.text().replace("edition:A4of2026", "edition:A2of2022");
+        let before = read(&before, Seed(3)).unwrap();
+        assert_eq!(before.edition, Edition::A2of2022);
+        let scenario = read(silent, Seed(0)).unwrap();
+        assert!(Template::of(&scenario).unwrap().draws(&before));
+        let naming = silent.replace("earthing:", "edition: A4of2026,\n    earthing:");
+        let naming = read(&naming, Seed(0)).unwrap();
+        let naming = Template::of(&naming).unwrap();
+        assert!(naming.draws(&drawn) && !naming.draws(&before));
+    }
 
     #[test]
     fn what_a_template_gives_is_what_its_text_says() {

@@ -93,7 +93,7 @@ mod tests {
         Arc::new(read(SHIPPED[2].1, Seed(0)).unwrap())
     }
 
-    /// BS 7671 Table 41.3 for a 6 A type B device: 7.28 ohm, 5.82 cold by 0.8, 5.87 by 1.24 (trade-facts.md 5.6).
+    /// BS 7671 Table 41.3 for a 6 A type B device: 7.28 ohm, 5.82 cold by 0.8, 5.87 by 1.24 (trade/facts.md 5.6).
     #[test]
     fn a_cold_reading_is_compared_with_the_published_figures() {
         let exercise = exercise();

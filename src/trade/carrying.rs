@@ -71,7 +71,7 @@ mod tests {
         }
     }
 
-    /// trade-facts.md 2.1: 6.9 V.
+    /// trade/facts.md 2.1: 6.9 V.
     #[test]
     fn lighting_may_lose_6_9_volts() {
         assert!((LIGHTING_DROP_VOLTS - 6.9).abs() < 1e-9);

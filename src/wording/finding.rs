@@ -3,12 +3,12 @@
 use super::{
     Wording,
     case::witness,
-    keys::{edition_key, mark, weight_key},
+    keys::{mark, weight_key},
     outcome::apart,
     place::{end, subject, terminal},
 };
 use crate::{
-    exercise::{Edition, Exercise, LocationId, TerminalUse},
+    exercise::{Exercise, LocationId, TerminalUse},
     marking::{Code, Finding, Hint, Reference, Seen, reference},
     work::{Edit, Prep, Subject, Work},
 };
@@ -49,7 +49,7 @@ pub fn finding(wording: &Wording, work: &Work, finding: &Finding) -> Said {
         } else {
             Some(apart(wording, &edits))
         },
-        reference: referred(wording, work.exercise().edition, reference(finding.code)),
+        reference: referred(wording, reference(work.exercise(), finding)),
     }
 }
 
@@ -124,15 +124,13 @@ fn location(wording: &Wording, work: &Work, at: LocationId) -> String {
     subject(wording, work, Subject::Location(at))
 }
 
-fn referred(wording: &Wording, edition: Edition, reference: Reference) -> String {
-    let edition = wording.say(edition_key(edition), &[]);
+fn referred(wording: &Wording, reference: Reference) -> String {
     let (key, number) = match reference {
         Reference::Regulation(number) => ("reference-regulation", number),
-        Reference::FromMemory(number) => ("reference-from-memory", number),
         Reference::Guidance(number) => ("reference-guidance", number),
         Reference::Practice => ("reference-practice", ""),
     };
-    wording.say(key, &[("edition", &edition), ("number", number)])
+    wording.say(key, &[("number", number)])
 }
 
 #[cfg(test)]
@@ -172,6 +170,6 @@ mod tests {
             "mark the grey core of the three-core, at the box at the head with a brown sleeve; put the grey core of \
              the three-core, at the box at the head in: box at the head, right-hand switch, L1"
         );
-        assert_eq!(said.reference, "BS 7671:2018+A2:2022, 514.3.2");
+        assert_eq!(said.reference, "BS 7671, 514.3.2");
     }
 }

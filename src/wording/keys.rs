@@ -147,6 +147,11 @@ keys! {
         A2of2022 = "edition-a2of2022",
         A4of2026 = "edition-a4of2026",
     }
+    /// The key of what a sheet says at its foot of the edition of its references.
+    REFERENCES_KEYS references_key(Edition) {
+        A2of2022 = "references-a2of2022",
+        A4of2026 = "references-a4of2026",
+    }
 }
 
 /// A colour's name.
@@ -193,7 +198,7 @@ mod tests {
         assert_eq!(mark(&wording, Mark::Letter(Letter::N)), "letter N");
     }
 
-    /// trade-facts.md section 10 lists ten.
+    /// trade/facts.md section 10 lists ten.
     #[test]
     fn there_are_ten_cautions() {
         assert_eq!(cautions(&Wording::british()).len(), 10);

@@ -3,7 +3,7 @@
 use super::{
     Wording,
     finding::{Said, finding, title},
-    keys::{cautions, outcome_key, outcome_means_key},
+    keys::{cautions, outcome_key, outcome_means_key, references_key},
     story::Story,
 };
 use crate::{
@@ -46,6 +46,7 @@ pub fn report(wording: &Wording, about: &About<'_>, attempt: &Attempt, sheet: &S
     if let Some(receipt) = about.receipt {
         lines.push(wording.say("report-receipt", &[("receipt", receipt)]));
     }
+    lines.push(wording.say(references_key(sheet.edition), &[]));
     lines.push(wording.say("report-practice-record", &[]));
     lines.push(wording.say("cautions-heading", &[]));
     lines.extend(cautions(wording).into_iter().map(|it| format!("- {it}")));

@@ -3,10 +3,9 @@
 
 use bevy_egui::egui::{CentralPanel, Frame, Grid, Margin, Panel, RichText, ScrollArea, Stroke, Ui, vec2};
 use switchdrop::{
-    exercise::LocationId,
     marking::{Finding, Outcome, Root, Sheet, Weight},
     picture::Thing,
-    wording::{Said, Wording, finding, outcome_key, outcome_means_key, praise, title},
+    wording::{Said, Wording, finding, outcome_key, outcome_means_key, praise, references_key, title},
     work::{Attempt, Subject, Work},
 };
 
@@ -56,6 +55,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, marked: &Marked
                 findings(ui, desk, session, marked);
                 well(ui, desk, &session.attempt, &marked.sheet);
                 ui.add_space(12.0);
+                theme::quiet(ui, &desk.say(references_key(marked.sheet.edition), &[]));
                 ui.label(theme::bold(desk.say("report-practice-record", &[])));
                 ui.label(desk.say("window-practice-only", &[]));
                 let path = session.path.display().to_string();

@@ -36,7 +36,7 @@ const TOP: &str = "1,\n    id: \"passage\"";
 const SCENARIOS: &[Slip] = &[
     slip(ProblemCode::Syntax, "title:", "titel:", "titel:", "titel"),
     slip(ProblemCode::Syntax, "locations: [", "locations: {", " {", "this is not written as the format asks"),
-    slip(ProblemCode::Syntax, "edition: A2of2022,", "", ")\n", "edition"),
+    slip(ProblemCode::Syntax, "earthing: Tt,", "", ")\n", "earthing"),
     slip(ProblemCode::Format, "format: 1", "format: 2", "2,\n", "this is format 2; this version of the program reads format 1"),
     slip(ProblemCode::BadName, "\"first feed\"", "\"first\\u{202e}feed\"", "\"first\\u", "a name or text may not be empty"),
     slip(ProblemCode::BadName, "\"first feed\"", "\"../first\"", "\"../", "a name or text may not be empty"),

@@ -82,7 +82,7 @@ fn leads_are_in_the_reading_until_they_are_nulled() {
     assert!(is_open(shows(&work, &with(LeadLength::Short, LeadState::Broken), "p1.earth", "board.earth")));
 }
 
-/// Locke and trade-facts 6.4: a 60 m ring of 2.5/1.5. Ends 0.445 and 0.726; cross-linked, 0.222 at every point on line and
+/// Locke and trade/facts.md 6.4: a 60 m ring of 2.5/1.5. Ends 0.445 and 0.726; cross-linked, 0.222 at every point on line and
 /// neutral, 0.276, 0.288 and 0.293 at the board, a quarter and half way round on line and cpc; straight links 0.167 and
 /// 0.222 at a quarter and a half.
 #[test]

@@ -60,7 +60,7 @@ fn a_floating_core_shows_ghost_volts_to_a_meter_and_none_to_an_indicator() {
 }
 
 /// Ze of 0.35 ohm (TN-C-S as usually quoted) and 25 m of 1.5/1.0 at 30.20 milliohm a metre: 1.105 cold, the example of
-/// trade-facts 6.5.
+/// trade/facts.md 6.5.
 #[test]
 fn loop_impedance_is_ze_and_r1_and_r2() {
     let work = run(&[(1.5, 25.0)]);

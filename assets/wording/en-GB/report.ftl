@@ -103,9 +103,10 @@ repair-tail = fit a green-and-yellow tail between: { $from }; and: { $to }
 
 # References.
 edition-a2of2022 = BS 7671:2018+A2:2022
-edition-a4of2026 = BS 7671:2018+A4:2026 (numbers as in the edition before)
-reference-regulation = { $edition }, { $number }
-reference-from-memory = { $edition }, { $number } (number from memory)
+edition-a4of2026 = BS 7671:2018+A4:2026
+references-a2of2022 = References are to BS 7671:2018+A2:2022.
+references-a4of2026 = References are to BS 7671:2018+A4:2026: numbers as in A2:2022; not yet confirmed against A4.
+reference-regulation = BS 7671, { $number }
 reference-guidance = { $number }
 reference-practice = common practice
 

@@ -1,7 +1,7 @@
 //! `test-missing`, `test-incomplete`, `test-not-repeated`, `test-order`, `instrument-set-wrong`, `function-untested`: every
 //! test that the exercise asks for is made, written down, in the accepted order, with circuit and instrument set for it, and
 //! made again after work that may have touched it; the switches are worked last (BS 7671 643, numbers from memory; order in
-//! trade-facts.md 6.2).
+//! trade/facts.md 6.2).
 
 use crate::{
     exercise::{Exercise, Stage},
