@@ -50,7 +50,7 @@ mod tests {
     fn shipped_scenarios_draw() {
         for text in [
             include_str!("../exercises/one-way-rose/scenario.ron"),
-            include_str!("../exercises/two-way-stairs/scenario.ron"),
+            include_str!("../exercises/two-way-passage/scenario.ron"),
         ] {
             for seed in 0..50 {
                 let exercise = draw(text, Seed(seed)).unwrap_or_else(|it| panic!("{it:#?}"));

@@ -7,7 +7,7 @@ use switchdrop::{
 
 use crate::{
     bench::Bench,
-    installations::{BATHROOM, LANDING},
+    installations::{BATHROOM, GRANARY},
 };
 
 fn exercise(text: &str) -> Exercise {
@@ -76,7 +76,7 @@ fn what_is_shipped_gives_no_doubt_in_any_variant() {
     assert_eq!(found(&far), []);
     let with_less = far.replace("Offer(kind: TwinEarth, mm2: 2.5),", "");
     assert_eq!(found(&with_less), [("volt-drop", "\"lamp\"".to_owned())]);
-    for text in [LANDING, BATHROOM] {
+    for text in [GRANARY, BATHROOM] {
         assert_eq!(found(text), []);
     }
 }
@@ -131,12 +131,12 @@ fn a_residual_current_device_alone_opens_on_no_overcurrent() {
     assert_eq!(found(&row(behind, 9.0, 1.0, "TnCS")), []);
 }
 
-/// The landing light from three places. Its last switch behind two conductors; a switch in it that only joins; three two-way
+/// The granary light from three places. Its last switch behind two conductors; a switch in it that only joins; three two-way
 /// plates, which have six contacts where Shannon's 4n - 4 is eight.
 #[test]
 fn controls_that_no_wiring_can_do() {
     let two = "name: \"upper three-core\", kind: ThreeCoreEarth";
-    let thin = LANDING.replace(two, "name: \"upper three-core\", kind: TwinEarth");
+    let thin = GRANARY.replace(two, "name: \"upper three-core\", kind: TwinEarth");
     assert_eq!(found(&thin), [("too-few-conductors", "\"east\"".to_owned())]);
     // Two twin cables run together bring four.
     let pair = thin.replace(
@@ -144,9 +144,9 @@ fn controls_that_no_wiring_can_do() {
         "Cable(id: \"more\", name: \"m\", kind: TwinEarth, mm2: 1.0, metres: 5.0, from: \"middle\", to: \"east\"), Cable(id: \"flex\"",
     );
     assert_eq!(found(&pair), []);
-    let one_way = LANDING.replacen("ways: [TwoWay]", "ways: [OneWay]", 1);
+    let one_way = GRANARY.replacen("ways: [TwoWay]", "ways: [OneWay]", 1);
     assert_eq!(found(&one_way), [("joins-only", "\"west\"".to_owned()), ("too-few-contacts", "\"lamp\"".to_owned())]);
-    let three = LANDING.replace("ways: [Intermediate]", "ways: [TwoWay]");
+    let three = GRANARY.replace("ways: [Intermediate]", "ways: [TwoWay]");
     assert_eq!(found(&three), [("too-few-contacts", "\"lamp\"".to_owned())]);
     let doubt = only(&three);
     assert_eq!(doubt.kind, DoubtKind::TooFewContacts);
@@ -156,9 +156,9 @@ fn controls_that_no_wiring_can_do() {
 /// The catalogue's two-way plate asks for a depth; a box of a millimetre less is doubtful, one of just as much is not.
 #[test]
 fn a_box_less_deep_than_its_accessory_asks() {
-    let asked = exercise(LANDING).switches[0].way.box_mm;
+    let asked = exercise(GRANARY).switches[0].way.box_mm;
     let deep = |mm: f64| {
-        LANDING.replacen(
+        GRANARY.replacen(
             "plate: Plastic, ways: [TwoWay]",
             &format!("plate: Plastic, depth_mm: Some({mm:?}), ways: [TwoWay]"),
             1,
@@ -172,7 +172,7 @@ fn a_box_less_deep_than_its_accessory_asks() {
 #[test]
 fn check_draws_a_doubt_in_its_line_and_finds_nothing_wrong() {
     let bench = Bench::new();
-    let three = LANDING.replace("ways: [Intermediate]", "ways: [TwoWay]");
+    let three = GRANARY.replace("ways: [Intermediate]", "ways: [TwoWay]");
     bench.file("three.ron", &three);
     let run = bench.run(&["check", "three.ron"]);
     assert_eq!((run.out.as_str(), run.code), ("three.ron: nothing wrong; in doubt: 1\n", Some(0)));

@@ -67,7 +67,7 @@ fn exercises() -> impl Strategy<Value = Arc<Exercise>> {
     (0..3_u8, 0..50_u64).prop_map(|(which, seed)| match which {
         0 => passage("Tt"),
         1 => exercise("one-way-rose", seed),
-        _ => exercise("two-way-stairs", seed),
+        _ => exercise("two-way-passage", seed),
     })
 }
 

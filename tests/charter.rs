@@ -42,7 +42,7 @@ const SHOWN: &[(&str, &[&str])] = &[
             "by_hand::follows::a_slack_joint_gets_hot_at_the_load_of_its_circuit_and_is_critical",
             "fault one-way-rose lampholder-live",
             "fault one-way-rose neutral-switched",
-            "fault two-way-stairs circuits-joined",
+            "fault two-way-passage circuits-joined",
             "fault one-way-rose cpc-misused",
             "fault one-way-rose cpc-open",
             "fault one-way-rose worked-live",
@@ -147,7 +147,7 @@ const SHOWN: &[(&str, &[&str])] = &[
         "Missing mark: major.",
         &["fault one-way-rose mark-missing", "fault one-way-rose mark-false", "weights::what_is_critical_is_critical"],
     ),
-    ("A metal plate whose earth terminal is left empty", &["fault two-way-stairs tail-missing", "rules tail-advised"]),
+    ("A metal plate whose earth terminal is left empty", &["fault two-way-passage tail-missing", "rules tail-advised"]),
     (
         "Neutral in the bar of another residual",
         &[
@@ -169,7 +169,7 @@ const SHOWN: &[(&str, &[&str])] = &[
         &[
             "fault one-way-rose short-line-neutral",
             "fault one-way-rose neutral-switched",
-            "fault two-way-stairs circuits-joined",
+            "fault two-way-passage circuits-joined",
             "installations::boards::a_borrowed_neutral_is_seen_for_what_it_is_behind_every_board",
             "installations::boards::a_neutral_open_upstream_is_live_through_the_lamp",
         ],
@@ -177,8 +177,8 @@ const SHOWN: &[(&str, &[&str])] = &[
     (
         "The bare cpc used as a third core",
         &[
-            "fault two-way-stairs cpc-misused",
-            "fault two-way-stairs loose-end-live",
+            "fault two-way-passage cpc-misused",
+            "fault two-way-passage loose-end-live",
             "fault one-way-rose metal-energised",
         ],
     ),

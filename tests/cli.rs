@@ -22,7 +22,7 @@ fn list_names_the_shipped_exercises() {
     Bench::new().run(&["list"]).says(
         "one-way-rose       One light, one switch, at the rose (Fernhay Cottage, the scullery)\n\
          one-way-tested     One light, one switch, made off and tested (Wrenbeck Forge, the tool store)\n\
-         two-way-stairs     One light, two switches, on the stairs (Number 9, Tollgate Row)\n\
+         two-way-passage    One light, two switches, along a passage (Marlpit Pottery, the passage to the clay store)\n\
          two-way-to-choose  One light, two switches, and the cables for them (Pennywell Farm, the long barn)\n",
     );
 }
@@ -37,7 +37,7 @@ fn a_folder_adds_exercises_and_what_is_wrong_in_it_is_said() {
     let run = bench.run(&["list", "--exercises", "more"]);
     assert_eq!(
         run.out.lines().map(|it| it.split(' ').next().unwrap_or("")).collect::<Vec<_>>(),
-        ["attic", "one-way-rose", "one-way-tested", "two-way-stairs", "two-way-to-choose"]
+        ["attic", "one-way-rose", "one-way-tested", "two-way-passage", "two-way-to-choose"]
     );
     assert_eq!(
         run.err,
@@ -67,41 +67,41 @@ fn check_finds_nothing_wrong_with_what_is_shipped() {
 #[test]
 fn check_draws_every_problem_and_still_answers_for_the_others() {
     let bench = Bench::new();
-    let slip = scenario("two-way-stairs").replace("from: \"rose\", to: \"west\"", "from: \"rose\", to: \"wset\"");
+    let slip = scenario("two-way-passage").replace("from: \"kiln\", to: \"rose\"", "from: \"klin\", to: \"rose\"");
     bench.file("bad.ron", slip.replace("pass_mark", "x"));
     bench.file("good.ron", scenario("one-way-rose"));
     let run = bench.run(&["check", "bad.ron", "none.ron", "good.ron"]);
     assert_eq!(run.out, "good.ron: nothing wrong\n");
     assert_eq!(run.code, Some(1));
-    assert!(run.err.starts_with("error: there is no location `wset`\n  --> bad.ron:29:106\n"), "{}", run.err);
-    assert!(run.err.contains("\nhelp: did you mean `west`?\n"), "{}", run.err);
+    assert!(run.err.starts_with("error: there is no location `klin`\n  --> bad.ron:28:97\n"), "{}", run.err);
+    assert!(run.err.contains("\nhelp: did you mean `kiln`?\n"), "{}", run.err);
     // The ends of a cable that leads nowhere are unknown too.
-    assert!(run.err.contains("there is no conductor end `drop/brown@rose`"), "{}", run.err);
+    assert!(run.err.contains("there is no conductor end `light/brown@rose`"), "{}", run.err);
     assert!(run.err.ends_with("error: none.ron can't be read: there is no such file or folder\n"), "{}", run.err);
 }
 
 #[test]
 fn variant_writes_a_scenario_that_is_the_same_exercise_for_every_seed() {
     let bench = Bench::new();
-    let first = bench.run(&["variant", "two-way-stairs", "--seed", "3"]);
+    let first = bench.run(&["variant", "two-way-passage", "--seed", "3"]);
     assert_eq!((first.err.as_str(), first.code), ("", Some(0)));
-    bench.file("drawn/two-way-stairs/scenario.ron", &first.out);
-    bench.run(&["check", "drawn"]).says("drawn/two-way-stairs/scenario.ron: nothing wrong\n");
-    let other = bench.run(&["variant", "two-way-stairs", "--seed", "4"]);
+    bench.file("drawn/two-way-passage/scenario.ron", &first.out);
+    bench.run(&["check", "drawn"]).says("drawn/two-way-passage/scenario.ron: nothing wrong\n");
+    let other = bench.run(&["variant", "two-way-passage", "--seed", "4"]);
     assert_ne!(first.out, other.out);
-    assert_eq!(bench.run(&["variant", "two-way-stairs", "--seed", "3"]).out, first.out);
+    assert_eq!(bench.run(&["variant", "two-way-passage", "--seed", "3"]).out, first.out);
     bench
-        .run(&["variant", "two-way-stair", "--seed", "3"])
-        .complains("error: there is no exercise `two-way-stair`; did you mean `two-way-stairs`?\n");
+        .run(&["variant", "two-way-passag", "--seed", "3"])
+        .complains("error: there is no exercise `two-way-passag`; did you mean `two-way-passage`?\n");
 }
 
 #[test]
 fn record_answers_every_line_in_words() {
     let bench = Bench::new();
-    let input = "// isolate\n\n  Agree\r\nRemoveCover(location: \"west\")\nPowerOff(device: \"board.1\")\n\
+    let input = "// isolate\n\n  Agree\r\nRemoveCover(location: \"kiln\")\nPowerOff(device: \"board.1\")\n\
                  LockOff(device: \"board.2\")\nPowerOff(device: \"board.3\")\nProveIndicator\n\
                  TestDead(a: \"rose.loop\", b: \"rose.earth\")\nPowerOff(device: \"board.2\")\n";
-    let args = ["record", "a", "--exercise", "two-way-stairs", "--seed", "4", "--learner", "R"];
+    let args = ["record", "a", "--exercise", "two-way-passage", "--seed", "4", "--learner", "R"];
     bench.run_with(&args, input).says(
         "done\n\
          stopped: this is on, or is fed by something that is on (in the board the main switch counts too); \
@@ -110,7 +110,7 @@ fn record_answers_every_line_in_words() {
          refused: device 2: a lock does not go on while it is on\n\
          refused: there is no “board.3” here; did you mean `board.1`?\n\
          done\n\
-         refused: stair rose: the plate or cover is on\n\
+         refused: passage rose: the plate or cover is on\n\
          done\n",
     );
 }
@@ -120,7 +120,7 @@ fn record_says_where_a_line_is_no_action_and_does_the_others() {
     let bench = Bench::new();
     let input =
         [b"Agree\nPowerOf(device: \"board.1\")\n\xff\n".as_slice(), &[b'x'; 9000], b"\nProveIndicator"].concat();
-    let args = ["record", "a", "--exercise", "two-way-stairs", "--seed", "4", "--learner", "R"];
+    let args = ["record", "a", "--exercise", "two-way-passage", "--seed", "4", "--learner", "R"];
     let run = bench.run_with(&args, input);
     assert_eq!((run.out.as_str(), run.code), ("done\ndone\n", Some(1)));
     assert!(run.err.contains("--> standard input:2:1\n"), "{}", run.err);
@@ -138,12 +138,12 @@ fn the_command_line_itself_wrong_is_exit_2() {
         &["lst"],
         &["check"],
         &["mark"],
-        &["variant", "two-way-stairs"],
-        &["variant", "two-way-stairs", "--seed", "-1"],
+        &["variant", "two-way-passage"],
+        &["variant", "two-way-passage", "--seed", "-1"],
         &["record"],
-        &["record", "a", "--exercise", "two-way-stairs", "--seed", "4"],
+        &["record", "a", "--exercise", "two-way-passage", "--seed", "4"],
         &["record", "a", "--seed", "4"],
-        &["record", "a", "--exercise", "two-way-stairs", "--seed", "4", "--learner", "a/b"],
+        &["record", "a", "--exercise", "two-way-passage", "--seed", "4", "--learner", "a/b"],
     ];
     for args in wrong {
         let run = bench.run(args);
@@ -169,7 +169,7 @@ fn a_closed_pipe_is_no_panic() {
     let bench = Bench::new();
     bench.file("m", attempt_text(&exercise("one-way-rose", 4), one_way_model().attempt.log()));
     for args in
-        [&["list"][..], &["--help"], &["variant", "two-way-stairs", "--seed", "1"], &["mark", "m"], &["states", "m"]]
+        [&["list"][..], &["--help"], &["variant", "two-way-passage", "--seed", "1"], &["mark", "m"], &["states", "m"]]
     {
         let mut child = bench.program(args).stdin(Stdio::null()).spawn().expect("the program starts");
         drop(child.stdout.take());
@@ -184,7 +184,7 @@ fn a_closed_pipe_is_no_panic() {
 fn mark_gives_the_models_full_marks_in_words_and_for_machines() {
     let bench = Bench::new();
     bench.file("one", attempt_text(&exercise("one-way-rose", 4), one_way_model().attempt.log()));
-    bench.file("two", attempt_text(&exercise("two-way-stairs", 4), two_way_model().attempt.log()));
+    bench.file("two", attempt_text(&exercise("two-way-passage", 4), two_way_model().attempt.log()));
     let run = bench.run(&["mark", "one"]);
     assert_eq!((run.err.as_str(), run.code), ("", Some(0)));
     assert!(
@@ -207,13 +207,11 @@ fn mark_gives_the_models_full_marks_in_words_and_for_machines() {
     assert_eq!((run.err.as_str(), run.code), ("error: none can't be read: there is no such file or folder\n", Some(1)));
     let sheets: Vec<serde_json::Value> = run.out.lines().map(|it| serde_json::from_str(it).expect("JSON")).collect();
     assert_eq!(sheets.len(), 2);
-    for (sheet, (attempt, scenario)) in sheets.iter().zip([("one", "one-way-rose"), ("two", "two-way-stairs")]) {
+    for (sheet, (attempt, scenario)) in sheets.iter().zip([("one", "one-way-rose"), ("two", "two-way-passage")]) {
         let digest = sha256(bench.read(attempt).as_bytes());
-        // The one takes the edition in force, the other names its own.
-        let edition = if attempt == "one" { "BS 7671:2018+A4:2026" } else { "BS 7671:2018+A2:2022" };
         let expected = serde_json::json!({
             "sha256": digest, "receipt": digest,
-            "format": 1, "marking": 4, "edition": edition, "attempt": attempt, "scenario": scenario,
+            "format": 1, "marking": 4, "edition": "BS 7671:2018+A4:2026", "attempt": attempt, "scenario": scenario,
             "seed": 4, "learner": "Robin Hale", "handed_in": true, "differs": false, "outcome": "pass",
             "marks": 100, "out_of": 100, "hints": 0, "findings": [],
             "criteria": [
@@ -238,11 +236,11 @@ fn mark_gives_the_models_full_marks_in_words_and_for_machines() {
 #[test]
 fn a_blank_hand_in_is_not_yet_and_is_said_in_words() {
     let bench = Bench::new();
-    bench.file("blank", attempt_text(&exercise("two-way-stairs", 4), &[Action::HandIn]));
+    bench.file("blank", attempt_text(&exercise("two-way-passage", 4), &[Action::HandIn]));
     let run = bench.run(&["mark", "blank"]);
     assert_eq!((run.err.as_str(), run.code), ("", Some(0)));
     assert!(run.out.contains("\nNot yet: "), "{}", run.out);
-    for address in ["west", "east", "link/", "@", "board.1", "sha256", "[finding"] {
+    for address in ["kiln.", "clay.", "link/", "@", "board.1", "sha256", "[finding"] {
         assert!(!run.out.contains(address), "{address}\n{}", run.out);
     }
     let json: serde_json::Value = serde_json::from_str(&bench.run(&["mark", "--json", "blank"]).out).expect("JSON");
@@ -270,30 +268,30 @@ fn an_exercise_that_is_not_the_one_at_hand_is_said_and_flagged() {
     assert_eq!((&json["differs"], &json["outcome"]), (&true.into(), &"pass".into()));
 }
 
-/// Two-way control by hand: the stair light is lit when the two switches differ in this wiring, the landing light when
+/// Two-way control by hand: the passage light is lit when the two switches differ in this wiring, the kiln shed light when
 /// its own rocker is down.
 #[test]
 fn states_say_what_every_lamp_does() {
     let bench = Bench::new();
-    bench.file("two", attempt_text(&exercise("two-way-stairs", 4), two_way_model().attempt.log()));
+    bench.file("two", attempt_text(&exercise("two-way-passage", 4), two_way_model().attempt.log()));
     let run = bench.run(&["states", "--json", "two"]);
     assert_eq!((run.err.as_str(), run.code), ("", Some(0)));
     let json: serde_json::Value = serde_json::from_str(&run.out).expect("JSON");
     assert_eq!(
         json["switches"],
         serde_json::json!([
-            {"address": "west", "positions": 2}, {"address": "east.1", "positions": 2}, {"address": "east.2", "positions": 2},
+            {"address": "kiln.1", "positions": 2}, {"address": "kiln.2", "positions": 2}, {"address": "clay", "positions": 2},
         ])
     );
-    assert_eq!(json["lamps"], serde_json::json!(["lamp", "landing-lamp"]));
+    assert_eq!(json["lamps"], serde_json::json!(["lamp", "shed-lamp"]));
     let rows = json["rows"].as_array().expect("rows");
     assert_eq!(rows.len(), 8);
     for (index, row) in rows.iter().enumerate() {
-        let [west, left, right] = [index >> 2 & 1, index >> 1 & 1, index & 1];
-        assert_eq!(row["positions"], serde_json::json!([west, left, right]));
+        let [kiln, shed, clay] = [index >> 2 & 1, index >> 1 & 1, index & 1];
+        assert_eq!(row["positions"], serde_json::json!([kiln, shed, clay]));
         let glow = |lit| if lit { "lit" } else { "off" };
-        assert_eq!(row["lamps"][0]["glow"], glow(west != right), "{row}");
-        assert_eq!(row["lamps"][1]["glow"], glow(left == 0), "{row}");
+        assert_eq!(row["lamps"][0]["glow"], glow(kiln != clay), "{row}");
+        assert_eq!(row["lamps"][1]["glow"], glow(shed == 0), "{row}");
         assert_eq!(
             (&row["tripped"], &row["may_trip"], &row["hazards"]),
             (&serde_json::json!([]), &serde_json::json!([]), &serde_json::json!([]))
@@ -302,8 +300,8 @@ fn states_say_what_every_lamp_does() {
     let volts = rows[1]["lamps"][0]["volts"].as_f64().expect("volts");
     assert!((225.0..230.0).contains(&volts), "{volts}");
     bench.run(&["states", "two", "--at", "0,1,1"]).says(
-        "box at the foot rocker down; box at the head, left-hand switch rocker up; box at the head, right-hand \
-         switch rocker up: stair light lit and landing light off\n",
+        "box at the kiln door, left-hand switch rocker down; box at the kiln door, right-hand switch rocker up; box at the \
+         clay store door rocker up: passage light lit and kiln shed light off\n",
     );
     for at in ["0,1", "0,1,2", "0,1,1,0"] {
         bench.run(&["states", "two", "--at", at]).complains("error: `--at` asks for 3 positions, none above: 1,1,1\n");
@@ -326,22 +324,22 @@ fn a_whole_attempt_by_the_command_line_alone() {
 #[test]
 fn picture_draws_the_whole_place_or_one_location() {
     let bench = Bench::new();
-    let text = attempt_text(&exercise("two-way-stairs", 4), two_way_model().attempt.log());
+    let text = attempt_text(&exercise("two-way-passage", 4), two_way_model().attempt.log());
     bench.file("two", &text);
     bench.run(&["picture", "two", "-o", "all.svg"]).says("");
     let all = bench.read("all.svg");
     assert!(all.starts_with("<svg ") && all.trim_end().ends_with("</svg>"), "{all}");
-    assert!(all.contains("box at the head") && all.contains("landing rose"), "names stand on it");
-    bench.run(&["picture", "two", "-o", "all.svg", "--location", "west"]).says("");
-    let west = bench.read("all.svg");
-    assert!(west.contains("box at the foot") && west.len() < all.len() / 2);
+    assert!(all.contains("box at the clay store door") && all.contains("kiln shed rose"), "names stand on it");
+    bench.run(&["picture", "two", "-o", "all.svg", "--location", "clay"]).says("");
+    let clay = bench.read("all.svg");
+    assert!(clay.contains("box at the clay store door") && clay.len() < all.len() / 2);
     assert_eq!(bench.names(), ["all.svg", "two"]);
 }
 
 #[test]
 fn a_picture_that_cannot_be_written_leaves_everything_as_it_was() {
     let bench = Bench::new();
-    let text = attempt_text(&exercise("two-way-stairs", 4), &[]);
+    let text = attempt_text(&exercise("two-way-passage", 4), &[]);
     bench.file("two", &text);
     bench.file("folder/kept", "");
     bench.run(&["picture", "two", "-o", "two"]).complains("error: two is the attempt itself and stays as it is\n");
@@ -350,8 +348,8 @@ fn a_picture_that_cannot_be_written_leaves_everything_as_it_was() {
         .run(&["picture", "two", "-o", "no/a.svg"])
         .complains("error: no/a.svg can't be written: there is no such file or folder\n");
     bench
-        .run(&["picture", "two", "-o", "a.svg", "--location", "wset"])
-        .complains("error: there is no location `wset`; did you mean `west`?\n");
+        .run(&["picture", "two", "-o", "a.svg", "--location", "klin"])
+        .complains("error: there is no location `klin`; did you mean `kiln`?\n");
     assert_eq!((bench.names(), bench.read("two")), (vec!["folder".to_owned(), "two".to_owned()], text));
 }
 

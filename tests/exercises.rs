@@ -28,7 +28,7 @@ fn models() -> [(&'static str, Hand); 4] {
     [
         ("one-way-rose", one_way_model()),
         ("one-way-tested", tested_model()),
-        ("two-way-stairs", two_way_model()),
+        ("two-way-passage", two_way_model()),
         ("two-way-to-choose", chosen_model()),
     ]
 }
@@ -72,7 +72,7 @@ fn model_files_are_what_a_careful_hand_does() {
 #[test]
 fn the_sample_is_an_honest_attempt_with_two_faults() {
     let model = two_way_model();
-    let forgotten = action(r#"Mark(end: "link/grey@east", mark: Sleeve(Brown))"#);
+    let forgotten = action(r#"Mark(end: "link/grey@clay", mark: Sleeve(Brown))"#);
     let log: Vec<Action> = model
         .attempt
         .log()
@@ -88,7 +88,7 @@ fn the_sample_is_an_honest_attempt_with_two_faults() {
     let text = file(model.attempt.work().exercise(), "A. Thornbury", &log);
     keep(&PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("assets/sample.attempt.ron"), &text);
     let sheet = marked(&open(&text).unwrap().replay(&Physics).unwrap());
-    assert_eq!(sheet.causes(), [("mark-missing", "link/grey@east"), ("prediction-wrong", "prediction 4")]);
+    assert_eq!(sheet.causes(), [("mark-missing", "link/grey@clay"), ("prediction-wrong", "prediction 4")]);
 }
 
 #[test]

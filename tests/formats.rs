@@ -158,7 +158,7 @@ proptest! {
 
     #[test]
     fn an_attempt_is_read_as_it_was_written(format in format(), actions in vec(action(), 0..20), ends in "(\r)?") {
-        let exercise = exercise("two-way-stairs", 7);
+        let exercise = exercise("two-way-passage", 7);
         let actions: Vec<_> = actions.into_iter().filter(fits).collect();
         let mut lines = attempt_lines(format, &exercise, &actions);
         lines.push(opened_line("later".to_owned()).expect("a line"));

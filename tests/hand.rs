@@ -14,7 +14,7 @@ use switchdrop::{
 pub const SHIPPED: [(&str, &str); 4] = [
     ("one-way-rose", include_str!("../exercises/one-way-rose/scenario.ron")),
     ("one-way-tested", include_str!("../exercises/one-way-tested/scenario.ron")),
-    ("two-way-stairs", include_str!("../exercises/two-way-stairs/scenario.ron")),
+    ("two-way-passage", include_str!("../exercises/two-way-passage/scenario.ron")),
     ("two-way-to-choose", include_str!("../exercises/two-way-to-choose/scenario.ron")),
 ];
 
@@ -278,12 +278,13 @@ pub fn onto_a_short(exercise: Arc<Exercise>) -> Hand {
     hand
 }
 
-/// Exercise 2, seed 4 (metal boxes, a metal plate at the west): the three-core joined like to like, a tail to the plate.
+/// Exercise 2, seed 4 (metal boxes, a metal plate at the clay store door): one end moved from where it was found, the three-core joined
+/// like to like, a tail to the plate.
 pub fn two_way_model() -> Hand {
     two_way(Form::Three, &LIKE_TO_LIKE)
 }
 
-/// Which core of the three-core does which job, and whether the strappers change places at the east.
+/// Which core of the three-core does which job, and whether the strappers change places at the clay store door.
 pub struct Cores {
     pub com: &'static str,
     pub one: &'static str,
@@ -295,76 +296,82 @@ pub const LIKE_TO_LIKE: Cores = Cores { com: "brown", one: "black", two: "grey",
 
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub enum Form {
-    /// Feed and switched line on L1 and L2 at the west, COM to COM.
+    /// The feed moved to L2 at the kiln door, the light's line left on L1, COM to COM.
     Three,
-    /// Feed on COM at the west, two strappers, the lamp's line back from COM at the east through a connector.
+    /// The feed left on COM at the kiln door, two strappers, the light's line by a connector from COM at the clay store door.
     Strappers,
 }
 
 /// Exercise 2 in any of the forms that work.
 pub fn two_way(form: Form, cores: &Cores) -> Hand {
-    let mut hand = Hand::new(exercise("two-way-stairs", 4));
+    let mut hand = Hand::new(exercise("two-way-passage", 4));
     hand.isolates();
-    hand.does(Action::MakeUp { location: "west".to_owned(), colour: Colour::GreenYellow });
+    alters(&mut hand, form, cores);
+    hand.reads("lamp", "feed/brown@kiln", "light/brown@kiln");
+    hand.predicts(|at| foresees(form, cores, [at[0], at[2]]));
+    hand.finishes();
+    hand
+}
+
+/// The handwork of exercise 2: one end out of the switch as it was found, then everything in.
+pub fn alters(hand: &mut Hand, form: Form, cores: &Cores) {
     let Cores { com, one, two, crossed } = cores;
     let marked = |core: &str| if core == "brown" { "" } else { "Sleeve(Brown)" };
     let (com_m, one_m, two_m) = (marked(com), marked(one), marked(two));
-    let (east_one, east_two) = if *crossed { ("L2", "L1") } else { ("L1", "L2") };
-    let west = match form {
+    let (clay_one, clay_two) = if *crossed { ("L2", "L1") } else { ("L1", "L2") };
+    let moved = if form == Form::Three { "feed/brown@kiln" } else { "light/brown@kiln" };
+    hand.does(Action::MakeUp { location: "clay".to_owned(), colour: Colour::GreenYellow });
+    hand.does(Action::Disconnect { end: moved.to_owned() });
+    let kiln = match form {
         Form::Three => format!(
-            "drop/brown@west west.L1
-             drop/blue@west Sleeve(Brown) west.L2
-             link/{com}@west {com_m} west.COM"
+            "feed/brown@kiln kiln.1.L2
+             link/{com}@kiln {com_m} kiln.1.COM"
         ),
         Form::Strappers => format!(
-            "drop/brown@west west.COM
-             drop/blue@west Sleeve(Brown) west.connector.1
-             link/{com}@west {com_m} west.connector.1"
+            "light/brown@kiln kiln.connector.2
+             link/{com}@kiln {com_m} kiln.connector.2"
         ),
     };
     hand.wires(&format!(
-        "{west}
-         link/{one}@west {one_m} west.L1
-         link/{two}@west {two_m} west.L2
-         drop/cpc@west Sleeve(GreenYellow) west.box.earth
-         link/cpc@west Sleeve(GreenYellow) west.box.earth
-         made-1/a@west west.box.earth
-         made-1/b@west west.plate.earth
-         link/{com}@east {com_m} east.2.COM
-         link/{one}@east {one_m} east.2.{east_one}
-         link/{two}@east {two_m} east.2.{east_two}
-         link/cpc@east Sleeve(GreenYellow) east.box.earth",
+        "{kiln}
+         link/{one}@kiln {one_m} kiln.1.L1
+         link/{two}@kiln {two_m} kiln.1.L2
+         link/cpc@kiln Sleeve(GreenYellow) kiln.box.earth
+         link/{com}@clay {com_m} clay.COM
+         link/{one}@clay {one_m} clay.{clay_one}
+         link/{two}@clay {two_m} clay.{clay_two}
+         link/cpc@clay Sleeve(GreenYellow) clay.box.earth
+         made-1/a@clay clay.box.earth
+         made-1/b@clay clay.plate.earth",
     ));
-    hand.reads("lamp", "drop/brown@west", "drop/blue@west");
-    hand.predicts(|at| {
-        // Position 0 joins COM to L1, position 1 COM to L2.
-        let (west, east) = (at[0], if *crossed { 1 - at[2] } else { at[2] });
-        let names = |cores: &[&'static str]| -> Vec<&'static str> {
-            let of = |it: &str| match it {
-                "brown" => "link/brown",
-                "black" => "link/black",
-                _ => "link/grey",
-            };
-            cores.iter().map(|it| of(it)).collect()
+}
+
+/// What lights and what is live with the switches at the two doors so. Position 0 joins COM to L1, position 1 COM to L2.
+pub fn foresees(form: Form, cores: &Cores, [kiln, clay]: [u8; 2]) -> (Vec<&'static str>, Vec<&'static str>) {
+    let Cores { com, one, two, crossed } = cores;
+    let clay = if *crossed { 1 - clay } else { clay };
+    let names = |cores: &[&'static str]| -> Vec<&'static str> {
+        let of = |it: &str| match it {
+            "brown" => "link/brown",
+            "black" => "link/black",
+            _ => "link/grey",
         };
-        let all = || [names(&["brown", "black", "grey"]), vec!["drop/blue"]].concat();
-        match (form, west, east) {
-            (Form::Three, 0, 0) => (vec![], names(&[com, one])),
-            (Form::Three, 1, 1) => (vec![], names(&[one])),
-            (Form::Three, ..) => (vec!["lamp"], all()),
-            // The strapper that is fed, and with it the return if the other plate is on the same one.
-            (Form::Strappers, west, east) => {
-                let fed = if west == 0 { one } else { two };
-                if west == east {
-                    (vec!["lamp"], [names(&[fed, com]), vec!["drop/blue"]].concat())
-                } else {
-                    (vec![], names(&[fed]))
-                }
+        cores.iter().map(|it| of(it)).collect()
+    };
+    match (form, kiln, clay) {
+        (Form::Three, 0, 0) => (vec![], names(&[two])),
+        (Form::Three, 1, 1) => (vec![], names(&[com, two])),
+        (Form::Three, ..) => (vec!["lamp"], [names(&[com, one, two]), vec!["light/brown"]].concat()),
+        // The strapper that is fed, and with it the way back if the other plate is on the same one.
+        (Form::Strappers, ..) => {
+            let fed = if kiln == 0 { one } else { two };
+            if kiln == clay {
+                (vec!["lamp"], [names(&[fed, com]), vec!["light/brown"]].concat())
+            } else {
+                (vec![], names(&[fed]))
             }
         }
-    });
-    hand.finishes();
-    hand
+    }
 }
 
 /// Every wiring of exercise 2 that the tests start from, named.

@@ -19,12 +19,12 @@ mod boards;
 
 pub use boards::{MCBS, ONE_RCD, RCBOS, TWO_RCDS, passage};
 
-pub const LANDING: &str = include_str!("scenarios/landing.ron");
+pub const GRANARY: &str = include_str!("scenarios/granary.ron");
 pub const BATHROOM: &str = include_str!("scenarios/bathroom.ron");
 pub const PASSAGE: &str = include_str!("scenarios/passage.ron");
 
 /// A line each of end, mark if it needs one, and terminal.
-pub const LANDING_WIRED: &str = "feed/brown@west west.COM
+pub const GRANARY_WIRED: &str = "feed/brown@west west.COM
     feed/blue@west west.connector.1
     feed/cpc@west Sleeve(GreenYellow) west.box.earth
     one/brown@west west.L1
@@ -141,7 +141,7 @@ fn lit(work: &Work, lamp: usize) -> Vec<bool> {
 /// changes the lamp, which is the parity of the three (Shannon 1938).
 #[test]
 fn a_light_from_three_places_is_right_and_follows_their_parity() {
-    let attempt = wired(LANDING, LANDING_WIRED);
+    let attempt = wired(GRANARY, GRANARY_WIRED);
     let on: Vec<bool> = [0b000, 0b001, 0b010, 0b011, 0b100, 0b101, 0b110, 0b111]
         .map(|it: u32| [0b000, 0b011, 0b101, 0b110].contains(&it))
         .to_vec();
@@ -152,15 +152,15 @@ fn a_light_from_three_places_is_right_and_follows_their_parity() {
 /// Strappers crossed at the intermediate, or its terminals used from the other side, do the same job (marking.md).
 #[test]
 fn strappers_crossed_at_an_intermediate_are_no_accusation() {
-    is_right(&with(LANDING, LANDING_WIRED, "one/brown@middle middle.A2\none/black@middle middle.A1"));
+    is_right(&with(GRANARY, GRANARY_WIRED, "one/brown@middle middle.A2\none/black@middle middle.A1"));
     let turned = "one/brown@middle middle.B1\none/black@middle middle.B2\ntwo/brown@middle middle.A1\ntwo/black@middle middle.A2";
-    is_right(&with(LANDING, LANDING_WIRED, turned));
+    is_right(&with(GRANARY, GRANARY_WIRED, turned));
 }
 
 /// A strapper in the wrong pair: straight, brown of one joins brown of two only through nothing; crossed likewise.
 #[test]
 fn a_strapper_in_the_wrong_pair_of_an_intermediate_is_one_slip() {
-    let slip = with(LANDING, LANDING_WIRED, "one/black@middle middle.B1\ntwo/brown@middle middle.A2");
+    let slip = with(GRANARY, GRANARY_WIRED, "one/black@middle middle.B1\ntwo/brown@middle middle.A2");
     let found = causes(&slip);
     assert_eq!(found.len(), 1, "{found:?}");
     assert_eq!(found[0].0, "control-wrong");

@@ -17,7 +17,8 @@ use crate::{
     hand::{exercise, two_way_model},
 };
 
-const START: [&str; 7] = ["record", "a.attempt", "--exercise", "two-way-stairs", "--seed", "4", "--learner=Robin Hale"];
+const START: [&str; 7] =
+    ["record", "a.attempt", "--exercise", "two-way-passage", "--seed", "4", "--learner=Robin Hale"];
 
 /// Actions in the file.
 fn recorded(bench: &Bench) -> usize {
@@ -77,7 +78,7 @@ fn fifty_kills_lose_nothing_that_was_answered() {
 fn an_unfinished_last_line_is_cut_off_with_a_notice() {
     for torn in ["D".as_bytes(), b"Did(ms:0,action:Agree)", b"Did(ms:0,action:Unmark(end:\"\xc3"] {
         let bench = Bench::new();
-        let whole = attempt_text(&exercise("two-way-stairs", 4), &[Action::Agree]);
+        let whole = attempt_text(&exercise("two-way-passage", 4), &[Action::Agree]);
         bench.file("a.attempt", [whole.as_bytes(), torn].concat());
         let run = bench.run_with(&["record", "a.attempt"], "ProveIndicator\n");
         assert_eq!((run.out.as_str(), run.code), ("done\n", Some(0)));
@@ -104,7 +105,7 @@ fn an_unfinished_last_line_is_cut_off_with_a_notice() {
 #[test]
 fn a_byte_order_mark_is_no_fault() {
     let bench = Bench::new();
-    let text = attempt_text(&exercise("two-way-stairs", 4), &[Action::Agree]);
+    let text = attempt_text(&exercise("two-way-passage", 4), &[Action::Agree]);
     bench.file("a.attempt", [b"\xef\xbb\xbf", text.as_bytes(), b"Did(ms"].concat());
     bench.run_with(&["record", "a.attempt"], "ProveIndicator\n");
     let kept = bench.read("a.attempt");
@@ -122,7 +123,7 @@ fn a_byte_order_mark_is_no_fault() {
 #[test]
 fn marking_leaves_an_unfinished_line_where_it_is() {
     let bench = Bench::new();
-    let text = attempt_text(&exercise("two-way-stairs", 4), &[Action::Agree]) + "Did(ms";
+    let text = attempt_text(&exercise("two-way-passage", 4), &[Action::Agree]) + "Did(ms";
     bench.file("a.attempt", &text);
     let run = bench.run(&["mark", "--json", "a.attempt"]);
     assert_eq!(run.err, "notice: the last line of a.attempt was never finished and does not count (6 bytes)\n");
@@ -132,7 +133,7 @@ fn marking_leaves_an_unfinished_line_where_it_is() {
 #[test]
 fn a_file_with_anything_wrong_in_it_stays_as_it_is() {
     let bench = Bench::new();
-    let text = attempt_text(&exercise("two-way-stairs", 4), &[Action::Undo]) + "Did(ms";
+    let text = attempt_text(&exercise("two-way-passage", 4), &[Action::Undo]) + "Did(ms";
     bench.file("a.attempt", &text);
     let run = bench.run_with(&["record", "a.attempt"], "Agree\n");
     assert_eq!((run.out.as_str(), run.code), ("", Some(1)));
@@ -233,7 +234,7 @@ fn a_kill_while_it_is_made_leaves_the_whole_of_it_or_nothing() {
         // What it may have left of its own is in nobody's way.
         assert_eq!(
             bench
-                .run_with(&["record", "b.attempt", "--exercise", "two-way-stairs", "--seed", "4", "--learner=A"], "")
+                .run_with(&["record", "b.attempt", "--exercise", "two-way-passage", "--seed", "4", "--learner=A"], "")
                 .code,
             Some(0)
         );
@@ -323,7 +324,7 @@ fn what_is_handed_in_has_a_receipt() {
 fn an_attempt_goes_on_in_its_own_format() {
     for format in Format::ALL {
         let bench = Bench::new();
-        let whole = attempt_in(format, &exercise("two-way-stairs", 4), &[Action::Agree]);
+        let whole = attempt_in(format, &exercise("two-way-passage", 4), &[Action::Agree]);
         bench.file("a.attempt", whole.clone() + "Did(ms:5,action:Agr");
         for _ in 0..2 {
             assert_eq!(bench.run_with(&["record", "a.attempt"], "ProveIndicator\n").out, "done\n");

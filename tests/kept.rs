@@ -20,7 +20,7 @@ const KEPT: [(&str, Outcome, u32); 5] = [
 #[test]
 fn attempts_of_format_1_are_read_and_marked_for_good() {
     for (name, outcome, marks) in KEPT {
-        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("tests/old/format-1-{name}.attempt.ron"));
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("tests/old/marking-3-{name}.attempt.ron"));
         let text = fs::read_to_string(path).expect("it is kept");
         let opened = open(&text).unwrap_or_else(|it| panic!("{name}: {it:?}"));
         let attempt = opened.replay(&Physics).unwrap_or_else(|it| panic!("{name}: {it:?}"));

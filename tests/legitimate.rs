@@ -6,14 +6,14 @@ use switchdrop::{
     exercise::{Seed, read},
     marking::{Code, Criterion, Outcome, Weight},
     trade::colour::{Colour, Letter, Mark},
-    work::{Attempt, Edit},
+    work::{Action, Attempt, Edit},
 };
 
 use crate::{
     hand::{
         Cores, Form, Hand, LIKE_TO_LIKE, Marked, exercise, marked, one_way_model, scenario, two_way, two_way_model,
     },
-    installations::{BATHROOM, BATHROOM_WIRED, LANDING, LANDING_WIRED, wired},
+    installations::{BATHROOM, BATHROOM_WIRED, GRANARY, GRANARY_WIRED, wired},
     slips::Row,
 };
 
@@ -36,16 +36,15 @@ pub fn alternatives() -> Vec<(String, Marked)> {
     }
     for mark in [Mark::Tape(Colour::Blue), Mark::Letter(Letter::N)] {
         let ends = ["one/grey@west", "one/grey@middle", "two/grey@middle", "two/grey@east"].map(|it| (it, mark));
-        let landing = Hand { attempt: wired(LANDING, LANDING_WIRED) };
-        add(&format!("a neutral in a three-core marked by {mark:?}"), &identified(&landing, &ends));
+        let granary = Hand { attempt: wired(GRANARY, GRANARY_WIRED) };
+        add(&format!("a neutral in a three-core marked by {mark:?}"), &identified(&granary, &ends));
     }
     add("the neutral in the black core of a three-core", &neutral_in_black());
     let crossed = two_way(Form::Strappers, &Cores { crossed: true, ..LIKE_TO_LIKE });
     add("strappers crossed", &crossed.attempt);
     add("two twin-and-earths for a three-core", &two_twins().attempt);
     add("cpc to the box, a tail to the plate", &two_way_model().attempt);
-    let to_plate = ["drop/cpc@west", "link/cpc@west"].map(|it| (it, "west.plate.earth"));
-    add("cpc to the plate, a tail to the box", &moved(&two_way_model(), &to_plate));
+    add("cpc to the plate, a tail to the box", &moved(&two_way_model(), &[("link/cpc@clay", "clay.plate.earth")]));
     add("cpcs of a plastic box in a connector", &cpcs_in_a_connector("isolator.connector.1"));
     let by_the_plate = "store-flex/brown@store store.L-out\nstore-flex/blue@store store.N-in";
     add("a double-pole switch used in the line alone", &wired(BATHROOM, &format!("{BATHROOM_WIRED}\n{by_the_plate}")));
@@ -132,8 +131,8 @@ fn moved(hand: &Hand, ends: &[(&str, &str)]) -> Attempt {
 }
 
 fn neutral_in_black() -> Attempt {
-    let grey = LANDING_WIRED.replace("grey", "GREY").replace("black", "grey").replace("GREY", "black");
-    wired(LANDING, &grey)
+    let grey = GRANARY_WIRED.replace("grey", "GREY").replace("black", "grey").replace("GREY", "black");
+    wired(GRANARY, &grey)
 }
 
 /// The holder of a loop-in light whose contacts are the other way round at the lamp, where a bayonet has no polarity, while each
@@ -148,42 +147,41 @@ fn cpcs_in_a_connector(to: &str) -> Attempt {
     wired(&scenario, &format!("{BATHROOM_WIRED}\nto-fan/cpc@isolator {to}\nfan-tail/cpc@isolator {to}"))
 }
 
-/// Two cables run together between the boxes of the stairs: three of their four cores do it, the fourth is a spare in a
+/// Two cables run together between the boxes of the passage: three of their four cores do it, the fourth is a spare in a
 /// connector at both ends.
 fn two_twins() -> Hand {
-    let three = "Cable(id: \"link\", name: \"three-core\", kind: ThreeCoreEarth, mm2: 1.0, metres: 6.5, from: \"west\", to: \"east\"),";
-    let text = scenario("two-way-stairs");
+    let three = "Cable(id: \"link\", name: \"three-core\", kind: ThreeCoreEarth, mm2: 1.0, metres: 15.0, from: \"kiln\", to: \"clay\"),";
+    let text = scenario("two-way-passage");
     assert!(text.contains(three));
     let twin = |id: &str| three.replace("link", id).replace("three-core", id).replace("ThreeCoreEarth", "TwinEarth");
     let text = text.replace(three, &format!("{}\n{}", twin("link"), twin("run"))).replace(
-        r#"["link/brown", "link/black", "link/grey", "drop/blue"]"#,
-        r#"["link/brown", "link/blue", "run/brown", "drop/blue"]"#,
+        r#"["link/brown", "link/black", "link/grey", "light/brown"]"#,
+        r#"["link/brown", "link/blue", "run/brown", "light/brown"]"#,
     );
     let mut hand = Hand::new(Arc::new(read(&text, Seed(4)).unwrap_or_else(|it| panic!("{it:#?}"))));
     hand.isolates();
+    hand.does(Action::Disconnect { end: "feed/brown@kiln".to_owned() });
     hand.wires(
-        "drop/brown@west west.L1
-         drop/blue@west Sleeve(Brown) west.L2
-         link/brown@west west.COM
-         link/blue@west Sleeve(Brown) west.L1
-         run/brown@west west.L2
-         run/blue@west west.connector.1
-         drop/cpc@west Sleeve(GreenYellow) west.box.earth
-         link/cpc@west Sleeve(GreenYellow) west.box.earth
-         run/cpc@west Sleeve(GreenYellow) west.box.earth
-         link/brown@east east.2.COM
-         link/blue@east Sleeve(Brown) east.2.L1
-         run/brown@east east.2.L2
-         run/blue@east east.connector.1
-         link/cpc@east Sleeve(GreenYellow) east.box.earth
-         run/cpc@east Sleeve(GreenYellow) east.box.earth",
+        "feed/brown@kiln kiln.1.L2
+         link/brown@kiln kiln.1.COM
+         link/blue@kiln Sleeve(Brown) kiln.1.L1
+         run/brown@kiln kiln.1.L2
+         run/blue@kiln kiln.connector.2
+         link/cpc@kiln Sleeve(GreenYellow) kiln.box.earth
+         run/cpc@kiln Sleeve(GreenYellow) kiln.box.earth
+         link/brown@clay clay.COM
+         link/blue@clay Sleeve(Brown) clay.L1
+         run/brown@clay clay.L2
+         run/blue@clay clay.connector.1
+         link/cpc@clay Sleeve(GreenYellow) clay.box.earth
+         run/cpc@clay Sleeve(GreenYellow) clay.box.earth",
     );
-    hand.reads("lamp", "drop/brown@west", "drop/blue@west");
-    // Position 0 joins COM to L1, and L1 is where the feed comes in at the foot.
+    hand.reads("lamp", "feed/brown@kiln", "light/brown@kiln");
+    // Position 0 joins COM to L1, and L2 is where the feed comes in at the kiln door.
     hand.predicts(|at| match (at[0], at[2]) {
-        (0, 0) => (vec![], vec!["link/brown", "link/blue"]),
-        (1, 1) => (vec![], vec!["link/blue"]),
-        _ => (vec!["lamp"], vec!["link/brown", "link/blue", "run/brown", "drop/blue"]),
+        (0, 0) => (vec![], vec!["run/brown"]),
+        (1, 1) => (vec![], vec!["link/brown", "run/brown"]),
+        _ => (vec!["lamp"], vec!["link/brown", "link/blue", "run/brown", "light/brown"]),
     });
     hand.finishes();
     hand

@@ -225,8 +225,8 @@ fn digits_of_a_sum() {
 
 #[test]
 fn links_made_up() {
-    let mut work = Work::new(Arc::clone(&exercise("two-way-stairs", 0)));
-    let make_up = Action::MakeUp { location: "west".to_owned(), colour: Colour::Brown };
+    let mut work = Work::new(Arc::clone(&exercise("two-way-passage", 0)));
+    let make_up = Action::MakeUp { location: "kiln".to_owned(), colour: Colour::Brown };
     for number in 1..=Limits::MADE {
         assert_eq!(work.apply(&make_up), Ok(()), "{number}");
     }

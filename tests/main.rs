@@ -10,6 +10,8 @@
 
 // A fresh folder and the real program in it.
 mod bench;
+// Light worked from one door that is to work from two: what was found connected, moved or left.
+mod altered;
 // A pair of hands that does an exercise step by step, for everything below.
 mod hand;
 // The real program: whole output, exit codes, one clear message for each kind of broken file.

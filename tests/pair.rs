@@ -19,17 +19,17 @@ fn exercise() -> Arc<Exercise> {
     Arc::new(read(include_str!("scenarios/pair.ron"), Seed(4)).unwrap_or_else(|it| panic!("{it:#?}")))
 }
 
-const WIRING: &str = "one/brown@hall hall.1.COM
-    up/brown@hall hall.1.L1
-    two/brown@hall hall.2.COM
-    tail/brown@hall hall.2.L1
-    one/blue@hall hall.connector.1
-    up/blue@hall hall.connector.1
-    two/blue@hall hall.connector.2
-    tail/blue@hall hall.connector.2
-    one/cpc@hall Sleeve(GreenYellow) hall.box.earth
-    two/cpc@hall Sleeve(GreenYellow) hall.box.earth
-    up/cpc@hall Sleeve(GreenYellow) hall.box.earth
+const WIRING: &str = "one/brown@dairy dairy.1.COM
+    up/brown@dairy dairy.1.L1
+    two/brown@dairy dairy.2.COM
+    tail/brown@dairy dairy.2.L1
+    one/blue@dairy dairy.connector.1
+    up/blue@dairy dairy.connector.1
+    two/blue@dairy dairy.connector.2
+    tail/blue@dairy dairy.connector.2
+    one/cpc@dairy Sleeve(GreenYellow) dairy.box.earth
+    two/cpc@dairy Sleeve(GreenYellow) dairy.box.earth
+    up/cpc@dairy Sleeve(GreenYellow) dairy.box.earth
     up/brown@rose rose.switched
     flex/brown@rose rose.switched
     up/blue@rose rose.neutral
@@ -81,9 +81,9 @@ fn wired() -> Hand {
 }
 
 fn tests_dead(hand: &mut Hand) {
-    hand.does(inspect("hall"));
+    hand.does(inspect("dairy"));
     hand.does(inspect("rose"));
-    for lamp in ["lamp", "stair"] {
+    for lamp in ["lamp", "loft"] {
         hand.does(Action::RemoveLamp { lamp: lamp.to_owned() });
     }
     hand.does(Action::MainSwitch { on: false });
@@ -93,7 +93,7 @@ fn tests_dead(hand: &mut Hand) {
     for stage in [Stage::Continuity, Stage::Insulation, Stage::Polarity] {
         follows(hand, stage);
     }
-    for lamp in ["lamp", "stair"] {
+    for lamp in ["lamp", "loft"] {
         hand.does(Action::FitLamp { lamp: lamp.to_owned() });
     }
     hand.sets(&[0, 0]);
@@ -105,7 +105,7 @@ fn model() -> Hand {
     hand.predicts(|at| {
         let on = |switch: usize, what| (at[switch] == 1).then_some(what);
         let both = |one, two| [on(0, one), on(1, two)].into_iter().flatten().collect();
-        (both("lamp", "stair"), both("up/brown", "tail/brown"))
+        (both("lamp", "loft"), both("up/brown", "tail/brown"))
     });
     hand.closes_up();
     hand.does(Action::MainSwitch { on: true });
@@ -145,8 +145,8 @@ fn both_circuits_tested_earn_everything() {
 }
 
 /// On paper, 12.10 and 18.10 mohm a metre of 1.5 and 1.0 mm² (BS EN 60228). The two cpcs meet in the box: 10 m and 20 m of 1.0 side
-/// by side are 0.121 ohm. R1+R2 of the hall circuit at its rose: 10 m of 1.5, 5 m of 1.0 and back by 5 m of 1.0 and those: 0.121 +
-/// 0.181 + 0.121 = 0.423. Of the stair circuit in the box: 0.242 + 0.121 = 0.363.
+/// by side are 0.121 ohm. R1+R2 of the dairy circuit at its rose: 10 m of 1.5, 5 m of 1.0 and back by 5 m of 1.0 and those: 0.121 +
+/// 0.181 + 0.121 = 0.423. Of the loft circuit in the box: 0.242 + 0.121 = 0.363.
 #[test]
 fn each_circuit_has_its_own_figures() {
     let attempt = model().attempt;
@@ -178,12 +178,12 @@ fn a_box_with_two_circuits_has_both_off_locked_and_proved() {
     let stops = |hand: &mut Hand, action: Action, kind: ActKind| {
         assert_eq!(hand.attempt.act(action.clone(), &Physics), Ok(Happened::Stopped(kind)), "{action:?}");
     };
-    let open = || Action::RemoveCover { location: "hall".to_owned() };
+    let open = || Action::RemoveCover { location: "dairy".to_owned() };
     for (locked, other) in [("board.1", "board.2"), ("board.2", "board.1")] {
         let mut hand = Hand::new(exercise());
         let named = |devices: &[&str]| {
             let devices = devices.iter().map(|it| (*it).to_owned()).collect();
-            Action::Identify { location: "hall".to_owned(), devices }
+            Action::Identify { location: "dairy".to_owned(), devices }
         };
         stops(&mut hand, named(&[locked]), ActKind::WronglyIdentified);
         hand.does(named(&[locked, other]));
@@ -196,21 +196,21 @@ fn a_box_with_two_circuits_has_both_off_locked_and_proved() {
         hand.does(Action::LockOff { device: other.to_owned() });
         hand.does(open());
         // Every conductor of the one circuit, and the other untested.
-        let hall = hand.attempt.work().location("hall").unwrap();
+        let dairy = hand.attempt.work().location("dairy").unwrap();
         let cable = if locked == "board.1" { "two/" } else { "one/" };
         hand.does(Action::ProveIndicator);
-        for it in dead_tests_left(&hand.attempt, hall) {
+        for it in dead_tests_left(&hand.attempt, dairy) {
             let [a, b] = [it.a, it.b].map(|it| hand.attempt.work().point_address(it));
             if !a.starts_with(cable) && !b.starts_with(cable) {
                 hand.does(Action::TestDead { a, b, with: switchdrop::work::Detector::Indicator });
             }
         }
         hand.does(Action::ProveIndicator);
-        assert!(!hand.attempt.safety().is_proved(hall));
-        let (end, terminal) = ("one/brown@hall".to_owned(), "hall.1.COM".to_owned());
+        assert!(!hand.attempt.safety().is_proved(dairy));
+        let (end, terminal) = ("one/brown@dairy".to_owned(), "dairy.1.COM".to_owned());
         stops(&mut hand, Action::Connect { end, terminal }, ActKind::TouchedUnproved);
-        hand.proves_dead(hall);
-        assert!(hand.attempt.safety().is_proved(hall));
+        hand.proves_dead(dairy);
+        assert!(hand.attempt.safety().is_proved(dairy));
     }
 }
 
@@ -221,8 +221,8 @@ fn work_in_the_box_has_both_tested_again() {
     tests_dead(&mut hand);
     let safety = hand.attempt.safety();
     assert!(safety.testing().lines_left(Stage::Continuity).is_empty());
-    hand.does(Action::Disconnect { end: "tail/brown@hall".to_owned() });
-    hand.wires("tail/brown@hall hall.2.L1");
+    hand.does(Action::Disconnect { end: "tail/brown@dairy".to_owned() });
+    hand.wires("tail/brown@dairy dairy.2.L1");
     let left = hand.attempt.safety().testing().lines_left(Stage::Continuity);
     assert_eq!(left.into_iter().map(|it| it.1).collect::<Vec<_>>(), [DeviceId(0), DeviceId(1)]);
 }

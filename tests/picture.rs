@@ -16,7 +16,7 @@ use switchdrop::{
     },
     work::Work,
 };
-use works::{English, ROSE, STAIRS, blank, half_done, wired_stairs, works};
+use works::{English, PASSAGE, ROSE, blank, half_done, wired_passage, works};
 
 const LIFTED: View<'_> = View { covers: Covers::Lifted, lit: None };
 const AS_IT_STANDS: View<'_> = View { covers: Covers::AsTheyStand, lit: None };
@@ -92,9 +92,9 @@ fn everything_in_sight_has_one_spot_that_a_finger_can_hit() {
 #[test]
 fn addresses_of_spots_are_those_of_files() {
     let work = half_done();
-    let scene = of_location(&work, work.location("west").unwrap(), &English, &LIFTED);
+    let scene = of_location(&work, work.location("kiln").unwrap(), &English, &LIFTED);
     let addresses: BTreeSet<_> = scene.spots.iter().map(|it| it.address.as_str()).collect();
-    for it in ["west", "west.L1", "west.box.earth", "west.connector.2", "link/grey@west", "made-1/b@west"] {
+    for it in ["kiln", "kiln.1.L1", "kiln.box.earth", "kiln.connector.2", "link/grey@kiln", "made-1/b@kiln"] {
         assert!(addresses.contains(it), "{it} in {addresses:?}");
     }
 }
@@ -193,42 +193,42 @@ fn no_cable_of_the_plans_passes_behind_a_card_or_lacks_its_name() {
 #[test]
 fn every_end_carries_the_letters_of_its_core_and_of_its_mark() {
     let work = half_done();
-    let west = work.location("west").unwrap();
-    let scene = of_location(&work, west, &English, &LIFTED);
+    let kiln = work.location("kiln").unwrap();
+    let scene = of_location(&work, kiln, &English, &LIFTED);
     let letters = |address: &str| -> Vec<String> {
         let end = work.end(address).unwrap();
         let about = scene.shapes.iter().filter(|it| it.about == Some(Thing::End(end)));
         about.filter_map(|it| if let Outline::Text(it) = &it.outline { Some(it.text.clone()) } else { None }).collect()
     };
-    assert_eq!(letters("drop/blue@west"), ["BU", "BN"]);
-    assert_eq!(letters("link/grey@west"), ["GY", "N"]);
-    assert_eq!(letters("drop/brown@west"), ["BN"]);
-    assert_eq!(letters("link/cpc@west"), ["bare", "GN", "YE"]);
+    assert_eq!(letters("shed-drop/blue@kiln"), ["BU", "BN"]);
+    assert_eq!(letters("link/grey@kiln"), ["GY", "N"]);
+    assert_eq!(letters("feed/brown@kiln"), ["BN"]);
+    assert_eq!(letters("link/cpc@kiln"), ["bare", "GN", "YE"]);
 }
 
 #[test]
 fn a_slack_terminal_says_so_and_a_tight_one_does_not() {
     let said = |work: &Work| {
-        let scene = of_location(work, work.location("west").unwrap(), &English, &LIFTED);
+        let scene = of_location(work, work.location("kiln").unwrap(), &English, &LIFTED);
         texts(&scene).iter().filter(|it| it.0 == "slack").count()
     };
-    assert_eq!(said(&wired_stairs(1)), 0);
-    // COM, L2, the box's earth and connector 1.
+    assert_eq!(said(&wired_passage(1)), 0);
+    // COM, L2, the box's earth and connector 2.
     assert_eq!(said(&half_done()), 4);
 }
 
 #[test]
 fn a_plate_from_behind_has_its_right_hand_gang_on_the_left() {
-    let work = wired_stairs(1);
-    let east = work.location("east").unwrap();
+    let work = wired_passage(1);
+    let kiln = work.location("kiln").unwrap();
     let left = |scene: &Scene, address: &str| {
         scene.spot(Thing::Switch(work.switch(address).unwrap())).map(|it| it.rect.left).unwrap()
     };
-    let behind = of_location(&work, east, &English, &LIFTED);
-    assert!(left(&behind, "east.2") < left(&behind, "east.1"));
-    let closed = blank(STAIRS, 1);
-    let front = of_location(&closed, east, &English, &AS_IT_STANDS);
-    assert!(left(&front, "east.1") < left(&front, "east.2"));
+    let behind = of_location(&work, kiln, &English, &LIFTED);
+    assert!(left(&behind, "kiln.2") < left(&behind, "kiln.1"));
+    let closed = blank(PASSAGE, 1);
+    let front = of_location(&closed, kiln, &English, &AS_IT_STANDS);
+    assert!(left(&front, "kiln.1") < left(&front, "kiln.2"));
 }
 
 /// No two runs of conductors lie on one another: only crossings are shared.
@@ -280,7 +280,7 @@ fn conductors_share_no_stretch() {
 #[test]
 fn terminals_stay_where_they_are_while_ends_are_connected() {
     for (before, after, location) in
-        [(blank(STAIRS, 1), wired_stairs(1), "west"), (blank(STAIRS, 1), wired_stairs(1), "east")]
+        [(blank(PASSAGE, 1), wired_passage(1), "kiln"), (blank(PASSAGE, 1), wired_passage(1), "clay")]
     {
         let location = before.location(location).unwrap();
         let scenes = [&before, &after].map(|it| of_location(it, location, &English, &LIFTED));

@@ -195,7 +195,7 @@ fn runs(id: &str, steps: &[Step], mut watch: impl FnMut(&Attempt, &Attempt, &Act
 }
 
 fn id() -> impl Strategy<Value = &'static str> {
-    prop_oneof![Just("one-way-rose"), Just("two-way-stairs")]
+    prop_oneof![Just("one-way-rose"), Just("two-way-passage")]
 }
 
 proptest! {

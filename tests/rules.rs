@@ -45,17 +45,17 @@ const CASES: &[Case] = &[
     ),
     (
         "cores-parallel",
-        || supposing(&two_way_model(), &[("link/grey@west", Some("west.L1")), ("link/grey@east", Some("east.2.L1"))]),
-        || supposing(&two_way_model(), &[("link/grey@west", Some("west.L1"))]),
+        || supposing(&two_way_model(), &[("link/grey@kiln", Some("kiln.1.L1")), ("link/grey@clay", Some("clay.L1"))]),
+        || supposing(&two_way_model(), &[("link/grey@kiln", Some("kiln.1.L1"))]),
     ),
     (
         "tail-advised",
         || {
-            let moves = ["drop/cpc@west", "link/cpc@west", "made-1/a@west"].map(|it| (it, Some("west.plate.earth")));
+            let moves = ["link/cpc@clay", "made-1/a@clay"].map(|it| (it, Some("clay.plate.earth")));
             supposing(&two_way_model(), &moves)
         },
         || {
-            let moves = ["drop/cpc@west", "link/cpc@west"].map(|it| (it, Some("west.plate.earth")));
+            let moves = ["link/cpc@clay"].map(|it| (it, Some("clay.plate.earth")));
             supposing(&two_way_model(), &moves)
         },
     ),

@@ -12,7 +12,7 @@ use crate::hand::{Hand, exercise, two_way_model};
 /// With several ends loose no connector is named: line and neutral would meet in it.
 #[test]
 fn a_loose_end_is_not_sent_to_a_connector() {
-    let attempt = Attempt::new(exercise("two-way-stairs", 4));
+    let attempt = Attempt::new(exercise("two-way-passage", 4));
     let sheet = mark(&attempt, Mode::Set);
     let loose = |it: &&Finding| matches!(it.code, Code::LooseEnd | Code::LooseEndLive);
     let wording = Wording::british();
@@ -32,7 +32,7 @@ fn earthing_is_not_praised_beside_what_it_relies_on() {
     };
     let model = two_way_model().attempt;
     assert!(praised(&model));
-    let slack = |it: &&Action| !matches!(it, Action::Tighten { terminal, .. } if terminal == "west.box.earth");
+    let slack = |it: &&Action| !matches!(it, Action::Tighten { terminal, .. } if terminal == "kiln.box.earth");
     let log: Vec<_> = model.log().iter().filter(slack).cloned().collect();
     let slack = Attempt::replay(std::sync::Arc::clone(model.work().exercise()), log, &Physics);
     assert!(!praised(&slack.expect("the rest can be done")));
@@ -42,18 +42,18 @@ fn earthing_is_not_praised_beside_what_it_relies_on() {
 #[test]
 fn a_spare_end_of_a_tail_is_no_open_earth() {
     let with_tail = |metal: bool| {
-        let seed = (0..50).find(|it| has_metal_plate(&exercise("two-way-stairs", *it)) == metal).expect("a variant");
-        let mut hand = Hand::new(exercise("two-way-stairs", seed));
+        let seed = (0..50).find(|it| has_metal_plate(&exercise("two-way-passage", *it)) == metal).expect("a variant");
+        let mut hand = Hand::new(exercise("two-way-passage", seed));
         hand.isolates();
         hand.wires(
-            "drop/cpc@west Sleeve(GreenYellow) west.box.earth\nlink/cpc@west Sleeve(GreenYellow) west.box.earth",
+            "link/cpc@kiln Sleeve(GreenYellow) kiln.box.earth\nlink/cpc@clay Sleeve(GreenYellow) clay.box.earth",
         );
         hand.does(Action::MakeUp {
-            location: "west".to_owned(),
+            location: "clay".to_owned(),
             colour: switchdrop::trade::colour::Colour::GreenYellow,
         });
-        hand.wires("made-1/a@west west.box.earth");
-        let there = hand.attempt.work().end("made-1/b@west").expect("the link");
+        hand.wires("made-1/a@clay clay.box.earth");
+        let there = hand.attempt.work().end("made-1/b@clay").expect("the link");
         let at = hand.attempt.work().subject_of(there);
         mark(&hand.attempt, Mode::Set).findings.into_iter().find(|it| it.at == at)
     };
@@ -65,7 +65,7 @@ fn a_spare_end_of_a_tail_is_no_open_earth() {
 
 fn has_metal_plate(exercise: &switchdrop::exercise::Exercise) -> bool {
     use switchdrop::{exercise::LocationKind, trade::accessory::Material};
-    let place = exercise.location("west").expect("the box at the foot");
+    let place = exercise.location("clay").expect("the box at the clay store door");
     matches!(&exercise.locations[place.index()].kind, LocationKind::Box(it) if it.plate.front == Material::Metal)
 }
 

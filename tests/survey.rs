@@ -11,20 +11,20 @@ use switchdrop::{
 };
 
 use crate::{
-    installations::{BATHROOM, BATHROOM_WIRED, LANDING, LANDING_WIRED, wired},
+    installations::{BATHROOM, BATHROOM_WIRED, GRANARY, GRANARY_WIRED, wired},
     wirings::{Dice, house, in_line},
 };
 
 /// The works of the shipped models, and of what the learner finds.
 fn works() -> Vec<Work> {
-    let models = ["one-way-rose", "one-way-tested", "two-way-stairs"].map(|it| {
+    let models = ["one-way-rose", "one-way-tested", "two-way-passage"].map(|it| {
         let path = format!("{}/exercises/{it}/model.attempt.ron", env!("CARGO_MANIFEST_DIR"));
         let text = std::fs::read_to_string(path).expect("a model");
         let opened = open(&text).expect("an attempt");
         opened.replay(&switchdrop::circuit::Physics).expect("a model can be done").work().clone()
     });
     let found = SHIPPED.iter().map(|it| Work::new(Arc::new(read(it.1, Seed(3)).expect("a scenario"))));
-    let installations = [(LANDING, LANDING_WIRED), (BATHROOM, BATHROOM_WIRED)];
+    let installations = [(GRANARY, GRANARY_WIRED), (BATHROOM, BATHROOM_WIRED)];
     let installations = installations.map(|(scenario, lines)| wired(scenario, lines).work().clone());
     models.into_iter().chain(found).chain(installations).collect()
 }
@@ -94,19 +94,19 @@ fn rows_are_those_of_each_combination_solved_by_itself() {
     assert!(tripped > 50 && lit > 200 && several > 50, "{tripped} tripped, {lit} lit, {several} of several groups");
 }
 
-/// The stairs and the landing are two circuits, and stay two groups until something joins them.
+/// The passage and the kiln shed are two circuits, and stay two groups until something joins them.
 #[test]
 fn what_two_circuits_share_at_the_board_does_not_make_them_one_group() {
-    let [_, _, stairs, ..] = &works()[..] else { panic!("three models") };
+    let [_, _, passage, ..] = &works()[..] else { panic!("three models") };
     let shape = |work: &Work| -> Vec<(usize, usize, usize)> {
         let groups = Groups::new(work);
         groups.all().iter().map(|it| (it.switches.len(), it.devices.len(), it.lamps.len())).collect()
     };
-    assert_eq!(shape(stairs), [(2, 1, 1), (1, 1, 1)]);
-    let mut borrowed = stairs.clone();
+    assert_eq!(shape(passage), [(2, 1, 1), (1, 1, 1)]);
+    let mut borrowed = passage.clone();
     let end = borrowed.end("flex/blue@rose").expect("an end");
-    let landing = borrowed.terminal("landing-rose.neutral").expect("a terminal");
-    borrowed.edit(&Edit::Move(end, Some(landing)));
+    let shed = borrowed.terminal("shed-rose.neutral").expect("a terminal");
+    borrowed.edit(&Edit::Move(end, Some(shed)));
     assert_eq!(shape(&borrowed), [(3, 2, 2)]);
 }
 

@@ -30,10 +30,10 @@ fn weight_of(sheet: &Sheet, code: Code) -> Option<Weight> {
 #[test]
 fn a_control_that_no_two_moves_mend_is_lost_whole() {
     let parked = [
-        ("link/black@west", Some("west.connector.1")),
-        ("link/grey@west", Some("west.connector.2")),
-        ("link/black@east", Some("east.connector.1")),
-        ("link/grey@east", Some("east.connector.2")),
+        ("link/black@kiln", Some("kiln.connector.2")),
+        ("link/grey@kiln", Some("kiln.connector.3")),
+        ("link/black@clay", Some("clay.connector.1")),
+        ("link/grey@clay", Some("clay.connector.2")),
     ];
     let sheet = supposing(&two_way_model(), &parked);
     let found = sheet.findings.iter().find(|it| it.code == Code::ControlWrong).expect("a control");
@@ -89,9 +89,9 @@ fn what_is_critical_is_critical() {
         assert_eq!(weight_of(&sheet, code), Some(Weight::Critical), "{code:?}: {:#?}", sheet.findings);
         assert_eq!(sheet.outcome, Outcome::Refer, "{code:?}");
     }
-    let onto = supposing(&two_way_model(), &[("link/brown@east", Some("east.1.COM"))]);
+    let onto = supposing(&two_way_model(), &[("link/brown@kiln", Some("kiln.2.COM"))]);
     assert_eq!(weight_of(&onto, Code::CircuitsJoined), Some(Weight::Critical));
-    let loose = supposing(&two_way_model(), &[("link/brown@east", None)]);
+    let loose = supposing(&two_way_model(), &[("link/brown@clay", None)]);
     assert_eq!(weight_of(&loose, Code::LooseEndLive), Some(Weight::Critical));
     assert_eq!(loose.outcome, Outcome::Refer);
     let hand = one_way_model();

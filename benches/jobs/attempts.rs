@@ -13,12 +13,12 @@ use crate::jobs::TWO_WAY;
 
 /// Exchanges of two words in the lines that connect, each a slip of the hand; the first is none.
 const SLIPS: [(&str, &str); 6] = [
-    ("east.2.COM", "east.2.COM"),
-    ("east.2.COM", "east.2.L1"),
-    ("link/black@east", "link/grey@east"),
-    ("west.COM", "west.L2"),
-    ("drop/brown@west", "drop/blue@west"),
-    ("link/brown@west", "link/grey@west"),
+    ("clay.COM", "clay.COM"),
+    ("clay.COM", "clay.L1"),
+    ("link/black@clay", "link/grey@clay"),
+    ("kiln.1.COM", "kiln.1.L2"),
+    ("link/brown@clay", "link/black@clay"),
+    ("link/brown@kiln", "link/grey@kiln"),
 ];
 
 /// Which exercise the attempts are of.
@@ -56,7 +56,7 @@ pub fn write(folder: &str, count: usize, of: Of, slips: bool) -> Vec<PathBuf> {
 
 /// The first line and the second of so many exercises in which all of these actions can be done.
 fn exercises(count: usize, actions: &[Vec<String>]) -> Vec<[String; 2]> {
-    let scenario = SHIPPED.iter().find(|it| it.0 == "two-way-stairs").expect("the two-way exercise").1;
+    let scenario = SHIPPED.iter().find(|it| it.0 == "two-way-passage").expect("the two-way exercise").1;
     (0..count as u64 * 100)
         .map(|seed| {
             let exercise = draw(scenario, Seed(seed)).expect("a variant");

@@ -13,7 +13,7 @@ use switchdrop::{
 use wirings::{Dice, Wiring, supplied};
 
 /// The model of the two-way exercise.
-pub const TWO_WAY: &str = include_str!("../../exercises/two-way-stairs/model.attempt.ron");
+pub const TWO_WAY: &str = include_str!("../../exercises/two-way-passage/model.attempt.ron");
 
 /// The same, read.
 pub fn opened() -> Opened {
@@ -50,8 +50,8 @@ pub fn random(count: usize, switches: usize) -> Vec<Wiring> {
 #[allow(dead_code, reason = "only the timed bench moves ends")]
 pub fn broken(work: &Work) -> Work {
     let mut work = work.clone();
-    let end = work.end("link/grey@east").expect("an end of the two-way exercise");
-    let to = work.terminal("east.2.COM").expect("a terminal of the two-way exercise");
+    let end = work.end("link/grey@clay").expect("an end of the two-way exercise");
+    let to = work.terminal("clay.COM").expect("a terminal of the two-way exercise");
     work.edit(&Edit::Move(end, Some(to)));
     work
 }

@@ -1,15 +1,27 @@
 //! What of an exercise is the learner's to do, and which devices may come to feed it.
 
+use std::collections::BTreeSet;
+
 use super::{
     file::Stage,
     groups::Groups,
-    plan::{Control, DeviceId, EndId, Exercise, LampId, LocationId},
+    plan::{Control, DeviceId, EndId, Exercise, LampId, LocationId, TerminalId},
 };
 
 impl Exercise {
     /// Whether an end was free before the learner came, so that it is the learner's to connect.
     pub fn is_learners(&self, end: EndId) -> bool {
         self.start.get(end.index()).is_none_or(Option::is_none)
+    }
+
+    /// Ends that were connected before the learner came and may have to be moved all the same, as in an alteration: they stand in a
+    /// switch of a control that the learner wires, which they worked in another way till then.
+    pub fn ends_to_alter(&self) -> Vec<EndId> {
+        let wired = self.controls.iter().filter(|it| self.is_wired_by_learner(it));
+        let switches = wired.flat_map(|it| &it.switches).map(|it| &self.switches[it.index()]);
+        let terminals: BTreeSet<TerminalId> = switches.flat_map(|it| it.terminals.iter().copied()).collect();
+        let stands = |it: &EndId| self.start[it.index()].is_some_and(|it| terminals.contains(&it.terminal));
+        (0..self.start.len() as u16).map(EndId).filter(stands).collect()
     }
 
     /// Locations where the learner has ends to connect, or will have once a cable is chosen.

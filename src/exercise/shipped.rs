@@ -4,7 +4,7 @@
 pub const SHIPPED: &[(&str, &str)] = &[
     ("one-way-rose", include_str!("../../exercises/one-way-rose/scenario.ron")),
     ("one-way-tested", include_str!("../../exercises/one-way-tested/scenario.ron")),
-    ("two-way-stairs", include_str!("../../exercises/two-way-stairs/scenario.ron")),
+    ("two-way-passage", include_str!("../../exercises/two-way-passage/scenario.ron")),
     ("two-way-to-choose", include_str!("../../exercises/two-way-to-choose/scenario.ron")),
 ];
 

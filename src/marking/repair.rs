@@ -147,7 +147,7 @@ const WEIGHED: usize = 12;
 ///
 /// One slip (an end moved, two ends exchanged) that explains everything, the earthing too, comes before one that explains
 /// the controls alone, and that before two moves. Lamps in `but` are left out of it. Ends as they were found and never
-/// disturbed are left where they are.
+/// disturbed are left where they are; only where no move of the others does it, those are tried that an alteration has to move.
 pub(super) fn fewest_moves(work: &Work, but: &[LampId]) -> Vec<Moves> {
     let (settings, bars) = (settings(work.exercise()), bars(work.exercise()));
     let tried = |edits: &[Edit], with_earthing: bool| {
@@ -160,9 +160,15 @@ pub(super) fn fewest_moves(work: &Work, but: &[LampId]) -> Vec<Moves> {
     if tried(&[], true) {
         return Vec::new();
     }
-    let singles = single_moves(work);
-    let moves: Vec<Vec<Edit>> = singles.iter().map(|it| vec![it.clone()]).collect();
-    let exchanges = exchanges(work);
+    let own: Vec<EndId> = work.ends().filter(|it| !work.is_undisturbed(*it)).collect();
+    let found = work.exercise().ends_to_alter().into_iter().filter(|it| work.is_undisturbed(*it));
+    let all: Vec<EndId> = own.iter().copied().chain(found).collect();
+    // Those of the learner's own ends, then with the others besides.
+    let rounds: &[&[EndId]] = if all.len() > own.len() { &[&own, &all] } else { &[&own] };
+    let slips: Vec<[Vec<Vec<Edit>>; 2]> = rounds
+        .iter()
+        .map(|ends| [single_moves(work, ends).into_iter().map(|it| vec![it]).collect(), exchanges(work, ends)])
+        .collect();
     for with_earthing in [true, false] {
         if !with_earthing && tried(&[], false) {
             return Vec::new();
@@ -171,11 +177,14 @@ pub(super) fn fewest_moves(work: &Work, but: &[LampId]) -> Vec<Moves> {
             let ways = slips.iter().filter(|it| tried(it, with_earthing)).take(WEIGHED);
             ways.map(|it| Moves { edits: it.clone(), one_slip: true }).collect()
         };
-        let ways = [working(&moves), working(&exchanges)].concat();
-        if !ways.is_empty() {
-            return ways;
+        for [moves, exchanges] in &slips {
+            let ways = [working(moves), working(exchanges)].concat();
+            if !ways.is_empty() {
+                return ways;
+            }
         }
     }
+    let singles = single_moves(work, &all);
     for (index, a) in singles.iter().enumerate() {
         for b in &singles[index + 1..] {
             let same_end = matches!((a, b), (Edit::Move(a, _), Edit::Move(b, _)) if a == b);
@@ -188,9 +197,8 @@ pub(super) fn fewest_moves(work: &Work, but: &[LampId]) -> Vec<Moves> {
     Vec::new()
 }
 
-/// Every two ends of one place exchanged.
-fn exchanges(work: &Work) -> Vec<Vec<Edit>> {
-    let ends: Vec<EndId> = work.ends().filter(|it| !work.is_undisturbed(*it)).collect();
+/// Every two of some ends that are at one place, exchanged.
+fn exchanges(work: &Work, ends: &[EndId]) -> Vec<Vec<Edit>> {
     let mut all = Vec::new();
     for (index, a) in ends.iter().enumerate() {
         for b in &ends[index + 1..] {
@@ -232,11 +240,11 @@ fn is_earthed_throughout(work: &Work) -> bool {
         })
 }
 
-/// Every end moved to every other terminal of its place.
-fn single_moves(work: &Work) -> Vec<Edit> {
+/// Each of some ends moved to every other terminal of its place.
+fn single_moves(work: &Work, ends: &[EndId]) -> Vec<Edit> {
     let exercise = work.exercise();
     let mut moves = Vec::new();
-    for end in work.ends().filter(|it| !work.is_undisturbed(*it)) {
+    for end in ends.iter().copied() {
         // A link that should never have been made is put right by taking it out.
         if work.cable_of(end.conductor()).is_none() && work.terminal_of(end).is_some() {
             moves.push(Edit::Move(end, None));

@@ -16,7 +16,7 @@ use super::{
     words::Words,
 };
 use crate::{
-    exercise::{EndId, LocationId},
+    exercise::{EndId, LocationId, TerminalId, TerminalUse},
     work::Work,
 };
 
@@ -206,7 +206,7 @@ fn block_columns(work: &Work, groups: &[Group]) -> (Vec<Vec<(usize, usize)>>, us
             last = Some(block.switch);
             let widest = block.label.iter().map(|it| block.letters().width(it)).fold(0.0, f32::max);
             let label = (widest + 12.0 + if block.earth { 26.0 } else { 0.0 }) / PITCH;
-            let inside = work.ends_in(block.terminal).count();
+            let inside = work.ends_in(block.terminal).count().max(cpcs_meant_for(work, block.terminal));
             let count = inside.max(2).max(whole(label));
             columns.push((next, count));
             next += count;
@@ -215,6 +215,17 @@ fn block_columns(work: &Work, groups: &[Group]) -> (Vec<Vec<(usize, usize)>>, us
         all.push(columns);
     }
     (all, next.saturating_sub(1))
+}
+
+/// How many cpcs come to the box whose earth terminal this is: it is as wide from the start as with all of them in it, so that
+/// it stays put while they are connected.
+fn cpcs_meant_for(work: &Work, terminal: TerminalId) -> usize {
+    let it = &work.exercise().terminals[terminal.index()];
+    if it.used_by != TerminalUse::BoxEarth {
+        return 0;
+    }
+    let of_cable = |end: &EndId| work.cable_of(end.conductor()).is_some();
+    work.ends_at(it.location).filter(|end| of_cable(end) && work.end_facts(*end).colour.is_protective()).count()
 }
 
 /// Where each end goes into its terminal: in the order of the rests, so that fewer cross.

@@ -12,7 +12,7 @@ use crate::{
 /// A word or two on a drawing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Label<'a> {
-    /// Where a cable goes: "to the landing rose".
+    /// Where a cable goes: "to the larder rose".
     To(&'a str),
     /// The back of a plate of so many gangs: that it is seen from behind and, if there are two, that left and right
     /// have changed places.

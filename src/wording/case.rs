@@ -78,8 +78,8 @@ mod tests {
         let case = Witness { positions: vec![0, 1, 0], off: vec![DeviceId(1)], out: vec![LampId(0)] };
         assert_eq!(
             witness(&Wording::british(), &exercise, &case),
-            "box at the foot rocker down; box at the head, left-hand switch rocker up; box at the head, right-hand \
-             switch rocker down; device 2 off; the lamp out of stair light"
+            "box at the kiln door, left-hand switch rocker down; box at the kiln door, right-hand switch rocker up; box at the \
+             clay store door rocker down; device 2 off; the lamp out of passage light"
         );
     }
 

@@ -148,7 +148,7 @@ mod tests {
     #[test]
     fn a_finding_is_said_with_its_place_its_witness_and_its_repair() {
         let work = Work::new(Arc::new(read(SHIPPED[2].1, Seed(0)).unwrap()));
-        let grey = work.end("link/grey@east").unwrap();
+        let grey = work.end("link/grey@clay").unwrap();
         let found = Finding {
             code: Code::MarkMissing,
             at: work.subject_of(grey),
@@ -159,16 +159,16 @@ mod tests {
             seen: Seen::InCase(Witness { positions: vec![1], ..Witness::default() }),
             repair: Some(vec![
                 Edit::Mark(grey, Some(Mark::Sleeve(Colour::Brown))),
-                Edit::Move(grey, Some(work.terminal("east.2.L1").unwrap())),
+                Edit::Move(grey, Some(work.terminal("clay.L1").unwrap())),
             ]),
             about: "line",
         };
         let said = finding(&Wording::british(), &work, &found);
-        assert_eq!(said.shown, "box at the foot rocker up");
+        assert_eq!(said.shown, "box at the kiln door, left-hand switch rocker up");
         assert_eq!(
             said.repair.unwrap(),
-            "mark the grey core of the three-core, at the box at the head with a brown sleeve; put the grey core of \
-             the three-core, at the box at the head in: box at the head, right-hand switch, L1"
+            "mark the grey core of the three-core, at the box at the clay store door with a brown sleeve; put the grey core of \
+             the three-core, at the box at the clay store door in: box at the clay store door, L1"
         );
         assert_eq!(said.reference, "BS 7671, 514.3.2");
     }

@@ -112,7 +112,7 @@ mod tests {
 
     #[test]
     fn what_happened_is_one_short_answer() {
-        let text = include_str!("../../exercises/two-way-stairs/scenario.ron");
+        let text = include_str!("../../exercises/two-way-passage/scenario.ron");
         let attempt = Attempt::new(Arc::new(read(text, Seed(0)).unwrap()));
         let wording = Wording::british();
         let say = |it: Happened| happened(&wording, &attempt, &it);

@@ -214,7 +214,7 @@ mod tests {
         work::Action,
     };
 
-    const STAIRS: &str = include_str!("../../exercises/two-way-stairs/scenario.ron");
+    const PASSAGE: &str = include_str!("../../exercises/two-way-passage/scenario.ron");
 
     fn work(text: &str) -> Work {
         Work::new(Arc::new(read(text, Seed(0)).unwrap()))
@@ -230,29 +230,29 @@ mod tests {
     #[test]
     fn every_kind_of_address_is_said_as_on_site() {
         check(
-            STAIRS,
+            PASSAGE,
             &[
-                ("west", "box at the foot"),
-                ("lamp", "stair light"),
+                ("kiln", "box at the kiln door"),
+                ("lamp", "passage light"),
                 ("board", "board"),
                 ("board.1", "device 1"),
                 ("board.1.line", "device 1, line"),
                 ("board.2.neutral", "device 2, neutral"),
                 ("board.earth", "earth bar of the board"),
-                ("rose.loop", "stair rose, loop"),
-                ("rose.neutral", "stair rose, neutral"),
-                ("rose.switched", "stair rose, switched line"),
-                ("rose.earth", "stair rose, earth"),
-                ("west.L1", "box at the foot, L1"),
-                ("east.1.COM", "box at the head, left-hand switch, COM"),
-                ("east.2.L1", "box at the head, right-hand switch, L1"),
-                ("east.2", "box at the head, right-hand switch"),
-                ("west.box.earth", "earth terminal of the box at the foot"),
-                ("west.connector.2", "connector 2 in the box at the foot"),
-                ("lamp.1", "stair light, first contact"),
-                ("lamp.2", "stair light, second contact"),
-                ("link/grey@east", "grey core of the three-core, at the box at the head"),
-                ("link/cpc@west", "cpc of the three-core, at the box at the foot"),
+                ("rose.loop", "passage rose, loop"),
+                ("rose.neutral", "passage rose, neutral"),
+                ("rose.switched", "passage rose, switched line"),
+                ("rose.earth", "passage rose, earth"),
+                ("kiln.1.L1", "box at the kiln door, left-hand switch, L1"),
+                ("kiln.2.COM", "box at the kiln door, right-hand switch, COM"),
+                ("clay.L1", "box at the clay store door, L1"),
+                ("kiln.2", "box at the kiln door, right-hand switch"),
+                ("kiln.box.earth", "earth terminal of the box at the kiln door"),
+                ("kiln.connector.2", "connector 2 in the box at the kiln door"),
+                ("lamp.1", "passage light, first contact"),
+                ("lamp.2", "passage light, second contact"),
+                ("link/grey@clay", "grey core of the three-core, at the box at the clay store door"),
+                ("link/cpc@kiln", "cpc of the three-core, at the box at the kiln door"),
                 ("link/grey", "grey core of the three-core"),
                 ("nowhere.L1", "“nowhere.L1”"),
             ],
@@ -261,7 +261,7 @@ mod tests {
 
     #[test]
     fn a_metal_plate_a_screw_holder_and_alike_cores_have_words_too() {
-        let text = STAIRS
+        let text = PASSAGE
             .replace(
                 "body: Metal, lugs: Some(OneFixed), plate: Plastic, ways: [TwoWay],",
                 "body: Metal, plate: Metal, ways: [TwoWay],",
@@ -270,27 +270,25 @@ mod tests {
             .replace("holder: Bayonet, lamp: Filament", "holder: Screw, lamp: Filament")
             .replace("\"lamp.1\"", "\"lamp.centre\"")
             .replace("\"lamp.2\"", "\"lamp.outer\"")
-            .replace("name: \"switch drop\", kind: TwinEarth", "name: \"switch drop\", kind: TwinBrownEarth")
-            .replace("drop/brown@rose", "drop/brown1@rose")
-            .replace("drop/blue@rose", "drop/brown2@rose")
-            .replace("landing-drop/brown1@", "landing-drop/brown@")
-            .replace("\"drop/blue\"", "\"drop/brown2\"");
+            .replace("name: \"shed drop\", kind: TwinEarth", "name: \"shed drop\", kind: TwinBrownEarth")
+            .replace("shed-drop/brown@", "shed-drop/brown1@")
+            .replace("shed-drop/blue@", "shed-drop/brown2@");
         check(
-            &text.replace("landing-drop/brown2@landing-rose", "landing-drop/blue@landing-rose"),
+            &text,
             &[
-                ("west.plate.earth", "earth terminal on the plate of the box at the foot"),
-                ("west.connector.1", "connector in the box at the foot"),
-                ("lamp.centre", "stair light, centre contact"),
-                ("lamp.outer", "stair light, outer contact"),
-                ("drop/brown1@west", "first brown core of the switch drop, at the box at the foot"),
-                ("drop/brown2@west", "second brown core of the switch drop, at the box at the foot"),
+                ("clay.plate.earth", "earth terminal on the plate of the box at the clay store door"),
+                ("clay.connector.1", "connector in the box at the clay store door"),
+                ("lamp.centre", "passage light, centre contact"),
+                ("lamp.outer", "passage light, outer contact"),
+                ("shed-drop/brown1@kiln", "first brown core of the shed drop, at the box at the kiln door"),
+                ("shed-drop/brown2@kiln", "second brown core of the shed drop, at the box at the kiln door"),
             ],
         );
     }
 
     #[test]
     fn stages_and_predictions_are_subjects_too() {
-        let (wording, work) = (Wording::british(), work(STAIRS));
+        let (wording, work) = (Wording::british(), work(PASSAGE));
         assert_eq!(subject(&wording, &work, Subject::Stage(Stage::FunctionalTest)), "functional test");
         assert_eq!(subject(&wording, &work, Subject::Prediction(1)), "prediction 2");
         assert_eq!(subject(&wording, &work, Subject::Device(DeviceId(0))), "device 1");
@@ -298,32 +296,32 @@ mod tests {
 
     #[test]
     fn a_made_up_link_is_said_by_its_colour_and_numbered_when_there_are_more() {
-        let (wording, mut work) = (Wording::british(), work(STAIRS));
-        let make_up = |colour| Action::MakeUp { location: "west".to_owned(), colour };
+        let (wording, mut work) = (Wording::british(), work(PASSAGE));
+        let make_up = |colour| Action::MakeUp { location: "kiln".to_owned(), colour };
         work.apply(&make_up(Colour::GreenYellow)).unwrap();
         let say = |work: &Work, address: &str| place(&wording, work, address);
-        assert_eq!(say(&work, "made-1/a@west"), "first end of the green-and-yellow link, at the box at the foot");
+        assert_eq!(say(&work, "made-1/a@kiln"), "first end of the green-and-yellow link, at the box at the kiln door");
         work.apply(&make_up(Colour::Brown)).unwrap();
-        assert_eq!(say(&work, "made-2/b@west"), "second end of the brown link 2, at the box at the foot");
+        assert_eq!(say(&work, "made-2/b@kiln"), "second end of the brown link 2, at the box at the kiln door");
         assert_eq!(say(&work, "made-2"), "brown link 2");
     }
 
     #[test]
     fn two_boards_tell_their_devices_apart() {
-        let board = "Location(id: \"shed\", name: \"shed board\", at: (0, 0), has: Board(devices: [\
-                     Device(id: \"1\", kind: Rcbo6B30, circuit: \"shed\")])),";
-        let text = STAIRS.replacen("locations: [", &format!("locations: [{board}"), 1);
-        check(&text, &[("shed.1", "device 1 of the shed board"), ("board.1", "device 1 of the board")]);
+        let board = "Location(id: \"loft\", name: \"loft board\", at: (0, 0), has: Board(devices: [\
+                     Device(id: \"1\", kind: Rcbo6B30, circuit: \"loft\")])),";
+        let text = PASSAGE.replacen("locations: [", &format!("locations: [{board}"), 1);
+        check(&text, &[("loft.1", "device 1 of the loft board"), ("board.1", "device 1 of the board")]);
     }
 
     /// By the trade's habit, COM to L1 is rocker down: position 0 of a two-way switch, 1 of a one-way.
     #[test]
     fn positions_are_said_by_the_rocker() {
-        let (wording, stairs) = (Wording::british(), work(STAIRS));
-        let exercise = stairs.exercise();
-        let west = exercise.switch("west").unwrap();
-        assert_eq!(position(&wording, exercise, west, 0), "rocker down");
-        assert_eq!(position(&wording, exercise, west, 1), "rocker up");
+        let (wording, passage) = (Wording::british(), work(PASSAGE));
+        let exercise = passage.exercise();
+        let kiln = exercise.switch("kiln.1").unwrap();
+        assert_eq!(position(&wording, exercise, kiln, 0), "rocker down");
+        assert_eq!(position(&wording, exercise, kiln, 1), "rocker up");
         let rose = work(include_str!("../../exercises/one-way-rose/scenario.ron"));
         let exercise = rose.exercise();
         let switch = exercise.switch("switch").unwrap();

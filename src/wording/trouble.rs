@@ -53,7 +53,7 @@ mod tests {
     use crate::exercise::{Seed, read};
 
     fn work() -> Work {
-        Work::new(Arc::new(read(include_str!("../../exercises/two-way-stairs/scenario.ron"), Seed(0)).unwrap()))
+        Work::new(Arc::new(read(include_str!("../../exercises/two-way-passage/scenario.ron"), Seed(0)).unwrap()))
     }
 
     #[test]
@@ -70,25 +70,26 @@ mod tests {
 
     #[test]
     fn a_sentence_offers_the_nearest_name() {
-        let found = Problem::new(ProblemCode::UnknownLocation, 0..4, "wset", "");
-        let found = Problem { nearest: Some("west".to_owned()), ..found };
-        assert_eq!(problem(&Wording::british(), &found), "there is no location `wset`; did you mean `west`?");
+        let found = Problem::new(ProblemCode::UnknownLocation, 0..4, "klin", "");
+        let found = Problem { nearest: Some("kiln".to_owned()), ..found };
+        assert_eq!(problem(&Wording::british(), &found), "there is no location `klin`; did you mean `kiln`?");
     }
 
     #[test]
     fn an_impossible_line_in_a_file_says_why() {
-        let found = Problem::new(ProblemCode::Refused, 0..4, "west.L1", "full");
-        let sentence = "the work, as it then stood, does not allow this action: `west.L1`: the terminal takes no more";
+        let found = Problem::new(ProblemCode::Refused, 0..4, "kiln.1.L1", "full");
+        let sentence =
+            "the work, as it then stood, does not allow this action: `kiln.1.L1`: the terminal takes no more";
         assert_eq!(problem(&Wording::british(), &found), sentence);
     }
 
     #[test]
     fn what_is_refused_is_said_in_words() {
         let wording = Wording::british();
-        let full = Refused::Full { terminal: "east.2.L1".to_owned() };
-        let sentence = "box at the head, right-hand switch, L1: the terminal takes no more";
+        let full = Refused::Full { terminal: "clay.L1".to_owned() };
+        let sentence = "box at the clay store door, L1: the terminal takes no more";
         assert_eq!(refused(&wording, &work(), &full), sentence);
-        let unknown = Refused::Unknown { address: "wset".to_owned(), nearest: Some("west".to_owned()) };
-        assert_eq!(refused(&wording, &work(), &unknown), "there is no “wset” here; did you mean `west`?");
+        let unknown = Refused::Unknown { address: "klin".to_owned(), nearest: Some("kiln".to_owned()) };
+        assert_eq!(refused(&wording, &work(), &unknown), "there is no “klin” here; did you mean `kiln`?");
     }
 }

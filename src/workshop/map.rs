@@ -2,7 +2,7 @@
 //!
 //! A JSON object of keys and rectangles in window pixels, written each frame. More entries tell a driver when what it did
 //! has arrived: `#frame` counts the frames, `#on` lists the keys that are chosen, ticked, selected or under a probe, `#order`
-//! those that Tab goes through, in its order, each with its pane before it (`beside west.L1`), and `#focus` is the one it is at;
+//! those that Tab goes through, in its order, each with its pane before it (`beside kiln.1.L1`), and `#focus` is the one it is at;
 //! `#typed` has what stands in each field, `#said` what was said last, and `#actions` is how many actions of the attempt the
 //! frame shows.
 

@@ -16,7 +16,7 @@ mod whole;
 
 use std::sync::Arc;
 
-use bench::{Bench, STAIRS, model};
+use bench::{Bench, PASSAGE, model};
 use bevy_egui::egui::Key;
 use switchdrop::{
     circuit::Physics,
@@ -31,31 +31,31 @@ use crate::journal::read_attempt;
 #[test]
 fn a_click_begins_and_steps_up_to_a_place_and_the_first_question_is_answered_by_ticking() {
     let mut bench = Bench::new("click");
-    bench.click("begin:two-way-stairs");
+    bench.click("begin:two-way-passage");
     assert_eq!(bench.shop.screen(), Screen::Bench);
-    bench.click("location:west");
+    bench.click("location:kiln");
     for it in ["feeds:board.1", "feeds:board.2", "identify"] {
         bench.click(it);
     }
     let devices = ["board.1", "board.2"].map(str::to_owned).to_vec();
-    assert_eq!(bench.log(), [Action::Identify { location: "west".to_owned(), devices }]);
+    assert_eq!(bench.log(), [Action::Identify { location: "kiln".to_owned(), devices }]);
 }
 
 #[test]
 fn an_end_is_dragged_to_a_terminal_even_when_press_and_movement_come_in_one_frame() {
     let mut bench = Bench::new("drag");
-    bench.click("begin:two-way-stairs");
+    bench.click("begin:two-way-passage");
     bench.does_model_until(|it| matches!(it, Action::Connect { .. }));
-    bench.click("go:west");
-    bench.drag("drop/brown@west", "west.L1");
-    let wanted = Action::Connect { end: "drop/brown@west".to_owned(), terminal: "west.L1".to_owned() };
+    bench.click("go:kiln");
+    bench.drag("feed/brown@kiln", "kiln.1.L1");
+    let wanted = Action::Connect { end: "feed/brown@kiln".to_owned(), terminal: "kiln.1.L1".to_owned() };
     assert_eq!(bench.log().last(), Some(&wanted));
 }
 
 #[test]
 fn tab_and_enter_reach_what_a_click_does() {
     let mut bench = Bench::new("keys");
-    bench.click("begin:two-way-stairs");
+    bench.click("begin:two-way-passage");
     let place = bench.shop.targets().0.iter().filter(|it| it.enabled).position(|it| it.key == "go:board").unwrap();
     // The click left nothing focused: the first Tab goes to the first of them.
     for _ in 0..=place {
@@ -69,19 +69,19 @@ fn tab_and_enter_reach_what_a_click_does() {
 #[test]
 fn working_live_is_stopped_and_said() {
     let mut bench = Bench::new("live");
-    bench.click("begin:two-way-stairs");
-    bench.click("go:west");
+    bench.click("begin:two-way-passage");
+    bench.click("go:kiln");
     bench.click("cover");
     let session = bench.shop.session().unwrap();
     assert_eq!(session.attempt.tally().acts.len(), 1);
-    let west = session.attempt.work().location("west").unwrap();
-    assert!(session.attempt.work().is_covered(west));
+    let kiln = session.attempt.work().location("kiln").unwrap();
+    assert!(session.attempt.work().is_covered(kiln));
     assert!(bench.shop.said().starts_with("stopped: "), "{}", bench.shop.said());
     assert!(!bench.shop.said().contains("refers"), "practice only counts it");
     let mut bench = Bench::new("refers");
     bench.click("set");
-    bench.click("begin:two-way-stairs");
-    bench.click("go:west");
+    bench.click("begin:two-way-passage");
+    bench.click("go:kiln");
     bench.click("cover");
     assert!(bench.shop.said().contains("In set work this refers"), "{}", bench.shop.said());
 }
@@ -89,7 +89,7 @@ fn working_live_is_stopped_and_said() {
 #[test]
 fn the_sheet_on_the_screen_is_what_the_file_earns() {
     let mut bench = Bench::new("sheet");
-    bench.click("begin:two-way-stairs");
+    bench.click("begin:two-way-passage");
     bench.does_model_until(|_| false);
     assert_eq!(bench.shop.screen(), Screen::Sheet);
     let session = bench.shop.session().unwrap();
@@ -103,25 +103,25 @@ fn the_sheet_on_the_screen_is_what_the_file_earns() {
     for it in ["Pass: 100 of 100 marks", "Nothing found.", "Every end is held as it should be."] {
         assert!(page.iter().any(|text| text.0.contains(it)), "{it}: {page:?}");
     }
-    assert!(draw(STAIRS, Seed(4)).is_ok_and(|it| Arc::new(it).text() == whole.opened.exercise.text()));
+    assert!(draw(PASSAGE, Seed(4)).is_ok_and(|it| Arc::new(it).text() == whole.opened.exercise.text()));
 }
 
 /// A fresh window that is fed the log of a used one paints the same and offers the same.
 #[test]
 fn a_fresh_window_with_the_same_log_shows_what_the_used_one_shows() {
     let mut used = Bench::new("used");
-    used.click("begin:two-way-stairs");
+    used.click("begin:two-way-passage");
     used.does_model_until(|it| matches!(it, Action::Connect { .. }));
-    used.click("go:east");
-    used.click("go:west");
-    used.drag("drop/brown@west", "west.L2");
+    used.click("go:clay");
+    used.click("go:kiln");
+    used.drag("feed/brown@kiln", "kiln.1.L2");
     used.key_with(bevy_egui::egui::Modifiers::CTRL, Key::Z);
-    used.drag("drop/brown@west", "west.L1");
-    used.click("drop/blue@west");
+    used.drag("feed/brown@kiln", "kiln.1.L1");
+    used.click("link/black@kiln");
     used.click("mark:brown");
     used.key(Key::Escape);
     let mut fresh = Bench::new("fresh");
-    fresh.shop.apply(Intent::Begin(place_of(&fresh, "two-way-stairs")));
+    fresh.shop.apply(Intent::Begin(place_of(&fresh, "two-way-passage")));
     fresh.does(used.log());
     fresh.shop.apply(Intent::Go(used.shop.sight()));
     fresh.frames(Vec::new());
@@ -144,14 +144,14 @@ fn place_of(bench: &Bench, id: &str) -> usize {
 #[test]
 fn after_the_hand_in_nothing_is_offered_that_no_longer_applies_and_again_draws_another() {
     let mut bench = Bench::new("after");
-    bench.click("begin:two-way-stairs");
+    bench.click("begin:two-way-passage");
     bench.does_model_until(|_| false);
     let digest = |it: &Bench| it.shop.session().unwrap().attempt.work().exercise().text().to_owned();
     let first = digest(&bench);
     bench.click("look");
-    bench.click("go:west");
-    bench.click("west.L1");
-    bench.click("switch:west");
+    bench.click("go:kiln");
+    bench.click("kiln.1.L1");
+    bench.click("switch:kiln.1");
     let gone = ["undo", "redo", "cover", "hand:indicator", "tighten", "todo:hand-in", "make-up:brown"];
     assert!(!bench.keys().iter().any(|it| gone.contains(&it.as_str())), "{:?}", bench.keys());
     assert_eq!(bench.log().last(), Some(&Action::HandIn));
@@ -165,7 +165,7 @@ fn after_the_hand_in_nothing_is_offered_that_no_longer_applies_and_again_draws_a
 #[test]
 fn unfinished_work_is_handed_in_only_when_that_is_meant() {
     let mut bench = Bench::new("asked");
-    bench.click("begin:two-way-stairs");
+    bench.click("begin:two-way-passage");
     bench.click("todo:hand-in");
     assert!(bench.log().is_empty() && bench.says("Hand in unfinished work?"), "{:?}", bench.texts());
     bench.click("hand-in:no");
@@ -182,8 +182,8 @@ fn unfinished_work_is_handed_in_only_when_that_is_meant() {
 #[test]
 fn naming_what_feeds_one_place_leaves_the_other_to_be_named() {
     let mut bench = Bench::new("identify");
-    bench.click("begin:two-way-stairs");
+    bench.click("begin:two-way-passage");
     bench.does(model().into_iter().take(1));
     let keys = bench.keys();
-    assert!(keys.contains(&"todo:identify:east".to_owned()) && !keys.contains(&"todo:identify:west".to_owned()));
+    assert!(keys.contains(&"todo:identify:clay".to_owned()) && !keys.contains(&"todo:identify:kiln".to_owned()));
 }

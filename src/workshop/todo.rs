@@ -335,9 +335,9 @@ fn opened(desk: &Desk<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, S
 fn wiring(desk: &Desk<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {
     let work = attempt.work();
     let exercise = work.exercise();
-    let learners = work.ends().filter(|it| exercise.is_learners(*it));
+    let handled = work.ends().filter(|it| !work.is_undisturbed(*it));
     let loose: Vec<_> =
-        learners.filter(|it| work.terminal_of(*it).is_none() && !work.is_scrap(it.conductor())).collect();
+        handled.filter(|it| work.terminal_of(*it).is_none() && !work.is_scrap(it.conductor())).collect();
     let slack: Vec<_> = (0..exercise.terminals.len() as u16).map(TerminalId).filter(|it| !work.is_tight(*it)).collect();
     let counts = [("loose", loose.len().to_string()), ("slack", slack.len().to_string())];
     let args: Vec<_> = counts.iter().map(|(key, it)| (*key, it.as_str())).collect();

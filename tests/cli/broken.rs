@@ -193,7 +193,7 @@ fn changed(was: &str, is: &str) -> String {
 }
 
 fn changed_in(format: Format, was: &str, is: &str) -> String {
-    let text = attempt_in(format, &exercise("two-way-stairs", 4), &[Action::Agree, Action::ProveIndicator]);
+    let text = attempt_in(format, &exercise("two-way-passage", 4), &[Action::Agree, Action::ProveIndicator]);
     assert!(text.contains(was), "{was}");
     text.replacen(was, is, 1)
 }
@@ -203,7 +203,7 @@ fn every_kind_of_broken_attempt_is_said_where_it_is() {
     let bench = Bench::new();
     let first = changed("", "").lines().next().unwrap().to_owned() + "\n";
     let second = "the exercise on this line is not the one the attempt was begun with";
-    let refused = |text: &str| attempt_in(Format::One, &exercise("two-way-stairs", 4), &[Action::Agree, action(text)]);
+    let refused = |text: &str| attempt_in(Format::One, &exercise("two-way-passage", 4), &[Action::Agree, action(text)]);
     let long = format!("Did(ms:1,action:FitCover(location:\"{}\"))", "x".repeat(512));
     for (text, place, says) in [
         (String::new(), "1:1", "its first two lines are not whole"),
@@ -217,10 +217,10 @@ fn every_kind_of_broken_attempt_is_said_where_it_is() {
         ),
         (changed("Robin Hale", "Robin\u{202e}Hale"), "1:1", "a name or text may not be empty"),
         (changed("Robin Hale", ""), "1:1", "a name or text may not be empty"),
-        (changed("Tollgate Row", "Tollgate Rwo"), "2:1", second),
+        (changed("Marlpit", "Marlpti"), "2:1", second),
         (changed("sha256:\"", "sha256:\"0"), "2:1", second),
         (changed_in(Format::Two, "Robin Hale", "Robin Hall"), "1:1", "the sum at the end of this line is another"),
-        (changed_in(Format::Two, "Tollgate Row", "Tollgate Rwo"), "2:1", "the sum at the end of this line is another"),
+        (changed_in(Format::Two, "Marlpit", "Marlpti"), "2:1", "the sum at the end of this line is another"),
         (changed_in(Format::Two, "ms:1000", "ms:1001"), "4:1", "the sum at the end of this line is another"),
         (changed_in(Format::Two, "ProveIndicator,sum:\"", "ProveIndicator,sum:\"0"), "4:1", "this line has no sum"),
         (changed_in(Format::Two, "format:2", "format:1"), "1:", "Unexpected field named `sum`"),
@@ -234,12 +234,12 @@ fn every_kind_of_broken_attempt_is_said_where_it_is() {
             "this action is longer than 512 bytes, the most that are read",
         ),
         (
-            refused("Tighten(terminal: \"west.L1\")"),
+            refused("Tighten(terminal: \"kiln.1.L1\")"),
             "4:1",
-            "does not allow this action: `west`: the plate or cover is on",
+            "does not allow this action: `kiln`: the plate or cover is on",
         ),
-        (refused("FitCover(location: \"wset\")"), "4:1", "did you mean `west`?"),
-        (refused("Connect(end: \"link/gray@east\", terminal: \"west.L1\")"), "4:1", "did you mean `link/grey@east`?"),
+        (refused("FitCover(location: \"klin\")"), "4:1", "did you mean `kiln`?"),
+        (refused("Connect(end: \"link/gray@clay\", terminal: \"kiln.1.L1\")"), "4:1", "did you mean `link/grey@clay`?"),
     ] {
         bench.file("a.attempt.ron", &text);
         for command in ["mark", "states"] {

@@ -85,7 +85,7 @@ proptest! {
     /// The same twice, the same with the leads exchanged, never a panic; what opens is on.
     #[test]
     fn a_reading_is_pure_and_symmetric_between_any_two_points(
-        id in prop_oneof![Just("one-way-rose"), Just("two-way-stairs")],
+        id in prop_oneof![Just("one-way-rose"), Just("two-way-passage")],
         moved in vec((any::<Index>(), prop::option::weighted(0.8, any::<Index>())), 0..40),
         stands in vec(any::<Index>(), 10),
         tries in vec((any::<[Index; 6]>(), any::<[Index; 2]>()), 12),

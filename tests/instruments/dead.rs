@@ -45,10 +45,10 @@ fn r1_and_r2_of_a_loop_in_light_is_the_sum_of_its_conductors() {
 fn continuity_at_the_lamp_is_the_truth_table() {
     let mut work = dead(two_way_model().attempt.work().clone());
     let setting = link_method(&work, "feed");
-    for (west, east) in [(0, 0), (0, 1), (1, 0), (1, 1)] {
-        operates(&mut work, &[west, 0, east]);
+    for (kiln, clay) in [(0, 0), (0, 1), (1, 0), (1, 1)] {
+        operates(&mut work, &[kiln, 0, clay]);
         let shown = shows(&work, &setting, "lamp.1", "rose.earth");
-        assert_eq!(is_open(shown), west == east, "{west} {east}: {shown:?}");
+        assert_eq!(is_open(shown), kiln == clay, "{kiln} {clay}: {shown:?}");
     }
 }
 

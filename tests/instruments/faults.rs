@@ -76,16 +76,16 @@ fn reversed_polarity_shows_by_volts_to_earth() {
 #[test]
 fn a_borrowed_neutral_opens_the_device_that_lacks_the_return() {
     let mut work = two_way_model().attempt.work().clone();
-    let (neutral, other) = (at(&work, "feed/blue@board"), at(&work, "landing-feed/blue@board"));
+    let (neutral, other) = (at(&work, "feed/blue@board"), at(&work, "shed-feed/blue@board"));
     let Point::Terminal(other) = other else { panic!("in a terminal") };
     work.edit(&Edit::Move(work.end("feed/blue@board").unwrap(), Some(other)));
-    let found = reads(&work, &Setting::of(Function::Rcd(Test::Rated)), "rose.loop", "rose.neutral");
+    let found = reads(&work, &Setting::of(Function::Rcd(Test::Rated)), "kiln.1.L2", "kiln.connector.1");
     let Point::Terminal(neutral) = neutral else { panic!("in a terminal") };
     let feeds = work.exercise().devices.iter().position(|it| it.neutral == neutral).unwrap();
     assert!(found.opens.iter().any(|it| it.index() == feeds), "{found:?}");
     // Dead: the two neutrals are one conductor.
     let work = dead(work);
-    assert!(figure(&work, &continuity(), "rose.neutral", "landing-rose.neutral") < 1.0);
+    assert!(figure(&work, &continuity(), "rose.neutral", "shed-rose.neutral") < 1.0);
 }
 
 /// A screw never tightened is an ohm in the model (an assumption of ours): it is in the loop and in R1+R2.
@@ -125,11 +125,11 @@ fn between_half_and_the_whole_some_devices_open_and_some_do_not() {
 fn the_clock_runs_until_the_supply_is_gone() {
     let mut both = 0;
     for seed in 0..40 {
-        let mut work = Work::new(exercise("two-way-stairs", seed));
+        let mut work = Work::new(exercise("two-way-passage", seed));
         let Point::Terminal(line) = at(&work, "feed/brown@board") else { panic!("in a terminal") };
-        let Point::Terminal(other) = at(&work, "landing-feed/blue@board") else { panic!("in a terminal") };
+        let Point::Terminal(other) = at(&work, "shed-feed/blue@board") else { panic!("in a terminal") };
         work.edit(&Edit::Move(work.end("feed/blue@board").unwrap(), Some(other)));
-        let found = reads(&work, &Setting::of(Function::Rcd(Test::Rated)), "rose.loop", "rose.neutral");
+        let found = reads(&work, &Setting::of(Function::Rcd(Test::Rated)), "kiln.1.COM", "kiln.connector.1");
         assert!(matches!(found.shown, Shown::Figure(_)), "{found:?}");
         let last = found.opens.last().unwrap();
         assert_eq!(work.exercise().devices[last.index()].line, line, "{found:?}");

@@ -13,9 +13,9 @@ use switchdrop::{
     work::{Action, Feel, Power, Work},
 };
 
-use crate::installations::{BATHROOM, BATHROOM_WIRED, LANDING, LANDING_WIRED, wired};
+use crate::installations::{BATHROOM, BATHROOM_WIRED, GRANARY, GRANARY_WIRED, wired};
 
-pub const STAIRS: &str = include_str!("../../exercises/two-way-stairs/scenario.ron");
+pub const PASSAGE: &str = include_str!("../../exercises/two-way-passage/scenario.ron");
 pub const TESTED: &str = include_str!("../../exercises/one-way-tested/scenario.ron");
 pub const ROSE: &str = include_str!("../../exercises/one-way-rose/scenario.ron");
 
@@ -89,29 +89,28 @@ fn tighten_all(work: &mut Work) {
 }
 
 /// Three-core joining like to like.
-pub fn wired_stairs(seed: u64) -> Work {
-    let mut work = blank(STAIRS, seed);
-    for it in ["west", "east"] {
+pub fn wired_passage(seed: u64) -> Work {
+    let mut work = blank(PASSAGE, seed);
+    for it in ["kiln", "clay"] {
         open(&mut work, it);
     }
-    for end in ["drop/blue@west", "link/black@west", "link/black@east", "link/grey@west", "link/grey@east"] {
+    act(&mut work, &Action::Disconnect { end: "feed/brown@kiln".into() });
+    for end in ["link/black@kiln", "link/black@clay", "link/grey@kiln", "link/grey@clay"] {
         mark(&mut work, end, Mark::Sleeve(Colour::Brown));
     }
-    for end in ["drop/cpc@west", "link/cpc@west", "link/cpc@east"] {
+    for end in ["link/cpc@kiln", "link/cpc@clay"] {
         mark(&mut work, end, Mark::Sleeve(Colour::GreenYellow));
     }
     for (end, terminal) in [
-        ("drop/brown@west", "west.L1"),
-        ("drop/blue@west", "west.L2"),
-        ("link/brown@west", "west.COM"),
-        ("link/black@west", "west.L1"),
-        ("link/grey@west", "west.L2"),
-        ("link/brown@east", "east.2.COM"),
-        ("link/black@east", "east.2.L1"),
-        ("link/grey@east", "east.2.L2"),
-        ("drop/cpc@west", "west.box.earth"),
-        ("link/cpc@west", "west.box.earth"),
-        ("link/cpc@east", "east.box.earth"),
+        ("feed/brown@kiln", "kiln.1.L2"),
+        ("link/brown@kiln", "kiln.1.COM"),
+        ("link/black@kiln", "kiln.1.L1"),
+        ("link/grey@kiln", "kiln.1.L2"),
+        ("link/brown@clay", "clay.COM"),
+        ("link/black@clay", "clay.L1"),
+        ("link/grey@clay", "clay.L2"),
+        ("link/cpc@kiln", "kiln.box.earth"),
+        ("link/cpc@clay", "clay.box.earth"),
     ] {
         connect(&mut work, end, terminal);
     }
@@ -155,35 +154,33 @@ fn wired_rose(seed: u64) -> Work {
 /// Half done, with one of everything: tape, a letter, links in no, one and two terminals, slack screws, a lamp out, a
 /// device locked off, a switch moved, a link of bare copper.
 pub fn half_done() -> Work {
-    let mut work = blank(STAIRS, 7);
-    for it in ["west", "east", "rose"] {
+    let mut work = blank(PASSAGE, 7);
+    for it in ["kiln", "clay", "rose"] {
         open(&mut work, it);
     }
-    mark(&mut work, "drop/blue@west", Mark::Tape(Colour::Brown));
-    mark(&mut work, "link/grey@west", Mark::Letter(Letter::N));
-    mark(&mut work, "link/black@west", Mark::Letter(Letter::PE));
-    mark(&mut work, "link/cpc@west", Mark::Tape(Colour::GreenYellow));
-    mark(&mut work, "drop/cpc@west", Mark::Sleeve(Colour::GreenYellow));
+    act(&mut work, &Action::Disconnect { end: "feed/brown@kiln".into() });
+    mark(&mut work, "link/grey@kiln", Mark::Letter(Letter::N));
+    mark(&mut work, "link/black@kiln", Mark::Letter(Letter::PE));
+    mark(&mut work, "link/cpc@kiln", Mark::Tape(Colour::GreenYellow));
     for (colour, times) in [(Colour::GreenYellow, 2), (Colour::Brown, 2), (Colour::Bare, 1), (Colour::Grey, 1)] {
         for _ in 0..times {
-            act(&mut work, &Action::MakeUp { location: "west".into(), colour });
+            act(&mut work, &Action::MakeUp { location: "kiln".into(), colour });
         }
     }
     for (end, terminal) in [
-        ("made-1/a@west", "west.box.earth"),
-        ("made-1/b@west", "west.connector.1"),
-        ("made-3/a@west", "west.COM"),
-        ("drop/brown@west", "west.COM"),
-        ("drop/cpc@west", "west.box.earth"),
-        ("link/brown@west", "west.connector.1"),
-        ("link/grey@west", "west.L2"),
+        ("made-1/a@kiln", "kiln.box.earth"),
+        ("made-1/b@kiln", "kiln.connector.2"),
+        ("made-3/a@kiln", "kiln.1.COM"),
+        ("feed/brown@kiln", "kiln.1.COM"),
+        ("link/brown@kiln", "kiln.connector.2"),
+        ("link/grey@kiln", "kiln.1.L2"),
     ] {
         connect(&mut work, end, terminal);
     }
     act(&mut work, &Action::RemoveLamp { lamp: "lamp".into() });
     act(&mut work, &Action::PowerOff { device: "board.1".into() });
     act(&mut work, &Action::LockOff { device: "board.1".into() });
-    act(&mut work, &Action::Operate { switch: "east.2".into(), position: 1 });
+    act(&mut work, &Action::Operate { switch: "clay".into(), position: 1 });
     work
 }
 
@@ -273,13 +270,13 @@ fn extreme() -> Work {
 
 /// Many links: forty in the tray, forty with one end in a terminal.
 fn crowded() -> Work {
-    let mut work = blank(STAIRS, 3);
-    open(&mut work, "west");
+    let mut work = blank(PASSAGE, 3);
+    open(&mut work, "kiln");
     for _ in 0..44 {
-        act(&mut work, &Action::MakeUp { location: "west".into(), colour: Colour::Blue });
+        act(&mut work, &Action::MakeUp { location: "kiln".into(), colour: Colour::Blue });
     }
     for number in 1..=4 {
-        connect(&mut work, &format!("made-{number}/b@west"), "west.L2");
+        connect(&mut work, &format!("made-{number}/b@kiln"), "kiln.1.L2");
     }
     work
 }
@@ -335,17 +332,17 @@ fn plates() -> Work {
 
 pub fn works() -> Vec<(&'static str, Work)> {
     vec![
-        ("stairs-blank", blank(STAIRS, 1)),
-        ("stairs-wired", wired_stairs(1)),
-        ("stairs-wired-metal", wired_stairs(4)),
-        ("stairs-half", half_done()),
-        ("stairs-crowded", crowded()),
+        ("passage-blank", blank(PASSAGE, 1)),
+        ("passage-wired", wired_passage(1)),
+        ("passage-wired-metal", wired_passage(4)),
+        ("passage-half", half_done()),
+        ("passage-crowded", crowded()),
         ("tested-blank", blank(TESTED, 4)),
         ("tested-bad-hand", bad_hand()),
         ("rose-blank", blank(ROSE, 1)),
         ("rose-wired", wired_rose(2)),
-        ("landing-blank", blank(LANDING, 1)),
-        ("landing-wired", installed(LANDING, LANDING_WIRED)),
+        ("granary-blank", blank(GRANARY, 1)),
+        ("granary-wired", installed(GRANARY, GRANARY_WIRED)),
         ("bathroom-blank", blank(BATHROOM, 1)),
         ("bathroom-wired", installed(BATHROOM, BATHROOM_WIRED)),
         ("plates", plates()),

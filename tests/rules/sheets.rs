@@ -47,9 +47,9 @@ pub fn lamps_of_500_watts(count: usize) -> Sheet {
         }
     }
     let text = format!(
-        "Scenario(format: 1, id: \"heavy\", title: \"A hall\", place: \"Nowhere in particular\", brief: \"Too much light.\", \
+        "Scenario(format: 1, id: \"heavy\", title: \"A barn\", place: \"Nowhere in particular\", brief: \"Too much light.\", \
          edition: A2of2022, earthing: TnCS, locations: [
-         Location(id: \"board\", name: \"board\", at: (0, 0), has: Board(devices: [Device(id: \"1\", kind: Mcb6B, circuit: \"hall\")])),
+         Location(id: \"board\", name: \"board\", at: (0, 0), has: Board(devices: [Device(id: \"1\", kind: Mcb6B, circuit: \"barn\")])),
          Location(id: \"box\", name: \"first box\", at: (20, 0), has: JunctionBox(kind: JunctionBoxFour)),
          Location(id: \"more\", name: \"second box\", at: (60, 0), has: JunctionBox(kind: JunctionBoxFour)),
          Location(id: \"switch\", name: \"switch\", at: (20, 90), has: Box(body: Plastic, plate: Plastic, ways: [OneWay])),

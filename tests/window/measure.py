@@ -77,10 +77,10 @@ def measured(program, prepare):
 def at_an_open_box(screen):
     """Goes on with the model attempt until a box is open; where a core's end is."""
     hands = Pointer(screen)
-    learner = Learner(screen, hands, "two-way-stairs")
+    learner = Learner(screen, hands, "two-way-passage")
     learner.everything(stop="Connect")
-    learner.go("west", "tools")
-    return hands.to("link/grey@west")
+    learner.go("kiln", "tools")
+    return hands.to("link/grey@kiln")
 
 
 def main():

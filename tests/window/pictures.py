@@ -15,7 +15,7 @@ from hands import Pointer
 from screen import Screen
 
 SIZES = tuple(tuple(map(int, it.split("x"))) for it in os.environ.get("SIZES", "1280x800 1920x1080").split())
-TESTED, STAIRS = "one-way-tested", "two-way-stairs"
+TESTED, PASSAGE = "one-way-tested", "two-way-passage"
 
 # What goes wrong at one box: a jaw too small, a bare end too long, a screw driven too hard, one left slack, a core in the way.
 BAD_HAND = [
@@ -32,13 +32,13 @@ IN_THE_BOX = ['FitCover(location:"switch")']
 
 # A core without its mark, a screw left slack, an earth left slack; and the plate's tail in the line. What stands after is put
 # in the place of what stands before; an action with nothing in its place is left out.
-FAULTY = {'Mark(end:"link/grey@west"': "", 'Tighten(terminal:"east.2.COM"': "", 'Tighten(terminal:"west.box.earth"': ""}
-SHORTED = {**FAULTY, 'Tighten(terminal:"west.plate.earth"': "", "west.plate.earth": "west.L1"}
+FAULTY = {'Mark(end:"link/grey@kiln"': "", 'Tighten(terminal:"clay.COM"': "", 'Tighten(terminal:"kiln.box.earth"': ""}
+SHORTED = {**FAULTY, 'Tighten(terminal:"clay.plate.earth"': "", "clay.plate.earth": "clay.L2"}
 NO_LINK_OUT = {"TakeLink": ""}
 
 # Name, model, its actions up to which number, what is changed in them, what is done after them, what is pressed.
 PICTURES = [
-    ("place", STAIRS, 20, {}, [], []),
+    ("place", PASSAGE, 20, {}, [], []),
     ("identify", TESTED, 0, {}, [], ["go:switch"]),
     ("reporting", TESTED, 5, {}, [], ["go:board", "report"]),
     ("chart", TESTED, 4, {}, [], ["go:board", "board.1"]),
@@ -48,11 +48,11 @@ PICTURES = [
     ("made-off", TESTED, 64, {}, [], ["go:switch", "switch.connector.1"]),
     ("bad-hand", TESTED, 27, {}, BAD_HAND + COVER_AND_BACK, ["go:switch", "feed/brown@switch"]),
     ("plate-proud", TESTED, 27, {}, BAD_HAND + IN_THE_BOX, ["go:switch"]),
-    ("asked", STAIRS, 20, {}, [], ["go:west", "todo:hand-in"]),
-    ("stopped", STAIRS, 2, {}, [], ["go:west", "cover"]),
+    ("asked", PASSAGE, 20, {}, [], ["go:kiln", "todo:hand-in"]),
+    ("stopped", PASSAGE, 2, {}, [], ["go:kiln", "cover"]),
     ("proved", TESTED, 19, {}, [], ["go:switch", "hand:indicator"]),
     ("choosing", "two-way-to-choose", 0, {}, [], ["go:tack"]),
-    ("stairs-wiring", STAIRS, 70, {}, [], ["go:west"]),
+    ("passage-wiring", PASSAGE, 70, {}, [], ["go:kiln"]),
     ("inspection", TESTED, 90, {}, [], ["go:rose"]),
     ("tester-link", TESTED, 96, {}, [], ["go:board", "hand:meter", "next-reading", "read"]),
     ("tester-ranges", TESTED, 102, {}, [], ["go:board", "hand:meter", "next-reading", "read"]),
@@ -61,10 +61,10 @@ PICTURES = [
     ("prediction", TESTED, 112, {}, [], ["go:prediction"]),
     ("trip", TESTED, 120, NO_LINK_OUT, [], ["go:board"]),
     ("sheet-full", TESTED, 133, {}, [], []),
-    ("sheet", STAIRS, 999, FAULTY, [], []),
-    ("sheet-story", STAIRS, 999, SHORTED, [], ["would:1"]),
-    ("fault-in-place", STAIRS, 999, FAULTY, [], ["show:1"]),
-    ("played", STAIRS, 999, SHORTED, [], ["would:1", "play:1"]),
+    ("sheet", PASSAGE, 999, FAULTY, [], []),
+    ("sheet-story", PASSAGE, 999, SHORTED, [], ["would:1"]),
+    ("fault-in-place", PASSAGE, 999, FAULTY, [], ["show:1"]),
+    ("played", PASSAGE, 999, SHORTED, [], ["would:1", "play:1"]),
 ]
 
 
@@ -144,7 +144,7 @@ def main():
                 if not named or it[0] in named:
                     album.of(*it)
             for number in range(24):
-                album.put(attempt([TESTED, STAIRS][number % 2], 5 * number, {}, []))
+                album.put(attempt([TESTED, PASSAGE][number % 2], 5 * number, {}, []))
             album.hands.press("leave")
             album.take("start-full")
 

@@ -1,8 +1,8 @@
 //! Decks written by hand from the scenarios, with what ngspice answered (`tests/witness/*.cir`, `*.out`): the same wirings
 //! made in the program come to the same volts and amps.
 //!
-//! A deck has its own names and its own sums. An element `rfeed_brown` is the conductor `feed/brown`, `rcontact_west` the
-//! closed contact of the switch `west`. `UPDATE_EXPECT=1` with ngspice at hand asks it again and writes the results.
+//! A deck has its own names and its own sums. An element `rfeed_brown` is the conductor `feed/brown`, `rcontact_clay` the
+//! closed contact of the switch `clay`. `UPDATE_EXPECT=1` with ngspice at hand asks it again and writes the results.
 
 use std::{collections::BTreeMap, fs, path::Path, process::Command, sync::Arc};
 

@@ -49,7 +49,7 @@ impl Wirings {
         Self {
             models: [
                 ("one-way-rose", places(one_way_model().attempt.work())),
-                ("two-way-stairs", places(two_way_model().attempt.work())),
+                ("two-way-passage", places(two_way_model().attempt.work())),
             ],
         }
     }

@@ -4,7 +4,7 @@
 ## Function
 
 finding-control-wrong = { $place } does not follow its switches: some turn of a switch does not change it, or changes it only halfway.
-    .harm = People walk stairs in the dark, and the next person to open a box cannot trust what they find there.
+    .harm = Whoever needs the light stands in the dark or can't put it out, and the next person to open a box cannot trust what they find there.
     .repair = Go back to one position that works, follow the line from plate to plate on paper, and join the ends anew.
 finding-fan-wrong = { $place } lacks its permanent line, does not start with its light, or is not dead with its isolator off.
     .harm = It stops with the light and the room stays damp, or it is live under the hand of whoever cleans it.
@@ -166,7 +166,7 @@ finding-opened-unlocked = You tried to open a place with its device off but no l
     .repair = Lock it off, hang your label and keep the key before you open anything.
 finding-touched-unproved = You tried to touch this before it was proved dead: { $place }.
     .harm = Off at the board is not dead at the box: another circuit may feed it, or the wrong device was opened.
-    .repair = Prove the indicator, test every conductor in every switch position, prove the indicator again.
+    .repair = Prove the indicator, test every conductor there, prove the indicator again.
 finding-wrongly-identified = You named other devices than those that feed this place: { $place }.
     .harm = The wrong circuit gets locked, and the right one stays on.
     .repair = Follow every cable of the place back to the board, those of a second circuit in the same box too.

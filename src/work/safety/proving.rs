@@ -5,14 +5,8 @@
 
 use std::collections::BTreeSet;
 
-use super::{
-    Physics, Safety, Work,
-    settings::{combinations, here},
-};
-use crate::{
-    exercise::{LocationId, SwitchId},
-    work::Point,
-};
+use super::{Physics, Safety, Work, settings::here};
+use crate::{exercise::LocationId, work::Point};
 
 /// Below this a two-pole indicator shows nothing, volts (the extra-low indication of common instruments starts near 12;
 /// from memory).
@@ -57,15 +51,10 @@ impl Safety {
         needed.into_iter().collect()
     }
 
-    /// The settings in which those tests are needed: every combination of the switches there that have a conductor in a
-    /// terminal. Each is a full list of positions.
-    pub fn settings_needed(work: &Work, location: LocationId) -> Vec<Vec<u8>> {
-        let exercise = work.exercise();
-        let switches: Vec<SwitchId> = exercise
-            .switches_at(location)
-            .filter(|it| exercise.switches[it.index()].terminals.iter().any(|t| work.ends_in(*t).next().is_some()))
-            .collect();
-        combinations(exercise, &switches, work.positions())
+    /// The settings in which those tests are needed: as the switches there stand, since every conductor in a terminal of theirs is
+    /// touched itself. Each is a full list of positions.
+    pub fn settings_needed(work: &Work) -> Vec<Vec<u8>> {
+        vec![work.positions().to_vec()]
     }
 
     /// Whether the indicator was proved and a round of dead tests is open, so that a test now will count.
@@ -77,7 +66,7 @@ impl Safety {
     pub fn tests_left(&self, work: &Work, location: LocationId) -> Vec<(Vec<u8>, Point, Probe)> {
         let done = self.batch.as_ref();
         let mut left = Vec::new();
-        for setting in Self::settings_needed(work, location) {
+        for setting in Self::settings_needed(work) {
             for (a, b) in Self::tests_needed(work, location) {
                 let tested = (here(work, location, &setting), a, b);
                 if !done.is_some_and(|it| it.contains(&tested)) {

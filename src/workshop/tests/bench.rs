@@ -19,7 +19,7 @@ use super::super::{
 };
 
 /// The scenario that the tests work on, and a whole attempt at it.
-pub const STAIRS: &str = include_str!("../../../exercises/two-way-stairs/scenario.ron");
+pub const PASSAGE: &str = include_str!("../../../exercises/two-way-passage/scenario.ron");
 /// The scenario with every stage, and what is looked at on the way through its model: after so many of its actions, what is
 /// clicked, one after the other.
 pub const TESTED: &str = "one-way-tested";
@@ -40,7 +40,7 @@ pub const TOUR: [(usize, &[&str]); 14] = [
     (132, &["go:place"]),
 ];
 const TESTED_MODEL: &str = include_str!("../../../exercises/one-way-tested/model.attempt.ron");
-const MODEL: &str = include_str!("../../../exercises/two-way-stairs/model.attempt.ron");
+const MODEL: &str = include_str!("../../../exercises/two-way-passage/model.attempt.ron");
 
 /// A shop, the frames it is shown in, and its folder of attempts.
 pub struct Bench {
@@ -82,7 +82,7 @@ impl Bench {
             let id = format!("more-{number}");
             let at = folder.join("shelf").join(&id);
             std::fs::create_dir_all(&at).unwrap();
-            std::fs::write(at.join("scenario.ron"), STAIRS.replace("two-way-stairs", &id)).unwrap();
+            std::fs::write(at.join("scenario.ron"), PASSAGE.replace("two-way-passage", &id)).unwrap();
         }
         let mut bench = Self::over(folder.clone(), vec![folder.join("shelf")]);
         bench.owns = true;

@@ -16,7 +16,7 @@ use super::{
 use crate::journal::read_attempt;
 
 /// The model without one sleeve and with one screw left slack: by the charter of marking a fault each, at these addresses.
-const FAULTS: [&str; 2] = ["link/grey@west", "east.2.COM"];
+const FAULTS: [&str; 2] = ["link/grey@kiln", "clay.COM"];
 
 fn faulty() -> impl Iterator<Item = Action> {
     model().into_iter().filter(|it| match it {
@@ -29,7 +29,7 @@ fn faulty() -> impl Iterator<Item = Action> {
 #[test]
 fn faults_made_in_the_window_are_on_the_sheet_that_its_file_earns_and_each_is_shown_in_place() {
     let mut bench = Bench::new("faulty");
-    bench.click("begin:two-way-stairs");
+    bench.click("begin:two-way-passage");
     bench.does(faulty());
     assert_eq!(bench.shop.screen(), Screen::Sheet, "{}", bench.shop.said());
     let whole = read_attempt(&bench.shop.session().unwrap().path).unwrap();
@@ -73,7 +73,7 @@ fn faults_made_in_the_window_are_on_the_sheet_that_its_file_earns_and_each_is_sh
 #[test]
 fn a_fault_says_with_which_step_it_arose() {
     let mut bench = Bench::new("moments");
-    bench.click("begin:two-way-stairs");
+    bench.click("begin:two-way-passage");
     bench.does(faulty());
     bench.shop.wait_for_the_story();
     bench.frames(Vec::new());
@@ -81,11 +81,11 @@ fn a_fault_says_with_which_step_it_arose() {
     let connects = |it: &Action| matches!(it, Action::Connect { terminal, .. } if terminal == FAULTS[1]);
     let step = bench.log().iter().position(connects).unwrap() + 1;
     let said = page.iter().find(|it| it.0.starts_with(&format!("at step {step} of the work")));
-    let what = "now in box at the head, right-hand switch, COM, its screw slack";
+    let what = "now in box at the clay store door, COM, its screw slack";
     assert!(said.is_some_and(|it| it.0.contains(what)), "{step}: {page:?}");
 }
 
-/// Line joined to earth at the foot: it opens the device, and the way of its current is outlined.
+/// Line joined to earth at the clay store door: it opens the device, and the way of its current is outlined.
 #[test]
 fn what_would_have_happened_is_told_on_demand_and_outlined_on_the_drawing() {
     let mut bench = Bench::new("played");
@@ -98,7 +98,7 @@ fn what_would_have_happened_is_told_on_demand_and_outlined_on_the_drawing() {
     bench.click(&format!("play:{}", numbers[0]));
     assert_eq!(bench.shop.screen(), Screen::Bench);
     assert!(bench.says("What would have happened") && bench.says("A would have run this way"));
-    bench.click("go:west");
+    bench.click("go:clay");
     let outlined = |bench: &Bench| {
         bench
             .painted
@@ -110,7 +110,7 @@ fn what_would_have_happened_is_told_on_demand_and_outlined_on_the_drawing() {
     assert!(outlined(&bench) > 10, "{}", outlined(&bench));
     bench.click("sheet");
     bench.click(&format!("show:{}", numbers[0]));
-    bench.click("go:west");
+    bench.click("go:clay");
     assert_eq!(outlined(&bench), 0);
 }
 
@@ -118,7 +118,7 @@ impl Bench {
     /// Hands in a wiring in which the tail that should earth the plate is in the line instead. The numbers of the findings of
     /// which it can be told what they would have led to.
     pub fn hands_in_a_faulty_one(&mut self) -> Vec<String> {
-        self.click("begin:two-way-stairs");
+        self.click("begin:two-way-passage");
         self.does(shorted());
         self.does([Action::HandIn]);
         assert_eq!(self.shop.screen(), Screen::Sheet, "{}", self.shop.said());
@@ -135,10 +135,10 @@ impl Bench {
 #[test]
 fn all_that_is_drawn_can_be_thrown_away_and_comes_back_the_same() {
     let mut bench = Bench::new("rebuilt");
-    bench.click("begin:two-way-stairs");
+    bench.click("begin:two-way-passage");
     bench.does_model_until(|it| matches!(it, Action::Tighten { .. }));
-    bench.click("go:west");
-    bench.click("drop/blue@west");
+    bench.click("go:kiln");
+    bench.click("light/brown@kiln");
     bench.frames(vec![Event::PointerGone]);
     let before = bench.painted.shapes.clone();
     let touched = |it: &Bench| it.shop.targets().0.iter().map(|it| (it.key.clone(), it.rect)).collect::<Vec<_>>();

@@ -7,20 +7,20 @@ use super::{super::shop::Screen, bench::Bench};
 #[test]
 fn an_unfinished_attempt_is_gone_on_with_where_it_was_left() {
     let mut bench = Bench::new("go-on");
-    bench.click("begin:two-way-stairs");
+    bench.click("begin:two-way-passage");
     bench.does_model_until(|it| matches!(it, Action::MakeUp { .. }));
     let before = bench.log();
     bench.click("leave");
     bench.click("open:1");
     assert_eq!((bench.shop.screen(), bench.log()), (Screen::Bench, before.clone()));
-    bench.does([Action::MakeUp { location: "west".to_owned(), colour: switchdrop::trade::colour::Colour::Brown }]);
+    bench.does([Action::MakeUp { location: "kiln".to_owned(), colour: switchdrop::trade::colour::Colour::Brown }]);
     assert_eq!(bench.log().len(), before.len() + 1);
 }
 
 #[test]
 fn what_was_handed_in_is_opened_at_its_sheet_and_its_file_stays_as_it_is() {
     let mut bench = Bench::new("read");
-    bench.click("begin:two-way-stairs");
+    bench.click("begin:two-way-passage");
     bench.does_model_until(|_| false);
     let path = bench.shop.session().unwrap().path.clone();
     bench.click("leave");
@@ -34,13 +34,13 @@ fn what_was_handed_in_is_opened_at_its_sheet_and_its_file_stays_as_it_is() {
 #[test]
 fn what_another_window_has_open_can_only_be_read_and_that_is_said() {
     let mut bench = Bench::new("two");
-    bench.click("begin:two-way-stairs");
+    bench.click("begin:two-way-passage");
     bench.does_model_until(|it| matches!(it, Action::MakeUp { .. }));
     let mut other = Bench::beside(bench.folder.clone());
     other.click("open:1");
     assert_eq!(other.log(), bench.log());
     assert!(other.shop.said().starts_with("Another window has this attempt open"), "{}", other.shop.said());
-    other.click("go:west");
+    other.click("go:kiln");
     assert!(!other.keys().iter().any(|it| ["cover", "undo", "todo:hand-in"].contains(&it.as_str())));
     other.does([Action::HandIn]);
     assert_eq!(other.log(), bench.log());

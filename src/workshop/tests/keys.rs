@@ -7,8 +7,8 @@ use super::bench::Bench;
 #[test]
 fn one_key_goes_from_part_to_part_and_comes_back_to_where_it_was() {
     let mut bench = Bench::new("panes");
-    bench.click("begin:two-way-stairs");
-    bench.click("go:west");
+    bench.click("begin:two-way-passage");
+    bench.click("go:kiln");
     bench.key(Key::F6);
     assert_eq!(bench.focused().as_deref(), Some("go:place"));
     bench.key(Key::F6);
@@ -17,7 +17,7 @@ fn one_key_goes_from_part_to_part_and_comes_back_to_where_it_was() {
     let next = bench.focused().unwrap();
     assert_ne!(next, on_drawing);
     bench.key(Key::F6);
-    assert_eq!(bench.focused().as_deref(), Some("todo:identify:west"));
+    assert_eq!(bench.focused().as_deref(), Some("todo:identify:kiln"));
     bench.key(Key::F6);
     assert_eq!(bench.focused().as_deref(), Some("hint"));
     for _ in 0..3 {
@@ -37,11 +37,11 @@ fn the_keyboard_is_never_lost_when_what_it_pressed_disappears() {
     for _ in 0..2 {
         bench.key(Key::Tab);
     }
-    assert_eq!(bench.focused().as_deref(), Some("begin:two-way-stairs"));
+    assert_eq!(bench.focused().as_deref(), Some("begin:two-way-passage"));
     bench.key(Key::Enter);
-    assert!(bench.keys().contains(&"go:west".to_owned()), "the work is begun");
+    assert!(bench.keys().contains(&"go:kiln".to_owned()), "the work is begun");
     assert!(bench.focused().is_some(), "on the screen of the work");
-    bench.click("go:west");
+    bench.click("go:kiln");
     while bench.focused().as_deref() != Some("feeds:board.1") {
         bench.key(Key::Tab);
     }
@@ -53,7 +53,7 @@ fn the_keyboard_is_never_lost_when_what_it_pressed_disappears() {
     bench.key(Key::Enter);
     assert_eq!(bench.log().len(), 1);
     // To what comes next, and not to the cover that stands nearest: one more Enter would be live work.
-    assert_eq!(bench.focused().as_deref(), Some("todo:identify:east"));
+    assert_eq!(bench.focused().as_deref(), Some("todo:identify:clay"));
 }
 
 #[test]

@@ -41,15 +41,15 @@ fn usable(window: &Harness<'static, Shop>) -> Vec<(Role, String)> {
 #[test]
 fn an_exercise_is_begun_and_a_place_made_out_by_name_alone() {
     let mut window = window("begin");
-    press(&mut window, "Begin: One light, two switches, on the stairs");
+    press(&mut window, "Begin: One light, two switches, along a passage");
     for it in ["The drawing", "What comes next and what can be done", "Stage 1, Isolate: you are here"] {
         assert!(window.query_by_label(it).is_some(), "{it}");
     }
-    press(&mut window, "Say what feeds the box at the foot");
-    press(&mut window, "device 1: downstairs lights");
-    press(&mut window, "device 2: upstairs lights");
+    press(&mut window, "Say what feeds the box at the kiln door");
+    press(&mut window, "device 1: passage light");
+    press(&mut window, "device 2: kiln shed light");
     press(&mut window, "These feed it");
-    assert!(window.query_by_label_contains("box at the foot: fed by device 1 and device 2").is_some());
+    assert!(window.query_by_label_contains("box at the kiln door: fed by device 1 and device 2").is_some());
     press(&mut window, "Get agreement to switch off");
     let log = window.state().session().unwrap().attempt.log().len();
     assert_eq!(log, 2);
@@ -66,9 +66,9 @@ fn whatever_can_be_used_has_a_name_on_every_screen() {
         assert!(nameless.is_empty(), "{nameless:?} among {all:?}");
     };
     look(&window);
-    press(&mut window, "Begin: One light, two switches, on the stairs");
+    press(&mut window, "Begin: One light, two switches, along a passage");
     look(&window);
-    for it in ["Prediction", "stair rose", "Whole place"] {
+    for it in ["Prediction", "passage rose", "Whole place"] {
         window.get_all_by_label(it).next().unwrap().click();
         window.run_steps(4);
         look(&window);

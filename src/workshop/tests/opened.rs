@@ -4,14 +4,14 @@ use switchdrop::work::Action;
 
 use super::bench::{Bench, model};
 
-/// The model, but with the tail that should earth the plate put in L1, which the line comes to: line meets earth.
+/// The model, but with the tail that should earth the plate put in L2, which the line comes to: line meets earth.
 pub fn shorted() -> impl Iterator<Item = Action> {
     model()
         .into_iter()
-        .filter(|it| !matches!(it, Action::Tighten { terminal, .. } if terminal == "west.plate.earth"))
+        .filter(|it| !matches!(it, Action::Tighten { terminal, .. } if terminal == "clay.plate.earth"))
         .map(|it| match it {
-            Action::Connect { end, terminal } if terminal == "west.plate.earth" => {
-                Action::Connect { end, terminal: "west.L1".to_owned() }
+            Action::Connect { end, terminal } if terminal == "clay.plate.earth" => {
+                Action::Connect { end, terminal: "clay.L2".to_owned() }
             }
             other => other,
         })
@@ -20,7 +20,7 @@ pub fn shorted() -> impl Iterator<Item = Action> {
 #[test]
 fn what_opened_says_why_how_fast_and_by_which_way_and_offers_no_reset() {
     let mut bench = Bench::new("opened");
-    bench.click("begin:two-way-stairs");
+    bench.click("begin:two-way-passage");
     let device = "board.1".to_owned();
     bench.does(shorted().take_while(|it| !matches!(it, Action::PowerOn { .. })).chain([Action::PowerOn { device }]));
     let said = bench.words().join("\n");
@@ -28,7 +28,7 @@ fn what_opened_says_why_how_fast_and_by_which_way_and_offers_no_reset() {
         "Opened by itself",
         "line and earth meet",
         "green-and-yellow link",
-        "Joined in: box at the foot, L1",
+        "Joined in: box at the clay store door, L2",
         "opens within",
     ] {
         assert!(said.contains(it), "{it} not in {said}");

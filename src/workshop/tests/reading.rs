@@ -94,10 +94,10 @@ fn nothing_is_written_smaller_than_can_be_read() {
         }
     };
     looks(&bench);
-    bench.click("begin:two-way-stairs");
+    bench.click("begin:two-way-passage");
     looks(&bench);
     bench.does_model_until(|it| matches!(it, Action::Tighten { .. }));
-    for it in ["go:place", "go:west", "go:east", "go:rose", "go:board", "go:prediction"] {
+    for it in ["go:place", "go:kiln", "go:clay", "go:rose", "go:board", "go:prediction"] {
         bench.click(it);
         looks(&bench);
     }

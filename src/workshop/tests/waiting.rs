@@ -19,11 +19,11 @@ fn click_and_on(bench: &mut Bench, on: &str, then: Pos2) {
 #[test]
 fn a_click_counts_where_it_was_and_not_where_the_pointer_has_come_to() {
     let mut bench = Bench::new("click-in-one-frame");
-    bench.click("begin:two-way-stairs");
-    let elsewhere = bench.middle("go:east");
-    click_and_on(&mut bench, "go:west", elsewhere);
+    bench.click("begin:two-way-passage");
+    let elsewhere = bench.middle("go:clay");
+    click_and_on(&mut bench, "go:kiln", elsewhere);
     let on: Vec<_> = bench.shop.targets().0.iter().filter(|it| it.on).map(|it| it.key.as_str()).collect();
-    assert!(on.contains(&"go:west"), "{on:?}");
+    assert!(on.contains(&"go:kiln"), "{on:?}");
     // The pointer is where it went.
     assert_eq!(bench.ctx.pointer_latest_pos(), Some(elsewhere));
 }
@@ -31,25 +31,25 @@ fn a_click_counts_where_it_was_and_not_where_the_pointer_has_come_to() {
 #[test]
 fn a_whole_drag_in_one_frame_is_a_drag() {
     let mut bench = Bench::new("drag-in-one-frame");
-    bench.click("begin:two-way-stairs");
+    bench.click("begin:two-way-passage");
     bench.does_model_until(|it| matches!(it, Action::Connect { .. }));
-    bench.click("go:west");
-    let (from, to) = (bench.middle("drop/brown@west"), bench.middle("west.L1"));
+    bench.click("go:kiln");
+    let (from, to) = (bench.middle("feed/brown@kiln"), bench.middle("kiln.1.L1"));
     bench.frames(vec![
         Event::PointerMoved(from),
         Bench::button(from, true),
         Event::PointerMoved(to),
         Bench::button(to, false),
     ]);
-    let wanted = Action::Connect { end: "drop/brown@west".to_owned(), terminal: "west.L1".to_owned() };
+    let wanted = Action::Connect { end: "feed/brown@kiln".to_owned(), terminal: "kiln.1.L1".to_owned() };
     assert_eq!(bench.log().last(), Some(&wanted));
 }
 
 #[test]
 fn two_clicks_in_one_frame_are_two_clicks() {
     let mut bench = Bench::new("two-clicks");
-    bench.click("begin:two-way-stairs");
-    bench.click("go:west");
+    bench.click("begin:two-way-passage");
+    bench.click("go:kiln");
     let mut events = Vec::new();
     for key in ["feeds:board.1", "feeds:board.2"] {
         let at = bench.middle(key);
@@ -58,5 +58,5 @@ fn two_clicks_in_one_frame_are_two_clicks() {
     bench.frames(events);
     bench.click("identify");
     let devices = ["board.1", "board.2"].map(str::to_owned).to_vec();
-    assert_eq!(bench.log(), [Action::Identify { location: "west".to_owned(), devices }]);
+    assert_eq!(bench.log(), [Action::Identify { location: "kiln".to_owned(), devices }]);
 }
