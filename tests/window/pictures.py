@@ -52,7 +52,7 @@ PICTURES = [
     ("stopped", PASSAGE, 2, {}, [], ["go:kiln", "cover"]),
     ("proved", TESTED, 19, {}, [], ["go:switch", "hand:indicator"]),
     ("choosing", "two-way-to-choose", 0, {}, [], ["go:tack"]),
-    ("passage-wiring", PASSAGE, 70, {}, [], ["go:kiln"]),
+    ("passage-wiring", PASSAGE, 63, {}, [], ["go:kiln"]),
     ("inspection", TESTED, 90, {}, [], ["go:rose"]),
     ("tester-link", TESTED, 96, {}, [], ["go:board", "hand:meter", "next-reading", "read"]),
     ("tester-ranges", TESTED, 102, {}, [], ["go:board", "hand:meter", "next-reading", "read"]),
