@@ -237,7 +237,7 @@ fn read_exercise(line: &str, start: usize, seed: Seed, reader: Reader) -> Result
     reader(inner, seed).map_err(|problems| problems.into_iter().map(|it| moved(it, at)).collect())
 }
 
-/// The digest and the exercise of a line that stands as [`first_lines`] writes it.
+/// The digest and the exercise of a line that stands as [`super::first_lines`] writes it.
 fn cut_out(line: &str) -> Option<(&str, &str)> {
     let (sha256, rest) = line.strip_prefix("(sha256:\"")?.split_once("\",exercise:")?;
     let inner = rest.strip_suffix(')')?;
