@@ -6,6 +6,7 @@
 mod action;
 mod attempt;
 mod attempt_file;
+mod format;
 mod next_reading;
 mod probing;
 mod refused;
@@ -19,9 +20,10 @@ mod topology;
 pub use action::{Action, Check, Detector, Fault, Feel, KitPart, Reason, Setting, Test};
 pub use attempt::{Attempt, Happened, Physics};
 pub use attempt_file::{
-    Header, Known, Line, Mode, Opened, action_line, first_lines, open, open_again, open_for_states, opened_line,
-    parse_action,
+    Chain, Header, Known, Line, Mode, Opened, action_line, first_lines, open, open_again, open_for_states, opened_line,
+    parse_action, sha256,
 };
+pub use format::Format;
 pub use next_reading::{ToRead, readings_to_take};
 pub use probing::{DeadTest, dead_tests_left};
 pub use refused::Refused;

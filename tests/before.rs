@@ -8,7 +8,7 @@ use switchdrop::{
     circuit::Physics,
     exercise::{Seed, read},
     marking::{Code, Outcome, Root, Seen, Sheet, Weight, Well, done_well, mark},
-    wording::{Story, Wording, report},
+    wording::{About, Story, Wording, report},
     work::{Action, Fault, Feel, Mode},
 };
 
@@ -147,7 +147,13 @@ fn what_was_wrong_and_is_reported_costs_nothing_and_is_praised() {
             assert!(sheet.findings.iter().all(|it| it.before), "{:#?}", sheet.findings);
             assert_eq!((sheet.outcome, sheet.marks), (Outcome::Pass, sheet.out_of));
             assert!(done_well(&hand.attempt, &sheet).contains(&Well::FaultReported));
-            let said = report(&Wording::british(), "L", &hand.attempt, &sheet, &Story::default());
+            let said = report(
+                &Wording::british(),
+                &About { learner: "L", receipt: None },
+                &hand.attempt,
+                &sheet,
+                &Story::default(),
+            );
             assert!(said.iter().any(|it| it.contains("before you came: it costs nothing")), "{said:#?}");
         }
     }

@@ -11,7 +11,7 @@ use std::{
 use switchdrop::{
     exercise::Exercise,
     marking::VERSION,
-    work::{Action, Header, Mode, action_line, first_lines},
+    work::{Action, Chain, Format, Header, Mode, action_line, first_lines},
 };
 
 /// A fresh folder, gone afterwards.
@@ -112,15 +112,30 @@ impl Run {
     }
 }
 
-/// An attempt's text: its first lines and these actions.
+/// An attempt's text in the newest format: its first lines and these actions.
 pub fn attempt_text(exercise: &Exercise, actions: &[Action]) -> String {
-    let header =
-        Header::new(VERSION, exercise, "Robin Hale".to_owned(), "2026-03-02T09:30:00+00:00".to_owned(), Mode::Set);
-    let mut text = first_lines(&header, exercise).expect("first lines");
-    for (number, action) in actions.iter().enumerate() {
-        text += &action_line(number as u64 * 1000, action).expect("an action line");
-    }
-    text
+    attempt_in(Format::NEWEST, exercise, actions)
+}
+
+/// The same in that format.
+pub fn attempt_in(format: Format, exercise: &Exercise, actions: &[Action]) -> String {
+    sealed(format, &attempt_lines(format, exercise, actions))
+}
+
+/// Its lines without sums.
+pub fn attempt_lines(format: Format, exercise: &Exercise, actions: &[Action]) -> Vec<String> {
+    let (learner, started) = ("Robin Hale".to_owned(), "2026-03-02T09:30:00+00:00".to_owned());
+    let header = Header { format, ..Header::new(VERSION, exercise, learner, started, Mode::Set) };
+    let mut lines = first_lines(&header, exercise).expect("first lines").to_vec();
+    let actions = actions.iter().enumerate();
+    lines.extend(actions.map(|(number, it)| action_line(number as u64 * 1000, it).expect("an action line")));
+    lines
+}
+
+/// Lines as they stand in a file.
+pub fn sealed(format: Format, lines: &[String]) -> String {
+    let mut chain = Chain::new(format);
+    lines.iter().map(|it| chain.seal(it)).collect()
 }
 
 /// Actions as `record` reads them.

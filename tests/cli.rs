@@ -2,7 +2,10 @@
 
 use std::{io::Read, process::Stdio};
 
-use switchdrop::{exercise::SHIPPED, work::Action};
+use switchdrop::{
+    exercise::SHIPPED,
+    work::{Action, sha256},
+};
 
 use crate::{
     bench::{Bench, attempt_text, script},
@@ -205,7 +208,9 @@ fn mark_gives_the_models_full_marks_in_words_and_for_machines() {
     let sheets: Vec<serde_json::Value> = run.out.lines().map(|it| serde_json::from_str(it).expect("JSON")).collect();
     assert_eq!(sheets.len(), 2);
     for (sheet, (attempt, scenario)) in sheets.iter().zip([("one", "one-way-rose"), ("two", "two-way-passage")]) {
+        let digest = sha256(bench.read(attempt).as_bytes());
         let expected = serde_json::json!({
+            "sha256": digest, "receipt": digest,
             "format": 1, "marking": 4, "edition": "BS 7671:2018+A4:2026", "attempt": attempt, "scenario": scenario,
             "seed": 4, "learner": "Robin Hale", "handed_in": true, "differs": false, "outcome": "pass",
             "marks": 100, "out_of": 100, "hints": 0, "findings": [],
@@ -310,7 +315,7 @@ fn a_whole_attempt_by_the_command_line_alone() {
     let args = ["record", "a", "--exercise", "one-way-rose", "--seed", "4", "--learner", "R", "--practice"];
     let run = bench.run_with(&args, script(one_way_model().attempt.log()));
     assert_eq!((run.err.as_str(), run.code), ("", Some(0)));
-    assert!(run.out.lines().all(|it| it == "done" || it.starts_with("read ")), "{}", run.out);
+    assert!(run.out.lines().all(|it| it.starts_with("done") || it.starts_with("read ")), "{}", run.out);
     let json: serde_json::Value = serde_json::from_str(&bench.run(&["mark", "--json", "a"]).out).expect("JSON");
     assert_eq!((&json["outcome"], &json["marks"]), (&"pass".into(), &100.into()));
     assert_eq!(bench.names(), ["a"]);

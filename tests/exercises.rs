@@ -10,10 +10,11 @@ use switchdrop::{
     circuit::{Glow, Physics, survey},
     exercise::Exercise,
     marking::{Outcome, Root, VERSION},
-    work::{Action, Attempt, Header, Mode, action_line, first_lines, open},
+    work::{Action, Attempt, Format, Header, Mode, action_line, first_lines, open},
 };
 
 use crate::{
+    bench::sealed,
     chosen::chosen_model,
     hand::{Hand, SHIPPED, accepted, exercise, marked, one_way_model, two_way_model},
     made_off::tested_model,
@@ -35,11 +36,9 @@ fn models() -> [(&'static str, Hand); 4] {
 /// An attempt as its file: a second an action.
 fn file(exercise: &Exercise, learner: &str, log: &[Action]) -> String {
     let header = Header::new(VERSION, exercise, learner.to_owned(), "2026-11-25T09:00:00Z".to_owned(), Mode::Set);
-    let mut text = first_lines(&header, exercise).unwrap();
-    for (number, action) in log.iter().enumerate() {
-        text.push_str(&action_line(1000 * (number as u64 + 1), action).unwrap());
-    }
-    text
+    let mut lines = first_lines(&header, exercise).unwrap().to_vec();
+    lines.extend(log.iter().enumerate().map(|(number, it)| action_line(1000 * (number as u64 + 1), it).unwrap()));
+    sealed(Format::NEWEST, &lines)
 }
 
 fn keep(path: &PathBuf, text: &str) {

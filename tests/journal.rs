@@ -9,11 +9,11 @@ use std::{
 use switchdrop::{
     circuit::Physics,
     exercise::{Limits, Seed, Stream},
-    work::{Action, Line, open},
+    work::{Action, Format, Line, open},
 };
 
 use crate::{
-    bench::{Bench, attempt_text, script},
+    bench::{Bench, attempt_in, attempt_text, script},
     hand::{exercise, two_way_model},
 };
 
@@ -70,7 +70,7 @@ fn fifty_kills_lose_nothing_that_was_answered() {
     }
     // Not a measure of speed: with none at all the kills would have shown nothing.
     assert!(while_it_worked > 0, "no kill came while it worked");
-    bench.run_with(&["record", "a.attempt"], "HandIn\n").says("done\n");
+    assert!(bench.run_with(&["record", "a.attempt"], "HandIn\n").out.starts_with("done; receipt"));
 }
 
 /// Whatever a kill left of a last line is cut off with a notice, even in the middle of a letter, and the rest goes on.
@@ -174,15 +174,22 @@ fn a_second_opener_only_reads() {
 /// When no more actions go in, it can still be handed in, and what comes of it can still be read.
 #[test]
 fn a_full_attempt_can_be_handed_in() {
-    let bench = Bench::new();
-    let full = vec![Action::Agree; Limits::ATTEMPT_LINES - 4];
-    bench.file("a.attempt", attempt_text(&exercise("one-way-rose", 4), &full));
-    let run = bench.run_with(&["record", "a.attempt"], "Agree\nHandIn\n");
-    assert_eq!(run.err, "error: a.attempt is full: it can only be handed in\n");
-    assert_eq!((run.out.as_str(), run.code), ("done\n", Some(1)));
-    let opened = open(&bench.read("a.attempt")).expect("an attempt");
-    assert_eq!(opened.lines.len() + 2, Limits::ATTEMPT_LINES);
-    assert!(matches!(opened.lines.last(), Some((_, Line::Did { action: Action::HandIn, .. }))));
+    let exercise = exercise("one-way-rose", 4);
+    let room = |format: Format, more: usize| {
+        let length = |count| attempt_in(format, &exercise, &vec![Action::Agree; count]).len();
+        // Every line has as many figures of its time as the last from here on.
+        let (some, line) = (length(10_001), length(10_002) - length(10_001));
+        10_001 + (Limits::ATTEMPT_BYTES - more - some) / line
+    };
+    for (format, count) in [(Format::One, Limits::ATTEMPT_LINES - 4), (Format::Two, room(Format::Two, 500))] {
+        let bench = Bench::new();
+        bench.file("a.attempt", attempt_in(format, &exercise, &vec![Action::Agree; count]));
+        let run = bench.run_with(&["record", "a.attempt"], "Agree\nHandIn\n");
+        assert_eq!(run.err, "error: a.attempt is full: it can only be handed in\n", "{format}");
+        assert!(run.out.starts_with("done; receipt ") && run.code == Some(1), "{}", run.out);
+        let opened = open(&bench.read("a.attempt")).expect("an attempt");
+        assert!(matches!(opened.lines.last(), Some((_, Line::Did { action: Action::HandIn, .. }))));
+    }
 }
 
 /// The whole of the careful learner's work goes through the program, and comes out as the same actions.
@@ -203,4 +210,130 @@ fn what_was_recorded_is_what_was_done() {
         }
     }
     assert_eq!(actions, model.attempt.log());
+}
+
+/// Killed at any moment while it is being made, an attempt is there with both its first lines or not there at all.
+#[test]
+fn a_kill_while_it_is_made_leaves_the_whole_of_it_or_nothing() {
+    const ROUNDS: u32 = 60;
+    let mut chance = Stream::new(1, "journal", Seed(2), "moments of the kill");
+    let mut there = 0;
+    for round in 0..ROUNDS {
+        let bench = Bench::new();
+        let mut child = bench.spawn(&START);
+        sleep(Duration::from_micros(u64::from(chance.below(6000))));
+        child.kill().expect("it can be killed");
+        child.wait().expect("it ends");
+        if bench.names().contains(&"a.attempt".to_owned()) {
+            there += 1;
+            let lines = open(&bench.read("a.attempt")).unwrap_or_else(|it| panic!("round {round}: {it:?}")).lines;
+            assert!(lines.is_empty());
+        } else {
+            assert!(bench.names().iter().all(|it| it.starts_with('.')), "{:?}", bench.names());
+        }
+        // What it may have left of its own is in nobody's way.
+        assert_eq!(
+            bench
+                .run_with(&["record", "b.attempt", "--exercise", "two-way-passage", "--seed", "4", "--learner=A"], "")
+                .code,
+            Some(0)
+        );
+    }
+    // With none at all the kills would have shown nothing.
+    assert!(there < ROUNDS, "no kill came before it was made");
+}
+
+/// Deleted, replaced, cut short or written to by something else while it is open: said at the next action, which does not
+/// count as done; and nothing more goes into it.
+#[test]
+fn what_happens_to_the_file_while_it_is_open_is_said() {
+    type Deed = fn(&std::path::Path);
+    let deeds: [(Deed, &str); 4] = [
+        (|path| std::fs::remove_file(path).unwrap(), "a.attempt was deleted or replaced while it was open here"),
+        (
+            |path| {
+                std::fs::write(path.with_extension("other"), "mine").unwrap();
+                std::fs::rename(path.with_extension("other"), path).unwrap();
+            },
+            "a.attempt was deleted or replaced while it was open here",
+        ),
+        (
+            |path| std::fs::File::options().write(true).open(path).unwrap().set_len(100).unwrap(),
+            "a.attempt was changed by something else while it was open here (100 bytes, ",
+        ),
+        (
+            |path| std::fs::File::options().append(true).open(path).unwrap().write_all(b"mine\n").unwrap(),
+            "a.attempt was changed by something else while it was open here (",
+        ),
+    ];
+    for (deed, says) in deeds {
+        let bench = Bench::new();
+        let mut child = bench.spawn(&START);
+        let mut input = child.stdin.take().expect("standard input");
+        let mut answers = BufReader::new(child.stdout.take().expect("standard output"));
+        input.write_all(b"Agree\n").expect("it listens");
+        let mut answer = String::new();
+        answers.read_line(&mut answer).expect("an answer");
+        assert_eq!(answer, "done\n");
+        deed(&bench.path("a.attempt"));
+        let left = std::fs::read(bench.path("a.attempt")).ok();
+        input.write_all(b"ProveIndicator\nHandIn\n").expect("it listens");
+        drop(input);
+        let output = child.wait_with_output().expect("it ends");
+        let mut rest = String::new();
+        answers.read_to_string(&mut rest).expect("text");
+        assert_eq!((rest.as_str(), output.status.code()), ("", Some(1)));
+        let err = String::from_utf8_lossy(&output.stderr);
+        assert!(err.starts_with(&format!("error: {says}")) && err.lines().count() == 1, "{err}");
+        assert_eq!(std::fs::read(bench.path("a.attempt")).ok(), left, "nothing more is written");
+    }
+}
+
+/// The receipt is what `sha256sum` says of the file; it is the same whenever it is marked, and once it has been given, opening
+/// the file again changes nothing in it.
+#[test]
+fn what_is_handed_in_has_a_receipt() {
+    let bench = Bench::new();
+    let run = bench.run_with(&START, "Agree\nHandIn\n");
+    let text = bench.read("a.attempt");
+    let receipt = switchdrop::work::sha256(text.as_bytes());
+    assert_eq!(run.out, format!("done\ndone; receipt (SHA-256 of a.attempt): {receipt}\n"));
+    bench.run_with(&["record", "a.attempt"], "").says("");
+    assert_eq!(bench.read("a.attempt"), text);
+    let sheet = |bench: &Bench| -> serde_json::Value {
+        serde_json::from_str(&bench.run(&["mark", "--json", "a.attempt"]).out).expect("JSON")
+    };
+    let it = sheet(&bench);
+    assert_eq!((&it["receipt"], &it["sha256"]), (&receipt.as_str().into(), &receipt.as_str().into()));
+    assert!(bench.run(&["mark", "a.attempt"]).out.contains(&receipt));
+    bench.run(&["mark", "--html", "a.html", "a.attempt"]);
+    assert!(bench.read("a.html").contains(&receipt));
+    // What comes after it changes the file and not the receipt.
+    let later = [b"\xef\xbb\xbf", text.as_bytes(), b"Op"].concat();
+    bench.file("a.attempt", &later);
+    let it = sheet(&bench);
+    let marked = [b"\xef\xbb\xbf", text.as_bytes()].concat();
+    assert_eq!(it["receipt"], switchdrop::work::sha256(&marked), "an editor's mark is in the file");
+    assert_eq!(it["sha256"], switchdrop::work::sha256(&later));
+    bench.file("a.attempt", text.replace("Did(ms:", "Did(ms:0"));
+    assert_eq!(bench.run(&["mark", "a.attempt"]).code, Some(1), "an edited file is no attempt");
+}
+
+/// Gone on with in its own format; and a chain that was broken off in a torn line goes on from the last whole one.
+#[test]
+fn an_attempt_goes_on_in_its_own_format() {
+    for format in Format::ALL {
+        let bench = Bench::new();
+        let whole = attempt_in(format, &exercise("two-way-passage", 4), &[Action::Agree]);
+        bench.file("a.attempt", whole.clone() + "Did(ms:5,action:Agr");
+        for _ in 0..2 {
+            assert_eq!(bench.run_with(&["record", "a.attempt"], "ProveIndicator\n").out, "done\n");
+        }
+        let text = bench.read("a.attempt");
+        let opened = open(&text).expect("an attempt");
+        assert_eq!((opened.header.format, opened.lines.len()), (format, 5));
+        assert_eq!(text.lines().all(|it| it.contains(",sum:\"")), format == Format::Two, "{text}");
+        assert_eq!(text.contains(",sum:\""), format == Format::Two);
+        assert!(text.starts_with(&whole));
+    }
 }

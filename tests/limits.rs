@@ -5,11 +5,11 @@ use std::sync::Arc;
 use switchdrop::{
     exercise::{Limits, Problem, ProblemCode, Seed, names_are_clean, read},
     trade::colour::Colour,
-    work::{Action, Refused, Work, open, parse_action},
+    work::{Action, Format, Refused, Work, action_line, open, parse_action},
 };
 
 use crate::{
-    bench::{Bench, attempt_text},
+    bench::{Bench, attempt_in, attempt_lines, attempt_text, sealed},
     hand::{exercise, scenario},
 };
 
@@ -155,7 +155,7 @@ fn depth_of_a_value() {
 #[test]
 fn bytes_of_an_attempt() {
     let exercise = exercise("one-way-rose", 0);
-    let start = attempt_text(&exercise, &[]);
+    let start = attempt_in(Format::One, &exercise, &[]);
     let line = |size: usize| format!("Did(ms:0,action:Agree){}\n", " ".repeat(size - 23));
     let of_size = |size: usize| {
         let mut text = start.clone();
@@ -174,7 +174,8 @@ fn bytes_of_an_attempt() {
 #[test]
 fn lines_of_an_attempt() {
     let exercise = exercise("one-way-rose", 0);
-    let of_lines = |count| attempt_text(&exercise, &vec![Action::Agree; count - 2]);
+    // A sum makes a line longer, so that in format 2 the bytes are used up first.
+    let of_lines = |count| attempt_in(Format::One, &exercise, &vec![Action::Agree; count - 2]);
     assert_eq!(codes(open(&of_lines(Limits::ATTEMPT_LINES))), []);
     assert_eq!(codes(open(&of_lines(Limits::ATTEMPT_LINES + 1))), [ProblemCode::TooManyLines]);
 }
@@ -183,12 +184,43 @@ fn lines_of_an_attempt() {
 fn bytes_of_an_action() {
     let exercise = exercise("one-way-rose", 0);
     let line = |size: usize| format!("Did(ms:0,action:Agree){}\r\n", " ".repeat(size - 22));
-    let text = |size| attempt_text(&exercise, &[]) + &line(size);
+    let text = |size| attempt_in(Format::One, &exercise, &[]) + &line(size);
     assert_eq!(codes(open(&text(Limits::ACTION_BYTES))), []);
     assert_eq!(codes(open(&text(Limits::ACTION_BYTES + 1))), [ProblemCode::ActionTooLong]);
     let alone = |size: usize| format!("Agree{}", " ".repeat(size - 5));
     assert_eq!(codes(parse_action(&alone(Limits::ACTION_BYTES))), []);
     assert_eq!(codes(parse_action(&alone(Limits::ACTION_BYTES + 1))), [ProblemCode::ActionTooLong]);
+}
+
+/// The sum counts: a line of as many bytes with it is read, one of a byte more is not.
+#[test]
+fn bytes_of_an_action_with_its_sum() {
+    let exercise = exercise("one-way-rose", 0);
+    let text = |size: usize| {
+        let made = |fill: usize| {
+            let action = Action::Unmark { end: "x".repeat(fill) };
+            let mut lines = attempt_lines(Format::Two, &exercise, &[]);
+            lines.push(action_line(0, &action).expect("a line"));
+            sealed(Format::Two, &lines)
+        };
+        let length = |text: &str| text.lines().last().map_or(0, str::len);
+        let text = made(size - length(&made(0)));
+        assert_eq!(length(&text), size);
+        text
+    };
+    assert_eq!(codes(open(&text(Limits::ACTION_BYTES))), []);
+    assert_eq!(codes(open(&text(Limits::ACTION_BYTES + 1))), [ProblemCode::ActionTooLong]);
+}
+
+#[test]
+fn digits_of_a_sum() {
+    let text = attempt_text(&exercise("one-way-rose", 0), &[Action::Agree]);
+    let (before, sum) = text.rsplit_once(",sum:\"").expect("a sum");
+    let digits = sum.strip_suffix("\")\n").expect("its end");
+    assert_eq!((digits.len(), codes(open(&text))), (Limits::SUM_DIGITS, vec![]));
+    for other in [&digits[1..], &format!("{digits}0")] {
+        assert_eq!(codes(open(&format!("{before},sum:\"{other}\")\n"))), [ProblemCode::NoSum]);
+    }
 }
 
 #[test]

@@ -30,6 +30,8 @@ mod instruments;
 mod installations;
 // The attempt file on disk: killed programs, torn lines, two openers.
 mod journal;
+// Attempts of earlier formats.
+mod kept;
 // Which room may use which, and what keeps the library pure.
 mod layers;
 // What is doubtful in a scenario.

@@ -5,7 +5,7 @@ use switchdrop::{
     exercise::LampId,
     marking::{Code, Outcome, Root, Sheet, Weight, mark},
     trade::colour::{Colour, Mark},
-    wording::{Story, Wording, report},
+    wording::{About, Story, Wording, report},
     work::{Edit, Mode, Subject},
 };
 
@@ -44,7 +44,13 @@ fn a_control_that_no_two_moves_mend_is_lost_whole() {
         sheet.findings
     );
     assert_eq!(found.repair, None);
-    let said = report(&Wording::british(), "L", &two_way_model().attempt.supposing(&[]), &sheet, &Story::default());
+    let said = report(
+        &Wording::british(),
+        &About { learner: "L", receipt: None },
+        &two_way_model().attempt.supposing(&[]),
+        &sheet,
+        &Story::default(),
+    );
     assert!(said.iter().any(|it| it.contains("join the ends anew")), "{said:#?}");
     // One end out is one move, and that is what it says.
     let one = supposing(&two_way_model(), &parked[..1]);
@@ -57,7 +63,13 @@ fn every_sheet_says_that_it_is_a_practice_record() {
     let model = one_way_model();
     let blank = supposing(&model, &[("feed/brown@rose", None), ("drop/brown@rose", None)]);
     for sheet in [mark(&model.attempt, Mode::Set), blank] {
-        let said = report(&Wording::british(), "L", &model.attempt, &sheet, &Story::default());
+        let said = report(
+            &Wording::british(),
+            &About { learner: "L", receipt: None },
+            &model.attempt,
+            &sheet,
+            &Story::default(),
+        );
         assert!(said.iter().any(|it| it == "This is a record of practice, not evidence of competence."));
     }
 }

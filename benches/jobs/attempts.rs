@@ -6,7 +6,7 @@ use switchdrop::{
     circuit::Physics,
     exercise::{SHIPPED, Seed, draw},
     marking::VERSION,
-    work::{Header, Mode, first_lines, open},
+    work::{Chain, Format, Header, Mode, first_lines, open},
 };
 
 use crate::jobs::TWO_WAY;
@@ -35,26 +35,27 @@ pub fn write(folder: &str, count: usize, of: Of, slips: bool) -> Vec<PathBuf> {
     let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join(folder);
     let _ = fs::remove_dir_all(&folder);
     fs::create_dir_all(&folder).expect("a folder for the files");
-    let start: String = TWO_WAY.lines().take(2).map(|it| it.to_owned() + "\n").collect();
-    let actions = SLIPS.iter().map(|it| slipped(*it)).filter(|it| can_be_done(&format!("{start}{it}")));
-    let mut actions: Vec<String> = actions.collect();
+    let start: Vec<String> = TWO_WAY.lines().take(2).map(bare).collect();
+    let mut actions: Vec<Vec<String>> =
+        SLIPS.iter().map(|it| slipped(*it)).filter(|it| can_be_done(&sealed(&start, it))).collect();
     assert!(actions.len() > 2, "{} of the slips can be done", actions.len());
     let exercises = exercises(if of == Of::One { 1 } else { 200 }, &actions);
     assert!(!exercises.is_empty(), "no exercise like the model's");
     actions.truncate(if slips { actions.len() } else { 1 });
     (0..count)
         .map(|it| {
-            let (header, exercise) = &exercises[it % exercises.len()];
+            let [header, exercise] = &exercises[it % exercises.len()];
             let header = header.replace("\"learner\"", &format!("\"Learner {it}\""));
             let path = folder.join(format!("{it}.ron"));
-            fs::write(&path, format!("{header}\n{exercise}\n{}", actions[it / 7 % actions.len()])).expect("a file");
+            let text = sealed(&[header, exercise.clone()], &actions[it / 7 % actions.len()]);
+            fs::write(&path, text).expect("a file");
             path
         })
         .collect()
 }
 
 /// The first line and the second of so many exercises in which all of these actions can be done.
-fn exercises(count: usize, actions: &[String]) -> Vec<(String, String)> {
+fn exercises(count: usize, actions: &[Vec<String>]) -> Vec<[String; 2]> {
     let scenario = SHIPPED.iter().find(|it| it.0 == "two-way-passage").expect("the two-way exercise").1;
     (0..count as u64 * 100)
         .map(|seed| {
@@ -62,13 +63,20 @@ fn exercises(count: usize, actions: &[String]) -> Vec<(String, String)> {
             let (learner, started) = ("learner".to_owned(), "2026-11-25T09:00:00Z".to_owned());
             first_lines(&Header::new(VERSION, &exercise, learner, started, Mode::Set), &exercise).expect("two lines")
         })
-        .filter(|start| actions.iter().all(|it| can_be_done(&format!("{start}{it}"))))
+        .filter(|start| actions.iter().all(|it| can_be_done(&sealed(start, it))))
         .take(count)
-        .map(|it| {
-            let (header, exercise) = it.trim_end().split_once('\n').expect("two lines");
-            (header.to_owned(), exercise.to_owned())
-        })
         .collect()
+}
+
+/// A line without its sum.
+fn bare(line: &str) -> String {
+    line.split_once(",sum:").map_or(line, |it| it.0).to_owned() + ")"
+}
+
+/// Lines with sums of their own.
+fn sealed(start: &[String], actions: &[String]) -> String {
+    let mut chain = Chain::new(Format::NEWEST);
+    start.iter().chain(actions).map(|it| chain.seal(it)).collect()
 }
 
 fn can_be_done(text: &str) -> bool {
@@ -76,7 +84,7 @@ fn can_be_done(text: &str) -> bool {
 }
 
 /// The model's actions with two words exchanged where something is connected.
-fn slipped((one, other): (&str, &str)) -> String {
+fn slipped((one, other): (&str, &str)) -> Vec<String> {
     let exchange = |line: &str| -> String {
         if line.contains("Connect(") {
             line.replace(one, "\0").replace(other, one).replace('\0', other)
@@ -84,5 +92,5 @@ fn slipped((one, other): (&str, &str)) -> String {
             line.to_owned()
         }
     };
-    TWO_WAY.lines().skip(2).map(|it| exchange(it) + "\n").collect()
+    TWO_WAY.lines().skip(2).map(|it| exchange(&bare(it))).collect()
 }

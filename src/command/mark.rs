@@ -11,8 +11,8 @@ use switchdrop::{
     circuit::Physics,
     exercise::{Exercise, Template},
     marking::{Sheet, VERSION, mark},
-    wording::{Story, report},
-    work::{Attempt, Header, Known},
+    wording::{About, Story, report},
+    work::{Attempt, Header, Known, sha256},
 };
 
 use super::{
@@ -67,7 +67,8 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Talk) -> io::Result<()> 
                 if later {
                     talk.answer("")?;
                 }
-                show(&whole.opened.header.learner, &attempt, &sheet, &story, talk)?;
+                let about = About { learner: &whole.opened.header.learner, receipt: whole.receipt.as_deref() };
+                show(&about, &attempt, &sheet, &story, talk)?;
             }
             later = true;
         }
@@ -93,7 +94,7 @@ fn write_page(attempts: &[PathBuf], out: &Path, templates: &[Template<'_>], talk
     cut_off(attempt, whole, talk);
     notices(&attempt.display().to_string(), &whole.opened.header, *differs, talk);
     let story = Story::of(done, sheet, whole.opened.times());
-    let page = page(&talk.wording, &whole.opened.header, done, sheet, *differs, &story);
+    let page = page(&talk.wording, whole, done, sheet, *differs, &story);
     match write_own(out, TITLE, &page) {
         Ok(()) => {
             let sentence = talk.wording.say("mark-page-written", &[("path", &out.display().to_string())]);
@@ -137,7 +138,7 @@ fn mark_all(paths: &[PathBuf], templates: &[Template<'_>], as_json: bool, alone:
             if as_json {
                 let Marked { whole, attempt, sheet, differs, story, .. } = &marked;
                 let name = path.display().to_string();
-                let json = SheetJson::of(&name, &whole.opened.header, attempt, sheet, *differs, story);
+                let json = SheetJson::of(&name, whole, attempt, sheet, *differs, story);
                 marked.json = Some(serde_json::to_string(&json));
             }
             Ok(marked)
@@ -184,7 +185,9 @@ pub fn sample(name: &str, text: &str, talk: &mut Talk) -> io::Result<()> {
     match marked {
         Ok((sheet, opened, attempt)) => {
             let story = Story::of(&attempt, &sheet, opened.times());
-            show(&opened.header.learner, &attempt, &sheet, &story, talk)
+            let receipt = opened.handed_in_by().map(|end| sha256(&text.as_bytes()[..end]));
+            let about = About { learner: &opened.header.learner, receipt: receipt.as_deref() };
+            show(&about, &attempt, &sheet, &story, talk)
         }
         Err(problems) => {
             talk.problems(name, text, 0, &problems);
@@ -251,8 +254,8 @@ fn notices(name: &str, header: &Header, differs: bool, talk: &mut Talk) {
     }
 }
 
-fn show(learner: &str, attempt: &Attempt, sheet: &Sheet, story: &Story, talk: &mut Talk) -> io::Result<()> {
-    for line in report(&talk.wording, learner, attempt, sheet, story) {
+fn show(about: &About<'_>, attempt: &Attempt, sheet: &Sheet, story: &Story, talk: &mut Talk) -> io::Result<()> {
+    for line in report(&talk.wording, about, attempt, sheet, story) {
         let indent = " ".repeat(line.len() - line.trim_start().len());
         if line.is_empty() {
             talk.answer("")?;

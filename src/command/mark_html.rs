@@ -18,6 +18,7 @@ use switchdrop::{
 };
 
 use self::{style::STYLE, tags::Page};
+use crate::journal::Whole;
 
 /// How every page of ours begins, and by which it is known again.
 pub(super) const TITLE: &str = "<!DOCTYPE html>\n<!-- Switchdrop mark sheet -->\n";
@@ -33,12 +34,13 @@ const ACROSS_MM: f32 = 180.0;
 /// The whole page.
 pub(super) fn page(
     wording: &Wording,
-    header: &Header,
+    whole: &Whole,
     attempt: &Attempt,
     sheet: &Sheet,
     differs: bool,
     story: &Story,
 ) -> String {
+    let header = &whole.opened.header;
     let exercise = attempt.work().exercise();
     let say = |key: &str| wording.say(key, &[]);
     let title = wording.say("page-title", &[("learner", &header.learner), ("title", &exercise.title)]);
@@ -99,6 +101,9 @@ pub(super) fn page(
     page.element("p", "", &say(references_key(sheet.edition)));
     page.element("h2", "", &say("page-record"));
     page.element("p", "record", &say("report-practice-record"));
+    if let Some(receipt) = &whole.receipt {
+        page.element("p", "", &wording.say("report-receipt", &[("receipt", receipt)]));
+    }
     page.open("div", "signed");
     for key in ["page-signed-tutor", "page-signed-learner", "page-signed-date"] {
         page.element("p", "", &say(key));

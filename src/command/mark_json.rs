@@ -7,8 +7,10 @@ use switchdrop::{
     exercise::{Edition, Exercise},
     marking::{Code, Criterion, Finding, Outcome, Root, Seen, Sheet, Weight, Well, done_well},
     wording::Story,
-    work::{Attempt, Header},
+    work::Attempt,
 };
+
+use crate::journal::Whole;
 
 /// The sheet for machines. A field may be added, none is renamed or dropped.
 #[derive(Serialize, JsonSchema)]
@@ -31,6 +33,10 @@ pub(super) struct SheetJson<'a> {
     learner: &'a str,
     /// Whether it was handed in.
     handed_in: bool,
+    /// SHA-256 of the file as it is, 64 hexadecimal digits.
+    sha256: &'a str,
+    /// The same of the file up to the end of the line that handed it in, which the learner was shown; null: not handed in.
+    receipt: Option<&'a str>,
     /// The exercise is not what the scenario at hand gives for this seed.
     differs: bool,
     /// How it went.
@@ -151,12 +157,13 @@ enum WitnessJson<'a> {
 impl<'a> SheetJson<'a> {
     pub(super) fn of(
         name: &'a str,
-        header: &'a Header,
+        whole: &'a Whole,
         attempt: &'a Attempt,
         sheet: &'a Sheet,
         differs: bool,
         story: &Story,
     ) -> Self {
+        let header = &whole.opened.header;
         let exercise = attempt.work().exercise();
         let criteria = sheet.criteria.iter();
         Self {
@@ -168,6 +175,8 @@ impl<'a> SheetJson<'a> {
             seed: header.seed,
             learner: &header.learner,
             handed_in: sheet.handed_in,
+            sha256: &whole.sha256,
+            receipt: whole.receipt.as_deref(),
             differs,
             outcome: sheet.outcome.word(),
             marks: sheet.marks,

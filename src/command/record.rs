@@ -145,15 +145,27 @@ fn act(
             return (Some(talk.wording.say("happened-refused", &[("why", &why)])), true);
         }
     };
-    let written = journal.append(&entry).and_then(|()| if hands_in { journal.flush() } else { Ok(()) });
-    if let Err(trouble) = written {
-        talk.trouble(&trouble);
-        return (None, false);
-    }
+    let handed_in = |journal: &Journal| journal.flush().and_then(|()| journal.receipt()).map(Some);
+    let written = journal.append(&entry).and_then(|()| if hands_in { handed_in(journal) } else { Ok(None) });
+    let receipt = match written {
+        Ok(receipt) => receipt,
+        Err(trouble) => {
+            talk.trouble(&trouble);
+            return (None, false);
+        }
+    };
     let answer = if asks {
         hint_said(&talk.wording, attempt.work(), &hint(attempt))
     } else {
         happened(&talk.wording, attempt, &result)
+    };
+    let answer = match receipt {
+        None => answer,
+        Some(receipt) => {
+            let path = journal.path().display().to_string();
+            let args = [("answer", answer.as_str()), ("path", &path), ("receipt", &receipt)];
+            talk.wording.say("record-handed-in", &args)
+        }
     };
     (Some(answer), true)
 }

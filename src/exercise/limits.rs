@@ -25,8 +25,10 @@ impl Limits {
     pub const ATTEMPT_BYTES: usize = 1024 * 1024;
     /// Lines in an attempt file.
     pub const ATTEMPT_LINES: usize = 20_000;
-    /// An action line.
+    /// An action line, its sum included and its ending not.
     pub const ACTION_BYTES: usize = 512;
+    /// Hexadecimal digits of the sum at the end of a line, from format 2 on.
+    pub const SUM_DIGITS: usize = 16;
     /// Short conductors made up in one attempt.
     pub const MADE: usize = 256;
     /// Combinations of switch positions that this version tries one by one.

@@ -112,6 +112,10 @@ codes! {
     TooManyCombinations = "too-many-combinations",
     /// The digest in an attempt is not that of the exercise beside it.
     Digest = "digest",
+    /// A line of an attempt without the sum that it should end with.
+    NoSum = "no-sum",
+    /// A line of an attempt whose sum is not that of the line and of the one before it.
+    OtherSum = "other-sum",
     /// An attempt that stops before its exercise.
     CutShort = "cut-short",
     /// An action that the work, as it then stood, does not allow.

@@ -1,7 +1,7 @@
 //! The attempt file, open: each action appended as one write before it is shown.
 
 use std::{
-    fs::{self, File, OpenOptions, TryLockError},
+    fs::{self, File, Metadata, OpenOptions},
     io::{ErrorKind, Seek, SeekFrom, Write},
     path::{Path, PathBuf},
     time::Instant,
@@ -10,15 +10,16 @@ use std::{
 use switchdrop::{
     exercise::{Exercise, Limits, Problem, Template},
     work::{
-        Action, Attempt, Header, Known, Opened, Physics, action_line, first_lines, open, open_again, open_for_states,
-        opened_line,
+        Action, Attempt, Chain, Header, Known, Opened, Physics, action_line, first_lines, open, open_again,
+        open_for_states, opened_line, sha256,
     },
 };
 
 use super::{
     flush::Flusher,
-    read::{as_text, bytes, is_file},
+    read::{BYTE_ORDER_MARK, as_text, bytes, is_file},
     trouble::Trouble,
+    write::{create_whole, lock},
 };
 
 /// Kept free at the end of an attempt so that it can always be handed in.
@@ -31,13 +32,14 @@ pub struct Journal {
     file: File,
     flusher: Flusher,
     opened: Instant,
+    chain: Chain,
     bytes: usize,
     lines: usize,
     /// A write failed: what stands at the end of the file is not known.
     broken: bool,
 }
 
-/// A line ready to be appended.
+/// A line ready to be sealed and appended.
 #[derive(Debug)]
 pub struct Entry(String);
 
@@ -52,6 +54,10 @@ pub struct Whole {
     pub bytes: usize,
     /// Bytes after the last whole line, which do not count.
     pub cut_off: usize,
+    /// SHA-256 of the file as it is, unfinished line and all.
+    pub sha256: String,
+    /// SHA-256 of the file up to the end of the line that handed it in: what the learner was shown then.
+    pub receipt: Option<String>,
 }
 
 /// Whether an attempt that was opened again can be gone on with.
@@ -75,6 +81,9 @@ pub struct Reopened {
     pub attempt: Attempt,
     /// Whether it can be gone on with.
     pub access: Access,
+    /// The receipt of one that was handed in.
+    #[cfg_attr(not(feature = "workshop"), allow(dead_code, reason = "the command line asks for none of it"))]
+    pub receipt: Option<String>,
     /// Bytes of a last line that was never finished; they are gone from the file if it can be written.
     pub cut_off: usize,
 }
@@ -130,13 +139,15 @@ pub fn reopen(path: &Path, now: String, physics: &impl Physics) -> Result<Reopen
     if whole.cut_off > 0 {
         file.set_len(size as u64).map_err(|cause| Trouble::Unwritable(path.to_owned(), cause))?;
     }
-    let mut journal = Journal::over(path, file, size, whole.opened.lines.len() + 2)?;
+    let mut journal = Journal::over(path, file, whole.opened.chain.clone(), [size, whole.opened.lines.len() + 2])?;
     let line = opened_line(now).map_err(|err| Trouble::Unwritable(path.to_owned(), std::io::Error::other(err)))?;
-    // A full attempt can still be handed in; noting the time must not use up the room for that.
-    if journal.has_room(&line, RESERVE) {
+    // A full attempt can still be handed in; noting the time must not use up the room for that. One that was handed in
+    // stays as it is: its receipt has been given.
+    if !attempt.tally().handed_in && journal.has_room(&line, RESERVE) {
         journal.append(&Entry(line))?;
     }
-    Ok(Reopened { header: whole.opened.header, attempt, access: Access::Write(journal), cut_off: whole.cut_off })
+    let Whole { opened, receipt, cut_off, .. } = whole;
+    Ok(Reopened { header: opened.header, attempt, access: Access::Write(journal), receipt, cut_off })
 }
 
 /// Opens an attempt to read it only; its file stays as it is.
@@ -151,17 +162,13 @@ pub fn open_to_read(path: &Path, physics: &impl Physics) -> Result<Reopened, Tro
 fn read_only(path: &Path, physics: &impl Physics, access: Access) -> Result<Reopened, Trouble> {
     let whole = read_attempt(path)?;
     let attempt = replay(path, &whole, physics)?;
-    Ok(Reopened { header: whole.opened.header, attempt, access, cut_off: whole.cut_off })
+    let Whole { opened, receipt, cut_off, .. } = whole;
+    Ok(Reopened { header: opened.header, attempt, access, receipt, cut_off })
 }
 
 fn replay(path: &Path, whole: &Whole, physics: &impl Physics) -> Result<Attempt, Trouble> {
     let wrong = |problems| Trouble::Wrong { path: path.to_owned(), text: whole.text.clone(), problems };
     whole.opened.replay(physics).map_err(wrong)
-}
-
-/// False only when another program holds the lock. Where the file system knows no locks we go on without.
-fn lock(file: &File) -> bool {
-    !matches!(file.try_lock(), Err(TryLockError::WouldBlock))
 }
 
 /// The whole lines of a file. The bytes after the last newline go first: a write cut short may have cut a letter.
@@ -173,42 +180,45 @@ fn whole(
     let mut bytes = bytes(path, file, Limits::ATTEMPT_BYTES)?;
     let whole = bytes.iter().rposition(|it| *it == b'\n').map_or(0, |it| it + 1);
     let cut_off = bytes.len() - whole;
+    let digest = sha256(&bytes);
+    let marked = bytes.starts_with(BYTE_ORDER_MARK);
     bytes.truncate(whole);
     let text = as_text(path, bytes)?;
     match reader(&text) {
-        Ok(opened) => Ok(Whole { text, opened, bytes: whole, cut_off }),
+        Ok(opened) => {
+            let receipt = opened.handed_in_by().map(|end| match cut_off {
+                0 if end == text.len() => digest.clone(),
+                _ if marked => sha256(&[BYTE_ORDER_MARK, &text.as_bytes()[..end]].concat()),
+                _ => sha256(&text.as_bytes()[..end]),
+            });
+            Ok(Whole { text, opened, bytes: whole, cut_off, sha256: digest, receipt })
+        }
         Err(problems) => Err(Trouble::Wrong { path: path.to_owned(), text, problems }),
     }
 }
 
 impl Journal {
-    /// Starts a new attempt file. A file that is there already stays as it is.
+    /// Starts a new attempt file, which is there with its first two lines or not at all. A file that is there already stays
+    /// as it is.
     ///
     /// # Errors
     /// Why there is none.
     pub fn create(path: &Path, header: &Header, exercise: &Exercise) -> Result<Self, Trouble> {
-        let unwritable = |cause| Trouble::Unwritable(path.to_owned(), cause);
-        let text = first_lines(header, exercise).map_err(|err| unwritable(std::io::Error::other(err)))?;
-        let mut file = match OpenOptions::new().read(true).write(true).create_new(true).open(path) {
-            Err(cause) if cause.kind() == ErrorKind::AlreadyExists => return Err(Trouble::Exists(path.to_owned())),
-            other => other.map_err(unwritable)?,
-        };
-        lock(&file);
-        if let Err(cause) = file.write_all(text.as_bytes()) {
-            drop(file);
-            // Ours and unfinished: better gone than in the way of the next try.
-            let _ = fs::remove_file(path);
-            return Err(unwritable(cause));
-        }
-        Self::over(path, file, text.len(), 2)
+        let lines = first_lines(header, exercise)
+            .map_err(|err| Trouble::Unwritable(path.to_owned(), std::io::Error::other(err)))?;
+        let mut chain = Chain::new(header.format);
+        let text: String = lines.iter().map(|it| chain.seal(it)).collect();
+        let file = create_whole(path, &text)?;
+        Self::over(path, file, chain, [text.len(), lines.len()])
     }
 
-    fn over(path: &Path, mut file: File, bytes: usize, lines: usize) -> Result<Self, Trouble> {
+    fn over(path: &Path, mut file: File, chain: Chain, [bytes, lines]: [usize; 2]) -> Result<Self, Trouble> {
         let unwritable = |cause| Trouble::Unwritable(path.to_owned(), cause);
         file.seek(SeekFrom::Start(bytes as u64)).map_err(unwritable)?;
         let flusher = file.try_clone().and_then(Flusher::start).map_err(unwritable)?;
         flusher.soon();
-        Ok(Self { path: path.to_owned(), file, flusher, opened: Instant::now(), bytes, lines, broken: false })
+        let (path, opened) = (path.to_owned(), Instant::now());
+        Ok(Self { path, file, flusher, opened, chain, bytes, lines, broken: false })
     }
 
     /// The line of an action that is about to be done now. Asked for before the action is done, so that nothing is done
@@ -221,7 +231,7 @@ impl Journal {
         let line = action_line(ms, action)
             .map_err(|err| Trouble::Unwritable(self.path.clone(), std::io::Error::other(err)))?;
         let reserve = if matches!(action, Action::HandIn) { 0 } else { RESERVE };
-        if line.trim_end().len() > Limits::ACTION_BYTES {
+        if self.sealed(&line).trim_end().len() > Limits::ACTION_BYTES {
             Err(Trouble::LongLine(self.path.clone()))
         } else if self.has_room(&line, reserve) {
             Ok(Entry(line))
@@ -230,8 +240,13 @@ impl Journal {
         }
     }
 
+    /// A line as it would go into the file now.
+    fn sealed(&self, line: &str) -> String {
+        self.chain.clone().seal(line)
+    }
+
     fn has_room(&self, line: &str, reserve: usize) -> bool {
-        self.bytes + line.len() + reserve <= Limits::ATTEMPT_BYTES
+        self.bytes + self.sealed(line).len() + reserve <= Limits::ATTEMPT_BYTES
             && self.lines + 1 + usize::from(reserve > 0) <= Limits::ATTEMPT_LINES
     }
 
@@ -244,13 +259,18 @@ impl Journal {
         if self.broken {
             return Err(unwritable(std::io::Error::other("an earlier write failed")));
         }
-        if let Err(cause) = self.file.write_all(entry.0.as_bytes()) {
+        if let Err(trouble) = self.is_as_it_was_left() {
+            self.broken = true;
+            return Err(trouble);
+        }
+        let text = self.chain.seal(&entry.0);
+        if let Err(cause) = self.file.write_all(text.as_bytes()) {
             self.broken = true;
             // Part of the line may stand there. Reading leaves it out as it is, this is only tidier.
             let _ = self.file.set_len(self.bytes as u64);
             return Err(unwritable(cause));
         }
-        self.bytes += entry.0.len();
+        self.bytes += text.len();
         self.lines += 1;
         self.flusher.soon();
         Ok(())
@@ -263,4 +283,47 @@ impl Journal {
     pub fn flush(&self) -> Result<(), Trouble> {
         self.flusher.now().map_err(|cause| Trouble::Unwritable(self.path.clone(), cause))
     }
+    /// Where it stands.
+    pub fn path(&self) -> &Path {
+        &self.path
+    }
+
+    /// What was handed in, by the digest of the file as it now stands on the disk.
+    ///
+    /// # Errors
+    /// That it can't be read.
+    pub fn receipt(&self) -> Result<String, Trouble> {
+        let file = File::open(&self.path).map_err(|cause| Trouble::Unreadable(self.path.clone(), cause))?;
+        Ok(sha256(&bytes(&self.path, &file, Limits::ATTEMPT_BYTES)?))
+    }
+
+    /// Whether the file still stands where it was and nobody else has written to it. A lock keeps others of our kind out, an
+    /// editor or a file manager not.
+    fn is_as_it_was_left(&self) -> Result<(), Trouble> {
+        let unreadable = |cause| Trouble::Unreadable(self.path.clone(), cause);
+        let ours = self.file.metadata().map_err(unreadable)?;
+        match fs::metadata(&self.path) {
+            Err(cause) if cause.kind() == ErrorKind::NotFound => return Err(Trouble::Gone(self.path.clone())),
+            Err(cause) => return Err(unreadable(cause)),
+            Ok(there) if !is_one_file(&there, &ours) => return Err(Trouble::Gone(self.path.clone())),
+            Ok(_) => {}
+        }
+        if ours.len() == self.bytes as u64 {
+            Ok(())
+        } else {
+            Err(Trouble::Altered { path: self.path.clone(), found: ours.len(), left: self.bytes })
+        }
+    }
+}
+
+#[cfg(unix)]
+fn is_one_file(a: &Metadata, b: &Metadata) -> bool {
+    use std::os::unix::fs::MetadataExt;
+    a.dev() == b.dev() && a.ino() == b.ino()
+}
+
+/// Elsewhere an open file can't be replaced, or we can't tell.
+#[cfg(not(unix))]
+fn is_one_file(_: &Metadata, _: &Metadata) -> bool {
+    true
 }

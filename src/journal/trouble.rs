@@ -42,6 +42,17 @@ pub enum Trouble {
         /// What is wrong with that.
         problems: Vec<Problem>,
     },
+    /// Deleted, or another put in its place, while it was open.
+    Gone(PathBuf),
+    /// Changed by another program while it was open.
+    Altered {
+        /// Which file.
+        path: PathBuf,
+        /// Its size now.
+        found: u64,
+        /// Its size as this program left it.
+        left: usize,
+    },
     /// No more actions go into the attempt.
     Full(PathBuf),
     /// One action too long for a line of the attempt.
@@ -77,6 +88,8 @@ impl Trouble {
             | Self::NotText(path, _)
             | Self::Exists(path)
             | Self::Wrong { path, .. }
+            | Self::Gone(path)
+            | Self::Altered { path, .. }
             | Self::Full(path)
             | Self::LongLine(path)
             | Self::NoScenario(path)
@@ -104,6 +117,10 @@ impl Trouble {
             Self::NotText(_, byte) => say("file-not-text", &[("byte", &(byte + 1).to_string())]),
             Self::Exists(_) => say("file-exists", &[]),
             Self::Wrong { .. } => say("file-wrong", &[]),
+            Self::Gone(_) => say("file-gone", &[]),
+            Self::Altered { found, left, .. } => {
+                say("file-altered", &[("found", &found.to_string()), ("left", &left.to_string())])
+            }
             Self::Full(_) => say("file-full", &[]),
             Self::LongLine(_) => say("file-long-line", &[]),
             Self::NoScenario(_) => say("file-no-scenario", &[]),

@@ -2,9 +2,9 @@
 
 use std::{
     ffi::OsString,
-    fs::{self, File, OpenOptions},
-    io::{self, Read, Write},
-    path::Path,
+    fs::{self, File, OpenOptions, TryLockError},
+    io::{self, ErrorKind, Read, Write},
+    path::{Path, PathBuf},
     process,
 };
 
@@ -16,20 +16,62 @@ use super::trouble::Trouble;
 /// # Errors
 /// Why it could not. What was there is then as it was.
 pub fn write_whole(path: &Path, text: &str) -> Result<(), Trouble> {
-    let Some(name) = path.file_name() else { return Err(Trouble::NotAFile(path.to_owned())) };
-    if path.is_dir() {
-        return Err(Trouble::NotAFile(path.to_owned()));
+    let part = part_of(path)?;
+    let written = write_new(&part, text).and_then(|_| fs::rename(&part, path));
+    written.map_err(|cause| {
+        let _ = fs::remove_file(&part);
+        Trouble::Unwritable(path.to_owned(), cause)
+    })
+}
+
+/// Makes a file that has its text from the first moment on that anyone can see it, and never takes another's place. It stays
+/// open and locked.
+///
+/// # Errors
+/// Why there is none. What was there is as it was.
+pub(super) fn create_whole(path: &Path, text: &str) -> Result<File, Trouble> {
+    if path.symlink_metadata().is_ok() {
+        return Err(Trouble::Exists(path.to_owned()));
     }
+    let part = part_of(path)?;
+    let made = write_new(&part, text).and_then(|file| {
+        lock(&file);
+        // A link never replaces anything, as a new name may.
+        match fs::hard_link(&part, path) {
+            Ok(()) => fs::remove_file(&part)?,
+            Err(cause) if cause.kind() == ErrorKind::AlreadyExists => return Err(cause),
+            // Some file systems have no links.
+            Err(_) if path.symlink_metadata().is_ok() => return Err(ErrorKind::AlreadyExists.into()),
+            Err(_) => fs::rename(&part, path)?,
+        }
+        Ok(file)
+    });
+    made.map_err(|cause| {
+        let _ = fs::remove_file(&part);
+        match cause.kind() {
+            ErrorKind::AlreadyExists => Trouble::Exists(path.to_owned()),
+            _ => Trouble::Unwritable(path.to_owned(), cause),
+        }
+    })
+}
+
+/// False only when another program holds the lock. Where the file system knows no locks we go on without.
+pub(super) fn lock(file: &File) -> bool {
+    !matches!(file.try_lock(), Err(TryLockError::WouldBlock))
+}
+
+/// The name under which a file is written before it has its own. One that is there was left by a program that ended before
+/// it was done: nobody else has our number now.
+fn part_of(path: &Path) -> Result<PathBuf, Trouble> {
+    let Some(name) = path.file_name().filter(|_| !path.is_dir()) else {
+        return Err(Trouble::NotAFile(path.to_owned()));
+    };
     let mut other: OsString = ".".into();
     other.push(name);
     other.push(format!(".{}.part", process::id()));
     let part = path.with_file_name(other);
-    let written = write_new(&part, text).and_then(|()| fs::rename(&part, path));
-    written.map_err(|cause| {
-        // Ours, if it is there at all; a part of another program has another number in its name.
-        let _ = fs::remove_file(&part);
-        Trouble::Unwritable(path.to_owned(), cause)
-    })
+    let _ = fs::remove_file(&part);
+    Ok(part)
 }
 
 /// Makes a folder, and those it is in, if it is not there.
@@ -65,8 +107,9 @@ pub fn write_own(path: &Path, title: &str, text: &str) -> Result<(), Trouble> {
     write_whole(path, text)
 }
 
-fn write_new(path: &Path, text: &str) -> io::Result<()> {
-    let mut file = OpenOptions::new().write(true).create_new(true).open(path)?;
+fn write_new(path: &Path, text: &str) -> io::Result<File> {
+    let mut file = OpenOptions::new().read(true).write(true).create_new(true).open(path)?;
     file.write_all(text.as_bytes())?;
-    file.sync_data()
+    file.sync_data()?;
+    Ok(file)
 }

@@ -3,8 +3,6 @@
 //! The attempt is replayed and every rule asked again after each action, without repairs or roots: what costs marks is
 //! settled already. It is dear, so that only a report of one attempt asks, and it is bounded.
 
-use std::sync::Arc;
-
 use super::{
     before::Before,
     context::{Context, settings},
@@ -30,7 +28,7 @@ pub fn moments(attempt: &Attempt, sheet: &Sheet, physics: &impl Physics) -> Vec<
     // The state before the first action that is looked at is asked about too.
     let first = looked.len().saturating_sub(most);
     let before = if first == 0 { None } else { looked.get(first - 1).copied() };
-    let mut replayed = Attempt::new(Arc::clone(exercise));
+    let mut replayed = attempt.begun_again();
     let standing = sheet.findings.iter().any(|it| !matches!(it.seen, Seen::InAction(_)));
     let none = Before::default();
     let mut ask = |replayed: &Attempt, at: Option<usize>| {

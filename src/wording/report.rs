@@ -16,9 +16,18 @@ pub fn praise(wording: &Wording, attempt: &Attempt, sheet: &Sheet) -> Vec<String
     done_well(attempt, sheet).into_iter().map(|it| wording.say(&format!("well-{}", it.word()), &[])).collect()
 }
 
+/// What stands on a sheet beside the marks: facts of the file, from which no mark follows.
+#[derive(Debug, Clone, Copy)]
+pub struct About<'a> {
+    /// Who did it.
+    pub learner: &'a str,
+    /// The digest of the file as it was handed in.
+    pub receipt: Option<&'a str>,
+}
+
 /// The whole sheet in lines, the cautions under it.
-pub fn report(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet, story: &Story) -> Vec<String> {
-    let mut lines = heading(wording, learner, attempt, sheet);
+pub fn report(wording: &Wording, about: &About<'_>, attempt: &Attempt, sheet: &Sheet, story: &Story) -> Vec<String> {
+    let mut lines = heading(wording, about.learner, attempt, sheet);
     lines.push(String::new());
     if sheet.findings.is_empty() {
         lines.push(wording.say("report-nothing-found", &[]));
@@ -33,6 +42,9 @@ pub fn report(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet
         lines.push(wording.say("report-well", &[]));
         lines.extend(praise.into_iter().map(|it| format!("- {it}")));
         lines.push(String::new());
+    }
+    if let Some(receipt) = about.receipt {
+        lines.push(wording.say("report-receipt", &[("receipt", receipt)]));
     }
     lines.push(wording.say(references_key(sheet.edition), &[]));
     lines.push(wording.say("report-practice-record", &[]));

@@ -1,7 +1,5 @@
 //! What only the report of one attempt tells: when each finding arose and what was being done, and what it would have led to.
 
-use std::sync::Arc;
-
 use super::{Wording, consequence::would_have, did::did};
 use crate::{
     circuit::Physics,
@@ -28,7 +26,7 @@ impl Story {
         let moments = moments(attempt, sheet, &Physics);
         let would_have = (0..sheet.findings.len()).map(|it| consequence(attempt, sheet, it)).collect();
         let mut acts = vec![None; moments.len()];
-        let mut replayed = Attempt::new(Arc::clone(attempt.work().exercise()));
+        let mut replayed = attempt.begun_again();
         for (number, action) in attempt.log().iter().enumerate() {
             let Ok(happened) = replayed.act(action.clone(), &Physics) else { break };
             // What was stopped was not done.

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use super::{
     action::Action,
+    format::Format,
     refused::Refused,
     safety::{Safety, settings_to_predict},
     state::{Edit, Point, Work},
@@ -56,6 +57,7 @@ pub enum Happened {
 /// An exercise and what was done with it. Everything in it is folded from the log.
 #[derive(Debug, Clone)]
 pub struct Attempt {
+    format: Format,
     log: Vec<Action>,
     work: Work,
     tally: Tally,
@@ -65,12 +67,18 @@ pub struct Attempt {
 }
 
 impl Attempt {
-    /// An attempt with nothing done yet.
+    /// An attempt in the newest format, with nothing done yet.
     pub fn new(exercise: Arc<Exercise>) -> Self {
+        Self::in_format(exercise, Format::NEWEST)
+    }
+
+    /// An attempt that goes by the rules of that format, with nothing done yet.
+    pub fn in_format(exercise: Arc<Exercise>, format: Format) -> Self {
         let exercise = exercise.as_drawn();
         Self {
+            format,
             log: Vec::new(),
-            safety: Safety::new(&exercise),
+            safety: Safety::new(&exercise, format),
             work: Work::new(exercise),
             tally: Tally::default(),
             undo: Vec::new(),
@@ -78,7 +86,18 @@ impl Attempt {
         }
     }
 
-    /// Replays a whole log.
+    /// The same exercise in the same format, with nothing done yet.
+    #[must_use]
+    pub fn begun_again(&self) -> Self {
+        Self::in_format(Arc::clone(self.work.exercise()), self.format)
+    }
+
+    /// The format by whose rules it goes.
+    pub const fn format(&self) -> Format {
+        self.format
+    }
+
+    /// Replays a whole log, in the newest format.
     ///
     /// # Errors
     /// The first action that was impossible, by its number from 0, and why.

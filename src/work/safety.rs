@@ -14,6 +14,7 @@ use std::collections::BTreeSet;
 use super::{
     action::{Action, Check, Detector, Hand, KitPart},
     attempt::Physics,
+    format::Format,
     state::{Power, Work},
     tally::ActKind,
     testing::Testing,
@@ -35,6 +36,7 @@ const LIVE: [Stage; 3] = [Stage::SupplyPolarity, Stage::LoopImpedance, Stage::Re
 /// Where safe working stands. Folded from the log, never undone.
 #[derive(Debug, Clone)]
 pub struct Safety {
+    format: Format,
     reaching: Vec<Vec<DeviceId>>,
     identified: Vec<(LocationId, Vec<DeviceId>)>,
     agreed: bool,
@@ -52,10 +54,11 @@ pub struct Safety {
 }
 
 impl Safety {
-    pub(super) fn new(exercise: &Exercise) -> Self {
+    pub(super) fn new(exercise: &Exercise, format: Format) -> Self {
         let count = exercise.locations.len();
         let reaching: Vec<_> = (0..count as u16).map(|it| exercise.devices_reaching(LocationId(it))).collect();
         Self {
+            format,
             testing: Testing::new(exercise, &reaching),
             indicator: exercise.kit.indicator,
             indicator_failed: false,
@@ -71,6 +74,11 @@ impl Safety {
             predicted: BTreeSet::new(),
             worked: BTreeSet::new(),
         }
+    }
+
+    /// The format by whose rules it goes.
+    pub const fn format(&self) -> Format {
+        self.format
     }
 
     /// Where the tests of the finished work stand.

@@ -51,6 +51,8 @@ pub struct Session {
     pen: Pen,
     /// Where it is written down; empty where nothing is.
     pub path: PathBuf,
+    /// The digest of its file as it was handed in.
+    pub receipt: Option<String>,
 }
 
 /// Why an action was not done.
@@ -112,6 +114,7 @@ impl Session {
             shelved: Some(wanted.shelved),
             pen,
             path,
+            receipt: None,
         })
     }
 
@@ -138,6 +141,7 @@ impl Session {
             shelved: None,
             pen,
             path: path.to_owned(),
+            receipt: opened.receipt,
         })
     }
 
@@ -173,6 +177,7 @@ impl Session {
             self.attempt = next;
             if handed_in {
                 journal.flush().map_err(NotDone::Unwritten)?;
+                self.receipt = Some(journal.receipt().map_err(NotDone::Unwritten)?);
             }
         } else {
             self.attempt = next;

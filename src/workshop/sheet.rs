@@ -60,6 +60,9 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, marked: &Marked
                 ui.label(desk.say("window-practice-only", &[]));
                 let path = session.path.display().to_string();
                 theme::quiet(ui, &desk.say("window-file", &[("path", &harmless(&path))]));
+                if let Some(receipt) = &session.receipt {
+                    theme::quiet(ui, &desk.say("report-receipt", &[("receipt", receipt)]));
+                }
             });
         });
     });

@@ -4,11 +4,11 @@ use std::collections::BTreeSet;
 
 use switchdrop::{
     exercise::{Limits, ProblemCode},
-    work::Action,
+    work::{Action, Format},
 };
 
 use crate::{
-    bench::{Bench, attempt_text},
+    bench::{Bench, attempt_in},
     hand::exercise,
 };
 
@@ -187,9 +187,13 @@ fn action(text: &str) -> Action {
     ron::from_str(text).expect("an action")
 }
 
-/// An attempt's lines, with one changed.
+/// An attempt's lines in format 1, with one changed.
 fn changed(was: &str, is: &str) -> String {
-    let text = attempt_text(&exercise("two-way-passage", 4), &[Action::Agree, Action::ProveIndicator]);
+    changed_in(Format::One, was, is)
+}
+
+fn changed_in(format: Format, was: &str, is: &str) -> String {
+    let text = attempt_in(format, &exercise("two-way-passage", 4), &[Action::Agree, Action::ProveIndicator]);
     assert!(text.contains(was), "{was}");
     text.replacen(was, is, 1)
 }
@@ -199,7 +203,7 @@ fn every_kind_of_broken_attempt_is_said_where_it_is() {
     let bench = Bench::new();
     let first = changed("", "").lines().next().unwrap().to_owned() + "\n";
     let second = "the exercise on this line is not the one the attempt was begun with";
-    let refused = |text: &str| attempt_text(&exercise("two-way-passage", 4), &[Action::Agree, action(text)]);
+    let refused = |text: &str| attempt_in(Format::One, &exercise("two-way-passage", 4), &[Action::Agree, action(text)]);
     let long = format!("Did(ms:1,action:FitCover(location:\"{}\"))", "x".repeat(512));
     for (text, place, says) in [
         (String::new(), "1:1", "its first two lines are not whole"),
@@ -209,12 +213,18 @@ fn every_kind_of_broken_attempt_is_said_where_it_is() {
         (
             changed("format:1,marking", "format:9,marking"),
             "1:1",
-            "this is format 9; this version of the program reads format 1",
+            "this is format 9; this version of the program reads format 1, 2",
         ),
         (changed("Robin Hale", "Robin\u{202e}Hale"), "1:1", "a name or text may not be empty"),
         (changed("Robin Hale", ""), "1:1", "a name or text may not be empty"),
         (changed("Marlpit", "Marlpti"), "2:1", second),
         (changed("sha256:\"", "sha256:\"0"), "2:1", second),
+        (changed_in(Format::Two, "Robin Hale", "Robin Hall"), "1:1", "the sum at the end of this line is another"),
+        (changed_in(Format::Two, "Marlpit", "Marlpti"), "2:1", "the sum at the end of this line is another"),
+        (changed_in(Format::Two, "ms:1000", "ms:1001"), "4:1", "the sum at the end of this line is another"),
+        (changed_in(Format::Two, "ProveIndicator,sum:\"", "ProveIndicator,sum:\"0"), "4:1", "this line has no sum"),
+        (changed_in(Format::Two, "format:2", "format:1"), "1:", "Unexpected field named `sum`"),
+        (changed("format:1", "format:2"), "1:1", "this line has no sum"),
         (changed("ProveIndicator", "ProveIndicatr"), "4:", "ProveIndicatr"),
         (changed("Did(ms:1000,action:ProveIndicator)", "Agree"), "4:1", "this is not written as the format asks"),
         (changed("Did(ms:1000,action:ProveIndicator)", "\u{1b}[2J"), "4:1", "this is not written as the format asks"),
@@ -250,6 +260,7 @@ fn every_code_of_the_table_has_a_broken_file() {
     let mut tried: BTreeSet<_> = SCENARIOS.iter().map(|it| it.code).collect();
     // The attempts above.
     tried.extend([ProblemCode::Digest, ProblemCode::CutShort, ProblemCode::Refused]);
+    tried.extend([ProblemCode::NoSum, ProblemCode::OtherSum]);
     // `limits.rs`: each at its limit and just over it.
     tried.extend([ProblemCode::TooLarge, ProblemCode::TooManyCombinations, ProblemCode::TooManyLocations]);
     tried.extend([ProblemCode::TooManyCables, ProblemCode::TooManySwitches]);

@@ -9,7 +9,7 @@ use switchdrop::{
 };
 
 use crate::{
-    bench::{Bench, attempt_text},
+    bench::{Bench, attempt_text, sealed},
     hand::{exercise, one_way_model, scenario},
 };
 
@@ -34,7 +34,9 @@ fn hostile_attempt() -> String {
     text = text.replace("name: \"", &format!("name: \"{escaped}"));
     let exercise = Arc::new(draw(&text, Seed(4)).expect("an odd exercise is one all the same"));
     let header = Header::new(VERSION, &exercise, HOSTILE.to_owned(), HOSTILE.to_owned(), Mode::Set);
-    first_lines(&header, &exercise).expect("first lines") + &action_line(0, &Action::HandIn).expect("a line")
+    let mut lines = first_lines(&header, &exercise).expect("first lines").to_vec();
+    lines.push(action_line(0, &Action::HandIn).expect("a line"));
+    sealed(header.format, &lines)
 }
 
 #[test]

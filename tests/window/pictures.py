@@ -5,6 +5,7 @@
 Each picture is of an attempt that is opened from the list: the beginning of a model, with its actions left out, changed or
 followed by others, and then a few presses. Named ones alone are taken if any are named.
 """
+import hashlib
 import os
 import re
 import sys
@@ -80,7 +81,17 @@ def attempt(scenario, until, changes, then):
     ms = 1000 * (len(kept) + 1)
     kept += [f"Did(ms:{ms + 1000 * number},action:{action})" for number, action in enumerate(then)]
     head = re.sub('learner:"[^"]*"', 'learner:"A. Thornbury"', head)
-    return "\n".join([head, drawn, *kept]) + "\n"
+    return sealed([head, drawn, *kept])
+
+
+def sealed(lines):
+    """The lines of an attempt, each with its sum: over the one before and the line without it."""
+    text, last = "", ""
+    for line in lines:
+        line = re.sub(',sum:"[0-9a-f]{16}"\\)$', ")", line)
+        last = hashlib.sha256((last + line).encode()).hexdigest()[:16]
+        text += f'{line[:-1]},sum:"{last}")\n'
+    return text
 
 
 class Album:

@@ -4,11 +4,11 @@ use std::fs;
 
 use switchdrop::{
     circuit::{Conditions, Part, deck, deck_cases},
-    work::Action,
+    work::{Action, Format},
 };
 
 use crate::{
-    bench::{Bench, attempt_text},
+    bench::{Bench, attempt_in, attempt_text},
     hand::{exercise, one_way_model, two_way_model},
 };
 
@@ -66,7 +66,7 @@ fn what_is_no_attempt_makes_no_folder() {
 #[test]
 fn nothing_from_a_learner_is_in_a_deck() {
     let bench = Bench::new();
-    let text = attempt_text(&exercise("one-way-rose", 4), &[Action::Agree]);
+    let text = attempt_in(Format::One, &exercise("one-way-rose", 4), &[Action::Agree]);
     assert!(text.contains("Robin Hale"));
     bench.file("a", text.replace("Robin Hale", "* .include x;$(y)"));
     assert_eq!(bench.run(&["states", "a", "--spice", "out"]).code, Some(0));

@@ -38,6 +38,8 @@ problem-bad-weights = the weights added up, and the pass mark, are { $found }; {
 problem-bad-variation = this can't vary so: { $found } found, { $expected } expected
 problem-too-many-combinations = { $found } combinations of switch positions; { $expected } can be tried
 problem-digest = the exercise on this line is not the one the attempt was begun with: the line has been changed
+problem-no-sum = this line has no sum at its end: it has been changed
+problem-other-sum = the sum at the end of this line is another: the line has been changed, or one before it taken out or put in
 problem-cut-short = the file stops before its exercise: its first two lines are not whole
 problem-refused = the work, as it then stood, does not allow this action: { $reason }
 

@@ -10,6 +10,7 @@ means-refer = Something dangerous stands, or was done. Talk it over with your tu
 report-not-handed-in = Not handed in yet: this is how it stands.
 report-half-wired = { $percent } per cent of the ends are in terminals; workmanship is credited for that much.
 report-hints = Hints asked for: { $count }.
+report-receipt = Receipt of what was handed in (SHA-256 of the file): { $receipt }
 report-practice-record = This is a record of practice, not evidence of competence.
 report-nothing-found = Nothing found.
 report-criterion = { $criterion }: { $marks } of { $out-of }

@@ -4,7 +4,7 @@ use bevy_egui::egui::{Context, Event, Shape};
 use switchdrop::{
     circuit::Physics,
     marking::mark,
-    wording::{Story, Wording, report},
+    wording::{About, Story, Wording, report},
     work::Action,
 };
 
@@ -44,7 +44,13 @@ fn faults_made_in_the_window_are_on_the_sheet_that_its_file_earns_and_each_is_sh
     // What would have happened is told when it is asked for.
     story.would_have.clear();
     let wording = Wording::british();
-    let lines = report(&wording, &whole.opened.header.learner, &attempt, &sheet, &story);
+    let lines = report(
+        &wording,
+        &About { learner: &whole.opened.header.learner, receipt: whole.receipt.as_deref() },
+        &attempt,
+        &sheet,
+        &story,
+    );
     let page = bench.whole_page();
     let cautions = wording.say("cautions-heading", &[]);
     for it in lines.iter().skip(1).map(|it| it.trim().trim_start_matches("- ")).take_while(|it| **it != cautions) {

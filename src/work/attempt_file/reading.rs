@@ -1,0 +1,301 @@
+//! Reading an attempt: every line held against the chain of sums and read as what it is.
+
+use std::{borrow::Cow, cell::Cell, collections::BTreeMap, ops::Range, sync::Arc};
+
+use serde::Deserialize;
+
+use super::{
+    Drawn, Header, Line, Mode, Opened,
+    chain::{Broken, Chain, sha256, split},
+};
+use crate::{
+    exercise::{
+        Exercise, Limits, Problem, ProblemCode, Seed, Template, names_are_clean, options, read, read_for_states,
+    },
+    work::{action::Action, format::Format},
+};
+
+/// The first line as it stands in the file.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "Attempt")]
+struct HeaderLine {
+    format: u32,
+    marking: u32,
+    scenario: String,
+    seed: u64,
+    learner: String,
+    started: String,
+    mode: Mode,
+}
+
+/// Reads an action that stands alone, as in a line of a script.
+///
+/// # Errors
+/// What is wrong with it, placed in `text`.
+pub fn parse_action(text: &str) -> Result<Action, Vec<Problem>> {
+    if text.len() > Limits::ACTION_BYTES {
+        return Err(over(ProblemCode::ActionTooLong, 0..text.len(), text.len(), Limits::ACTION_BYTES));
+    }
+    value(text, 0)
+}
+
+/// Reads an attempt; nothing is replayed yet.
+///
+/// # Errors
+/// Every problem of the first line that has one, placed in `text`.
+pub fn open(text: &str) -> Result<Opened, Vec<Problem>> {
+    open_with(text, read)
+}
+
+/// Reads an attempt that only its states are asked of: see [`read_for_states`].
+///
+/// # Errors
+/// As [`open`].
+pub fn open_for_states(text: &str) -> Result<Opened, Vec<Problem>> {
+    open_with(text, read_for_states)
+}
+
+/// What was read before. Attempts marked together mostly have the same exercise and many of the same actions, and reading
+/// those costs more than all the rest.
+#[derive(Debug, Clone, Default)]
+pub struct Known {
+    exercise: Option<KnownExercise>,
+    /// By their texts, up to [`ACTIONS`].
+    actions: BTreeMap<String, Action>,
+}
+
+/// So many actions are remembered.
+const ACTIONS: usize = 4096;
+
+/// An exercise read before, by the line that held it.
+#[derive(Debug, Clone)]
+struct KnownExercise {
+    line: String,
+    seed: u64,
+    exercise: Arc<Exercise>,
+    drawn: bool,
+}
+
+impl Known {
+    /// Whether one of the templates gave the last exercise, to the letter.
+    pub fn is_drawn(&self) -> bool {
+        self.exercise.as_ref().is_some_and(|it| it.drawn)
+    }
+}
+
+/// The same as [`open`], and whatever stands in `known` by the very same text is taken from there; the rest comes to it. An
+/// exercise that one of the templates gives to the letter need not be read either.
+///
+/// # Errors
+/// As [`open`].
+pub fn open_again(text: &str, known: &mut Known, templates: &[Template<'_>]) -> Result<Opened, Vec<Problem>> {
+    let (drawn, unread) = (Cell::new(false), Cell::new(None));
+    let Known { exercise: before, actions } = known;
+    let opened = open_knowing(text, read, Some(actions), &|line, header| {
+        if let Some(it) = before.as_ref().filter(|it| it.seed == header.seed && it.line == line) {
+            return Some(Arc::clone(&it.exercise));
+        }
+        unread.set(Some(line.to_owned()));
+        let template = templates.iter().find(|it| it.id() == header.scenario)?;
+        let (stated, inner) = cut_out(line)?;
+        let exercise = template.exercise(inner, Seed(header.seed)).filter(|_| sha256(inner.as_bytes()) == stated)?;
+        drawn.set(true);
+        Some(Arc::new(exercise))
+    })?;
+    if let Some(line) = unread.take() {
+        let (exercise, seed) = (Arc::clone(&opened.exercise), opened.header.seed);
+        *before = Some(KnownExercise { line, seed, exercise, drawn: drawn.get() });
+    }
+    Ok(opened)
+}
+
+/// How an exercise is read.
+type Reader = fn(&str, Seed) -> Result<Exercise, Vec<Problem>>;
+
+fn open_with(text: &str, reader: Reader) -> Result<Opened, Vec<Problem>> {
+    open_knowing(text, reader, None, &|_, _| None)
+}
+
+/// `known` gives the exercise of a line and a header if it need not be read.
+fn open_knowing(
+    text: &str,
+    reader: Reader,
+    mut actions: Option<&mut BTreeMap<String, Action>>,
+    known: &dyn Fn(&str, &Header) -> Option<Arc<Exercise>>,
+) -> Result<Opened, Vec<Problem>> {
+    if text.len() > Limits::ATTEMPT_BYTES {
+        return Err(over(ProblemCode::TooLarge, 0..0, text.len(), Limits::ATTEMPT_BYTES));
+    }
+    let whole = text.rfind('\n').map_or(0, |it| it + 1);
+    let mut at = 0;
+    let mut spans = text[..whole].split_inclusive('\n').map(|line| {
+        let start = at;
+        at += line.len();
+        start..start + line.trim_end_matches(['\n', '\r']).len()
+    });
+    let (Some(first), Some(second)) = (spans.next(), spans.next()) else {
+        return Err(vec![Problem::new(ProblemCode::CutShort, whole..whole, "", "")]);
+    };
+    let (header, mut chain) = read_header(text, first)?;
+    let line = opened(text, &second, &mut chain)?;
+    let exercise = match known(&line, &header) {
+        Some(it) => it,
+        None => Arc::new(read_exercise(&line, second.start, Seed(header.seed), reader)?),
+    };
+    let mut lines = Vec::new();
+    for span in spans {
+        if lines.len() + 2 >= Limits::ATTEMPT_LINES {
+            return Err(over(ProblemCode::TooManyLines, span, lines.len() + 3, Limits::ATTEMPT_LINES));
+        }
+        if span.len() > Limits::ACTION_BYTES {
+            return Err(over(ProblemCode::ActionTooLong, span.clone(), span.len(), Limits::ACTION_BYTES));
+        }
+        let line = opened(text, &span, &mut chain)?;
+        let line = match &mut actions {
+            Some(actions) => line_again(&line, span.start, actions)?,
+            None => value(&line, span.start)?,
+        };
+        lines.push((span, line));
+    }
+    Ok(Opened { header, exercise, lines, chain, whole, cut_off: text.len() - whole })
+}
+
+/// A line without its sum, which has been held against it.
+fn opened<'t>(text: &'t str, span: &Range<usize>, chain: &mut Chain) -> Result<Cow<'t, str>, Vec<Problem>> {
+    chain.open(&text[span.clone()]).map_err(|broken| {
+        let code = match broken {
+            Broken::NoSum => ProblemCode::NoSum,
+            Broken::OtherSum => ProblemCode::OtherSum,
+        };
+        vec![Problem::new(code, span.clone(), "", "")]
+    })
+}
+
+/// Reads a line after the second, which begins at byte `start`, or takes its action from those known.
+fn line_again(text: &str, start: usize, actions: &mut BTreeMap<String, Action>) -> Result<Line, Vec<Problem>> {
+    // As this program writes it; whatever stands otherwise is read in full.
+    let parts = || {
+        let (ms, rest) = text.strip_prefix("Did(ms:")?.split_once(",action:")?;
+        let plain = ms.bytes().all(|it| it.is_ascii_digit()) && (ms == "0" || !ms.starts_with('0'));
+        Some((ms.parse().ok().filter(|_| plain)?, rest.strip_suffix(')')?))
+    };
+    let parts: Option<(u64, &str)> = parts();
+    if let Some((ms, action)) = parts
+        && let Some(action) = actions.get(action)
+    {
+        return Ok(Line::Did { ms, action: action.clone() });
+    }
+    let line = value(text, start)?;
+    if let (Some((_, text)), Line::Did { action, .. }) = (parts, &line)
+        && actions.len() < ACTIONS
+    {
+        actions.insert(text.to_owned(), action.clone());
+    }
+    Ok(line)
+}
+
+/// Reads the first line, and begins the chain with it.
+fn read_header(text: &str, span: Range<usize>) -> Result<(Header, Chain), Vec<Problem>> {
+    let wrong = |code, found: String, expected: String| vec![Problem::new(code, span.clone(), found, expected)];
+    // Which format it is, and so whether it has a sum, stands in the line itself.
+    let line = &text[span.clone()];
+    let bare = split(line).map_or(Cow::Borrowed(line), |(body, _)| Cow::Owned(format!("{body})")));
+    let read: HeaderLine = value(&bare, span.start)?;
+    let Some(format) = Format::of(read.format) else {
+        let known: Vec<String> = Format::ALL.iter().map(ToString::to_string).collect();
+        return Err(wrong(ProblemCode::Format, read.format.to_string(), known.join(", ")));
+    };
+    if !format.has_sums() {
+        value::<HeaderLine>(line, span.start)?;
+    }
+    let mut chain = Chain::new(format);
+    opened(text, &span, &mut chain)?;
+    for name in [&read.learner, &read.scenario, &read.started] {
+        if !names_are_clean(name, Limits::NAME_CHARS) {
+            return Err(wrong(ProblemCode::BadName, name.clone(), Limits::NAME_CHARS.to_string()));
+        }
+    }
+    let HeaderLine { marking, scenario, seed, learner, started, mode, .. } = read;
+    Ok((Header { format, marking, scenario, seed, learner, started, mode }, chain))
+}
+
+/// Reads the second line, which begins at byte `start`.
+fn read_exercise(line: &str, start: usize, seed: Seed, reader: Reader) -> Result<Exercise, Vec<Problem>> {
+    // The text of the exercise is long and two passes over it dear: as this program writes it, it is simply cut out. If
+    // anything about it is not so, the same is done in full, and says what is wrong.
+    let cut = cut_out(line).filter(|(stated, inner)| sha256(inner.as_bytes()) == *stated);
+    if let Some(exercise) = cut.and_then(|(_, inner)| reader(inner, seed).ok()) {
+        return Ok(exercise);
+    }
+    let drawn: Drawn<'_> = value(line, start)?;
+    let inner = drawn.exercise.trim().get_ron();
+    let found = sha256(inner.as_bytes());
+    if found != drawn.sha256 {
+        return Err(vec![Problem::new(ProblemCode::Digest, start..start + line.len(), drawn.sha256, found)]);
+    }
+    let at = start + (inner.as_ptr() as usize - line.as_ptr() as usize);
+    reader(inner, seed).map_err(|problems| problems.into_iter().map(|it| moved(it, at)).collect())
+}
+
+/// The digest and the exercise of a line that stands as [`super::first_lines`] writes it.
+fn cut_out(line: &str) -> Option<(&str, &str)> {
+    let (sha256, rest) = line.strip_prefix("(sha256:\"")?.split_once("\",exercise:")?;
+    let inner = rest.strip_suffix(')')?;
+    (inner.starts_with('(') && inner.ends_with(')')).then_some((sha256, inner))
+}
+
+/// Reads the value that stands alone on a line, which begins at byte `start` of its file.
+fn value<'t, T: Deserialize<'t>>(line: &'t str, start: usize) -> Result<T, Vec<Problem>> {
+    options().from_str(line).map_err(|err| vec![moved(Problem::from_ron(line, &err), start)])
+}
+
+fn moved(problem: Problem, by: usize) -> Problem {
+    Problem { span: problem.span.start + by..problem.span.end + by, ..problem }
+}
+
+fn over(code: ProblemCode, span: Range<usize>, found: usize, most: usize) -> Vec<Problem> {
+    vec![Problem::new(code, span, found.to_string(), most.to_string())]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{
+        exercise::{SHIPPED, draw},
+        work::first_lines,
+    };
+
+    /// Whatever was read before, a file says what it says; and each slip of the pen is still found.
+    #[test]
+    fn what_is_known_changes_nothing_that_is_read() {
+        let exercise = draw(SHIPPED[0].1, Seed(4)).unwrap();
+        for format in Format::ALL {
+            what_is_known_changes_nothing(format, &exercise);
+        }
+    }
+
+    fn what_is_known_changes_nothing(format: Format, exercise: &Exercise) {
+        let header = Header { format, ..Header::new(3, exercise, "A".to_owned(), "now".to_owned(), Mode::Set) };
+        let start = first_lines(&header, exercise).unwrap();
+        let mut known = Known::default();
+        for lines in [
+            "Did(ms:1,action:Agree)\n",
+            "Did(ms:2,action:Agree)\nDid(ms:0,action:ProveIndicator)\n",
+            "Did(ms:18446744073709551615,action:Agree)\nOpened(at:\"x\")\n",
+            "Did(ms:3, action:Agree)\n",
+            "Did(ms:03,action:Agree)\n",
+            "Did(ms:,action:Agree)\n",
+            "Did(ms:99999999999999999999,action:Agree)\n",
+            "Did(ms:1,action:Agree,ms:2)\n",
+            "Did(ms:1,action:Agree))\n",
+            "Did(ms:1,action:Agrees)\n",
+        ] {
+            let mut chain = Chain::new(format);
+            let text: String = start.iter().map(String::as_str).chain(lines.lines()).map(|it| chain.seal(it)).collect();
+            let (plain, again) = (open(&text), open_again(&text, &mut known, &[]));
+            let said = |it: Result<Opened, Vec<Problem>>| it.map(|it| (it.header, it.lines, it.whole, it.cut_off));
+            assert_eq!(said(plain), said(again), "{lines}");
+        }
+        assert_eq!(known.actions.len(), 2);
+    }
+}

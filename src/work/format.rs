@@ -1,0 +1,51 @@
+//! The formats of an attempt file. What an attempt allows, refuses and stops is a matter of its format.
+
+use std::fmt;
+
+use serde::{Serialize, Serializer};
+
+/// A format of attempt files. Every one is read and marked for good; the newest is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Format {
+    /// The first: lines without sums.
+    One,
+    /// Each line ends with a sum over itself and the one before.
+    Two,
+}
+
+impl Format {
+    /// Every format, oldest first.
+    pub const ALL: [Self; 2] = [Self::One, Self::Two];
+    /// The one that a new attempt is written in.
+    pub const NEWEST: Self = Self::Two;
+
+    /// The format of that number, if there is one.
+    pub fn of(number: u32) -> Option<Self> {
+        Self::ALL.into_iter().find(|it| it.number() == number)
+    }
+
+    /// Its number, as a file's first line has it.
+    pub const fn number(self) -> u32 {
+        match self {
+            Self::One => 1,
+            Self::Two => 2,
+        }
+    }
+
+    /// Whether each line ends with a sum.
+    pub const fn has_sums(self) -> bool {
+        matches!(self, Self::Two)
+    }
+}
+
+impl fmt::Display for Format {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.number().fmt(f)
+    }
+}
+
+impl Serialize for Format {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_u32(self.number())
+    }
+}
