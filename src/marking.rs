@@ -28,7 +28,7 @@ pub use moment::moments;
 pub use reference::{Reference, reference};
 pub use rules::is_critical;
 pub use sheet::{CriterionMarks, Outcome, Sheet, mark};
-pub use well::{Well, done_well};
+pub use well::{Well, done_well, was_safe};
 
 /// Version of the marking. Any change that alters a golden sheet raises it and is listed in DEVELOPERS.md.
 pub const VERSION: u32 = 4;

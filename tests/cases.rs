@@ -7,6 +7,8 @@
 mod electrical;
 // Edited, forged and stalling files.
 mod files;
+// The outcome and why, acts and how often, hand-ins of next to nothing, what is praised.
+mod judge;
 // Weights, roots, repairs, what is never accused.
 mod marking;
 // Isolation, proving, acts.

@@ -26,6 +26,13 @@ const SHOWN: &[(&str, &[&str])] = &[
         ],
     ),
     (
+        "A sheet never says that work was done safely",
+        &[
+            "cases::judge::nothing_is_called_safe_after_a_stopped_act",
+            "cases::judge::nothing_is_praised_under_a_heading_in_which_marks_were_lost",
+        ],
+    ),
+    (
         "Marks are lost once, at the root cause",
         &[
             "slips::every_single_slip_is_judged_right_and_costs_once",
@@ -145,6 +152,7 @@ const SHOWN: &[(&str, &[&str])] = &[
             "fault one-way-tested judgement-wrong",
         ],
     ),
+    ("More caution than asked", &["cases::judge::naming_a_circuit_too_many_costs_nothing"]),
     // Must be caught.
     (
         "Missing mark: major.",
@@ -291,7 +299,6 @@ const NOT_YET: &[(&str, &str)] = &[
         "`pass`: every required control works",
         "half of every criterion; bars; a blank sheet in one line; the line that was not met",
     ),
-    ("A sheet never says that work was done safely", "all of it"),
     ("Marks are lost once, at the root cause", "a root as heavy as what it explains; pairs of slips"),
     (
         "Carrying out every repair that a sheet advises",
@@ -304,7 +311,7 @@ const NOT_YET: &[(&str, &str)] = &[
     ("Metal that nothing makes live today", "a cpc joined to Class II metal; parts too small to grip"),
     // Never an accusation.
     ("Any core of a three-core for any job", "two cables by two holes into a ferrous box"),
-    ("More caution than asked", "all of it"),
+    ("More caution than asked", "in predict, find and inspect; readings with `>` left off"),
     ("A cpc connected at one end of its run only", "all of it"),
     // Must be caught.
     ("Every cause, also behind another", "all of it"),

@@ -217,7 +217,7 @@ codes! {
     OpenedUnlocked = "opened-unlocked" in SafeWorking,
     /// Touched a conductor before the place was proved dead.
     TouchedUnproved = "touched-unproved" in SafeWorking,
-    /// Named the wrong devices.
+    /// Named the devices of a place, and missed one that feeds it.
     WronglyIdentified = "wrongly-identified" in SafeWorking,
     /// Went to switch on with a cover off.
     PowerOnOpen = "power-on-open" in SafeWorking,

@@ -5,6 +5,7 @@ report-for = { $learner }: { $title } ({ $place })
 report-outcome = { $outcome }: { $marks } of { $out-of } marks
 report-needs = A pass needs { $needed } of { $out-of }, every control working, every stage done and nothing critical.
 means-pass = What was asked for works, is safe as it stands, and was done safely.
+means-pass-after-a-stop = What was asked for works and is safe as it stands; something that you went to do was stopped.
 means-not-yet = Something asked for is missing or does not work; nothing in it need have been dangerous.
 means-refer = Something dangerous stands, or was done. Talk it over with your tutor before the next attempt.
 report-not-handed-in = Not handed in yet: this is how it stands.
