@@ -1,6 +1,6 @@
 //! A finding: what is wrong, where, what shows it, what would put it right.
 
-use super::code::{Code, Weight};
+use super::code::{Code, Criterion, Weight};
 use crate::{
     circuit,
     work::{Edit, Subject},
@@ -13,8 +13,10 @@ pub struct Finding {
     pub code: Code,
     /// What it is about: a place, a stage, a line of the test sheet.
     pub at: Subject,
-    /// How much it matters.
+    /// How much it matters: a cause as much as the heaviest of what follows from it.
     pub weight: Weight,
+    /// The criterion under which it is charged: that of the heaviest of what follows from it, if that is heavier than itself.
+    pub charged: Criterion,
     /// Marks lost by it.
     pub lost: u32,
     /// Whether it is a cause or follows from one.

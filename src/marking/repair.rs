@@ -141,6 +141,8 @@ pub(super) struct Moves {
 
 /// So many ways of putting a wiring right are weighed against each other at the most.
 const WEIGHED: usize = 12;
+/// Pairs of moves that are tried at the most: more would hold the marker up, and a count is the same on every machine.
+const PAIRS_TRIED: usize = 16_384;
 
 /// The fewest moves, at most two, after which every control is right and sound: all the ways there are of the first kind
 /// that has any, single moves first, up to [`WEIGHED`] of each.
@@ -185,16 +187,12 @@ pub(super) fn fewest_moves(work: &Work, but: &[LampId]) -> Vec<Moves> {
         }
     }
     let singles = single_moves(work, &all);
-    for (index, a) in singles.iter().enumerate() {
-        for b in &singles[index + 1..] {
-            let same_end = matches!((a, b), (Edit::Move(a, _), Edit::Move(b, _)) if a == b);
-            let edits = [a.clone(), b.clone()];
-            if !same_end && tried(&edits, false) {
-                return vec![Moves { edits: edits.to_vec(), one_slip: false }];
-            }
-        }
-    }
-    Vec::new()
+    let pairs = (0..singles.len()).flat_map(|index| {
+        singles[index + 1..].iter().map(|other| [singles[index].clone(), other.clone()]).collect::<Vec<_>>()
+    });
+    let of_one_end = |it: &[Edit; 2]| matches!(it, [Edit::Move(a, _), Edit::Move(b, _)] if a == b);
+    let working = pairs.filter(|it| !of_one_end(it)).take(PAIRS_TRIED).filter(|it| tried(it, false)).take(WEIGHED);
+    working.map(|it| Moves { edits: it.to_vec(), one_slip: false }).collect()
 }
 
 /// Every two of some ends that are at one place, exchanged.

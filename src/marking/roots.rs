@@ -1,7 +1,7 @@
 //! Marks are lost once, at the root cause.
 //!
-//! B is a consequence of A when A's repair makes B vanish. The roots are the smallest set of repairs that clears the sheet
-//! of what moving ends can clear, ties by weight and then by address. What no such repair clears is a root itself.
+//! B is a consequence of A when A's repair makes B vanish. The roots are the set of repairs with the fewest slips that clears the
+//! sheet of what moving ends can clear, ties by weight and then by address. What no such repair clears is a root itself.
 
 use std::collections::BTreeSet;
 
@@ -21,6 +21,17 @@ use crate::{
 const SEARCHED: usize = 6;
 
 type Key = (Code, Subject);
+
+/// A finding that may be a root.
+struct Candidate {
+    /// Which, by its place among the drafts.
+    finding: usize,
+    /// What is left after its repair.
+    left: BTreeSet<Key>,
+    /// Slips of the hand that its repair takes back.
+    slips: usize,
+    weight: Weight,
+}
 
 /// For each finding its root, and the repair that was settled on for it. Lamps in `but` are not to be put right by moves.
 pub(super) fn find(
@@ -43,10 +54,10 @@ pub(super) fn find(
             |it: usize| (std::cmp::Reverse(drafts[it].weight), is_effect(drafts[it].code), addresses[it].as_str(), it);
         rank(*a).cmp(&rank(*b))
     });
-    let mut candidates: Vec<(usize, BTreeSet<Key>)> = Vec::new();
+    let mut candidates: Vec<Candidate> = Vec::new();
     for index in order {
         if let Some(repair) = repairs[index].clone().filter(|it| is_structural(it)) {
-            let same = candidates.iter().any(|(it, _)| repairs[*it].as_ref() == Some(&repair));
+            let same = candidates.iter().any(|it| repairs[it.finding].as_ref() == Some(&repair));
             if same {
                 continue;
             }
@@ -54,7 +65,9 @@ pub(super) fn find(
             if left.contains(&own[index]) {
                 repairs[index] = None;
             } else {
-                candidates.push((index, left));
+                let is_two = moves.is_some_and(|it| !it.one_slip && it.edits == repair);
+                let slips = if is_two { 2 } else { 1 };
+                candidates.push(Candidate { finding: index, left, slips, weight: drafts[index].weight });
             }
         }
     }
@@ -66,12 +79,12 @@ pub(super) fn find(
         if chosen.contains(&index) {
             continue;
         }
-        let cause = candidates.iter().find(|(it, left)| chosen.contains(it) && !left.contains(key));
+        let cause = candidates.iter().find(|it| chosen.contains(&it.finding) && !it.left.contains(key));
         let together = || {
             let all: Vec<Edit> = chosen.iter().filter_map(|it| repairs[*it].clone()).flatten().collect();
             chosen.first().filter(|_| !keys(&again(&all)).contains(key))
         };
-        if let Some(cause) = cause.map(|it| it.0).or_else(|| together().copied()) {
+        if let Some(cause) = cause.map(|it| it.finding).or_else(|| together().copied()) {
             roots[index] = Root::Of(cause);
         }
     }
@@ -144,46 +157,50 @@ pub(super) const fn is_effect(code: Code) -> bool {
     )
 }
 
-/// The smallest set of candidates whose repairs together clear every target.
+/// The candidates whose repairs together clear every target: those that take back the fewest slips, and of those the gravest.
 fn choose(
-    candidates: &[(usize, BTreeSet<Key>)],
+    candidates: &[Candidate],
     targets: &BTreeSet<Key>,
     repairs: &[Option<Vec<Edit>>],
     again: &dyn Fn(&[Edit]) -> Vec<Draft>,
 ) -> Vec<usize> {
-    let clears = |places: &[usize]| {
-        let edits: Vec<Edit> = places.iter().filter_map(|it| repairs[candidates[*it].0].clone()).flatten().collect();
-        let left = again(&edits);
-        !left.iter().any(|it| targets.contains(&it.key()))
+    let clears = |places: &[usize]| match places {
+        [one] => candidates[*one].left.is_disjoint(targets),
+        _ => {
+            let repairs = places.iter().filter_map(|it| repairs[candidates[*it].finding].clone());
+            let edits: Vec<Edit> = repairs.flatten().collect();
+            !again(&edits).iter().any(|it| targets.contains(&it.key()))
+        }
     };
-    let alone = candidates.iter().position(|(_, left)| left.is_disjoint(targets));
     if targets.is_empty() {
         return Vec::new();
     }
-    if let Some(it) = alone {
-        return vec![candidates[it].0];
-    }
-    if candidates.len() <= SEARCHED {
-        for size in 2..=candidates.len() {
-            if let Some(places) = subsets(candidates.len(), size).into_iter().find(|it| clears(it)) {
-                return places.into_iter().map(|it| candidates[it].0).collect();
-            }
-        }
-    }
-    greedy(candidates, targets)
+    let most = if candidates.len() <= SEARCHED { candidates.len() } else { 1 };
+    let mut sets: Vec<Vec<usize>> = (1..=most).flat_map(|size| subsets(candidates.len(), size)).collect();
+    // Candidates stand in the order in which they are preferred.
+    sets.sort_by_key(|places| {
+        let slips: usize = places.iter().map(|it| candidates[*it].slips).sum();
+        let grave = places.iter().filter(|it| candidates[**it].weight == Weight::Critical).count();
+        (slips, std::cmp::Reverse(grave), places.clone())
+    });
+    let found = sets.into_iter().find(|it| clears(it));
+    found.map_or_else(
+        || greedy(candidates, targets),
+        |places| places.into_iter().map(|it| candidates[it].finding).collect(),
+    )
 }
 
 /// The candidate that clears most of what is left, until nothing more is cleared.
-fn greedy(candidates: &[(usize, BTreeSet<Key>)], targets: &BTreeSet<Key>) -> Vec<usize> {
+fn greedy(candidates: &[Candidate], targets: &BTreeSet<Key>) -> Vec<usize> {
     let mut left = targets.clone();
     let mut chosen = Vec::new();
     loop {
-        let gain = |it: &(usize, BTreeSet<Key>)| left.iter().filter(|key| !it.1.contains(*key)).count();
+        let gain = |it: &Candidate| left.iter().filter(|key| !it.left.contains(*key)).count();
         let Some(best) = candidates.iter().rev().max_by_key(|it| gain(it)).filter(|it| gain(it) > 0) else {
             return chosen;
         };
-        chosen.push(best.0);
-        left.retain(|key| best.1.contains(key));
+        chosen.push(best.finding);
+        left.retain(|key| best.left.contains(key));
     }
 }
 

@@ -6,7 +6,7 @@ use super::{
     code::{Code, Criterion, Weight},
     context::Context,
     criteria,
-    finding::{Draft, Finding, Root},
+    finding::{Draft, Finding, Root, Seen},
     locked, roots,
     rules::ask,
 };
@@ -136,9 +136,10 @@ fn in_order(
     was_so: &[bool],
 ) -> Vec<Finding> {
     let addresses: Vec<String> = drafts.iter().map(|it| it.at.address(exercise)).collect();
+    let heaviest: Vec<&Draft> = (0..drafts.len()).map(|it| heaviest(exercise, drafts, roots, it)).collect();
     let mut order: Vec<usize> = (0..drafts.len()).collect();
     order.sort_by(|a, b| {
-        let rank = |it: usize| (roots[it].0 != Root::Itself, std::cmp::Reverse(drafts[it].weight), drafts[it].code);
+        let rank = |it: usize| (roots[it].0 != Root::Itself, std::cmp::Reverse(heaviest[it].weight), drafts[it].code);
         rank(*a).cmp(&rank(*b)).then_with(|| addresses[*a].cmp(&addresses[*b]))
     });
     order
@@ -153,7 +154,8 @@ fn in_order(
             Finding {
                 code: draft.code,
                 at: draft.at,
-                weight: draft.weight,
+                weight: heaviest[*index].weight,
+                charged: heaviest[*index].code.criterion(),
                 lost: 0,
                 root,
                 before: was_so[*index] || of_old,
@@ -163,6 +165,21 @@ fn in_order(
             }
         })
         .collect()
+}
+
+/// What a finding is charged as: itself, or of what follows from it what is heavier, the dearest of that. An act stands for itself: what
+/// was done is no measure of what stands.
+fn heaviest<'a>(
+    exercise: &Exercise,
+    drafts: &'a [Draft],
+    roots: &[(Root, Option<Vec<Edit>>)],
+    index: usize,
+) -> &'a Draft {
+    let follows = (0..drafts.len()).filter(|it| roots[*it].0 == Root::Of(index)).map(|it| &drafts[it]);
+    let standing = follows.filter(|it| !matches!(it.seen, Seen::InAction(_)));
+    let available = |it: &Draft| criteria::of(it.code.criterion()).available(exercise);
+    let heavier = standing.filter(|it| it.weight > drafts[index].weight);
+    heavier.max_by_key(|it| (it.weight, available(it))).unwrap_or(&drafts[index])
 }
 
 /// Charges each cause to its criterion, never more than the criterion has, and gives what is left.
@@ -176,8 +193,7 @@ fn charge(exercise: &Exercise, findings: &mut [Finding], credited_percent: u32) 
         .map(|(judged, out_of)| {
             let criterion = judged.criterion;
             let mut left = if judged.is_workmanship { out_of * credited_percent / 100 } else { out_of };
-            for finding in findings.iter_mut().filter(|it| it.code.criterion() == criterion && it.root == Root::Itself)
-            {
+            for finding in findings.iter_mut().filter(|it| it.charged == criterion && it.root == Root::Itself) {
                 finding.lost = price(exercise, finding, out_of).min(left);
                 left -= finding.lost;
             }
@@ -193,9 +209,10 @@ fn price(exercise: &Exercise, finding: &Finding, out_of: u32) -> u32 {
     match (finding.code, finding.weight) {
         _ if finding.before => 0,
         (_, Weight::Advice) => 0,
+        (_, Weight::Critical) => out_of,
         (Code::ControlWrong | Code::CoresFew, _) => share(exercise.controls.len()),
         (Code::CableUnchosen | Code::CableThin | Code::VoltDrop, _) => share(exercise.runs.len()),
-        (Code::PredictionMissing | Code::FunctionUntested, _) | (_, Weight::Critical) => out_of,
+        (Code::PredictionMissing | Code::FunctionUntested, _) => out_of,
         (Code::PredictionWrong, _) => share(crate::work::settings_to_predict(exercise).len()),
         (_, Weight::Major) => share(4),
     }
@@ -225,7 +242,7 @@ fn credited_percent(attempt: &Attempt, drafts: &[Draft], was_so: &[bool]) -> u32
 }
 
 fn outcome(attempt: &Attempt, mode: Mode, findings: &[Finding], marks: u32, out_of: u32) -> Outcome {
-    let is_act = |it: &Finding| matches!(it.seen, super::finding::Seen::InAction(_));
+    let is_act = |it: &Finding| matches!(it.seen, Seen::InAction(_));
     let critical = |it: &&Finding| it.weight == Weight::Critical && !it.before;
     let acts = mode == Mode::Set && findings.iter().filter(critical).any(is_act);
     let stands = findings.iter().filter(critical).any(|it| !is_act(it) && !is_unfinished(attempt, findings, it));

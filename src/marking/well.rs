@@ -2,7 +2,7 @@
 
 use super::{
     code::{Criterion, Weight},
-    finding::Seen,
+    finding::{Root, Seen},
     sheet::{Outcome, Sheet},
 };
 use crate::{exercise::Stage, work::Attempt};
@@ -64,7 +64,8 @@ pub fn done_well(attempt: &Attempt, sheet: &Sheet) -> Vec<Well> {
     // Whatever its criterion, something critical that stands may be what an earth or a disconnection relies on.
     let critical = own().any(|it| it.weight == Weight::Critical && !matches!(it.seen, Seen::InAction(_)));
     let untouched = |it: Criterion| {
-        let touched = own().any(|finding| finding.code.criterion() == it);
+        let touched = own()
+            .any(|finding| finding.code.criterion() == it || finding.root == Root::Itself && finding.charged == it);
         !touched && (it != Criterion::Earthing || !critical) && (it != Criterion::SafeWorking || was_safe(attempt))
     };
     if sheet.handed_in && sheet.credited_percent == 100 {

@@ -156,6 +156,7 @@ mod tests {
             lost: 3,
             root: Root::Itself,
             before: false,
+            charged: Code::MarkMissing.criterion(),
             seen: Seen::InCase(Witness { positions: vec![1], ..Witness::default() }),
             repair: Some(vec![
                 Edit::Mark(grey, Some(Mark::Sleeve(Colour::Brown))),
