@@ -22,7 +22,7 @@ const SHOWN: &[(&str, &[&str])] = &[
             "by_hand::a_making_off_that_breaks_off_anywhere_is_not_yet",
             "pair::a_test_left_out_of_either_circuit_is_missing",
             "rules::a_critical_act_refers_set_work_only",
-            "fault one-way-rose metal-energised",
+            "fault one-way-rose cores-exchanged",
         ],
     ),
     (
@@ -51,7 +51,7 @@ const SHOWN: &[(&str, &[&str])] = &[
             "cases::marking::neutral_and_earth_joined_beyond_the_supply_are_referred",
             "by_hand::follows::a_slack_joint_gets_hot_at_the_load_of_its_circuit_and_is_critical",
             "fault one-way-rose lampholder-live",
-            "fault one-way-rose neutral-switched",
+            "fault one-way-rose cores-exchanged",
             "fault two-way-passage circuits-joined",
             "fault one-way-rose cpc-misused",
             "fault one-way-rose cpc-open",
@@ -179,7 +179,7 @@ const SHOWN: &[(&str, &[&str])] = &[
         "Switch return in the neutral block",
         &[
             "fault one-way-rose short-line-neutral",
-            "fault one-way-rose neutral-switched",
+            "fault one-way-rose cores-exchanged",
             "fault two-way-passage circuits-joined",
             "installations::boards::a_borrowed_neutral_is_seen_for_what_it_is_behind_every_board",
             "installations::boards::a_neutral_open_upstream_is_live_through_the_lamp",
@@ -190,7 +190,7 @@ const SHOWN: &[(&str, &[&str])] = &[
         &[
             "fault two-way-passage cpc-misused",
             "fault two-way-passage loose-end-live",
-            "fault one-way-rose metal-energised",
+            "fault one-way-rose cores-exchanged",
         ],
     ),
     (

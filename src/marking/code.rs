@@ -125,6 +125,8 @@ codes! {
     CoresParallel = "cores-parallel" in Function,
     /// A chosen cable has fewer insulated conductors than its lights need, however they are joined.
     CoresFew = "cores-few" in Function,
+    /// Two cores of different jobs stand in each other's terminals.
+    CoresExchanged = "cores-exchanged" in Polarity,
     /// Line and neutral meet in some position.
     ShortLineNeutral = "short-line-neutral" in Polarity,
     /// More load than its device carries.

@@ -5,12 +5,13 @@
 
 use super::{
     before::Before,
+    code::Code,
     context::{Context, settings},
-    finding::Seen,
+    finding::{Finding, Seen},
     rules::ask as ask_rules,
     sheet::Sheet,
 };
-use crate::work::{Action, Attempt, Physics};
+use crate::work::{Action, Attempt, Edit, Physics};
 
 /// How often the rules are asked at most, counted in combinations of switch positions: each takes some tens of
 /// microseconds (an assumption of ours, from `cargo bench`), so that a report waits a second or so at the most.
@@ -54,11 +55,26 @@ pub fn moments(attempt: &Attempt, sheet: &Sheet, physics: &impl Physics) -> Vec<
             ask(&replayed, Some(number));
         }
     }
-    let moment = |(when, finding): (&When, &super::finding::Finding)| match (&finding.seen, when) {
+    // An exchange is made by the last of its two ends.
+    let put = |finding: &Finding| {
+        let ends: Vec<String> = finding.repair.iter().flatten().filter_map(|it| moved(attempt, it)).collect();
+        let connects = |it: &Action| matches!(it, Action::Connect { end, .. } if ends.contains(end));
+        attempt.log().iter().rposition(connects)
+    };
+    let moment = |(when, finding): (&When, &Finding)| match (&finding.seen, when) {
+        _ if finding.code == Code::CoresExchanged => put(finding),
         (Seen::InAction(it), _) | (_, When::Since(it)) => Some(*it),
         _ => None,
     };
     found.iter().zip(&sheet.findings).map(moment).collect()
+}
+
+/// The address of an end that an edit moves.
+fn moved(attempt: &Attempt, edit: &Edit) -> Option<String> {
+    match edit {
+        Edit::Move(end, _) => Some(attempt.work().end_address(*end)),
+        _ => None,
+    }
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

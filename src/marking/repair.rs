@@ -192,7 +192,14 @@ pub(super) fn fewest_moves(work: &Work, but: &[LampId]) -> Vec<Moves> {
     });
     let of_one_end = |it: &[Edit; 2]| matches!(it, [Edit::Move(a, _), Edit::Move(b, _)] if a == b);
     let working = pairs.filter(|it| !of_one_end(it)).take(PAIRS_TRIED).filter(|it| tried(it, false)).take(WEIGHED);
-    working.map(|it| Moves { edits: it.to_vec(), one_slip: false }).collect()
+    let ways: Vec<Moves> = working.map(|it| Moves { edits: it.to_vec(), one_slip: false }).collect();
+    if !ways.is_empty() {
+        return ways;
+    }
+    // Whatever the learner does, it was joined the wrong way round before.
+    let found: Vec<EndId> = work.ends().filter(|it| work.is_undisturbed(*it)).collect();
+    let working = exchanges(work, &found).into_iter().filter(|it| tried(it, false)).take(WEIGHED);
+    working.map(|edits| Moves { edits, one_slip: true }).collect()
 }
 
 /// Every two of some ends that are at one place, exchanged.
@@ -200,12 +207,22 @@ fn exchanges(work: &Work, ends: &[EndId]) -> Vec<Vec<Edit>> {
     let mut all = Vec::new();
     for (index, a) in ends.iter().enumerate() {
         for b in &ends[index + 1..] {
-            if work.end_location(*a) == work.end_location(*b) && work.terminal_of(*a) != work.terminal_of(*b) {
+            let (here, there) = (work.terminal_of(*a), work.terminal_of(*b));
+            // With a loose end it would be the other that hangs loose.
+            let both = here
+                .zip(there)
+                .is_some_and(|(here, there)| here != there && suits(work, *a, there) && suits(work, *b, here));
+            if work.end_location(*a) == work.end_location(*b) && both {
                 all.push(exchange(work, *a, *b));
             }
         }
     }
     all
+}
+
+/// Whether an end may be put right in a terminal: a live core is never by an earth terminal, nor a bare one by any other.
+fn suits(work: &Work, end: EndId, terminal: TerminalId) -> bool {
+    work.end_facts(end).colour.is_protective() == work.exercise().terminals[terminal.index()].used_by.is_earth()
 }
 
 /// Each of two ends put where the other is.
@@ -250,10 +267,7 @@ fn single_moves(work: &Work, ends: &[EndId]) -> Vec<Edit> {
         for terminal in exercise.terminals_at(work.end_location(end)) {
             let it = &exercise.terminals[terminal.index()];
             let room = work.ends_in(terminal).count() < it.capacity.conductors;
-            // A live core is never put right by an earth terminal, nor a bare one by any other.
-            let is_earth = it.used_by.is_earth();
-            let suits = work.end_facts(end).colour.is_protective() == is_earth;
-            if work.terminal_of(end) != Some(terminal) && room && suits {
+            if work.terminal_of(end) != Some(terminal) && room && suits(work, end, terminal) {
                 moves.push(Edit::Move(end, Some(terminal)));
             }
         }

@@ -7,11 +7,13 @@ use std::collections::BTreeSet;
 
 use super::{
     code::{Code, Weight},
-    finding::{Draft, Repair, Root},
+    context::settings,
+    finding::{Draft, Repair, Root, Seen},
     repair::{Moves, exchange, fewest_moves},
     rules::lost_by,
 };
 use crate::{
+    circuit::{Joined, Reach},
     exercise::{EndId, LampId},
     work::{Edit, Subject, Work},
 };
@@ -33,15 +35,13 @@ struct Candidate {
     weight: Weight,
 }
 
-/// For each finding its root, and the repair that was settled on for it. Lamps in `but` are not to be put right by moves.
+/// For each finding its root, and the repair that was settled on for it. `moves` is what puts the controls right.
 pub(super) fn find(
     work: &Work,
     drafts: &[Draft],
-    but: &[LampId],
+    moves: Option<&Moves>,
     again: &dyn Fn(&[Edit]) -> Vec<Draft>,
 ) -> Vec<(Root, Option<Vec<Edit>>)> {
-    let moves = best_moves(work, drafts, but, again);
-    let moves = moves.as_ref();
     let keys = |drafts: &[Draft]| drafts.iter().map(Draft::key).collect::<BTreeSet<Key>>();
     let mut repairs: Vec<Option<Vec<Edit>>> = drafts.iter().map(|it| settle(it, moves, again)).collect();
     exchange_marks(work, drafts, &mut repairs, again);
@@ -50,8 +50,10 @@ pub(super) fn find(
     // Findings in the order in which they are preferred as roots.
     let mut order: Vec<usize> = (0..drafts.len()).filter(|it| drafts[*it].weight > Weight::Advice).collect();
     order.sort_by(|a, b| {
-        let rank =
-            |it: usize| (std::cmp::Reverse(drafts[it].weight), is_effect(drafts[it].code), addresses[it].as_str(), it);
+        let rank = |it: usize| {
+            let (code, weight) = (drafts[it].code, std::cmp::Reverse(drafts[it].weight));
+            (code != Code::CoresExchanged, weight, is_effect(code), addresses[it].as_str(), it)
+        };
         rank(*a).cmp(&rank(*b))
     });
     let mut candidates: Vec<Candidate> = Vec::new();
@@ -164,13 +166,13 @@ fn choose(
     repairs: &[Option<Vec<Edit>>],
     again: &dyn Fn(&[Edit]) -> Vec<Draft>,
 ) -> Vec<usize> {
-    let clears = |places: &[usize]| match places {
-        [one] => candidates[*one].left.is_disjoint(targets),
-        _ => {
-            let repairs = places.iter().filter_map(|it| repairs[candidates[*it].finding].clone());
-            let edits: Vec<Edit> = repairs.flatten().collect();
-            !again(&edits).iter().any(|it| targets.contains(&it.key()))
+    let clears = |places: &[usize]| {
+        if let [one] = places {
+            return candidates[*one].left.is_disjoint(targets);
         }
+        let repairs = places.iter().filter_map(|it| repairs[candidates[*it].finding].clone());
+        let edits: Vec<Edit> = repairs.flatten().collect();
+        !again(&edits).iter().any(|it| targets.contains(&it.key()))
     };
     if targets.is_empty() {
         return Vec::new();
@@ -229,7 +231,13 @@ fn is_structural(edits: &[Edit]) -> bool {
 }
 
 /// Of the ways of moving ends that put the controls right, the one that leaves least to be found.
-fn best_moves(work: &Work, drafts: &[Draft], but: &[LampId], again: &dyn Fn(&[Edit]) -> Vec<Draft>) -> Option<Moves> {
+/// Lamps in `but` are not to be put right by moves.
+pub(super) fn best_moves(
+    work: &Work,
+    drafts: &[Draft],
+    but: &[LampId],
+    again: &dyn Fn(&[Edit]) -> Vec<Draft>,
+) -> Option<Moves> {
     if !drafts.iter().any(|it| matches!(it.repair, Repair::FewestMoves(_))) {
         return None;
     }
@@ -241,6 +249,33 @@ fn best_moves(work: &Work, drafts: &[Draft], but: &[LampId], again: &dyn Fn(&[Ed
         return Some(ways.swap_remove(best));
     }
     ways.pop()
+}
+
+/// The cause behind moves that exchange two cores of different jobs: the exchange itself, as grave as what it explains.
+pub(super) fn exchange_behind(work: &Work, moves: &Moves, drafts: &[Draft], left: &[Draft]) -> Option<Draft> {
+    let [Edit::Move(a, _), Edit::Move(b, _)] = moves.edits.as_slice() else { return None };
+    // A rule that found the exchange itself names it better.
+    let is_named =
+        |it: &Draft| matches!(&it.repair, Repair::Edits(edits) if moves.edits.iter().all(|it| edits.contains(it)));
+    if !moves.one_slip || drafts.iter().any(is_named) || job_after(work, moves, *a) == job_after(work, moves, *b) {
+        return None;
+    }
+    let cleared = drafts.iter().filter(|it| !left.iter().any(|left| left.key() == it.key()));
+    let gravest = cleared.filter(|it| !matches!(it.seen, Seen::InAction(_))).max_by_key(|it| it.weight)?;
+    let at = Subject::Location(work.end_location(*a));
+    let draft = Draft::new(Code::CoresExchanged, at, Weight::Major).seen(gravest.seen.clone());
+    Some(draft.mended_by_all(moves.edits.clone()))
+}
+
+/// What an end is joined to once moves are made, in any position: line, neutral, earth.
+fn job_after(work: &Work, moves: &Moves, end: EndId) -> Reach {
+    let mut mended = work.clone();
+    for it in &moves.edits {
+        mended.edit(it);
+    }
+    let node = mended.node(mended.point_of(end));
+    let each = settings(work.exercise()).into_iter().map(|it| Joined::new(&mended, &it).reach(&mended)[node]);
+    each.fold(Reach::default(), Reach::or)
 }
 
 /// Two marks found wrong at one place are one slip if exchanging the two ends clears both and shows nothing new: the cores

@@ -93,7 +93,16 @@ pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
     if !before.is_empty() {
         drafts = again(&[]);
     }
-    let mut roots = roots::find(work, &drafts, before.lamps(), &again);
+    let moves = roots::best_moves(work, &drafts, before.lamps(), &again);
+    let exchanged = moves.as_ref().and_then(|it| roots::exchange_behind(work, it, &drafts, &again(&it.edits)));
+    drafts.extend(exchanged.clone());
+    // The exchange stands until it is taken back.
+    let again = |edits: &[Edit]| {
+        let taken_back = |it: &Edit| edits.contains(it);
+        let stands = moves.as_ref().is_some_and(|it| !it.edits.iter().all(taken_back));
+        [again(edits), exchanged.iter().filter(|_| stands).cloned().collect()].concat()
+    };
+    let mut roots = roots::find(work, &drafts, moves.as_ref(), &again);
     for (index, cause) in locked::follow(attempt, &drafts) {
         roots[index].0 = Root::Of(cause);
     }
@@ -178,7 +187,10 @@ fn heaviest<'a>(
     let follows = (0..drafts.len()).filter(|it| roots[*it].0 == Root::Of(index)).map(|it| &drafts[it]);
     let standing = follows.filter(|it| !matches!(it.seen, Seen::InAction(_)));
     let available = |it: &Draft| criteria::of(it.code.criterion()).available(exercise);
-    let heavier = standing.filter(|it| it.weight > drafts[index].weight);
+    // An exchange has no weight of its own.
+    let own = drafts[index].weight;
+    let heavier =
+        standing.filter(|it| it.weight > own || it.weight == own && drafts[index].code == Code::CoresExchanged);
     heavier.max_by_key(|it| (it.weight, available(it))).unwrap_or(&drafts[index])
 }
 
@@ -209,10 +221,9 @@ fn price(exercise: &Exercise, finding: &Finding, out_of: u32) -> u32 {
     match (finding.code, finding.weight) {
         _ if finding.before => 0,
         (_, Weight::Advice) => 0,
-        (_, Weight::Critical) => out_of,
+        (_, Weight::Critical) | (Code::PredictionMissing | Code::FunctionUntested, _) => out_of,
         (Code::ControlWrong | Code::CoresFew, _) => share(exercise.controls.len()),
         (Code::CableUnchosen | Code::CableThin | Code::VoltDrop, _) => share(exercise.runs.len()),
-        (Code::PredictionMissing | Code::FunctionUntested, _) => out_of,
         (Code::PredictionWrong, _) => share(crate::work::settings_to_predict(exercise).len()),
         (_, Weight::Major) => share(4),
     }

@@ -33,7 +33,11 @@ pub fn finding(wording: &Wording, work: &Work, finding: &Finding) -> Said {
     let about =
         if finding.about.is_empty() { String::new() } else { wording.say(&format!("job-{}", finding.about), &[]) };
     let place = subject(wording, work, finding.at);
-    let args = [("place", place.as_str()), ("about", &about)];
+    let moved = |number: usize| match finding.repair.iter().flatten().nth(number) {
+        Some(Edit::Move(it, _)) => end(wording, work, *it),
+        _ => String::new(),
+    };
+    let args = [("place", place.as_str()), ("about", &about), ("one", &moved(0)), ("other", &moved(1))];
     let key = format!("finding-{}", finding.code.word());
     let attribute = |name: &str| {
         let key = format!("{key}.{name}");

@@ -1,8 +1,12 @@
 //! Weights, roots, repairs, what is never accused.
 
-use switchdrop::marking::{Code, Outcome, Weight};
+use switchdrop::{
+    marking::{Code, Criterion, Outcome, Root, Seen, Weight},
+    work::Edit,
+};
 
-use super::sheet;
+use super::{attempt, sheet};
+use crate::hand::marked;
 
 /// Whether a case is referred for one critical cause alone, of that code and there.
 fn is_referred_for(case: &str, code: &str, at: &str) {
@@ -45,8 +49,80 @@ fn a_socket_is_judged_by_what_comes_to_its_terminals() {
     is_referred_for("g79", "neutral-earth-exchanged", "s2");
 }
 
-/// The line comes back by the neutral's way and the neutral by the line's: nobody would pass that.
+/// Line and neutral exchanged at the rose: one cause, and nobody is told to sleeve what stands wrong.
 #[test]
-fn line_and_neutral_exchanged_at_the_rose_are_referred() {
-    assert_eq!(sheet("house-swap").outcome, Outcome::Refer);
+fn line_and_neutral_exchanged_are_one_cause() {
+    for case in ["house-swap", "f38"] {
+        let sheet = sheet(case);
+        assert_eq!(sheet.outcome, Outcome::Refer, "{case}");
+        let of_wiring: Vec<_> = sheet.causes().into_iter().filter(|it| it.0 != "stage-missing").collect();
+        assert_eq!(of_wiring, [("cores-exchanged", "rose")], "{case}");
+        let sleeved = sheet.findings.iter().any(|it| it.root == Root::Itself && it.code.word().starts_with("mark-"));
+        assert!(!sleeved, "{case}");
+    }
+}
+
+/// Line and cpc of the feed exchanged: the exchange is the cause, and it is charged as the earthing fault that it is.
+#[test]
+fn line_and_cpc_exchanged_are_charged_under_earthing() {
+    is_referred_for("r1-52", "cores-exchanged", "rose");
+    let sheet = sheet("r1-52");
+    assert_eq!((sheet.findings[0].charged, sheet.findings[0].lost), (Criterion::Earthing, 15));
+}
+
+/// Two live ends left loose, in two boxes: both, and not the control that they leave wrong.
+#[test]
+fn two_loose_live_ends_are_two_causes_under_polarity() {
+    let sheet = sheet("R-st-bkloose-gyloose");
+    assert_eq!(sheet.causes(), [("loose-end-live", "link/black@east"), ("loose-end-live", "link/grey@west")]);
+    assert!(sheet.findings[..2].iter().all(|it| it.charged == Criterion::Polarity && it.weight == Weight::Critical));
+    assert_eq!(sheet.outcome, Outcome::Refer);
+}
+
+/// The return in the neutral block and the onward neutral loose: two causes, each with its own repair, and after both nothing.
+#[test]
+fn a_short_and_a_loose_neutral_are_mended_each_by_its_own_end() {
+    let sheet = sheet("R-rose-retN-onNloose");
+    assert_eq!(sheet.causes(), [("short-line-neutral", "board.2"), ("loose-end-live", "onward/blue@rose")]);
+    after_every_repair_nothing_is_found("R-rose-retN-onNloose");
+}
+
+/// The cpc in a strapper's terminal and the strapper loose: the cpc goes into its earth terminal.
+#[test]
+fn a_cpc_in_a_strappers_place_goes_back_to_its_earth_terminal() {
+    let sheet = sheet("R-st-gyloose-cpcL2");
+    assert_eq!(sheet.causes(), [("loose-end-live", "link/grey@west"), ("cpc-misused", "link/cpc@west")]);
+    after_every_repair_nothing_is_found("R-st-gyloose-cpcL2");
+}
+
+/// A metal plate without a tail where nothing would open in time: critical under earthing, and the tail is its repair.
+#[test]
+fn a_missing_tail_weighs_as_much_as_the_metal_it_leaves() {
+    is_referred_for("gm50", "tail-missing", "box.plate.earth");
+    assert_eq!(sheet("gm50").findings[0].charged, Criterion::Earthing);
+}
+
+/// Two lines joined: that is the cause, and the neutral that seems borrowed follows.
+#[test]
+fn two_lines_joined_come_before_a_neutral_that_seems_borrowed() {
+    is_referred_for("w42", "circuits-joined", "board.2");
+}
+
+/// Carries out every repair of every cause, with the screw that goes with it, and marks the work as it then stands.
+fn after_every_repair_nothing_is_found(case: &str) {
+    let attempt = attempt(case);
+    let causes = marked(&attempt);
+    let repairs = causes.findings.iter().filter(|it| it.root == Root::Itself).filter_map(|it| it.repair.clone());
+    let edits: Vec<Edit> = repairs.flatten().flat_map(with_its_screw).collect();
+    let left = marked(&attempt.supposing(&edits));
+    let stands = left.placed(|it| !matches!(it.seen, Seen::InAction(_)) && it.weight > Weight::Advice);
+    let stands: Vec<_> = stands.map(|(it, at)| (it.code.word(), at)).filter(|it| it.0 != "stage-missing").collect();
+    assert_eq!(stands, [], "{case}");
+}
+
+fn with_its_screw(edit: Edit) -> Vec<Edit> {
+    match edit {
+        Edit::Move(_, Some(to)) => vec![edit, Edit::Tighten(to)],
+        _ => vec![edit],
+    }
 }
