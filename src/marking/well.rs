@@ -3,7 +3,8 @@
 use super::{
     code::{Criterion, Weight},
     finding::Seen,
-    sheet::{Outcome, Sheet},
+    outcome::Outcome,
+    sheet::Sheet,
 };
 use crate::{exercise::Stage, work::Attempt};
 
