@@ -52,6 +52,9 @@ const SHOWN: &[(&str, &[&str])] = &[
         "**Critical:** a lamp, fan or any load",
         &[
             "weights::what_is_critical_is_critical",
+            "cases::marking::a_lamp_that_returns_through_the_earth_is_referred_at_any_wattage",
+            "cases::marking::neutral_and_earth_exchanged_are_told_where_they_are",
+            "cases::marking::neutral_and_earth_joined_beyond_the_supply_are_referred",
             "by_hand::follows::a_slack_joint_gets_hot_at_the_load_of_its_circuit_and_is_critical",
             "fault one-way-rose lampholder-live",
             "fault one-way-rose neutral-switched",
@@ -305,10 +308,7 @@ const NOT_YET: &[(&str, &str)] = &[
         "the property on slips and pairs; a bounded search; remaking a place",
     ),
     // Weight.
-    (
-        "**Critical:** a lamp, fan or any load",
-        "load current through a cpc or earth at any wattage; a lone unlinked device in a neutral",
-    ),
+    ("**Critical:** a lamp, fan or any load", "a lone unlinked device in a neutral"),
     ("Whether a conductor is *energised*", "all of it"),
     ("A load that is dim with its control off", "all of it"),
     ("Metal that nothing makes live today", "a cpc joined to Class II metal; parts too small to grip"),

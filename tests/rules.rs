@@ -33,6 +33,9 @@ const CASES: &[Case] = &[
         || sheet(&passage_with("flex/brown@box box.L1\nflex/blue@box box.connector.3")),
         || sheet(&right_passage()),
     ),
+    ("socket-reversed", || crate::cases::whole("g77"), || crate::cases::whole("plain")),
+    ("load-through-earth", || crate::cases::whole("r1-fe"), || sheet(&one_way_model().attempt)),
+    ("neutral-earth-joined", || crate::cases::whole("c53d"), || crate::cases::whole("c53b")),
     (
         "outer-contact-line",
         || sheet(&passage_with("flex/blue@box Sleeve(Brown) box.L1\nflex/brown@box Sleeve(Blue) box.connector.1")),
