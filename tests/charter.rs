@@ -22,6 +22,12 @@ const SHOWN: &[(&str, &[&str])] = &[
             "by_hand::a_making_off_that_breaks_off_anywhere_is_not_yet",
             "pair::a_test_left_out_of_either_circuit_is_missing",
             "rules::a_critical_act_refers_set_work_only",
+            "cases::judge::half_of_every_criterion_with_chances_enough_is_needed",
+            "cases::judge::a_bar_stands_in_the_way_of_a_pass_at_any_total",
+            "cases::judge::the_whole_rule_is_printed",
+            "fault one-way-rose mark-false",
+            "fault one-way-rose connection-slack",
+            "fault one-way-tested bare-copper-showing",
             "fault one-way-rose cores-exchanged",
         ],
     ),
@@ -295,10 +301,7 @@ const SHOWN: &[(&str, &[&str])] = &[
 /// What of a line is not built yet, by the line's first words.
 const NOT_YET: &[(&str, &str)] = &[
     // Outcome.
-    (
-        "`pass`: every required control works",
-        "half of every criterion; bars; a blank sheet in one line; the line that was not met",
-    ),
+    ("`pass`: every required control works", "insulation under 1 megohm energised; a blank sheet in one line"),
     ("Marks are lost once, at the root cause", "a root as heavy as what it explains; pairs of slips"),
     (
         "Carrying out every repair that a sheet advises",

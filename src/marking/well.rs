@@ -3,7 +3,8 @@
 use super::{
     code::{Criterion, Weight},
     finding::{Root, Seen},
-    sheet::{Outcome, Sheet},
+    outcome::Outcome,
+    sheet::Sheet,
 };
 use crate::{exercise::Stage, work::Attempt};
 

@@ -97,7 +97,7 @@ pub struct Line {
 pub fn next(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, lines: &[Line], sheet: Option<&Sheet>) {
     if let Some(sheet) = sheet {
         desk.heading(ui, "window-handed-in");
-        ui.label(headline(desk.wording, sheet));
+        ui.label(headline(desk.wording, session.attempt.work(), sheet));
         theme::quiet(ui, &desk.say("window-handed-in-means", &[]));
         return;
     }

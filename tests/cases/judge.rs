@@ -1,8 +1,8 @@
 //! The outcome and why, acts and how often, hand-ins of next to nothing, what is praised.
 
 use switchdrop::{
-    marking::{Criterion, Outcome, Well, done_well},
-    wording::{Wording, praise, verdict},
+    marking::{Bar, Criterion, Outcome, Unmet, Well, done_well},
+    wording::{Wording, headline, praise, verdict},
 };
 
 use super::{attempt, sheet};
@@ -12,6 +12,82 @@ use crate::hand::Marked;
 fn under(sheet: &Marked, of: Criterion) -> (u32, u32) {
     let line = sheet.criteria.iter().find(|it| it.criterion == of).unwrap();
     (line.marks, line.out_of)
+}
+
+/// The headline of a case, and the lines of the rule that it did not meet.
+fn said(name: &str) -> (String, Vec<Unmet>) {
+    let (attempt, sheet) = (attempt(name), sheet(name));
+    (headline(&Wording::british(), attempt.work(), &sheet), sheet.unmet.clone())
+}
+
+/// No brown sleeve on any of the five switched ends: 90 of 100, and nothing of ten under identification.
+#[test]
+fn half_of_every_criterion_with_chances_enough_is_needed() {
+    let sheet = sheet("assessor-04-no-brown-sleeves-at-all");
+    assert_eq!((sheet.marks, under(&sheet, Criterion::Identification)), (90, (0, 10)));
+    assert_eq!(sheet.outcome, Outcome::NotYet);
+    assert_eq!(
+        said("assessor-04-no-brown-sleeves-at-all"),
+        (
+            "Not yet: 90 of 100 marks, and identification has less than half: 0 of 10".to_owned(),
+            vec![Unmet::Half(Criterion::Identification)]
+        )
+    );
+}
+
+/// What no assessor passes, whatever the total: a strapper under a blue sleeve, a strapper that a tug pulls out, six loose screws
+/// with the cpcs of the rose among them.
+#[test]
+fn a_bar_stands_in_the_way_of_a_pass_at_any_total() {
+    for (name, marks, bar, headline) in [
+        (
+            "assessor-05-grey-sleeved-blue-head",
+            97,
+            Bar::FalseMark,
+            "Not yet: 97 of 100 marks, and a mark at the box at the head is false",
+        ),
+        (
+            "assessor-71-slack-one-strapper",
+            97,
+            Bar::Loose,
+            "Not yet: 97 of 100 marks, and a line at the box at the head is loose",
+        ),
+        (
+            "assessor-26-all-slack-but-box-earth",
+            90,
+            Bar::Loose,
+            "Not yet: 90 of 100 marks, and a cpc at the scullery rose is loose",
+        ),
+    ] {
+        let sheet = sheet(name);
+        assert_eq!((sheet.outcome, sheet.marks), (Outcome::NotYet, marks), "{name}");
+        let (words, unmet) = said(name);
+        assert_eq!(words, headline, "{name}");
+        assert!(matches!(unmet[0], Unmet::Bar(it, _) if it == bar), "{name}: {unmet:?}");
+    }
+}
+
+/// The rule is printed whole, pass or not: the marks, each criterion of which half is needed, every bar.
+#[test]
+fn the_whole_rule_is_printed() {
+    let name = "assessor-05-grey-sleeved-blue-head";
+    let rule = verdict(&Wording::british(), &attempt(name), &sheet(name)).rule;
+    for part in [
+        "80 of 100 marks",
+        // Three cpc ends are the learner's: earthing offers too few chances.
+        "half of each of these (polarity, identification, terminations, safe working and prediction)",
+        "every control",
+        "every stage",
+        "loose",
+        "a cpc missing or misplaced",
+        "a false mark",
+        "copper showing",
+        "a cover left off",
+        "a reading not taken",
+        "critical",
+    ] {
+        assert!(rule.contains(part), "{part}: {rule}");
+    }
 }
 
 /// Circuit 1 does not come to this job. Whoever names it beside circuit 2 is more careful than asked, and what is off holds every
