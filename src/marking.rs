@@ -4,6 +4,7 @@
 //! answer. One file a rule under `rules/`, all of one signature, listed in `rules::RULES`. This room makes no sentence.
 
 mod before;
+mod chances;
 mod code;
 mod consequence;
 mod context;
@@ -13,6 +14,7 @@ mod hint;
 mod limit;
 mod locked;
 mod moment;
+mod outcome;
 mod reference;
 mod repair;
 mod roots;
@@ -25,10 +27,11 @@ pub use consequence::{Consequence, consequence};
 pub use finding::{Finding, Root, Seen};
 pub use hint::{Hint, hint};
 pub use moment::moments;
+pub use outcome::{Bar, Outcome, Unmet};
 pub use reference::{Reference, reference};
 pub use rules::is_critical;
-pub use sheet::{CriterionMarks, Outcome, Sheet, mark};
-pub use well::{Well, done_well};
+pub use sheet::{CriterionMarks, Sheet, mark};
+pub use well::{Well, done_well, was_safe};
 
 /// Version of the marking. Any change that alters a golden sheet raises it and is listed in DEVELOPERS.md.
 pub const VERSION: u32 = 4;

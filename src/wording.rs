@@ -16,6 +16,7 @@ mod reading;
 mod report;
 mod story;
 mod trouble;
+mod verdict;
 
 pub use case::{row, witness};
 pub use catalogue::{Lacking, Wording};
@@ -35,3 +36,4 @@ pub use reading::{figure as figure_shown, reading, shown, unit, written};
 pub use report::{About, praise, report};
 pub use story::Story;
 pub use trouble::{help, problem, problem_without_help, refused};
+pub use verdict::{Verdict, headline, verdict};

@@ -35,3 +35,4 @@ pub use tally::{Act, ActKind, Energised, Prediction, Redone, Reported, Tally, Wh
 pub use testing::{
     Entry, Kept, Key, Meter, Reading, Side, Sign, Spot, Testing, Written, size as reading_size, stage_of,
 };
+pub use topology::Load;

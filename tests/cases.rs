@@ -7,6 +7,8 @@
 mod electrical;
 // Edited, forged and stalling files.
 mod files;
+// The outcome and why, acts and how often, hand-ins of next to nothing, what is praised.
+mod judge;
 // Weights, roots, repairs, what is never accused.
 mod marking;
 // Isolation, proving, acts.
@@ -16,7 +18,8 @@ use std::path::PathBuf;
 
 use switchdrop::{
     circuit::Physics,
-    work::{Attempt, open},
+    marking::{Sheet, mark},
+    work::{Attempt, Mode, open},
 };
 
 use crate::hand::{Marked, marked};
@@ -33,6 +36,11 @@ fn attempt(name: &str) -> Attempt {
         .unwrap_or_else(|it| panic!("{name}: {it:?}"))
         .replay(&Physics)
         .unwrap_or_else(|it| panic!("{name}: {it:?}"))
+}
+
+/// A case, marked as set work, for tests of all rules.
+pub fn whole(name: &str) -> Sheet {
+    mark(&attempt(name), Mode::Set)
 }
 
 /// A case, marked as set work.

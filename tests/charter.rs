@@ -23,6 +23,19 @@ const SHOWN: &[(&str, &[&str])] = &[
             "pair::a_test_left_out_of_either_circuit_is_missing",
             "rules::a_critical_act_refers_set_work_only",
             "fault one-way-rose metal-energised",
+            "cases::judge::half_of_every_criterion_with_chances_enough_is_needed",
+            "cases::judge::a_bar_stands_in_the_way_of_a_pass_at_any_total",
+            "cases::judge::the_whole_rule_is_printed",
+            "fault one-way-rose mark-false",
+            "fault one-way-rose connection-slack",
+            "fault one-way-tested bare-copper-showing",
+        ],
+    ),
+    (
+        "A sheet never says that work was done safely",
+        &[
+            "cases::judge::nothing_is_called_safe_after_a_stopped_act",
+            "cases::judge::nothing_is_praised_under_a_heading_in_which_marks_were_lost",
         ],
     ),
     (
@@ -39,6 +52,9 @@ const SHOWN: &[(&str, &[&str])] = &[
         "**Critical:** a lamp, fan or any load",
         &[
             "weights::what_is_critical_is_critical",
+            "cases::marking::a_lamp_that_returns_through_the_earth_is_referred_at_any_wattage",
+            "cases::marking::neutral_and_earth_exchanged_are_told_where_they_are",
+            "cases::marking::neutral_and_earth_joined_beyond_the_supply_are_referred",
             "by_hand::follows::a_slack_joint_gets_hot_at_the_load_of_its_circuit_and_is_critical",
             "fault one-way-rose lampholder-live",
             "fault one-way-rose neutral-switched",
@@ -142,6 +158,7 @@ const SHOWN: &[(&str, &[&str])] = &[
             "fault one-way-tested judgement-wrong",
         ],
     ),
+    ("More caution than asked", &["cases::judge::naming_a_circuit_too_many_costs_nothing"]),
     // Must be caught.
     (
         "Missing mark: major.",
@@ -320,27 +337,20 @@ const SHOWN: &[(&str, &[&str])] = &[
 /// What of a line is not built yet, by the line's first words.
 const NOT_YET: &[(&str, &str)] = &[
     // Outcome.
-    (
-        "`pass`: every required control works",
-        "half of every criterion; bars; a blank sheet in one line; the line that was not met",
-    ),
-    ("A sheet never says that work was done safely", "all of it"),
+    ("`pass`: every required control works", "insulation under 1 megohm energised; a blank sheet in one line"),
     ("Marks are lost once, at the root cause", "a root as heavy as what it explains; pairs of slips"),
     (
         "Carrying out every repair that a sheet advises",
         "the property on slips and pairs; a bounded search; remaking a place",
     ),
     // Weight.
-    (
-        "**Critical:** a lamp, fan or any load",
-        "load current through a cpc or earth at any wattage; a lone unlinked device in a neutral",
-    ),
+    ("**Critical:** a lamp, fan or any load", "a lone unlinked device in a neutral"),
     ("Whether a conductor is *energised*", "all of it"),
     ("A load that is dim with its control off", "all of it"),
     ("Metal that nothing makes live today", "a cpc joined to Class II metal; parts too small to grip"),
     // Never an accusation.
     ("Any core of a three-core for any job", "two cables by two holes into a ferrous box"),
-    ("More caution than asked", "all of it"),
+    ("More caution than asked", "in predict, find and inspect; readings with `>` left off"),
     ("A cpc connected at one end of its run only", "all of it"),
     // Must be caught.
     ("Every cause, also behind another", "all of it"),

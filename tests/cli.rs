@@ -191,7 +191,11 @@ fn mark_gives_the_models_full_marks_in_words_and_for_machines() {
         run.out.starts_with(
             "Robin Hale: One light, one switch, at the rose (Fernhay Cottage, the scullery)\n\
              Pass: 100 of 100 marks\n\
-             A pass needs 80 of 100, every control working, every stage done and nothing critical.\n\
+             A pass needs 80 of 100 marks, at least half of each of these (polarity, earthing,\n  \
+             identification, terminations and safe working), every control working and every stage done. Any\n  \
+             of these bars it: a line, neutral or cpc loose; a cpc missing or misplaced; a false mark; copper\n  \
+             showing out of a terminal; a cover left off; a reading not taken; anything critical, found or\n  \
+             done.\n\
              What was asked for works, is safe as it stands, and was done safely.\n  \
              function: 25 of 25\n"
         ),
@@ -213,7 +217,7 @@ fn mark_gives_the_models_full_marks_in_words_and_for_machines() {
             "sha256": digest, "receipt": digest,
             "format": 1, "marking": 4, "edition": "BS 7671:2018+A4:2026", "attempt": attempt, "scenario": scenario,
             "seed": 4, "learner": "Robin Hale", "handed_in": true, "differs": false, "outcome": "pass",
-            "marks": 100, "out_of": 100, "hints": 0, "findings": [],
+            "unmet": [], "marks": 100, "out_of": 100, "hints": 0, "findings": [],
             "criteria": [
                 {"name": "function", "marks": 25, "out_of": 25},
                 {"name": "polarity", "marks": 15, "out_of": 15},

@@ -324,7 +324,7 @@ fn an_earth_that_does_not_read_through_is_none() {
         let before = before.strip_suffix("Connected").unwrap_or(before);
         let after = after.split_once("),").map(|it| it.1.trim_start_matches("),")).unwrap();
         // The mark has brackets of its own.
-        let after = after.trim_start_matches(|it| it == ')' || it == ',');
+        let after = after.trim_start_matches([')', ',']);
         format!("{before}{after}")
     };
     // All three cpcs of the box off at their other ends: it is earthed no more.

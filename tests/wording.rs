@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use switchdrop::{
     advice::DoubtKind,
     exercise::ProblemCode,
-    marking::{Code, Criterion, Well},
+    marking::{Bar, Code, Criterion, Unmet, Well},
     picture::Label,
     trade::{accessory::ROSE_TERMINALS, colour::Colour},
     wording::{
@@ -27,6 +27,10 @@ fn from_tables() -> BTreeSet<String> {
     keys.extend(ROSE_TERMINALS.iter().map(|it| format!("terminal-rose-{it}")));
     keys.extend(Criterion::ALL.iter().map(|it| format!("criterion-{}", it.word())));
     keys.extend(Well::words().iter().map(|it| format!("well-{it}")));
+    keys.extend(Bar::ALL.iter().map(|it| format!("bar-{}", it.word())));
+    keys.extend(Bar::ALL[1..].iter().map(|it| format!("unmet-{}", it.word())));
+    keys.extend(["line", "neutral", "protective"].map(|it| format!("unmet-loose-{it}")));
+    keys.extend(Unmet::words().iter().filter(|it| **it != "bar").map(|it| format!("unmet-{it}")));
     keys.extend(
         ["line", "neutral", "protective", "tripped", "test-failed", "wants-link", "wants-closed", "wants-lamps-out"]
             .map(|it| format!("job-{it}")),

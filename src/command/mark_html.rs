@@ -11,9 +11,7 @@ use switchdrop::{
     exercise::LocationId,
     marking::{Finding, Root, Sheet},
     picture::{Covers, Scene, View, of_location, of_place, svg},
-    wording::{
-        Story, Wording, cautions, edition_key, finding, outcome_key, outcome_means_key, praise, references_key, title,
-    },
+    wording::{Story, Verdict, Wording, cautions, edition_key, finding, praise, references_key, title, verdict},
     work::{Attempt, Header, Mode},
 };
 
@@ -121,24 +119,12 @@ pub(super) fn page(
 
 /// The outcome and the marks under each criterion.
 fn earned(page: &mut Page, wording: &Wording, attempt: &Attempt, sheet: &Sheet) {
-    let (marks, out_of) = (sheet.marks.to_string(), sheet.out_of.to_string());
-    let needed = sheet.needed(attempt.work().exercise()).to_string();
-    let outcome = wording.say(outcome_key(sheet.outcome), &[]);
+    let Verdict { headline, rule, more } = verdict(wording, attempt, sheet);
     page.open("section", "earned");
-    let args = [("outcome", outcome.as_str()), ("marks", &marks), ("out-of", &out_of)];
     let class = format!("outcome {}", sheet.outcome.word().replace(' ', "-"));
-    page.element("p", &class, &wording.say("report-outcome", &args));
-    page.element("p", "", &wording.say("report-needs", &[("needed", &needed), ("out-of", &out_of)]));
-    page.element("p", "", &wording.say(outcome_means_key(sheet.outcome), &[]));
-    if !sheet.handed_in {
-        page.element("p", "", &wording.say("report-not-handed-in", &[]));
-    }
-    if sheet.credited_percent < 100 {
-        let percent = sheet.credited_percent.to_string();
-        page.element("p", "", &wording.say("report-half-wired", &[("percent", &percent)]));
-    }
-    if sheet.hints > 0 {
-        page.element("p", "", &wording.say("report-hints", &[("count", &sheet.hints.to_string())]));
+    page.element("p", &class, &headline);
+    for it in std::iter::once(&rule).chain(&more) {
+        page.element("p", "", it);
     }
     page.open("table", "");
     page.open("tr", "");

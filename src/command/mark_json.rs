@@ -5,7 +5,7 @@ use serde::Serialize;
 use switchdrop::{
     circuit::Witness,
     exercise::{Edition, Exercise},
-    marking::{Code, Criterion, Finding, Outcome, Root, Seen, Sheet, Weight, Well, done_well},
+    marking::{Bar, Code, Criterion, Finding, Outcome, Root, Seen, Sheet, Unmet, Weight, Well, done_well},
     wording::Story,
     work::Attempt,
 };
@@ -42,6 +42,8 @@ pub(super) struct SheetJson<'a> {
     /// How it went.
     #[schemars(schema_with = "outcomes")]
     outcome: &'static str,
+    /// Every line of the rule of a pass that was not met, the gravest first.
+    unmet: Vec<UnmetJson>,
     marks: u32,
     out_of: u32,
     /// How often a hint was asked for.
@@ -81,6 +83,24 @@ fn codes(_: &mut SchemaGenerator) -> Schema {
     one_of(&Code::ALL.iter().map(|it| it.word()).collect::<Vec<_>>())
 }
 
+fn rules(_: &mut SchemaGenerator) -> Schema {
+    one_of(&Unmet::words())
+}
+
+fn bars(_: &mut SchemaGenerator) -> Schema {
+    one_of_or_none(&Bar::ALL.map(Bar::word))
+}
+
+fn criterion_or_none(_: &mut SchemaGenerator) -> Schema {
+    one_of_or_none(&Criterion::ALL.map(Criterion::word))
+}
+
+/// One of these words, or null.
+fn one_of_or_none(words: &[&'static str]) -> Schema {
+    let words: Vec<Option<&str>> = words.iter().copied().map(Some).chain([None]).collect();
+    json_schema!({ "type": ["string", "null"], "enum": words })
+}
+
 fn wells(_: &mut SchemaGenerator) -> Schema {
     json_schema!({ "type": "array", "items": one_of(&Well::words()) })
 }
@@ -106,6 +126,33 @@ struct CriterionJson {
     name: &'static str,
     marks: u32,
     out_of: u32,
+}
+
+/// A line of the rule that was not met.
+#[derive(Serialize, JsonSchema)]
+struct UnmetJson {
+    /// Which.
+    #[schemars(schema_with = "rules")]
+    rule: &'static str,
+    /// What bars a pass; null: the line is another.
+    #[schemars(schema_with = "bars")]
+    bar: Option<&'static str>,
+    /// The finding that it is about, counted from 0; null: it is about none.
+    finding: Option<usize>,
+    /// The criterion of which there is less than half; null: the line is another.
+    #[schemars(schema_with = "criterion_or_none")]
+    criterion: Option<&'static str>,
+}
+
+impl UnmetJson {
+    fn of(unmet: Unmet) -> Self {
+        let (bar, criterion) = match unmet {
+            Unmet::Bar(bar, _) => (Some(bar.word()), None),
+            Unmet::Half(criterion) => (None, Some(criterion.word())),
+            _ => (None, None),
+        };
+        Self { rule: unmet.word(), bar, finding: unmet.finding(), criterion }
+    }
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -179,6 +226,7 @@ impl<'a> SheetJson<'a> {
             receipt: whole.receipt.as_deref(),
             differs,
             outcome: sheet.outcome.word(),
+            unmet: sheet.unmet.iter().map(|it| UnmetJson::of(*it)).collect(),
             marks: sheet.marks,
             out_of: sheet.out_of,
             hints: sheet.hints,

@@ -471,6 +471,21 @@ impl Exercise {
             .filter(move |it| self.terminals[it.index()].location == location)
     }
 
+    /// The earth bars, one a board.
+    pub fn earth_bars(&self) -> impl Iterator<Item = TerminalId> + '_ {
+        (0..self.terminals.len() as u16)
+            .map(TerminalId)
+            .filter(|it| self.terminals[it.index()].used_by == TerminalUse::EarthBar)
+    }
+
+    /// The line and neutral terminals of socket-outlets, with their places.
+    pub fn outlets(&self) -> impl Iterator<Item = (LocationId, [TerminalId; 2])> + '_ {
+        (0_u16..).map(LocationId).zip(&self.locations).filter_map(|(at, place)| {
+            place.kind.fixed().filter(|it| it.is_outlet())?;
+            Some((at, [self.terminal_used(at, TerminalUse::Block(0))?, self.terminal_used(at, TerminalUse::Block(1))?]))
+        })
+    }
+
     /// The terminal at a location that is used so, if it has one.
     pub fn terminal_used(&self, location: LocationId, used_by: TerminalUse) -> Option<TerminalId> {
         self.terminals_at(location).find(|it| self.terminals[it.index()].used_by == used_by)

@@ -141,8 +141,16 @@ codes! {
     LampholderLive = "lampholder-live" in Polarity,
     /// An end in no terminal is energised in some position.
     LooseEndLive = "loose-end-live" in Polarity,
+    /// Line and neutral stand in each other's terminals of a socket-outlet.
+    SocketReversed = "socket-reversed" in Polarity,
     /// The outer contact of a screw lampholder is on the line.
     OuterContactLine = "outer-contact-line" in Polarity,
+    /// Neutral and earth stand in each other's terminals, so that load current comes back by the earth.
+    NeutralEarthExchanged = "neutral-earth-exchanged" in Earthing,
+    /// What a load takes comes back by the earth and not by its neutral.
+    LoadThroughEarth = "load-through-earth" in Earthing,
+    /// Neutral and earth are joined beyond the supply.
+    NeutralEarthJoined = "neutral-earth-joined" in Earthing,
     /// Line meets earth in some position.
     ShortLineEarth = "short-line-earth" in Earthing,
     /// Metal that can be touched is energised.
@@ -209,7 +217,7 @@ codes! {
     OpenedUnlocked = "opened-unlocked" in SafeWorking,
     /// Touched a conductor before the place was proved dead.
     TouchedUnproved = "touched-unproved" in SafeWorking,
-    /// Named the wrong devices.
+    /// Named the devices of a place, and missed one that feeds it.
     WronglyIdentified = "wrongly-identified" in SafeWorking,
     /// Went to switch on with a cover off.
     PowerOnOpen = "power-on-open" in SafeWorking,

@@ -84,6 +84,10 @@ impl Draft {
         Self { repair: Repair::Edits(vec![edit]), ..self }
     }
 
+    pub fn mended_by_all(self, edits: Vec<Edit>) -> Self {
+        Self { repair: Repair::Edits(edits), ..self }
+    }
+
     pub fn mended_by_moves(self) -> Self {
         Self { repair: Repair::FewestMoves(Vec::new()), ..self }
     }

@@ -55,6 +55,10 @@ const fn of(code: Code, stage: Option<Stage>, laid: Laid) -> Reference {
         | Code::HintTaken => Reference::Practice,
         // Good workmanship, and the test that finds it.
         Code::ShortLineNeutral | Code::ShortLineEarth | Code::ResidualTrip => Reference::Regulation("134.1.1, 643.3"),
+        Code::NeutralEarthExchanged | Code::LoadThroughEarth | Code::NeutralEarthJoined => {
+            Reference::Regulation("411.3.1.1, 543.4.1")
+        }
+        Code::SocketReversed => Reference::Regulation("643.6"),
         Code::NeutralSwitched | Code::LampholderLive => Reference::Regulation("132.14"),
         Code::CableThin => match laid {
             Laid::Clipped => Reference::Regulation("433.1.1, Table 4D5"),

@@ -140,6 +140,7 @@ pub(super) const fn is_effect(code: Code) -> bool {
             | Code::NoDisconnection
             | Code::BorrowedNeutral
             | Code::VoltDrop
+            | Code::LoadThroughEarth
     )
 }
 

@@ -13,6 +13,7 @@ mod cpc_misused;
 mod cpc_open;
 mod cpc_unsleeved;
 mod crushed;
+mod earth_return;
 mod fan;
 mod faults;
 mod figures;
@@ -37,6 +38,7 @@ mod rocker;
 mod screw_holder;
 mod sheath_outside;
 mod slack;
+mod socket;
 mod tail;
 mod tests;
 mod unlike_sizes;
@@ -60,6 +62,8 @@ pub(super) const WIRING: &[Rule] = &[
     hazards::check,
     circuits::check,
     neutral_switched::check,
+    earth_return::check,
+    socket::check,
     screw_holder::check,
     cpc_misused::check,
     cpc_open::check,

@@ -1,13 +1,18 @@
 //! The mark sheet: findings with what each cost, the criteria, the outcome.
 
+use std::sync::Arc;
+
 use super::{
     VERSION,
     before::Before,
+    chances::{learners_ends, needs_half},
     code::{Code, Criterion, Weight},
     context::Context,
     criteria,
     finding::{Draft, Finding, Root},
-    locked, roots,
+    locked,
+    outcome::{self, Judged, Outcome, Unmet},
+    roots,
     rules::ask,
 };
 use crate::{
@@ -24,6 +29,8 @@ pub struct Sheet {
     pub edition: Edition,
     /// Pass, not yet, or refer.
     pub outcome: Outcome,
+    /// Every line of the rule of a pass that was not met, the gravest first.
+    pub unmet: Vec<Unmet>,
     /// Whether the work was handed in.
     pub handed_in: bool,
     /// Marks earned.
@@ -49,28 +56,6 @@ impl Sheet {
     }
 }
 
-/// How it went.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Outcome {
-    /// Everything asked for works, is safe, and was done safely.
-    Pass,
-    /// Anything short of that.
-    NotYet,
-    /// A critical fault stands, or a critical act was done in set work.
-    Refer,
-}
-
-impl Outcome {
-    /// The words in reports.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Pass => "pass",
-            Self::NotYet => "not yet",
-            Self::Refer => "refer",
-        }
-    }
-}
-
 /// Marks under one criterion.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct CriterionMarks {
@@ -80,6 +65,8 @@ pub struct CriterionMarks {
     pub marks: u32,
     /// To be had.
     pub out_of: u32,
+    /// Whether it offers so many chances to err that a pass needs half of it.
+    pub half_needed: bool,
 }
 
 /// Marks an attempt.
@@ -101,12 +88,23 @@ pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
     let credited_percent = credited_percent(attempt, &drafts, &was_so);
     let mut findings = in_order(exercise, &drafts, &roots, &was_so);
     let criteria = charge(exercise, &mut findings, credited_percent);
-    let marks = criteria.iter().map(|it| it.marks).sum();
-    let out_of = criteria.iter().map(|it| it.out_of).sum();
+    let marks = criteria.iter().map(|it| it.marks).sum::<u32>();
+    let out_of = criteria.iter().map(|it| it.out_of).sum::<u32>();
+    let (outcome, unmet) = outcome::judge(
+        &findings,
+        &Judged {
+            mode,
+            handed_in: tally.handed_in,
+            criteria: &criteria,
+            has_enough: marks * 100 >= exercise.pass_mark * out_of,
+            is_unfinished: &|it| is_unfinished(attempt, &findings, it),
+        },
+    );
     Sheet {
         version: VERSION,
         edition: exercise.edition,
-        outcome: outcome(attempt, mode, &findings, marks, out_of),
+        outcome,
+        unmet,
         handed_in: tally.handed_in,
         marks,
         out_of,
@@ -166,7 +164,9 @@ fn in_order(
 }
 
 /// Charges each cause to its criterion, never more than the criterion has, and gives what is left.
-fn charge(exercise: &Exercise, findings: &mut [Finding], credited_percent: u32) -> Vec<CriterionMarks> {
+fn charge(exercise: &Arc<Exercise>, findings: &mut [Finding], credited_percent: u32) -> Vec<CriterionMarks> {
+    // A cable that the learner chose gives no more chances than one still to be chosen.
+    let drawn = Arc::clone(exercise).as_drawn();
     Criterion::ALL
         .into_iter()
         .map(criteria::of)
@@ -181,7 +181,7 @@ fn charge(exercise: &Exercise, findings: &mut [Finding], credited_percent: u32) 
                 finding.lost = price(exercise, finding, out_of).min(left);
                 left -= finding.lost;
             }
-            CriterionMarks { criterion, marks: left, out_of }
+            CriterionMarks { criterion, marks: left, out_of, half_needed: needs_half(&drawn, criterion) }
         })
         .collect()
 }
@@ -208,56 +208,13 @@ fn credited_percent(attempt: &Attempt, drafts: &[Draft], was_so: &[bool]) -> u32
     const A_SLIP: usize = 2;
     let work = attempt.work();
     let exercise = work.exercise();
-    let learners: Vec<_> =
-        work.ends().filter(|it| exercise.end_facts(*it).is_some() && exercise.is_learners(*it)).collect();
-    let done = learners.iter().filter(|it| work.terminal_of(**it).is_some()).count();
-    // Of a cable that nobody chose no end is in a terminal: two of each core that the least of them has.
-    let unlaid = exercise
-        .runs
-        .iter()
-        .filter(|it| it.cable.is_none())
-        .map(|it| 2 * it.offers.iter().map(|it| it.kind.cores().len()).min().unwrap_or(0));
-    let all = learners.len() + unlaid.sum::<usize>();
+    let mine = work.ends().filter(|it| exercise.end_facts(*it).is_some() && exercise.is_learners(*it));
+    let done = mine.filter(|it| work.terminal_of(*it).is_some()).count();
+    let all = learners_ends(exercise);
     let mut own = drafts.iter().zip(was_so).filter(|it| !it.1);
     let wrong = own.any(|(it, _)| matches!(it.code, Code::ControlWrong | Code::FanWrong));
     let half_wired = all - done > A_SLIP && wrong;
     if half_wired { (done * 100 / all) as u32 } else { 100 }
-}
-
-fn outcome(attempt: &Attempt, mode: Mode, findings: &[Finding], marks: u32, out_of: u32) -> Outcome {
-    let is_act = |it: &Finding| matches!(it.seen, super::finding::Seen::InAction(_));
-    let critical = |it: &&Finding| it.weight == Weight::Critical && !it.before;
-    let acts = mode == Mode::Set && findings.iter().filter(critical).any(is_act);
-    let stands = findings.iter().filter(critical).any(|it| !is_act(it) && !is_unfinished(attempt, findings, it));
-    if acts || stands {
-        return Outcome::Refer;
-    }
-    // In free practice a critical act warns and is counted; it does not stand in the way.
-    let critical_left = findings.iter().filter(critical).any(|it| !is_act(it));
-    let works = !findings.iter().any(|it| matches!(it.code, Code::ControlWrong | Code::FanWrong) && !it.before);
-    let staged = !findings.iter().filter(|it| !it.before).any(|it| {
-        matches!(
-            it.code,
-            Code::StageMissing
-                | Code::PredictionMissing
-                | Code::CoverOff
-                | Code::CpcOpen
-                | Code::TestMissing
-                | Code::TestIncomplete
-                | Code::FigureUnread
-                | Code::FigureCopied
-                | Code::TestNotRepeated
-                | Code::FunctionUntested
-        )
-    });
-    // One wrong figure is a slip of the pen; with two the sheet is no record of this job (common practice, no source).
-    let recorded = findings.iter().filter(|it| it.code == Code::FigureWrong).count() < 2;
-    let enough = marks * 100 >= attempt.work().exercise().pass_mark * out_of;
-    if attempt.tally().handed_in && works && staged && recorded && enough && !critical_left {
-        Outcome::Pass
-    } else {
-        Outcome::NotYet
-    }
 }
 
 /// Whether a critical finding is only work not yet done: the power has never been on it since, its place is not closed up

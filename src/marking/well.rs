@@ -3,12 +3,10 @@
 use super::{
     code::{Criterion, Weight},
     finding::Seen,
-    sheet::{Outcome, Sheet},
+    outcome::Outcome,
+    sheet::Sheet,
 };
-use crate::{
-    exercise::Stage,
-    work::{ActKind, Attempt},
-};
+use crate::{exercise::Stage, work::Attempt};
 
 /// Something that was done well.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -37,6 +35,15 @@ impl Well {
         }
     }
 
+    /// The heading that it praises under.
+    pub const fn criterion(self) -> Criterion {
+        match self {
+            Self::Criterion(it) => it,
+            Self::ProvedDead | Self::FaultReported | Self::NothingOpened => Criterion::SafeWorking,
+            Self::Foreseen => Criterion::Prediction,
+        }
+    }
+
     /// Every word, for the schema and for the tests that walk it.
     pub fn words() -> Vec<&'static str> {
         let more = [Self::ProvedDead, Self::FaultReported, Self::NothingOpened, Self::Foreseen];
@@ -44,8 +51,14 @@ impl Well {
     }
 }
 
+/// Whether no act was stopped: what may be said to have been done safely.
+pub fn was_safe(attempt: &Attempt) -> bool {
+    attempt.tally().acts.is_empty()
+}
+
 /// What was done well: criteria in the order of the sheet, then acts. Criteria are named in whole work that was handed in;
-/// one under which anything was found, a consequence or an advice even, is not.
+/// one under which anything was found, a consequence or an advice even, is not. Nothing is praised under a heading in which
+/// marks were lost, and nothing is called safe when an act was stopped.
 pub fn done_well(attempt: &Attempt, sheet: &Sheet) -> Vec<Well> {
     let mut well = Vec::new();
     let own = || sheet.findings.iter().filter(|it| !it.before);
@@ -53,7 +66,7 @@ pub fn done_well(attempt: &Attempt, sheet: &Sheet) -> Vec<Well> {
     let critical = own().any(|it| it.weight == Weight::Critical && !matches!(it.seen, Seen::InAction(_)));
     let untouched = |it: Criterion| {
         let touched = own().any(|finding| finding.code.criterion() == it);
-        !touched && (it != Criterion::Earthing || !critical)
+        !touched && (it != Criterion::Earthing || !critical) && (it != Criterion::SafeWorking || was_safe(attempt))
     };
     if sheet.handed_in && sheet.credited_percent == 100 {
         let full = sheet.criteria.iter().filter(|it| it.out_of > 0 && it.marks == it.out_of && untouched(it.criterion));
@@ -61,16 +74,8 @@ pub fn done_well(attempt: &Attempt, sheet: &Sheet) -> Vec<Well> {
         well.extend(full.map(|it| it.criterion).filter(|it| *it != Criterion::Prediction).map(Well::Criterion));
     }
     let (exercise, tally) = (attempt.work().exercise(), attempt.tally());
-    let unsafe_at_work = |it: ActKind| {
-        matches!(
-            it,
-            ActKind::WorkedLive | ActKind::OpenedUnlocked | ActKind::TouchedUnproved | ActKind::WrongInstrument
-        )
-    };
-    if exercise.asks(Stage::Isolation)
-        && attempt.log().iter().any(crate::work::Action::is_handwork)
-        && !tally.acts.iter().any(|it| unsafe_at_work(it.kind))
-    {
+    let worked = attempt.log().iter().any(crate::work::Action::is_handwork);
+    if exercise.asks(Stage::Isolation) && worked && was_safe(attempt) {
         well.push(Well::ProvedDead);
     }
     if sheet.told {
@@ -91,5 +96,7 @@ pub fn done_well(attempt: &Attempt, sheet: &Sheet) -> Vec<Well> {
     if prediction.is_some_and(|it| it.marks == it.out_of) && acted {
         well.push(Well::Foreseen);
     }
+    let has_lost = |of: Criterion| sheet.criteria.iter().any(|it| it.criterion == of && it.marks < it.out_of);
+    well.retain(|it| !has_lost(it.criterion()));
     well
 }

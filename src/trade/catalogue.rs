@@ -135,6 +135,13 @@ impl Accessory {
         self.positions.iter().any(Vec::is_empty) && self.positions.iter().any(|it| it.len() > 1)
     }
 
+    /// Whether it is a socket-outlet: nothing works it, nothing is joined in it, and what takes a current is plugged in between its
+    /// line, which is listed first, and its neutral.
+    pub fn is_outlet(&self) -> bool {
+        let (is_plate, is_worked) = (matches!(self.sort, Sort::Plate { .. }), self.worked_by != WorkedBy::Nothing);
+        is_plate && !is_worked && self.terminals.len() == 2 && self.positions.iter().all(Vec::is_empty)
+    }
+
     /// The name of a terminal by its place; nothing for a place that there is not.
     pub fn name_of(&self, place: usize) -> &str {
         self.terminals.get(place).map_or("", |it| &it.name)

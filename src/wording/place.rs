@@ -72,6 +72,11 @@ pub fn subject(wording: &Wording, work: &Work, subject: Subject) -> String {
     }
 }
 
+/// What people call the location of something, if it has one.
+pub fn place_of(work: &Work, of: Subject) -> String {
+    of.location(work.exercise()).map_or(String::new(), |it| location(work.exercise(), it).to_owned())
+}
+
 /// What people call a location.
 fn location(exercise: &Exercise, location: LocationId) -> &str {
     exercise.locations.get(location.index()).map_or("", |it| &it.name)

@@ -3,8 +3,9 @@
 use super::{
     Wording,
     finding::{Said, finding, title},
-    keys::{cautions, outcome_key, outcome_means_key, references_key},
+    keys::{cautions, references_key},
     story::Story,
+    verdict::{Verdict, verdict},
 };
 use crate::{
     marking::{Finding, Root, Sheet, done_well},
@@ -55,24 +56,10 @@ pub fn report(wording: &Wording, about: &About<'_>, attempt: &Attempt, sheet: &S
 
 fn heading(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet) -> Vec<String> {
     let exercise = attempt.work().exercise();
-    let (marks, out_of) = (sheet.marks.to_string(), sheet.out_of.to_string());
-    let needed = sheet.needed(exercise).to_string();
-    let outcome = wording.say(outcome_key(sheet.outcome), &[]);
-    let mut lines = vec![
-        wording.say("report-for", &[("learner", learner), ("title", &exercise.title), ("place", &exercise.place)]),
-        wording.say("report-outcome", &[("outcome", &outcome), ("marks", &marks), ("out-of", &out_of)]),
-        wording.say("report-needs", &[("needed", &needed), ("out-of", &out_of)]),
-    ];
-    lines.push(wording.say(outcome_means_key(sheet.outcome), &[]));
-    if !sheet.handed_in {
-        lines.push(wording.say("report-not-handed-in", &[]));
-    }
-    if sheet.credited_percent < 100 {
-        lines.push(wording.say("report-half-wired", &[("percent", &sheet.credited_percent.to_string())]));
-    }
-    if sheet.hints > 0 {
-        lines.push(wording.say("report-hints", &[("count", &sheet.hints.to_string())]));
-    }
+    let names = [("learner", learner), ("title", exercise.title.as_str()), ("place", &exercise.place)];
+    let Verdict { headline, rule, more } = verdict(wording, attempt, sheet);
+    let mut lines = vec![wording.say("report-for", &names), headline, rule];
+    lines.extend(more);
     for it in &sheet.criteria {
         let criterion = wording.say(&format!("criterion-{}", it.criterion.word()), &[]);
         let args =

@@ -50,7 +50,7 @@ pub enum ActKind {
     OpenedUnlocked,
     /// Touched a conductor before the place was proved dead.
     TouchedUnproved,
-    /// Named the wrong devices as the ones that feed a place.
+    /// Named the devices that feed a place, and missed one.
     WronglyIdentified,
     /// Went to switch on with a cover off. Critical.
     PowerOnOpen,

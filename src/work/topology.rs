@@ -6,10 +6,33 @@
 use crate::{
     exercise::{EndId, Join, Sets, TerminalId, TerminalUse},
     trade::colour::Colour,
-    work::{Point, Work},
+    work::{Point, Subject, Work},
 };
 
+/// Something that takes a current, or lets one be taken.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Load {
+    /// A lamp, a fan, or the place of a socket-outlet.
+    pub at: Subject,
+    /// The two terminals between which it takes it.
+    pub between: [TerminalId; 2],
+}
+
 impl Work {
+    /// Lamps, the motor and the timer of fans, and socket-outlets.
+    pub fn loads(&self) -> impl Iterator<Item = Load> + '_ {
+        let exercise = self.exercise();
+        let fixed = exercise.joins().filter_map(|(join, between)| {
+            let at = match join {
+                Join::Lamp(it) => Subject::Lamp(it),
+                Join::Motor(it) | Join::Timer(it) => Subject::Fan(it.index()),
+                _ => return None,
+            };
+            Some(Load { at, between })
+        });
+        fixed.chain(exercise.outlets().map(|(at, between)| Load { at: Subject::Location(at), between }))
+    }
+
     /// Number of points: terminals and then ends.
     pub fn point_count(&self) -> usize {
         self.exercise().terminals.len() + self.ends().len()

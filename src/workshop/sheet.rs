@@ -5,7 +5,7 @@ use bevy_egui::egui::{CentralPanel, Frame, Grid, Margin, Panel, RichText, Scroll
 use switchdrop::{
     marking::{Finding, Outcome, Root, Sheet, Weight},
     picture::Thing,
-    wording::{Said, Wording, finding, outcome_key, outcome_means_key, praise, references_key, title},
+    wording::{Said, Verdict, Wording, finding, praise, references_key, title, verdict},
     work::{Attempt, Subject, Work},
 };
 
@@ -75,26 +75,18 @@ fn heading(ui: &mut Ui, desk: &Desk<'_>, session: &Session, sheet: &Sheet) {
     let args = [("learner", session.learner.as_str()), ("place", &exercise.place)];
     theme::quiet(ui, &desk.say("window-sheet-of", &args));
     ui.add_space(4.0);
-    let outcome = desk.say(outcome_key(sheet.outcome), &[]);
-    let (marks, out_of) = (sheet.marks.to_string(), sheet.out_of.to_string());
-    let args = [("outcome", outcome.as_str()), ("marks", &marks), ("out-of", &out_of)];
+    let Verdict { headline, rule, more } = verdict(desk.wording, &session.attempt, sheet);
     let (ink, sign) = match sheet.outcome {
         Outcome::Pass => (theme::GOOD, "✔"),
         Outcome::NotYet => (theme::ACCENT, "○"),
         Outcome::Refer => (theme::WARNING, "⚠"),
     };
     Frame::new().stroke(Stroke::new(2.0, ink)).corner_radius(6).inner_margin(Margin::symmetric(12, 6)).show(ui, |ui| {
-        let said = format!("{sign}  {}", desk.say("report-outcome", &args));
+        let said = format!("{sign}  {headline}");
         ui.label(theme::bold(said).size(21.0 * theme::scale_of(ui)).color(ink));
     });
-    let needed = sheet.needed(exercise).to_string();
-    ui.label(desk.say("report-needs", &[("needed", &needed), ("out-of", &out_of)]));
-    ui.label(desk.say(outcome_means_key(sheet.outcome), &[]));
-    if sheet.credited_percent < 100 {
-        ui.label(desk.say("report-half-wired", &[("percent", &sheet.credited_percent.to_string())]));
-    }
-    if sheet.hints > 0 {
-        ui.label(desk.say("report-hints", &[("count", &sheet.hints.to_string())]));
+    for it in std::iter::once(rule).chain(more) {
+        ui.label(it);
     }
 }
 

@@ -6,7 +6,7 @@ use bevy_egui::egui::{RichText, Ui, vec2};
 use switchdrop::{
     exercise::{DeviceId, Exercise, LampId, LocationId, Stage, TerminalId},
     marking::Sheet,
-    wording::{device, list, outcome_key, stage_key},
+    wording::{device, headline, list, stage_key},
     work::{Action, Attempt, Check, readings_to_take},
 };
 
@@ -97,10 +97,7 @@ pub struct Line {
 pub fn next(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, lines: &[Line], sheet: Option<&Sheet>) {
     if let Some(sheet) = sheet {
         desk.heading(ui, "window-handed-in");
-        let outcome = desk.say(outcome_key(sheet.outcome), &[]);
-        let (marks, out_of) = (sheet.marks.to_string(), sheet.out_of.to_string());
-        let args = [("outcome", outcome.as_str()), ("marks", &marks), ("out-of", &out_of)];
-        ui.label(desk.say("report-outcome", &args));
+        ui.label(headline(desk.wording, session.attempt.work(), sheet));
         theme::quiet(ui, &desk.say("window-handed-in-means", &[]));
         return;
     }

@@ -3,11 +3,38 @@
 # Heading.
 report-for = { $learner }: { $title } ({ $place })
 report-outcome = { $outcome }: { $marks } of { $out-of } marks
-report-needs = A pass needs { $needed } of { $out-of }, every control working, every stage done and nothing critical.
+report-outcome-unmet = { $outcome }: { $marks } of { $out-of } marks, and { $unmet }
+report-unmet-too = Not met either: { $unmet }.
+# The rule of a pass.
+report-needs = A pass needs { $needed } of { $out-of } marks, every control working and every stage done. Any of these bars it: { $bars }; anything critical, found or done.
+report-needs-halves = A pass needs { $needed } of { $out-of } marks, at least half of each of these ({ $criteria }), every control working and every stage done. Any of these bars it: { $bars }; anything critical, found or done.
+bar-loose = a line, neutral or cpc loose
+bar-cpc = a cpc missing or misplaced
+bar-false-mark = a false mark
+bar-copper = copper showing out of a terminal
+bar-cover-off = a cover left off
+bar-reading-not-taken = a reading not taken
+# A line of it that was not met. $location: where; $place: what, with where; $number: of the finding.
+unmet-critical = something critical stands (finding { $number })
+unmet-critical-act = something critical was done (finding { $number })
+unmet-loose-line = a line at the { $location } is loose
+unmet-loose-neutral = a neutral at the { $location } is loose
+unmet-loose-protective = a cpc at the { $location } is loose
+unmet-cpc = a cpc at the { $location } is missing or misplaced
+unmet-false-mark = a mark at the { $location } is false
+unmet-copper = copper shows at the { $location }
+unmet-cover-off = the cover is off at the { $location }
+unmet-reading-not-taken = a reading was not taken as asked: { $place }
+unmet-function = { $place } does not do its job
+unmet-stage = a stage is not done: { $place }
+unmet-record = too many figures are wrong
+unmet-half = { $criterion } has less than half: { $marks } of { $out-of }
+unmet-marks = a pass needs { $needed }
+unmet-not-handed-in = it is not handed in yet
 means-pass = What was asked for works, is safe as it stands, and was done safely.
+means-pass-after-a-stop = What was asked for works and is safe as it stands; something that you went to do was stopped.
 means-not-yet = Something asked for is missing or does not work; nothing in it need have been dangerous.
 means-refer = Something dangerous stands, or was done. Talk it over with your tutor before the next attempt.
-report-not-handed-in = Not handed in yet: this is how it stands.
 report-half-wired = { $percent } per cent of the ends are in terminals; workmanship is credited for that much.
 report-hints = Hints asked for: { $count }.
 report-receipt = Receipt of what was handed in (SHA-256 of the file): { $receipt }

@@ -2,14 +2,14 @@
 //! there is metal to touch.
 
 use crate::{
-    circuit::exposed_metal,
+    circuit::{Reach, exposed_metal},
     exercise::TerminalId,
     marking::{
         code::{Code, Weight},
         context::Context,
         finding::Draft,
     },
-    work::{Edit, Subject},
+    work::{Edit, Point, Subject},
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
@@ -23,8 +23,15 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
         }
         let near_metal = metal.iter().any(|metal| exercise.terminals[metal.index()].location == it.location);
         let holds_cpc = ends.any(|end| work.end_facts(end).colour.is_protective());
+        let reach = ctx.reach(Point::Terminal(terminal));
+        let about = match (holds_cpc, reach) {
+            (false, Reach { line: true, .. }) => "line",
+            (false, Reach { neutral: true, .. }) => "neutral",
+            (true, _) | (_, Reach { earth: true, .. }) => "protective",
+            _ => "",
+        };
         let weight = if holds_cpc && near_metal { Weight::Critical } else { Weight::Major };
-        let draft = Draft::new(Code::ConnectionSlack, Subject::Terminal(terminal), weight);
+        let draft = Draft::new(Code::ConnectionSlack, Subject::Terminal(terminal), weight).about(about);
         found.push(draft.mended_by(Edit::Tighten(terminal)));
     }
 }

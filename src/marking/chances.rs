@@ -1,0 +1,131 @@
+//! How many chances to err a criterion offers in an exercise: a pass needs half of every criterion that offers four or more.
+//!
+//! Counted from the exercise alone, so that the rule of a pass is known before anything is done: whoever does less has not fewer
+//! chances. One count a criterion, of the things that it looks at one by one:
+//!
+//! - function: each control that the learner wires, and each fan;
+//! - polarity: each end of the learner's that is not a protective conductor's; earthing: each that is;
+//! - identification, terminations: each end of the learner's;
+//! - containment: each cable where it comes into a place of the learner's;
+//! - choice of cable: each cable to be chosen and each reason;
+//! - safe working: what is done at each place (named, locked off, proved dead, closed up again) and each stage that is no test;
+//! - test results: each reading with a line of its own, circuit by circuit, and each place to be inspected;
+//! - functional test: each combination of the switches of each control that the learner wires; prediction: each that is asked for;
+//! - right the first time, without a hint: each is one thing.
+
+use super::{code::Criterion, rules::is_test};
+use crate::{
+    exercise::{EndId, Exercise, Stage},
+    work::{Test, settings_to_predict, stage_of},
+};
+
+/// From so many chances on, half of a criterion is needed (the charter of marking).
+const ENOUGH: usize = 4;
+
+/// Whether a criterion offers so many chances to err that a pass needs half of it.
+pub(super) fn needs_half(exercise: &Exercise, criterion: Criterion) -> bool {
+    chances(exercise, criterion) >= ENOUGH
+}
+
+/// The ends that are the learner's to connect: of a cable that nobody has chosen yet, two of each core that the least on offer has.
+pub(super) fn learners_ends(exercise: &Exercise) -> usize {
+    ends(exercise, |_| true) + unlaid(exercise, |it| it)
+}
+
+fn chances(exercise: &Exercise, criterion: Criterion) -> usize {
+    let places = exercise.learners_places().len();
+    let wired = || exercise.controls.iter().filter(|it| exercise.is_wired_by_learner(it));
+    let is_protective = |it: EndId| exercise.conductors[it.conductor()].colour.is_protective();
+    match criterion {
+        Criterion::Function => wired().count() + exercise.fans.len(),
+        Criterion::Polarity => ends(exercise, |it| !is_protective(it)) + unlaid(exercise, |cores| cores - 1),
+        Criterion::Earthing => ends(exercise, is_protective) + unlaid(exercise, |_| 1),
+        Criterion::Identification | Criterion::Terminations => learners_ends(exercise),
+        Criterion::Containment => entries(exercise),
+        Criterion::CableChoice => 2 * exercise.runs.len(),
+        Criterion::SafeWorking => {
+            let at_each = if exercise.asks(Stage::Isolation) { 4 } else { 1 };
+            at_each * places + exercise.stages.iter().filter(|it| !is_test(exercise, **it)).count()
+        }
+        Criterion::TestResults => {
+            let circuits = exercise.learners_circuits().len();
+            let inspected = if exercise.asks(Stage::Inspection) { places } else { 0 };
+            let read = |it: &Stage| *it != Stage::Inspection && is_test(exercise, *it);
+            inspected + circuits * exercise.stages.iter().filter(|it| read(it)).map(|it| lines(*it)).sum::<usize>()
+        }
+        Criterion::FunctionalTest => {
+            let ways = |it: &crate::exercise::SwitchId| exercise.switches[it.index()].way.positions();
+            wired().map(|it| it.switches.iter().map(ways).product::<usize>()).sum()
+        }
+        Criterion::Prediction => settings_to_predict(exercise).len(),
+        Criterion::Rework | Criterion::Hints => 1,
+    }
+}
+
+/// The ends of cables as drawn that are the learner's and are so.
+fn ends(exercise: &Exercise, so: impl Fn(EndId) -> bool) -> usize {
+    (0..exercise.start.len() as u16)
+        .map(EndId)
+        .filter(|it| exercise.end_facts(*it).is_some() && exercise.is_learners(*it) && so(*it))
+        .count()
+}
+
+/// Twice what the least cable on offer counts for by its number of cores, over the cables that nobody has chosen yet.
+fn unlaid(exercise: &Exercise, of_cores: impl Fn(usize) -> usize) -> usize {
+    let least = exercise.runs.iter().filter(|it| it.cable.is_none());
+    least.filter_map(|it| it.offers.iter().map(|it| it.kind.cores().len()).min()).map(|it| 2 * of_cores(it)).sum()
+}
+
+/// Where cables come into places with ends of the learner's.
+fn entries(exercise: &Exercise) -> usize {
+    let mut found: Vec<_> = (0..exercise.start.len() as u16)
+        .map(EndId)
+        .filter(|it| exercise.is_learners(*it))
+        .filter_map(|it| Some((exercise.conductors.get(it.conductor())?.cable, exercise.end_facts(it)?.location)))
+        .collect();
+    found.sort_unstable();
+    found.dedup();
+    found.len() + 2 * exercise.runs.iter().filter(|it| it.cable.is_none()).count()
+}
+
+/// The lines of the test sheet that a stage asks for, a circuit. Of tests that serve alike one is asked for.
+fn lines(stage: Stage) -> usize {
+    match stage {
+        Stage::Continuity | Stage::LoopImpedance => 1,
+        _ => Test::ALL.into_iter().filter(|it| stage_of(*it) == stage).count(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::exercise::{SHIPPED, Seed, read};
+
+    fn counted(id: &str) -> Vec<(Criterion, usize)> {
+        let text = SHIPPED.iter().find(|it| it.0 == id).unwrap().1;
+        let exercise = read(text, Seed(0)).unwrap();
+        Criterion::ALL.map(|it| (it, chances(&exercise, it))).to_vec()
+    }
+
+    /// By hand, from the drawing of the rose: feed and onward cable have three ends there, the drop three there and three at the
+    /// switch, the flex two. One control, of two settings. Isolation, continuity, checks, prediction and switches are stages.
+    #[test]
+    fn the_rose_offers_what_can_be_counted_on_it() {
+        let counted = counted("one-way-rose");
+        let of = |it| counted.iter().find(|(criterion, _)| *criterion == it).unwrap().1;
+        assert_eq!((of(Criterion::Polarity), of(Criterion::Earthing)), (10, 4));
+        assert_eq!((of(Criterion::Identification), of(Criterion::Terminations)), (14, 14));
+        assert_eq!((of(Criterion::Function), of(Criterion::Prediction), of(Criterion::FunctionalTest)), (1, 2, 2));
+        assert_eq!((of(Criterion::SafeWorking), of(Criterion::TestResults)), (13, 0));
+        assert_eq!(of(Criterion::Containment), 5);
+    }
+
+    /// One circuit with a test sheet: R1+R2, three of insulation, polarity, supply polarity, Zs, the residual device; two places to
+    /// be inspected.
+    #[test]
+    fn a_test_sheet_offers_its_lines() {
+        let counted = counted("one-way-tested");
+        let of = |it| counted.iter().find(|(criterion, _)| *criterion == it).unwrap().1;
+        assert_eq!(of(Criterion::TestResults), 10);
+    }
+}

@@ -1,0 +1,241 @@
+//! How it went, and which line of the rule of a pass was not met.
+
+use super::{
+    code::{Code, Criterion, Weight},
+    finding::{Finding, Root, Seen},
+    sheet::CriterionMarks,
+};
+use crate::{
+    exercise::Stage,
+    work::{Mode, Subject},
+};
+
+/// How it went.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Outcome {
+    /// Everything asked for works, is safe, and was done safely.
+    Pass,
+    /// Anything short of that.
+    NotYet,
+    /// A critical fault stands, or a critical act was done in set work.
+    Refer,
+}
+
+impl Outcome {
+    /// The words in reports.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Pass => "pass",
+            Self::NotYet => "not yet",
+            Self::Refer => "refer",
+        }
+    }
+}
+
+/// A line of the rule of a pass that was not met. Those about a finding have its place in the list of the sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Unmet {
+    /// Something critical stands.
+    Critical(usize),
+    /// A critical act was done.
+    CriticalAct(usize),
+    /// Something stands that no assessor passes, whatever the total.
+    Bar(Bar, usize),
+    /// A control does not do its job, or a fan.
+    Function(usize),
+    /// A stage that was asked for is not done.
+    Stage(usize),
+    /// The test sheet has more wrong figures than a slip of the pen.
+    Record(usize),
+    /// Less than half of a criterion that offers four or more chances to err.
+    Half(Criterion),
+    /// Fewer marks than the pass mark.
+    Marks,
+    /// It is not handed in.
+    NotHandedIn,
+}
+
+impl Unmet {
+    /// The word of the line in reports and in the catalogue.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Critical(_) => "critical",
+            Self::CriticalAct(_) => "critical-act",
+            Self::Bar(..) => "bar",
+            Self::Function(_) => "function",
+            Self::Stage(_) => "stage",
+            Self::Record(_) => "record",
+            Self::Half(_) => "half",
+            Self::Marks => "marks",
+            Self::NotHandedIn => "not-handed-in",
+        }
+    }
+
+    /// Every word, for the schema.
+    pub fn words() -> Vec<&'static str> {
+        let of_findings =
+            [Self::Critical, Self::CriticalAct, Self::Function, Self::Stage, Self::Record].map(|it| it(0));
+        let others = [Self::Bar(Bar::Loose, 0), Self::Half(Criterion::Function), Self::Marks, Self::NotHandedIn];
+        of_findings.into_iter().chain(others).map(Self::word).collect()
+    }
+
+    /// The finding that it is about, by its place on the sheet.
+    pub const fn finding(self) -> Option<usize> {
+        match self {
+            Self::Critical(it)
+            | Self::CriticalAct(it)
+            | Self::Bar(_, it)
+            | Self::Function(it)
+            | Self::Stage(it)
+            | Self::Record(it) => Some(it),
+            Self::Half(_) | Self::Marks | Self::NotHandedIn => None,
+        }
+    }
+}
+
+/// A major finding that no assessor passes, whatever the total (the charter of marking).
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Bar {
+    /// A screw is not tight on a line, a neutral or a protective conductor.
+    Loose,
+    /// A cpc is missing, or stands where it must not.
+    Cpc,
+    /// A mark says what is not so.
+    FalseMark,
+    /// Copper shows out of a terminal.
+    Copper,
+    /// A cover was left off.
+    CoverOff,
+    /// A reading was asked for and not taken.
+    ReadingNotTaken,
+}
+
+impl Bar {
+    /// Every bar.
+    pub const ALL: [Self; 6] =
+        [Self::Loose, Self::Cpc, Self::FalseMark, Self::Copper, Self::CoverOff, Self::ReadingNotTaken];
+
+    /// The word in reports and in the catalogue.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Loose => "loose",
+            Self::Cpc => "cpc",
+            Self::FalseMark => "false-mark",
+            Self::Copper => "copper",
+            Self::CoverOff => "cover-off",
+            Self::ReadingNotTaken => "reading-not-taken",
+        }
+    }
+
+    /// The bar that a finding is, if it is one.
+    fn of(finding: &Finding) -> Option<Self> {
+        match finding.code {
+            // A screw that holds a spare core alone is loose, and holds no line, neutral or protective conductor.
+            Code::ConnectionSlack => (!finding.about.is_empty()).then_some(Self::Loose),
+            Code::CpcOpen | Code::CpcMisused => Some(Self::Cpc),
+            Code::MarkFalse => Some(Self::FalseMark),
+            Code::BareCopperShowing => Some(Self::Copper),
+            Code::CoverOff => Some(Self::CoverOff),
+            Code::TestMissing | Code::StageMissing => is_read(finding.at).then_some(Self::ReadingNotTaken),
+            // A limit copied out is a reading not taken: nobody looked at what the instrument showed.
+            Code::TestIncomplete | Code::TestNotRepeated | Code::FigureUnread | Code::FigureCopied => {
+                is_read(finding.at).then_some(Self::ReadingNotTaken)
+            }
+            _ => None,
+        }
+    }
+}
+
+/// Whether something is a stage of readings, or a line of them.
+fn is_read(at: Subject) -> bool {
+    match at {
+        Subject::Test(..) => true,
+        Subject::Stage(it) => match it {
+            Stage::Continuity
+            | Stage::Insulation
+            | Stage::Polarity
+            | Stage::SupplyPolarity
+            | Stage::LoopImpedance
+            | Stage::ResidualDevice => true,
+            Stage::Isolation
+            | Stage::Inspection
+            | Stage::EnergisingChecks
+            | Stage::Prediction
+            | Stage::FunctionalTest => false,
+        },
+        _ => false,
+    }
+}
+
+/// What an outcome is judged from, besides the findings.
+pub(super) struct Judged<'a> {
+    pub mode: Mode,
+    pub handed_in: bool,
+    pub criteria: &'a [CriterionMarks],
+    pub has_enough: bool,
+    /// Whether a finding, critical as it is, is only work that is not done yet.
+    pub is_unfinished: &'a dyn Fn(&Finding) -> bool,
+}
+
+/// The outcome, and every line of the rule that was not met, the gravest first. Of what is not handed in only what is critical
+/// is told: the rest is still to be done.
+pub(super) fn judge(findings: &[Finding], of: &Judged<'_>) -> (Outcome, Vec<Unmet>) {
+    let is_act = |it: &Finding| matches!(it.seen, Seen::InAction(_));
+    let critical = |it: &Finding| it.weight == Weight::Critical;
+    let mut unmet = Vec::new();
+    let stands = |it: &Finding| critical(it) && !is_act(it);
+    unmet.extend(causes(findings, stands).map(Unmet::Critical));
+    unmet.extend(causes(findings, |it| critical(it) && is_act(it)).map(Unmet::CriticalAct));
+    let refers = |it: &Finding| if is_act(it) { of.mode == Mode::Set } else { !(of.is_unfinished)(it) };
+    let is_referred = findings.iter().any(|it| critical(it) && !it.before && refers(it));
+    if of.handed_in {
+        unmet.extend(unmet_lines(findings, of));
+    } else {
+        unmet.push(Unmet::NotHandedIn);
+    }
+    let outcome = match (is_referred, unmet.is_empty()) {
+        (true, _) => Outcome::Refer,
+        (false, true) => Outcome::Pass,
+        (false, false) => Outcome::NotYet,
+    };
+    (outcome, unmet)
+}
+
+/// The lines that have to do with nothing critical.
+fn unmet_lines(findings: &[Finding], of: &Judged<'_>) -> Vec<Unmet> {
+    // What is critical has been named, and bars all the more.
+    let bar = |it: &Finding| Bar::of(it).filter(|_| it.weight == Weight::Major);
+    let bars = causes(findings, |it| bar(it).is_some());
+    let mut unmet: Vec<Unmet> = bars.filter_map(|it| Some(Unmet::Bar(bar(&findings[it])?, it))).collect();
+    let works = |it: &Finding| !matches!(it.code, Code::ControlWrong | Code::FanWrong);
+    unmet.extend(causes(findings, |it| !works(it)).map(Unmet::Function));
+    let is_stage = |it: &Finding| {
+        let stage = matches!(
+            it.code,
+            Code::StageMissing | Code::TestMissing | Code::PredictionMissing | Code::FunctionUntested
+        ) || matches!(it.code, Code::TestIncomplete | Code::TestNotRepeated);
+        stage && bar(it).is_none()
+    };
+    unmet.extend(causes(findings, is_stage).map(Unmet::Stage));
+    // One wrong figure is a slip of the pen; with two the sheet is no record of this job (common practice, no source).
+    let wrong = |it: &Finding| it.code == Code::FigureWrong;
+    if findings.iter().filter(|it| wrong(it)).count() >= 2 {
+        unmet.extend(causes(findings, wrong).next().map(Unmet::Record));
+    }
+    let short = |it: &&CriterionMarks| it.half_needed && 2 * it.marks < it.out_of;
+    unmet.extend(of.criteria.iter().filter(short).map(|it| Unmet::Half(it.criterion)));
+    if !of.has_enough {
+        unmet.push(Unmet::Marks);
+    }
+    unmet
+}
+
+/// The findings of a kind that are the learner's, by their places: those that are causes, or where none is the first.
+fn causes(findings: &[Finding], of: impl Fn(&Finding) -> bool) -> impl Iterator<Item = usize> {
+    let all: Vec<usize> = (0..findings.len()).filter(|it| !findings[*it].before && of(&findings[*it])).collect();
+    let mut causes: Vec<usize> = all.iter().copied().filter(|it| findings[*it].root == Root::Itself).collect();
+    if causes.is_empty() {
+        causes.extend(all.first());
+    }
+    causes.into_iter()
+}

@@ -1,0 +1,104 @@
+//! How it went, in words: the outcome with its marks, the whole rule of a pass, and what there is to say of either.
+
+use super::{
+    Wording,
+    keys::{outcome_key, outcome_means_key},
+    outcome::{apart, list},
+    place::{place_of, subject},
+};
+use crate::{
+    marking::{Bar, Criterion, Finding, Outcome, Sheet, Unmet, was_safe},
+    work::{Attempt, Work},
+};
+
+/// What is said of an outcome.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Verdict {
+    /// The outcome and the marks, in one line.
+    pub headline: String,
+    /// The rule of a pass.
+    pub rule: String,
+    /// What else there is to say, a line each.
+    pub more: Vec<String>,
+}
+
+/// The outcome, the marks, and the gravest line of the rule that was not met, in one line.
+pub fn headline(wording: &Wording, work: &Work, sheet: &Sheet) -> String {
+    let outcome = wording.say(outcome_key(sheet.outcome), &[]);
+    let (marks, out_of) = (sheet.marks.to_string(), sheet.out_of.to_string());
+    let mut args = vec![("outcome", outcome.as_str()), ("marks", &marks), ("out-of", &out_of)];
+    match sheet.unmet.first().map(|it| unmet(wording, work, sheet, *it)) {
+        Some(it) => {
+            args.push(("unmet", &it));
+            wording.say("report-outcome-unmet", &args)
+        }
+        None => wording.say("report-outcome", &args),
+    }
+}
+
+/// Says how an attempt went.
+pub fn verdict(wording: &Wording, attempt: &Attempt, sheet: &Sheet) -> Verdict {
+    let work = attempt.work();
+    let mut more = Vec::new();
+    let others: Vec<String> = sheet.unmet.iter().skip(1).map(|it| unmet(wording, work, sheet, *it)).collect();
+    if !others.is_empty() {
+        more.push(wording.say("report-unmet-too", &[("unmet", &apart(wording, &others))]));
+    }
+    let means = if sheet.outcome == Outcome::Pass && !was_safe(attempt) {
+        "means-pass-after-a-stop"
+    } else {
+        outcome_means_key(sheet.outcome)
+    };
+    more.push(wording.say(means, &[]));
+    if sheet.credited_percent < 100 {
+        more.push(wording.say("report-half-wired", &[("percent", &sheet.credited_percent.to_string())]));
+    }
+    if sheet.hints > 0 {
+        more.push(wording.say("report-hints", &[("count", &sheet.hints.to_string())]));
+    }
+    Verdict { headline: headline(wording, work, sheet), rule: rule(wording, work, sheet), more }
+}
+
+/// The whole rule of a pass.
+fn rule(wording: &Wording, work: &Work, sheet: &Sheet) -> String {
+    let (needed, out_of) = (sheet.needed(work.exercise()).to_string(), sheet.out_of.to_string());
+    let halves: Vec<String> =
+        sheet.criteria.iter().filter(|it| it.half_needed).map(|it| criterion(wording, it.criterion)).collect();
+    let bars: Vec<String> = Bar::ALL.iter().map(|it| wording.say(&format!("bar-{}", it.word()), &[])).collect();
+    let args = [
+        ("needed", needed.as_str()),
+        ("out-of", &out_of),
+        ("criteria", &list(wording, &halves)),
+        ("bars", &apart(wording, &bars)),
+    ];
+    wording.say(if halves.is_empty() { "report-needs" } else { "report-needs-halves" }, &args)
+}
+
+fn criterion(wording: &Wording, of: Criterion) -> String {
+    wording.say(&format!("criterion-{}", of.word()), &[])
+}
+
+/// A line of the rule that was not met.
+fn unmet(wording: &Wording, work: &Work, sheet: &Sheet, of: Unmet) -> String {
+    let about = of.finding().and_then(|it| Some((it, sheet.findings.get(it)?)));
+    let number = about.map_or(String::new(), |(index, _)| (index + 1).to_string());
+    let place = about.map_or(String::new(), |(_, it)| subject(wording, work, it.at));
+    match of {
+        Unmet::Bar(bar, _) => {
+            let location = about.map_or(String::new(), |(_, it)| place_of(work, it.at));
+            let key = match (bar, about) {
+                (Bar::Loose, Some((_, Finding { about, .. }))) => format!("unmet-loose-{about}"),
+                _ => format!("unmet-{}", bar.word()),
+            };
+            wording.say(&key, &[("place", &place), ("location", &location)])
+        }
+        Unmet::Half(of) => {
+            let line = sheet.criteria.iter().find(|it| it.criterion == of);
+            let (marks, out_of) = line.map_or((0, 0), |it| (it.marks, it.out_of));
+            let (marks, out_of, criterion) = (marks.to_string(), out_of.to_string(), criterion(wording, of));
+            wording.say("unmet-half", &[("criterion", &criterion), ("marks", &marks), ("out-of", &out_of)])
+        }
+        Unmet::Marks => wording.say("unmet-marks", &[("needed", &sheet.needed(work.exercise()).to_string())]),
+        _ => wording.say(&format!("unmet-{}", of.word()), &[("number", &number), ("place", &place)]),
+    }
+}
