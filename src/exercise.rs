@@ -15,6 +15,7 @@ mod placed;
 mod plan;
 mod pretty;
 mod problem;
+mod reference;
 mod run;
 mod sets;
 mod shipped;
@@ -37,6 +38,7 @@ pub use plan::{
 };
 pub use pretty::pretty;
 pub use problem::{Code as ProblemCode, Problem};
+pub use reference::Reference;
 pub use run::{Offer, Run};
 pub use sets::Sets;
 pub use shipped::SHIPPED;

@@ -25,7 +25,7 @@ pub use attempt_file::{
 };
 pub use format::Format;
 pub use next_reading::{ToRead, readings_to_take};
-pub use probing::{DeadTest, dead_tests_left};
+pub use probing::{DeadStep, DeadTest, dead_steps_left, dead_tests_left};
 pub use refused::Refused;
 pub(crate) use safety::combinations;
 pub use safety::{Probe, Safety, settings_to_predict};

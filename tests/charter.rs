@@ -225,9 +225,45 @@ const SHOWN: &[(&str, &[&str])] = &[
             "safe_working::every_dead_test_of_a_switch_box_is_needed_and_no_other",
             "safe_working::a_rose_is_tested_between_line_neutral_and_earth",
             "safe_working::zero_volts_to_an_unearthed_cpc_prove_nothing",
+            "parked::what_ends_a_round_and_what_does_not",
+            "parked::every_touch_is_needed_and_no_other",
         ],
     ),
-    ("Zero volts to an earth not shown", &["safe_working::zero_volts_to_an_unearthed_cpc_prove_nothing"]),
+    (
+        "An earth is *shown* to be one",
+        &[
+            "parked::an_earth_is_shown_after_lock_off_and_nothing_else_is_read_before_the_proof",
+            "parked::an_earth_that_does_not_read_through_is_none",
+            "parked::a_socket_of_another_circuit_shows_an_earth_by_its_line_or_its_earth",
+            "parked::a_reference_stays_on",
+        ],
+    ),
+    (
+        "One probe stays parked on it",
+        &["parked::every_touch_is_needed_and_no_other", "parked::a_parked_probe_stays_where_it_was_put"],
+    ),
+    (
+        "Line to neutral once",
+        &[
+            "parked::every_touch_is_needed_and_no_other",
+            "parked::each_to_earth_alone_leaves_the_bare_cpc_and_the_lines",
+        ],
+    ),
+    (
+        "Again for every combination",
+        &[
+            "parked::a_switch_elsewhere_that_decides_what_is_live_is_worked",
+            "parked::the_two_way_exercise_takes_about_fifteen_touches",
+            "parked::a_place_is_proved_by_the_second_proof_and_the_learners_word",
+        ],
+    ),
+    (
+        "Zero volts to an earth not shown",
+        &[
+            "safe_working::zero_volts_to_an_unearthed_cpc_prove_nothing",
+            "parked::zero_volts_to_an_earth_never_shown_is_said_to_prove_nothing",
+        ],
+    ),
     (
         "**In set work these are critical acts",
         &[
@@ -326,15 +362,7 @@ const NOT_YET: &[(&str, &str)] = &[
     ("All earthed metal at a voltage", "all of it"),
     // Safe working.
     ("**Identified** means", "all of it"),
-    (
-        "**Dead tests, what is asked",
-        "one proving before the round and one after it; today each pair in each position is asked for",
-    ),
-    ("An earth is *shown* to be one", "all of it"),
-    ("One probe stays parked on it", "all of it"),
-    ("Line to neutral once", "all of it"),
-    ("Again for every combination", "all of it; the learner's word after the round"),
-    ("Zero volts to an earth not shown", "said at that moment"),
+    ("Again for every combination", "tens of volts of a disconnected core on a multimeter"),
     ("**In set work these are critical acts", "each repetition; a figure never read; a tutor's lifting"),
     ("**Levels of board work.**", "all of it"),
     ("No probe goes through a sheath", "all of it"),

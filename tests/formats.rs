@@ -84,6 +84,9 @@ fn action() -> impl Strategy<Value = Action> {
     let simple = proptest::sample::select(vec![
         Action::Agree,
         Action::ProveIndicator,
+        Action::Unpark,
+        Action::Conclude { dead: true },
+        Action::Conclude { dead: false },
         Action::Undo,
         Action::Redo,
         Action::Hint,
@@ -113,6 +116,7 @@ fn action() -> impl Strategy<Value = Action> {
         text().prop_map(|device| Action::LockOff { device }),
         text().prop_map(|device| Action::Unlock { device }),
         (text(), text()).prop_map(|(a, b)| Action::TestDead { a, b, with: Detector::Indicator }),
+        text().prop_map(|at| Action::Park { at }),
         (text(), text()).prop_map(|(a, b)| Action::Continuity { a, b }),
         check.prop_map(|check| Action::Confirm { check }),
         (vec(any::<u8>(), 0..6), texts(), texts()).prop_map(|(positions, lit, live)| Action::Predict {

@@ -56,6 +56,8 @@ mod survey;
 mod pair;
 // Lines of the charter on safe working.
 mod safe_working;
+// Dead tests against an earth that was shown to be one.
+mod parked;
 // The charter of marking, line by line.
 mod charter;
 // Attempts that were once judged wrongly, and what is right.

@@ -42,7 +42,7 @@ enum Step {
 fn step() -> impl Strategy<Value = Step> {
     prop_oneof![
         6 => (0_u8..2).prop_map(Step::Model),
-        6 => (0_u8..29, any::<[Index; 3]>()).prop_map(|(kind, at)| Step::Other(kind, at)),
+        6 => (0_u8..32, any::<[Index; 3]>()).prop_map(|(kind, at)| Step::Other(kind, at)),
         1 => (0_u8..5, "[a-z./@0-9-]{0,12}").prop_map(|(kind, text)| Step::Nonsense(kind, text)),
     ]
 }
@@ -134,6 +134,8 @@ fn other(names: &Names<'_>, kind: u8, [a, b, c]: [Index; 3]) -> Action {
             accepted: true,
         },
         27 => Action::Inspect { location: names.location(a) },
+        28 => Action::Park { at: names.point(a) },
+        29 => a.get(&[Action::Unpark, Action::Conclude { dead: true }, Action::Conclude { dead: false }]).clone(),
         _ => a.get(&[Action::Undo, Action::Undo, Action::Redo, Action::Agree, Action::ProveIndicator]).clone(),
     }
 }

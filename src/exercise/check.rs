@@ -15,6 +15,7 @@ use super::{
         TerminalId, TerminalUse,
     },
     problem::{Code, Problem},
+    reference::{Reference, ReferenceFile},
     variant::Seed,
 };
 use crate::trade::{
@@ -70,6 +71,7 @@ fn checked_for(file: &ScenarioFile<'_>, text: &str, seed: Seed, used: Use) -> Re
     check.connected(file);
     check.controls(file);
     check.questions(file);
+    check.reference(file);
     check.variations(file);
     check.combinations(file, used);
     let mut problems = check.problems;
@@ -125,6 +127,7 @@ fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
         stages,
         preparation: file.preparation,
         kit: file.kit,
+        reference: None,
         predict: Vec::new(),
         weights: file.weights,
         pass_mark: file.pass_mark,
@@ -394,6 +397,23 @@ impl Check<'_> {
                 self.exercise.predict.push(it);
             }
         }
+    }
+
+    fn reference(&mut self, file: &ScenarioFile<'_>) {
+        self.exercise.reference = match &file.reference {
+            ReferenceFile::Nothing => None,
+            ReferenceFile::EarthingTerminal => {
+                self.exercise.earthing_terminal().map(|earth| Reference { earth, line: None })
+            }
+            ReferenceFile::Socket(at) => {
+                let Some(location) = self.find(Code::UnknownLocation, at, self.exercise.location(at)) else { return };
+                let socket = self.exercise.socket_reference(location);
+                if socket.is_none() {
+                    self.problem(Code::NoReference, at, at.value.clone(), "");
+                }
+                socket
+            }
+        };
     }
 
     fn variations(&mut self, file: &ScenarioFile<'_>) {

@@ -8,6 +8,7 @@ use serde::{Deserialize, Serialize};
 use super::{
     kit::{Chart, Indicator, Kit},
     placed::Placed,
+    reference::ReferenceFile,
     weights::Weights,
 };
 use crate::trade::{
@@ -151,6 +152,8 @@ pub(super) struct ScenarioFile<'a> {
     pub preparation: Preparation,
     #[serde(default, skip_serializing_if = "Kit::is_sound")]
     pub kit: Kit,
+    #[serde(default, borrow, skip_serializing_if = "ReferenceFile::is_nothing")]
+    pub reference: ReferenceFile<'a>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub predict: Vec<Placed<'a, String>>,
     #[serde(default)]

@@ -9,6 +9,7 @@ use super::{
     address::nearest,
     file::{Edition, Preparation, Stage},
     kit::Kit,
+    reference::Reference,
     run::Run,
     variant::Seed,
     weights::Weights,
@@ -120,6 +121,8 @@ pub struct Exercise {
     pub preparation: Preparation,
     /// What the learner is handed.
     pub kit: Kit,
+    /// What earths are shown from; `None`: dead tests go by pairs.
+    pub reference: Option<Reference>,
     /// Conductors (by index) that the prediction asks about.
     pub predict: Vec<usize>,
     /// Marks for each criterion.

@@ -110,6 +110,8 @@ codes! {
     BadVariation = "bad-variation",
     /// More combinations of switch positions than this version can try.
     TooManyCombinations = "too-many-combinations",
+    /// A reference for earth that is no socket, or one whose circuit is to be isolated.
+    NoReference = "no-reference",
     /// The digest in an attempt is not that of the exercise beside it.
     Digest = "digest",
     /// A line of an attempt without the sum that it should end with.

@@ -90,5 +90,5 @@ enum When {
 /// Whether an action can make a finding arise or go: working a switch and proving dead can't, but as acts, which know
 /// their own number.
 const fn may_matter(action: &Action) -> bool {
-    !matches!(action, Action::Operate { .. } | Action::TestDead { .. })
+    !matches!(action, Action::Operate { .. } | Action::TestDead { .. } | Action::Park { .. } | Action::Unpark)
 }

@@ -55,11 +55,14 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
         Action::LockOff { device } => at("did-lock-off", device),
         Action::Unlock { device } => at("did-unlock", device),
         Action::ProveIndicator => say("did-prove-indicator", &[]),
+        Action::Park { at: on } => at("did-park", on),
+        Action::Unpark => say("did-unpark", &[]),
         // What came of the pull, or the reading, or is told, is the sentence.
         Action::Tug { .. }
         | Action::TestDead { .. }
         | Action::Continuity { .. }
         | Action::Measure { .. }
+        | Action::Conclude { .. }
         | Action::Hint => String::new(),
         Action::Inspect { location } => at("did-inspect", location),
         Action::Null { .. } => say("did-null", &[]),

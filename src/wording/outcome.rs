@@ -6,7 +6,7 @@ use super::{
     place,
     reading::reading,
 };
-use crate::work::{ActKind, Attempt, Happened};
+use crate::work::{ActKind, Attempt, Happened, Subject};
 
 /// Above this a low-resistance meter shows its off-scale sign, ohms (common instruments end at 1,999 or 2,000; from
 /// memory).
@@ -18,6 +18,17 @@ pub fn happened(wording: &Wording, attempt: &Attempt, happened: &Happened) -> St
     match happened {
         Happened::Done => wording.say("happened-done", &[]),
         Happened::Volts(it) => wording.say("happened-volts", &[("volts", &volts(*it))]),
+        Happened::NoEarth(at) => {
+            let at = place::subject(wording, work, work.subject_at(*at));
+            wording.say("happened-no-earth", &[("place", &at)])
+        }
+        Happened::Concluded { dead: false, .. } => wording.say("happened-not-dead", &[]),
+        Happened::Concluded { proved, .. } if proved.is_empty() => wording.say("happened-nothing-proved", &[]),
+        Happened::Concluded { proved, .. } => {
+            let places: Vec<_> =
+                proved.iter().map(|it| place::subject(wording, work, Subject::Location(*it))).collect();
+            wording.say("happened-proved-dead", &[("places", &list(wording, &places))])
+        }
         Happened::Ohms(it) => match ohms(*it) {
             Some(it) => wording.say("happened-ohms", &[("ohms", &it)]),
             None => wording.say("happened-off-scale", &[]),

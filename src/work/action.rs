@@ -178,6 +178,18 @@ pub enum Action {
         #[serde(default, skip_serializing_if = "Detector::is_indicator")]
         with: Detector,
     },
+    /// Isolation: park a probe of the indicator on an end or a terminal, where it stays while the other goes from end to end.
+    Park {
+        /// Where.
+        at: String,
+    },
+    /// Isolation: take the parked probe off.
+    Unpark,
+    /// Isolation: say, after a round of dead tests, whether what was tested is dead.
+    Conclude {
+        /// What is said.
+        dead: bool,
+    },
     /// Continuity: the low-resistance meter's two probes on two points.
     Continuity {
         /// One probe.

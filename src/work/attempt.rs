@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::{
-    action::Action,
+    action::{Action, Detector},
     format::Format,
     refused::Refused,
     safety::{Safety, settings_to_predict},
@@ -13,8 +13,8 @@ use super::{
     testing::{Meter, Reading, Said, Written},
 };
 use crate::{
-    exercise::{DeviceId, Exercise, Indicator, LocationId, LocationKind, TerminalUse},
-    trade::instrument::{Function, LeadLength, Shown},
+    exercise::{DeviceId, Exercise, Indicator, LocationId, LocationKind, TerminalId, TerminalUse},
+    trade::instrument::{Function, LeadLength, Refusal, Shown},
 };
 
 /// What this room asks of electricity. [`crate::circuit::Physics`] answers.
@@ -40,6 +40,15 @@ pub enum Happened {
     Done,
     /// The indicator showed so many volts.
     Volts(f64),
+    /// The indicator showed nothing, which proves nothing: this was taken for an earth, and has not been shown to be one.
+    NoEarth(Point),
+    /// The learner said whether what was tested is dead, and these places are proved dead by it.
+    Concluded {
+        /// What was said.
+        dead: bool,
+        /// Which.
+        proved: Vec<LocationId>,
+    },
     /// The meter showed so many ohms.
     Ohms(f64),
     /// It was pulled and held.
@@ -210,6 +219,11 @@ impl Attempt {
                 let shown = physics.proving(self.safety.indicator());
                 Ok(Happened::Read(Reading { shown, opens: Vec::new() }))
             }
+            Action::TestDead { a, b, .. } if self.safety.reference().is_some() => self.touch([a, b], physics),
+            Action::Conclude { dead } => {
+                let proved = self.safety.conclude(&self.work, *dead);
+                Ok(Happened::Concluded { dead: *dead, proved })
+            }
             // What does not work shows what a dead conductor shows.
             Action::TestDead { .. } if !self.safety.indicator().is_sound() => Ok(Happened::Volts(0.0)),
             Action::Measure { function, lead, a, b } => {
@@ -217,7 +231,10 @@ impl Attempt {
                 let points = [self.work.point(a)?, self.work.point(b)?];
                 let reading = physics.reading(&self.work, meter, points[0], points[1]);
                 let number = self.log.len();
-                self.safety.testing_mut().note(&self.work, meter, points, reading.shown, number);
+                // An earth that is shown before the work is touched is no test of the finished work.
+                if self.safety.shows(&self.work, action).is_none() {
+                    self.safety.testing_mut().note(&self.work, meter, points, reading.shown, number);
+                }
                 for device in &reading.opens {
                     self.work.trip(*device);
                 }
@@ -240,6 +257,9 @@ impl Attempt {
             Action::TestDead { a, b, .. } => {
                 Ok(Happened::Volts(physics.volts_between(&self.work, self.work.point(a)?, self.work.point(b)?)))
             }
+            Action::Continuity { .. } if self.safety.is_shown_live(&self.work, action, physics) => {
+                Ok(Happened::Read(Reading { shown: Shown::Refused(Refusal::Energised), opens: Vec::new() }))
+            }
             Action::Continuity { a, b } => {
                 Ok(Happened::Ohms(physics.ohms_between(&self.work, self.work.point(a)?, self.work.point(b)?)))
             }
@@ -253,6 +273,22 @@ impl Attempt {
             }
             _ => Ok(Happened::Done),
         }
+    }
+
+    /// The indicator on two points, where dead tests go against an earth.
+    fn touch(&mut self, points: [&String; 2], physics: &impl Physics) -> Result<Happened, Refused> {
+        let points = [self.work.point(points[0])?, self.work.point(points[1])?];
+        let indicator = self.safety.indicator();
+        let reading = if indicator.is_sound() {
+            let meter = Meter { function: Function::Indicator, lead: LeadLength::Short, nulled: false };
+            physics.reading(&self.work, meter, points[0], points[1])
+        } else {
+            Reading { shown: physics.proving(indicator), opens: Vec::new() }
+        };
+        let lit = matches!(reading.shown, Shown::Lights(Some(_)));
+        self.safety.note_touch(&self.work, points, lit);
+        let doubted = self.safety.unshown(&self.work, points).filter(|_| !lit);
+        Ok(doubted.map_or(Happened::Read(reading), Happened::NoEarth))
     }
 
     /// Keeps what undo goes back to. Handwork can be taken back; working a switch leaves that as it is; anything else
@@ -358,18 +394,20 @@ impl Attempt {
             Action::Report { at, .. } => self.place_named(at).map(drop),
             Action::TestDead { a, b, .. } | Action::Continuity { a, b } | Action::Measure { a, b, .. } => {
                 let points = [work.point(a)?, work.point(b)?];
-                let reached: Vec<LocationId> =
-                    points.into_iter().filter(|it| !self.is_earth_bar(*it)).map(|it| work.point_location(it)).collect();
-                let at_board = |it: LocationId| {
-                    matches!(action, Action::Measure { .. })
-                        && work.exercise().locations[it.index()].kind == LocationKind::Board
-                };
-                for location in &reached {
-                    if work.is_covered(*location) && !self.is_open_by_nature(*location) && !at_board(*location) {
-                        let location = work.exercise().locations[location.index()].id.clone();
-                        return Err(Refused::CoverOn { location });
-                    }
+                if let Some(parked) = self.safety.parked()
+                    && matches!(action, Action::TestDead { with: Detector::Indicator, .. })
+                    && !points.contains(&parked)
+                {
+                    return Err(Refused::ProbeParked { at: work.point_address(parked) });
                 }
+                let reached: Vec<LocationId> = points
+                    .into_iter()
+                    .filter(|it| !self.is_reached_from_afar(*it))
+                    .map(|it| work.point_location(it))
+                    .collect();
+                let tester = matches!(action, Action::Measure { .. });
+                let at_board = |it: LocationId| tester && is_board(work, it);
+                points.into_iter().try_for_each(|it| self.in_probes_reach(it, tester))?;
                 // The continuity meter has a long lead; the indicator has none but the one to earth.
                 let reaches_far = match action {
                     Action::Continuity { .. } => true,
@@ -385,6 +423,15 @@ impl Attempt {
                     Err(Refused::OutOfReach { a: a.clone(), b: b.clone() })
                 }
             }
+            Action::Park { .. } | Action::Unpark | Action::Conclude { .. } if self.safety.reference().is_none() => {
+                Err(Refused::NoReference)
+            }
+            Action::Park { at } => {
+                let point = work.point(at)?;
+                self.in_probes_reach(point, false)?;
+                if self.safety.parked() == Some(point) { Err(Refused::SoAlready { at: at.clone() }) } else { Ok(()) }
+            }
+            Action::Unpark if self.safety.parked().is_none() => Err(Refused::NotParked),
             Action::Predict { positions, lit, live } => {
                 let exercise = work.exercise();
                 let asked = settings_to_predict(exercise).contains(positions);
@@ -419,6 +466,24 @@ impl Attempt {
         }
     }
 
+    /// Whether a probe comes at a point. A tester's come at what is in the board.
+    fn in_probes_reach(&self, point: Point, tester: bool) -> Result<(), Refused> {
+        let work = &self.work;
+        let location = work.point_location(point);
+        let open = !work.is_covered(location)
+            || self.is_reached_from_afar(point)
+            || self.is_open_by_nature(location)
+            || tester && is_board(work, location);
+        let id = || work.exercise().locations[location.index()].id.clone();
+        if open { Ok(()) } else { Err(Refused::CoverOn { location: id() }) }
+    }
+
+    /// With a wander lead or a plug-in lead: the earthing terminal beside the board, and the reference for earth.
+    fn is_reached_from_afar(&self, point: Point) -> bool {
+        let given = |it: TerminalId| self.safety.reference().is_some_and(|of| of.has(it));
+        self.is_earth_bar(point) || matches!(point, Point::Terminal(it) if given(it))
+    }
+
     /// The earth bar is reached from anywhere, with a wander lead to the earthing terminal beside the board: where no cpc of
     /// a box is earthed yet, something must be (common practice, no source).
     fn is_earth_bar(&self, point: Point) -> bool {
@@ -430,6 +495,10 @@ impl Attempt {
     fn is_open_by_nature(&self, location: LocationId) -> bool {
         self.work.exercise().lamp_at(location).is_some_and(|it| !self.work.is_lamp_in(it))
     }
+}
+
+fn is_board(work: &Work, location: LocationId) -> bool {
+    work.exercise().locations[location.index()].kind == LocationKind::Board
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

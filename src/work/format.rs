@@ -9,7 +9,7 @@ use serde::{Serialize, Serializer};
 pub enum Format {
     /// The first: lines without sums.
     One,
-    /// Each line ends with a sum over itself and the one before.
+    /// Each line ends with a sum over itself and the one before. Dead tests against an earth.
     Two,
 }
 
@@ -30,6 +30,11 @@ impl Format {
             Self::One => 1,
             Self::Two => 2,
         }
+    }
+
+    /// Whether it has the words for dead tests against an earth that was shown to be one: a parked probe, the learner's "dead".
+    pub const fn has_parking(self) -> bool {
+        matches!(self, Self::Two)
     }
 
     /// Whether each line ends with a sum.

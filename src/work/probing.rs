@@ -1,10 +1,10 @@
-//! Where the two probes go next: the dead tests that a place still needs, as points to touch.
+//! What is still to be done before a place is proved dead, as steps to do and points to touch.
 //!
 //! It offers; the learner takes the reading. What counts as tested is [`super::Safety`]'s to say.
 
 use super::{
     attempt::Attempt,
-    safety::Probe,
+    safety::{Asked, Probe},
     state::{Point, Work},
 };
 use crate::exercise::{LocationId, TerminalId, TerminalUse};
@@ -20,13 +20,96 @@ pub struct DeadTest {
     pub b: Point,
 }
 
-/// The dead tests that a place still needs, those for the present setting first.
+/// One step on the way to a place that is proved dead.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum DeadStep {
+    /// Read by the long lead from the reference's earth, to show that something is an earth.
+    Show {
+        /// The reference's earth.
+        from: Point,
+        /// What is to be shown.
+        earth: Point,
+    },
+    /// Prove the indicator: before a round, and after it.
+    Prove,
+    /// Park a probe on an earth that was shown to be one.
+    Park(Point),
+    /// Take it off, for a pair that it is none of.
+    Unpark,
+    /// Touch two points.
+    Touch(DeadTest),
+    /// Say whether what was tested is dead.
+    Conclude,
+}
+
+/// What a place still needs before it is proved dead, in an order that serves; nothing where it is proved. With an earth
+/// to be shown yet, what follows takes it that it will be.
+pub fn dead_steps_left(attempt: &Attempt, location: LocationId) -> Vec<DeadStep> {
+    let (work, safety) = (attempt.work(), attempt.safety());
+    let mut steps = Vec::new();
+    if safety.is_proved(location) {
+        return steps;
+    }
+    let tests = dead_tests_left(attempt, location);
+    let Some(reference) = safety.reference() else {
+        if !tests.is_empty() && !safety.is_testing() {
+            steps.push(DeadStep::Prove);
+        }
+        steps.extend(tests.into_iter().map(DeadStep::Touch));
+        steps.push(DeadStep::Prove);
+        return steps;
+    };
+    let earth = safety.earth_for(work, location);
+    if let Some(earth) = earth.filter(|it| !tests.is_empty() && !safety.is_shown(*it)) {
+        steps.push(DeadStep::Show { from: Point::Terminal(reference.earth), earth });
+    }
+    if !tests.is_empty() && !safety.is_testing() {
+        steps.push(DeadStep::Prove);
+    }
+    let mut parked = safety.parked().filter(|_| safety.is_testing());
+    for test in tests {
+        if Some(test.b) == earth {
+            if parked != earth {
+                steps.push(DeadStep::Park(test.b));
+                parked = earth;
+            }
+        } else if parked.take().is_some() {
+            steps.push(DeadStep::Unpark);
+        }
+        steps.push(DeadStep::Touch(test));
+    }
+    if !safety.is_all_touched(work, location) {
+        steps.push(DeadStep::Prove);
+    }
+    steps.push(DeadStep::Conclude);
+    steps
+}
+
+/// The dead tests that a place still needs, those for the present setting first. Against an earth the second point is that earth.
 pub fn dead_tests_left(attempt: &Attempt, location: LocationId) -> Vec<DeadTest> {
+    let (work, safety) = (attempt.work(), attempt.safety());
+    let mut left: Vec<DeadTest> = match safety.earth_for(work, location) {
+        Some(earth) => against(safety.asked_left(work, location), earth),
+        None => by_pairs(attempt, location),
+    };
+    // Pairs of live conductors last: for them the probe comes off the earth.
+    let earth = safety.earth_for(work, location);
+    left.sort_by_key(|it| (earth.is_some() && Some(it.b) != earth, it.positions != work.positions()));
+    left
+}
+
+fn against(asked: Vec<(Vec<u8>, Asked)>, earth: Point) -> Vec<DeadTest> {
+    let test = |(positions, asked)| match asked {
+        Asked::Earth(a) => (a != earth).then_some(DeadTest { positions, a, b: earth }),
+        Asked::LineNeutral(a, b) | Asked::Lines(a, b) => Some(DeadTest { positions, a, b }),
+    };
+    asked.into_iter().filter_map(test).collect()
+}
+
+fn by_pairs(attempt: &Attempt, location: LocationId) -> Vec<DeadTest> {
     let work = attempt.work();
-    let mut left: Vec<DeadTest> = attempt
-        .safety()
-        .tests_left(work, location)
-        .into_iter()
+    let tests = attempt.safety().tests_left(work, location).into_iter();
+    tests
         .filter_map(|(positions, a, probe)| {
             let b = match probe {
                 Probe::Conductor(it) => it,
@@ -34,9 +117,7 @@ pub fn dead_tests_left(attempt: &Attempt, location: LocationId) -> Vec<DeadTest>
             };
             Some(DeadTest { positions, a, b })
         })
-        .collect();
-    left.sort_by_key(|it| it.positions != work.positions());
-    left
+        .collect()
 }
 
 /// Something earthed that the second probe reaches: at the place itself, failing that the earthing terminal by the board.

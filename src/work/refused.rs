@@ -116,6 +116,18 @@ pub enum Refused {
         /// The other.
         b: String,
     },
+    /// The exercise names no reference for earth: no probe is parked in it, and no word asked for.
+    #[error("the exercise names no reference for earth")]
+    NoReference,
+    /// No probe is parked.
+    #[error("no probe is parked")]
+    NotParked,
+    /// A probe is parked somewhere else: both were wanted.
+    #[error("a probe is parked at `{at}`")]
+    ProbeParked {
+        /// Where.
+        at: String,
+    },
     /// The switch has no such position, or is in it.
     #[error("`{switch}` is in that position already, or has none such")]
     NoSuchPosition {
@@ -246,6 +258,9 @@ impl Refused {
             Self::NotOff { .. } => "not-off",
             Self::NotTripped { .. } => "not-tripped",
             Self::OutOfReach { .. } => "out-of-reach",
+            Self::NoReference => "no-reference",
+            Self::NotParked => "not-parked",
+            Self::ProbeParked { .. } => "probe-parked",
             Self::NoSuchPosition { .. } => "no-such-position",
             Self::NoSuchQuestion => "no-such-question",
             Self::LinkAlready { .. } => "link-already",
@@ -290,6 +305,9 @@ impl Refused {
         "not-off",
         "not-tripped",
         "out-of-reach",
+        "no-reference",
+        "not-parked",
+        "probe-parked",
         "no-such-position",
         "no-such-question",
         "link-already",
@@ -332,6 +350,7 @@ impl Refused {
             | Self::NotSoMuch { at: it }
             | Self::SheathOff { at: it }
             | Self::SoAlready { at: it }
+            | Self::ProbeParked { at: it }
             | Self::NotHere { location: it }
             | Self::JawTooWide { end: it }
             | Self::NotChosen { cable: it }

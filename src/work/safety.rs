@@ -3,8 +3,10 @@
 //! Order of the steps: HSE HSG85 and GS38 as told in trade guides (identify every source, agree, isolate, lock off and
 //! label, open as if live, prove the indicator, test, prove it again with nothing between).
 
+mod asked;
 mod probes;
 mod proving;
+mod rounds;
 mod settings;
 mod stops;
 mod switching;
@@ -20,12 +22,14 @@ use super::{
     testing::Testing,
 };
 use crate::{
-    exercise::{DeviceId, Exercise, Indicator, LocationId, Stage},
+    exercise::{DeviceId, Exercise, Indicator, LocationId, Reference, Stage},
     trade::{instrument::Function, supply::Earthing},
 };
+pub(super) use asked::Asked;
 use probes::is_live;
 pub use proving::Probe;
 use proving::Tested;
+use rounds::Rounds;
 pub(crate) use settings::combinations;
 pub(super) use settings::settings_of;
 pub use settings::settings_to_predict;
@@ -40,6 +44,9 @@ pub struct Safety {
     reaching: Vec<Vec<DeviceId>>,
     identified: Vec<(LocationId, Vec<DeviceId>)>,
     agreed: bool,
+    /// What earths are shown from, where dead tests go against one.
+    reference: Option<Reference>,
+    rounds: Rounds,
     batch: Option<BTreeSet<Tested>>,
     proved: Vec<bool>,
     ever_proved: Vec<bool>,
@@ -65,6 +72,8 @@ impl Safety {
             reaching,
             identified: Vec::new(),
             agreed: false,
+            reference: exercise.reference.filter(|_| format.has_parking()),
+            rounds: Rounds::default(),
             batch: None,
             proved: vec![false; count],
             ever_proved: vec![false; count],
@@ -202,6 +211,9 @@ impl Safety {
         if !matches!(action, Action::TestDead { .. } | Action::Operate { .. } | Action::ProveIndicator) {
             self.batch = None;
         }
+        if self.reference.is_some() {
+            self.follow_round(work, action, physics);
+        }
         match action {
             Action::Identify { location, devices } => {
                 let named: Vec<DeviceId> = devices.iter().filter_map(|it| work.device(it).ok()).collect();
@@ -224,12 +236,18 @@ impl Safety {
             Action::MainSwitch { on: true } if self.reaching.iter().flatten().any(|it| work.is_on(*it)) => {
                 self.proved.fill(false);
             }
+            Action::ProveIndicator if self.indicator.is_sound() && self.reference.is_some() => self.close_round(work),
             Action::ProveIndicator if self.indicator.is_sound() => self.close_batch(work),
             Action::ProveIndicator => {
                 self.batch = None;
+                self.rounds.interrupt();
                 self.indicator_failed = true;
             }
-            Action::TestDead { with: Detector::Indicator, a, b } => self.note_test(work, a, b, physics),
+            Action::TestDead { with: Detector::Indicator, a, b } if self.reference.is_none() => {
+                self.note_test(work, a, b, physics);
+            }
+            // What it shows is taken note of when it is read.
+            Action::TestDead { with: Detector::Indicator, .. } => {}
             Action::TestDead { .. } => return Some(ActKind::WrongInstrument),
             Action::Change { kit: KitPart::Indicator } => {
                 self.indicator_failed |= !self.indicator.is_sound();
@@ -269,6 +287,7 @@ impl Safety {
         self.testing.touch(&self.reaching, None);
         self.testing.follow(work);
         self.batch = None;
+        self.rounds = Rounds::default();
         self.confirmed.clear();
     }
 

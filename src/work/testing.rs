@@ -28,7 +28,7 @@ use spot::Look;
 
 /// Below so many ohms a continuity reading says joined, above it open: a lighting circuit reads a few ohms at most, and an
 /// open one goes off the scale (an assumption of ours).
-const JOINED_OHMS: f64 = 100.0;
+pub(super) const JOINED_OHMS: f64 = 100.0;
 
 /// How the multifunction tester is set up.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -36,6 +36,7 @@ problem-not-in-front = “{ $found }” is no residual current device and stands
 problem-no-device = there is no protective device: a board needs at least one
 problem-bad-weights = the weights added up, and the pass mark, are { $found }; { $expected } expected
 problem-bad-variation = this can't vary so: { $found } found, { $expected } expected
+problem-no-reference = `{ $found }` is no reference for earth: it takes a socket of a circuit that stays on while the work is done
 problem-too-many-combinations = { $found } combinations of switch positions; { $expected } can be tried
 problem-digest = the exercise on this line is not the one the attempt was begun with: the line has been changed
 problem-no-sum = this line has no sum at its end: it has been changed

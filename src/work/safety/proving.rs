@@ -59,7 +59,7 @@ impl Safety {
 
     /// Whether the indicator was proved and a round of dead tests is open, so that a test now will count.
     pub fn is_testing(&self) -> bool {
-        self.batch.is_some()
+        self.batch.is_some() || self.is_round_open()
     }
 
     /// Dead tests still to do at a location in the current round of tests, as settings and probes.
@@ -77,20 +77,28 @@ impl Safety {
         left
     }
 
+    /// Whether all that comes before a dead test was done for a location.
+    pub(super) fn is_prepared(&self, work: &Work, location: LocationId) -> bool {
+        self.is_identified(location)
+            && self.agreed
+            && self.is_locked_off(work, location)
+            && self.is_neutral_isolated(work, location)
+    }
+
+    pub(super) fn note_proved(&mut self, location: LocationId) {
+        self.proved[location.index()] = true;
+        self.ever_proved[location.index()] = true;
+        self.tested_since_trip = true;
+    }
+
     /// The indicator works. What was tested since it last did, counts; a new round of tests begins.
     pub(super) fn close_batch(&mut self, work: &Work) {
         if self.batch.is_some() {
             for index in 0..self.proved.len() {
                 let location = LocationId(index as u16);
                 let needed = !Self::tests_needed(work, location).is_empty();
-                let prepared = self.is_identified(location)
-                    && self.agreed
-                    && self.is_locked_off(work, location)
-                    && self.is_neutral_isolated(work, location);
-                if needed && prepared && self.tests_left(work, location).is_empty() {
-                    self.proved[index] = true;
-                    self.ever_proved[index] = true;
-                    self.tested_since_trip = true;
+                if needed && self.is_prepared(work, location) && self.tests_left(work, location).is_empty() {
+                    self.note_proved(location);
                 }
             }
         }

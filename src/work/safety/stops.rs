@@ -14,6 +14,10 @@ impl Safety {
         action: &Action,
         physics: &impl Physics,
     ) -> Option<(ActKind, Subject)> {
+        // A probe on a bare cpc or an earth terminal, to show what it is, is no handwork.
+        if self.shows(work, action).is_some_and(|it| !self.is_fed(work, work.point_location(it))) {
+            return None;
+        }
         match action {
             Action::RemoveCover { location } => {
                 let location = work.location(location).ok()?;

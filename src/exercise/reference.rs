@@ -1,0 +1,70 @@
+//! The reference for earth: what a place's earth is shown to be one from, and where a parked probe finds an earth when there is
+//! none at the place.
+//!
+//! Outside the board and behind no plate, so that nothing is opened for it (trade practice; see the charter, "Dead tests").
+
+use serde::{Deserialize, Serialize};
+
+use super::{
+    placed::Placed,
+    plan::{Exercise, LocationId, TerminalId, TerminalUse},
+};
+
+/// A reference as a file names it.
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+#[serde(rename = "Reference")]
+pub(super) enum ReferenceFile<'a> {
+    /// None: dead tests go by pairs.
+    #[default]
+    Nothing,
+    /// The main earthing terminal beside the board. Its address is that of the board's earth bar, to which it is joined.
+    EarthingTerminal,
+    /// A socket of a circuit that stays on, by its location; reached with a plug-in lead.
+    Socket(#[serde(borrow)] Placed<'a, String>),
+}
+
+impl ReferenceFile<'_> {
+    pub(super) const fn is_nothing(&self) -> bool {
+        matches!(self, Self::Nothing)
+    }
+}
+
+/// What earths are shown from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Reference {
+    /// Its earth.
+    pub earth: TerminalId,
+    /// Its line, where it has one: a socket's.
+    pub line: Option<TerminalId>,
+}
+
+impl Reference {
+    /// Whether a terminal is one that it gives, to be reached from anywhere with a long or a plug-in lead.
+    pub fn has(&self, terminal: TerminalId) -> bool {
+        self.earth == terminal || self.line == Some(terminal)
+    }
+}
+
+impl Exercise {
+    /// The earthing terminal beside the first board.
+    pub(super) fn earthing_terminal(&self) -> Option<TerminalId> {
+        let bar = self.terminals.iter().position(|it| it.used_by == TerminalUse::EarthBar)?;
+        Some(TerminalId(bar as u16))
+    }
+
+    /// Earth and line of the socket at a location, if it is one; `None` also where it is on a circuit that comes to be isolated,
+    /// whose earth would be one of those in question.
+    pub(super) fn socket_reference(&self, location: LocationId) -> Option<Reference> {
+        let socket = self.locations[location.index()].kind.fixed().filter(|it| it.id == SOCKET)?;
+        let line = (0..socket.terminals.len() as u8).find(|it| socket.name_of(usize::from(*it)) == "L")?;
+        let earth = self.terminal_used(location, TerminalUse::PlateEarth)?;
+        let line = self.terminal_used(location, TerminalUse::Block(line))?;
+        let off: Vec<_> = self.learners_places().into_iter().flat_map(|it| self.devices_reaching(it)).collect();
+        let own = self.devices_reaching(location);
+        let stays_on = !own.is_empty() && own.iter().all(|it| !off.contains(it));
+        stays_on.then_some(Reference { earth, line: Some(line) })
+    }
+}
+
+/// The catalogue's socket-outlet.
+const SOCKET: &str = "Socket";
