@@ -3,6 +3,7 @@
 //! Pure: the same attempt gives the same sheet. A wiring is right because of what it does; no finding compares it with an
 //! answer. One file a rule under `rules/`, all of one signature, listed in `rules::RULES`. This room makes no sentence.
 
+mod answers;
 mod before;
 mod chances;
 mod code;
@@ -23,6 +24,7 @@ mod rules;
 mod sheet;
 mod well;
 
+pub use answers::{Answers, answers, may_hint};
 pub use code::{Code, Criterion, Weight};
 pub use consequence::{Consequence, consequence};
 pub use finding::{Finding, Root, Seen};

@@ -368,6 +368,39 @@ fn a_picture_that_cannot_be_written_leaves_everything_as_it_was() {
     assert_eq!((bench.names(), bench.read("two")), (vec!["folder".to_owned(), "two".to_owned()], text));
 }
 
+/// A picture is written over a picture of ours alone: no attempt of another's, no scenario, no page, no other text.
+#[test]
+fn a_picture_takes_nobody_elses_place() {
+    let bench = Bench::new();
+    let text = attempt_text(&exercise("two-way-passage", 4), two_way_model().attempt.log());
+    for name in ["a", "b"] {
+        bench.file(name, &text);
+    }
+    bench.file("scenario.ron", scenario("one-way-rose"));
+    bench.file("other.svg", "<svg width=\"3\"/>");
+    for taken in ["b", "scenario.ron", "other.svg"] {
+        let before = bench.read(taken);
+        let run = bench.run(&["picture", "a", "-o", taken]);
+        assert_eq!((run.out.as_str(), run.code), ("", Some(1)), "{taken}");
+        assert_eq!(bench.read(taken), before, "{taken}");
+    }
+    bench.run(&["picture", "a", "-o", "/dev/null"]).complains("error: /dev/null is not a file\n");
+    assert_eq!(bench.names(), ["a", "b", "other.svg", "scenario.ron"]);
+}
+
+/// Opening a pipe to look into it would wait until somebody writes.
+#[cfg(unix)]
+#[test]
+fn a_pipe_is_refused_before_it_is_opened() {
+    let bench = Bench::new();
+    bench.file("a", attempt_text(&exercise("two-way-passage", 4), two_way_model().attempt.log()));
+    let made = std::process::Command::new("mkfifo").arg(bench.path("pipe")).status().expect("mkfifo");
+    assert!(made.success());
+    bench.run(&["picture", "a", "-o", "pipe"]).complains("error: pipe is not a file\n");
+    bench.run(&["mark", "--html", "pipe", "a"]).complains("error: pipe is not a file\n");
+    bench.run(&["mark", "pipe"]).complains("error: pipe is not a file\n");
+}
+
 /// With the window built in: no display at all, and a name of one that answers nobody.
 #[test]
 fn with_nothing_asked_and_no_screen_the_sample_is_marked() {

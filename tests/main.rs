@@ -92,3 +92,5 @@ mod moments;
 mod consequences;
 // The JSON Schema of a mark sheet.
 mod schema;
+// Answers of set work that is not handed in.
+mod withheld;

@@ -128,6 +128,7 @@ fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
         preparation: file.preparation,
         kit: file.kit,
         reference: None,
+        hints: file.hints,
         predict: Vec::new(),
         weights: file.weights,
         pass_mark: file.pass_mark,

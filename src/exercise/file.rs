@@ -154,6 +154,9 @@ pub(super) struct ScenarioFile<'a> {
     pub kit: Kit,
     #[serde(default, borrow, skip_serializing_if = "ReferenceFile::is_nothing")]
     pub reference: ReferenceFile<'a>,
+    /// Whether a hint may be asked for in set work; one that costs marks may be anyway.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub hints: bool,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub predict: Vec<Placed<'a, String>>,
     #[serde(default)]

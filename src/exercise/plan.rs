@@ -123,6 +123,8 @@ pub struct Exercise {
     pub kit: Kit,
     /// What earths are shown from; `None`: dead tests go by pairs.
     pub reference: Option<Reference>,
+    /// Whether a hint may be asked for in set work.
+    pub hints: bool,
     /// Conductors (by index) that the prediction asks about.
     pub predict: Vec<usize>,
     /// Marks for each criterion.

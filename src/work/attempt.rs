@@ -5,6 +5,7 @@ use std::sync::Arc;
 use super::{
     action::{Action, Detector},
     format::Format,
+    history::History,
     refused::Refused,
     safety::{Safety, settings_to_predict},
     state::{Edit, Point, Work},
@@ -71,8 +72,7 @@ pub struct Attempt {
     work: Work,
     tally: Tally,
     safety: Safety,
-    undo: Vec<Work>,
-    redo: Vec<Work>,
+    history: History,
 }
 
 impl Attempt {
@@ -90,8 +90,7 @@ impl Attempt {
             safety: Safety::new(&exercise, format),
             work: Work::new(exercise),
             tally: Tally::default(),
-            undo: Vec::new(),
-            redo: Vec::new(),
+            history: History::default(),
         }
     }
 
@@ -154,12 +153,18 @@ impl Attempt {
 
     /// Whether there is something to take back.
     pub fn can_undo(&self) -> bool {
-        !self.undo.is_empty() && !self.tally.handed_in
+        self.history.can_undo() && !self.tally.handed_in
     }
 
     /// Whether there is something to do again.
     pub fn can_redo(&self) -> bool {
-        !self.redo.is_empty() && !self.tally.handed_in
+        self.history.can_redo() && !self.tally.handed_in
+    }
+
+    /// Copies of the work that undo keeps.
+    #[cfg(test)]
+    pub(super) fn history_len(&self) -> usize {
+        self.history.copies()
     }
 
     /// Carries out an action, or stops it and counts it. Either way it is logged.
@@ -295,27 +300,20 @@ impl Attempt {
     /// is a line that undo does not cross.
     fn remember(&mut self, action: &Action, before: Option<Work>) {
         if let Some(before) = before {
-            self.undo.push(before);
-            self.redo.clear();
+            self.history.note(self.log.len(), before);
         } else if !matches!(action, Action::Operate { .. }) {
-            self.undo.clear();
-            self.redo.clear();
+            self.history.close();
         }
     }
 
     fn step(&mut self, which: StepBack) -> Result<Happened, Refused> {
-        let (from, to) = match which {
-            StepBack::Undo => (&mut self.undo, &mut self.redo),
-            StepBack::Redo => (&mut self.redo, &mut self.undo),
+        let (found, nothing) = match which {
+            StepBack::Undo => (self.history.back(&self.log), Refused::NothingToUndo),
+            StepBack::Redo => (self.history.again(&self.log, &self.work), Refused::NothingToRedo),
         };
-        let Some(mut work) = from.pop() else {
-            return Err(match which {
-                StepBack::Undo => Refused::NothingToUndo,
-                StepBack::Redo => Refused::NothingToRedo,
-            });
-        };
+        let mut work = found.ok_or(nothing)?;
         work.keep_switches_of(&self.work);
-        to.push(std::mem::replace(&mut self.work, work));
+        self.work = work;
         self.safety.interrupt(&self.work);
         if which == StepBack::Undo {
             self.tally.undone += 1;
@@ -344,8 +342,7 @@ impl Attempt {
         }
         self.safety.note_trip();
         self.tally.failed = Some(Why::Tripped);
-        self.undo.clear();
-        self.redo.clear();
+        self.history.close();
         Happened::Tripped(tripped)
     }
 

@@ -13,6 +13,7 @@ pub use prepared::{Fit, Fold, Prep};
 use super::{
     action::{Action, Feel},
     refused::Refused,
+    shared::Shared,
 };
 use crate::{
     exercise::{DeviceId, EndId, Exercise, LampId, Limits, LocationId, LocationKind, Start, SwitchId, TerminalId},
@@ -28,15 +29,15 @@ pub struct Work {
     /// As drawn, with the cables that have been chosen.
     exercise: Arc<Exercise>,
     chosen: Vec<Option<Chosen>>,
-    ends: Vec<EndState>,
-    tight: Vec<bool>,
+    ends: Shared<Vec<EndState>>,
+    tight: Shared<Vec<bool>>,
     made: Vec<Made>,
     covered: Vec<bool>,
     devices: Vec<DeviceState>,
     positions: Vec<u8>,
     lamps_in: Vec<bool>,
     /// Sheath taken off each cable at its two places, mm.
-    sheaths: Vec<[u16; 2]>,
+    sheaths: Shared<Vec<[u16; 2]>>,
     grommets: Vec<bool>,
     dressed: Vec<bool>,
     links: Vec<[Point; 2]>,
@@ -121,15 +122,15 @@ impl Work {
     pub fn new(exercise: Arc<Exercise>) -> Self {
         let exercise = exercise.as_drawn();
         Self {
-            ends: Self::start_ends(&exercise),
+            ends: Self::start_ends(&exercise).into(),
             chosen: vec![None; exercise.runs.len()],
-            tight: vec![true; exercise.terminals.len()],
+            tight: vec![true; exercise.terminals.len()].into(),
             made: Vec::new(),
             covered: vec![true; exercise.locations.len()],
             devices: vec![DeviceState { power: Power::On, locked: false }; exercise.devices.len()],
             positions: vec![0; exercise.switches.len()],
             lamps_in: vec![true; exercise.lamps.len()],
-            sheaths: vec![[0; 2]; exercise.cables.len()],
+            sheaths: vec![[0; 2]; exercise.cables.len()].into(),
             grommets: vec![false; exercise.locations.len()],
             dressed: vec![false; exercise.locations.len()],
             links: Vec::new(),

@@ -219,6 +219,7 @@ page-drawn = { $scenario }, drawn from { $seed }, { $mode }
 notice-exercise-different = The exercise in this attempt is not what the scenario at hand gives for its number: somebody has changed one or the other.
 notice-exercise-unknown = No scenario of this exercise is at hand: nobody can tell whether it was changed.
 notice-other-version = This attempt was begun under another version of the marking; it is marked by this one.
+notice-unfinished = Shown before the hand-in: this is set work that is not finished, and nothing on this sheet counts yet.
 notice-times-backwards = The times in this attempt run backwards: it was not written while the work was done, or it was changed since.
 notice-times-alike = The times in this attempt are all alike: it was not written while the work was done, or it was changed since.
 notice-times-too-quick = The work in this attempt went quicker than any hand works: a program did it, or it was changed since.
