@@ -27,6 +27,7 @@ mod weights;
 pub use address::nearest;
 pub use at_hand::AtHand;
 pub(crate) use check::MADE;
+pub(crate) use check::read_drawn;
 pub use check::{names_are_clean, read, read_for_states};
 pub use file::{Edition, Preparation, Stage};
 pub use joins::Join;

@@ -11,7 +11,7 @@ use switchdrop::{
 };
 
 use crate::{
-    bench::{Bench, attempt_lines, attempt_text, sealed, script},
+    bench::{Bench, attempt_lines, attempt_text, script, sealed},
     hand::{exercise, one_way_model},
 };
 
@@ -41,16 +41,19 @@ fn every_way_to_an_answer_is_shut_until_the_hand_in() {
         bench.run(way).complains(withheld);
     }
     assert_eq!(bench.names(), ["a"], "nothing was written");
-    let early = "notice: a is set work that is not handed in: its answers are shown before their time, because you asked\n";
+    let early =
+        "notice: a is set work that is not handed in: its answers are shown before their time, because you asked\n";
     for way in ways {
         let run = bench.run(&[way, &["--unfinished"]].concat());
         assert_eq!((run.err.as_str(), run.code), (early, Some(0)), "{way:?}");
     }
     assert_eq!(bench.names(), ["a", "deck", "drawing", "page"]);
-    let words = "Shown before the hand-in: this is set work that is not finished, and nothing on this sheet counts yet.";
+    let words =
+        "Shown before the hand-in: this is set work that is not finished, and nothing on this sheet counts yet.";
     assert!(bench.read("page").contains(words));
     assert!(bench.run(&["mark", "a", "--unfinished"]).out.contains(words));
-    let sheet: serde_json::Value = serde_json::from_str(&bench.run(&["mark", "--json", "--unfinished", "a"]).out).unwrap();
+    let sheet: serde_json::Value =
+        serde_json::from_str(&bench.run(&["mark", "--json", "--unfinished", "a"]).out).unwrap();
     assert_eq!(sheet["notices"], serde_json::json!(["unfinished"]));
 }
 

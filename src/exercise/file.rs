@@ -147,7 +147,7 @@ pub(super) struct ScenarioFile<'a> {
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub connected: Vec<ConnectedFile<'a>>,
     pub controls: Vec<ControlFile<'a>>,
-    pub stages: Vec<Stage>,
+    pub stages: Vec<Placed<'a, Stage>>,
     #[serde(default, skip_serializing_if = "Preparation::is_usual")]
     pub preparation: Preparation,
     #[serde(default, skip_serializing_if = "Kit::is_sound")]

@@ -124,7 +124,11 @@ mod tests {
                 2 => Action::FitLamp { lamp: lamp.clone() },
                 it => Action::MakeUp {
                     location: exercise.locations.iter().find(|it| it.kind.has_cover()).unwrap().id.clone(),
-                    colour: if it == 1 { crate::trade::colour::Colour::Blue } else { crate::trade::colour::Colour::Brown },
+                    colour: if it == 1 {
+                        crate::trade::colour::Colour::Blue
+                    } else {
+                        crate::trade::colour::Colour::Brown
+                    },
                 },
             };
             attempt.act(action, &Physics).unwrap();
@@ -132,7 +136,8 @@ mod tests {
         }
         assert!(attempt.history_len() < 2 * EVERY + steps / EVERY + 2, "{}", attempt.history_len());
         let mut at = steps;
-        let walk = (0..steps).map(|_| false).chain((0..steps).map(|_| true)).chain((0..4 * steps).map(|it| it % 7 >= 4));
+        let walk =
+            (0..steps).map(|_| false).chain((0..steps).map(|_| true)).chain((0..4 * steps).map(|it| it % 7 >= 4));
         for forward in walk {
             let (action, next) = if forward { (Action::Redo, at + 1) } else { (Action::Undo, at.wrapping_sub(1)) };
             let done = attempt.act(action, &Physics);

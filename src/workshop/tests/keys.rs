@@ -19,8 +19,7 @@ fn one_key_goes_from_part_to_part_and_comes_back_to_where_it_was() {
     bench.key(Key::F6);
     assert_eq!(bench.focused().as_deref(), Some("todo:identify:kiln"));
     bench.key(Key::F6);
-    // Set work, and an exercise that gives no hints in it.
-    assert_eq!(bench.focused().as_deref(), Some("scale"));
+    assert_eq!(bench.focused().as_deref(), Some("hint"));
     for _ in 0..3 {
         bench.key_with(Modifiers::SHIFT, Key::F6);
     }
