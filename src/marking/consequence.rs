@@ -105,7 +105,7 @@ fn own(attempt: &Attempt, finding: &Finding) -> Option<Consequence> {
                 .contacts
                 .into_iter()
                 .filter_map(|it| touched_at(conditions(exercise, &case), Point::Terminal(it), case.clone()));
-            each.max_by(|a, b| hand_volts(a).total_cmp(&hand_volts(b)))
+            each.max_by(|a, b| hand_amps(a).total_cmp(&hand_amps(b)))
         }
         Code::NoDisconnection => {
             let Point::Terminal(metal) = point()? else { return None };
@@ -125,9 +125,9 @@ fn own(attempt: &Attempt, finding: &Finding) -> Option<Consequence> {
     }
 }
 
-fn hand_volts(of: &Consequence) -> f64 {
+fn hand_amps(of: &Consequence) -> f64 {
     match of {
-        Consequence::Touch { volts, .. } => *volts,
+        Consequence::Touch { amps, .. } => *amps,
         Consequence::Opens { .. } | Consequence::Heat { .. } => 0.0,
     }
 }

@@ -91,7 +91,7 @@ fn close(found: f64, paper: f64) {
 const FIRST: DeviceId = DeviceId(0);
 const SECOND: DeviceId = DeviceId(1);
 
-fn opening(device: DeviceId, cause: Cause, after: f64, within: f64) -> Opening {
+const fn opening(device: DeviceId, cause: Cause, after: f64, within: f64) -> Opening {
     Opening { device, cause, after, within }
 }
 
@@ -131,9 +131,7 @@ fn touches(
 }
 
 /// Two times 30 mA and not five: 115 mA through a hand.
-fn by_hand() -> Option<Opening> {
-    Some(opening(FIRST, Cause::Residual, 0.0, 0.15))
-}
+const BY_HAND: Option<Opening> = Some(opening(FIRST, Cause::Residual, 0.0, 0.15));
 
 /// The switch's return in the neutrals. With it closed: 0.175 + 0.005 + 0.1472 + 0.1106 + 0.005 + 0.1106 + 0.1472 + 0.001 + 0.175
 /// = 0.8766 ohm; 230 / 0.8766 = 262.4 A, over 30 A: within 0.1 s.
@@ -239,7 +237,7 @@ fn energised_onto_a_short() {
 /// the first is told.
 #[test]
 fn energised_metal() {
-    for (kind, opened) in [("Rcbo6B30", by_hand()), ("Mcb6B", None)] {
+    for (kind, opened) in [("Rcbo6B30", BY_HAND), ("Mcb6B", None)] {
         let lines = "drop/brown@switch switch.box.earth\ndrop/cpc@rose loose\ndrop/cpc@switch loose";
         let attempt = wired(&[("Rcbo6B30", kind)], lines);
         let way = ["board.1", "feed/brown", "drop/brown", "switch.box.earth"];
@@ -250,7 +248,7 @@ fn energised_metal() {
 /// The line of the drop hangs loose in the switch's box: 230 V, 115 mA.
 #[test]
 fn a_live_end() {
-    for (kind, opened) in [("Rcbo6B30", by_hand()), ("Mcb6B", None)] {
+    for (kind, opened) in [("Rcbo6B30", BY_HAND), ("Mcb6B", None)] {
         let attempt = wired(&[("Rcbo6B30", kind)], "drop/brown@switch loose");
         let way = ["board.1", "feed/brown", "drop/brown", "drop/brown@switch"];
         touches(&attempt, "loose-end-live", (&at(&[0]), false), &way, (230.0, 0.115), opened);
@@ -271,14 +269,14 @@ fn a_lampholder_left_live() {
         );
         let flex = format!("flex/{line}");
         let way = ["board.1", "feed/brown", &flex, contact];
-        touches(&attempt, "cores-exchanged", (&at(&[0]), false), &way, (230.0, 0.115), by_hand());
+        touches(&attempt, "cores-exchanged", (&at(&[0]), false), &way, (230.0, 0.115), BY_HAND);
     }
 }
 
 /// No cpc comes to the box: a line against it leaves it at 230 V, and 115 mA go through a hand.
 #[test]
 fn no_disconnection() {
-    for (kind, opened) in [("Rcbo6B30", by_hand()), ("Mcb6B", None)] {
+    for (kind, opened) in [("Rcbo6B30", BY_HAND), ("Mcb6B", None)] {
         let attempt = wired(&[("Rcbo6B30", kind)], "drop/cpc@rose loose\ndrop/cpc@switch loose");
         let way = ["board.1", "feed/brown", "drop/brown", "switch.box.earth"];
         touches(&attempt, "no-disconnection", (&at(&[0]), true), &way, (230.0, 0.115), opened);
@@ -289,7 +287,7 @@ fn no_disconnection() {
 /// which 0.19 V are lost: 229.8 V, 115 mA by a hand on its copper at the switch.
 #[test]
 fn a_bare_core_as_the_switched_line() {
-    for (kind, opened) in [("Rcbo6B30", by_hand()), ("Mcb6B", None)] {
+    for (kind, opened) in [("Rcbo6B30", BY_HAND), ("Mcb6B", None)] {
         let lines =
             "drop/cpc@rose rose.switched\ndrop/cpc@switch switch.L1\ndrop/blue@rose loose\ndrop/blue@switch loose";
         let attempt = wired(&[("Rcbo6B30", kind)], lines);
@@ -325,7 +323,7 @@ fn a_live_end_with_the_lamp_out() {
     );
     let case = Witness { out: vec![LampId(0)], ..at(&[0]) };
     let way = ["board.1", "feed/brown", "drop/brown", "drop/brown@switch"];
-    touches(&attempt, "loose-end-live", (&case, false), &way, (230.0, 0.115), by_hand());
+    touches(&attempt, "loose-end-live", (&case, false), &way, (230.0, 0.115), BY_HAND);
 }
 
 /// The fan's motor, 0.1 A, has the loft's line and this circuit's neutral: over 60 mA residual opens both within 0.15 s. Only with
@@ -342,7 +340,7 @@ fn a_live_end_with_a_device_off() {
     );
     let case = Witness { off: vec![SECOND], ..at(&[0]) };
     let way = ["board.1", "feed/brown", "drop/brown", "drop/brown@switch"];
-    touches(&attempt, "loose-end-live", (&case, false), &way, (230.0, 0.115), by_hand());
+    touches(&attempt, "loose-end-live", (&case, false), &way, (230.0, 0.115), BY_HAND);
 }
 
 /// What only follows from a cause tells nothing of its own, and what is not electrical tells nothing.
