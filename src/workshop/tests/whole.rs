@@ -27,7 +27,8 @@ fn location_of(address: &str) -> &str {
 
 /// Where the next dead test is.
 fn touched_next(actions: &[Action]) -> &str {
-    let next = actions.iter().find_map(|it| if let Action::TestDead { a, .. } = it { Some(location_of(a)) } else { None });
+    let next =
+        actions.iter().find_map(|it| if let Action::TestDead { a, .. } = it { Some(location_of(a)) } else { None });
     next.unwrap_or_default()
 }
 
