@@ -23,7 +23,7 @@ fn marked(name: &str, options: &[&str]) -> Run {
 
 /// The first line says one exercise and the second holds another: nobody passes under the other's name.
 #[test]
-fn an_attempt_that_names_another_exercise_than_its_own_is_an_error_that_names_both() {
+fn an_attempt_that_names_another_exercise_than_its_own_is_refused_and_both_are_named() {
     let name = "forged-header-scenario-other";
     let run = marked(name, &["--json"]);
     assert_eq!((run.out.as_str(), run.code), ("", Some(1)));
@@ -74,7 +74,7 @@ fn an_exercise_unknown_here_is_said_on_the_sheet_in_json_and_on_standard_error()
 
 /// As it stands its first line names the exercise that was shipped, and its second another: an error already.
 #[test]
-fn an_exercise_renamed_in_its_own_line_alone_is_an_error() {
+fn an_exercise_renamed_in_its_own_line_alone_is_refused() {
     let run = marked("forged-ex-all-done-newid", &["--json"]);
     assert_eq!((run.out.as_str(), run.code), ("", Some(1)));
     assert!(run.err.contains("`two-way-stairs`") && run.err.contains("`two-way-stairs-b`"), "{}", run.err);
