@@ -151,8 +151,8 @@ const WEIGHTS: &str = "1 to 1000, 1 to 100";
 
 fn is_device_name(id: &str) -> bool {
     let numbered =
-        |it: &&str| id.strip_prefix(**it).is_some_and(|it| it.len() == 1 && it.bytes().all(|it| it.is_ascii_digit()));
-    DEVICES.contains(&id) || NUMBERED.iter().any(|it| numbered(&it))
+        |it: &str| id.strip_prefix(it).is_some_and(|it| it.len() == 1 && it.bytes().all(|it| it.is_ascii_digit()));
+    DEVICES.contains(&id) || NUMBERED.into_iter().any(numbered)
 }
 
 /// Characters that take no ink and are no space between words: two names that differ in one look the same.
