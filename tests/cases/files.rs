@@ -52,7 +52,7 @@ fn what_was_read_before_does_not_hide_another_name() {
 
 /// Its exercise was given a name that nobody knows, with everything in it done beforehand: marked, and said three times over.
 #[test]
-fn an_exercise_unknown_here_is_said_on_the_sheet_in_json_and_on_standard_error() {
+fn an_exercise_unknown_here_is_said_on_the_sheet_in_json_and_beside_the_answers() {
     let name = "forged-ex-all-done-newid";
     let text = fs::read_to_string(path(name)).expect("a case").replacen(
         "scenario:\"two-way-stairs\"",
