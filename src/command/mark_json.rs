@@ -239,7 +239,6 @@ impl<'a> SheetJson<'a> {
         story: &Story,
     ) -> Self {
         let header = &whole.opened.header;
-        let exercise = attempt.work().exercise();
         let criteria = sheet.criteria.iter();
         Self {
             format: FORMAT,
@@ -272,6 +271,7 @@ impl<'a> SheetJson<'a> {
 
 impl<'a> FindingJson<'a> {
     fn of(attempt: &'a Attempt, finding: &'a Finding, arose: Option<AroseJson>, story: &Story) -> Self {
+        let exercise = attempt.work().exercise();
         Self {
             code: finding.code.word(),
             at: finding.at.address(exercise),
