@@ -157,7 +157,7 @@ const CASES: &[Case] = &[
         },
         whole,
     ),
-    ("figure-sign", || writing(Test::InsulationLineEarth, "299", true), whole),
+    ("figure-sign", || crate::cases::whole("assessor-44-IR-299-not-gt"), whole),
     (
         "insulation-low",
         || crate::tested::slips::over_low_insulation(true),

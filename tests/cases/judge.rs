@@ -172,7 +172,7 @@ fn a_sign_left_off_at_the_top_of_the_range_is_advice_once() {
 fn a_cpc_not_terminated_where_another_circuits_keeps_the_metal_is_a_bar() {
     let name = "assessor-06-link-cpc-loose-head";
     let (attempt, sheet) = (attempt(name), sheet(name));
-    assert_eq!(sheet.causes(), [("cpc-open", "link/cpc@head")]);
+    assert_eq!(sheet.causes(), [("cpc-open", "link/cpc@east")]);
     assert_eq!((sheet.outcome, sheet.findings[0].weight, sheet.findings[0].lost), (Outcome::NotYet, Weight::Major, 4));
     assert!(matches!(sheet.unmet[..], [Unmet::Bar(Bar::Cpc, 0)]), "{:?}", sheet.unmet);
     assert_eq!(

@@ -26,12 +26,13 @@ fn a_critical_act_refers_and_each_time_is_counted() {
     );
     assert_eq!(counted.matches("step ").count(), 12, "{counted}");
 
-    // Named wrongly and gone on, opened without a lock, touched unproved, a stick offered as proof: all four, and no mark is left.
-    let name = "assessor-53-four-unsafe-acts";
-    let sheet = super::sheet(name);
+    // Named wrongly and gone on, opened without a lock, touched unproved: critical. A stick was offered too, and the indicator
+    // used after it before any hand went in: advice. No mark is left for safe working.
+    let sheet = super::sheet("assessor-53-four-unsafe-acts");
     let acts: Vec<&str> = sheet.causes().into_iter().map(|it| it.0).collect();
-    assert_eq!(acts, ["opened-unlocked", "touched-unproved", "wrongly-identified", "wrong-instrument"]);
-    assert!(sheet.findings.iter().all(|it| it.weight == Weight::Critical), "{:#?}", sheet.findings);
+    assert_eq!(acts, ["opened-unlocked", "touched-unproved", "wrongly-identified"]);
+    assert!(sheet.findings[..3].iter().all(|it| it.weight == Weight::Critical), "{:#?}", sheet.findings);
+    assert_eq!((sheet.findings[3].code.word(), sheet.findings[3].weight), ("wrong-instrument", Weight::Advice));
     assert_eq!((sheet.outcome, sheet.marks), (Outcome::Refer, 80));
 }
 
@@ -41,9 +42,9 @@ fn what_is_left_behind_is_told_in_its_own_words() {
     for (name, cause, said, top) in [
         (
             "assessor-10-landing-left-off-locked",
-            ("lock-left-on", "board.1"),
-            "Your own lock and label are still on device 1, and what it feeds is off: landing light.",
-            "Not yet: 95 of 100 marks, and your own lock is still on device 1",
+            ("lock-left-on", "board.2"),
+            "Your own lock and label are still on device 2, and what it feeds is off: landing light.",
+            "Not yet: 95 of 100 marks, and your own lock is still on device 2",
         ),
         (
             "assessor-11-lamp-left-out",

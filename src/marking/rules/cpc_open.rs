@@ -50,14 +50,17 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     }
 }
 
-/// How the metal beside a free end keeps its earth, as a word of the catalogue: by another cpc of its circuit, or by that of another
+/// How the metal that a free end would earth, here and beyond its other end, keeps its earth, as a word of the catalogue: by another cpc of its circuit, or by that of another
 /// circuit, with which disconnected it has none. Empty: it loses it, or there is no metal. Screws, lugs and pipework are no way, nor
 /// is a conductor thinner than the one that hangs free.
 fn kept_by(ctx: &Context<'_>, metal: &[TerminalId], end: EndId) -> &'static str {
     let (work, exercise) = (&ctx.work, ctx.exercise());
     let here = work.end_location(end);
+    let mut beyond = work.joined_by(Colour::is_protective);
+    let other = work.node(work.point_of(end.other()));
+    let concerned = metal.iter().map(|it| it.index());
     let beside: Vec<usize> =
-        metal.iter().filter(|it| exercise.terminals[it.index()].location == here).map(|it| it.index()).collect();
+        concerned.filter(|it| exercise.terminals[*it].location == here || beyond.same(*it, other)).collect();
     if beside.is_empty() {
         return "";
     }

@@ -1,6 +1,7 @@
 //! `lock-left-on` and `lamp-left-out`: at hand-in the learner's own lock is off and every lamp is back in its holder (the charter of
-//! marking; a test link left in is `link-left-in`). A light that is off for nothing else was not worked for nothing else: the
-//! functional test that lacks it alone is no finding beside these.
+//! marking; a test link left in is `link-left-in`). Told once the power has come on: until then both are as they should be. Switches
+//! count as worked with every device on and the lamp in, so that the functional test that lacks no more than this is no finding
+//! beside it.
 
 use crate::{
     exercise::{DeviceId, LampId},
@@ -13,7 +14,7 @@ use crate::{
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
-    if !ctx.tally.handed_in {
+    if !is_told(ctx) {
         return;
     }
     let locks = locked(ctx).map(|it| (Code::LockLeftOn, Subject::Device(it)));
@@ -21,17 +22,19 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     found.extend(locks.chain(lamps).map(|(code, at)| Draft::new(code, at, Weight::Major)));
 }
 
-/// Whether every light that is still to be worked with its switches is off for what was left behind.
+/// Whether the work is handed in with the power brought back to it.
+fn is_told(ctx: &Context<'_>) -> bool {
+    ctx.tally.handed_in && !ctx.tally.energised.is_empty()
+}
+
+/// Whether it is for what was left behind that switches do not count as worked.
 pub(super) fn keeps_from_working(ctx: &Context<'_>) -> bool {
     let left = ctx.safety.settings_left(ctx.exercise());
-    ctx.tally.handed_in
-        && !left.is_empty()
-        && left.iter().all(|(control, _)| {
-            let lamp = ctx.exercise().controls[*control].lamp;
-            let testing = ctx.safety.testing();
-            lamps_out(ctx).any(|it| it == lamp)
-                || testing.circuit_of(*control).is_some_and(|it| locked(ctx).any(|locked| locked == it))
-        })
+    let is_out = |control: usize| {
+        let lamp = ctx.exercise().controls[control].lamp;
+        lamps_out(ctx).any(|it| it == lamp)
+    };
+    is_told(ctx) && (locked(ctx).next().is_some() || left.iter().all(|it| is_out(it.0)))
 }
 
 fn locked(ctx: &Context<'_>) -> impl Iterator<Item = DeviceId> {
