@@ -33,7 +33,7 @@ pub use moment::moments;
 pub use notice::{Notice, notices};
 pub use outcome::{Bar, Outcome, Unmet};
 pub use reference::{Reference, reference};
-pub use rules::is_critical;
+pub use rules::{is_critical, times};
 pub use sheet::{CriterionMarks, Sheet, mark};
 pub use well::{Well, done_well, was_safe};
 

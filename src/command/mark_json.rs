@@ -6,9 +6,9 @@ use serde::Serialize;
 use switchdrop::{
     circuit::Witness,
     exercise::{AtHand, Edition, Exercise},
-    marking::{Bar, Code, Criterion, Finding, Notice, Outcome, Root, Seen, Unmet, Weight, Well, done_well},
+    marking::{Bar, Code, Criterion, Finding, Notice, Outcome, Root, Seen, Unmet, Weight, Well, done_well, times},
     wording::Story,
-    work::{Action, Line, Mode, Opened, sha256},
+    work::{Act, Action, Attempt, Line, Mode, Opened, sha256},
 };
 
 use super::mark::Marked;
@@ -212,8 +212,36 @@ struct FindingJson<'a> {
     before: bool,
     /// What shows it; null: it can be seen by looking.
     witness: Option<WitnessJson<'a>>,
+    /// Each time that its act was done; empty for what is no act.
+    times: Vec<TimeJson>,
     /// When it arose; null: before anything was done, or longer ago than is looked.
     arose: Option<AroseJson>,
+}
+
+/// A time that an act was done.
+#[derive(Serialize, JsonSchema)]
+struct TimeJson {
+    /// Action of the log, from 0.
+    action: usize,
+    /// Milliseconds since the beginning, in which time with the file shut does not count; null: not looked up.
+    ms: Option<u64>,
+    /// Where: an address.
+    at: String,
+    /// Addresses of the devices whose circuits are there.
+    circuits: Vec<String>,
+}
+
+impl TimeJson {
+    fn of(attempt: &Attempt, act: &Act, story: &Story) -> Self {
+        let exercise = attempt.work().exercise();
+        let reaching = attempt.safety().circuits_of(exercise, act.at);
+        Self {
+            action: act.action,
+            ms: story.times.get(act.action).copied(),
+            at: act.at.address(exercise),
+            circuits: reaching.iter().map(|it| exercise.devices[it.index()].address.clone()).collect(),
+        }
+    }
 }
 
 /// The moment after which it was there to the end.
@@ -247,7 +275,6 @@ impl<'a> SheetJson<'a> {
         story: &Story,
     ) -> Self {
         let header = &whole.opened.header;
-        let exercise = attempt.work().exercise();
         let criteria = sheet.criteria.iter();
         Self {
             format: FORMAT,
@@ -260,7 +287,7 @@ impl<'a> SheetJson<'a> {
             handed_in: sheet.handed_in,
             sha256: &whole.sha256,
             receipt: whole.receipt.as_deref(),
-            exercise_sha256: sha256(exercise.text().as_bytes()),
+            exercise_sha256: sha256(attempt.work().exercise().text().as_bytes()),
             program: env!("CARGO_PKG_VERSION"),
             mode: mode(header.mode),
             started: &header.started,
@@ -279,7 +306,7 @@ impl<'a> SheetJson<'a> {
                 .collect(),
             findings: (0..)
                 .zip(&sheet.findings)
-                .map(|(at, it)| FindingJson::of(exercise, it, arose(story, at)))
+                .map(|(at, it)| FindingJson::of(attempt, it, arose(story, at), story))
                 .collect(),
             well: done_well(attempt, sheet).into_iter().map(Well::word).collect(),
         }
@@ -287,7 +314,8 @@ impl<'a> SheetJson<'a> {
 }
 
 impl<'a> FindingJson<'a> {
-    fn of(exercise: &'a Exercise, finding: &'a Finding, arose: Option<AroseJson>) -> Self {
+    fn of(attempt: &'a Attempt, finding: &'a Finding, arose: Option<AroseJson>, story: &Story) -> Self {
+        let exercise = attempt.work().exercise();
         Self {
             code: finding.code.word(),
             at: finding.at.address(exercise),
@@ -303,6 +331,7 @@ impl<'a> FindingJson<'a> {
                 Seen::InAction(action) => Some(WitnessJson::Action { action: *action }),
                 Seen::InCase(case) => Some(case_json(exercise, case)),
             },
+            times: times(attempt.tally(), finding.code).map(|it| TimeJson::of(attempt, it, story)).collect(),
             arose,
         }
     }
