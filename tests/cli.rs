@@ -355,7 +355,7 @@ fn picture_draws_the_whole_place_or_one_location() {
 #[test]
 fn a_picture_that_cannot_be_written_leaves_everything_as_it_was() {
     let bench = Bench::new();
-    let text = attempt_text(&exercise("two-way-passage", 4), &[]);
+    let text = attempt_text(&exercise("two-way-passage", 4), &[Action::HandIn]);
     bench.file("two", &text);
     bench.file("folder/kept", "");
     bench.run(&["picture", "two", "-o", "two"]).complains("error: two is the attempt itself and stays as it is\n");
