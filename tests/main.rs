@@ -58,6 +58,8 @@ mod pair;
 mod safe_working;
 // Dead tests against an earth that was shown to be one.
 mod parked;
+// How exercises begin; what is the supervisor's.
+mod starting;
 // The charter of marking, line by line.
 mod charter;
 // Attempts that were once judged wrongly, and what is right.

@@ -263,6 +263,9 @@ window-done-test = Tested and written down: { $stage }
 window-stage-live = Test live
 
 # Places.
+window-identify-load = See it first: with a light of the circuit lit, switch its device off at the board and on again. What goes out and comes back, it feeds.
+window-card = Supervisor's card: off, locked and labelled for this work: { $devices }. Put your own lock on beside mine. Mine comes off when all that comes before power-on is done and yours is off.
+window-card-tied-back = The new cable is tied back beside the board, not connected. I connect it when you have looked over every place of the work.
 window-identify = Which devices feed this place, or may come to?
 window-device = { $device }: { $circuit }
 window-name-devices = These feed it
@@ -310,6 +313,8 @@ window-lamp-in = Put the lamp in
 window-flip = Work the switch
 window-chart = By the chart: { $circuit }
 window-stands = { $power }, { $lock }
+window-has-both-locks = your lock and label on it, and the supervisor's
+window-has-supervisors-lock = the supervisor's lock and label on it
 window-has-lock = your lock and label on it
 window-no-lock = no lock on it
 window-off = Switch off
@@ -372,6 +377,7 @@ window-done = Done
 window-todo-isolated = Isolated and proved dead
 window-todo-choose = Choose the cable: { $run }
 window-done-choose = Chosen: { $run }
+window-todo-loads = See which light goes out and comes back with which device
 window-todo-identify = Say what feeds the { $location }
 window-todo-agree = Get agreement to switch off
 window-todo-lock = Switch off, lock off and label
