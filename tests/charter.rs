@@ -274,6 +274,23 @@ const SHOWN: &[(&str, &[&str])] = &[
             "fault one-way-rose touched-unproved",
         ],
     ),
+    (
+        "**Identified** means",
+        &[
+            "parked::a_circuit_is_identified_by_a_load_that_goes_out_and_comes_back",
+            "parked::a_dark_light_shows_nothing_and_one_that_stays_out_not_yet",
+            "parked::a_device_is_switched_on_again_only_until_the_work_has_begun",
+        ],
+    ),
+    ("**Levels of board work.**", &["starting::the_supervisors_lock_comes_off_when_all_is_done_and_ones_own_is_off"]),
+    ("No probe goes through a sheath", &["starting::no_probe_goes_through_a_sheath"]),
+    (
+        "**Starting states**",
+        &[
+            "starting::shipped_exercises_begin_as_real_jobs_do",
+            "starting::a_new_cable_is_connected_at_the_board_when_the_work_was_looked_over",
+        ],
+    ),
     ("The own lock or label left on", &["fault one-way-tested link-left-in"]),
     (
         "A box that holds two circuits",
@@ -361,12 +378,15 @@ const NOT_YET: &[(&str, &str)] = &[
     ),
     ("All earthed metal at a voltage", "all of it"),
     // Safe working.
-    ("**Identified** means", "all of it"),
+    (
+        "**Identified** means",
+        "where no load works: the long lead to the outgoing terminal, on a board of the learner's",
+    ),
     ("Again for every combination", "tens of volts of a disconnected core on a multimeter"),
     ("**In set work these are critical acts", "each repetition; a figure never read; a tutor's lifting"),
-    ("**Levels of board work.**", "all of it"),
-    ("No probe goes through a sheath", "all of it"),
-    ("**Starting states**", "all of it"),
+    ("**Levels of board work.**", "the board opened by the learner; figures on the card; shrouds; second sources"),
+    ("No probe goes through a sheath", "a closed plate in the live tests; Ze and Zdb told apart, and their source"),
+    ("**Starting states**", "each conductor proved at the cut"),
     ("The own lock or label left on", "a lamp left out, the lock left on, in words of their own"),
     ("A **training board**", "all of it"),
     ("The program shows no light", "all of it in one test"),

@@ -105,7 +105,8 @@ impl Hand {
             if self.attempt.safety().is_shown_by_load(of) {
                 continue;
             }
-            let lit = self.every_setting().into_iter().find(|it| goes_out(it)).expect("a setting in which a light is lit");
+            let lit =
+                self.every_setting().into_iter().find(|it| goes_out(it)).expect("a setting in which a light is lit");
             self.sets(&lit);
             self.does(Action::PowerOff { device: device() });
             self.does(Action::PowerOn { device: device() });
@@ -116,10 +117,13 @@ impl Hand {
 
     /// Every combination of the switches, the one that all start in first.
     fn every_setting(&self) -> Vec<Vec<u8>> {
-        self.exercise().switches.iter().fold(vec![Vec::new()], |so_far, it| {
-            let longer = |before: &Vec<u8>| (0..it.way.positions() as u8).map(move |at| [before.clone(), vec![at]].concat());
-            so_far.iter().flat_map(|before| longer(before).collect::<Vec<_>>()).collect()
-        })
+        let mut settings = vec![Vec::new()];
+        for it in &self.exercise().switches {
+            let longer = |before: &Vec<u8>, at: usize| [before.clone(), vec![at as u8]].concat();
+            let ways = 0..it.way.positions();
+            settings = settings.iter().flat_map(|before| ways.clone().map(move |at| longer(before, at))).collect();
+        }
+        settings
     }
 
     /// Identify, agree, isolate, lock off, open, prove dead: at every place of the job.

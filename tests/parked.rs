@@ -521,13 +521,15 @@ fn works(hand: &mut Hand, device: &str, on: bool) -> Happened {
 /// looked at, and a round proves nothing.
 #[test]
 fn a_circuit_is_identified_by_a_load_that_goes_out_and_comes_back() {
-    let cases = [(vec![], false), (vec!["board.1"], false), (vec!["board.2"], false), (vec!["board.1", "board.2"], true)];
+    let cases =
+        [(vec![], false), (vec!["board.1"], false), (vec!["board.2"], false), (vec!["board.1", "board.2"], true)];
     for (worked, proves) in cases {
         let mut hand = Hand::new(passage("EarthingTerminal"));
         for device in &worked {
             let went = works(&mut hand, device, false);
             let came = works(&mut hand, device, true);
-            let one = |it: &Happened, on| matches!(it, Happened::Lamps { lit, lamps } if *lit == on && lamps.len() == 1);
+            let one =
+                |it: &Happened, on| matches!(it, Happened::Lamps { lit, lamps } if *lit == on && lamps.len() == 1);
             assert!(one(&went, false) && one(&came, true), "{device}: {went:?}, {came:?}");
         }
         let mut hand = named_and_locked(hand);

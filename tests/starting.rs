@@ -70,7 +70,8 @@ fn a_new_cable_is_connected_at_the_board_when_the_work_was_looked_over() {
     let model = tested_model();
     let is_tied_back = |hand: &Hand| {
         let work = hand.attempt.work();
-        ["feed/brown@board", "feed/blue@board", "feed/cpc@board"].map(|it| work.terminal_of(work.end(it).unwrap()).is_none())
+        ["feed/brown@board", "feed/blue@board", "feed/cpc@board"]
+            .map(|it| work.terminal_of(work.end(it).unwrap()).is_none())
     };
     let first = until(&model, |it| matches!(it, Action::Inspect { .. }));
     assert_eq!(is_tied_back(&first), [true; 3]);

@@ -237,7 +237,7 @@ fn credited_percent(attempt: &Attempt, drafts: &[Draft], was_so: &[bool]) -> u32
     let work = attempt.work();
     let exercise = work.exercise();
     let mine = work.ends().filter(|it| exercise.end_facts(*it).is_some() && exercise.is_learners(*it));
-    let done = mine.filter(|it| work.terminal_of(*it).is_some()).count();
+    let done = mine.filter(|it| work.is_landed(*it)).count();
     let all = learners_ends(exercise);
     let mut own = drafts.iter().zip(was_so).filter(|it| !it.1);
     let wrong = own.any(|(it, _)| matches!(it.code, Code::ControlWrong | Code::FanWrong));
@@ -271,7 +271,7 @@ pub(super) fn is_closed_up(work: &Work) -> bool {
 pub(super) fn lands_free_ends(work: &Work, cause: &Finding) -> bool {
     cause.repair.as_ref().is_none_or(|edits| {
         edits.iter().all(|it| match it {
-            Edit::Move(end, Some(_)) => work.terminal_of(*end).is_none(),
+            Edit::Move(end, Some(_)) => !work.is_landed(*end),
             Edit::Tail(..) | Edit::TakeLinks => true,
             Edit::Tighten(terminal) => !work.is_covered(work.exercise().terminals[terminal.index()].location),
             _ => false,

@@ -30,8 +30,7 @@ pub fn happened(wording: &Wording, attempt: &Attempt, happened: &Happened) -> St
             wording.say("happened-proved-dead", &[("places", &list(wording, &places))])
         }
         Happened::Lamps { lit, lamps } => {
-            let names: Vec<_> =
-                lamps.iter().map(|it| place::subject(wording, work, Subject::Lamp(*it))).collect();
+            let names: Vec<_> = lamps.iter().map(|it| place::subject(wording, work, Subject::Lamp(*it))).collect();
             let key = if *lit { "happened-lamps-on" } else { "happened-lamps-out" };
             wording.say(key, &[("lamps", &list(wording, &names))])
         }

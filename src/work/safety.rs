@@ -27,8 +27,8 @@ use crate::{
     trade::{instrument::Function, supply::Earthing},
 };
 pub(super) use asked::Asked;
-pub(super) use loads::lit;
 use loads::Loads;
+pub(super) use loads::lit;
 use probes::is_live;
 pub use proving::Probe;
 use proving::Tested;

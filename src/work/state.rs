@@ -16,7 +16,8 @@ use super::{
 };
 use crate::{
     exercise::{
-        DeviceId, EndId, Exercise, Keeper, LampId, Limits, LocationId, LocationKind, Stands, Start, SwitchId, TerminalId,
+        DeviceId, EndId, Exercise, Keeper, LampId, Limits, LocationId, LocationKind, Stands, Start, SwitchId,
+        TerminalId,
     },
     trade::{
         cable::CrossSection,
@@ -187,7 +188,7 @@ impl Work {
         let of = |(it, prep): (&Option<Start>, _)| EndState {
             terminal: it.filter(|it| it.stands != Stands::Later).map(|it| it.terminal),
             mark: it.and_then(|it| it.mark),
-            undisturbed: it.is_some_and(|it| it.stands != Stands::ForNow),
+            undisturbed: it.is_some(),
             prep,
         };
         exercise.start.iter().zip(Self::start_preps(exercise)).map(of).collect()
