@@ -53,7 +53,7 @@ fn the_keyboard_is_never_lost_when_what_it_pressed_disappears() {
     bench.key(Key::Enter);
     assert_eq!(bench.log().len(), 1);
     // To what comes next, and not to the cover that stands nearest: one more Enter would be live work.
-    assert_eq!(bench.focused().as_deref(), Some("todo:identify:clay"));
+    assert_eq!(bench.focused().as_deref(), Some("todo:loads"));
 }
 
 #[test]
