@@ -8,6 +8,7 @@ mod keys;
 #[cfg(feature = "gui-test")]
 mod named;
 mod opened;
+mod parked;
 mod prepared;
 mod reading;
 mod tested;

@@ -164,6 +164,7 @@ window-prove-after = Everything here showed nothing. Go on to the next place of 
 window-show-first = First of all show that { $place } is an earth: take the meter, and read to it from the reference by the long lead.
 window-show-earth = Long lead from { $reference } to { $place }
 window-park = Park a probe at { $place }
+window-park-how = Click an earth twice to park a probe on it. Then each click on an end or a terminal touches it; a click on the parked probe takes it off.
 window-park-here = Park it on what is selected
 window-unpark = Take the parked probe off
 window-say-whether = The indicator was proved before and after. Say whether what you tested is dead.
