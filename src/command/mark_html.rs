@@ -11,7 +11,9 @@ use switchdrop::{
     exercise::LocationId,
     marking::{Finding, Root, Sheet},
     picture::{Covers, Scene, View, of_location, of_place, svg},
-    wording::{Story, Verdict, Wording, cautions, edition_key, finding, praise, references_key, title, verdict},
+    wording::{
+        Story, Verdict, Wording, cautions, edition_key, finding, of_format, praise, references_key, title, verdict,
+    },
     work::{Attempt, Header, Mode},
 };
 
@@ -97,6 +99,9 @@ pub(super) fn page(
     drawings(&mut page, wording, header, attempt);
     page.open("footer", "");
     page.element("p", "", &say(references_key(sheet.edition)));
+    if let Some(it) = of_format(wording, attempt) {
+        page.element("p", "", &it);
+    }
     page.element("h2", "", &say("page-record"));
     page.element("p", "record", &say("report-practice-record"));
     if let Some(receipt) = &whole.receipt {

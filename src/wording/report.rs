@@ -8,8 +8,9 @@ use super::{
     verdict::{Verdict, verdict},
 };
 use crate::{
+    exercise::Stage,
     marking::{Finding, Root, Sheet, done_well},
-    work::Attempt,
+    work::{Attempt, Format},
 };
 
 /// What was done well, a sentence each.
@@ -24,6 +25,12 @@ pub struct About<'a> {
     pub learner: &'a str,
     /// The digest of the file as it was handed in.
     pub receipt: Option<&'a str>,
+}
+
+/// What an attempt's format had no words for, and what counts in place of it.
+pub fn of_format(wording: &Wording, attempt: &Attempt) -> Option<String> {
+    let asked = attempt.work().exercise().asks(Stage::Isolation);
+    (attempt.format() == Format::One && asked).then(|| wording.say("report-format-one", &[]))
 }
 
 /// The whole sheet in lines, the cautions under it.
@@ -48,6 +55,7 @@ pub fn report(wording: &Wording, about: &About<'_>, attempt: &Attempt, sheet: &S
         lines.push(wording.say("report-receipt", &[("receipt", receipt)]));
     }
     lines.push(wording.say(references_key(sheet.edition), &[]));
+    lines.extend(of_format(wording, attempt));
     lines.push(wording.say("report-practice-record", &[]));
     lines.push(wording.say("cautions-heading", &[]));
     lines.extend(cautions(wording).into_iter().map(|it| format!("- {it}")));

@@ -132,6 +132,7 @@ repair-tail = fit a green-and-yellow tail between: { $from }; and: { $to }
 edition-a2of2022 = BS 7671:2018+A2:2022
 edition-a4of2026 = BS 7671:2018+A4:2026
 references-a2of2022 = References are to BS 7671:2018+A2:2022.
+report-format-one = Begun in format 1, which had no words for it: an earth counts as shown where it really was one, and to name what feeds a place is enough.
 references-a4of2026 = References are to BS 7671:2018+A4:2026: numbers as in A2:2022; not yet confirmed against A4.
 reference-regulation = BS 7671, { $number }
 reference-guidance = { $number }
