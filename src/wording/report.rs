@@ -9,7 +9,7 @@ use super::{
 };
 use crate::{
     exercise::Stage,
-    marking::{Finding, Root, Sheet, done_well},
+    marking::{Finding, Notice, Root, Sheet, done_well},
     work::{Attempt, Format},
 };
 
@@ -25,6 +25,13 @@ pub struct About<'a> {
     pub learner: &'a str,
     /// The digest of the file as it was handed in.
     pub receipt: Option<&'a str>,
+    /// What is to be told of it.
+    pub notices: &'a [Notice],
+}
+
+/// What is to be told of a file, a sentence each, as it stands on its sheet.
+pub fn noticed(wording: &Wording, notices: &[Notice]) -> Vec<String> {
+    notices.iter().map(|it| wording.say(&format!("notice-{}", it.word()), &[])).collect()
 }
 
 /// What an attempt's format had no words for, and what counts in place of it.
@@ -36,6 +43,7 @@ pub fn of_format(wording: &Wording, attempt: &Attempt) -> Option<String> {
 /// The whole sheet in lines, the cautions under it.
 pub fn report(wording: &Wording, about: &About<'_>, attempt: &Attempt, sheet: &Sheet, story: &Story) -> Vec<String> {
     let mut lines = heading(wording, about.learner, attempt, sheet);
+    lines.extend(noticed(wording, about.notices));
     lines.push(String::new());
     if sheet.findings.is_empty() {
         lines.push(wording.say("report-nothing-found", &[]));
