@@ -20,6 +20,7 @@ mod repair;
 mod roots;
 mod rules;
 mod sheet;
+mod unfinished;
 mod well;
 
 pub use code::{Code, Criterion, Weight};

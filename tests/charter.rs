@@ -25,6 +25,8 @@ const SHOWN: &[(&str, &[&str])] = &[
             "cases::judge::half_of_every_criterion_with_chances_enough_is_needed",
             "cases::judge::a_bar_stands_in_the_way_of_a_pass_at_any_total",
             "cases::judge::the_whole_rule_is_printed",
+            "cases::judge::a_blank_hand_in_is_one_line",
+            "cases::judge::a_half_wired_hand_in_is_one_line_and_what_stands_all_the_same",
             "tested::slips::insulation_under_a_megohm_that_is_energised_is_a_bar",
             "fault one-way-rose mark-false",
             "fault one-way-rose connection-slack",
@@ -365,7 +367,7 @@ const SHOWN: &[(&str, &[&str])] = &[
 /// What of a line is not built yet, by the line's first words.
 const NOT_YET: &[(&str, &str)] = &[
     // Outcome.
-    ("`pass`: every required control works", "a blank sheet in one line"),
+    
     ("Marks are lost once, at the root cause", "a root as heavy as what it explains; pairs of slips"),
     (
         "Carrying out every repair that a sheet advises",

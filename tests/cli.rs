@@ -23,7 +23,7 @@ fn list_names_the_shipped_exercises() {
         "one-way-rose       One light, one switch, at the rose (Fernhay Cottage, the scullery)\n\
          one-way-tested     One light, one switch, made off and tested (Wrenbeck Forge, the tool store)\n\
          two-way-passage    One light, two switches, along a passage (Marlpit Pottery, the passage to the clay store)\n\
-         two-way-to-choose  One light, two switches, and the cables for them (Pennywell Farm, the long barn)\n",
+         two-way-to-choose  One light, two switches, and the cables for them (Pennywell Farm, the far barn)\n",
     );
 }
 

@@ -71,6 +71,7 @@ const CASES: &[Case] = &[
         },
         || sheet(&right_passage()),
     ),
+    ("work-unfinished", || crate::cases::whole("assessor-30-blank"), || crate::cases::whole("house-twocore")),
     (
         "fan-wrong",
         || sheet(&installation(BATHROOM, &format!("{BATHROOM_WIRED}\nto-fan/brown@joint joint.T3"))),

@@ -296,7 +296,9 @@ impl Row {
 /// Whether a sheet takes anything off, and from which causes.
 fn judged(sheet: &Sheet) -> (bool, Vec<String>) {
     let causes = sheet.findings.iter().filter(|it| it.root == Root::Itself && it.weight > Weight::Advice);
-    let lost: u32 = sheet.findings.iter().map(|it| it.lost).sum();
+    let at_causes: u32 = sheet.findings.iter().map(|it| it.lost).sum();
+    // A light that a fault charged elsewhere keeps dark earns nothing for what it does.
+    let lost = at_causes + sheet.criteria.iter().map(|it| it.not_awarded).sum::<u32>();
     // Half-wired work is credited for a share instead.
     assert!(
         sheet.credited_percent < 100 || sheet.out_of - sheet.marks == lost,

@@ -126,6 +126,8 @@ struct CriterionJson {
     name: &'static str,
     marks: u32,
     out_of: u32,
+    /// Of what is not earned, what was not awarded for a cause under another criterion.
+    not_awarded: u32,
 }
 
 /// A line of the rule that was not met.
@@ -258,7 +260,12 @@ impl<'a> SheetJson<'a> {
             out_of: sheet.out_of,
             hints: sheet.hints,
             criteria: criteria
-                .map(|it| CriterionJson { name: it.criterion.word(), marks: it.marks, out_of: it.out_of })
+                .map(|it| CriterionJson {
+                    name: it.criterion.word(),
+                    marks: it.marks,
+                    out_of: it.out_of,
+                    not_awarded: it.not_awarded,
+                })
                 .collect(),
             findings: (0..)
                 .zip(&sheet.findings)

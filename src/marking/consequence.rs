@@ -136,7 +136,7 @@ fn opens(work: &Work, conditions: &Conditions, device: DeviceId, case: Witness) 
     let opened = settle(work, conditions.clone()).opened;
     let first = opened.iter().find(|it| it.device == device).or(opened.first())?.device;
     let found = way(work, conditions, first);
-    let way = named(work, Some(first), &found.conductors);
+    let way = named(work, Some(found.from), &found.conductors);
     Some(Consequence::Opens { case, way, amps: found.amps, opened })
 }
 

@@ -14,6 +14,7 @@ use super::{
     outcome::{self, Judged, Outcome, Unmet},
     roots,
     rules::ask,
+    unfinished::{fold, is_unfinished as is_unfinished_work, stays},
 };
 use crate::{
     exercise::{Edition, Exercise},
@@ -67,6 +68,9 @@ pub struct CriterionMarks {
     pub out_of: u32,
     /// Whether it offers so many chances to err that a pass needs half of it.
     pub half_needed: bool,
+    /// Of what is not earned, what no cause under this criterion took: a light that a fault charged elsewhere kept from doing its job
+    /// earns nothing for it.
+    pub not_awarded: u32,
 }
 
 /// Marks an attempt.
@@ -96,7 +100,11 @@ pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
     let was_so: Vec<bool> = drafts.iter().map(|it| before.has(work, it)).collect();
     let credited_percent = credited_percent(attempt, &drafts, &was_so);
     let mut findings = in_order(exercise, &drafts, &roots, &was_so);
-    let criteria = charge(exercise, &mut findings, credited_percent);
+    let mut criteria = charge(exercise, &mut findings, credited_percent);
+    let unfinished = is_unfinished_work(attempt, credited_percent);
+    if unfinished {
+        fold(attempt, &mut findings, &mut criteria);
+    }
     let marks = criteria.iter().map(|it| it.marks).sum::<u32>();
     let out_of = criteria.iter().map(|it| it.out_of).sum::<u32>();
     let (outcome, unmet) = outcome::judge(
@@ -105,6 +113,7 @@ pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
             mode,
             handed_in: tally.handed_in,
             criteria: &criteria,
+            is_all_to_do: unfinished,
             has_enough: marks * 100 >= exercise.pass_mark * out_of,
             is_unfinished: &|it| is_unfinished(attempt, &findings, it),
         },
@@ -209,9 +218,27 @@ fn charge(exercise: &Arc<Exercise>, findings: &mut [Finding], credited_percent: 
                 finding.lost = price(exercise, finding, out_of).min(left);
                 left -= finding.lost;
             }
-            CriterionMarks { criterion, marks: left, out_of, half_needed: needs_half(&drawn, criterion) }
+            let not_awarded = not_awarded(exercise, findings, criterion, out_of).min(left);
+            left -= not_awarded;
+            CriterionMarks { criterion, marks: left, out_of, half_needed: needs_half(&drawn, criterion), not_awarded }
         })
         .collect()
+}
+
+/// What is not awarded under a criterion for what follows from causes charged elsewhere: a consequence costs nothing only within its
+/// criterion. Only what a light or a fan was to do is work that was not done; the rest is one fault seen from several sides.
+fn not_awarded(exercise: &Exercise, findings: &[Finding], criterion: Criterion, out_of: u32) -> u32 {
+    let fails = |it: &&Finding| {
+        let of = match it.root {
+            Root::Of(cause) => findings.get(cause),
+            Root::Itself => None,
+        };
+        criterion == Criterion::Function
+            && matches!(it.code, Code::ControlWrong | Code::FanWrong)
+            && !it.before
+            && of.is_some_and(|of| of.charged != criterion)
+    };
+    findings.iter().filter(fails).map(|it| price(exercise, it, out_of)).sum()
 }
 
 /// What a cause costs: a critical one its whole criterion, a major one a quarter of it (common practice, no source); a
@@ -254,7 +281,7 @@ fn is_unfinished(attempt: &Attempt, findings: &[Finding], finding: &Finding) -> 
         Root::Of(index) => findings.get(index).unwrap_or(finding),
         Root::Itself => finding,
     };
-    attempt.tally().energised.is_empty() && !is_closed_up(work) && lands_free_ends(work, cause)
+    attempt.tally().energised.is_empty() && !is_closed_up(work) && lands_free_ends(work, cause) && !stays(cause)
 }
 
 /// Whether every place of the learner's is closed up after handwork: the work is claimed to be done.
