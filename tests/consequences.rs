@@ -1,6 +1,9 @@
 //! A fault played to its end after hand-in: by which conductors, what opens and how fast, what a hand would meet. And files
 //! of earlier versions, which are read as before.
 
+// Every code that tells it, with its sums.
+mod paper;
+
 use std::{fs, path::Path, sync::Arc};
 
 use switchdrop::{

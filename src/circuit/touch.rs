@@ -19,9 +19,7 @@ const SHARE: f64 = 0.25;
 /// The way of a current.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Way {
-    /// The device by whose line it leaves: another, where it comes back by the neutral of the one asked about.
-    pub from: DeviceId,
-    /// The current in the device's line or its neutral, whichever is more, amps.
+    /// The current in the device's line, or in its neutral where that is more, amps.
     pub amps: f64,
     /// Conductors it goes by, from the device outwards and back.
     pub conductors: Vec<usize>,
@@ -42,16 +40,13 @@ pub struct Touch {
     pub opened: Option<Opening>,
 }
 
-/// The way of the current in a device under given conditions, before anything opens.
+/// The way of the current in a device's line, or in its neutral where that is more, under given conditions, before anything
+/// opens: a device may open for what comes back by its neutral alone.
 pub fn way(work: &Work, conditions: &Conditions, device: DeviceId) -> Way {
     let network = Network::new(work, conditions);
     let solution = network.solve();
-    let amps_in = |part| network.part(part).map_or(0.0, |it| it.amps(&solution).abs());
-    let (line, neutral) = (amps_in(Part::LinePole(device)), amps_in(Part::NeutralPole(device)));
-    let amps = line.max(neutral);
-    let devices = (0..work.exercise().devices.len() as u16).map(DeviceId);
-    let most = devices.max_by(|a, b| amps_in(Part::LinePole(*a)).total_cmp(&amps_in(Part::LinePole(*b))));
-    let from = if line >= SHARE * amps { device } else { most.unwrap_or(device) };
+    let of = |part: Part| network.part(part).map_or(0.0, |it| it.amps(&solution).abs());
+    let amps = of(Part::LinePole(device)).max(of(Part::NeutralPole(device)));
     let carries = |it: &usize| {
         let amps_here = network.part(Part::Conductor(*it)).map_or(0.0, |it| it.amps(&solution).abs());
         amps_here > 0.0 && amps_here >= SHARE * amps
@@ -61,7 +56,7 @@ pub fn way(work: &Work, conditions: &Conditions, device: DeviceId) -> Way {
     let volts = |end: EndId| network.find(work, work.point_of(end)).map_or(0.0, |it| solution.volts(it).abs());
     let height = |it: usize| EndId::of(it).into_iter().map(volts).sum::<f64>();
     conductors.sort_by(|a, b| height(*b).total_cmp(&height(*a)));
-    Way { from, amps, conductors }
+    Way { amps, conductors }
 }
 
 /// A hand on a point once everything has settled; `None` where it is not energised.
