@@ -63,10 +63,19 @@ pub fn moments(attempt: &Attempt, sheet: &Sheet, physics: &impl Physics) -> Vec<
     };
     let moment = |(when, finding): (&When, &Finding)| match (&finding.seen, when) {
         _ if finding.code == Code::CoresExchanged => put(finding),
+        // No replay shows it. It is as old as what was done last to its end.
+        _ if finding.hidden => last_done_to(attempt, finding),
         (Seen::InAction(it), _) | (_, When::Since(it)) => Some(*it),
         _ => None,
     };
     found.iter().zip(&sheet.findings).map(moment).collect()
+}
+
+/// The last action that connected or marked the end of a finding.
+fn last_done_to(attempt: &Attempt, finding: &Finding) -> Option<usize> {
+    let end = attempt.work().end_address(finding.at.end(attempt.work())?);
+    let does = |it: &Action| matches!(it, Action::Connect { end: it, .. } | Action::Mark { end: it, .. } if *it == end);
+    attempt.log().iter().rposition(does)
 }
 
 /// The address of an end that an edit moves.

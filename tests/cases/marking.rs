@@ -2,6 +2,7 @@
 
 use switchdrop::{
     marking::{Code, Criterion, Outcome, Root, Seen, Weight},
+    trade::colour::{Colour, Mark},
     work::Edit,
 };
 
@@ -20,8 +21,16 @@ fn is_referred_for(case: &str, code: &str, at: &str) {
 /// green-and-yellow it is no better, and nobody is told to sleeve it.
 #[test]
 fn a_lamp_that_returns_through_the_earth_is_referred_at_any_wattage() {
+    is_referred_for("r1-fe", "load-through-earth", "lamp");
+    // The sleeve says of a neutral that it is an earth: that stays false when the core is where it belongs.
+    let both = [("load-through-earth", "lamp"), ("mark-false", "flex/blue@rose")];
+    assert_eq!(sheet("r1-feg").causes(), both);
     for case in ["r1-fe", "r1-feg"] {
-        is_referred_for(case, "load-through-earth", "lamp");
+        assert_eq!(sheet(case).outcome, Outcome::Refer, "{case}");
+        let sleeves = |it: &Edit| matches!(it, Edit::Mark(_, Some(Mark::Sleeve(Colour::GreenYellow))));
+        let advised = sheet(case);
+        let mut causes = advised.findings.iter().filter(|it| it.root == Root::Itself);
+        assert!(!causes.any(|it| it.repair.iter().flatten().any(sleeves)), "{case}");
         let sheet = sheet(case);
         let earthing = sheet.criteria.iter().find(|it| it.criterion == Code::LoadThroughEarth.criterion()).unwrap();
         assert_eq!(earthing.marks, 0, "{case}");
@@ -125,4 +134,21 @@ fn with_its_screw(edit: Edit) -> Vec<Edit> {
         Edit::Move(_, Some(to)) => vec![edit, Edit::Tighten(to)],
         _ => vec![edit],
     }
+}
+
+/// Two causes, of which the first hides the second: both are named, and after both repairs nothing is found.
+#[test]
+fn no_cause_hides_another() {
+    let cpc = |at| ("cpc-misused", at);
+    for (case, causes) in [
+        ("D-rose-cpcSL-nomark", [cpc("drop/cpc@switch"), ("mark-missing", "drop/blue@switch")]),
+        ("D-st-cpcL2-nomark", [cpc("link/cpc@west"), ("mark-missing", "link/grey@west")]),
+        ("R-rose-cpcSL-gyL", [cpc("drop/cpc@switch"), ("mark-false", "feed/brown@rose")]),
+        ("R-rose-flexloop-cpcSL", [cpc("drop/cpc@switch"), ("lampholder-live", "lamp")]),
+    ] {
+        assert_eq!(sheet(case).causes(), causes, "{case}");
+        after_every_repair_nothing_is_found(case);
+    }
+    let sheet = sheet("R-rose-cpcSL-gyL");
+    assert_eq!((sheet.findings[1].weight, sheet.findings[1].hidden), (Weight::Critical, true));
 }
