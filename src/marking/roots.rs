@@ -30,8 +30,8 @@ struct Candidate {
     finding: usize,
     /// What is left after its repair.
     left: BTreeSet<Key>,
-    /// Slips of the hand that its repair takes back.
-    slips: usize,
+    /// The slips of the hand that its repair takes back.
+    slips: Vec<Vec<Edit>>,
     weight: Weight,
 }
 
@@ -68,7 +68,7 @@ pub(super) fn find(
                 repairs[index] = None;
             } else {
                 let all = moves.filter(|it| it.edits() == repair);
-                let slips = all.map_or(1, |it| it.slips.len());
+                let slips = all.map_or_else(|| vec![repair.clone()], |it| it.slips.clone());
                 candidates.push(Candidate { finding: index, left, slips, weight: drafts[index].weight });
             }
         }
@@ -76,6 +76,15 @@ pub(super) fn find(
     let targets: BTreeSet<Key> =
         (0..drafts.len()).filter(|it| repairs[*it].as_deref().is_some_and(is_structural)).map(|it| own[it]).collect();
     let chosen = choose(&candidates, &targets, &repairs, again);
+    // What another cause takes back is told there.
+    for one in candidates.iter().filter(|it| it.slips.len() > 1 && chosen.contains(&it.finding)) {
+        let others = || chosen.iter().filter(|it| **it != one.finding).filter_map(|it| repairs[*it].as_ref());
+        let own: Vec<Edit> =
+            one.slips.iter().filter(|slip| !others().any(|it| it == *slip)).flatten().cloned().collect();
+        if !own.is_empty() {
+            repairs[one.finding] = Some(own);
+        }
+    }
     let mut roots = vec![Root::Itself; drafts.len()];
     for (index, key) in own.iter().enumerate() {
         if chosen.contains(&index) {
@@ -181,7 +190,14 @@ fn choose(
     let mut sets: Vec<Vec<usize>> = (1..=most).flat_map(|size| subsets(candidates.len(), size)).collect();
     // Candidates stand in the order in which they are preferred.
     sets.sort_by_key(|places| {
-        let slips: usize = places.iter().map(|it| candidates[*it].slips).sum();
+        // A slip that two of them take back was made once.
+        let mut slips: Vec<&Vec<Edit>> = Vec::new();
+        for slip in places.iter().flat_map(|it| &candidates[*it].slips) {
+            if !slips.contains(&slip) {
+                slips.push(slip);
+            }
+        }
+        let slips = slips.len();
         let grave = places.iter().filter(|it| candidates[**it].weight == Weight::Critical).count();
         (slips, std::cmp::Reverse(grave), places.clone())
     });

@@ -7,7 +7,7 @@ use switchdrop::{
 };
 
 use super::{attempt, sheet};
-use crate::hand::marked;
+use crate::{hand::marked, pairs::with_what_goes_with_it};
 
 /// Whether a case is referred for one critical cause alone, of that code and there.
 fn is_referred_for(case: &str, code: &str, at: &str) {
@@ -122,18 +122,11 @@ fn after_every_repair_nothing_is_found(case: &str) {
     let attempt = attempt(case);
     let causes = marked(&attempt);
     let repairs = causes.findings.iter().filter(|it| it.root == Root::Itself).filter_map(|it| it.repair.clone());
-    let edits: Vec<Edit> = repairs.flatten().flat_map(with_its_screw).collect();
+    let edits: Vec<Edit> = repairs.flatten().flat_map(|it| with_what_goes_with_it(attempt.work(), it)).collect();
     let left = marked(&attempt.supposing(&edits));
     let stands = left.placed(|it| !matches!(it.seen, Seen::InAction(_)) && it.weight > Weight::Advice);
     let stands: Vec<_> = stands.map(|(it, at)| (it.code.word(), at)).filter(|it| it.0 != "stage-missing").collect();
     assert_eq!(stands, [], "{case}");
-}
-
-fn with_its_screw(edit: Edit) -> Vec<Edit> {
-    match edit {
-        Edit::Move(_, Some(to)) => vec![edit, Edit::Tighten(to)],
-        _ => vec![edit],
-    }
 }
 
 /// Two causes, of which the first hides the second: both are named, and after both repairs nothing is found.
@@ -151,4 +144,32 @@ fn no_cause_hides_another() {
     }
     let sheet = sheet("R-rose-cpcSL-gyL");
     assert_eq!((sheet.findings[1].weight, sheet.findings[1].hidden), (Weight::Critical, true));
+}
+
+/// The bare cpc as third core, with the core that it stands for loose beside it: one critical cause under earthing, whose repair puts
+/// both where they belong, and which nobody is told to sleeve. A brown sleeve on it makes it no better.
+#[test]
+fn a_bare_cpc_used_as_a_third_core_goes_back_with_the_core_that_it_stands_for() {
+    for case in ["house-earth3", "house-earth3brown"] {
+        is_referred_for(case, "cpc-misused", "link/cpc@east");
+        let found = sheet(case);
+        assert!(found.findings.iter().all(|it| it.code != Code::CpcUnsleeved), "{case}");
+        after_every_repair_nothing_is_found(case);
+    }
+}
+
+/// 500 W at the end of 42 m lifts its sound neutral by a volt or two: nobody would feel it, and what was predicted is right.
+#[test]
+fn a_sound_neutral_is_never_energised() {
+    let sheet = sheet("neut");
+    assert_eq!((sheet.outcome, sheet.marks, sheet.findings.len()), (Outcome::Pass, sheet.out_of, 0));
+}
+
+/// The outer contact of a screw lampholder on the line is advice, and predictions that were right cost nothing.
+#[test]
+fn an_outer_contact_on_the_line_is_advice_and_costs_no_prediction() {
+    let sheet = sheet("f39");
+    assert_eq!((sheet.outcome, sheet.marks), (Outcome::Pass, sheet.out_of));
+    let found: Vec<_> = sheet.findings.iter().map(|it| (it.code, it.weight)).collect();
+    assert_eq!(found, [(Code::OuterContactLine, Weight::Advice)]);
 }

@@ -11,6 +11,7 @@ use crate::{
         context::Context,
         finding::{Draft, Repair},
     },
+    trade::colour::{Colour, Job, Mark},
     work::{Edit, Point, Work},
 };
 
@@ -42,8 +43,14 @@ fn third_core(ctx: &Context<'_>, end: EndId) -> Option<Vec<Edit>> {
     let each = ends.into_iter().zip(free).map(|(cpc, core)| {
         let terminal = work.terminal_of(cpc)?;
         let reach = ctx.reach_live(Point::Terminal(terminal));
-        let core = (reach.line || reach.neutral).then_some(Edit::Move(core, Some(terminal)))?;
-        Some([earth_terminal(work, cpc)?, core])
+        let (job, colour) = match (reach.line, reach.neutral) {
+            (true, _) => (Job::Line, Colour::Brown),
+            (false, true) => (Job::Neutral, Colour::Blue),
+            (false, false) => return None,
+        };
+        let facts = work.end_facts(core);
+        let mark = (facts.colour.job(facts.era) != Some(job)).then_some(Mark::Sleeve(colour));
+        Some([earth_terminal(work, cpc)?, Edit::Move(core, Some(terminal)), Edit::Mark(core, mark)])
     });
     each.collect::<Option<Vec<_>>>().map(|it| it.concat())
 }
