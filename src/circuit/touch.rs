@@ -19,7 +19,7 @@ const SHARE: f64 = 0.25;
 /// The way of a current.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Way {
-    /// The current in the device's line, amps.
+    /// The current in the device's line, or in its neutral where that is more, amps.
     pub amps: f64,
     /// Conductors it goes by, from the device outwards and back.
     pub conductors: Vec<usize>,
@@ -40,11 +40,13 @@ pub struct Touch {
     pub opened: Option<Opening>,
 }
 
-/// The way of the current in a device's line under given conditions, before anything opens.
+/// The way of the current in a device's line, or in its neutral where that is more, under given conditions, before anything
+/// opens: a device may open for what comes back by its neutral alone.
 pub fn way(work: &Work, conditions: &Conditions, device: DeviceId) -> Way {
     let network = Network::new(work, conditions);
     let solution = network.solve();
-    let amps = network.part(Part::LinePole(device)).map_or(0.0, |it| it.amps(&solution).abs());
+    let of = |part: Part| network.part(part).map_or(0.0, |it| it.amps(&solution).abs());
+    let amps = of(Part::LinePole(device)).max(of(Part::NeutralPole(device)));
     let carries = |it: &usize| {
         let amps_here = network.part(Part::Conductor(*it)).map_or(0.0, |it| it.amps(&solution).abs());
         amps_here > 0.0 && amps_here >= SHARE * amps

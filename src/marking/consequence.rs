@@ -5,11 +5,12 @@
 
 use super::{
     code::Code,
+    context::settings,
     finding::{Finding, Root, Seen},
     sheet::Sheet,
 };
 use crate::{
-    circuit::{Conditions, Opening, Witness, hot_joints, lines_near, settle, touch, way},
+    circuit::{Conditions, Joined, Opening, Witness, hot_joints, lines_near, settle, touch, way},
     exercise::{DeviceId, Exercise},
     work::{Attempt, Point, Subject, Work},
 };
@@ -72,12 +73,13 @@ fn own(attempt: &Attempt, finding: &Finding) -> Option<Consequence> {
         Seen::ByEye | Seen::InAction(_) => Witness::default(),
     };
     let point = || finding.at.point(work);
+    let touched_at = |conditions, point, case| touched(work, conditions, point, case, work.subject_at(point));
     let device = || match finding.at {
         Subject::Device(it) => Some(it),
         _ => None,
     };
     match finding.code {
-        Code::ShortLineNeutral | Code::ShortLineEarth | Code::ResidualTrip => {
+        Code::ShortLineNeutral | Code::ShortLineEarth | Code::ResidualTrip | Code::Overload => {
             opens(work, &conditions(exercise, &case), device()?, case)
         }
         Code::EnergisedOntoFault => {
@@ -86,15 +88,25 @@ fn own(attempt: &Attempt, finding: &Finding) -> Option<Consequence> {
             let case = Witness { positions: then.positions().to_vec(), ..Witness::default() };
             opens(then, &Conditions::present(then), device()?, case)
         }
-        Code::MetalEnergised | Code::LooseEndLive => touched(work, conditions(exercise, &case), point()?, case),
+        Code::MetalEnergised | Code::LooseEndLive => touched_at(conditions(exercise, &case), point()?, case),
+        // Its copper is bare all along: a hand meets it wherever it runs.
+        Code::CpcMisused => {
+            let point = point()?;
+            settings(exercise).into_iter().find_map(|positions| {
+                let case = Witness { positions, ..Witness::default() };
+                let conditions = conditions(exercise, &case);
+                let is_line = Joined::new(work, &case.positions).reach(work)[work.node(point)].line;
+                is_line.then(|| touched(work, conditions, point, case, finding.at)).flatten()
+            })
+        }
         Code::LampholderLive => {
             let Subject::Lamp(lamp) = finding.at else { return None };
             let lamp = &exercise.lamps[lamp.index()];
             let each = lamp
                 .contacts
                 .into_iter()
-                .filter_map(|it| touched(work, conditions(exercise, &case), Point::Terminal(it), case.clone()));
-            each.max_by(|a, b| hand_volts(a).total_cmp(&hand_volts(b)))
+                .filter_map(|it| touched_at(conditions(exercise, &case), Point::Terminal(it), case.clone()));
+            each.max_by(|a, b| hand_amps(a).total_cmp(&hand_amps(b)))
         }
         Code::NoDisconnection => {
             let Point::Terminal(metal) = point()? else { return None };
@@ -102,7 +114,7 @@ fn own(attempt: &Attempt, finding: &Finding) -> Option<Consequence> {
             let lines = lines_near(work, &sound, metal);
             lines.into_iter().find_map(|it| {
                 let fault = Conditions { fault: Some((it, Point::Terminal(metal))), ..sound.clone() };
-                touched(work, fault, Point::Terminal(metal), case.clone())
+                touched_at(fault, Point::Terminal(metal), case.clone())
             })
         }
         Code::JointHot => {
@@ -114,9 +126,9 @@ fn own(attempt: &Attempt, finding: &Finding) -> Option<Consequence> {
     }
 }
 
-fn hand_volts(of: &Consequence) -> f64 {
+fn hand_amps(of: &Consequence) -> f64 {
     match of {
-        Consequence::Touch { volts, .. } => *volts,
+        Consequence::Touch { amps, .. } => *amps,
         Consequence::Opens { .. } | Consequence::Heat { .. } => 0.0,
     }
 }
@@ -141,11 +153,11 @@ fn opens(work: &Work, conditions: &Conditions, device: DeviceId, case: Witness) 
     Some(Consequence::Opens { case, way, amps: found.amps, opened })
 }
 
-fn touched(work: &Work, conditions: Conditions, point: Point, case: Witness) -> Option<Consequence> {
+fn touched(work: &Work, conditions: Conditions, point: Point, case: Witness, touched: Subject) -> Option<Consequence> {
     let first_fault = conditions.fault.is_some();
     let found = touch(work, conditions, point)?;
     let mut way = named(work, found.from, &found.conductors);
-    way.push(work.subject_at(point));
+    way.push(touched);
     let (volts, amps, opened) = (found.volts, found.amps, found.opened);
     Some(Consequence::Touch { case, first_fault, way, volts, amps, opened })
 }

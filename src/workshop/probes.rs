@@ -6,8 +6,9 @@ use bevy_egui::egui::{RichText, Ui};
 use switchdrop::{
     exercise::LocationId,
     picture::Thing,
+    trade::instrument::{Function, LeadLength},
     wording::{position, switch},
-    work::{Action, Detector, KitPart, Work, dead_tests_left},
+    work::{Action, DeadStep, DeadTest, Detector, KitPart, Point, Work, dead_steps_left, dead_tests_left},
 };
 
 use super::{
@@ -15,7 +16,7 @@ use super::{
     session::Session,
     tester, theme,
     touch::words,
-    view::{Hand, View},
+    view::{Hand, Tester, View},
 };
 
 /// The point that a probe touches on a thing.
@@ -31,8 +32,31 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
     match view.hand {
         Hand::Tools => {}
         Hand::Indicator => indicator(ui, desk, session, view, location),
-        Hand::Meter if session.attempt.work().exercise().has_test_sheet() => tester::show(ui, desk, session, view),
-        Hand::Meter => meter(ui, desk, session, view),
+        Hand::Meter => {
+            show_earth(ui, desk, session, view, location);
+            if session.attempt.work().exercise().has_test_sheet() {
+                tester::show(ui, desk, session, view);
+            } else {
+                meter(ui, desk, session, view);
+            }
+        }
+    }
+}
+
+/// Where an earth is to be shown next: the long lead from the reference to it.
+fn show_earth(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View, location: LocationId) {
+    let work = session.attempt.work();
+    let Some(DeadStep::Show { from, earth }) = dead_steps_left(&session.attempt, location).into_iter().next() else {
+        return;
+    };
+    let pair = [from, earth].map(|it| Some(work.point_address(it)));
+    let [from, earth] = pair.each_ref().map(|it| words(desk, work, it.as_ref()));
+    let text = desk.say("window-show-earth", &[("reference", &from), ("place", &earth)]);
+    let pressed = desk.button(ui, "show-earth", &text);
+    let tester = Tester { function: Function::Continuity, lead: LeadLength::Long };
+    desk.is_on(view.probes == pair && (view.tester == tester || !work.exercise().has_test_sheet()));
+    if pressed {
+        (view.probes, view.next_probe, view.tester) = (pair, 0, tester);
     }
 }
 
@@ -42,6 +66,24 @@ fn indicator(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut Vie
     if desk.button(ui, "prove", &text) {
         desk.act(Action::ProveIndicator);
     }
+    // A parked probe is where it is, whatever is looked at.
+    if let Some(parked) = safety.parked() {
+        view.probes[1] = Some(work.point_address(parked));
+        view.next_probe = 0;
+    }
+    if safety.reference().is_some() {
+        against_earth(ui, desk, session, view, location);
+    } else {
+        by_pairs(ui, desk, session, view, location);
+    }
+    both(ui, desk, work, view);
+    let with = view.detector;
+    reading(ui, desk, view, |a, b| Action::TestDead { a, b, with });
+    held(ui, desk, view);
+}
+
+fn by_pairs(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View, location: LocationId) {
+    let (work, safety) = (session.attempt.work(), session.attempt.safety());
     let left = if safety.is_proved(location) { Vec::new() } else { dead_tests_left(&session.attempt, location) };
     let (key, ink) = match (safety.is_proved(location), safety.is_testing(), left.is_empty()) {
         (true, ..) => ("window-proved-dead", theme::GOOD),
@@ -52,20 +94,85 @@ fn indicator(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut Vie
     ui.label(RichText::new(desk.say(key, &[])).color(ink));
     if let Some(next) = left.first() {
         theme::quiet(ui, &desk.say("window-tests-left", &[("count", &left.len().to_string())]));
-        let wanted = next.positions.clone();
-        set_switches(ui, desk, work, &wanted);
-        let text = desk.say("window-next-pair", &[]);
-        let pair = [Some(work.point_address(next.a)), Some(work.point_address(next.b))];
-        let pressed = desk.button_if(ui, wanted == work.positions(), "next-pair", &text);
-        desk.is_on(view.probes == pair);
-        if pressed {
-            view.probes = pair;
-            view.next_probe = 0;
-        }
+        next_pair(ui, desk, work, view, next);
     }
-    both(ui, desk, work, view);
-    let with = view.detector;
-    reading(ui, desk, view, |a, b| Action::TestDead { a, b, with });
+}
+
+/// A button for the switches if they are to be worked first, and one that moves the probes.
+fn next_pair(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut View, next: &DeadTest) {
+    set_switches(ui, desk, work, &next.positions);
+    let text = desk.say("window-next-pair", &[]);
+    let pair = [Some(work.point_address(next.a)), Some(work.point_address(next.b))];
+    let pressed = desk.button_if(ui, next.positions == work.positions(), "next-pair", &text);
+    desk.is_on(view.probes == pair);
+    if pressed {
+        view.probes = pair;
+        view.next_probe = 0;
+    }
+}
+
+/// Against an earth that was shown to be one: the next step, the parked probe, and the learner's word.
+fn against_earth(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View, location: LocationId) {
+    let (work, safety) = (session.attempt.work(), session.attempt.safety());
+    let steps = dead_steps_left(&session.attempt, location);
+    let place = |desk: &Desk<'_>, it: Point| words(desk, work, Some(&work.point_address(it)));
+    let (key, ink) = match steps.first() {
+        None => ("window-proved-dead", theme::GOOD),
+        Some(DeadStep::Show { .. }) => ("window-show-first", theme::ACCENT),
+        Some(DeadStep::Prove) if safety.is_testing() => ("window-prove-after", theme::ACCENT),
+        Some(DeadStep::Prove) => ("window-not-testing", theme::ACCENT),
+        Some(DeadStep::Conclude) => ("window-say-whether", theme::ACCENT),
+        Some(DeadStep::Park(_) | DeadStep::Unpark | DeadStep::Touch(_)) => ("window-testing", theme::INK),
+    };
+    let args = match steps.first() {
+        Some(DeadStep::Show { earth, .. }) => [("place", place(desk, *earth))],
+        _ => [("place", String::new())],
+    };
+    let args = args.each_ref().map(|(key, it)| (*key, it.as_str()));
+    ui.label(RichText::new(desk.say(key, &args)).color(ink));
+    let left = steps.iter().filter(|it| matches!(it, DeadStep::Touch(_))).count();
+    if left > 0 {
+        theme::quiet(ui, &desk.say("window-tests-left", &[("count", &left.to_string())]));
+    }
+    // What the parked probe is for comes before the first touch.
+    match steps.iter().find(|it| !matches!(it, DeadStep::Show { .. } | DeadStep::Prove)) {
+        Some(DeadStep::Park(at)) => {
+            let text = desk.say("window-park", &[("place", &place(desk, *at))]);
+            if desk.button(ui, "park", &text) {
+                desk.act(Action::Park { at: work.point_address(*at) });
+            }
+        }
+        Some(DeadStep::Touch(next)) => next_pair(ui, desk, work, view, next),
+        _ => {}
+    }
+    ui.horizontal_wrapped(|ui| {
+        let selected = view.selected.filter(|it| matches!(it, Thing::Terminal(_) | Thing::End(_)));
+        let selected = selected.map(|it| address(work, it));
+        let text = desk.say("window-park-here", &[]);
+        if desk.button_if(ui, selected.is_some(), "park-here", &text)
+            && let Some(at) = selected
+        {
+            desk.act(Action::Park { at });
+        }
+        let text = desk.say("window-unpark", &[]);
+        if desk.button_if(ui, safety.parked().is_some(), "unpark", &text) {
+            desk.act(Action::Unpark);
+        }
+    });
+    ui.horizontal_wrapped(|ui| {
+        ui.label(desk.say("window-conclude", &[]));
+        for (dead, key, text) in
+            [(true, "dead", desk.say("window-dead", &[])), (false, "not-dead", desk.say("window-not-dead", &[]))]
+        {
+            if desk.button(ui, key, &text) {
+                desk.act(Action::Conclude { dead });
+            }
+        }
+    });
+}
+
+/// What is held to a conductor, and another indicator.
+fn held(ui: &mut Ui, desk: &mut Desk<'_>, view: &mut View) {
     ui.horizontal_wrapped(|ui| {
         ui.label(desk.say("window-held", &[]));
         let held = [

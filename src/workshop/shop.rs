@@ -390,6 +390,7 @@ impl Shop {
                 let stopped = matches!(it, Happened::Stopped(_));
                 let tone = match it {
                     Happened::Stopped(_) | Happened::Tripped(_) => Tone::Stopped,
+                    Happened::NoEarth(_) => Tone::No,
                     _ => Tone::Plain,
                 };
                 self.view.say(tone, text);

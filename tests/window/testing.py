@@ -18,13 +18,20 @@ LEAD = {"Short": "lead:short", "Long": "lead:long"}
 
 def prove(learner, _):
     """Before a round of tests one goes to where it begins; after it one is there."""
-    if learner.actions[learner.at - 1].kind != "TestDead":
+    if learner.after().kind in ("TestDead", "Park"):
         learner.go(place(learner.after("TestDead")["a"]), "indicator")
     learner.press("prove")
 
 
-def test_dead(learner, _):
+def park(learner, _):
+    """A probe is parked for what is touched next, in this place or another of the round."""
+    learner.go(place(learner.after("TestDead")["a"]), "indicator")
+    learner.press("park")
+
+
+def test_dead(learner, action):
     """The pair that is still to be tested is offered."""
+    learner.go(place(action["a"]), "indicator")
     learner.set("next-pair")
     learner.press("read")
 
@@ -36,7 +43,19 @@ def probes(learner, action):
         learner.set(missing[0])
 
 
+def shows_earth(learner, action):
+    """From the reference to what is to be shown to be an earth, as it is offered; whether that was what was wanted."""
+    learner.go(place(action["b"]), "meter")
+    if not learner.can("show-earth"):
+        return False
+    learner.set("show-earth")
+    learner.press("read")
+    return True
+
+
 def continuity(learner, action):
+    if shows_earth(learner, action):
+        return ()
     learner.go(place(action["a"]), "meter")
     probes(learner, action)
     learner.press("read")
@@ -62,6 +81,8 @@ def fit_link(learner, action):
 
 def measure(learner, action):
     """By dial and probes where the points can be seen; behind a cover, as the next reading is offered."""
+    if action.fields.get("lead") == "Long" and shows_earth(learner, action):
+        return ()
     learner.go(place(action["a"]), "meter")
     if all(learner.can(action[it]) for it in "ab"):
         learner.set(*DIAL[action["function"]], LEAD[action.fields.get("lead", "Short")])
@@ -99,6 +120,9 @@ def change(learner, _):
 WAYS = {
     "ProveIndicator": prove,
     "TestDead": test_dead,
+    "Park": park,
+    "Unpark": lambda learner, _: learner.press("unpark"),
+    "Conclude": lambda learner, action: learner.press("dead" if action["dead"] == "true" else "not-dead"),
     "Continuity": continuity,
     "Inspect": inspect,
     "Null": null,

@@ -10,7 +10,7 @@ use switchdrop::work::Action;
 
 use super::{
     super::{Options, desk::Intent, shop::Shop},
-    bench::{TOUR, tested_model},
+    bench::{tested_model, tour},
 };
 
 fn window(name: &str) -> Harness<'static, Shop> {
@@ -91,7 +91,7 @@ fn so_it_has_on_the_screens_of_the_tools_the_tests_and_the_sheet() {
     };
     press(&mut window, "Begin: One light, one switch, made off and tested");
     let (model, mut done) = (tested_model(), 0);
-    for (until, clicks) in TOUR {
+    for (until, clicks) in tour() {
         let actions = model[done..until].to_vec();
         window.state_mut().apply(Intent::Act(actions));
         window.run_steps(4);

@@ -25,6 +25,13 @@ fn location_of(address: &str) -> &str {
     address.split_once('@').map_or_else(|| address.split('.').next().unwrap_or(""), |it| it.1)
 }
 
+/// Where the next dead test is.
+fn touched_next(actions: &[Action]) -> &str {
+    let next =
+        actions.iter().find_map(|it| if let Action::TestDead { a, .. } = it { Some(location_of(a)) } else { None });
+    next.unwrap_or_default()
+}
+
 /// The steps so far, where the learner is and what is in hand.
 #[derive(Default)]
 struct Plan {
@@ -72,10 +79,22 @@ impl Plan {
             Action::PowerOn { device } => self.at_board(device, "on"),
             Action::ProveIndicator => {
                 // Before a round of tests one goes there; after it one is there.
-                if let Some(Action::TestDead { a, .. }) = actions.get(index + 1) {
-                    self.go(location_of(a), "indicator");
+                if matches!(actions.get(index + 1), Some(Action::TestDead { .. } | Action::Park { .. })) {
+                    self.go(touched_next(&actions[index..]), "indicator");
                 }
                 self.press("prove");
+            }
+            Action::Park { .. } => {
+                self.go(touched_next(&actions[index..]), "indicator");
+                self.press("park");
+            }
+            Action::Unpark => self.press("unpark"),
+            Action::Conclude { dead: true } => self.press("dead"),
+            // Before the first round: an earth is shown.
+            Action::Continuity { b, .. } if actions[index..].contains(&Action::ProveIndicator) => {
+                self.go(location_of(b), "meter");
+                self.press("show-earth");
+                self.press("read");
             }
             Action::TestDead { .. } => {
                 self.press("next-pair");
