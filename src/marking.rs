@@ -4,6 +4,7 @@
 //! answer. One file a rule under `rules/`, all of one signature, listed in `rules::RULES`. This room makes no sentence.
 
 mod before;
+mod causes;
 mod chances;
 mod code;
 mod consequence;

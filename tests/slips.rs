@@ -17,8 +17,8 @@ use crate::{
     installations::{BATHROOM, BATHROOM_WIRED, GRANARY, GRANARY_WIRED, wired},
 };
 
-struct Oracle<'a> {
-    work: &'a Work,
+pub struct Oracle<'a> {
+    pub work: &'a Work,
 }
 
 impl Oracle<'_> {
@@ -66,7 +66,7 @@ impl Oracle<'_> {
     }
 
     /// What is wrong, if anything.
-    fn wrong(&self) -> Option<&'static str> {
+    pub fn wrong(&self) -> Option<&'static str> {
         let exercise = self.work.exercise();
         let settings = self.settings();
         let linked = exercise.switches.iter().any(|it| it.way.id == "DoublePole");
@@ -214,7 +214,7 @@ impl Oracle<'_> {
 
 /// Every single slip with the ends that are the learner's: one moved, one left loose, two exchanged, a mark left off or
 /// wrong, a screw left slack.
-fn slips(work: &Work) -> Vec<(String, Vec<Edit>)> {
+pub fn slips(work: &Work) -> Vec<(String, Vec<Edit>)> {
     let exercise = work.exercise();
     let ends: Vec<EndId> = work.ends().filter(|it| !work.is_undisturbed(*it)).collect();
     let mut all = Vec::new();

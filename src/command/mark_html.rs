@@ -157,6 +157,9 @@ fn one(page: &mut Page, wording: &Wording, attempt: &Attempt, index: usize, foun
     if found.before && found.root == Root::Itself {
         page.element("p", "", &wording.say("report-before", &[]));
     }
+    if found.hidden && found.root == Root::Itself {
+        page.element("p", "", &wording.say("report-hidden", &[]));
+    }
     page.open("dl", "");
     let mut more = |key: &str, text: Option<&String>| {
         if let Some(text) = text {

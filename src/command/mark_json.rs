@@ -173,6 +173,8 @@ struct FindingJson<'a> {
     root: RootJson,
     /// Whether it was so before the learner came, or follows from what was: it costs nothing.
     before: bool,
+    /// Whether another fault hides it: it shows once that is put right.
+    hidden: bool,
     /// What shows it; null: it can be seen by looking.
     witness: Option<WitnessJson<'a>>,
     /// Each time that its act was done; empty for what is no act.
@@ -289,6 +291,7 @@ impl<'a> FindingJson<'a> {
                 Root::Of(cause) => RootJson::Of(cause),
             },
             before: finding.before,
+            hidden: finding.hidden,
             witness: match &finding.seen {
                 Seen::ByEye => None,
                 Seen::InAction(action) => Some(WitnessJson::Action { action: *action }),

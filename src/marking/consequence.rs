@@ -57,9 +57,10 @@ pub enum Consequence {
     },
 }
 
-/// What the finding at a place of the sheet would have led to; `None` where it is not electrical, or only waits to be.
+/// What the finding at a place of the sheet would have led to; `None` where it is not electrical, or only waits to be, or hides behind
+/// another.
 pub fn consequence(attempt: &Attempt, sheet: &Sheet, index: usize) -> Option<Consequence> {
-    let finding = sheet.findings.get(index).filter(|it| it.root == Root::Itself)?;
+    let finding = sheet.findings.get(index).filter(|it| it.root == Root::Itself && !it.hidden)?;
     let follows = || sheet.findings.iter().filter(|it| it.root == Root::Of(index));
     own(attempt, finding).or_else(|| follows().find_map(|it| own(attempt, it)))
 }

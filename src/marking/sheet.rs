@@ -5,6 +5,7 @@ use std::sync::Arc;
 use super::{
     VERSION,
     before::Before,
+    causes::{self, Placed},
     chances::{learners_ends, needs_half},
     code::{Code, Criterion, Weight},
     context::Context,
@@ -12,7 +13,6 @@ use super::{
     finding::{Draft, Finding, Root, Seen},
     locked,
     outcome::{self, Judged, Outcome, Unmet},
-    roots,
     rules::ask,
     unfinished::{fold, is_unfinished as is_unfinished_work, stays},
 };
@@ -77,29 +77,19 @@ pub struct CriterionMarks {
 pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
     let (work, tally, safety) = (attempt.work(), attempt.tally(), attempt.safety());
     let exercise = work.exercise();
-    let with = |edits: &[Edit], before: &Before| ask(&Context::new(work, tally, safety, edits, before));
-    let mut drafts = with(&[], &Before::default());
+    let with = |before: &Before| ask(&Context::new(work, tally, safety, &[], before));
+    let mut drafts = with(&Before::default());
     let before = Before::of(attempt, &drafts);
-    let again = |edits: &[Edit]| with(edits, &before);
     if !before.is_empty() {
-        drafts = again(&[]);
+        drafts = with(&before);
     }
-    let moves = roots::best_moves(work, &drafts, before.lamps(), &again);
-    let exchanged = moves.as_ref().and_then(|it| roots::exchange_behind(work, it, &drafts, &again(&it.edits)));
-    drafts.extend(exchanged.clone());
-    // The exchange stands until it is taken back.
-    let again = |edits: &[Edit]| {
-        let taken_back = |it: &Edit| edits.contains(it);
-        let stands = moves.as_ref().is_some_and(|it| !it.edits.iter().all(taken_back));
-        [again(edits), exchanged.iter().filter(|_| stands).cloned().collect()].concat()
-    };
-    let mut roots = roots::find(work, &drafts, moves.as_ref(), &again);
-    for (index, cause) in locked::follow(attempt, &drafts) {
-        roots[index].0 = Root::Of(cause);
+    let mut placed = causes::find(attempt, &before, drafts);
+    for (index, cause) in locked::follow(attempt, &placed) {
+        placed[index].root = Root::Of(cause);
     }
-    let was_so: Vec<bool> = drafts.iter().map(|it| before.has(work, it)).collect();
-    let credited_percent = credited_percent(attempt, &drafts, &was_so);
-    let mut findings = in_order(exercise, &drafts, &roots, &was_so);
+    let was_so: Vec<bool> = placed.iter().map(|it| before.has(work, &it.draft)).collect();
+    let credited_percent = credited_percent(attempt, &placed, &was_so);
+    let mut findings = in_order(exercise, &placed, &was_so);
     let mut criteria = charge(exercise, &mut findings, credited_percent);
     let unfinished = is_unfinished_work(attempt, credited_percent);
     if unfinished {
@@ -145,23 +135,21 @@ fn is_kit_told(attempt: &Attempt) -> bool {
 }
 
 /// Causes first, by criterion and place; then consequences. Roots are renumbered to match.
-fn in_order(
-    exercise: &Exercise,
-    drafts: &[Draft],
-    roots: &[(Root, Option<Vec<Edit>>)],
-    was_so: &[bool],
-) -> Vec<Finding> {
-    let addresses: Vec<String> = drafts.iter().map(|it| it.at.address(exercise)).collect();
-    let heaviest: Vec<&Draft> = (0..drafts.len()).map(|it| heaviest(exercise, drafts, roots, it)).collect();
-    let mut order: Vec<usize> = (0..drafts.len()).collect();
+fn in_order(exercise: &Exercise, placed: &[Placed], was_so: &[bool]) -> Vec<Finding> {
+    let addresses: Vec<String> = placed.iter().map(|it| it.draft.at.address(exercise)).collect();
+    let heaviest: Vec<&Draft> = (0..placed.len()).map(|it| heaviest(exercise, placed, it)).collect();
+    let mut order: Vec<usize> = (0..placed.len()).collect();
     order.sort_by(|a, b| {
-        let rank = |it: usize| (roots[it].0 != Root::Itself, std::cmp::Reverse(heaviest[it].weight), drafts[it].code);
+        let rank = |it: usize| {
+            let follows = placed[it].root != Root::Itself;
+            (follows, std::cmp::Reverse(heaviest[it].weight), placed[it].hidden, placed[it].draft.code)
+        };
         rank(*a).cmp(&rank(*b)).then_with(|| addresses[*a].cmp(&addresses[*b]))
     });
     order
         .iter()
         .map(|index| {
-            let (draft, (root, repair)) = (&drafts[*index], &roots[*index]);
+            let Placed { draft, root, repair, hidden } = &placed[*index];
             let of_old = matches!(root, Root::Of(cause) if was_so[*cause]);
             let root = match root {
                 Root::Itself => Root::Itself,
@@ -175,6 +163,7 @@ fn in_order(
                 lost: 0,
                 root,
                 before: was_so[*index] || of_old,
+                hidden: *hidden,
                 seen: draft.seen.clone(),
                 repair: repair.clone(),
                 about: draft.about,
@@ -185,20 +174,15 @@ fn in_order(
 
 /// What a finding is charged as: itself, or of what follows from it what is heavier, the dearest of that. An act stands for itself: what
 /// was done is no measure of what stands.
-fn heaviest<'a>(
-    exercise: &Exercise,
-    drafts: &'a [Draft],
-    roots: &[(Root, Option<Vec<Edit>>)],
-    index: usize,
-) -> &'a Draft {
-    let follows = (0..drafts.len()).filter(|it| roots[*it].0 == Root::Of(index)).map(|it| &drafts[it]);
+fn heaviest<'a>(exercise: &Exercise, placed: &'a [Placed], index: usize) -> &'a Draft {
+    let follows = placed.iter().filter(|it| it.root == Root::Of(index)).map(|it| &it.draft);
     let standing = follows.filter(|it| !matches!(it.seen, Seen::InAction(_)));
     let available = |it: &Draft| criteria::of(it.code.criterion()).available(exercise);
     // An exchange has no weight of its own.
-    let own = drafts[index].weight;
+    let own = &placed[index].draft;
     let heavier =
-        standing.filter(|it| it.weight > own || it.weight == own && drafts[index].code == Code::CoresExchanged);
-    heavier.max_by_key(|it| (it.weight, available(it))).unwrap_or(&drafts[index])
+        standing.filter(|it| it.weight > own.weight || it.weight == own.weight && own.code == Code::CoresExchanged);
+    heavier.max_by_key(|it| (it.weight, available(it))).unwrap_or(own)
 }
 
 /// Charges each cause to its criterion, never more than the criterion has, and gives what is left.
@@ -256,20 +240,28 @@ fn price(exercise: &Exercise, finding: &Finding, out_of: u32) -> u32 {
     }
 }
 
-/// Half-wired work, in which a control fails and more ends are free than a slip leaves, is credited for the share of the
+/// Half-wired work in which a control fails is credited for the share of the
 /// learner's ends that are in terminals, per cent, rounded down; all other work whole, since its marks are lost at causes.
-fn credited_percent(attempt: &Attempt, drafts: &[Draft], was_so: &[bool]) -> u32 {
+fn credited_percent(attempt: &Attempt, placed: &[Placed], was_so: &[bool]) -> u32 {
+    let work = attempt.work();
+    let (free, all) = (free_ends(work), learners_ends(work.exercise()));
+    let mut own = placed.iter().zip(was_so).filter(|it| !it.1);
+    let wrong = own.any(|(it, _)| matches!(it.draft.code, Code::ControlWrong | Code::FanWrong));
+    if is_half_wired(work) && wrong { ((all - free) * 100 / all) as u32 } else { 100 }
+}
+
+/// Whether more ends are free than a slip leaves.
+pub(super) fn is_half_wired(work: &Work) -> bool {
     /// As many ends as the fewest moves may land.
     const A_SLIP: usize = 2;
-    let work = attempt.work();
+    free_ends(work) > A_SLIP
+}
+
+/// The ends for the learner to land that are in no terminal, those of cables still to be chosen too.
+fn free_ends(work: &Work) -> usize {
     let exercise = work.exercise();
-    let mine = work.ends().filter(|it| exercise.end_facts(*it).is_some() && exercise.is_learners(*it));
-    let done = mine.filter(|it| work.terminal_of(*it).is_some()).count();
-    let all = learners_ends(exercise);
-    let mut own = drafts.iter().zip(was_so).filter(|it| !it.1);
-    let wrong = own.any(|(it, _)| matches!(it.code, Code::ControlWrong | Code::FanWrong));
-    let half_wired = all - done > A_SLIP && wrong;
-    if half_wired { (done * 100 / all) as u32 } else { 100 }
+    let own = work.ends().filter(|it| exercise.end_facts(*it).is_some() && exercise.is_learners(*it));
+    learners_ends(exercise) - own.filter(|it| work.terminal_of(*it).is_some()).count()
 }
 
 /// Whether a critical finding is only work not yet done: the power has never been on it since, its place is not closed up

@@ -80,6 +80,9 @@ fn one(wording: &Wording, attempt: &Attempt, index: usize, found: &Finding, said
     if found.before && found.root == Root::Itself {
         lines.push(format!("   {}", wording.say("report-before", &[])));
     }
+    if found.hidden && found.root == Root::Itself {
+        lines.push(format!("   {}", wording.say("report-hidden", &[])));
+    }
     let mut more = |key: &str, name: &str, text: &str| lines.push(format!("   {}", wording.say(key, &[(name, text)])));
     if let Root::Of(cause) = found.root {
         more("report-follows", "number", &(cause + 1).to_string());

@@ -81,6 +81,7 @@ report-repair = To put it right: { $repair }
 report-reference = Reference: { $reference }
 report-follows = It follows from { $number }; put that right and this goes too.
 report-before = It was so before you came: it costs nothing.
+report-hidden = Another fault hides it: it shows once that is put right.
 weight-critical = critical
 weight-major = major
 weight-advice = advice

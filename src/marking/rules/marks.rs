@@ -45,7 +45,7 @@ fn judge(ctx: &Context<'_>, end: EndId, job: Job) -> Option<Draft> {
     let (code, weight) = match ctx.work.mark_of(end) {
         Some(mark) => match mark.job(facts.era) {
             Some(said) if said == job => return None,
-            Some(Job::Protective) if job == Job::Line => (Code::MarkFalse, Weight::Critical),
+            Some(Job::Protective) => (Code::MarkFalse, Weight::Critical),
             // Whatever the core's own colour: who trusts the mark parts an earth, or takes it for what is live.
             _ if job == Job::Protective => (Code::MarkFalse, Weight::Critical),
             Some(_) => (Code::MarkFalse, Weight::Major),
