@@ -39,6 +39,7 @@ pub(super) fn fold(attempt: &Attempt, findings: &mut Vec<Finding>, criteria: &mu
         charged: Criterion::Function,
         lost,
         root: Root::Itself,
+        hidden: false,
         seen: Seen::ByEye,
         repair: None,
         about: "",

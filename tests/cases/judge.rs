@@ -250,7 +250,9 @@ fn a_half_wired_hand_in_is_one_line_and_what_stands_all_the_same() {
     assert_eq!((sound.outcome, sound.findings.len()), (Outcome::NotYet, 1));
     // One of the four stages that count under it is done.
     assert_eq!(under(&sound, Criterion::SafeWorking), (5, 20));
-    let short = half(&format!("{feed}\ndrop/brown@rose rose.loop\ndrop/brown@switch switch.COM\ndrop/blue@rose rose.neutral\ndrop/blue@switch switch.COM"));
+    let short = half(&format!(
+        "{feed}\ndrop/brown@rose rose.loop\ndrop/brown@switch switch.COM\ndrop/blue@rose rose.neutral\ndrop/blue@switch switch.COM"
+    ));
     assert_eq!(short.outcome, Outcome::Refer, "{:#?}", short.findings);
     let codes: Vec<&str> = short.causes().into_iter().map(|it| it.0).collect();
     assert_eq!(codes[..2], ["short-line-neutral", "work-unfinished"], "{codes:?}");
