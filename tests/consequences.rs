@@ -162,5 +162,8 @@ fn an_attempt_of_the_first_version_is_read_as_before() {
     assert_eq!((run.err.as_str(), run.code), (notice, Some(0)));
     let json: serde_json::Value = serde_json::from_str(&run.out).expect("JSON");
     assert_eq!((&json["differs"], &json["marks"], &json["outcome"]), (&true.into(), &100.into(), &"pass".into()));
-    assert_eq!(json["criteria"][4], serde_json::json!({"name": "terminations", "marks": 10, "out_of": 10}));
+    assert_eq!(
+        json["criteria"][4],
+        serde_json::json!({"name": "terminations", "marks": 10, "out_of": 10, "not_awarded": 0})
+    );
 }

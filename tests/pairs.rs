@@ -130,8 +130,10 @@ fn is_standing(it: &Finding) -> bool {
     of_work && !matches!(it.seen, Seen::InAction(_)) && it.weight > Weight::Advice && !it.before
 }
 
+/// Marks lost at causes. What a dark light is not awarded goes by the lights that are dark: a second slip may light one.
 fn lost(sheet: &Sheet) -> u32 {
-    sheet.out_of - sheet.marks
+    let not_awarded: u32 = sheet.criteria.iter().map(|it| it.not_awarded).sum();
+    sheet.out_of - sheet.marks - not_awarded
 }
 
 fn grave(sheet: &Sheet) -> u8 {

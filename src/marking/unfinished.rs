@@ -25,11 +25,13 @@ pub(super) fn is_unfinished(attempt: &Attempt, credited_percent: u32) -> bool {
 pub(super) fn fold(attempt: &Attempt, findings: &mut Vec<Finding>, criteria: &mut [CriterionMarks]) {
     let (work, exercise) = (attempt.work(), attempt.work().exercise());
     let missing = findings.iter().filter(|it| it.code == Code::StageMissing).count();
+    let to_do: Vec<bool> = findings.iter().map(|it| is_to_do(work, findings, it)).collect();
+    let of_done = |it: &(&Finding, &bool)| !it.1 && it.0.charged == Criterion::SafeWorking;
+    let by_acts: u32 = findings.iter().zip(&to_do).filter(of_done).map(|it| it.0.lost).sum();
     for it in criteria.iter_mut().filter(|it| it.criterion == Criterion::SafeWorking) {
         let all = exercise.stages.iter().filter(|it| counts(exercise, **it)).count().max(1);
-        it.marks = it.marks.min(it.out_of * all.saturating_sub(missing) as u32 / all as u32);
+        it.marks = (it.out_of * all.saturating_sub(missing) as u32 / all as u32).saturating_sub(by_acts);
     }
-    let to_do: Vec<bool> = findings.iter().map(|it| is_to_do(work, findings, it)).collect();
     let lost = findings.iter().zip(&to_do).filter(|it| *it.1).map(|it| it.0.lost).sum();
     let Some(any) = to_do.iter().position(|it| *it) else { return };
     let one = Finding {

@@ -47,7 +47,9 @@ fn judge(ctx: &Context<'_>, end: EndId, job: Job) -> Option<Draft> {
             Some(said) if said == job => return None,
             // Green-and-yellow on what is live, or any other colour on a cpc, whatever the core's own: who trusts the mark touches the
             // one or parts the other.
-            said if said == Some(Job::Protective) || job == Job::Protective => (Code::MarkFalse, Weight::Critical),
+            said if said == Some(Job::Protective) || is_protective(ctx, end, job) => {
+                (Code::MarkFalse, Weight::Critical)
+            }
             Some(_) => (Code::MarkFalse, Weight::Major),
             // A sleeve that says nothing hides a colour that did, and leaves one that did not as it was.
             None if by_colour == Some(job) => (Code::MarkFalse, Weight::Major),
@@ -63,4 +65,13 @@ fn judge(ctx: &Context<'_>, end: EndId, job: Job) -> Option<Draft> {
     };
     let draft = Draft::new(code, ctx.work.subject_of(end), weight).about(about);
     Some(draft.mended_by(Edit::Mark(end, Some(Mark::Sleeve(mark)))))
+}
+
+/// Whether an end with that job is one of a protective conductor: by its colour, or as an insulated core with both ends in earth
+/// terminals. A strapper that strayed into one is misplaced, and no cpc.
+fn is_protective(ctx: &Context<'_>, end: EndId, job: Job) -> bool {
+    let (work, exercise) = (&ctx.work, ctx.exercise());
+    let stands = |it: EndId| work.terminal_of(it).is_some_and(|it| exercise.terminals[it.index()].used_by.is_earth());
+    job == Job::Protective
+        && (work.end_facts(end).colour.is_protective() || EndId::of(end.conductor()).into_iter().all(stands))
 }
