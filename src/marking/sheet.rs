@@ -79,7 +79,7 @@ pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
     if !before.is_empty() {
         drafts = with(&before);
     }
-    let mut placed = causes::find(attempt, &before, drafts);
+    let mut placed = causes::find(attempt, &before, &drafts);
     for (index, cause) in locked::follow(attempt, &placed) {
         placed[index].root = Root::Of(cause);
     }
