@@ -45,7 +45,9 @@ fn judge(ctx: &Context<'_>, end: EndId, job: Job) -> Option<Draft> {
     let (code, weight) = match ctx.work.mark_of(end) {
         Some(mark) => match mark.job(facts.era) {
             Some(said) if said == job => return None,
+            // Whatever the core's own colour: who trusts the mark parts an earth, or takes it for what is live.
             Some(Job::Protective) => (Code::MarkFalse, Weight::Critical),
+            _ if job == Job::Protective => (Code::MarkFalse, Weight::Critical),
             Some(_) => (Code::MarkFalse, Weight::Major),
             // A sleeve that says nothing hides a colour that did, and leaves one that did not as it was.
             None if by_colour == Some(job) => (Code::MarkFalse, Weight::Major),
