@@ -111,7 +111,9 @@ fn stands_in(alone: &Sheet, pair: &Sheet) -> bool {
     let is_there = |it: &Finding| pair.findings.iter().any(|other| (other.code, other.at) == (it.code, it.at));
     let causes = alone.findings.iter().enumerate().filter(|(_, it)| it.root == Root::Itself && is_standing(it));
     causes.into_iter().all(|(index, cause)| {
-        let is_lent = cause.code == Code::CoresExchanged || cause.charged != cause.code.criterion();
+        let is_lent = matches!(cause.code, Code::CoresExchanged | Code::ControlWrong)
+            && cause.weight == Weight::Critical
+            || cause.charged != cause.code.criterion();
         let lends = |it: &&Finding| it.root == Root::Of(index) && it.weight == cause.weight && is_standing(it);
         is_there(cause) && (!is_lent || alone.findings.iter().filter(lends).any(is_there))
     })

@@ -30,14 +30,14 @@ pub(super) struct Placed {
 }
 
 /// What is found, hidden or not, each with its root.
-pub(super) fn find(attempt: &Attempt, before: &Before, first: Vec<Draft>) -> Vec<Placed> {
+pub(super) fn find(attempt: &Attempt, before: &Before, first: &[Draft]) -> Vec<Placed> {
     let mut all: Vec<Placed> = Vec::new();
     let mut mended: Vec<Edit> = Vec::new();
     for layer in 0..LAYERS {
         let work = after(attempt.work(), &mended);
         let asked = Asked::new(attempt, before, mended.clone(), layer == 0);
         let drafts = match layer {
-            0 => first.clone(),
+            0 => first.to_vec(),
             _ => asked.again(&[]).iter().filter(|it| is_new(attempt.work(), &mut all, it)).cloned().collect(),
         };
         if drafts.is_empty() {
@@ -118,6 +118,9 @@ fn with_its_sleeve(work: &Work, edit: Edit) -> Vec<Edit> {
     }
 }
 
+/// A repair, and what the rules find after it.
+type Answer = (Vec<Edit>, Rc<[Draft]>);
+
 /// What the rules find after a repair, asked once for each repair.
 struct Asked<'a> {
     attempt: &'a Attempt,
@@ -125,7 +128,7 @@ struct Asked<'a> {
     mended: Vec<Edit>,
     /// Whether the rules that look at how it was done are asked too.
     with_doing: bool,
-    answers: RefCell<Vec<(Vec<Edit>, Rc<[Draft]>)>>,
+    answers: RefCell<Vec<Answer>>,
 }
 
 impl<'a> Asked<'a> {

@@ -290,12 +290,11 @@ pub(super) fn exchanges_behind(
             continue;
         };
         let at = Subject::Location(work.end_location(*a));
-        match behind.iter_mut().find(|it| it.at == at) {
-            Some(Draft { repair: Repair::Edits(edits), .. }) => edits.extend(slip.iter().cloned()),
-            _ => {
-                let draft = Draft::new(Code::CoresExchanged, at, Weight::Major).seen(gravest.seen.clone());
-                behind.push(draft.mended_by_all(slip.clone()));
-            }
+        if let Some(Draft { repair: Repair::Edits(edits), .. }) = behind.iter_mut().find(|it| it.at == at) {
+            edits.extend(slip.iter().cloned());
+        } else {
+            let draft = Draft::new(Code::CoresExchanged, at, Weight::Major).seen(gravest.seen.clone());
+            behind.push(draft.mended_by_all(slip.clone()));
         }
     }
     behind

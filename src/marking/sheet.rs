@@ -83,7 +83,7 @@ pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
     if !before.is_empty() {
         drafts = with(&before);
     }
-    let mut placed = causes::find(attempt, &before, drafts);
+    let mut placed = causes::find(attempt, &before, &drafts);
     for (index, cause) in locked::follow(attempt, &placed) {
         placed[index].root = Root::Of(cause);
     }
@@ -155,14 +155,16 @@ fn in_order(exercise: &Exercise, placed: &[Placed], was_so: &[bool]) -> Vec<Find
                 Root::Itself => Root::Itself,
                 Root::Of(cause) => Root::Of(order.iter().position(|it| it == cause).unwrap_or(0)),
             };
+            let before = was_so[*index] || of_old;
+            let (charged, cost) = cost(exercise, draft, heaviest[*index]);
             Finding {
                 code: draft.code,
                 at: draft.at,
                 weight: heaviest[*index].weight,
-                charged: heaviest[*index].code.criterion(),
-                lost: 0,
+                charged,
+                lost: if before || root != Root::Itself { 0 } else { cost },
                 root,
-                before: was_so[*index] || of_old,
+                before,
                 hidden: *hidden,
                 seen: draft.seen.clone(),
                 repair: repair.clone(),
@@ -185,6 +187,15 @@ fn heaviest<'a>(exercise: &Exercise, placed: &'a [Placed], index: usize) -> &'a 
     heavier.max_by_key(|it| (it.weight, available(it))).unwrap_or(own)
 }
 
+/// The criterion under which a cause is charged, and what it costs there: as the heaviest of what follows, or as itself where that costs
+/// more, since a second fault makes none cheaper.
+fn cost(exercise: &Exercise, own: &Draft, heaviest: &Draft) -> (Criterion, u32) {
+    let cost = |it: &Draft| (it.code.criterion(), price(exercise, it));
+    let (own_cost, heaviest_cost) = (cost(own), cost(heaviest));
+    // An exchange has no weight of its own.
+    if own.code != Code::CoresExchanged && own_cost.1 > heaviest_cost.1 { own_cost } else { heaviest_cost }
+}
+
 /// Charges each cause to its criterion, never more than the criterion has, and gives what is left.
 fn charge(exercise: &Arc<Exercise>, findings: &mut [Finding], credited_percent: u32) -> Vec<CriterionMarks> {
     // A cable that the learner chose gives no more chances than one still to be chosen.
@@ -199,7 +210,7 @@ fn charge(exercise: &Arc<Exercise>, findings: &mut [Finding], credited_percent: 
             let criterion = judged.criterion;
             let mut left = if judged.is_workmanship { out_of * credited_percent / 100 } else { out_of };
             for finding in findings.iter_mut().filter(|it| it.charged == criterion && it.root == Root::Itself) {
-                finding.lost = price(exercise, finding, out_of).min(left);
+                finding.lost = finding.lost.min(left);
                 left -= finding.lost;
             }
             let not_awarded = not_awarded(exercise, findings, criterion, out_of).min(left);
@@ -227,10 +238,10 @@ fn not_awarded(exercise: &Exercise, findings: &[Finding], criterion: Criterion, 
 
 /// What a cause costs: a critical one its whole criterion, a major one a quarter of it (common practice, no source); a
 /// control its share; a wrong prediction its share, and so a cable that will not do.
-fn price(exercise: &Exercise, finding: &Finding, out_of: u32) -> u32 {
+fn price(exercise: &Exercise, found: &Draft) -> u32 {
+    let out_of = criteria::of(found.code.criterion()).available(exercise);
     let share = |parts: usize| out_of.div_ceil(parts.max(1) as u32);
-    match (finding.code, finding.weight) {
-        _ if finding.before => 0,
+    match (found.code, found.weight) {
         (_, Weight::Advice) => 0,
         (_, Weight::Critical) | (Code::PredictionMissing | Code::FunctionUntested, _) => out_of,
         (Code::ControlWrong | Code::CoresFew, _) => share(exercise.controls.len()),
