@@ -190,7 +190,7 @@ fn heaviest<'a>(exercise: &Exercise, placed: &'a [Placed], index: usize) -> &'a 
 /// The criterion under which a cause is charged, and what it costs there: as the heaviest of what follows, or as itself where that costs
 /// more, since a second fault makes none cheaper.
 fn cost(exercise: &Exercise, own: &Draft, heaviest: &Draft) -> (Criterion, u32) {
-    let cost = |it: &Draft| (it.code.criterion(), price(exercise, it));
+    let cost = |it: &Draft| (it.code.criterion(), price(exercise, it.code, it.weight));
     let (own_cost, heaviest_cost) = (cost(own), cost(heaviest));
     // An exchange has no weight of its own.
     if own.code != Code::CoresExchanged && own_cost.1 > heaviest_cost.1 { own_cost } else { heaviest_cost }
@@ -213,7 +213,7 @@ fn charge(exercise: &Arc<Exercise>, findings: &mut [Finding], credited_percent: 
                 finding.lost = finding.lost.min(left);
                 left -= finding.lost;
             }
-            let not_awarded = not_awarded(exercise, findings, criterion, out_of).min(left);
+            let not_awarded = not_awarded(exercise, findings, criterion).min(left);
             left -= not_awarded;
             CriterionMarks { criterion, marks: left, out_of, half_needed: needs_half(&drawn, criterion), not_awarded }
         })
@@ -222,7 +222,7 @@ fn charge(exercise: &Arc<Exercise>, findings: &mut [Finding], credited_percent: 
 
 /// What is not awarded under a criterion for what follows from causes charged elsewhere: a consequence costs nothing only within its
 /// criterion. Only what a light or a fan was to do is work that was not done; the rest is one fault seen from several sides.
-fn not_awarded(exercise: &Exercise, findings: &[Finding], criterion: Criterion, out_of: u32) -> u32 {
+fn not_awarded(exercise: &Exercise, findings: &[Finding], criterion: Criterion) -> u32 {
     let fails = |it: &&Finding| {
         let of = match it.root {
             Root::Of(cause) => findings.get(cause),
@@ -233,15 +233,15 @@ fn not_awarded(exercise: &Exercise, findings: &[Finding], criterion: Criterion, 
             && !it.before
             && of.is_some_and(|of| of.charged != criterion)
     };
-    findings.iter().filter(fails).map(|it| price(exercise, it, out_of)).sum()
+    findings.iter().filter(fails).map(|it| price(exercise, it.code, it.weight)).sum()
 }
 
 /// What a cause costs: a critical one its whole criterion, a major one a quarter of it (common practice, no source); a
 /// control its share; a wrong prediction its share, and so a cable that will not do.
-fn price(exercise: &Exercise, found: &Draft) -> u32 {
-    let out_of = criteria::of(found.code.criterion()).available(exercise);
+fn price(exercise: &Exercise, code: Code, weight: Weight) -> u32 {
+    let out_of = criteria::of(code.criterion()).available(exercise);
     let share = |parts: usize| out_of.div_ceil(parts.max(1) as u32);
-    match (found.code, found.weight) {
+    match (code, weight) {
         (_, Weight::Advice) => 0,
         (_, Weight::Critical) | (Code::PredictionMissing | Code::FunctionUntested, _) => out_of,
         (Code::ControlWrong | Code::CoresFew, _) => share(exercise.controls.len()),
