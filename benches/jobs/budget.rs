@@ -175,9 +175,9 @@ impl House {
         let mut edits = Vec::new();
         let mut ends = Vec::new();
         for (end, terminal) in &belongs {
-            let at = work.end(end).unwrap_or_else(|| panic!("{end}"));
+            let at = work.end(end).unwrap_or_else(|_| panic!("{end}"));
             ends.push(at);
-            edits.push(Edit::Move(at, Some(work.terminal(terminal).unwrap_or_else(|| panic!("{terminal}")))));
+            edits.push(Edit::Move(at, Some(work.terminal(terminal).unwrap_or_else(|_| panic!("{terminal}")))));
             let mark = match end.split(['/', '@']).nth(1) {
                 Some("cpc") => Some(Colour::GreenYellow),
                 Some("black") => Some(Colour::Brown),

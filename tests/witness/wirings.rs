@@ -106,9 +106,9 @@ impl Kind {
             Self::ThreePlaces => (installations::GRANARY.to_owned(), installations::GRANARY_WIRED),
         };
         let earthing = ["Tt", "TnS", "TnCS"][number as usize % 3];
-        let scenario = ["Tt", "TnS", "TnCS"].iter().fold(scenario, |text, it| {
-            text.replace(&format!("earthing: {it},"), &format!("earthing: {earthing},"))
-        });
+        let scenario = ["Tt", "TnS", "TnCS"]
+            .iter()
+            .fold(scenario, |text, it| text.replace(&format!("earthing: {it},"), &format!("earthing: {earthing},")));
         let right = installations::wired(&scenario, lines);
         let model: Vec<Option<TerminalId>> = right.work().ends().map(|it| right.work().terminal_of(it)).collect();
         gone_astray(right.work().exercise(), &model, &mut dice)
@@ -117,30 +117,30 @@ impl Kind {
 
 /// A wiring with some of its ends elsewhere, some screws slack and perhaps a tail.
 fn gone_astray(exercise: &Arc<Exercise>, model: &[Option<TerminalId>], dice: &mut Dice) -> Work {
-        let mut work = Work::new(Arc::clone(exercise));
-        // From hardly a slip to nothing as it should be.
-        let astray = dice.of(&[5, 20, 50, 100]);
-        for end in (0..exercise.start.len() as u16).map(EndId) {
-            let learners = exercise.is_learners(end);
-            if dice.percent(if learners { astray } else { astray / 20 }) {
-                let near: Vec<TerminalId> = exercise.terminals_at(work.end_location(end)).collect();
-                let to = if dice.percent(85) { Some(dice.of(&near)) } else { None };
-                work.edit(&Edit::Move(end, to));
-            } else if learners {
-                work.edit(&Edit::Move(end, model.get(end.index()).copied().flatten()));
-            }
+    let mut work = Work::new(Arc::clone(exercise));
+    // From hardly a slip to nothing as it should be.
+    let astray = dice.of(&[5, 20, 50, 100]);
+    for end in (0..exercise.start.len() as u16).map(EndId) {
+        let learners = exercise.is_learners(end);
+        if dice.percent(if learners { astray } else { astray / 20 }) {
+            let near: Vec<TerminalId> = exercise.terminals_at(work.end_location(end)).collect();
+            let to = if dice.percent(85) { Some(dice.of(&near)) } else { None };
+            work.edit(&Edit::Move(end, to));
+        } else if learners {
+            work.edit(&Edit::Move(end, model.get(end.index()).copied().flatten()));
         }
-        for terminal in (0..exercise.terminals.len() as u16).map(TerminalId) {
-            if dice.percent(5) {
-                work.edit(&Edit::Slacken(terminal));
-            }
+    }
+    for terminal in (0..exercise.terminals.len() as u16).map(TerminalId) {
+        if dice.percent(5) {
+            work.edit(&Edit::Slacken(terminal));
         }
-        if dice.percent(40) {
-            let at = dice.below(exercise.terminals.len());
-            let near: Vec<TerminalId> = exercise.terminals_at(exercise.terminals[at].location).collect();
-            work.edit(&Edit::Tail(TerminalId(at as u16), dice.of(&near)));
-        }
-        work
+    }
+    if dice.percent(40) {
+        let at = dice.below(exercise.terminals.len());
+        let near: Vec<TerminalId> = exercise.terminals_at(exercise.terminals[at].location).collect();
+        work.edit(&Edit::Tail(TerminalId(at as u16), dice.of(&near)));
+    }
+    work
 }
 
 /// The exercise that is for tests alone, on a supply earthed so.
