@@ -29,7 +29,7 @@ pub use hint::{Hint, hint};
 pub use moment::moments;
 pub use outcome::{Bar, Outcome, Unmet};
 pub use reference::{Reference, reference};
-pub use rules::is_critical;
+pub use rules::{is_critical, times};
 pub use sheet::{CriterionMarks, Sheet, mark};
 pub use well::{Well, done_well, was_safe};
 

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use switchdrop::{
     circuit::Physics,
-    marking::{Criterion, Seen, Well, done_well, mark, moments},
+    marking::{Code, Criterion, Seen, Well, done_well, mark, moments},
     work::{Action, Attempt, Mode, open},
 };
 
@@ -50,6 +50,12 @@ fn a_finding_arose_with_the_first_prefix_after_which_it_stays() {
             }
         }
         for (it, since) in sheet.findings.iter().zip(&mut since) {
+            // A mark that an end lacks is a matter of that end: it arose as the end was connected, whatever made a line of it later.
+            if it.code == Code::MarkMissing && since.is_some() {
+                let end = it.at.address(attempt.work().exercise());
+                let connects = |it: &Action| matches!(it, Action::Connect { end: it, .. } if *it == end);
+                *since = attempt.log().iter().rposition(connects);
+            }
             if let Seen::InAction(at) = it.seen {
                 *since = Some(at);
             }

@@ -165,7 +165,9 @@ fn a_test_left_out_of_either_circuit_is_missing() {
             let sheet = without(|it| matches!(it, Action::Record { test, at, .. } if *test == which && at == of));
             let found: Vec<_> = sheet.findings.iter().map(|it| it.code.word()).collect();
             assert!(found.contains(&"test-missing"), "{which:?} of {of}: {found:?}");
-            assert_eq!(sheet.outcome, Outcome::NotYet);
+            // Of a dead test the power stays locked; whoever writes the lines of the live ones all the same makes them up.
+            let made_up = found.contains(&"figure-unread");
+            assert_eq!(sheet.outcome, if made_up { Outcome::Refer } else { Outcome::NotYet });
         }
         let line = format!("{of}.line");
         let sheet = without(|it| matches!(it, Action::Measure { a, .. } if *a == line));

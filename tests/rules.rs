@@ -157,6 +157,34 @@ const CASES: &[Case] = &[
         },
         whole,
     ),
+    ("figure-sign", || crate::cases::whole("assessor-44-IR-299-not-gt"), whole),
+    (
+        "insulation-low",
+        || crate::tested::slips::over_low_insulation(true),
+        || crate::tested::slips::over_low_insulation(false),
+    ),
+    (
+        "lock-left-on",
+        || {
+            let off = Action::PowerOff { device: "board.1".to_owned() };
+            let lock = Action::LockOff { device: "board.1".to_owned() };
+            tested(
+                |it| if *it == Action::HandIn { vec![off.clone(), lock.clone(), it.clone()] } else { vec![it.clone()] },
+            )
+        },
+        whole,
+    ),
+    (
+        "lamp-left-out",
+        || {
+            let out = Action::RemoveLamp { lamp: "lamp".to_owned() };
+            let off = Action::PowerOff { device: "board.1".to_owned() };
+            tested(
+                |it| if *it == Action::HandIn { vec![off.clone(), out.clone(), it.clone()] } else { vec![it.clone()] },
+            )
+        },
+        whole,
+    ),
     ("judgement-wrong", || writing(Test::SupplyPolarity, "", false), whole),
     (
         "function-untested",

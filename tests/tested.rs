@@ -1,7 +1,7 @@
 //! One light done from isolation to the last switch, every test made and written down; and each slip of the sequence.
 
 pub mod sequence;
-mod slips;
+pub mod slips;
 
 use std::sync::Arc;
 

@@ -165,6 +165,7 @@ fn one(page: &mut Page, wording: &Wording, attempt: &Attempt, index: usize, foun
         more("page-would-have", story.would_have(wording, attempt, index).as_ref());
         more("page-shown", Some(&said.shown));
         more("page-arose", story.arose(wording, index).as_ref());
+        more("page-counted", story.counted(wording, attempt, found).as_ref());
         more("page-repair", said.repair.as_ref());
         more("page-reference", Some(&said.reference));
     } else {

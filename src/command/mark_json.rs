@@ -5,9 +5,9 @@ use serde::Serialize;
 use switchdrop::{
     circuit::Witness,
     exercise::{Edition, Exercise},
-    marking::{Bar, Code, Criterion, Finding, Outcome, Root, Seen, Sheet, Unmet, Weight, Well, done_well},
+    marking::{Bar, Code, Criterion, Finding, Outcome, Root, Seen, Sheet, Unmet, Weight, Well, done_well, times},
     wording::Story,
-    work::Attempt,
+    work::{Act, Attempt},
 };
 
 use crate::journal::Whole;
@@ -173,8 +173,36 @@ struct FindingJson<'a> {
     before: bool,
     /// What shows it; null: it can be seen by looking.
     witness: Option<WitnessJson<'a>>,
+    /// Each time that its act was done; empty for what is no act.
+    times: Vec<TimeJson>,
     /// When it arose; null: before anything was done, or not looked up, as when more than one attempt is marked.
     arose: Option<AroseJson>,
+}
+
+/// A time that an act was done.
+#[derive(Serialize, JsonSchema)]
+struct TimeJson {
+    /// Action of the log, from 0.
+    action: usize,
+    /// Milliseconds since the beginning, in which time with the file shut does not count; null: not looked up.
+    ms: Option<u64>,
+    /// Where: an address.
+    at: String,
+    /// Addresses of the devices whose circuits are there.
+    circuits: Vec<String>,
+}
+
+impl TimeJson {
+    fn of(attempt: &Attempt, act: &Act, story: &Story) -> Self {
+        let exercise = attempt.work().exercise();
+        let reaching = attempt.safety().circuits_of(exercise, act.at);
+        Self {
+            action: act.action,
+            ms: story.times.get(act.action).copied(),
+            at: act.at.address(exercise),
+            circuits: reaching.iter().map(|it| exercise.devices[it.index()].address.clone()).collect(),
+        }
+    }
 }
 
 /// The moment after which it was there to the end.
@@ -211,7 +239,6 @@ impl<'a> SheetJson<'a> {
         story: &Story,
     ) -> Self {
         let header = &whole.opened.header;
-        let exercise = attempt.work().exercise();
         let criteria = sheet.criteria.iter();
         Self {
             format: FORMAT,
@@ -235,7 +262,7 @@ impl<'a> SheetJson<'a> {
                 .collect(),
             findings: (0..)
                 .zip(&sheet.findings)
-                .map(|(at, it)| FindingJson::of(exercise, it, arose(story, at)))
+                .map(|(at, it)| FindingJson::of(attempt, it, arose(story, at), story))
                 .collect(),
             well: done_well(attempt, sheet).into_iter().map(Well::word).collect(),
         }
@@ -243,7 +270,8 @@ impl<'a> SheetJson<'a> {
 }
 
 impl<'a> FindingJson<'a> {
-    fn of(exercise: &'a Exercise, finding: &'a Finding, arose: Option<AroseJson>) -> Self {
+    fn of(attempt: &'a Attempt, finding: &'a Finding, arose: Option<AroseJson>, story: &Story) -> Self {
+        let exercise = attempt.work().exercise();
         Self {
             code: finding.code.word(),
             at: finding.at.address(exercise),
@@ -259,6 +287,7 @@ impl<'a> FindingJson<'a> {
                 Seen::InAction(action) => Some(WitnessJson::Action { action: *action }),
                 Seen::InCase(case) => Some(case_json(exercise, case)),
             },
+            times: times(attempt.tally(), finding.code).map(|it| TimeJson::of(attempt, it, story)).collect(),
             arose,
         }
     }

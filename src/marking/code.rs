@@ -233,6 +233,10 @@ codes! {
     WrongInstrument = "wrong-instrument" in SafeWorking,
     /// A test link was still in when the power came on, or at hand-in.
     LinkLeftIn = "link-left-in" in SafeWorking,
+    /// The learner's own lock is still on a device at hand-in.
+    LockLeftOn = "lock-left-on" in SafeWorking,
+    /// A lamp is out of its holder at hand-in.
+    LampLeftOut = "lamp-left-out" in SafeWorking,
     /// Something was wrong before the work began, and nobody was told.
     FaultUnreported = "fault-unreported" in SafeWorking,
     /// The power came on past something dangerous that was there before, and nobody was told.
@@ -255,6 +259,10 @@ codes! {
     FigureUnread = "figure-unread" in TestResults,
     /// A figure on the sheet is the published limit and not what was read.
     FigureCopied = "figure-copied" in TestResults,
+    /// A figure is the end of the range, and lacks the sign that says there is more.
+    FigureSign = "figure-sign" in TestResults,
+    /// The power came on over insulation that had been read below the limit.
+    InsulationLow = "insulation-low" in TestResults,
     /// A result was called acceptable and is not, or the other way round.
     JudgementWrong = "judgement-wrong" in TestResults,
     /// Not every switch was worked in every position with the power on, last of all.

@@ -63,10 +63,21 @@ pub fn moments(attempt: &Attempt, sheet: &Sheet, physics: &impl Physics) -> Vec<
     };
     let moment = |(when, finding): (&When, &Finding)| match (&finding.seen, when) {
         _ if finding.code == Code::CoresExchanged => put(finding),
+        // What an end lacks is a matter of that end, whatever else made a line of it.
+        (Seen::ByEye, When::Since(it)) if matches!(finding.code, Code::MarkMissing | Code::MarkFalse) => {
+            Some(at_own_end(attempt, finding).unwrap_or(*it))
+        }
         (Seen::InAction(it), _) | (_, When::Since(it)) => Some(*it),
         _ => None,
     };
     found.iter().zip(&sheet.findings).map(moment).collect()
+}
+
+/// The last action that connected or marked the end of a finding.
+fn at_own_end(attempt: &Attempt, finding: &Finding) -> Option<usize> {
+    let end = attempt.work().end_address(finding.at.end(attempt.work())?);
+    let does = |it: &Action| matches!(it, Action::Connect { end: it, .. } | Action::Mark { end: it, .. } if *it == end);
+    attempt.log().iter().rposition(does)
 }
 
 /// The address of an end that an edit moves.

@@ -43,6 +43,8 @@ pub enum Unmet {
     Bar(Bar, usize),
     /// A control does not do its job, or a fan.
     Function(usize),
+    /// A light is off for what the learner left behind: a lock on, a lamp out.
+    Left(usize),
     /// A stage that was asked for is not done.
     Stage(usize),
     /// The test sheet has more wrong figures than a slip of the pen.
@@ -63,6 +65,7 @@ impl Unmet {
             Self::CriticalAct(_) => "critical-act",
             Self::Bar(..) => "bar",
             Self::Function(_) => "function",
+            Self::Left(_) => "left",
             Self::Stage(_) => "stage",
             Self::Record(_) => "record",
             Self::Half(_) => "half",
@@ -74,7 +77,7 @@ impl Unmet {
     /// Every word, for the schema.
     pub fn words() -> Vec<&'static str> {
         let of_findings =
-            [Self::Critical, Self::CriticalAct, Self::Function, Self::Stage, Self::Record].map(|it| it(0));
+            [Self::Critical, Self::CriticalAct, Self::Function, Self::Left, Self::Stage, Self::Record].map(|it| it(0));
         let others = [Self::Bar(Bar::Loose, 0), Self::Half(Criterion::Function), Self::Marks, Self::NotHandedIn];
         of_findings.into_iter().chain(others).map(Self::word).collect()
     }
@@ -86,6 +89,7 @@ impl Unmet {
             | Self::CriticalAct(it)
             | Self::Bar(_, it)
             | Self::Function(it)
+            | Self::Left(it)
             | Self::Stage(it)
             | Self::Record(it) => Some(it),
             Self::Half(_) | Self::Marks | Self::NotHandedIn => None,
@@ -108,12 +112,21 @@ pub enum Bar {
     CoverOff,
     /// A reading was asked for and not taken.
     ReadingNotTaken,
+    /// The power came on over insulation below its limit.
+    InsulationLow,
 }
 
 impl Bar {
     /// Every bar.
-    pub const ALL: [Self; 6] =
-        [Self::Loose, Self::Cpc, Self::FalseMark, Self::Copper, Self::CoverOff, Self::ReadingNotTaken];
+    pub const ALL: [Self; 7] = [
+        Self::Loose,
+        Self::Cpc,
+        Self::FalseMark,
+        Self::Copper,
+        Self::CoverOff,
+        Self::ReadingNotTaken,
+        Self::InsulationLow,
+    ];
 
     /// The word in reports and in the catalogue.
     pub const fn word(self) -> &'static str {
@@ -124,6 +137,7 @@ impl Bar {
             Self::Copper => "copper",
             Self::CoverOff => "cover-off",
             Self::ReadingNotTaken => "reading-not-taken",
+            Self::InsulationLow => "insulation-low",
         }
     }
 
@@ -136,6 +150,7 @@ impl Bar {
             Code::MarkFalse => Some(Self::FalseMark),
             Code::BareCopperShowing => Some(Self::Copper),
             Code::CoverOff => Some(Self::CoverOff),
+            Code::InsulationLow => Some(Self::InsulationLow),
             Code::TestMissing | Code::StageMissing => is_read(finding.at).then_some(Self::ReadingNotTaken),
             // A limit copied out is a reading not taken: nobody looked at what the instrument showed.
             Code::TestIncomplete | Code::TestNotRepeated | Code::FigureUnread | Code::FigureCopied => {
@@ -209,6 +224,7 @@ fn unmet_lines(findings: &[Finding], of: &Judged<'_>) -> Vec<Unmet> {
     let mut unmet: Vec<Unmet> = bars.filter_map(|it| Some(Unmet::Bar(bar(&findings[it])?, it))).collect();
     let works = |it: &Finding| !matches!(it.code, Code::ControlWrong | Code::FanWrong);
     unmet.extend(causes(findings, |it| !works(it)).map(Unmet::Function));
+    unmet.extend(causes(findings, |it| is_left(it.code)).map(Unmet::Left));
     let is_stage = |it: &Finding| {
         let stage = matches!(
             it.code,
@@ -228,6 +244,10 @@ fn unmet_lines(findings: &[Finding], of: &Judged<'_>) -> Vec<Unmet> {
         unmet.push(Unmet::Marks);
     }
     unmet
+}
+
+const fn is_left(code: Code) -> bool {
+    matches!(code, Code::LockLeftOn | Code::LampLeftOut)
 }
 
 /// The findings of a kind that are the learner's, by their places: those that are causes, or where none is the first.

@@ -48,6 +48,8 @@ const fn of(code: Code, stage: Option<Stage>, laid: Laid) -> Reference {
         | Code::Nicked
         | Code::BoxTooShallow
         | Code::LinkLeftIn
+        | Code::LockLeftOn
+        | Code::LampLeftOut
         | Code::PredictionMissing
         | Code::PredictionWrong
         | Code::WorkRedone
@@ -98,6 +100,8 @@ const fn of(code: Code, stage: Option<Stage>, laid: Laid) -> Reference {
         | Code::FigureWrong
         | Code::FigureUnread
         | Code::FigureCopied
+        | Code::FigureSign
+        | Code::InsulationLow
         | Code::JudgementWrong
         | Code::FunctionUntested => match stage {
             Some(it) => of_stage(it),

@@ -25,6 +25,7 @@ mod hints;
 mod insulation_under_screw;
 mod joint_hot;
 mod judgement;
+mod left;
 mod links;
 mod loose_end;
 mod marks;
@@ -43,7 +44,7 @@ mod tail;
 mod tests;
 mod unlike_sizes;
 
-pub use acts::is_critical;
+pub use acts::{is_critical, times};
 pub(super) use cable::lost_by;
 pub(super) use cpc_misused::earth_terminal;
 pub(super) use tests::is_test;
@@ -91,6 +92,7 @@ const DOING: &[Rule] = &[
     acts::check,
     prediction::check,
     links::check,
+    left::check,
     faults::check,
     tests::check,
     figures::check,

@@ -4,13 +4,14 @@ use super::{
     Wording,
     case::witness,
     keys::{mark, weight_key},
-    outcome::apart,
-    place::{end, subject, terminal},
+    outcome::{apart, list},
+    place::{end, lamp, subject, terminal},
 };
 use crate::{
-    exercise::{Exercise, LocationId, TerminalUse},
+    circuit::Groups,
+    exercise::{DeviceId, Exercise, LampId, LocationId, TerminalUse},
     marking::{Code, Finding, Hint, Reference, Seen, reference},
-    work::{Edit, Prep, Subject, Work},
+    work::{Edit, Point, Prep, Subject, Work},
 };
 
 /// What is said about a finding.
@@ -30,15 +31,22 @@ pub struct Said {
 
 /// Says a finding of an attempt whose work is given.
 pub fn finding(wording: &Wording, work: &Work, finding: &Finding) -> Said {
-    let about =
-        if finding.about.is_empty() { String::new() } else { wording.say(&format!("job-{}", finding.about), &[]) };
+    let job = format!("job-{}", finding.about);
+    let about = if wording.has(&job) { wording.say(&job, &[]) } else { String::new() };
     let place = subject(wording, work, finding.at);
     let moved = |number: usize| match finding.repair.iter().flatten().nth(number) {
         Some(Edit::Move(it, _)) => end(wording, work, *it),
         _ => String::new(),
     };
-    let args = [("place", place.as_str()), ("about", &about), ("one", &moved(0)), ("other", &moved(1))];
+    let lights = match (finding.code, finding.at) {
+        (Code::LockLeftOn, Subject::Device(it)) => list(wording, &lights_of(work, it)),
+        _ => String::new(),
+    };
+    let args =
+        [("place", place.as_str()), ("about", &about), ("one", &moved(0)), ("other", &moved(1)), ("lights", &lights)];
     let key = format!("finding-{}", finding.code.word());
+    // A message of its own for what it is about, where the catalogue has one.
+    let key = Some(format!("{key}-{}", finding.about)).filter(|it| wording.has(it)).unwrap_or(key);
     let attribute = |name: &str| {
         let key = format!("{key}.{name}");
         wording.has(&key).then(|| wording.say(&key, &args))
@@ -57,11 +65,24 @@ pub fn finding(wording: &Wording, work: &Work, finding: &Finding) -> Said {
     }
 }
 
+/// The lights on the circuit of a device.
+fn lights_of(work: &Work, device: DeviceId) -> Vec<String> {
+    let (exercise, groups) = (work.exercise(), Groups::new(work));
+    let its = |point| groups.of(work, point).is_some_and(|it| groups.all()[it].devices.contains(&device));
+    let lamps = (0..exercise.lamps.len() as u16).map(LampId);
+    let fed = lamps.filter(|it| exercise.lamps[it.index()].contacts.into_iter().any(|it| its(Point::Terminal(it))));
+    fed.map(|it| lamp(exercise, it)).collect()
+}
+
 /// The line that heads a finding: its number, its weight, what it cost, what is wrong.
 pub fn title(wording: &Wording, index: usize, found: &Finding, said: &Said) -> String {
     let weight = wording.say(weight_key(found.weight), &[]);
     let (number, lost) = ((index + 1).to_string(), found.lost.to_string());
-    let key = if found.lost > 0 { "report-finding-costs" } else { "report-finding" };
+    let key = match found.lost {
+        0 => "report-finding",
+        1 => "report-finding-costs-one",
+        _ => "report-finding-costs",
+    };
     wording.say(key, &[("number", &number), ("weight", &weight), ("lost", &lost), ("what", &said.what)])
 }
 

@@ -90,6 +90,9 @@ fn one(wording: &Wording, attempt: &Attempt, index: usize, found: &Finding, said
     if let Some(arose) = story.arose(wording, index) {
         more("report-arose", "when", &arose);
     }
+    if let Some(counted) = story.counted(wording, attempt, found) {
+        more("report-counted", "counted", &counted);
+    }
     if let Some(repair) = &said.repair {
         more("report-repair", "repair", repair);
     }

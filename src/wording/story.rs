@@ -1,10 +1,16 @@
 //! What only the report of one attempt tells: when each finding arose and what was being done, and what it would have led to.
 
-use super::{Wording, consequence::would_have, did::did};
+use super::{
+    Wording,
+    consequence::would_have,
+    did::did,
+    outcome::{apart, list},
+    place::{device, subject},
+};
 use crate::{
     circuit::Physics,
-    marking::{Consequence, Sheet, consequence, moments},
-    work::{Action, Attempt, Happened, Work},
+    marking::{Consequence, Finding, Sheet, consequence, moments, times},
+    work::{Act, Action, Attempt, Happened, Work},
 };
 
 /// The story of an attempt's findings; empty, it tells nothing.
@@ -59,6 +65,36 @@ impl Story {
         };
         let (minutes, seconds) = ((seconds / 60).to_string(), (seconds % 60).to_string());
         wording.say("arose-at-time", &[("number", &number), ("minutes", &minutes), ("seconds", &seconds)])
+    }
+
+    /// How often the act of a finding was done, each time with its moment and its circuits; `None` for what is no act. They are in the
+    /// sheet at once, without a story; then without their times.
+    pub fn counted(&self, wording: &Wording, attempt: &Attempt, finding: &Finding) -> Option<String> {
+        /// More than these are counted and not listed.
+        const LISTED: usize = 40;
+        let acts: Vec<&Act> = times(attempt.tally(), finding.code).collect();
+        let mut said: Vec<String> = acts.iter().take(LISTED).map(|it| self.one_time(wording, attempt, it)).collect();
+        if acts.len() > LISTED {
+            said.push(wording.say("counted-more", &[("count", &(acts.len() - LISTED).to_string())]));
+        }
+        let (count, each) = (acts.len().to_string(), apart(wording, &said));
+        let key = if acts.len() == 1 { "counted-once" } else { "counted-times" };
+        (!acts.is_empty()).then(|| wording.say(key, &[("count", &count), ("times", &each)]))
+    }
+
+    fn one_time(&self, wording: &Wording, attempt: &Attempt, act: &Act) -> String {
+        let (work, exercise) = (attempt.work(), attempt.work().exercise());
+        let reaching = attempt.safety().circuits_of(exercise, act.at);
+        let circuits: Vec<String> = reaching.iter().map(|it| device(wording, exercise, *it)).collect();
+        let (number, place) = ((act.action + 1).to_string(), subject(wording, work, act.at));
+        let circuits = list(wording, &circuits);
+        let mut args = vec![("number", number.as_str()), ("place", &place), ("circuits", &circuits)];
+        let Some(seconds) = self.times.get(act.action).map(|it| it / 1000) else {
+            return wording.say("counted-step", &args);
+        };
+        let (minutes, seconds) = ((seconds / 60).to_string(), (seconds % 60).to_string());
+        args.extend([("minutes", minutes.as_str()), ("seconds", &seconds)]);
+        wording.say("counted-time", &args)
     }
 
     /// What a finding would have led to, in words.

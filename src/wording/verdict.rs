@@ -7,7 +7,7 @@ use super::{
     place::{place_of, subject},
 };
 use crate::{
-    marking::{Bar, Criterion, Finding, Outcome, Sheet, Unmet, was_safe},
+    marking::{Bar, Code, Criterion, Finding, Outcome, Sheet, Unmet, was_safe},
     work::{Attempt, Work},
 };
 
@@ -97,6 +97,10 @@ fn unmet(wording: &Wording, work: &Work, sheet: &Sheet, of: Unmet) -> String {
             let (marks, out_of) = line.map_or((0, 0), |it| (it.marks, it.out_of));
             let (marks, out_of, criterion) = (marks.to_string(), out_of.to_string(), criterion(wording, of));
             wording.say("unmet-half", &[("criterion", &criterion), ("marks", &marks), ("out-of", &out_of)])
+        }
+        Unmet::Left(_) => {
+            let is_lock = about.is_some_and(|(_, it)| it.code == Code::LockLeftOn);
+            wording.say(if is_lock { "unmet-left-lock" } else { "unmet-left-lamp" }, &[("place", &place)])
         }
         Unmet::Marks => wording.say("unmet-marks", &[("needed", &sheet.needed(work.exercise()).to_string())]),
         _ => wording.say(&format!("unmet-{}", of.word()), &[("number", &number), ("place", &place)]),

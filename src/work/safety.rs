@@ -18,6 +18,7 @@ use super::{
     attempt::Physics,
     format::Format,
     state::{Power, Work},
+    subject::Subject,
     tally::ActKind,
     testing::Testing,
 };
@@ -112,6 +113,14 @@ impl Safety {
     /// Devices that must be off and locked before a location is touched.
     pub fn devices_reaching(&self, location: LocationId) -> &[DeviceId] {
         &self.reaching[location.index()]
+    }
+
+    /// The devices whose circuits something is of: a device itself, else those that reach its place.
+    pub fn circuits_of(&self, exercise: &Exercise, at: Subject) -> Vec<DeviceId> {
+        match at {
+            Subject::Device(it) => vec![it],
+            _ => at.location(exercise).map_or(Vec::new(), |it| self.devices_reaching(it).to_vec()),
+        }
     }
 
     /// Whether a location's devices have been named rightly.
@@ -248,7 +257,13 @@ impl Safety {
             }
             // What it shows is taken note of when it is read.
             Action::TestDead { with: Detector::Indicator, .. } => {}
-            Action::TestDead { .. } => return Some(ActKind::WrongInstrument),
+            // Beside a full proof it is no more than a second look.
+            Action::TestDead { a, .. } => {
+                let place = work.point(a).ok().map(|it| work.point_location(it));
+                if !place.is_some_and(|it| self.is_proved(it)) {
+                    return Some(ActKind::WrongInstrument);
+                }
+            }
             Action::Change { kit: KitPart::Indicator } => {
                 self.indicator_failed |= !self.indicator.is_sound();
                 self.indicator = Indicator::Sound;

@@ -165,6 +165,9 @@ fn facts(ui: &mut Ui, desk: &Desk<'_>, session: &Session, marked: &Marked, index
     row("page-harm", said.harm.as_ref());
     row("page-shown", Some(&said.shown));
     row("page-arose", marked.told().and_then(|it| it.arose(desk.wording, index)).as_ref());
+    let counted =
+        marked.told().and_then(|it| it.counted(desk.wording, &session.attempt, &marked.sheet.findings[index]));
+    row("page-counted", counted.as_ref());
     row("page-repair", said.repair.as_ref());
     row("page-reference", Some(&said.reference));
     if marked.opened.contains(&index) {

@@ -1,8 +1,9 @@
 //! The outcome and why, acts and how often, hand-ins of next to nothing, what is praised.
 
 use switchdrop::{
-    marking::{Bar, Criterion, Outcome, Unmet, Well, done_well},
-    wording::{Wording, headline, praise, verdict},
+    circuit::survey,
+    marking::{Bar, Criterion, Outcome, Seen, Unmet, Weight, Well, done_well},
+    wording::{Wording, finding, headline, praise, verdict},
 };
 
 use super::{attempt, sheet};
@@ -133,5 +134,87 @@ fn nothing_is_praised_under_a_heading_in_which_marks_were_lost() {
             let (marks, out_of) = under(&sheet, it.criterion());
             assert_eq!(marks, out_of, "{name}: {it:?}");
         }
+    }
+}
+
+/// Circuit 1's cores are not touched by the switches of circuit 2. Whoever names them live beside what is, names too much.
+#[test]
+fn naming_too_much_in_a_prediction_is_judged() {
+    use switchdrop::{circuit::Physics, work::Action};
+    let name = "assessor-18-over-identified";
+    let right = attempt(name);
+    let mut replayed = right.begun_again();
+    for action in right.log() {
+        let action = match action {
+            Action::Predict { positions, lit, live } => {
+                let every = right.work().exercise().predict.iter().map(|it| right.work().conductor_address(*it));
+                let live = if positions.iter().all(|it| *it == 0) { every.collect() } else { live.clone() };
+                Action::Predict { positions: positions.clone(), lit: lit.clone(), live }
+            }
+            it => it.clone(),
+        };
+        let _ = replayed.act(action, &Physics);
+    }
+    assert_eq!(crate::hand::marked(&replayed).causes(), [("prediction-wrong", "prediction 1")]);
+}
+
+/// Right: advice, once. All three insulation readings were beyond the range of 299 megohm, and `299` was written each time.
+#[test]
+fn a_sign_left_off_at_the_top_of_the_range_is_advice_once() {
+    let sheet = sheet("assessor-44-IR-299-not-gt");
+    assert_eq!(sheet.causes(), []);
+    let codes: Vec<&str> = sheet.findings.iter().map(|it| it.code.word()).collect();
+    assert_eq!((codes, sheet.outcome, sheet.marks), (vec!["figure-sign"], Outcome::Pass, 100));
+}
+
+/// Right: not yet: not terminated here, the metal keeps its earth by the other circuit's cpc, and without that circuit it has none.
+#[test]
+fn a_cpc_not_terminated_where_another_circuits_keeps_the_metal_is_a_bar() {
+    let name = "assessor-06-link-cpc-loose-head";
+    let (attempt, sheet) = (attempt(name), sheet(name));
+    assert_eq!(sheet.causes(), [("cpc-open", "link/cpc@east")]);
+    assert_eq!((sheet.outcome, sheet.findings[0].weight, sheet.findings[0].lost), (Outcome::NotYet, Weight::Major, 4));
+    assert!(matches!(sheet.unmet[..], [Unmet::Bar(Bar::Cpc, 0)]), "{:?}", sheet.unmet);
+    assert_eq!(
+        finding(&Wording::british(), attempt.work(), &sheet.findings[0]).what,
+        "The cpc of the three-core, at the box at the head is not terminated here; the box relies on another circuit's cpc."
+    );
+}
+
+/// Right: refer. A brown sleeve on the bare cpc of the drop.
+#[test]
+fn another_colour_on_a_protective_conductor_is_referred() {
+    let sheet = sheet("assessor-79-brown-sleeve-on-drop-cpc");
+    assert_eq!(sheet.causes(), [("mark-false", "drop/cpc@switch")]);
+    assert_eq!((sheet.outcome, sheet.findings[0].weight), (Outcome::Refer, Weight::Critical));
+    assert_eq!(under(&sheet, Criterion::Identification), (0, 10));
+}
+
+/// Right: the sleeve that the rose lacks arose at the rose, where the core was connected, and not at the switch.
+#[test]
+fn a_missing_mark_arose_at_its_own_end() {
+    use switchdrop::{circuit::Physics, marking::moments, work::Action};
+    let name = "assessor-16-sleeve-only-at-switch";
+    let (attempt, sheet) = (attempt(name), sheet(name));
+    assert_eq!(sheet.causes(), [("mark-missing", "drop/blue@rose")]);
+    let arose = moments(&attempt, &sheet, &Physics)[0].unwrap();
+    let at = &attempt.log()[arose];
+    assert!(matches!(at, Action::Connect { end, .. } if end == "drop/blue@rose"), "{at:?}");
+}
+
+/// Right: shown by a position in which a press changes nothing. The grey strapper hangs free: with both rockers on its side the light
+/// is dark, and pressing either leaves it so.
+#[test]
+fn a_wrong_control_is_shown_where_a_press_changes_nothing() {
+    let (attempt, sheet) = (attempt("house-twocore"), sheet("house-twocore"));
+    let Seen::InCase(case) = &sheet.findings[0].seen else { panic!("{:?}", sheet.findings[0]) };
+    let rows = survey(attempt.work()).rows;
+    let lamp = attempt.work().lamp("lamp").unwrap();
+    let control = attempt.work().exercise().controls.iter().find(|it| it.lamp == lamp).unwrap();
+    let glow = |positions: &[u8]| rows.iter().find(|it| it.positions == positions).unwrap().lamps[lamp.index()].glow;
+    for switch in &control.switches {
+        let mut pressed = case.positions.clone();
+        pressed[switch.index()] = 1 - pressed[switch.index()];
+        assert_eq!(glow(&case.positions), glow(&pressed), "{case:?}");
     }
 }

@@ -6,6 +6,7 @@
 
 use switchdrop::{
     circuit::Physics,
+    marking::Weight,
     trade::instrument::{Function, loop_impedance::Range},
     work::{Action, Attempt, Check, Detector},
 };
@@ -70,9 +71,10 @@ impl Steps {
     /// cannot be done.
     fn unsafe_acts(&self, at: usize) -> Vec<(Action, Option<&'static str>)> {
         let mut acts = vec![
+            // Used besides a full proof, or before one: no harm.
             (
                 Action::TestDead { a: "board.earth".to_owned(), b: "board.earth".to_owned(), with: Detector::Stick },
-                Some("wrong-instrument"),
+                None,
             ),
             (
                 Action::Identify { location: "rose".to_owned(), devices: vec!["board.2".to_owned()] },
@@ -130,7 +132,8 @@ fn put_in() -> Row {
             }
             let sheet = sheet(&attempt);
             row.judges(&slip, code, &sheet);
-            let found: Vec<_> = sheet.findings.iter().map(|it| it.code.word()).collect();
+            let weighs = sheet.findings.iter().filter(|it| it.weight > Weight::Advice);
+            let found: Vec<_> = weighs.map(|it| it.code.word()).collect();
             if found != code.into_iter().collect::<Vec<_>>() {
                 row.wrong.push(format!("{slip}: {found:?}, not {code:?}"));
             }

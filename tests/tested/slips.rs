@@ -2,7 +2,7 @@
 
 use switchdrop::{
     circuit::Physics,
-    marking::{Code, Outcome, Root, Weight},
+    marking::{Bar, Code, Outcome, Root, Unmet, Weight},
     trade::instrument::{Function, LeadLength, Shown, insulation::TestVolts, loop_impedance::Range},
     work::{ActKind, Action, Check, Detector, Fault, Happened, KitPart, Refused, Subject, Test},
 };
@@ -64,7 +64,9 @@ fn a_dead_test_left_out_keeps_the_power_locked() {
         let sheet = without(skip);
         let codes = codes(&sheet);
         assert!(codes.contains(&"test-missing") && codes.contains(&"power-on-unchecked"), "{codes:?}");
-        assert_eq!(sheet.outcome, Outcome::NotYet);
+        // The lines of the live tests are written all the same, and were never read: a critical act.
+        assert!(codes.contains(&"figure-unread"), "{codes:?}");
+        assert_eq!(sheet.outcome, Outcome::Refer);
     }
 }
 
@@ -160,7 +162,8 @@ fn a_reading_with_the_circuit_not_as_asked_is_not_a_figure_made_up() {
         };
         let made_up = sheet.findings.iter().any(|it| it.code == Code::FigureUnread && dead(it.at));
         assert!(!made_up, "{:#?}", sheet.findings);
-        assert_eq!(sheet.outcome, Outcome::NotYet);
+        // The lines of the live tests, which could not be read, are made up: a critical act.
+        assert_eq!(sheet.outcome, Outcome::Refer);
     }
 }
 
@@ -195,7 +198,9 @@ fn a_figure_other_than_the_one_read_is_wrong_and_a_copied_limit_was_never_read()
         it if records(it, Test::R1R2) => Vec::new(),
         it => vec![it.clone()],
     });
-    finds(&sheet(&early), Code::FigureUnread);
+    let early = sheet(&early);
+    finds(&early, Code::FigureUnread);
+    assert_eq!(early.outcome, Outcome::Refer, "a figure that was never read is a critical act");
 }
 
 /// marking.md: off-scale signs and sensible rounding accepted; 0.03 ohm plus 5 % of 0.51 is 0.055.
@@ -263,7 +268,7 @@ fn a_link_left_in_trips_and_is_the_root() {
 }
 
 #[test]
-fn a_stick_or_a_multimeter_proves_nothing_and_costs() {
+fn a_stick_or_a_multimeter_before_the_indicator_is_advice() {
     for with in [Detector::Stick, Detector::Multimeter] {
         let mut hand = Hand::new(sound());
         hand.does(Action::ProveIndicator);
@@ -273,8 +278,61 @@ fn a_stick_or_a_multimeter_proves_nothing_and_costs() {
         hand.does(Action::FitLamp { lamp: "lamp".to_owned() });
         let mut hand = with_rest(hand);
         hand.does(Action::HandIn);
-        finds(&sheet(&hand.attempt), Code::WrongInstrument);
+        let sheet = sheet(&hand.attempt);
+        assert_eq!((sheet.outcome, sheet.marks, codes(&sheet)), (Outcome::Pass, 100, vec!["wrong-instrument"]));
+        assert_eq!(sheet.findings[0].weight, Weight::Advice);
     }
+}
+
+/// All the proof there was before a hand went in: both acts are critical, and no mark for safe working is left.
+#[test]
+fn a_stick_or_a_multimeter_alone_and_then_a_touch_is_critical() {
+    for with in [Detector::Stick, Detector::Multimeter] {
+        let mut hand = Hand::new(sound());
+        hand.does(Action::PowerOff { device: "board.1".to_owned() });
+        hand.does(Action::LockOff { device: "board.1".to_owned() });
+        hand.does(Action::RemoveCover { location: "rose".to_owned() });
+        let test = Action::TestDead { a: "feed/brown@rose".to_owned(), b: "feed/cpc@rose".to_owned(), with };
+        stopped(&mut hand, test, ActKind::WrongInstrument);
+        let touch = Action::Connect { end: "feed/brown@rose".to_owned(), terminal: "rose.loop".to_owned() };
+        stopped(&mut hand, touch, ActKind::TouchedUnproved);
+        hand.does(Action::HandIn);
+        let sheet = sheet(&hand.attempt);
+        for code in [Code::WrongInstrument, Code::TouchedUnproved] {
+            assert!(sheet.findings.iter().any(|it| it.code == code && it.weight == Weight::Critical), "{code:?}");
+        }
+        assert_eq!(sheet.outcome, Outcome::Refer);
+    }
+}
+
+/// Used besides a full proof it is no more than a second look.
+#[test]
+fn a_stick_after_the_full_proof_is_nothing() {
+    let mut hand = Hand::new(sound());
+    hand.isolates();
+    let (a, b) = ("feed/brown@rose".to_owned(), "feed/cpc@rose".to_owned());
+    hand.does(Action::TestDead { a, b, with: Detector::Stick });
+    assert!(hand.attempt.tally().acts.is_empty());
+}
+
+/// Neutral in the earth terminal: neutral to earth reads nothing at all. Said not to be acceptable, and energised all the same.
+pub fn over_low_insulation(energised: bool) -> Sheet {
+    let mut hand = Hand::new(sound());
+    hand.isolates();
+    hand.wires(&WIRING.replace("rose.neutral", "rose.earth"));
+    tests_dead(&mut hand);
+    if energised {
+        energises(&mut hand);
+    }
+    hand.does(Action::HandIn);
+    sheet(&hand.attempt)
+}
+
+#[test]
+fn insulation_under_a_megohm_that_is_energised_is_a_bar() {
+    let is_bar = |it: &Unmet| matches!(it, Unmet::Bar(Bar::InsulationLow, _));
+    assert!(over_low_insulation(true).unmet.iter().any(is_bar));
+    assert!(!over_low_insulation(false).unmet.iter().any(is_bar));
 }
 
 fn with_rest(mut hand: Hand) -> Hand {

@@ -1,28 +1,33 @@
-//! Unsafe acts: each kind once, at the first time, however often it was done; and every energising onto a fault.
+//! Unsafe acts: each kind once, at the first time, however often it was done ([`times`] has each); and every energising onto a fault.
+//!
+//! To open or touch what is not locked off and proved is critical. To name the devices of a place and miss one is so once the
+//! learner goes on to that place, and a stick or a meter offered as proof once it is all there was before a hand went in; offered
+//! first, and the indicator used before any touch, it is no more than advice.
 //!
 //! An act put right afterwards was done all the same. An energising is tried again with the repair of each finding, so
 //! that it is a consequence of the fault that caused it where that fault still stands.
 
 use crate::{
     circuit::Physics,
+    exercise::Exercise,
     marking::{
         code::{Code, Weight},
         context::Context,
         finding::{Draft, Seen},
     },
-    work::{ActKind, Physics as _, Subject},
+    work::{Act, ActKind, Physics as _, Subject, Tally},
 };
 
-/// The code of an act, and how much it matters.
+/// The code of an act, and how much it matters by itself.
 const fn judged(kind: ActKind) -> (Code, Weight) {
     match kind {
         ActKind::WorkedLive => (Code::WorkedLive, Weight::Critical),
-        ActKind::OpenedUnlocked => (Code::OpenedUnlocked, Weight::Major),
-        ActKind::TouchedUnproved => (Code::TouchedUnproved, Weight::Major),
+        ActKind::OpenedUnlocked => (Code::OpenedUnlocked, Weight::Critical),
+        ActKind::TouchedUnproved => (Code::TouchedUnproved, Weight::Critical),
         ActKind::WronglyIdentified => (Code::WronglyIdentified, Weight::Major),
         ActKind::PowerOnOpen => (Code::PowerOnOpen, Weight::Critical),
         ActKind::PowerOnUnchecked => (Code::PowerOnUnchecked, Weight::Major),
-        ActKind::WrongInstrument => (Code::WrongInstrument, Weight::Major),
+        ActKind::WrongInstrument => (Code::WrongInstrument, Weight::Advice),
         ActKind::ResetUntested => (Code::ResetUntested, Weight::Major),
     }
 }
@@ -32,10 +37,36 @@ pub fn is_critical(act: ActKind) -> bool {
     judged(act).1 == Weight::Critical
 }
 
+/// How much an act matters among all that were done.
+fn weight(exercise: &Exercise, acts: &[Act], of: &Act) -> Weight {
+    let place = of.at.location(exercise);
+    let went_on = |kinds: &[ActKind]| {
+        let later = acts.iter().filter(|it| it.action > of.action && it.at.location(exercise) == place);
+        place.is_some() && later.into_iter().any(|it| kinds.contains(&it.kind))
+    };
+    match of.kind {
+        ActKind::WronglyIdentified
+            if went_on(&[ActKind::WorkedLive, ActKind::OpenedUnlocked, ActKind::TouchedUnproved]) =>
+        {
+            Weight::Critical
+        }
+        ActKind::WrongInstrument if went_on(&[ActKind::WorkedLive, ActKind::TouchedUnproved]) => Weight::Critical,
+        kind => judged(kind).1,
+    }
+}
+
+/// Every time that the act of a finding was done, in order; none for a code that is no act's.
+pub fn times(tally: &Tally, code: Code) -> impl Iterator<Item = &Act> {
+    tally.acts.iter().filter(move |it| judged(it.kind).0 == code)
+}
+
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
-    for act in &ctx.tally.acts {
-        let (code, weight) = judged(act.kind);
+    let acts = &ctx.tally.acts;
+    for act in acts {
+        let (code, _) = judged(act.kind);
         if !found.iter().any(|it| it.code == code) {
+            let each = acts.iter().filter(|it| it.kind == act.kind);
+            let weight = each.map(|it| weight(ctx.exercise(), acts, it)).max().unwrap_or(Weight::Advice);
             found.push(Draft::new(code, act.at, weight).seen(Seen::InAction(act.action)));
         }
     }

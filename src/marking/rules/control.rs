@@ -17,7 +17,7 @@ use crate::{
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     for control in &ctx.exercise().controls {
-        if let Some(positions) = first_wrong(ctx, control) {
+        if let Some(positions) = worst(ctx, control) {
             let at = Subject::Lamp(control.lamp);
             let witness = Witness { positions, ..Witness::default() };
             let seen = Seen::InCase(witness);
@@ -32,18 +32,31 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     }
 }
 
-/// The first combination in which the lamp is neither lit nor off, or from which one toggle does the wrong thing.
-fn first_wrong(ctx: &Context<'_>, control: &Control) -> Option<Vec<u8>> {
+/// Of the combinations in which the lamp is neither lit nor off, or from which one toggle does the wrong thing, the one that shows it
+/// best: from which most presses of its own switches change nothing. Of those alike the one in which a light with one switch is not as it
+/// should be, then the first.
+fn worst(ctx: &Context<'_>, control: &Control) -> Option<Vec<u8>> {
     let rows = &ctx.survey.rows;
     let glow = |row: usize| rows[row].lamps[control.lamp.index()].glow;
-    let wrong = |here: &usize| {
-        let setting = &ctx.settings[*here];
-        glow(*here) == Glow::Dim
-            || (0..ctx.exercise().switches.len()).any(|switch| {
-                let must_change = control.switches.iter().any(|it| it.index() == switch);
-                neighbours(ctx.exercise(), &ctx.settings, setting, switch)
-                    .any(|there| (glow(*here) != glow(there)) != must_change)
-            })
+    let neighbours = |row: usize, switch: usize| neighbours(ctx.exercise(), &ctx.settings, &ctx.settings[row], switch);
+    let is_own = |switch: usize| control.switches.iter().any(|it| it.index() == switch);
+    let is_wrong = |row: &usize| {
+        glow(*row) == Glow::Dim
+            || (0..ctx.exercise().switches.len())
+                .any(|switch| neighbours(*row, switch).any(|there| (glow(*row) != glow(there)) != is_own(switch)))
     };
-    (0..rows.len()).find(wrong).map(|it| ctx.settings[it].clone())
+    let changes_nothing = |row: usize| {
+        let own =
+            control.switches.iter().filter(|it| neighbours(row, it.index()).any(|there| glow(row) == glow(there)));
+        own.count()
+    };
+    let is_odd = |row: usize| match control.switches[..] {
+        [only] => {
+            (glow(row) == Glow::Lit)
+                != ctx.exercise().switches[only.index()].way.is_down(usize::from(ctx.settings[row][only.index()]))
+        }
+        _ => false,
+    };
+    let best = (0..rows.len()).filter(is_wrong).rev().max_by_key(|it| (changes_nothing(*it), is_odd(*it)));
+    best.map(|it| ctx.settings[it].clone())
 }

@@ -5,8 +5,8 @@
 //! screw.
 
 use crate::{
-    circuit::exposed_metal,
-    exercise::{EndId, LocationId, Sets, TerminalId, TerminalUse},
+    circuit::{Groups, exposed_metal},
+    exercise::{EndId, Join, LocationId, Sets, TerminalId, TerminalUse},
     marking::{
         code::{Code, Weight},
         context::Context,
@@ -24,15 +24,16 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let metal = exposed_metal(exercise);
     let has_metal = |location: LocationId| metal.iter().any(|it| exercise.terminals[it.index()].location == location);
     let protective = || work.ends().filter(|it| work.end_facts(*it).colour.is_protective());
-    let mut add = |end: EndId, location: LocationId, repair: Option<Edit>| {
-        let weight = if has_metal(location) { Weight::Critical } else { Weight::Major };
+    let mut add = |end: EndId, location: LocationId, kept: &'static str, repair: Option<Edit>| {
+        let loses = has_metal(location) && kept.is_empty();
+        let weight = if loses { Weight::Critical } else { Weight::Major };
         let repair = repair.map_or(Repair::None, |it| Repair::Edits(vec![it]));
-        found.push(Draft { repair, ..Draft::new(Code::CpcOpen, work.subject_of(end), weight) });
+        found.push(Draft { repair, ..Draft::new(Code::CpcOpen, work.subject_of(end), weight).about(kept) });
     };
     for end in protective().filter(|it| work.terminal_of(*it).is_none()) {
         // A made-up conductor in nothing at all is a scrap in the box, not a cpc; one with an end too many, no open one.
         if !work.is_scrap(end.conductor()) && !is_spare(ctx, &mut groups, &metal, end) {
-            add(end, work.end_location(end), earth_terminal(work, end));
+            add(end, work.end_location(end), kept_by(ctx, &metal, end), earth_terminal(work, end));
         }
     }
     let mut seen = Vec::new();
@@ -44,9 +45,57 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
             let metal_end = protective()
                 .find(|it| groups.root(work.node(work.point_of(*it))) == root && has_metal(work.end_location(*it)));
             let location = metal_end.unwrap_or(end);
-            add(end, work.end_location(location), join_earth(ctx, &mut groups, end));
+            add(end, work.end_location(location), "", join_earth(ctx, &mut groups, end));
         }
     }
+}
+
+/// How the metal that a free end would earth, here and beyond its other end, keeps its earth, as a word of the catalogue: by another cpc of its circuit, or by that of another
+/// circuit, with which disconnected it has none. Empty: it loses it, or there is no metal. Screws, lugs and pipework are no way, nor
+/// is a conductor thinner than the one that hangs free.
+fn kept_by(ctx: &Context<'_>, metal: &[TerminalId], end: EndId) -> &'static str {
+    let (work, exercise) = (&ctx.work, ctx.exercise());
+    let here = work.end_location(end);
+    let mut beyond = work.joined_by(Colour::is_protective);
+    let other = work.node(work.point_of(end.other()));
+    let concerned = metal.iter().map(|it| it.index());
+    let beside: Vec<usize> =
+        concerned.filter(|it| exercise.terminals[*it].location == here || beyond.same(*it, other)).collect();
+    if beside.is_empty() {
+        return "";
+    }
+    let least = work.end_facts(end).size;
+    let is_kept = |of: &dyn Fn(usize) -> bool| {
+        let mut groups = work.joined(|it| match it {
+            Join::Conductor(it) => {
+                let facts = work.end_facts(EndId::of(it)[0]);
+                facts.colour.is_protective() && facts.size >= least && of(it)
+            }
+            Join::Fixed(_) => true,
+            _ => false,
+        });
+        beside.iter().all(|it| {
+            let root = groups.root(*it);
+            is_earthed(ctx, &mut groups, root)
+        })
+    };
+    if !is_kept(&|_| true) {
+        return "";
+    }
+    let circuits = Groups::new(work);
+    let circuit = |it: usize| circuit_of(ctx, &circuits, it);
+    let own = circuit(end.conductor());
+    let is_own = |it: usize| circuit(it).is_none_or(|it| own.is_none_or(|own| own == it));
+    if is_kept(&is_own) { "kept" } else { "kept-by-other" }
+}
+
+/// The group of circuits that the live cores of a conductor's cable are of, if they are of one.
+fn circuit_of(ctx: &Context<'_>, circuits: &Groups, conductor: usize) -> Option<usize> {
+    let work = &ctx.work;
+    let cable = work.cable_of(conductor)?;
+    let cores = cable.first_conductor..cable.first_conductor + cable.kind.cores().len();
+    let live = cores.flat_map(EndId::of).filter(|it| !work.end_facts(*it).colour.is_protective());
+    live.into_iter().find_map(|it| circuits.of(work, work.point_of(it)))
 }
 
 /// Whether a conductor made up by hand is earthed at its other end, and all metal of the place without it: nothing relies on it.

@@ -1,5 +1,7 @@
-//! `figure-wrong`, `figure-unread` and `figure-copied`: a line of the test sheet has what this instrument showed, within 0.03
-//! ohm plus 5 %, off-scale signs and sensible rounding accepted (the charter of marking). The limit copied out was not read either.
+//! `figure-wrong`, `figure-unread`, `figure-copied` and `figure-sign`: a line of the test sheet has what this instrument showed, within
+//! 0.03 ohm plus 5 %, off-scale signs and sensible rounding accepted (the charter of marking). A figure that was never read is made up,
+//! which is critical. The limit copied out was not read either. A value at the top of the range that lacks its `>` is no wrong figure:
+//! advice, once and not once a line.
 
 use crate::{
     marking::{
@@ -21,6 +23,12 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
             // The stage is found to be not read as the test asks; nobody made this figure up.
             (None, _) if entry.tried => continue,
             (None, _) => Code::FigureUnread,
+            (Some(shown), Some(written)) if written.lacks_sign(shown) => {
+                if found.iter().any(|it| it.code == Code::FigureSign) {
+                    continue;
+                }
+                Code::FigureSign
+            }
             (Some(shown), Some(written)) if !written.is(shown) => {
                 let is_limit = |it: &f64| written.sign == Sign::None && (written.value - it).abs() <= ROUNDED * it;
                 let copied = published(exercise, device, test).iter().any(is_limit);
@@ -28,6 +36,11 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
             }
             _ => continue,
         };
-        found.push(Draft::new(code, Subject::Test(test, device), Weight::Major).seen(Seen::InAction(entry.action)));
+        let weight = match code {
+            Code::FigureUnread => Weight::Critical,
+            Code::FigureSign => Weight::Advice,
+            _ => Weight::Major,
+        };
+        found.push(Draft::new(code, Subject::Test(test, device), weight).seen(Seen::InAction(entry.action)));
     }
 }

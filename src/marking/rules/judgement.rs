@@ -1,5 +1,5 @@
-//! `judgement-wrong`: a result is acceptable or not by the published limit, and the learner says so. At the limit, to within
-//! the tolerance of a figure, either is right.
+//! `judgement-wrong` and `insulation-low`: a result is acceptable or not by the published limit, and the learner says so. At the limit, to within
+//! the tolerance of a figure, either is right. Whatever was said of it, no power comes on over insulation that reads below its limit.
 
 use crate::{
     marking::{
@@ -8,7 +8,7 @@ use crate::{
         finding::{Draft, Seen},
         limit::is_acceptable,
     },
-    work::Subject,
+    work::{Subject, Test},
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
@@ -22,5 +22,17 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
                     .seen(Seen::InAction(entry.action)),
             );
         }
+        let later = || ctx.tally.energised.iter().find(|it| it.action > entry.action);
+        if is_insulation(test)
+            && right == Some(false)
+            && let Some(energised) = later()
+        {
+            let draft = Draft::new(Code::InsulationLow, Subject::Test(test, device), Weight::Major);
+            found.push(draft.seen(Seen::InAction(energised.action)));
+        }
     }
+}
+
+const fn is_insulation(test: Test) -> bool {
+    matches!(test, Test::InsulationLineNeutral | Test::InsulationLineEarth | Test::InsulationNeutralEarth)
 }

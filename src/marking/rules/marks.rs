@@ -46,6 +46,8 @@ fn judge(ctx: &Context<'_>, end: EndId, job: Job) -> Option<Draft> {
         Some(mark) => match mark.job(facts.era) {
             Some(said) if said == job => return None,
             Some(Job::Protective) if job == Job::Line => (Code::MarkFalse, Weight::Critical),
+            // Whatever the core's own colour: who trusts the mark parts an earth, or takes it for what is live.
+            _ if job == Job::Protective => (Code::MarkFalse, Weight::Critical),
             Some(_) => (Code::MarkFalse, Weight::Major),
             // A sleeve that says nothing hides a colour that did, and leaves one that did not as it was.
             None if by_colour == Some(job) => (Code::MarkFalse, Weight::Major),

@@ -13,7 +13,7 @@ use crate::{
     work::{Kept, Subject, stage_of},
 };
 
-use super::finished::trips_no_more;
+use super::{finished::trips_no_more, left};
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let (exercise, testing) = (ctx.exercise(), ctx.safety.testing());
@@ -43,7 +43,8 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
         found.push(draft.seen(Seen::InAction(it.action)));
     }
     let functional = exercise.asks(Stage::FunctionalTest) && exercise.weights.functional_test > 0;
-    if functional && !ctx.safety.settings_left(exercise).is_empty() && !trips_no_more(ctx) {
+    let is_left = || left::keeps_from_working(ctx);
+    if functional && !ctx.safety.settings_left(exercise).is_empty() && !trips_no_more(ctx) && !is_left() {
         found.push(Draft::new(Code::FunctionUntested, Subject::Stage(Stage::FunctionalTest), Weight::Major));
     }
 }

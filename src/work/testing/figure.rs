@@ -74,6 +74,14 @@ impl Written {
             _ => false,
         }
     }
+
+    /// Whether it is the end of the range that was shown, without the sign that says there is more.
+    pub fn lacks_sign(self, shown: &Shown) -> bool {
+        let with_sign = Self { sign: Sign::Over, ..self };
+        self.sign == Sign::None
+            && with_sign.is(shown)
+            && matches!(shown, Shown::Over(it) if self.value >= (1.0 - SHARE) * it.value())
+    }
 }
 
 #[cfg(test)]
@@ -117,6 +125,9 @@ mod tests {
             [(">299", true), (">300", true), (">200", true), ("299", false), (">1", false), (">999", false)]
         {
             assert_eq!(written(text).is(&over), fits, "{text}");
+        }
+        for (text, lacks) in [("299", true), ("300", true), (">299", false), ("200", false), ("999", false)] {
+            assert_eq!(written(text).lacks_sign(&over), lacks, "{text}");
         }
         let under = Shown::Under(Figure { counts: 1, decimals: 2, unit: Unit::Megohm });
         for (text, fits) in [("<0.01", true), ("0", true), ("0.00", true), ("<1", false), ("0.5", false)] {

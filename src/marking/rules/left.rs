@@ -1,0 +1,48 @@
+//! `lock-left-on` and `lamp-left-out`: at hand-in the learner's own lock is off and every lamp is back in its holder (the charter of
+//! marking; a test link left in is `link-left-in`). Told once the power has come on: until then both are as they should be. Switches
+//! count as worked with every device on and the lamp in, so that the functional test that lacks no more than this is no finding
+//! beside it.
+
+use crate::{
+    exercise::{DeviceId, LampId},
+    marking::{
+        code::{Code, Weight},
+        context::Context,
+        finding::Draft,
+    },
+    work::Subject,
+};
+
+pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
+    if !is_told(ctx) {
+        return;
+    }
+    let locks = locked(ctx).map(|it| (Code::LockLeftOn, Subject::Device(it)));
+    let lamps = lamps_out(ctx).map(|it| (Code::LampLeftOut, Subject::Lamp(it)));
+    found.extend(locks.chain(lamps).map(|(code, at)| Draft::new(code, at, Weight::Major)));
+}
+
+/// Whether the work is handed in with the power brought back to it.
+fn is_told(ctx: &Context<'_>) -> bool {
+    ctx.tally.handed_in && !ctx.tally.energised.is_empty()
+}
+
+/// Whether it is for what was left behind that switches do not count as worked.
+pub(super) fn keeps_from_working(ctx: &Context<'_>) -> bool {
+    let left = ctx.safety.settings_left(ctx.exercise());
+    let is_out = |control: usize| {
+        let lamp = ctx.exercise().controls[control].lamp;
+        lamps_out(ctx).any(|it| it == lamp)
+    };
+    is_told(ctx) && (locked(ctx).next().is_some() || left.iter().all(|it| is_out(it.0)))
+}
+
+fn locked(ctx: &Context<'_>) -> impl Iterator<Item = DeviceId> {
+    let devices = ctx.exercise().devices.len() as u16;
+    (0..devices).map(DeviceId).filter(|it| ctx.work.device_state(*it).locked)
+}
+
+fn lamps_out(ctx: &Context<'_>) -> impl Iterator<Item = LampId> {
+    let lamps = ctx.exercise().lamps.len() as u16;
+    (0..lamps).map(LampId).filter(|it| !ctx.work.is_lamp_in(*it))
+}
