@@ -16,7 +16,7 @@ use cases::Trial;
 pub(super) use cases::what_met;
 pub use states::{ROWS, StateClass, States, row_at, states};
 use tried::number_of;
-pub use tried::{are_all_tried, settings_to_try};
+pub use tried::settings_to_try;
 
 use std::{cell::OnceCell, collections::BTreeMap};
 

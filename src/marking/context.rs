@@ -3,9 +3,9 @@
 use super::before::Before;
 use crate::{
     circuit::{Joined, Reach, Survey, survey},
-    exercise::Exercise,
+    exercise::{Exercise, SwitchId},
     trade::colour::Colour,
-    work::{Edit, Point, Safety, Tally, Work},
+    work::{Edit, Point, Safety, Tally, Work, combinations},
 };
 
 /// The case before the marker, perhaps with a repair tried on it.
@@ -51,6 +51,12 @@ impl<'a> Context<'a> {
     pub fn reach_live(&self, point: Point) -> Reach {
         self.reach_live[self.work.node(point)]
     }
+}
+
+/// Every combination of the switches of an exercise, tried or not.
+pub(super) fn settings(exercise: &Exercise) -> Vec<Vec<u8>> {
+    let switches: Vec<SwitchId> = (0..exercise.switches.len() as u16).map(SwitchId).collect();
+    combinations(exercise, &switches, &vec![0; switches.len()])
 }
 
 /// What every point comes to be joined to, from what is joined whatever the switches.

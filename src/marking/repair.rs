@@ -1,11 +1,13 @@
 //! The fewest moved ends after which every control is right, found by search in the joined view.
 
 use crate::{
-    circuit::{Joined, are_all_tried, settings_to_try},
+    circuit::Joined,
     exercise::{EndId, Exercise, Fan, LampId, LocationId, LocationKind, TerminalId, TerminalUse},
     trade::{accessory::Material, colour::Colour},
     work::{Edit, Point, Work},
 };
+
+use super::context::settings;
 
 /// What the joined view says of each lamp in one combination: `Some(true)` lit, `Some(false)` off, `None` unsound (a short,
 /// two circuits joined, a neutral that is not there, a line of another circuit).
@@ -149,18 +151,13 @@ const PAIRS_TRIED: usize = 16_384;
 /// the controls alone, and that before two moves. Lamps in `but` are left out of it. Ends as they were found and never
 /// disturbed are left where they are; only where no move of the others does it, those are tried that an alteration has to move.
 pub(super) fn fewest_moves(work: &Work, but: &[LampId]) -> Vec<Moves> {
-    let bars = bars(work.exercise());
-    let all = are_all_tried(work.exercise()).then(|| settings_to_try(work));
+    let (settings, bars) = (settings(work.exercise()), bars(work.exercise()));
     let tried = |edits: &[Edit], with_earthing: bool| {
         let mut work = work.clone();
         for it in edits {
             work.edit(it);
         }
-        (!with_earthing || is_earthed_throughout(&work))
-            && match &all {
-                Some(all) => all_right(&work, all, &bars, but),
-                None => all_right(&work, &settings_to_try(&work), &bars, but),
-            }
+        (!with_earthing || is_earthed_throughout(&work)) && all_right(&work, &settings, &bars, but)
     };
     if tried(&[], true) {
         return Vec::new();

@@ -57,12 +57,6 @@ pub fn settings_to_try(work: &Work) -> Vec<Vec<u8>> {
     tried.into_iter().collect()
 }
 
-/// Whether every combination of an exercise is tried, however it is wired.
-pub fn are_all_tried(exercise: &Exercise) -> bool {
-    let switches: Vec<SwitchId> = (0..exercise.switches.len() as u16).map(SwitchId).collect();
-    number_of(exercise, &switches).is_some_and(|it| it <= ALL)
-}
-
 /// Number of combinations of some switches.
 pub(super) fn number_of(exercise: &Exercise, switches: &[SwitchId]) -> Option<usize> {
     switches.iter().try_fold(1_usize, |n, it| n.checked_mul(exercise.switches[it.index()].way.positions()))
