@@ -39,8 +39,8 @@ pub use present::{Shown, lamps_now, shown_at};
 pub use settle::{Cause, Opening, Settled, settle};
 pub use spice::{DECK_TITLE, Deck, Element, TooManyCases, deck, deck_cases};
 pub use survey::{
-    Glow, Hazard, HazardKind, LampRow, Prepared, ROWS, Ready, Row, Stage, StateClass, States, Survey, Witness,
-    are_all_tried, row_at, rows, settings_to_try, states, survey,
+    Glow, Hazard, HazardKind, LampRow, Prepared, ROWS, Ready, Row, Stage, StateClass, States, Survey, Witness, row_at,
+    rows, settings_to_try, states, survey,
 };
 pub(crate) use survey::{exposed_metal, lamp_row};
 pub use touch::{Touch, Way, lines_near, touch, way};
