@@ -7,13 +7,12 @@ use std::collections::BTreeSet;
 
 use super::{
     code::{Code, Weight},
-    context::settings,
     finding::{Draft, Repair, Root, Seen},
     repair::{Moves, after, exchange, fewest_moves},
     rules::lost_by,
 };
 use crate::{
-    circuit::{Joined, Reach},
+    circuit::{Joined, Reach, settings_to_try},
     exercise::{EndId, LampId},
     work::{Edit, Subject, Work},
 };
@@ -304,7 +303,7 @@ pub(super) fn exchanges_behind(
 fn job_after(work: &Work, moves: &Moves, end: EndId) -> Reach {
     let mended = after(work, &moves.edits());
     let node = mended.node(mended.point_of(end));
-    let each = settings(work.exercise()).into_iter().map(|it| Joined::new(&mended, &it).reach(&mended)[node]);
+    let each = settings_to_try(&mended).into_iter().map(|it| Joined::new(&mended, &it).reach(&mended)[node]);
     each.fold(Reach::default(), Reach::or)
 }
 
