@@ -4,6 +4,8 @@
 #     benches/count.sh            compare; exit 1 if a job is more than 10 % off, in either direction
 #     benches/count.sh --update   write the figures found; the commit that does says why
 #
+# `count JOB FILE` does `read`, `mark`, `read-10` and `mark-10` on another attempt.
+#
 # Needs valgrind (a Debian package). A figure is the job less what starting the program costs.
 set -euo pipefail
 cd "$(dirname "$0")/.."

@@ -5,6 +5,7 @@
 
 mod check;
 mod drawing;
+mod in_turn;
 mod list;
 mod mark;
 mod mark_html;

@@ -4,6 +4,7 @@
 //! did, of electricity or of marks.
 
 mod address;
+mod at_hand;
 mod check;
 mod file;
 mod joins;
@@ -24,6 +25,7 @@ mod variant;
 mod weights;
 
 pub use address::nearest;
+pub use at_hand::AtHand;
 pub(crate) use check::MADE;
 pub use check::{names_are_clean, read, read_for_states};
 pub use file::{Edition, Preparation, Stage};

@@ -149,7 +149,7 @@ fn what_was_wrong_and_is_reported_costs_nothing_and_is_praised() {
             assert!(done_well(&hand.attempt, &sheet).contains(&Well::FaultReported));
             let said = report(
                 &Wording::british(),
-                &About { learner: "L", receipt: None },
+                &About { learner: "L", receipt: None, notices: &[] },
                 &hand.attempt,
                 &sheet,
                 &Story::default(),

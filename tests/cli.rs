@@ -213,10 +213,16 @@ fn mark_gives_the_models_full_marks_in_words_and_for_machines() {
     assert_eq!(sheets.len(), 2);
     for (sheet, (attempt, scenario)) in sheets.iter().zip([("one", "one-way-rose"), ("two", "two-way-passage")]) {
         let digest = sha256(bench.read(attempt).as_bytes());
+        // An action each second from half past nine on, the first at once: the last was so many seconds in.
+        let seconds = bench.read(attempt).lines().count() - 3;
+        let clock = format!("2026-03-02T09:{:02}:{:02}Z", 30 + seconds / 60, seconds % 60);
         let expected = serde_json::json!({
             "sha256": digest, "receipt": digest,
             "format": 1, "marking": 4, "edition": "BS 7671:2018+A4:2026", "attempt": attempt, "scenario": scenario,
             "seed": 4, "learner": "Robin Hale", "handed_in": true, "differs": false, "outcome": "pass",
+            "exercise_sha256": sha256(exercise(scenario, 4).text().as_bytes()), "exercise_is": "same", "notices": [],
+            "program": env!("CARGO_PKG_VERSION"), "mode": "set", "started": "2026-03-02T09:30:00+00:00",
+            "handed_in_at": clock, "active_ms": seconds * 1000,
             "unmet": [], "marks": 100, "out_of": 100, "hints": 0, "findings": [],
             "criteria": [
                 {"name": "function", "marks": 25, "out_of": 25, "not_awarded": 0},
@@ -269,7 +275,12 @@ fn an_exercise_that_is_not_the_one_at_hand_is_said_and_flagged() {
     let sentence = "notice: a: the exercise in it is not what the scenario at hand gives for its seed; it is marked as it stands\n";
     assert_eq!((run.err.as_str(), run.code), (sentence, Some(0)));
     let json: serde_json::Value = serde_json::from_str(&run.out).expect("JSON");
-    assert_eq!((&json["differs"], &json["outcome"]), (&true.into(), &"pass".into()));
+    assert_eq!((&json["differs"], &json["exercise_is"]), (&true.into(), &"different".into()));
+    assert_eq!((&json["notices"], &json["outcome"]), (&serde_json::json!(["exercise-different"]), &"pass".into()));
+    let words = "The exercise in this attempt is not what the scenario at hand gives";
+    assert!(bench.run(&["mark", "a"]).out.contains(words));
+    bench.run(&["mark", "--html", "a.html", "a"]);
+    assert!(bench.read("a.html").contains(words));
 }
 
 /// Two-way control by hand: the passage light is lit when the two switches differ in this wiring, the kiln shed light when

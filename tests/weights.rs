@@ -46,7 +46,7 @@ fn a_control_that_no_two_moves_mend_is_lost_whole() {
     assert_eq!(found.repair, None);
     let said = report(
         &Wording::british(),
-        &About { learner: "L", receipt: None },
+        &About { learner: "L", receipt: None, notices: &[] },
         &two_way_model().attempt.supposing(&[]),
         &sheet,
         &Story::default(),
@@ -65,7 +65,7 @@ fn every_sheet_says_that_it_is_a_practice_record() {
     for sheet in [mark(&model.attempt, Mode::Set), blank] {
         let said = report(
             &Wording::british(),
-            &About { learner: "L", receipt: None },
+            &About { learner: "L", receipt: None, notices: &[] },
             &model.attempt,
             &sheet,
             &Story::default(),

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use switchdrop::{
     advice::DoubtKind,
     exercise::ProblemCode,
-    marking::{Bar, Code, Criterion, Unmet, Well},
+    marking::{Bar, Code, Criterion, Notice, Unmet, Well},
     picture::Label,
     trade::{accessory::ROSE_TERMINALS, colour::Colour},
     wording::{
@@ -27,6 +27,7 @@ fn from_tables() -> BTreeSet<String> {
     keys.extend(ROSE_TERMINALS.iter().map(|it| format!("terminal-rose-{it}")));
     keys.extend(Criterion::ALL.iter().map(|it| format!("criterion-{}", it.word())));
     keys.extend(Well::words().iter().map(|it| format!("well-{it}")));
+    keys.extend(["mark", "notice"].iter().flat_map(|of| Notice::ALL.map(|it| format!("{of}-{}", it.word()))));
     keys.extend(Bar::ALL.iter().map(|it| format!("bar-{}", it.word())));
     keys.extend(Bar::ALL[1..].iter().map(|it| format!("unmet-{}", it.word())));
     keys.extend(["line", "neutral", "protective"].map(|it| format!("unmet-loose-{it}")));

@@ -9,13 +9,14 @@ use std::{
 use serde::Serialize;
 use switchdrop::{
     circuit::Physics,
-    exercise::{Exercise, Template},
-    marking::{Sheet, VERSION, mark},
-    wording::{About, Story, report},
-    work::{Attempt, Header, Known, sha256},
+    exercise::{AtHand, Exercise, Template},
+    marking::{Notice, Sheet, mark, notices},
+    wording::{About, Story, Wording, report},
+    work::{Attempt, Known, sha256},
 };
 
 use super::{
+    in_turn::in_turn,
     mark_html::{TITLE, page},
     mark_json::{SheetJson, schema},
     talk::{Talk, wrapped},
@@ -48,53 +49,44 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Talk) -> io::Result<()> 
         return write_page(&args.attempts, path, &templates, talk);
     }
     let mut later = false;
-    // A batch is marked on all cores and then said in order, so that memory stays flat.
-    for batch in args.attempts.chunks(BATCH) {
-        for (path, marked) in batch.iter().zip(mark_all(batch, &templates, args.json, args.attempts.len() == 1)) {
-            let Marked { whole, attempt, sheet, differs, json, story } = match marked {
-                Ok(it) => it,
-                Err(trouble) => {
-                    talk.trouble(&trouble);
-                    continue;
-                }
-            };
-            cut_off(path, &whole, talk);
-            let name = path.display().to_string();
-            notices(&name, &whole.opened.header, differs, talk);
-            if let Some(json) = json {
-                talk.answer(&json.map_err(io::Error::other)?)?;
-            } else {
-                if later {
+    let job = |bench: &mut Bench, path: &PathBuf| bench.answer(path, &templates, args.json);
+    in_turn(&args.attempts, Bench::new, job, |_, answer| {
+        for it in &answer.notices {
+            talk.notice(it);
+        }
+        match answer.sheet {
+            Err(trouble) => talk.trouble(&trouble),
+            Ok(sheet) => {
+                if later && !args.json {
                     talk.answer("")?;
                 }
-                let about = About { learner: &whole.opened.header.learner, receipt: whole.receipt.as_deref() };
-                show(&about, &attempt, &sheet, &story, talk)?;
+                talk.answer(&sheet?)?;
+                later = true;
             }
-            later = true;
         }
-    }
-    Ok(())
+        Ok(())
+    })
 }
 
 /// Writes the page of one attempt.
 fn write_page(attempts: &[PathBuf], out: &Path, templates: &[Template<'_>], talk: &mut Talk) -> io::Result<()> {
-    let [attempt] = attempts else {
+    let [path] = attempts else {
         let sentence = talk.wording.say("mark-page-of-one", &[]);
         talk.wrong(&sentence);
         return Ok(());
     };
-    let marked = match mark_one(attempt, templates, &mut Known::default(), &mut None) {
+    let marked = match Bench::new().mark(path, templates) {
         Ok(it) => it,
         Err(trouble) => {
             talk.trouble(&trouble);
             return Ok(());
         }
     };
-    let Marked { whole, attempt: done, sheet, differs, .. } = &marked;
-    cut_off(attempt, whole, talk);
-    notices(&attempt.display().to_string(), &whole.opened.header, *differs, talk);
-    let story = Story::of(done, sheet, whole.opened.times());
-    let page = page(&talk.wording, whole, done, sheet, *differs, &story);
+    for it in sentences(&talk.wording, path, &marked) {
+        talk.notice(&it);
+    }
+    let story = Story::of(&marked.attempt, &marked.sheet, marked.whole.opened.times());
+    let page = page(&talk.wording, &marked, &story);
     match write_own(out, TITLE, &page) {
         Ok(()) => {
             let sentence = talk.wording.say("mark-page-written", &[("path", &out.display().to_string())]);
@@ -107,90 +99,87 @@ fn write_page(attempts: &[PathBuf], out: &Path, templates: &[Template<'_>], talk
     }
 }
 
-/// So many attempts are held at once.
-const BATCH: usize = 64;
-
 /// An attempt marked.
-struct Marked {
-    whole: Whole,
-    attempt: Attempt,
-    sheet: Sheet,
-    /// Whether the exercise is another than the scenario at hand gives.
-    differs: bool,
-    /// The sheet for machines, if it is asked for.
-    json: Option<serde_json::Result<String>>,
-    /// What is worked out when one attempt alone is asked for.
-    story: Story,
+pub(super) struct Marked {
+    pub whole: Whole,
+    pub attempt: Attempt,
+    pub sheet: Sheet,
+    /// Its exercise beside the scenarios at hand.
+    pub at_hand: AtHand,
+    /// What is to be told of its file.
+    pub notices: Vec<Notice>,
 }
 
-/// Marks a batch, each core a stretch of it.
-fn mark_all(paths: &[PathBuf], templates: &[Template<'_>], as_json: bool, alone: bool) -> Vec<Result<Marked, Trouble>> {
-    let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
-    let stretch = paths.len().div_ceil(cores).max(1);
-    let mark_some = |paths: &[PathBuf]| -> Vec<Result<Marked, Trouble>> {
-        let mut known = Known::default();
-        let mut last: Option<(Arc<Exercise>, bool)> = None;
-        let marked = paths.iter().map(|path| {
-            let mut marked = mark_one(path, templates, &mut known, &mut last)?;
-            if alone {
-                marked.story = Story::of(&marked.attempt, &marked.sheet, marked.whole.opened.times());
-            }
-            if as_json {
-                let Marked { whole, attempt, sheet, differs, story, .. } = &marked;
-                let name = path.display().to_string();
-                let json = SheetJson::of(&name, whole, attempt, sheet, *differs, story);
-                marked.json = Some(serde_json::to_string(&json));
-            }
-            Ok(marked)
-        });
-        marked.collect()
-    };
-    if cores == 1 || paths.len() == 1 {
-        return mark_some(paths);
+/// What is said of an attempt.
+struct Answer {
+    notices: Vec<String>,
+    sheet: Result<io::Result<String>, Trouble>,
+}
+
+/// What one core keeps while it marks many: what the last one's exercise cost to read and to compare is not spent again on the same.
+struct Bench {
+    wording: Wording,
+    known: Known,
+    last: Option<(Arc<Exercise>, AtHand)>,
+}
+
+impl Bench {
+    fn new() -> Self {
+        Self { wording: Wording::british(), known: Known::default(), last: None }
     }
-    std::thread::scope(|scope| {
-        let workers: Vec<_> = paths.chunks(stretch).map(|it| scope.spawn(move || mark_some(it))).collect();
-        let results = workers.into_iter().map(|it| it.join().unwrap_or_else(|it| std::panic::resume_unwind(it)));
-        results.flatten().collect()
-    })
-}
 
-/// Marks one; what the last one's exercise cost to read and to compare is not spent again on the same.
-fn mark_one(
-    path: &Path,
-    templates: &[Template<'_>],
-    known: &mut Known,
-    last: &mut Option<(Arc<Exercise>, bool)>,
-) -> Result<Marked, Trouble> {
-    let (whole, attempt) = replay(path, read_attempt_again(path, known, templates))?;
-    let exercise = &whole.opened.exercise;
-    let differs = match last {
-        Some((it, differs)) if Arc::ptr_eq(it, exercise) => *differs,
-        _ => {
-            let found = !known.is_drawn() && differs(templates, exercise);
-            *last = Some((Arc::clone(exercise), found));
-            found
-        }
-    };
-    let sheet = mark(&attempt, whole.opened.header.mode);
-    Ok(Marked { whole, attempt, sheet, differs, json: None, story: Story::default() })
+    fn mark(&mut self, path: &Path, templates: &[Template<'_>]) -> Result<Marked, Trouble> {
+        let (whole, attempt) = replay(path, read_attempt_again(path, &mut self.known, templates))?;
+        let exercise = &whole.opened.exercise;
+        let at_hand = match &self.last {
+            Some((it, at_hand)) if Arc::ptr_eq(it, exercise) => *at_hand,
+            _ if self.known.is_drawn() => AtHand::Same,
+            _ => AtHand::of(exercise, templates),
+        };
+        self.last = Some((Arc::clone(exercise), at_hand));
+        let sheet = mark(&attempt, whole.opened.header.mode);
+        let notices = notices(&whole.opened, at_hand);
+        Ok(Marked { whole, attempt, sheet, at_hand, notices })
+    }
+
+    /// Marks one and says all of it, so that nothing else of it need be kept.
+    fn answer(&mut self, path: &Path, templates: &[Template<'_>], as_json: bool) -> Answer {
+        let marked = match self.mark(path, templates) {
+            Ok(it) => it,
+            Err(trouble) => return Answer { notices: Vec::new(), sheet: Err(trouble) },
+        };
+        let (whole, attempt, sheet) = (&marked.whole, &marked.attempt, &marked.sheet);
+        let times = whole.opened.times();
+        let said = if as_json {
+            let name = path.display().to_string();
+            let story = Story::moments(attempt, sheet, times);
+            serde_json::to_string(&SheetJson::of(&name, &marked, &story)).map_err(io::Error::other)
+        } else {
+            let story = Story::of(attempt, sheet, times);
+            let (learner, receipt) = (whole.opened.header.learner.as_str(), whole.receipt.as_deref());
+            let about = About { learner, receipt, notices: &marked.notices };
+            Ok(text(&report(&self.wording, &about, attempt, sheet, &story)))
+        };
+        Answer { notices: sentences(&self.wording, path, &marked), sheet: Ok(said) }
+    }
 }
 
 /// Marks the text of an attempt that stands in no file.
-pub fn sample(name: &str, text: &str, talk: &mut Talk) -> io::Result<()> {
-    let marked = switchdrop::work::open(text).and_then(|opened| {
+pub fn sample(name: &str, it: &str, talk: &mut Talk) -> io::Result<()> {
+    let marked = switchdrop::work::open(it).and_then(|opened| {
         let attempt = opened.replay(&Physics)?;
         Ok((mark(&attempt, opened.header.mode), opened, attempt))
     });
     match marked {
         Ok((sheet, opened, attempt)) => {
             let story = Story::of(&attempt, &sheet, opened.times());
-            let receipt = opened.handed_in_by().map(|end| sha256(&text.as_bytes()[..end]));
-            let about = About { learner: &opened.header.learner, receipt: receipt.as_deref() };
-            show(&about, &attempt, &sheet, &story, talk)
+            let receipt = opened.handed_in_by().map(|end| sha256(&it.as_bytes()[..end]));
+            let about = About { learner: &opened.header.learner, receipt: receipt.as_deref(), notices: &[] };
+            let lines = report(&talk.wording, &about, &attempt, &sheet, &story);
+            talk.answer(&text(&lines))
         }
         Err(problems) => {
-            talk.problems(name, text, 0, &problems);
+            talk.problems(name, it, 0, &problems);
             Ok(())
         }
     }
@@ -225,12 +214,15 @@ fn replay(path: &Path, read: Result<Whole, Trouble>) -> Result<(Whole, Attempt),
 
 /// Says that an unfinished last line does not count.
 fn cut_off(path: &Path, whole: &Whole, talk: &mut Talk) {
-    if whole.cut_off > 0 {
-        let name = path.display().to_string();
-        let args = [("path", name.as_str()), ("count", &whole.cut_off.to_string())];
-        let sentence = talk.wording.say("mark-cut-off", &args);
+    if let Some(sentence) = cut_off_sentence(&talk.wording, path, whole) {
         talk.notice(&sentence);
     }
+}
+
+fn cut_off_sentence(wording: &Wording, path: &Path, whole: &Whole) -> Option<String> {
+    let args = [("path", path.display().to_string()), ("count", whole.cut_off.to_string())];
+    let args = args.each_ref().map(|(name, it)| (*name, it.as_str()));
+    (whole.cut_off > 0).then(|| wording.say("mark-cut-off", &args))
 }
 
 /// Writes one value as JSON on one line.
@@ -238,31 +230,24 @@ pub fn answer_json(json: &impl Serialize, talk: &mut Talk) -> io::Result<()> {
     talk.answer(&serde_json::to_string(json).map_err(io::Error::other)?)
 }
 
-/// Whether the exercise is another than the scenario at hand gives for its seed. One that is not at hand can't be told.
-fn differs(templates: &[Template<'_>], exercise: &Exercise) -> bool {
-    templates.iter().find(|it| it.id() == exercise.id).is_some_and(|it| !it.draws(exercise))
+/// What is said of a file on standard error.
+fn sentences(wording: &Wording, path: &Path, marked: &Marked) -> Vec<String> {
+    let name = path.display().to_string();
+    let told = marked.notices.iter().map(|it| wording.say(&format!("mark-{}", it.word()), &[("path", &name)]));
+    cut_off_sentence(wording, path, &marked.whole).into_iter().chain(told).collect()
 }
 
-fn notices(name: &str, header: &Header, differs: bool, talk: &mut Talk) {
-    if differs {
-        let sentence = talk.wording.say("mark-differs", &[("path", name)]);
-        talk.notice(&sentence);
-    }
-    if header.marking != VERSION {
-        let sentence = talk.wording.say("mark-other-version", &[("path", name)]);
-        talk.notice(&sentence);
-    }
-}
-
-fn show(about: &About<'_>, attempt: &Attempt, sheet: &Sheet, story: &Story, talk: &mut Talk) -> io::Result<()> {
-    for line in report(&talk.wording, about, attempt, sheet, story) {
+/// The lines of a report, broken where they are too long.
+fn text(lines: &[String]) -> String {
+    let mut broken = Vec::new();
+    for line in lines {
         let indent = " ".repeat(line.len() - line.trim_start().len());
         if line.is_empty() {
-            talk.answer("")?;
+            broken.push(String::new());
         }
-        for (index, part) in wrapped(&line, 96).iter().enumerate() {
-            talk.answer(&format!("{indent}{}{part}", if index > 0 { "  " } else { "" }))?;
+        for (index, part) in wrapped(line, 96).iter().enumerate() {
+            broken.push(format!("{indent}{}{part}", if index > 0 { "  " } else { "" }));
         }
     }
-    Ok(())
+    broken.join("\n")
 }

@@ -11,12 +11,14 @@ use switchdrop::{
     exercise::LocationId,
     marking::{Finding, Root, Sheet},
     picture::{Covers, Scene, View, of_location, of_place, svg},
-    wording::{Story, Verdict, Wording, cautions, edition_key, finding, praise, references_key, title, verdict},
+    wording::{
+        Story, Verdict, Wording, cautions, edition_key, finding, noticed, praise, references_key, title, verdict,
+    },
     work::{Attempt, Header, Mode},
 };
 
 use self::{style::STYLE, tags::Page};
-use crate::journal::Whole;
+use super::mark::Marked;
 
 /// How every page of ours begins, and by which it is known again.
 pub(super) const TITLE: &str = "<!DOCTYPE html>\n<!-- Switchdrop mark sheet -->\n";
@@ -30,14 +32,7 @@ const MM_PER_UNIT: f32 = 0.1;
 const ACROSS_MM: f32 = 180.0;
 
 /// The whole page.
-pub(super) fn page(
-    wording: &Wording,
-    whole: &Whole,
-    attempt: &Attempt,
-    sheet: &Sheet,
-    differs: bool,
-    story: &Story,
-) -> String {
+pub(super) fn page(wording: &Wording, Marked { whole, attempt, sheet, notices, .. }: &Marked, story: &Story) -> String {
     let header = &whole.opened.header;
     let exercise = attempt.work().exercise();
     let say = |key: &str| wording.say(key, &[]);
@@ -64,8 +59,8 @@ pub(super) fn page(
         page.pair(&say(key), &text);
     }
     page.close("dl");
-    if differs {
-        page.element("p", "record", &say("page-differs"));
+    for it in noticed(wording, notices) {
+        page.element("p", "record", &it);
     }
     page.close("header");
     earned(&mut page, wording, attempt, sheet);

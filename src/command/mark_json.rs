@@ -1,16 +1,17 @@
 //! The mark sheet for machines, and its JSON Schema, which is made from the same types.
 
+use jiff::{SignedDuration, Timestamp};
 use schemars::{JsonSchema, Schema, SchemaGenerator, generate::SchemaSettings, json_schema};
 use serde::Serialize;
 use switchdrop::{
     circuit::Witness,
-    exercise::{Edition, Exercise},
-    marking::{Bar, Code, Criterion, Finding, Outcome, Root, Seen, Sheet, Unmet, Weight, Well, done_well, times},
+    exercise::{AtHand, Edition, Exercise},
+    marking::{Bar, Code, Criterion, Finding, Notice, Outcome, Root, Seen, Unmet, Weight, Well, done_well, times},
     wording::Story,
-    work::{Act, Attempt},
+    work::{Act, Action, Attempt, Line, Mode, Opened, sha256},
 };
 
-use crate::journal::Whole;
+use super::mark::Marked;
 
 /// The sheet for machines. A field may be added, none is renamed or dropped.
 #[derive(Serialize, JsonSchema)]
@@ -37,8 +38,27 @@ pub(super) struct SheetJson<'a> {
     sha256: &'a str,
     /// The same of the file up to the end of the line that handed it in, which the learner was shown; null: not handed in.
     receipt: Option<&'a str>,
-    /// The exercise is not what the scenario at hand gives for this seed.
+    /// SHA-256 of the exercise as it was drawn, 64 hexadecimal digits.
+    exercise_sha256: String,
+    /// Version of the program that marks.
+    program: &'static str,
+    /// Set work or free practice.
+    #[schemars(schema_with = "modes")]
+    mode: &'static str,
+    /// Wall time at the start, as the learner's machine wrote it.
+    started: &'a str,
+    /// Wall time when it was handed in, by the same machine, in UTC; null: not handed in, or no time can be read in the file.
+    handed_in_at: Option<String>,
+    /// Milliseconds from the beginning to the last action, in which time with the file shut does not count.
+    active_ms: u64,
+    /// The exercise is not what the scenario at hand gives for this seed. False too if none is at hand: see `exercise_is`.
     differs: bool,
+    /// The exercise beside the scenario of its id at hand: the same, different, or unknown, since there is none.
+    #[schemars(schema_with = "at_hand")]
+    exercise_is: &'static str,
+    /// What is to be told of the file beside its marks.
+    #[schemars(schema_with = "notices")]
+    notices: Vec<&'static str>,
     /// How it went.
     #[schemars(schema_with = "outcomes")]
     outcome: &'static str,
@@ -65,6 +85,25 @@ pub(super) fn schema() -> Schema {
 /// A text that is one of these words. The lists of words are open at the end: a later version may add to them.
 fn one_of(words: &[&'static str]) -> Schema {
     json_schema!({ "type": "string", "enum": words })
+}
+
+fn modes(_: &mut SchemaGenerator) -> Schema {
+    one_of(&[Mode::Set, Mode::Practice].map(mode))
+}
+
+const fn mode(mode: Mode) -> &'static str {
+    match mode {
+        Mode::Set => "set",
+        Mode::Practice => "practice",
+    }
+}
+
+fn at_hand(_: &mut SchemaGenerator) -> Schema {
+    one_of(&AtHand::ALL.map(AtHand::word))
+}
+
+fn notices(_: &mut SchemaGenerator) -> Schema {
+    json_schema!({ "type": "array", "items": one_of(&Notice::ALL.map(Notice::word)) })
 }
 
 fn outcomes(_: &mut SchemaGenerator) -> Schema {
@@ -179,7 +218,7 @@ struct FindingJson<'a> {
     witness: Option<WitnessJson<'a>>,
     /// Each time that its act was done; empty for what is no act.
     times: Vec<TimeJson>,
-    /// When it arose; null: before anything was done, or not looked up, as when more than one attempt is marked.
+    /// When it arose; null: before anything was done, or longer ago than is looked.
     arose: Option<AroseJson>,
 }
 
@@ -236,10 +275,7 @@ enum WitnessJson<'a> {
 impl<'a> SheetJson<'a> {
     pub(super) fn of(
         name: &'a str,
-        whole: &'a Whole,
-        attempt: &'a Attempt,
-        sheet: &'a Sheet,
-        differs: bool,
+        Marked { whole, attempt, sheet, at_hand, notices }: &'a Marked,
         story: &Story,
     ) -> Self {
         let header = &whole.opened.header;
@@ -255,7 +291,15 @@ impl<'a> SheetJson<'a> {
             handed_in: sheet.handed_in,
             sha256: &whole.sha256,
             receipt: whole.receipt.as_deref(),
-            differs,
+            exercise_sha256: sha256(attempt.work().exercise().text().as_bytes()),
+            program: env!("CARGO_PKG_VERSION"),
+            mode: mode(header.mode),
+            started: &header.started,
+            handed_in_at: handed_in_at(&whole.opened),
+            active_ms: whole.opened.times().last().copied().unwrap_or_default(),
+            differs: *at_hand == AtHand::Different,
+            exercise_is: at_hand.word(),
+            notices: notices.iter().map(|it| it.word()).collect(),
             outcome: sheet.outcome.word(),
             unmet: sheet.unmet.iter().map(|it| UnmetJson::of(*it)).collect(),
             marks: sheet.marks,
@@ -301,6 +345,22 @@ impl<'a> FindingJson<'a> {
             arose,
         }
     }
+}
+
+/// The wall time of the hand-in: that of the last opening before it, and the milliseconds since.
+fn handed_in_at(opened: &Opened) -> Option<String> {
+    let mut from = opened.header.started.as_str();
+    for (_, line) in &opened.lines {
+        match line {
+            Line::Opened { at } => from = at,
+            Line::Did { ms, action: Action::HandIn } => {
+                let (from, after) = (from.parse::<Timestamp>().ok()?, i64::try_from(*ms).ok()?);
+                return from.checked_add(SignedDuration::from_millis(after)).ok().map(|it| it.to_string());
+            }
+            Line::Did { .. } => {}
+        }
+    }
+    None
 }
 
 fn arose(story: &Story, finding: usize) -> Option<AroseJson> {

@@ -112,6 +112,8 @@ codes! {
     TooManyCombinations = "too-many-combinations",
     /// A reference for earth that is no socket, or one whose circuit is to be isolated.
     NoReference = "no-reference",
+    /// An attempt whose first line names another scenario than its exercise is of.
+    OtherScenario = "other-scenario",
     /// The digest in an attempt is not that of the exercise beside it.
     Digest = "digest",
     /// A line of an attempt without the sum that it should end with.

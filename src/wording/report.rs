@@ -8,7 +8,7 @@ use super::{
     verdict::{Verdict, verdict},
 };
 use crate::{
-    marking::{CriterionMarks, Finding, Root, Sheet, done_well},
+    marking::{CriterionMarks, Finding, Notice, Root, Sheet, done_well},
     work::Attempt,
 };
 
@@ -24,11 +24,19 @@ pub struct About<'a> {
     pub learner: &'a str,
     /// The digest of the file as it was handed in.
     pub receipt: Option<&'a str>,
+    /// What is to be told of it.
+    pub notices: &'a [Notice],
+}
+
+/// What is to be told of a file, a sentence each, as it stands on its sheet.
+pub fn noticed(wording: &Wording, notices: &[Notice]) -> Vec<String> {
+    notices.iter().map(|it| wording.say(&format!("notice-{}", it.word()), &[])).collect()
 }
 
 /// The whole sheet in lines, the cautions under it.
 pub fn report(wording: &Wording, about: &About<'_>, attempt: &Attempt, sheet: &Sheet, story: &Story) -> Vec<String> {
     let mut lines = heading(wording, about.learner, attempt, sheet);
+    lines.extend(noticed(wording, about.notices));
     lines.push(String::new());
     if sheet.findings.is_empty() {
         lines.push(wording.say("report-nothing-found", &[]));

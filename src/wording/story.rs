@@ -46,6 +46,11 @@ impl Story {
         Self { moments, times, would_have, acts }
     }
 
+    /// No more of it than when each finding arose.
+    pub fn moments(attempt: &Attempt, sheet: &Sheet, times: Vec<u64>) -> Self {
+        Self { moments: moments(attempt, sheet, &Physics), times, ..Self::default() }
+    }
+
     /// When a finding arose, and with what, in words.
     pub fn arose(&self, wording: &Wording, finding: usize) -> Option<String> {
         let action = self.moments.get(finding).copied().flatten()?;

@@ -219,6 +219,11 @@ fn every_kind_of_broken_attempt_is_said_where_it_is() {
         ),
         (changed("Robin Hale", "Robin\u{202e}Hale"), "1:1", "a name or text may not be empty"),
         (changed("Robin Hale", ""), "1:1", "a name or text may not be empty"),
+        (
+            changed("scenario:\"two-way-passage\"", "scenario:\"one-way-rose\""),
+            "1:30",
+            "but the exercise in it is `two-way-passage`",
+        ),
         (changed("Marlpit", "Marlpti"), "2:1", second),
         (changed("sha256:\"", "sha256:\"0"), "2:1", second),
         (changed_in(Format::Two, "Robin Hale", "Robin Hall"), "1:1", "the sum at the end of this line is another"),
@@ -261,7 +266,7 @@ fn every_kind_of_broken_attempt_is_said_where_it_is() {
 fn every_code_of_the_table_has_a_broken_file() {
     let mut tried: BTreeSet<_> = SCENARIOS.iter().map(|it| it.code).collect();
     // The attempts above.
-    tried.extend([ProblemCode::Digest, ProblemCode::CutShort, ProblemCode::Refused]);
+    tried.extend([ProblemCode::Digest, ProblemCode::CutShort, ProblemCode::Refused, ProblemCode::OtherScenario]);
     tried.extend([ProblemCode::NoSum, ProblemCode::OtherSum]);
     // `limits.rs`: each at its limit and just over it.
     tried.extend([ProblemCode::TooLarge, ProblemCode::TooManyCombinations, ProblemCode::TooManyLocations]);

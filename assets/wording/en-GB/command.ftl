@@ -50,7 +50,11 @@ window-broke-down = the window closed by itself ({ $why }); what was done up to 
 
 # Marking.
 mark-cut-off = the last line of { $path } was never finished and does not count ({ $count } bytes)
-mark-differs = { $path }: the exercise in it is not what the scenario at hand gives for its seed; it is marked as it stands
+mark-exercise-different = { $path }: the exercise in it is not what the scenario at hand gives for its seed; it is marked as it stands
+mark-exercise-unknown = { $path }: no scenario of this exercise's id is at hand, so that nobody can tell whether it was changed; it is marked as it stands
+mark-times-backwards = { $path }: the times in it run backwards: it was not written while the work was done, or it was changed since
+mark-times-alike = { $path }: the times in it are all alike: it was not written while the work was done, or it was changed since
+mark-times-too-quick = { $path }: the work in it went quicker than any hand works: a program did it, or it was changed since
 mark-other-version = { $path } was begun under another version of the marking; it is marked by this one
 states-too-many-joins = there are too many states to tell apart: over 50,000 ways in which conductors can be joined after { $count } switches; ask for one combination with `--at`
 states-too-many-nets = there are too many states to tell apart: { $count } conductors that still matter at once; ask for one combination with `--at`

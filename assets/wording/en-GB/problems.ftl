@@ -38,6 +38,7 @@ problem-bad-weights = the weights added up, and the pass mark, are { $found }; {
 problem-bad-variation = this can't vary so: { $found } found, { $expected } expected
 problem-no-reference = `{ $found }` is no reference for earth: it takes a socket of a circuit that stays on while the work is done
 problem-too-many-combinations = { $found } combinations of switch positions; { $expected } can be tried
+problem-other-scenario = the first line says that this is an attempt at `{ $found }`, but the exercise in it is `{ $expected }`: one of the two has been changed
 problem-digest = the exercise on this line is not the one the attempt was begun with: the line has been changed
 problem-no-sum = this line has no sum at its end: it has been changed
 problem-other-sum = the sum at the end of this line is another: the line has been changed, or one before it taken out or put in

@@ -230,7 +230,13 @@ page-read = As read
 page-not-read = not read
 page-exercise = Exercise
 page-drawn = { $scenario }, drawn from { $seed }, { $mode }
-page-differs = The exercise in this attempt is not what the scenario at hand gives for its number: somebody has changed one or the other.
+# Told of a file beside its marks.
+notice-exercise-different = The exercise in this attempt is not what the scenario at hand gives for its number: somebody has changed one or the other.
+notice-exercise-unknown = No scenario of this exercise is at hand: nobody can tell whether it was changed.
+notice-other-version = This attempt was begun under another version of the marking; it is marked by this one.
+notice-times-backwards = The times in this attempt run backwards: it was not written while the work was done, or it was changed since.
+notice-times-alike = The times in this attempt are all alike: it was not written while the work was done, or it was changed since.
+notice-times-too-quick = The work in this attempt went quicker than any hand works: a program did it, or it was changed since.
 page-findings = What was found
 page-harm = What it would do
 page-would-have = What would have happened

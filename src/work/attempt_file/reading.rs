@@ -136,12 +136,21 @@ fn open_knowing(
     let (Some(first), Some(second)) = (spans.next(), spans.next()) else {
         return Err(vec![Problem::new(ProblemCode::CutShort, whole..whole, "", "")]);
     };
-    let (header, mut chain) = read_header(text, first)?;
+    let (header, mut chain) = read_header(text, first.clone())?;
     let line = opened(text, &second, &mut chain)?;
     let exercise = match known(&line, &header) {
         Some(it) => it,
         None => Arc::new(read_exercise(&line, second.start, Seed(header.seed), reader)?),
     };
+    if header.scenario != exercise.id {
+        let (found, expected) = (header.scenario, exercise.id.clone());
+        let quoted = format!("\"{found}\"");
+        let span = text[first.clone()].find(&quoted).map_or(first.clone(), |it| {
+            let start = first.start + it;
+            start..start + quoted.len()
+        });
+        return Err(vec![Problem::new(ProblemCode::OtherScenario, span, found, expected)]);
+    }
     let mut lines = Vec::new();
     for span in spans {
         if lines.len() + 2 >= Limits::ATTEMPT_LINES {

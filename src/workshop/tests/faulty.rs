@@ -46,7 +46,7 @@ fn faults_made_in_the_window_are_on_the_sheet_that_its_file_earns_and_each_is_sh
     let wording = Wording::british();
     let lines = report(
         &wording,
-        &About { learner: &whole.opened.header.learner, receipt: whole.receipt.as_deref() },
+        &About { learner: &whole.opened.header.learner, receipt: whole.receipt.as_deref(), notices: &[] },
         &attempt,
         &sheet,
         &story,

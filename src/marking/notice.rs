@@ -1,0 +1,81 @@
+//! What a tutor is told of an attempt's file beside its marks. No mark follows from it: a file that was made by a program, or of an
+//! exercise that nobody here knows, is marked like any other, and whoever signs is told.
+
+use super::VERSION;
+use crate::{
+    exercise::AtHand,
+    work::{Line, Opened},
+};
+
+/// Something to be told of a file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Notice {
+    /// Its exercise is not what the scenario at hand gives.
+    Different,
+    /// No scenario of its id is at hand.
+    Unknown,
+    /// It was begun under another version of the marking.
+    OtherVersion,
+    /// Its times run backwards.
+    Backwards,
+    /// Its times are all alike.
+    Alike,
+    /// Its times are closer together than any hand could work.
+    Quick,
+}
+
+/// So many actions at one and the same time are no accident. One press in the window can be two or three (an assumption of ours).
+const ALIKE: usize = 8;
+/// So many actions within [`QUICK_MS`] are too quick for a hand, for the same reason.
+const QUICK: usize = 20;
+/// Milliseconds.
+const QUICK_MS: u64 = 1000;
+
+impl Notice {
+    /// Every kind.
+    pub const ALL: [Self; 6] =
+        [Self::Different, Self::Unknown, Self::OtherVersion, Self::Backwards, Self::Alike, Self::Quick];
+
+    /// The word for machines, and in the keys of its sentences.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Different => "exercise-different",
+            Self::Unknown => "exercise-unknown",
+            Self::OtherVersion => "other-version",
+            Self::Backwards => "times-backwards",
+            Self::Alike => "times-alike",
+            Self::Quick => "times-too-quick",
+        }
+    }
+}
+
+/// What is to be told of a file.
+pub fn notices(opened: &Opened, at_hand: AtHand) -> Vec<Notice> {
+    let exercise = match at_hand {
+        AtHand::Same => None,
+        AtHand::Different => Some(Notice::Different),
+        AtHand::Unknown => Some(Notice::Unknown),
+    };
+    let version = (opened.header.marking != VERSION).then_some(Notice::OtherVersion);
+    exercise.into_iter().chain(version).chain(times(opened)).collect()
+}
+
+/// What is odd about the times: the gravest alone. They begin afresh each time the file is opened.
+fn times(opened: &Opened) -> Option<Notice> {
+    let time = |(_, line): &(_, Line)| match line {
+        Line::Did { ms, .. } => Some(*ms),
+        Line::Opened { .. } => None,
+    };
+    let sittings = opened.lines.split(|it| time(it).is_none());
+    let sittings: Vec<Vec<u64>> = sittings.map(|it| it.iter().filter_map(time).collect()).collect();
+    let any = |of: &dyn Fn(&[u64]) -> bool| sittings.iter().any(|it| of(it));
+    if any(&|it| !it.is_sorted()) {
+        Some(Notice::Backwards)
+    } else if any(&|it| it.len() >= ALIKE && it.first() == it.last()) {
+        Some(Notice::Alike)
+    } else if any(&|it| it.windows(QUICK).any(|it| it[QUICK - 1] - it[0] < QUICK_MS)) {
+        Some(Notice::Quick)
+    } else {
+        None
+    }
+}
