@@ -59,6 +59,8 @@ kinds! {
     JoinsOnly = "joins-only",
     /// The switches of a lamp have too few contacts together.
     TooFewContacts = "too-few-contacts",
+    /// A lamp is more than its holder is made for, watts.
+    LampTooHot = "lamp-too-hot",
     /// A box is less deep than its accessory asks, mm.
     BoxTooShallow = "box-too-shallow",
 }
@@ -76,6 +78,7 @@ pub fn doubts(exercise: &Exercise) -> Vec<Doubt> {
     circuit::doubts(exercise, &mut found);
     control::doubts(exercise, &mut found);
     boxes(exercise, &mut found);
+    lampholders(exercise, &mut found);
     found.sort_by_key(|it| it.kind);
     found
 }
@@ -89,5 +92,12 @@ fn boxes(exercise: &Exercise, found: &mut Vec<Doubt>) {
             let at = Named::Location(LocationId(index as u16));
             found.push(Doubt::new(DoubtKind::BoxTooShallow, at, it.depth_mm, asked));
         }
+    }
+}
+
+/// Lamps above what their lampholder is made for, on a pendant or anywhere: the heat of the cap, not its current, is the limit.
+fn lampholders(exercise: &Exercise, found: &mut Vec<Doubt>) {
+    for it in exercise.lamps.iter().filter(|it| it.watts > it.holder.most_watts()) {
+        found.push(Doubt::new(DoubtKind::LampTooHot, Named::Location(it.location), it.watts, it.holder.most_watts()));
     }
 }

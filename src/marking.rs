@@ -4,6 +4,7 @@
 //! answer. One file a rule under `rules/`, all of one signature, listed in `rules::RULES`. This room makes no sentence.
 
 mod before;
+mod causes;
 mod chances;
 mod code;
 mod consequence;
@@ -21,6 +22,7 @@ mod repair;
 mod roots;
 mod rules;
 mod sheet;
+mod unfinished;
 mod well;
 
 pub use code::{Code, Criterion, Weight};

@@ -25,6 +25,8 @@ const SHOWN: &[(&str, &[&str])] = &[
             "cases::judge::half_of_every_criterion_with_chances_enough_is_needed",
             "cases::judge::a_bar_stands_in_the_way_of_a_pass_at_any_total",
             "cases::judge::the_whole_rule_is_printed",
+            "cases::judge::a_blank_hand_in_is_one_line",
+            "cases::judge::a_half_wired_hand_in_is_one_line_and_what_stands_all_the_same",
             "tested::slips::insulation_under_a_megohm_that_is_energised_is_a_bar",
             "fault one-way-rose mark-false",
             "fault one-way-rose connection-slack",
@@ -44,9 +46,18 @@ const SHOWN: &[(&str, &[&str])] = &[
         &[
             "slips::every_single_slip_is_judged_right_and_costs_once",
             "exercises::faults_do_what_was_worked_out_and_have_the_one_cause",
+            "cases::marking::line_and_cpc_exchanged_are_charged_under_earthing",
+            "pairs::a_share_of_the_pairs_is_judged_right_and_mended",
         ],
     ),
-    ("Carrying out every repair that a sheet advises", &["weights::a_control_that_no_two_moves_mend_is_lost_whole"]),
+    (
+        "Carrying out every repair that a sheet advises",
+        &[
+            "weights::a_control_that_no_two_moves_mend_is_lost_whole",
+            "pairs::the_repair_of_every_single_slip_mends_it",
+            "pairs::a_share_of_the_pairs_is_judged_right_and_mended",
+        ],
+    ),
     ("Every sheet says: practice record", &["weights::every_sheet_says_that_it_is_a_practice_record"]),
     // Weight.
     (
@@ -69,6 +80,7 @@ const SHOWN: &[(&str, &[&str])] = &[
         "**Major:** breaks a rule of the edition",
         &["by_hand::follows::a_box_shallower_than_its_accessory_asks_is_said_and_costs_nothing"],
     ),
+    ("Whether a conductor is *energised*", &["cases::marking::a_sound_neutral_is_never_energised"]),
     (
         "Metal that nothing makes live today",
         &[
@@ -175,6 +187,7 @@ const SHOWN: &[(&str, &[&str])] = &[
         ],
     ),
     // Must be caught.
+    ("Every cause, also behind another", &["cases::marking::no_cause_hides_another"]),
     (
         "Missing mark: major.",
         &[
@@ -382,22 +395,15 @@ const SHOWN: &[(&str, &[&str])] = &[
 /// What of a line is not built yet, by the line's first words.
 const NOT_YET: &[(&str, &str)] = &[
     // Outcome.
-    ("`pass`: every required control works", "a blank sheet in one line"),
-    ("Marks are lost once, at the root cause", "a root as heavy as what it explains; pairs of slips"),
-    (
-        "Carrying out every repair that a sheet advises",
-        "the property on slips and pairs; a bounded search; remaking a place",
-    ),
+    ("Carrying out every repair that a sheet advises", "remaking a place"),
     // Weight.
     ("**Critical:** a lamp, fan or any load", "a lone unlinked device in a neutral"),
-    ("Whether a conductor is *energised*", "all of it"),
     ("A load that is dim with its control off", "all of it"),
     ("Metal that nothing makes live today", "a cpc joined to Class II metal; parts too small to grip"),
     // Never an accusation.
     ("Any core of a three-core for any job", "two cables by two holes into a ferrous box"),
     ("More caution than asked", "in find and inspect"),
     // Must be caught.
-    ("Every cause, also behind another", "all of it"),
     (
         "Neutral in the bar of another residual",
         "no 30 mA device before a new luminaire; work added to what is inadequate",

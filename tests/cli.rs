@@ -23,7 +23,7 @@ fn list_names_the_shipped_exercises() {
         "one-way-rose       One light, one switch, at the rose (Fernhay Cottage, the scullery)\n\
          one-way-tested     One light, one switch, made off and tested (Wrenbeck Forge, the tool store)\n\
          two-way-passage    One light, two switches, along a passage (Marlpit Pottery, the passage to the clay store)\n\
-         two-way-to-choose  One light, two switches, and the cables for them (Pennywell Farm, the long barn)\n",
+         two-way-to-choose  One light, two switches, and the cables for them (Pennywell Farm, the far barn)\n",
     );
 }
 
@@ -225,13 +225,13 @@ fn mark_gives_the_models_full_marks_in_words_and_for_machines() {
             "handed_in_at": clock, "active_ms": seconds * 1000,
             "unmet": [], "marks": 100, "out_of": 100, "hints": 0, "findings": [],
             "criteria": [
-                {"name": "function", "marks": 25, "out_of": 25},
-                {"name": "polarity", "marks": 15, "out_of": 15},
-                {"name": "earthing", "marks": 15, "out_of": 15},
-                {"name": "identification", "marks": 10, "out_of": 10},
-                {"name": "terminations", "marks": 10, "out_of": 10},
-                {"name": "safe-working", "marks": 20, "out_of": 20},
-                {"name": "prediction", "marks": 5, "out_of": 5},
+                {"name": "function", "marks": 25, "out_of": 25, "not_awarded": 0},
+                {"name": "polarity", "marks": 15, "out_of": 15, "not_awarded": 0},
+                {"name": "earthing", "marks": 15, "out_of": 15, "not_awarded": 0},
+                {"name": "identification", "marks": 10, "out_of": 10, "not_awarded": 0},
+                {"name": "terminations", "marks": 10, "out_of": 10, "not_awarded": 0},
+                {"name": "safe-working", "marks": 20, "out_of": 20, "not_awarded": 0},
+                {"name": "prediction", "marks": 5, "out_of": 5, "not_awarded": 0},
             ],
             "well": [
                 "function", "polarity", "earthing", "identification", "terminations", "safe-working", "proved-dead",

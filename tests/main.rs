@@ -57,6 +57,7 @@ mod pair;
 // Lines of the charter on safe working.
 mod safe_working;
 // Dead tests against an earth that was shown to be one.
+mod pairs;
 mod parked;
 // How exercises begin; what is the supervisor's.
 mod starting;

@@ -133,7 +133,10 @@ fn earned(page: &mut Page, wording: &Wording, attempt: &Attempt, sheet: &Sheet) 
     page.close("tr");
     for it in &sheet.criteria {
         page.open("tr", if it.marks < it.out_of { "less" } else { "" });
-        page.element("td", "", &wording.say(&format!("criterion-{}", it.criterion.word()), &[]));
+        let criterion = wording.say(&format!("criterion-{}", it.criterion.word()), &[]);
+        let args = [("criterion", criterion.as_str()), ("number", &it.not_awarded.to_string())];
+        let named = if it.not_awarded > 0 { wording.say("page-not-awarded", &args) } else { criterion.clone() };
+        page.element("td", "", &named);
         page.element("td", "", &it.marks.to_string());
         page.element("td", "", &it.out_of.to_string());
         page.close("tr");
@@ -152,6 +155,9 @@ fn one(page: &mut Page, wording: &Wording, attempt: &Attempt, index: usize, foun
     }
     if found.before && found.root == Root::Itself {
         page.element("p", "", &wording.say("report-before", &[]));
+    }
+    if found.hidden && found.root == Root::Itself {
+        page.element("p", "", &wording.say("report-hidden", &[]));
     }
     page.open("dl", "");
     let mut more = |key: &str, text: Option<&String>| {

@@ -181,6 +181,7 @@ mod tests {
             lost: 3,
             root: Root::Itself,
             before: false,
+            hidden: false,
             charged: Code::MarkMissing.criterion(),
             seen: Seen::InCase(Witness { positions: vec![1], ..Witness::default() }),
             repair: Some(vec![

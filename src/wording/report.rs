@@ -9,7 +9,7 @@ use super::{
 };
 use crate::{
     exercise::Stage,
-    marking::{Finding, Notice, Root, Sheet, done_well},
+    marking::{CriterionMarks, Finding, Notice, Root, Sheet, done_well},
     work::{Attempt, Format},
 };
 
@@ -77,18 +77,27 @@ fn heading(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet) -
     let mut lines = vec![wording.say("report-for", &names), headline, rule];
     lines.extend(more);
     for it in &sheet.criteria {
-        let criterion = wording.say(&format!("criterion-{}", it.criterion.word()), &[]);
-        let args =
-            [("criterion", criterion.as_str()), ("marks", &it.marks.to_string()), ("out-of", &it.out_of.to_string())];
-        lines.push(format!("  {}", wording.say("report-criterion", &args)));
+        lines.push(format!("  {}", criterion_line(wording, it)));
     }
     lines
+}
+
+/// A criterion and its marks in a line.
+pub fn criterion_line(wording: &Wording, of: &CriterionMarks) -> String {
+    let criterion = wording.say(&format!("criterion-{}", of.criterion.word()), &[]);
+    let (marks, out_of, number) = (of.marks.to_string(), of.out_of.to_string(), of.not_awarded.to_string());
+    let key = if of.not_awarded > 0 { "report-criterion-not-awarded" } else { "report-criterion" };
+    let args = [("criterion", criterion.as_str()), ("marks", &marks), ("out-of", &out_of), ("number", &number)];
+    wording.say(key, &args)
 }
 
 fn one(wording: &Wording, attempt: &Attempt, index: usize, found: &Finding, said: &Said, story: &Story) -> Vec<String> {
     let mut lines = vec![title(wording, index, found, said)];
     if found.before && found.root == Root::Itself {
         lines.push(format!("   {}", wording.say("report-before", &[])));
+    }
+    if found.hidden && found.root == Root::Itself {
+        lines.push(format!("   {}", wording.say("report-hidden", &[])));
     }
     let mut more = |key: &str, name: &str, text: &str| lines.push(format!("   {}", wording.say(key, &[(name, text)])));
     if let Root::Of(cause) = found.root {

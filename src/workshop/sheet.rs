@@ -5,7 +5,7 @@ use bevy_egui::egui::{CentralPanel, Frame, Grid, Margin, Panel, RichText, Scroll
 use switchdrop::{
     marking::{Finding, Outcome, Root, Sheet, Weight},
     picture::Thing,
-    wording::{Said, Verdict, Wording, finding, of_format, praise, references_key, title, verdict},
+    wording::{Said, Verdict, Wording, criterion_line, finding, of_format, praise, references_key, title, verdict},
     work::{Attempt, Subject, Work},
 };
 
@@ -99,11 +99,8 @@ fn criteria(ui: &mut Ui, desk: &Desk<'_>, sheet: &Sheet) {
     Grid::new("criteria").num_columns(2).spacing(vec2(48.0, 4.0)).min_row_height(0.0).show(ui, |ui| {
         for pair in sheet.criteria.chunks(2) {
             for it in pair {
-                let criterion = desk.say(&format!("criterion-{}", it.criterion.word()), &[]);
-                let (marks, out_of) = (it.marks.to_string(), it.out_of.to_string());
-                let args = [("criterion", criterion.as_str()), ("marks", &marks), ("out-of", &out_of)];
                 let (sign, ink) = if it.marks == it.out_of { ("✔", theme::GOOD) } else { ("○", theme::WARNING) };
-                ui.label(RichText::new(format!("{sign}  {}", desk.say("report-criterion", &args))).color(ink));
+                ui.label(RichText::new(format!("{sign}  {}", criterion_line(desk.wording, it))).color(ink));
             }
             ui.end_row();
         }
