@@ -69,7 +69,8 @@ pub fn done_well(attempt: &Attempt, sheet: &Sheet) -> Vec<Well> {
         let touched = own()
             .any(|finding| finding.code.criterion() == it || finding.root == Root::Itself && finding.charged == it);
         let of_cores = matches!(it, Criterion::Polarity | Criterion::Earthing | Criterion::Identification);
-        !touched && !(of_cores && critical) && (it != Criterion::SafeWorking || was_safe(attempt))
+        let doubtful = of_cores && critical;
+        !touched && !doubtful && (it != Criterion::SafeWorking || was_safe(attempt))
     };
     if sheet.handed_in && sheet.credited_percent == 100 {
         let full = sheet.criteria.iter().filter(|it| it.out_of > 0 && it.marks == it.out_of && untouched(it.criterion));
