@@ -23,7 +23,7 @@ pub use catalogue::{Lacking, Wording};
 pub use consequence::would_have;
 pub use did::did;
 pub use doubt::doubt;
-pub use finding::{Said, finding, hint, title};
+pub use finding::{Said, finding, hint, remarks, title};
 pub use keys::{
     ACT_KEYS, CABLE_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, LAID_KEYS, OUTCOME_KEYS,
     OUTCOME_MEANS_KEYS, POWER_KEYS, REASON_KEYS, REFERENCES_KEYS, STAGE_KEYS, TEST_KEYS, WEIGHT_KEYS, act_key, cable,

@@ -153,7 +153,7 @@ fn causes(work: &Work, sheet: &Sheet) -> Vec<String> {
 
 /// Carries out what the sheet advises and marks again, at most as often as there were causes.
 fn mended(attempt: &Attempt, sheet: &Sheet) -> Result<(), String> {
-    let worst = |it: &Sheet| it.findings.iter().filter(|it| is_standing(it)).map(|it| it.weight).max();
+    let worst = |it: &Sheet| it.findings.iter().filter(|found| is_standing(found)).map(|found| found.weight).max();
     let (mut attempt, mut sheet) = (attempt.clone(), sheet.clone());
     for _ in 0..causes(attempt.work(), &sheet).len() {
         let advised = sheet.findings.iter().filter(|it| it.root == Root::Itself && is_standing(it));

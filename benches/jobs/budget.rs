@@ -237,7 +237,7 @@ pub fn measure(table: &mut Table) {
             let sheet = mark(&attempt, Mode::Set);
             let took = start.elapsed();
             if std::env::args().any(|it| it == "every") {
-                let causes = sheet.findings.iter().filter(|it| it.lost > 0).map(|it| it.code.word());
+                let causes = sheet.findings.iter().filter(|found| found.lost > 0).map(|found| found.code.word());
                 println!("  {:<44} {how:<28} {took:>10.1?}  {:?}", house.name, causes.collect::<Vec<_>>());
             }
             if took > slowest.0 {

@@ -12,8 +12,8 @@ use switchdrop::{
     marking::{Finding, Root, Sheet},
     picture::{Covers, Scene, View, of_location, of_place, svg},
     wording::{
-        Story, Verdict, Wording, cautions, edition_key, finding, noticed, of_format, praise, references_key, title,
-        verdict,
+        Story, Verdict, Wording, cautions, edition_key, finding, noticed, of_format, praise, references_key, remarks,
+        title, verdict,
     },
     work::{Attempt, Header, Mode},
 };
@@ -153,12 +153,7 @@ fn one(page: &mut Page, wording: &Wording, attempt: &Attempt, index: usize, foun
     if let Root::Of(cause) = found.root {
         page.element("p", "", &wording.say("report-follows", &[("number", &(cause + 1).to_string())]));
     }
-    if found.before && found.root == Root::Itself {
-        page.element("p", "", &wording.say("report-before", &[]));
-    }
-    if found.hidden && found.root == Root::Itself {
-        page.element("p", "", &wording.say("report-hidden", &[]));
-    }
+    remarks(wording, found).for_each(|it| page.element("p", "", &it));
     page.open("dl", "");
     let mut more = |key: &str, text: Option<&String>| {
         if let Some(text) = text {

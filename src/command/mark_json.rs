@@ -53,7 +53,7 @@ pub(super) struct SheetJson<'a> {
     active_ms: u64,
     /// The exercise is not what the scenario at hand gives for this seed. False too if none is at hand: see `exercise_is`.
     differs: bool,
-    /// The exercise beside the scenario of its id at hand: the same, different, or unknown, since there is none.
+    /// How the exercise compares with the scenario of its id here: the same, different, or unknown where there is no such scenario.
     #[schemars(schema_with = "at_hand")]
     exercise_is: &'static str,
     /// What is to be told of the file beside its marks.
@@ -160,7 +160,7 @@ const FORMAT: u32 = 1;
 
 #[derive(Serialize, JsonSchema)]
 struct CriterionJson {
-    /// Which.
+    /// The criterion.
     #[schemars(schema_with = "criteria")]
     name: &'static str,
     marks: u32,
@@ -172,7 +172,7 @@ struct CriterionJson {
 /// A line of the rule that was not met.
 #[derive(Serialize, JsonSchema)]
 struct UnmetJson {
-    /// Which.
+    /// The line of the rule of a pass.
     #[schemars(schema_with = "rules")]
     rule: &'static str,
     /// What bars a pass; null: the line is another.

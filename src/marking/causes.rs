@@ -17,7 +17,7 @@ use crate::{
     work::{Attempt, Edit, Work},
 };
 
-/// So often it is looked behind what was mended.
+/// The rules look behind what was mended at most so often.
 const LAYERS: usize = 6;
 
 /// A finding with its place among the others.
@@ -44,8 +44,9 @@ pub(super) fn find(attempt: &Attempt, before: &Before, first: &[Draft]) -> Vec<P
             break;
         }
         let found = of_layer(&work, before, drafts, &asked);
-        let repairs = found.iter().filter(|it| it.root == Root::Itself).filter_map(|it| it.repair.clone());
-        let repairs: Vec<Edit> = repairs.filter(|it| is_structural(it)).flatten().collect();
+        let causes = found.iter().filter(|placed| placed.root == Root::Itself);
+        let repairs = causes.filter_map(|cause| cause.repair.clone());
+        let repairs: Vec<Edit> = repairs.filter(|edits| is_structural(edits)).flatten().collect();
         let base = all.len();
         // A light that was right until it was mended asks for more of the same repair.
         let whole =
@@ -99,8 +100,7 @@ fn of_layer(work: &Work, before: &Before, mut drafts: Vec<Draft>, asked: &Asked<
     drafts.extend(exchanged.iter().cloned());
     // An exchange stands until it is taken back.
     let again = |edits: &[Edit]| {
-        let stands =
-            |it: &&Draft| !matches!(&it.repair, Repair::Edits(back) if back.iter().all(|it| edits.contains(it)));
+        let stands = |draft: &&Draft| !matches!(&draft.repair, Repair::Edits(back) if back.iter().all(|edit| edits.contains(edit)));
         asked.again(edits).iter().chain(exchanged.iter().filter(stands)).cloned().collect()
     };
     let roots = roots::find(work, &drafts, moves.as_ref(), &again);

@@ -73,7 +73,7 @@ fn times(opened: &Opened) -> Option<Notice> {
         Some(Notice::Backwards)
     } else if any(&|it| it.len() >= ALIKE && it.first() == it.last()) {
         Some(Notice::Alike)
-    } else if any(&|it| it.windows(QUICK).any(|it| it[QUICK - 1] - it[0] < QUICK_MS)) {
+    } else if any(&|times| times.windows(QUICK).any(|few| few[QUICK - 1] - few[0] < QUICK_MS)) {
         Some(Notice::Quick)
     } else {
         None

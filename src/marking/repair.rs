@@ -249,7 +249,7 @@ impl Search<'_> {
             .take(PAIRS_TRIED)
             .filter(|it| self.is_right(&after(work, it)))
             .take(WEIGHED);
-        working.map(|it| Moves { slips: it.map(|it| vec![it]).to_vec() }).collect()
+        working.map(|pair| Moves { slips: pair.map(|edit| vec![edit]).to_vec() }).collect()
     }
 
     /// How much is wrong: bars joined, lamps that are unsound and presses that do the wrong thing, over all combinations; and what is not
@@ -348,7 +348,8 @@ fn unearthed(work: &Work) -> usize {
     let bars: Vec<usize> = exercise.earth_bars().map(TerminalId::index).collect();
     let mut reached = |node: usize| bars.iter().any(|it| groups.same(*it, node));
     let protective = work.ends().filter(|it| work.end_facts(*it).colour.is_protective());
-    let ends = protective.filter(|it| !work.terminal_of(*it).is_some_and(|it| reached(it.index()))).count();
+    let ends =
+        protective.filter(|end| !work.terminal_of(*end).is_some_and(|terminal| reached(terminal.index()))).count();
     let metal = exercise.locations.iter().enumerate().map(|(index, place)| {
         let LocationKind::Box(it) = &place.kind else { return 0 };
         let mut lacks = |used_by| {

@@ -77,7 +77,8 @@ pub(super) fn find(
     let chosen = choose(&candidates, &targets, &repairs, again);
     // What another cause takes back is told there.
     for one in candidates.iter().filter(|it| it.slips.len() > 1 && chosen.contains(&it.finding)) {
-        let others = || chosen.iter().filter(|it| **it != one.finding).filter_map(|it| repairs[*it].as_ref());
+        let others =
+            || chosen.iter().filter(|index| **index != one.finding).filter_map(|index| repairs[*index].as_ref());
         let own: Vec<Edit> =
             one.slips.iter().filter(|slip| !others().any(|it| it == *slip)).flatten().cloned().collect();
         if !own.is_empty() {

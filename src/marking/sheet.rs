@@ -272,7 +272,7 @@ pub(super) fn is_half_wired(work: &Work) -> bool {
 fn free_ends(work: &Work) -> usize {
     let exercise = work.exercise();
     let own = work.ends().filter(|it| exercise.end_facts(*it).is_some() && exercise.is_learners(*it));
-    learners_ends(exercise) - own.filter(|it| work.is_landed(*it)).count()
+    learners_ends(exercise).saturating_sub(own.filter(|it| work.is_landed(*it)).count())
 }
 
 /// Whether a critical finding is only work not yet done: the power has never been on it since, its place is not closed up

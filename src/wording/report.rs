@@ -2,7 +2,7 @@
 
 use super::{
     Wording,
-    finding::{Said, finding, title},
+    finding::{Said, finding, remarks, title},
     keys::{cautions, references_key},
     story::Story,
     verdict::{Verdict, verdict},
@@ -93,12 +93,7 @@ pub fn criterion_line(wording: &Wording, of: &CriterionMarks) -> String {
 
 fn one(wording: &Wording, attempt: &Attempt, index: usize, found: &Finding, said: &Said, story: &Story) -> Vec<String> {
     let mut lines = vec![title(wording, index, found, said)];
-    if found.before && found.root == Root::Itself {
-        lines.push(format!("   {}", wording.say("report-before", &[])));
-    }
-    if found.hidden && found.root == Root::Itself {
-        lines.push(format!("   {}", wording.say("report-hidden", &[])));
-    }
+    lines.extend(remarks(wording, found).map(|it| format!("   {it}")));
     let mut more = |key: &str, name: &str, text: &str| lines.push(format!("   {}", wording.say(key, &[(name, text)])));
     if let Root::Of(cause) = found.root {
         more("report-follows", "number", &(cause + 1).to_string());

@@ -46,7 +46,7 @@ pub enum Happened {
     Concluded {
         /// What was said.
         dead: bool,
-        /// Which.
+        /// The places proved dead.
         proved: Vec<LocationId>,
     },
     /// A device was worked, and these lamps came on or went out with it.

@@ -131,7 +131,7 @@ pub enum Refused {
     /// A probe is parked somewhere else: both were wanted.
     #[error("a probe is parked at `{at}`")]
     ProbeParked {
-        /// Where.
+        /// The end or terminal that it is parked on.
         at: String,
     },
     /// The switch has no such position, or is in it.

@@ -5,7 +5,9 @@ use bevy_egui::egui::{CentralPanel, Frame, Grid, Margin, Panel, RichText, Scroll
 use switchdrop::{
     marking::{Finding, Outcome, Root, Sheet, Weight},
     picture::Thing,
-    wording::{Said, Verdict, Wording, criterion_line, finding, of_format, praise, references_key, title, verdict},
+    wording::{
+        Said, Verdict, Wording, criterion_line, finding, of_format, praise, references_key, remarks, title, verdict,
+    },
     work::{Attempt, Subject, Work},
 };
 
@@ -152,6 +154,9 @@ pub fn in_short(wording: &Wording, work: &Work, index: usize, found: &Finding) -
 }
 
 fn facts(ui: &mut Ui, desk: &Desk<'_>, session: &Session, marked: &Marked, index: usize, said: &Said) {
+    for it in remarks(desk.wording, &marked.sheet.findings[index]) {
+        ui.label(it);
+    }
     let mut row = |key: &str, text: Option<&String>| {
         if let Some(text) = text {
             theme::fact(ui, NAMES, RichText::new(desk.say(key, &[])).color(theme::QUIET), text);

@@ -1,9 +1,9 @@
 //! Weights, roots, repairs, what is never accused.
 
 use switchdrop::{
-    marking::{Code, Criterion, Outcome, Root, Seen, Weight},
+    marking::{Code, Criterion, Outcome, Root, Seen, Weight, Well, done_well, mark},
     trade::colour::{Colour, Mark},
-    work::Edit,
+    work::{Edit, Mode},
 };
 
 use super::{attempt, sheet};
@@ -155,6 +155,18 @@ fn a_bare_cpc_used_as_a_third_core_goes_back_with_the_core_that_it_stands_for() 
         let found = sheet(case);
         assert!(found.findings.iter().all(|it| it.code != Code::CpcUnsleeved), "{case}");
         after_every_repair_nothing_is_found(case);
+    }
+}
+
+/// Where a core does another's work, nobody is told that line and neutral are where they belong, or that every core can be told.
+#[test]
+fn a_core_that_does_anothers_work_is_praised_under_no_heading() {
+    for case in ["r1-fe", "r1-feg", "house-earth3", "house-earth3brown"] {
+        let attempt = attempt(case);
+        let praised = done_well(&attempt, &mark(&attempt, Mode::Set));
+        for it in [Criterion::Polarity, Criterion::Earthing, Criterion::Identification] {
+            assert!(!praised.contains(&Well::Criterion(it)), "{case}: {praised:?}");
+        }
     }
 }
 

@@ -38,10 +38,10 @@ pub fn settings_to_try(work: &Work) -> Vec<Vec<u8>> {
         let mut looked = combinations(exercise, part, &zero);
         looked.truncate(LOOKED);
         let takes: Vec<Option<usize>> = looked.iter().map(|it| rails.loads_fed(work, part, it)).collect();
-        let first = |wanted: &dyn Fn(Option<usize>) -> bool| takes.iter().position(|it| wanted(*it));
+        let first = |wanted: &dyn Fn(Option<usize>) -> bool| takes.iter().position(|fed| wanted(*fed));
         let most = takes.iter().copied().max().flatten();
-        let at_rest = first(&|it| it == Some(0)).or_else(|| first(&|it| it.is_some())).unwrap_or(0);
-        let at_most = first(&|it| it == most).unwrap_or(0);
+        let at_rest = first(&|fed| fed == Some(0)).or_else(|| first(&|fed| fed.is_some())).unwrap_or(0);
+        let at_most = first(&|fed| fed == most).unwrap_or(0);
         for it in part {
             idle[it.index()] = looked[at_rest][it.index()];
             busy[it.index()] = looked[at_most][it.index()];
@@ -95,8 +95,8 @@ impl Rails {
         let (exercise, points) = (work.exercise(), self.root.len());
         let mut sets = Sets::new(points + switches.len());
         for (index, it) in exercise.switches.iter().enumerate() {
-            for it in it.terminals.iter().map(|it| it.index()).filter(|it| !self.is_rail(*it)) {
-                sets.join(points + index, self.root[it]);
+            for terminal in it.terminals.iter().map(|terminal| terminal.index()).filter(|point| !self.is_rail(*point)) {
+                sets.join(points + index, self.root[terminal]);
             }
         }
         for (_, [a, b]) in work.joins().filter(|it| it.0.is_load()) {

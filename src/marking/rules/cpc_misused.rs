@@ -50,7 +50,9 @@ fn third_core(ctx: &Context<'_>, end: EndId) -> Option<Vec<Edit>> {
         };
         let facts = work.end_facts(core);
         let mark = (facts.colour.job(facts.era) != Some(job)).then_some(Mark::Sleeve(colour));
-        Some([earth_terminal(work, cpc)?, Edit::Move(core, Some(terminal)), Edit::Mark(core, mark)])
+        let marked = (mark != work.mark_of(core)).then_some(Edit::Mark(core, mark));
+        let moved = [earth_terminal(work, cpc)?, Edit::Move(core, Some(terminal))];
+        Some(moved.into_iter().chain(marked).collect::<Vec<_>>())
     });
     each.collect::<Option<Vec<_>>>().map(|it| it.concat())
 }
