@@ -82,6 +82,10 @@ const SHOWN: &[(&str, &[&str])] = &[
     ),
     ("Whether a conductor is *energised*", &["cases::marking::a_sound_neutral_is_never_energised"]),
     (
+        "A load that is dim with its control off",
+        &["cases::electrical::a_lamp_fed_through_a_motor_and_a_fan_left_live_are_critical"],
+    ),
+    (
         "Metal that nothing makes live today",
         &[
             "weights::a_first_fault_is_cleared_in_the_time_of_its_system",
@@ -398,7 +402,7 @@ const NOT_YET: &[(&str, &str)] = &[
     ("Carrying out every repair that a sheet advises", "remaking a place"),
     // Weight.
     ("**Critical:** a lamp, fan or any load", "a lone unlinked device in a neutral"),
-    ("A load that is dim with its control off", "all of it"),
+    ("A load that is dim with its control off", "glow by capacitance or by an electronic switch"),
     ("Metal that nothing makes live today", "a cpc joined to Class II metal; parts too small to grip"),
     // Never an accusation.
     ("Any core of a three-core for any job", "two cables by two holes into a ferrous box"),

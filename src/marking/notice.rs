@@ -24,9 +24,9 @@ pub enum Notice {
     Quick,
 }
 
-/// So many actions at one and the same time are no accident. One press in the window can be two or three (an assumption of ours).
+/// This many actions at one and the same time are no accident. One press in the window can be two or three (an assumption of ours).
 const ALIKE: usize = 8;
-/// So many actions within [`QUICK_MS`] are too quick for a hand, for the same reason.
+/// This many actions within [`QUICK_MS`] are too quick for a hand, for the same reason.
 const QUICK: usize = 20;
 /// Milliseconds.
 const QUICK_MS: u64 = 1000;

@@ -66,7 +66,7 @@ pub struct CriterionMarks {
     pub marks: u32,
     /// To be had.
     pub out_of: u32,
-    /// Whether it offers so many chances to err that a pass needs half of it.
+    /// Whether it offers enough chances to err for a pass to need half of it.
     pub half_needed: bool,
     /// Of what is not earned, what no cause under this criterion took: a light that a fault charged elsewhere kept from doing its job
     /// earns nothing for it.
