@@ -14,6 +14,8 @@
 
 #[path = "jobs/attempts.rs"]
 mod attempts;
+#[path = "jobs/budget.rs"]
+mod budget;
 #[allow(dead_code, reason = "the other benches use the rest")]
 mod jobs;
 #[path = "jobs/marking.rs"]
@@ -102,6 +104,10 @@ fn main() -> ExitCode {
         return ExitCode::SUCCESS;
     }
     let mut table = Table::default();
+    budget::measure(&mut table);
+    if std::env::args().any(|it| it == "budget") {
+        return if table.missed == 0 { ExitCode::SUCCESS } else { ExitCode::FAILURE };
+    }
     two_way(&mut table);
     many_rows(&mut table);
     proofs(&mut table);

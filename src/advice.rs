@@ -70,6 +70,8 @@ kinds! {
     StageOfNothing = "stage-of-nothing",
     /// Two places, or two cables, of one name.
     SameName = "same-name",
+    /// A lamp is more than its holder is made for, watts.
+    LampTooHot = "lamp-too-hot",
     /// A box is less deep than its accessory asks, mm.
     BoxTooShallow = "box-too-shallow",
 }
@@ -88,6 +90,7 @@ pub fn doubts(exercise: &Exercise) -> Vec<Doubt> {
     control::doubts(exercise, &mut found);
     solvable::doubts(exercise, &mut found);
     boxes(exercise, &mut found);
+    lampholders(exercise, &mut found);
     found.sort_by_key(|it| it.kind);
     found
 }
@@ -101,5 +104,12 @@ fn boxes(exercise: &Exercise, found: &mut Vec<Doubt>) {
             let at = Named::Location(LocationId(index as u16));
             found.push(Doubt::new(DoubtKind::BoxTooShallow, at, it.depth_mm, asked));
         }
+    }
+}
+
+/// Lamps above what their lampholder is made for, on a pendant or anywhere: the heat of the cap, not its current, is the limit.
+fn lampholders(exercise: &Exercise, found: &mut Vec<Doubt>) {
+    for it in exercise.lamps.iter().filter(|it| it.watts > it.holder.most_watts()) {
+        found.push(Doubt::new(DoubtKind::LampTooHot, Named::Location(it.location), it.watts, it.holder.most_watts()));
     }
 }

@@ -40,7 +40,7 @@ pub use settle::{Cause, Opening, Settled, settle};
 pub use spice::{DECK_TITLE, Deck, Element, TooManyCases, deck, deck_cases};
 pub use survey::{
     Glow, Hazard, HazardKind, LampRow, Prepared, ROWS, Ready, Row, Stage, StateClass, States, Survey, Witness, row_at,
-    rows, states, survey,
+    rows, settings_to_try, states, survey,
 };
 pub(crate) use survey::{exposed_metal, lamp_row};
 pub use touch::{Touch, Way, lines_near, touch, way};

@@ -5,6 +5,7 @@
 
 mod answers;
 mod before;
+mod causes;
 mod chances;
 mod code;
 mod consequence;
@@ -22,6 +23,7 @@ mod repair;
 mod roots;
 mod rules;
 mod sheet;
+mod unfinished;
 mod well;
 
 pub use answers::{Answers, answers, may_hint};

@@ -23,7 +23,7 @@ pub use catalogue::{Lacking, Wording};
 pub use consequence::would_have;
 pub use did::did;
 pub use doubt::doubt;
-pub use finding::{Said, finding, hint, title};
+pub use finding::{Said, finding, hint, remarks, title};
 pub use keys::{
     ACT_KEYS, CABLE_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, LAID_KEYS, OUTCOME_KEYS,
     OUTCOME_MEANS_KEYS, POWER_KEYS, REASON_KEYS, REFERENCES_KEYS, STAGE_KEYS, TEST_KEYS, WEIGHT_KEYS, act_key, cable,
@@ -33,7 +33,7 @@ pub use keys::{
 pub use outcome::{apart, happened, list, ohms, volts};
 pub use place::{conductor, device, end, lamp, place, position, switch, terminal};
 pub use reading::{figure as figure_shown, reading, shown, unit, written};
-pub use report::{About, noticed, praise, report};
+pub use report::{About, criterion_line, noticed, of_format, praise, report};
 pub use story::Story;
 pub use trouble::{help, problem, problem_without_help, refused};
 pub use verdict::{Verdict, headline, verdict};

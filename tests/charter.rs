@@ -25,6 +25,8 @@ const SHOWN: &[(&str, &[&str])] = &[
             "cases::judge::half_of_every_criterion_with_chances_enough_is_needed",
             "cases::judge::a_bar_stands_in_the_way_of_a_pass_at_any_total",
             "cases::judge::the_whole_rule_is_printed",
+            "cases::judge::a_blank_hand_in_is_one_line",
+            "cases::judge::a_half_wired_hand_in_is_one_line_and_what_stands_all_the_same",
             "tested::slips::insulation_under_a_megohm_that_is_energised_is_a_bar",
             "fault one-way-rose mark-false",
             "fault one-way-rose connection-slack",
@@ -44,9 +46,18 @@ const SHOWN: &[(&str, &[&str])] = &[
         &[
             "slips::every_single_slip_is_judged_right_and_costs_once",
             "exercises::faults_do_what_was_worked_out_and_have_the_one_cause",
+            "cases::marking::line_and_cpc_exchanged_are_charged_under_earthing",
+            "pairs::a_share_of_the_pairs_is_judged_right_and_mended",
         ],
     ),
-    ("Carrying out every repair that a sheet advises", &["weights::a_control_that_no_two_moves_mend_is_lost_whole"]),
+    (
+        "Carrying out every repair that a sheet advises",
+        &[
+            "weights::a_control_that_no_two_moves_mend_is_lost_whole",
+            "pairs::the_repair_of_every_single_slip_mends_it",
+            "pairs::a_share_of_the_pairs_is_judged_right_and_mended",
+        ],
+    ),
     ("Every sheet says: practice record", &["weights::every_sheet_says_that_it_is_a_practice_record"]),
     // Weight.
     (
@@ -68,6 +79,11 @@ const SHOWN: &[(&str, &[&str])] = &[
     (
         "**Major:** breaks a rule of the edition",
         &["by_hand::follows::a_box_shallower_than_its_accessory_asks_is_said_and_costs_nothing"],
+    ),
+    ("Whether a conductor is *energised*", &["cases::marking::a_sound_neutral_is_never_energised"]),
+    (
+        "A load that is dim with its control off",
+        &["cases::electrical::a_lamp_fed_through_a_motor_and_a_fan_left_live_are_critical"],
     ),
     (
         "Metal that nothing makes live today",
@@ -175,6 +191,7 @@ const SHOWN: &[(&str, &[&str])] = &[
         ],
     ),
     // Must be caught.
+    ("Every cause, also behind another", &["cases::marking::no_cause_hides_another"]),
     (
         "Missing mark: major.",
         &[
@@ -299,6 +316,23 @@ const SHOWN: &[(&str, &[&str])] = &[
         ],
     ),
     (
+        "**Identified** means",
+        &[
+            "parked::a_circuit_is_identified_by_a_load_that_goes_out_and_comes_back",
+            "parked::a_dark_light_shows_nothing_and_one_that_stays_out_not_yet",
+            "parked::a_device_is_switched_on_again_only_until_the_work_has_begun",
+        ],
+    ),
+    ("**Levels of board work.**", &["starting::the_supervisors_lock_comes_off_when_all_is_done_and_ones_own_is_off"]),
+    ("No probe goes through a sheath", &["starting::no_probe_goes_through_a_sheath"]),
+    (
+        "**Starting states**",
+        &[
+            "starting::shipped_exercises_begin_as_real_jobs_do",
+            "starting::a_new_cable_is_connected_at_the_board_when_the_work_was_looked_over",
+        ],
+    ),
+    (
         "The own lock or label left on",
         &["fault one-way-tested link-left-in", "cases::safe::what_is_left_behind_is_told_in_its_own_words"],
     ),
@@ -365,34 +399,30 @@ const SHOWN: &[(&str, &[&str])] = &[
 /// What of a line is not built yet, by the line's first words.
 const NOT_YET: &[(&str, &str)] = &[
     // Outcome.
-    ("`pass`: every required control works", "a blank sheet in one line"),
-    ("Marks are lost once, at the root cause", "a root as heavy as what it explains; pairs of slips"),
-    (
-        "Carrying out every repair that a sheet advises",
-        "the property on slips and pairs; a bounded search; remaking a place",
-    ),
+    ("Carrying out every repair that a sheet advises", "remaking a place"),
     // Weight.
     ("**Critical:** a lamp, fan or any load", "a lone unlinked device in a neutral"),
-    ("Whether a conductor is *energised*", "all of it"),
-    ("A load that is dim with its control off", "all of it"),
+    ("A load that is dim with its control off", "glow by capacitance or by an electronic switch"),
     ("Metal that nothing makes live today", "a cpc joined to Class II metal; parts too small to grip"),
     // Never an accusation.
     ("Any core of a three-core for any job", "two cables by two holes into a ferrous box"),
     ("More caution than asked", "in find and inspect"),
     // Must be caught.
-    ("Every cause, also behind another", "all of it"),
     (
         "Neutral in the bar of another residual",
         "no 30 mA device before a new luminaire; work added to what is inadequate",
     ),
     ("All earthed metal at a voltage", "all of it"),
     // Safe working.
-    ("**Identified** means", "all of it"),
+    (
+        "**Identified** means",
+        "where no load works: the long lead to the outgoing terminal, on a board of the learner's",
+    ),
     ("Again for every combination", "tens of volts of a disconnected core on a multimeter"),
     ("**In set work these are critical acts", "a tutor's lifting"),
-    ("**Levels of board work.**", "all of it"),
-    ("No probe goes through a sheath", "all of it"),
-    ("**Starting states**", "all of it"),
+    ("**Levels of board work.**", "the board opened by the learner; figures on the card; shrouds; second sources"),
+    ("No probe goes through a sheath", "a closed plate in the live tests; Ze and Zdb told apart, and their source"),
+    ("**Starting states**", "each conductor proved at the cut"),
     ("A **training board**", "all of it"),
     ("The program shows no light", "all of it in one test"),
 ];

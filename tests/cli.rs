@@ -23,7 +23,7 @@ fn list_names_the_shipped_exercises() {
         "one-way-rose       One light, one switch, at the rose (Fernhay Cottage, the scullery)\n\
          one-way-tested     One light, one switch, made off and tested (Wrenbeck Forge, the tool store)\n\
          two-way-passage    One light, two switches, along a passage (Marlpit Pottery, the passage to the clay store)\n\
-         two-way-to-choose  One light, two switches, and the cables for them (Pennywell Farm, the long barn)\n",
+         two-way-to-choose  One light, two switches, and the cables for them (Pennywell Farm, the far barn)\n",
     );
 }
 
@@ -106,12 +106,12 @@ fn record_answers_every_line_in_words() {
         "done\n\
          stopped: this is on, or is fed by something that is on (in the board the main switch counts too); \
          nobody touches or opens it like that\n\
-         done\n\
+         with it goes out: passage light\n\
          refused: device 2: a lock does not go on while it is on\n\
          refused: there is no “board.3” here; did you mean `board.1`?\n\
          done\n\
          refused: passage rose: the plate or cover is on\n\
-         done\n",
+         with it goes out: kiln shed light\n",
     );
 }
 
@@ -225,13 +225,13 @@ fn mark_gives_the_models_full_marks_in_words_and_for_machines() {
             "handed_in_at": clock, "active_ms": seconds * 1000,
             "unmet": [], "marks": 100, "out_of": 100, "hints": 0, "findings": [],
             "criteria": [
-                {"name": "function", "marks": 25, "out_of": 25},
-                {"name": "polarity", "marks": 15, "out_of": 15},
-                {"name": "earthing", "marks": 15, "out_of": 15},
-                {"name": "identification", "marks": 10, "out_of": 10},
-                {"name": "terminations", "marks": 10, "out_of": 10},
-                {"name": "safe-working", "marks": 20, "out_of": 20},
-                {"name": "prediction", "marks": 5, "out_of": 5},
+                {"name": "function", "marks": 25, "out_of": 25, "not_awarded": 0},
+                {"name": "polarity", "marks": 15, "out_of": 15, "not_awarded": 0},
+                {"name": "earthing", "marks": 15, "out_of": 15, "not_awarded": 0},
+                {"name": "identification", "marks": 10, "out_of": 10, "not_awarded": 0},
+                {"name": "terminations", "marks": 10, "out_of": 10, "not_awarded": 0},
+                {"name": "safe-working", "marks": 20, "out_of": 20, "not_awarded": 0},
+                {"name": "prediction", "marks": 5, "out_of": 5, "not_awarded": 0},
             ],
             "well": [
                 "function", "polarity", "earthing", "identification", "terminations", "safe-working", "proved-dead",
@@ -330,7 +330,7 @@ fn a_whole_attempt_by_the_command_line_alone() {
     let args = ["record", "a", "--exercise", "one-way-rose", "--seed", "4", "--learner", "R", "--practice"];
     let run = bench.run_with(&args, script(one_way_model().attempt.log()));
     assert_eq!((run.err.as_str(), run.code), ("", Some(0)));
-    let said = ["done", "read ", "no lamp lit", "proved dead"];
+    let said = ["done", "read ", "no lamp lit", "proved dead", "with it goes out: larder", "with it comes on: larder"];
     assert!(run.out.lines().all(|it| said.iter().any(|said| it.starts_with(said))), "{}", run.out);
     let json: serde_json::Value = serde_json::from_str(&bench.run(&["mark", "--json", "a"]).out).expect("JSON");
     assert_eq!((&json["outcome"], &json["marks"]), (&"pass".into(), &100.into()));

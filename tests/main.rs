@@ -57,7 +57,10 @@ mod pair;
 // Lines of the charter on safe working.
 mod safe_working;
 // Dead tests against an earth that was shown to be one.
+mod pairs;
 mod parked;
+// How exercises begin; what is the supervisor's.
+mod starting;
 // The charter of marking, line by line.
 mod charter;
 // Attempts that were once judged wrongly, and what is right.

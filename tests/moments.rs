@@ -39,7 +39,7 @@ fn a_finding_arose_with_the_first_prefix_after_which_it_stays() {
         for number in 0..=attempt.log().len() {
             let there = mark(&so_far, Mode::Set).findings;
             for (index, it) in sheet.findings.iter().enumerate() {
-                if !there.iter().any(|other| other.code == it.code && other.at == it.at) {
+                if !there.iter().any(|other| other.code == it.code && other.at == it.at && !other.hidden) {
                     (gone[index], since[index]) = (true, None);
                 } else if gone[index] && since[index].is_none() {
                     since[index] = Some(number - 1);

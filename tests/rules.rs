@@ -71,6 +71,7 @@ const CASES: &[Case] = &[
         },
         || sheet(&right_passage()),
     ),
+    ("work-unfinished", || crate::cases::whole("assessor-30-blank"), || crate::cases::whole("house-twocore")),
     (
         "fan-wrong",
         || sheet(&installation(BATHROOM, &format!("{BATHROOM_WIRED}\nto-fan/brown@joint joint.T3"))),
@@ -83,7 +84,7 @@ const CASES: &[Case] = &[
     ("reset-onto-fault", || right_first_time(false), || right_first_time(true)),
     ("hint-taken", || with_hint(4), || with_hint(0)),
     ("prediction-missing", || without(|it| matches!(it, Action::Predict { .. })), || without(|_| false)),
-    ("stage-missing", || without(|it| matches!(it, Action::Continuity { .. })), || without(|_| false)),
+    ("stage-missing", || without(|it| matches!(it, Action::Confirm { .. })), || without(|_| false)),
     (
         "wrong-instrument",
         || tested(|it| if *it == Action::Agree { vec![it.clone(), stick()] } else { vec![it.clone()] }),

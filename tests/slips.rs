@@ -17,8 +17,8 @@ use crate::{
     installations::{BATHROOM, BATHROOM_WIRED, GRANARY, GRANARY_WIRED, wired},
 };
 
-struct Oracle<'a> {
-    work: &'a Work,
+pub struct Oracle<'a> {
+    pub work: &'a Work,
 }
 
 impl Oracle<'_> {
@@ -66,7 +66,7 @@ impl Oracle<'_> {
     }
 
     /// What is wrong, if anything.
-    fn wrong(&self) -> Option<&'static str> {
+    pub fn wrong(&self) -> Option<&'static str> {
         let exercise = self.work.exercise();
         let settings = self.settings();
         let linked = exercise.switches.iter().any(|it| it.way.id == "DoublePole");
@@ -214,7 +214,7 @@ impl Oracle<'_> {
 
 /// Every single slip with the ends that are the learner's: one moved, one left loose, two exchanged, a mark left off or
 /// wrong, a screw left slack.
-fn slips(work: &Work) -> Vec<(String, Vec<Edit>)> {
+pub fn slips(work: &Work) -> Vec<(String, Vec<Edit>)> {
     let exercise = work.exercise();
     let ends: Vec<EndId> = work.ends().filter(|it| !work.is_undisturbed(*it)).collect();
     let mut all = Vec::new();
@@ -296,7 +296,9 @@ impl Row {
 /// Whether a sheet takes anything off, and from which causes.
 fn judged(sheet: &Sheet) -> (bool, Vec<String>) {
     let causes = sheet.findings.iter().filter(|it| it.root == Root::Itself && it.weight > Weight::Advice);
-    let lost: u32 = sheet.findings.iter().map(|it| it.lost).sum();
+    let at_causes: u32 = sheet.findings.iter().map(|it| it.lost).sum();
+    // A light that a fault charged elsewhere keeps dark earns nothing for what it does.
+    let lost = at_causes + sheet.criteria.iter().map(|it| it.not_awarded).sum::<u32>();
     // Half-wired work is credited for a share instead.
     assert!(
         sheet.credited_percent < 100 || sheet.out_of - sheet.marks == lost,

@@ -51,6 +51,9 @@ pub struct Settled {
 /// for the body's resistance, IEC 60479 for the threshold of startle; check).
 pub(super) const BODY_OHMS: f64 = 2000.0;
 const TOUCH_AMPS: f64 = 0.0005;
+/// What a dry hand does not feel, volts: up to so much, a.c., a part in a dry place needs no cover (BS 7671 414.4.5; number from memory).
+/// A heavy load lifts its neutral by some volts along a long run, which is volt drop and nothing to be felt.
+const FELT_VOLTS: f64 = 25.0;
 
 /// The rating of the supplier's cut-out in a dwelling, amps: what it takes to open that is no load (60 to 100 A, common
 /// practice, no source).
@@ -129,16 +132,15 @@ pub(super) fn verdict(exercise: &Exercise, id: DeviceId, line: f64, neutral: f64
 }
 
 impl Settled {
-    /// Whether a point would drive more than the touch current through whoever touches it.
+    /// Whether whoever touches a point would feel it.
     pub fn is_energised(&self, work: &Work, point: Point) -> bool {
         energised(&self.network, &self.solution, work, point)
     }
 }
 
-/// Whether a point of a solved network would drive more than the touch current through a body to earth.
+/// Whether a point of a solved network would drive more than the touch current through a body to earth, at more than a hand does not feel.
 pub(super) fn energised(network: &Network, solution: &Solution, work: &Work, point: Point) -> bool {
-    let amps = |node| {
-        (solution.volts(node) - solution.volts(network.earth())).abs() / (solution.ohms_behind(node) + BODY_OHMS)
-    };
-    network.find(work, point).is_some_and(|node| amps(node) > TOUCH_AMPS)
+    let Some(node) = network.find(work, point) else { return false };
+    let volts = (solution.volts(node) - solution.volts(network.earth())).abs();
+    volts > FELT_VOLTS && volts / (solution.ohms_behind(node) + BODY_OHMS) > TOUCH_AMPS
 }

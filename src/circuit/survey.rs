@@ -10,15 +10,19 @@
 mod cases;
 mod faults;
 mod states;
+mod tried;
 
 use cases::Trial;
 pub(super) use cases::what_met;
 pub use states::{ROWS, StateClass, States, row_at, states};
+use tried::number_of;
+pub use tried::settings_to_try;
 
-use std::cell::OnceCell;
+use std::{cell::OnceCell, collections::BTreeMap};
 
 use super::{
     groups::{Group, Groups},
+    joined::{Contacts, Layered},
     network::{Network, Part},
     settle::{Opening, Settled},
     walk::{Scratch, Walk, whole},
@@ -137,7 +141,7 @@ impl Row {
 /// The whole of it.
 #[derive(Debug, Clone)]
 pub struct Survey {
-    /// A row for each combination, in counting order, last switch fastest.
+    /// A row for each combination that is tried ([`settings_to_try`]), in counting order, last switch fastest.
     pub rows: Vec<Row>,
     /// Every hazard once, with the first case that shows it, rows' own first.
     pub hazards: Vec<Hazard>,
@@ -150,6 +154,8 @@ pub struct Prepared<'a> {
     groups: Groups,
     /// Asked for only where a group is walked through.
     whole: OnceCell<Network>,
+    /// Asked for only where something is wrong or a fault is tried.
+    contacts: OnceCell<Contacts>,
 }
 
 /// The same with the order of elimination of each group's network fixed: what is left is to solve.
@@ -165,7 +171,7 @@ impl<'a> Prepared<'a> {
     }
 
     fn of(work: &'a Work, groups: Groups) -> Self {
-        Self { work, groups, whole: OnceCell::new() }
+        Self { work, groups, whole: OnceCell::new(), contacts: OnceCell::new() }
     }
 
     /// Fixes the orders of elimination.
@@ -180,6 +186,10 @@ impl<'a> Prepared<'a> {
 
     fn whole(&self) -> &Network {
         self.whole.get_or_init(|| whole(self.work))
+    }
+
+    fn contacts(&self) -> &Contacts {
+        self.contacts.get_or_init(|| Contacts::of(self.work))
     }
 }
 
@@ -197,45 +207,128 @@ pub fn rows(work: &Work) -> Vec<Row> {
     Prepared::new(work).ready().rows()
 }
 
-/// Tries every combination and every case.
+/// Tries every case in every combination that is to be tried ([`settings_to_try`]).
 pub fn survey(work: &Work) -> Survey {
     let prepared = Prepared::new(work);
-    let groups = &prepared.groups;
+    let settings = settings_to_try(work);
+    let is_every = number_of(work.exercise(), &all_switches(work.exercise())) == Some(settings.len());
     let mut hazards = Vec::new();
     let mut later = Vec::new();
-    let parts: Vec<Vec<Row>> = (0..groups.all().len())
+    let parts: Vec<Tries> = (0..prepared.groups.all().len())
         .map(|it| {
-            let tried = cases::try_group(&prepared, it);
+            let (trial, own) = Own::of(&prepared, it, (!is_every).then_some(settings.as_slice()));
+            let tried = cases::try_group(&trial);
             later.push(tried.others);
-            tried.rows
+            (tried.rows, own)
         })
         .collect();
-    for rows in &parts {
+    for (rows, _) in &parts {
         rows.iter().flat_map(|it| &it.hazards).for_each(|it| add(&mut hazards, it.clone()));
     }
     for it in later.into_iter().flatten() {
         add(&mut hazards, it);
     }
-    Survey { rows: all_rows(work.exercise(), groups.all(), parts), hazards }
+    let rows = match prepared.groups.all() {
+        [one] if is_every && one.switches.len() == work.exercise().switches.len() && parts[0].1.is_every() => {
+            parts.into_iter().flat_map(|it| it.0).collect()
+        }
+        groups => settings.into_iter().map(|it| together(work.exercise(), groups, &parts, it)).collect(),
+    };
+    Survey { rows, hazards }
+}
+
+/// The rows of a group, and how to find that of a combination.
+type Tries = (Vec<Row>, Own);
+
+/// Which of a group's own combinations its rows are of.
+enum Own {
+    /// All, in counting order.
+    Every,
+    /// These, in counting order.
+    Listed(Vec<Vec<u8>>),
+    /// One of each class of those in which what matters is joined alike; by that the place of the row.
+    Classes(Box<Layered>, BTreeMap<Vec<u8>, usize>),
+}
+
+impl Own {
+    /// Of all combinations, or of those listed; with a trial that tries them.
+    fn of<'a>(prepared: &'a Prepared<'a>, number: usize, listed: Option<&[Vec<u8>]>) -> (Trial<'a>, Self) {
+        let mut trial = Trial::new(prepared, number);
+        let group = trial.group;
+        let own = listed.map(|listed| {
+            let mut own: Vec<Vec<u8>> = listed.iter().map(|it| projected(group, it)).collect();
+            own.sort_unstable();
+            own.dedup();
+            own
+        });
+        let every = number_of(prepared.work.exercise(), &group.switches).unwrap_or(usize::MAX);
+        let count = own.as_ref().map_or(every, Vec::len);
+        let classes = (count == every && count > tried::ALL).then(|| Self::classes(&trial, count)).flatten();
+        if let Some((of_classes, firsts)) = classes {
+            (trial.tried, trial.by_class) = (Some(firsts), true);
+            return (trial, of_classes);
+        }
+        trial.tried.clone_from(&own);
+        (trial, own.map_or(Self::Every, Self::Listed))
+    }
+
+    /// The classes, and the first combination of each, if they are far fewer.
+    fn classes(trial: &Trial<'_>, count: usize) -> Option<(Self, Vec<Vec<u8>>)> {
+        let group: Vec<usize> = trial.group.switches.iter().map(|it| it.index()).collect();
+        let graph = Layered::new(&trial.contacts().only(&group), &trial.watched(), &[]).ok()?;
+        let classes = graph.classes().ok().filter(|it| it.len() * 4 <= count)?;
+        let places = classes.iter().enumerate().map(|(place, it)| (it.joined.clone(), place)).collect();
+        let firsts = classes.into_iter().map(|it| it.first).collect();
+        Some((Self::Classes(Box::new(graph), places), firsts))
+    }
+
+    const fn is_every(&self) -> bool {
+        matches!(self, Self::Every)
+    }
+
+    /// The place of the row of a combination.
+    fn place(&self, exercise: &Exercise, group: &Group, positions: &[u8]) -> Option<usize> {
+        match self {
+            // They come in counting order of the group's own switches.
+            Self::Every => Some(group.switches.iter().fold(0, |at, it| {
+                let ways = exercise.switches[it.index()].way.positions();
+                at * ways + usize::from(positions[it.index()])
+            })),
+            Self::Listed(it) => it.binary_search(&projected(group, positions)).ok(),
+            Self::Classes(graph, places) => places.get(&graph.at(&projected(group, positions))).copied(),
+        }
+    }
+}
+
+/// A combination with the switches of other groups in 0.
+fn projected(group: &Group, positions: &[u8]) -> Vec<u8> {
+    let mut own = vec![0; positions.len()];
+    group.switches.iter().for_each(|it| own[it.index()] = positions[it.index()]);
+    own
+}
+
+fn all_switches(exercise: &Exercise) -> Vec<SwitchId> {
+    (0..exercise.switches.len() as u16).map(SwitchId).collect()
 }
 
 fn all_rows(exercise: &Exercise, groups: &[Group], parts: Vec<Vec<Row>>) -> Vec<Row> {
     match groups {
         // Its own rows are all there are.
         [one] if one.switches.len() == exercise.switches.len() => parts.into_iter().flatten().collect(),
-        _ => crossed(exercise, groups, &parts),
+        _ => crossed(exercise, groups, parts),
     }
 }
 
 /// Every combination, put together from each group's own rows.
-fn crossed(exercise: &Exercise, groups: &[Group], parts: &[Vec<Row>]) -> Vec<Row> {
-    let switches: Vec<SwitchId> = (0..exercise.switches.len() as u16).map(SwitchId).collect();
+fn crossed(exercise: &Exercise, groups: &[Group], parts: Vec<Vec<Row>>) -> Vec<Row> {
+    let switches = all_switches(exercise);
     let settings = combinations(exercise, &switches, &vec![0; switches.len()]);
-    settings.into_iter().map(|it| together(exercise, groups, parts, it)).collect()
+    let parts: Vec<Tries> = parts.into_iter().map(|it| (it, Own::Every)).collect();
+    settings.into_iter().map(|it| together(exercise, groups, &parts, it)).collect()
 }
 
 /// One combination.
-fn together(exercise: &Exercise, groups: &[Group], parts: &[Vec<Row>], positions: Vec<u8>) -> Row {
+fn together(exercise: &Exercise, groups: &[Group], parts: &[Tries], positions: Vec<u8>) -> Row {
     let dark = LampRow { glow: Glow::Off, volts: 0.0 };
     let mut row = Row {
         lamps: vec![dark; exercise.lamps.len()],
@@ -244,13 +337,8 @@ fn together(exercise: &Exercise, groups: &[Group], parts: &[Vec<Row>], positions
         hazards: Vec::new(),
         positions,
     };
-    for (group, rows) in groups.iter().zip(parts) {
-        // A group's rows come in counting order of its own switches.
-        let at = group.switches.iter().fold(0, |at, it| {
-            let ways = exercise.switches[it.index()].way.positions();
-            at * ways + usize::from(row.positions[it.index()])
-        });
-        let Some(own) = rows.get(at) else { continue };
+    for (group, (rows, own)) in groups.iter().zip(parts) {
+        let Some(own) = own.place(exercise, group, &row.positions).and_then(|it| rows.get(it)) else { continue };
         for it in &group.lamps {
             row.lamps[it.index()] = own.lamps[it.index()];
         }

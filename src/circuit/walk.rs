@@ -150,9 +150,10 @@ impl<'a> Walk<'a> {
     }
 
     /// Visits every combination of the group's positions in counting order, last switch fastest, with the position of
-    /// every switch of the exercise.
+    /// every switch of the exercise; or of them those that are to be `tried`, which come in that order, other groups' switches in 0.
     pub fn every(
         &self,
+        tried: Option<&[Vec<u8>]>,
         load: Load<'_>,
         nodes: Nodes,
         scratch: &mut Scratch,
@@ -176,7 +177,7 @@ impl<'a> Walk<'a> {
         positions.resize(exercise.switches.len(), 0);
         self.fill(load, &mut levels[0]);
         self.plan.eliminate(self.stages[0].clone(), &mut levels[0], siemens);
-        self.descend(0, nodes, Scratched { levels, siemens, volts, differences, positions }, visit);
+        self.descend((0, tried), nodes, Scratched { levels, siemens, volts, differences, positions }, visit);
     }
 
     /// The conductances that no switch of the group decides.
@@ -203,7 +204,13 @@ impl<'a> Walk<'a> {
         }
     }
 
-    fn descend(&self, level: usize, nodes: Nodes, scratch: Scratched<'_>, visit: &mut dyn FnMut(&[u8], &Solved<'_>)) {
+    fn descend(
+        &self,
+        (level, tried): (usize, Option<&[Vec<u8>]>),
+        nodes: Nodes,
+        scratch: Scratched<'_>,
+        visit: &mut dyn FnMut(&[u8], &Solved<'_>),
+    ) {
         let Scratched { levels, siemens, volts, differences, positions } = scratch;
         let Some(switch) = self.group.switches.get(level) else {
             let core = self.stages[level + 1].clone();
@@ -221,6 +228,10 @@ impl<'a> Walk<'a> {
         let stage = self.stages[level + 1].clone();
         let from = self.plan.steps.get(stage.start).map_or(self.plan.slots, |it| it.first as usize);
         for (position, closed) in self.contacts[level].iter().enumerate() {
+            let to_try = tried.map(|it| with_position(it, switch.index(), position as u8));
+            if to_try.is_some_and(<[_]>::is_empty) {
+                continue;
+            }
             let (above, below) = levels.split_at_mut(level + 1);
             let below = &mut below[0];
             below[from..].copy_from_slice(&above[level][from..]);
@@ -233,10 +244,17 @@ impl<'a> Walk<'a> {
             self.plan.eliminate(stage.clone(), below, siemens);
             positions[switch.index()] = position as u8;
             let scratch = Scratched { levels, siemens, volts, differences, positions };
-            self.descend(level + 1, nodes, scratch, visit);
+            self.descend((level + 1, to_try), nodes, scratch, visit);
         }
         positions[switch.index()] = 0;
     }
+}
+
+/// Of combinations in counting order that are alike up to a switch those that have it in a position.
+fn with_position(tried: &[Vec<u8>], switch: usize, position: u8) -> &[Vec<u8>] {
+    let from = tried.partition_point(|it| it[switch] < position);
+    let to = tried.partition_point(|it| it[switch] <= position);
+    &tried[from..to]
 }
 
 /// For each node of a network whether it is worth eliminating for a group: not the dead insides of others.

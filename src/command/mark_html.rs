@@ -12,7 +12,8 @@ use switchdrop::{
     marking::{Finding, Root, Sheet},
     picture::{Covers, Scene, View, of_location, of_place, svg},
     wording::{
-        Story, Verdict, Wording, cautions, edition_key, finding, noticed, praise, references_key, title, verdict,
+        Story, Verdict, Wording, cautions, edition_key, finding, noticed, of_format, praise, references_key, remarks,
+        title, verdict,
     },
     work::{Attempt, Header, Mode},
 };
@@ -92,6 +93,9 @@ pub(super) fn page(wording: &Wording, Marked { whole, attempt, sheet, notices, .
     drawings(&mut page, wording, header, attempt);
     page.open("footer", "");
     page.element("p", "", &say(references_key(sheet.edition)));
+    if let Some(it) = of_format(wording, attempt) {
+        page.element("p", "", &it);
+    }
     page.element("h2", "", &say("page-record"));
     page.element("p", "record", &say("report-practice-record"));
     if let Some(receipt) = &whole.receipt {
@@ -129,7 +133,10 @@ fn earned(page: &mut Page, wording: &Wording, attempt: &Attempt, sheet: &Sheet) 
     page.close("tr");
     for it in &sheet.criteria {
         page.open("tr", if it.marks < it.out_of { "less" } else { "" });
-        page.element("td", "", &wording.say(&format!("criterion-{}", it.criterion.word()), &[]));
+        let criterion = wording.say(&format!("criterion-{}", it.criterion.word()), &[]);
+        let args = [("criterion", criterion.as_str()), ("number", &it.not_awarded.to_string())];
+        let named = if it.not_awarded > 0 { wording.say("page-not-awarded", &args) } else { criterion.clone() };
+        page.element("td", "", &named);
         page.element("td", "", &it.marks.to_string());
         page.element("td", "", &it.out_of.to_string());
         page.close("tr");
@@ -146,9 +153,7 @@ fn one(page: &mut Page, wording: &Wording, attempt: &Attempt, index: usize, foun
     if let Root::Of(cause) = found.root {
         page.element("p", "", &wording.say("report-follows", &[("number", &(cause + 1).to_string())]));
     }
-    if found.before && found.root == Root::Itself {
-        page.element("p", "", &wording.say("report-before", &[]));
-    }
+    remarks(wording, found).for_each(|it| page.element("p", "", &it));
     page.open("dl", "");
     let mut more = |key: &str, text: Option<&String>| {
         if let Some(text) = text {

@@ -53,7 +53,7 @@ pub(super) struct SheetJson<'a> {
     active_ms: u64,
     /// The exercise is not what the scenario at hand gives for this seed. False too if none is at hand: see `exercise_is`.
     differs: bool,
-    /// The exercise beside the scenario of its id at hand: the same, different, or unknown, since there is none.
+    /// How the exercise compares with the scenario of its id here: the same, different, or unknown where there is no such scenario.
     #[schemars(schema_with = "at_hand")]
     exercise_is: &'static str,
     /// What is to be told of the file beside its marks.
@@ -160,17 +160,19 @@ const FORMAT: u32 = 1;
 
 #[derive(Serialize, JsonSchema)]
 struct CriterionJson {
-    /// Which.
+    /// The criterion.
     #[schemars(schema_with = "criteria")]
     name: &'static str,
     marks: u32,
     out_of: u32,
+    /// Of what is not earned, what was not awarded for a cause under another criterion.
+    not_awarded: u32,
 }
 
 /// A line of the rule that was not met.
 #[derive(Serialize, JsonSchema)]
 struct UnmetJson {
-    /// Which.
+    /// The line of the rule of a pass.
     #[schemars(schema_with = "rules")]
     rule: &'static str,
     /// What bars a pass; null: the line is another.
@@ -210,6 +212,8 @@ struct FindingJson<'a> {
     root: RootJson,
     /// Whether it was so before the learner came, or follows from what was: it costs nothing.
     before: bool,
+    /// Whether another fault hides it: it shows once that is put right.
+    hidden: bool,
     /// What shows it; null: it can be seen by looking.
     witness: Option<WitnessJson<'a>>,
     /// Each time that its act was done; empty for what is no act.
@@ -302,7 +306,12 @@ impl<'a> SheetJson<'a> {
             out_of: sheet.out_of,
             hints: sheet.hints,
             criteria: criteria
-                .map(|it| CriterionJson { name: it.criterion.word(), marks: it.marks, out_of: it.out_of })
+                .map(|it| CriterionJson {
+                    name: it.criterion.word(),
+                    marks: it.marks,
+                    out_of: it.out_of,
+                    not_awarded: it.not_awarded,
+                })
                 .collect(),
             findings: (0..)
                 .zip(&sheet.findings)
@@ -326,6 +335,7 @@ impl<'a> FindingJson<'a> {
                 Root::Of(cause) => RootJson::Of(cause),
             },
             before: finding.before,
+            hidden: finding.hidden,
             witness: match &finding.seen {
                 Seen::ByEye => None,
                 Seen::InAction(action) => Some(WitnessJson::Action { action: *action }),

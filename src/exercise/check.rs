@@ -145,6 +145,7 @@ fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
         kit: file.kit,
         reference: None,
         hints: file.hints,
+        board: file.board,
         predict: Vec::new(),
         weights: file.weights,
         pass_mark: file.pass_mark,
@@ -366,7 +367,7 @@ impl Check<'_> {
             } else if self.exercise.start[end.index()].is_some() {
                 self.problem(Code::ConnectedTwice, &it.end, it.end.value.clone(), "");
             } else {
-                self.exercise.start[end.index()] = Some(Start { terminal, mark: it.mark });
+                self.exercise.start[end.index()] = Some(Start { terminal, mark: it.mark, stands: it.stands });
                 let inside = (0..self.exercise.start.len() as u16)
                     .map(EndId)
                     .filter(|it| self.exercise.start[it.index()].is_some_and(|it| it.terminal == terminal));

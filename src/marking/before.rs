@@ -12,7 +12,7 @@ use super::{
     context::Context,
     finding::{Draft, Seen},
     roots::is_effect,
-    rules::{WIRING, earth_terminal},
+    rules::{ask_wiring, earth_terminal},
 };
 use crate::{
     circuit::Groups,
@@ -55,7 +55,7 @@ impl Before {
         let groups = Groups::new(&start);
         let is_old = |it: &Draft| is_old(&ctx, it);
         let wrong: Vec<Wrong> =
-            found_in(&ctx).into_iter().filter(is_old).map(|it| Wrong::of(&start, &groups, &it)).collect();
+            ask_wiring(&ctx).into_iter().filter(is_old).map(|it| Wrong::of(&start, &groups, &it)).collect();
         let mut before = Self { lamps: lamps(&wrong), wrong, ..Self::default() };
         before.told =
             attempt.tally().reported.iter().any(|report| {
@@ -103,7 +103,7 @@ impl Before {
             }
             let none = Self::default();
             let ctx = Context::new(&energised.work, attempt.tally(), attempt.safety(), &[], &none);
-            let stands: Vec<Draft> = found_in(&ctx);
+            let stands: Vec<Draft> = ask_wiring(&ctx);
             for index in order.clone() {
                 let it = &self.wrong[index];
                 let concerns = !it.devices.is_disjoint(&on);
@@ -178,14 +178,6 @@ fn start(exercise: &Arc<Exercise>) -> Work {
         }
     }
     work
-}
-
-fn found_in(ctx: &Context<'_>) -> Vec<Draft> {
-    let mut found = Vec::new();
-    for rule in WIRING {
-        rule(ctx, &mut found);
-    }
-    found
 }
 
 /// Whether what is found at the start is none of the learner's doing, and not the learner's to do.

@@ -19,10 +19,10 @@ use crate::{
     work::{Test, settings_to_predict, stage_of},
 };
 
-/// From so many chances on, half of a criterion is needed (the charter of marking).
+/// A pass needs half of a criterion that offers at least this many chances to err (the charter of marking).
 const ENOUGH: usize = 4;
 
-/// Whether a criterion offers so many chances to err that a pass needs half of it.
+/// Whether a criterion offers enough chances to err for a pass to need half of it.
 pub(super) fn needs_half(exercise: &Exercise, criterion: Criterion) -> bool {
     chances(exercise, criterion) >= ENOUGH
 }
@@ -51,7 +51,9 @@ fn chances(exercise: &Exercise, criterion: Criterion) -> usize {
             let circuits = exercise.learners_circuits().len();
             let inspected = if exercise.asks(Stage::Inspection) { places } else { 0 };
             let read = |it: &Stage| *it != Stage::Inspection && is_test(exercise, *it);
-            inspected + circuits * exercise.stages.iter().filter(|it| read(it)).map(|it| lines(*it)).sum::<usize>()
+            inspected
+                + circuits
+                    * exercise.stages.iter().filter(|stage| read(stage)).map(|stage| lines(*stage)).sum::<usize>()
         }
         Criterion::FunctionalTest => {
             let ways = |it: &crate::exercise::SwitchId| exercise.switches[it.index()].way.positions();
@@ -73,7 +75,8 @@ fn ends(exercise: &Exercise, so: impl Fn(EndId) -> bool) -> usize {
 /// Twice what the least cable on offer counts for by its number of cores, over the cables that nobody has chosen yet.
 fn unlaid(exercise: &Exercise, of_cores: impl Fn(usize) -> usize) -> usize {
     let least = exercise.runs.iter().filter(|it| it.cable.is_none());
-    least.filter_map(|it| it.offers.iter().map(|it| it.kind.cores().len()).min()).map(|it| 2 * of_cores(it)).sum()
+    let cores = least.filter_map(|run| run.offers.iter().map(|offer| offer.kind.cores().len()).min());
+    cores.map(|count| 2 * of_cores(count)).sum()
 }
 
 /// Where cables come into places with ends of the learner's.

@@ -119,6 +119,8 @@ codes! {
     ControlWrong = "control-wrong" in Function,
     /// A fan lacks its permanent line, does not start with its light, or is not dead with its isolator off.
     FanWrong = "fan-wrong" in Function,
+    /// Ends are still free, and what follows from that is not listed.
+    WorkUnfinished = "work-unfinished" in Function,
     /// A one-way control is on with the rocker up.
     RockerInverted = "rocker-inverted" in Function,
     /// Two cores of one cable do the same job.

@@ -5,12 +5,11 @@
 
 use super::{
     code::Code,
-    context::settings,
     finding::{Finding, Root, Seen},
     sheet::Sheet,
 };
 use crate::{
-    circuit::{Conditions, Joined, Opening, Witness, hot_joints, lines_near, settle, touch, way},
+    circuit::{Conditions, Joined, Opening, Witness, hot_joints, lines_near, settings_to_try, settle, touch, way},
     exercise::{DeviceId, Exercise},
     work::{Attempt, Point, Subject, Work},
 };
@@ -57,9 +56,10 @@ pub enum Consequence {
     },
 }
 
-/// What the finding at a place of the sheet would have led to; `None` where it is not electrical, or only waits to be.
+/// What the finding at a place of the sheet would have led to; `None` where it is not electrical, or only waits to be, or hides behind
+/// another.
 pub fn consequence(attempt: &Attempt, sheet: &Sheet, index: usize) -> Option<Consequence> {
-    let finding = sheet.findings.get(index).filter(|it| it.root == Root::Itself)?;
+    let finding = sheet.findings.get(index).filter(|it| it.root == Root::Itself && !it.hidden)?;
     let follows = || sheet.findings.iter().filter(|it| it.root == Root::Of(index));
     own(attempt, finding).or_else(|| follows().find_map(|it| own(attempt, it)))
 }
@@ -91,7 +91,7 @@ fn own(attempt: &Attempt, finding: &Finding) -> Option<Consequence> {
         // Its copper is bare all along: a hand meets it wherever it runs.
         Code::CpcMisused => {
             let point = point()?;
-            settings(exercise).into_iter().find_map(|positions| {
+            settings_to_try(work).into_iter().find_map(|positions| {
                 let case = Witness { positions, ..Witness::default() };
                 let conditions = conditions(exercise, &case);
                 let is_line = Joined::new(work, &case.positions).reach(work)[work.node(point)].line;

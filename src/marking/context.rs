@@ -17,7 +17,7 @@ pub(super) struct Context<'a> {
     /// The repair on trial, to be tried on earlier states of the work as well.
     pub edits: Vec<Edit>,
     pub survey: Survey,
-    /// Every combination of positions, as in the survey.
+    /// Every combination of positions that is tried, as in the survey.
     pub settings: Vec<Vec<u8>>,
     /// What each terminal and then each end is joined to in some combination.
     pub reach: Vec<Reach>,
@@ -31,11 +31,10 @@ impl<'a> Context<'a> {
         for it in edits {
             work.edit(it);
         }
-        let settings = settings(work.exercise());
         let survey = survey(&work);
-        let all = || settings.iter().map(|it| Joined::new(&work, it));
-        let live = || settings.iter().map(|it| Joined::with(&work, it, |colour: Colour| !colour.is_protective()));
-        let (reach, reach_live) = (ever(&work, all()), ever(&work, live()));
+        let settings: Vec<Vec<u8>> = survey.rows.iter().map(|it| it.positions.clone()).collect();
+        let live = Joined::with(&work, &[], |colour: Colour| !colour.is_protective());
+        let (reach, reach_live) = (ever(&work, &Joined::new(&work, &[]), &settings), ever(&work, &live, &settings));
         Self { tally, safety, before, edits: edits.to_vec(), survey, settings, reach, reach_live, work }
     }
 
@@ -54,17 +53,18 @@ impl<'a> Context<'a> {
     }
 }
 
-/// Every combination of the switches of an exercise.
+/// Every combination of the switches of an exercise, tried or not.
 pub(super) fn settings(exercise: &Exercise) -> Vec<Vec<u8>> {
     let switches: Vec<SwitchId> = (0..exercise.switches.len() as u16).map(SwitchId).collect();
     combinations(exercise, &switches, &vec![0; switches.len()])
 }
 
-fn ever(work: &Work, joined: impl Iterator<Item = Joined>) -> Vec<Reach> {
-    let mut all: Vec<Reach> = Vec::new();
-    for mut it in joined {
-        let reach = it.reach(work);
-        all = if all.is_empty() { reach } else { all.into_iter().zip(reach).map(|(a, b)| a.or(b)).collect() };
+/// What every point comes to be joined to, from what is joined whatever the switches.
+fn ever(work: &Work, lasting: &Joined, settings: &[Vec<u8>]) -> Vec<Reach> {
+    let mut all = vec![Reach::default(); work.point_count()];
+    for it in settings {
+        let reach = lasting.and_closed(work, it).reach(work);
+        all.iter_mut().zip(reach).for_each(|(all, it)| *all = all.or(it));
     }
     all
 }

@@ -23,6 +23,8 @@ pub struct Finding {
     pub root: Root,
     /// Whether it was so before the learner came, or follows from what was: it costs nothing.
     pub before: bool,
+    /// Whether it shows only once what stands before it on the sheet is put right: behind a short, say.
+    pub hidden: bool,
     /// What shows it.
     pub seen: Seen,
     /// Edits of the work that would clear it, if any are known.

@@ -1,15 +1,15 @@
 //! What follows from a stage that keeps the power locked: whoever leaves out a dead test cannot do a live one, and loses marks for
 //! the dead one alone. And one piece of work that takes back several tests is one slip.
 
-use super::{code::Code, finding::Draft};
+use super::{causes::Placed, code::Code, finding::Draft};
 use crate::{
     exercise::Stage,
     work::{Attempt, Subject},
 };
 
 /// Pairs of a finding and its cause, by their places.
-pub(super) fn follow(attempt: &Attempt, drafts: &[Draft]) -> Vec<(usize, usize)> {
-    let again = drafts.iter().position(|it| it.code == Code::TestNotRepeated);
+pub(super) fn follow(attempt: &Attempt, placed: &[Placed]) -> Vec<(usize, usize)> {
+    let again = placed.iter().position(|it| it.draft.code == Code::TestNotRepeated);
     let stage = attempt.safety().before_power_on(attempt.work().exercise());
     let locks = |it: &Draft, stage: Stage| match it.code {
         Code::TestNotRepeated => it.at == Subject::Stage(stage),
@@ -19,13 +19,13 @@ pub(super) fn follow(attempt: &Attempt, drafts: &[Draft]) -> Vec<(usize, usize)>
         Code::PredictionMissing => attempt.tally().energised.is_empty() && stage == Stage::Prediction,
         _ => false,
     };
-    let lock = stage.and_then(|stage| drafts.iter().position(|it| locks(it, stage)));
+    let lock = stage.and_then(|stage| placed.iter().position(|it| locks(&it.draft, stage)));
     let cause = |it: &Draft| match it.code {
         Code::TestNotRepeated => again,
         _ if waits_for_power(it) => lock,
         _ => None,
     };
-    let pairs = drafts.iter().enumerate().filter_map(|(index, it)| Some((index, cause(it)?)));
+    let pairs = placed.iter().enumerate().filter_map(|(index, it)| Some((index, cause(&it.draft)?)));
     pairs.filter(|(index, cause)| index != cause).collect()
 }
 

@@ -6,11 +6,12 @@
 use super::{
     before::Before,
     code::Code,
-    context::{Context, settings},
+    context::Context,
     finding::{Finding, Seen},
     rules::ask as ask_rules,
     sheet::Sheet,
 };
+use crate::circuit::settings_to_try;
 use crate::work::{Action, Attempt, Edit, Physics};
 
 /// How often the rules are asked at most, counted in combinations of switch positions: each takes some tens of
@@ -22,10 +23,9 @@ const ASKINGS: usize = 2_000;
 /// For each finding of a sheet the action of the log, from 0, after which it was there to the end. `None`: it was so
 /// before anything was done and never became otherwise, or it is from further back than is looked.
 pub fn moments(attempt: &Attempt, sheet: &Sheet, physics: &impl Physics) -> Vec<Option<usize>> {
-    let exercise = attempt.work().exercise();
     let mut found = vec![When::Unknown; sheet.findings.len()];
     let looked: Vec<usize> = (0..attempt.log().len()).filter(|it| may_matter(&attempt.log()[*it])).collect();
-    let most = (COMBINATIONS / settings(exercise).len().max(1)).clamp(1, ASKINGS);
+    let most = (COMBINATIONS / settings_to_try(attempt.work()).len().max(1)).clamp(1, ASKINGS);
     // The state before the first action that is looked at is asked about too.
     let first = looked.len().saturating_sub(most);
     let before = if first == 0 { None } else { looked.get(first - 1).copied() };
@@ -63,6 +63,8 @@ pub fn moments(attempt: &Attempt, sheet: &Sheet, physics: &impl Physics) -> Vec<
     };
     let moment = |(when, finding): (&When, &Finding)| match (&finding.seen, when) {
         _ if finding.code == Code::CoresExchanged => put(finding),
+        // No replay shows it. It is as old as what was done last to its end.
+        _ if finding.hidden => at_own_end(attempt, finding),
         // What an end lacks is a matter of that end, whatever else made a line of it.
         (Seen::ByEye, When::Since(it)) if matches!(finding.code, Code::MarkMissing | Code::MarkFalse) => {
             Some(at_own_end(attempt, finding).unwrap_or(*it))

@@ -26,9 +26,9 @@ pub enum Notice {
     Quick,
 }
 
-/// So many actions at one and the same time are no accident. One press in the window can be two or three (an assumption of ours).
+/// This many actions at one and the same time are no accident. One press in the window can be two or three (an assumption of ours).
 const ALIKE: usize = 8;
-/// So many actions within [`QUICK_MS`] are too quick for a hand, for the same reason.
+/// This many actions within [`QUICK_MS`] are too quick for a hand, for the same reason.
 const QUICK: usize = 20;
 /// Milliseconds.
 const QUICK_MS: u64 = 1000;
@@ -84,7 +84,7 @@ fn times(opened: &Opened) -> Option<Notice> {
         Some(Notice::Backwards)
     } else if any(&|it| it.len() >= ALIKE && it.first() == it.last()) {
         Some(Notice::Alike)
-    } else if any(&|it| it.windows(QUICK).any(|it| it[QUICK - 1] - it[0] < QUICK_MS)) {
+    } else if any(&|times| times.windows(QUICK).any(|few| few[QUICK - 1] - few[0] < QUICK_MS)) {
         Some(Notice::Quick)
     } else {
         None

@@ -43,6 +43,8 @@ pub enum Unmet {
     Bar(Bar, usize),
     /// A control does not do its job, or a fan.
     Function(usize),
+    /// The work is not finished: all that is still to be done in it, in one line.
+    Unfinished(usize),
     /// A light is off for what the learner left behind: a lock on, a lamp out.
     Left(usize),
     /// A stage that was asked for is not done.
@@ -65,6 +67,7 @@ impl Unmet {
             Self::CriticalAct(_) => "critical-act",
             Self::Bar(..) => "bar",
             Self::Function(_) => "function",
+            Self::Unfinished(_) => "unfinished",
             Self::Left(_) => "left",
             Self::Stage(_) => "stage",
             Self::Record(_) => "record",
@@ -76,8 +79,16 @@ impl Unmet {
 
     /// Every word, for the schema.
     pub fn words() -> Vec<&'static str> {
-        let of_findings =
-            [Self::Critical, Self::CriticalAct, Self::Function, Self::Left, Self::Stage, Self::Record].map(|it| it(0));
+        let of_findings = [
+            Self::Critical,
+            Self::CriticalAct,
+            Self::Function,
+            Self::Unfinished,
+            Self::Left,
+            Self::Stage,
+            Self::Record,
+        ]
+        .map(|it| it(0));
         let others = [Self::Bar(Bar::Loose, 0), Self::Half(Criterion::Function), Self::Marks, Self::NotHandedIn];
         of_findings.into_iter().chain(others).map(Self::word).collect()
     }
@@ -89,6 +100,7 @@ impl Unmet {
             | Self::CriticalAct(it)
             | Self::Bar(_, it)
             | Self::Function(it)
+            | Self::Unfinished(it)
             | Self::Left(it)
             | Self::Stage(it)
             | Self::Record(it) => Some(it),
@@ -187,6 +199,8 @@ pub(super) struct Judged<'a> {
     pub mode: Mode,
     pub handed_in: bool,
     pub criteria: &'a [CriterionMarks],
+    /// Whether it is half-wired work, of which one line is said.
+    pub is_all_to_do: bool,
     pub has_enough: bool,
     /// Whether a finding, critical as it is, is only work that is not done yet.
     pub is_unfinished: &'a dyn Fn(&Finding) -> bool,
@@ -224,6 +238,7 @@ fn unmet_lines(findings: &[Finding], of: &Judged<'_>) -> Vec<Unmet> {
     let mut unmet: Vec<Unmet> = bars.filter_map(|it| Some(Unmet::Bar(bar(&findings[it])?, it))).collect();
     let works = |it: &Finding| !matches!(it.code, Code::ControlWrong | Code::FanWrong);
     unmet.extend(causes(findings, |it| !works(it)).map(Unmet::Function));
+    unmet.extend(causes(findings, |it| it.code == Code::WorkUnfinished).map(Unmet::Unfinished));
     unmet.extend(causes(findings, |it| is_left(it.code)).map(Unmet::Left));
     let is_stage = |it: &Finding| {
         let stage = matches!(
@@ -237,6 +252,9 @@ fn unmet_lines(findings: &[Finding], of: &Judged<'_>) -> Vec<Unmet> {
     let wrong = |it: &Finding| it.code == Code::FigureWrong;
     if findings.iter().filter(|it| wrong(it)).count() >= 2 {
         unmet.extend(causes(findings, wrong).next().map(Unmet::Record));
+    }
+    if of.is_all_to_do {
+        return unmet;
     }
     let short = |it: &&CriterionMarks| it.half_needed && 2 * it.marks < it.out_of;
     unmet.extend(of.criteria.iter().filter(short).map(|it| Unmet::Half(it.criterion)));

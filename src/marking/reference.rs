@@ -48,6 +48,7 @@ const fn of(code: Code, stage: Option<Stage>, laid: Laid) -> Reference {
         | Code::Nicked
         | Code::BoxTooShallow
         | Code::LinkLeftIn
+        | Code::WorkUnfinished
         | Code::LockLeftOn
         | Code::LampLeftOut
         | Code::PredictionMissing

@@ -27,6 +27,12 @@ fn is_separate(work: &Work, joined: &mut Joined, bars: &[Point]) -> bool {
     bars.iter().enumerate().all(|(index, a)| bars[index + 1..].iter().all(|b| !joined.same(work, *a, *b)))
 }
 
+/// How many pairs of them are.
+fn pairs_joined(work: &Work, joined: &mut Joined, bars: &[Point]) -> usize {
+    let others = |index: usize| bars[index + 1..].iter();
+    bars.iter().enumerate().map(|(index, a)| others(index).filter(|b| joined.same(work, *a, **b)).count()).sum()
+}
+
 /// Lines and neutrals of the devices, and earth bars.
 fn bars(exercise: &Exercise) -> Vec<Point> {
     let is_bar = |it: TerminalUse| {
@@ -134,30 +140,35 @@ pub(super) fn neighbours<'a>(
 /// Moved ends that put things right.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Moves {
-    pub edits: Vec<Edit>,
-    /// One move, or two ends exchanged: a single slip of the hand, which is not to be taken apart.
-    pub one_slip: bool,
+    /// One slip of the hand or two: an end moved, or two ends exchanged, which is not to be taken apart.
+    pub slips: Vec<Vec<Edit>>,
 }
 
-/// So many ways of putting a wiring right are weighed against each other at the most.
-const WEIGHED: usize = 12;
-/// Pairs of moves that are tried at the most: more would hold the marker up, and a count is the same on every machine.
-const PAIRS_TRIED: usize = 16_384;
+impl Moves {
+    /// All of them in order.
+    pub fn edits(&self) -> Vec<Edit> {
+        self.slips.concat()
+    }
+}
 
-/// The fewest moves, at most two, after which every control is right and sound: all the ways there are of the first kind
+/// At most this many ways of putting a wiring right are weighed against each other.
+const WEIGHED: usize = 12;
+/// At most this many pairs of slips are tried: more would hold the marker up, and a count is the same on every machine.
+const PAIRS_TRIED: usize = 16_384;
+/// This many first slips of a pair are followed up: those that leave least wrong.
+const FOLLOWED: usize = 24;
+
+/// The fewest slips, at most two, after which every control is right and sound: all the ways there are of the first kind
 /// that has any, single moves first, up to [`WEIGHED`] of each.
 ///
-/// One slip (an end moved, two ends exchanged) that explains everything, the earthing too, comes before one that explains
-/// the controls alone, and that before two moves. Lamps in `but` are left out of it. Ends as they were found and never
+/// One slip that explains everything, the earthing too, comes before one that explains
+/// the controls alone, and that before two slips. Lamps in `but` are left out of it. Ends as they were found and never
 /// disturbed are left where they are; only where no move of the others does it, those are tried that an alteration has to move.
 pub(super) fn fewest_moves(work: &Work, but: &[LampId]) -> Vec<Moves> {
-    let (settings, bars) = (settings(work.exercise()), bars(work.exercise()));
+    let search = Search { settings: settings(work.exercise()), bars: bars(work.exercise()), but };
     let tried = |edits: &[Edit], with_earthing: bool| {
-        let mut work = work.clone();
-        for it in edits {
-            work.edit(it);
-        }
-        (!with_earthing || is_earthed_throughout(&work)) && all_right(&work, &settings, &bars, but)
+        let work = after(work, edits);
+        (!with_earthing || unearthed(&work) == 0) && search.is_right(&work)
     };
     if tried(&[], true) {
         return Vec::new();
@@ -167,17 +178,14 @@ pub(super) fn fewest_moves(work: &Work, but: &[LampId]) -> Vec<Moves> {
     let all: Vec<EndId> = own.iter().copied().chain(found).collect();
     // Those of the learner's own ends, then with the others besides.
     let rounds: &[&[EndId]] = if all.len() > own.len() { &[&own, &all] } else { &[&own] };
-    let slips: Vec<[Vec<Vec<Edit>>; 2]> = rounds
-        .iter()
-        .map(|ends| [single_moves(work, ends).into_iter().map(|it| vec![it]).collect(), exchanges(work, ends)])
-        .collect();
+    let slips: Vec<[Vec<Vec<Edit>>; 2]> = rounds.iter().map(|ends| slips(work, ends)).collect();
     for with_earthing in [true, false] {
         if !with_earthing && tried(&[], false) {
             return Vec::new();
         }
         let working = |slips: &[Vec<Edit>]| -> Vec<Moves> {
             let ways = slips.iter().filter(|it| tried(it, with_earthing)).take(WEIGHED);
-            ways.map(|it| Moves { edits: it.clone(), one_slip: true }).collect()
+            ways.map(|it| Moves { slips: vec![it.clone()] }).collect()
         };
         for [moves, exchanges] in &slips {
             let ways = [working(moves), working(exchanges)].concat();
@@ -186,20 +194,122 @@ pub(super) fn fewest_moves(work: &Work, but: &[LampId]) -> Vec<Moves> {
             }
         }
     }
-    let singles = single_moves(work, &all);
-    let pairs = (0..singles.len()).flat_map(|index| {
-        singles[index + 1..].iter().map(|other| [singles[index].clone(), other.clone()]).collect::<Vec<_>>()
-    });
-    let of_one_end = |it: &[Edit; 2]| matches!(it, [Edit::Move(a, _), Edit::Move(b, _)] if a == b);
-    let working = pairs.filter(|it| !of_one_end(it)).take(PAIRS_TRIED).filter(|it| tried(it, false)).take(WEIGHED);
-    let ways: Vec<Moves> = working.map(|it| Moves { edits: it.to_vec(), one_slip: false }).collect();
+    let ways = [search.follow(work, &all), search.move_two(work, &all)].concat();
     if !ways.is_empty() {
         return ways;
     }
     // Whatever the learner does, it was joined the wrong way round before.
     let found: Vec<EndId> = work.ends().filter(|it| work.is_undisturbed(*it)).collect();
     let working = exchanges(work, &found).into_iter().filter(|it| tried(it, false)).take(WEIGHED);
-    working.map(|edits| Moves { edits, one_slip: true }).collect()
+    working.map(|edits| Moves { slips: vec![edits] }).collect()
+}
+
+/// What a search of slips looks at.
+struct Search<'a> {
+    settings: Vec<Vec<u8>>,
+    bars: Vec<Point>,
+    but: &'a [LampId],
+}
+
+impl Search<'_> {
+    fn is_right(&self, work: &Work) -> bool {
+        all_right(work, &self.settings, &self.bars, self.but)
+    }
+
+    /// Two slips, of which the first is one of those that leave least wrong. What is earthed throughout comes first.
+    fn follow(&self, work: &Work, ends: &[EndId]) -> Vec<Moves> {
+        let mut first: Vec<(usize, Vec<Edit>)> =
+            slips(work, ends).concat().into_iter().map(|it| (self.wrong(&after(work, &it)), it)).collect();
+        first.sort_by_key(|it| it.0);
+        let mut ways: Vec<(bool, Moves)> = Vec::new();
+        let mut left = PAIRS_TRIED;
+        for (_, first) in first.into_iter().take(FOLLOWED) {
+            let half = after(work, &first);
+            for second in slips(&half, ends).concat().into_iter().take(left) {
+                left -= 1;
+                let whole = after(&half, &second);
+                let touches = |it: &Edit| second.iter().any(|other| end_of(it) == end_of(other));
+                if !first.iter().any(touches) && self.is_right(&whole) {
+                    ways.push((unearthed(&whole) > 0, Moves { slips: vec![first.clone(), second] }));
+                }
+            }
+        }
+        ways.sort_by_key(|it| it.0);
+        ways.into_iter().map(|it| it.1).take(WEIGHED).collect()
+    }
+
+    /// Two single moves.
+    fn move_two(&self, work: &Work, ends: &[EndId]) -> Vec<Moves> {
+        let singles = single_moves(work, ends);
+        let pairs = (0..singles.len())
+            .flat_map(|index| singles[index + 1..].iter().map(move |other| (index, other)))
+            .map(|(index, other)| [singles[index].clone(), other.clone()]);
+        let working = pairs
+            .filter(|[a, b]| end_of(a) != end_of(b))
+            .take(PAIRS_TRIED)
+            .filter(|it| self.is_right(&after(work, it)))
+            .take(WEIGHED);
+        working.map(|pair| Moves { slips: pair.map(|edit| vec![edit]).to_vec() }).collect()
+    }
+
+    /// How much is wrong: bars joined, lamps that are unsound and presses that do the wrong thing, over all combinations; and what is not
+    /// earthed. The gravest weigh so much that what is lighter does not make up for one.
+    fn wrong(&self, work: &Work) -> usize {
+        const SHORT: usize = 10_000;
+        const UNSOUND: usize = 100;
+        let exercise = work.exercise();
+        let conductors = Joined::new(work, &[]);
+        let mut sum = UNSOUND * unearthed(work);
+        let mut lit = Vec::with_capacity(self.settings.len());
+        for setting in &self.settings {
+            let mut joined = conductors.and_closed(work, setting);
+            let joins = pairs_joined(work, &mut joined, &self.bars);
+            let each = (0_u16..).map(LampId).zip(&exercise.lamps).filter(|it| !self.but.contains(&it.0));
+            let lamps: Vec<_> = each.map(|(_, it)| one_lamp(work, &mut joined, it.contacts)).collect();
+            sum += SHORT * joins + UNSOUND * lamps.iter().filter(|it| it.is_none()).count();
+            lit.push(lamps);
+        }
+        sum + wrong_presses(exercise, &self.settings, &lit, self.but)
+    }
+}
+
+/// How many presses do the wrong thing, of every control in every combination.
+fn wrong_presses(exercise: &Exercise, settings: &[Vec<u8>], lit: &[Vec<Option<bool>>], but: &[LampId]) -> usize {
+    let asked: Vec<LampId> = (0_u16..).map(LampId).take(exercise.lamps.len()).filter(|it| !but.contains(it)).collect();
+    let presses = exercise.controls.iter().flat_map(|control| {
+        let lamp = asked.iter().position(|it| *it == control.lamp);
+        lamp.into_iter().flat_map(move |lamp| {
+            (0..settings.len()).flat_map(move |here| {
+                (0..exercise.switches.len()).flat_map(move |switch| {
+                    let must_change = control.switches.iter().any(|it| it.index() == switch);
+                    neighbours(exercise, settings, &settings[here], switch)
+                        .map(move |there| (lit[here][lamp] != lit[there][lamp]) != must_change)
+                })
+            })
+        })
+    });
+    presses.filter(|it| *it).count()
+}
+
+/// A work after some edits.
+pub(super) fn after(work: &Work, edits: &[Edit]) -> Work {
+    let mut work = work.clone();
+    for it in edits {
+        work.edit(it);
+    }
+    work
+}
+
+const fn end_of(edit: &Edit) -> Option<EndId> {
+    match edit {
+        Edit::Move(end, _) => Some(*end),
+        _ => None,
+    }
+}
+
+/// Every single slip that could be taken back with some ends: each moved, every two exchanged.
+fn slips(work: &Work, ends: &[EndId]) -> [Vec<Vec<Edit>>; 2] {
+    [single_moves(work, ends).into_iter().map(|it| vec![it]).collect(), exchanges(work, ends)]
 }
 
 /// Every two of some ends that are at one place, exchanged.
@@ -230,29 +340,26 @@ pub(super) fn exchange(work: &Work, a: EndId, b: EndId) -> Vec<Edit> {
     vec![Edit::Move(a, work.terminal_of(b)), Edit::Move(b, work.terminal_of(a))]
 }
 
-/// Every protective conductor in terminals and joined to the earth bar, and every metal part with one that is not left to
-/// its screws where they will not do.
-fn is_earthed_throughout(work: &Work) -> bool {
+/// How many protective conductors are not in terminals or not joined to the earth bar, and how many metal parts have none where they
+/// are not left to screws that will do.
+fn unearthed(work: &Work) -> usize {
     let exercise = work.exercise();
     let mut groups = work.joined_by(Colour::is_protective);
-    let bars: Vec<usize> = exercise
-        .terminals
-        .iter()
-        .enumerate()
-        .filter(|(_, it)| it.used_by == TerminalUse::EarthBar)
-        .map(|(index, _)| index)
-        .collect();
+    let bars: Vec<usize> = exercise.earth_bars().map(TerminalId::index).collect();
     let mut reached = |node: usize| bars.iter().any(|it| groups.same(*it, node));
     let protective = work.ends().filter(|it| work.end_facts(*it).colour.is_protective());
-    protective.into_iter().all(|it| work.terminal_of(it).is_some_and(|it| reached(it.index())))
-        && exercise.locations.iter().enumerate().all(|(index, place)| {
-            let LocationKind::Box(it) = &place.kind else { return true };
-            let mut has = |used_by| {
-                exercise.terminal_used(LocationId(index as u16), used_by).is_none_or(|it| reached(it.index()))
-            };
-            has(TerminalUse::PlateEarth)
-                && (it.body == Material::Plastic || it.is_screwed_together() || has(TerminalUse::BoxEarth))
-        })
+    let ends =
+        protective.filter(|end| !work.terminal_of(*end).is_some_and(|terminal| reached(terminal.index()))).count();
+    let metal = exercise.locations.iter().enumerate().map(|(index, place)| {
+        let LocationKind::Box(it) = &place.kind else { return 0 };
+        let mut lacks = |used_by| {
+            let terminal = exercise.terminal_used(LocationId(index as u16), used_by);
+            usize::from(terminal.is_some_and(|it| !reached(it.index())))
+        };
+        let of_box = it.body != Material::Plastic && !it.is_screwed_together();
+        lacks(TerminalUse::PlateEarth) + if of_box { lacks(TerminalUse::BoxEarth) } else { 0 }
+    });
+    ends + metal.sum::<usize>()
 }
 
 /// Each of some ends moved to every other terminal of its place.

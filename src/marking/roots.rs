@@ -7,13 +7,12 @@ use std::collections::BTreeSet;
 
 use super::{
     code::{Code, Weight},
-    context::settings,
     finding::{Draft, Repair, Root, Seen},
-    repair::{Moves, exchange, fewest_moves},
+    repair::{Moves, after, exchange, fewest_moves},
     rules::lost_by,
 };
 use crate::{
-    circuit::{Joined, Reach},
+    circuit::{Joined, Reach, settings_to_try},
     exercise::{EndId, LampId},
     work::{Edit, Subject, Work},
 };
@@ -30,8 +29,8 @@ struct Candidate {
     finding: usize,
     /// What is left after its repair.
     left: BTreeSet<Key>,
-    /// Slips of the hand that its repair takes back.
-    slips: usize,
+    /// The slips of the hand that its repair takes back.
+    slips: Vec<Vec<Edit>>,
     weight: Weight,
 }
 
@@ -67,8 +66,8 @@ pub(super) fn find(
             if left.contains(&own[index]) {
                 repairs[index] = None;
             } else {
-                let is_two = moves.is_some_and(|it| !it.one_slip && it.edits == repair);
-                let slips = if is_two { 2 } else { 1 };
+                let all = moves.filter(|it| it.edits() == repair);
+                let slips = all.map_or_else(|| vec![repair.clone()], |it| it.slips.clone());
                 candidates.push(Candidate { finding: index, left, slips, weight: drafts[index].weight });
             }
         }
@@ -76,6 +75,16 @@ pub(super) fn find(
     let targets: BTreeSet<Key> =
         (0..drafts.len()).filter(|it| repairs[*it].as_deref().is_some_and(is_structural)).map(|it| own[it]).collect();
     let chosen = choose(&candidates, &targets, &repairs, again);
+    // What another cause takes back is told there.
+    for one in candidates.iter().filter(|it| it.slips.len() > 1 && chosen.contains(&it.finding)) {
+        let others =
+            || chosen.iter().filter(|index| **index != one.finding).filter_map(|index| repairs[*index].as_ref());
+        let own: Vec<Edit> =
+            one.slips.iter().filter(|slip| !others().any(|it| it == *slip)).flatten().cloned().collect();
+        if !own.is_empty() {
+            repairs[one.finding] = Some(own);
+        }
+    }
     let mut roots = vec![Root::Itself; drafts.len()];
     for (index, key) in own.iter().enumerate() {
         if chosen.contains(&index) {
@@ -181,7 +190,14 @@ fn choose(
     let mut sets: Vec<Vec<usize>> = (1..=most).flat_map(|size| subsets(candidates.len(), size)).collect();
     // Candidates stand in the order in which they are preferred.
     sets.sort_by_key(|places| {
-        let slips: usize = places.iter().map(|it| candidates[*it].slips).sum();
+        // A slip that two of them take back was made once.
+        let mut slips: Vec<&Vec<Edit>> = Vec::new();
+        for slip in places.iter().flat_map(|it| &candidates[*it].slips) {
+            if !slips.contains(&slip) {
+                slips.push(slip);
+            }
+        }
+        let slips = slips.len();
         let grave = places.iter().filter(|it| candidates[**it].weight == Weight::Critical).count();
         (slips, std::cmp::Reverse(grave), places.clone())
     });
@@ -226,7 +242,7 @@ fn subsets(count: usize, size: usize) -> Vec<Vec<usize>> {
 }
 
 /// Whether a repair moves ends, makes up tails or lays another cable, and so can clear what others found.
-fn is_structural(edits: &[Edit]) -> bool {
+pub(super) fn is_structural(edits: &[Edit]) -> bool {
     edits.iter().any(|it| matches!(it, Edit::Move(..) | Edit::Tail(..) | Edit::TakeLinks | Edit::Refit(..)))
 }
 
@@ -243,7 +259,7 @@ pub(super) fn best_moves(
     }
     let mut ways = fewest_moves(work, but);
     if ways.len() > 1 {
-        let left = |it: &Moves| again(&it.edits).iter().filter(|it| it.weight > Weight::Advice).count();
+        let left = |it: &Moves| again(&it.edits()).iter().filter(|it| it.weight > Weight::Advice).count();
         let counts: Vec<usize> = ways.iter().map(left).collect();
         let best = (0..ways.len()).min_by_key(|it| counts[*it])?;
         return Some(ways.swap_remove(best));
@@ -251,30 +267,44 @@ pub(super) fn best_moves(
     ways.pop()
 }
 
-/// The cause behind moves that exchange two cores of different jobs: the exchange itself, as grave as what it explains.
-pub(super) fn exchange_behind(work: &Work, moves: &Moves, drafts: &[Draft], left: &[Draft]) -> Option<Draft> {
-    let [Edit::Move(a, _), Edit::Move(b, _)] = moves.edits.as_slice() else { return None };
-    // A rule that found the exchange itself names it better.
-    let is_named =
-        |it: &Draft| matches!(&it.repair, Repair::Edits(edits) if moves.edits.iter().all(|it| edits.contains(it)));
-    if !moves.one_slip || drafts.iter().any(is_named) || job_after(work, moves, *a) == job_after(work, moves, *b) {
-        return None;
+/// The causes behind moves that exchange cores of different jobs: the exchanges themselves, one a place, as grave as what they explain.
+pub(super) fn exchanges_behind(
+    work: &Work,
+    moves: &Moves,
+    drafts: &[Draft],
+    again: &dyn Fn(&[Edit]) -> Vec<Draft>,
+) -> Vec<Draft> {
+    let mut behind: Vec<Draft> = Vec::new();
+    for slip in &moves.slips {
+        let [Edit::Move(a, _), Edit::Move(b, _)] = slip.as_slice() else { continue };
+        // A rule that found the exchange itself names it better.
+        let is_named =
+            |it: &Draft| matches!(&it.repair, Repair::Edits(edits) if slip.iter().all(|it| edits.contains(it)));
+        if drafts.iter().any(is_named) || job_after(work, moves, *a) == job_after(work, moves, *b) {
+            continue;
+        }
+        let left = again(&moves.edits());
+        let cleared = drafts.iter().filter(|it| !left.iter().any(|left| left.key() == it.key()));
+        let Some(gravest) = cleared.filter(|it| !matches!(it.seen, Seen::InAction(_))).max_by_key(|it| it.weight)
+        else {
+            continue;
+        };
+        let at = Subject::Location(work.end_location(*a));
+        if let Some(Draft { repair: Repair::Edits(edits), .. }) = behind.iter_mut().find(|it| it.at == at) {
+            edits.extend(slip.iter().cloned());
+        } else {
+            let draft = Draft::new(Code::CoresExchanged, at, Weight::Major).seen(gravest.seen.clone());
+            behind.push(draft.mended_by_all(slip.clone()));
+        }
     }
-    let cleared = drafts.iter().filter(|it| !left.iter().any(|left| left.key() == it.key()));
-    let gravest = cleared.filter(|it| !matches!(it.seen, Seen::InAction(_))).max_by_key(|it| it.weight)?;
-    let at = Subject::Location(work.end_location(*a));
-    let draft = Draft::new(Code::CoresExchanged, at, Weight::Major).seen(gravest.seen.clone());
-    Some(draft.mended_by_all(moves.edits.clone()))
+    behind
 }
 
 /// What an end is joined to once moves are made, in any position: line, neutral, earth.
 fn job_after(work: &Work, moves: &Moves, end: EndId) -> Reach {
-    let mut mended = work.clone();
-    for it in &moves.edits {
-        mended.edit(it);
-    }
+    let mended = after(work, &moves.edits());
     let node = mended.node(mended.point_of(end));
-    let each = settings(work.exercise()).into_iter().map(|it| Joined::new(&mended, &it).reach(&mended)[node]);
+    let each = settings_to_try(&mended).into_iter().map(|it| Joined::new(&mended, &it).reach(&mended)[node]);
     each.fold(Reach::default(), Reach::or)
 }
 
@@ -315,9 +345,8 @@ fn settle(draft: &Draft, moves: Option<&Moves>, again: &dyn Fn(&[Edit]) -> Vec<D
     match (&draft.repair, moves) {
         (Repair::None, _) => None,
         (Repair::Edits(edits), _) => Some(edits.clone()),
-        (Repair::FewestMoves(_), Some(moves)) if clears(draft, &moves.edits, again) => {
-            let part = moves.edits.iter().find(|it| !moves.one_slip && clears(draft, std::slice::from_ref(it), again));
-            Some(part.map_or_else(|| moves.edits.clone(), |it| vec![it.clone()]))
+        (Repair::FewestMoves(_), Some(moves)) if clears(draft, &moves.edits(), again) => {
+            Some(moves.slips.iter().find(|it| clears(draft, it, again)).map_or_else(|| moves.edits(), Clone::clone))
         }
         (Repair::FewestMoves(fallback), _) => Some(fallback.clone()).filter(|it| !it.is_empty()),
     }

@@ -54,7 +54,7 @@ use super::{context::Context, finding::Draft};
 pub(super) type Rule = fn(&Context<'_>, &mut Vec<Draft>);
 
 /// The rules that look at the wiring as it is.
-pub(super) const WIRING: &[Rule] = &[
+const WIRING: &[Rule] = &[
     control::check,
     fan::check,
     rocker::check,
@@ -104,8 +104,17 @@ const DOING: &[Rule] = &[
 
 /// What every rule finds.
 pub(super) fn ask(ctx: &Context<'_>) -> Vec<Draft> {
+    let mut drafts = ask_wiring(ctx);
+    for rule in DOING {
+        rule(ctx, &mut drafts);
+    }
+    drafts
+}
+
+/// What the rules find that look at the wiring as it is.
+pub(super) fn ask_wiring(ctx: &Context<'_>) -> Vec<Draft> {
     let mut drafts = Vec::new();
-    for rule in WIRING.iter().chain(DOING) {
+    for rule in WIRING {
         rule(ctx, &mut drafts);
     }
     drafts

@@ -5,6 +5,7 @@ use std::sync::Arc;
 use super::{
     VERSION,
     before::Before,
+    causes::{self, Placed},
     chances::{learners_ends, needs_half},
     code::{Code, Criterion, Weight},
     context::Context,
@@ -12,8 +13,8 @@ use super::{
     finding::{Draft, Finding, Root, Seen},
     locked,
     outcome::{self, Judged, Outcome, Unmet},
-    roots,
     rules::ask,
+    unfinished::{fold, is_unfinished as is_unfinished_work, stays},
 };
 use crate::{
     exercise::{Edition, Exercise},
@@ -65,38 +66,35 @@ pub struct CriterionMarks {
     pub marks: u32,
     /// To be had.
     pub out_of: u32,
-    /// Whether it offers so many chances to err that a pass needs half of it.
+    /// Whether it offers enough chances to err for a pass to need half of it.
     pub half_needed: bool,
+    /// Of what is not earned, what no cause under this criterion took: a light that a fault charged elsewhere kept from doing its job
+    /// earns nothing for it.
+    pub not_awarded: u32,
 }
 
 /// Marks an attempt.
 pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
     let (work, tally, safety) = (attempt.work(), attempt.tally(), attempt.safety());
     let exercise = work.exercise();
-    let with = |edits: &[Edit], before: &Before| ask(&Context::new(work, tally, safety, edits, before));
-    let mut drafts = with(&[], &Before::default());
+    let with = |before: &Before| ask(&Context::new(work, tally, safety, &[], before));
+    let mut drafts = with(&Before::default());
     let before = Before::of(attempt, &drafts);
-    let again = |edits: &[Edit]| with(edits, &before);
     if !before.is_empty() {
-        drafts = again(&[]);
+        drafts = with(&before);
     }
-    let moves = roots::best_moves(work, &drafts, before.lamps(), &again);
-    let exchanged = moves.as_ref().and_then(|it| roots::exchange_behind(work, it, &drafts, &again(&it.edits)));
-    drafts.extend(exchanged.clone());
-    // The exchange stands until it is taken back.
-    let again = |edits: &[Edit]| {
-        let taken_back = |it: &Edit| edits.contains(it);
-        let stands = moves.as_ref().is_some_and(|it| !it.edits.iter().all(taken_back));
-        [again(edits), exchanged.iter().filter(|_| stands).cloned().collect()].concat()
-    };
-    let mut roots = roots::find(work, &drafts, moves.as_ref(), &again);
-    for (index, cause) in locked::follow(attempt, &drafts) {
-        roots[index].0 = Root::Of(cause);
+    let mut placed = causes::find(attempt, &before, &drafts);
+    for (index, cause) in locked::follow(attempt, &placed) {
+        placed[index].root = Root::Of(cause);
     }
-    let was_so: Vec<bool> = drafts.iter().map(|it| before.has(work, it)).collect();
-    let credited_percent = credited_percent(attempt, &drafts, &was_so);
-    let mut findings = in_order(exercise, &drafts, &roots, &was_so);
-    let criteria = charge(exercise, &mut findings, credited_percent);
+    let was_so: Vec<bool> = placed.iter().map(|it| before.has(work, &it.draft)).collect();
+    let credited_percent = credited_percent(attempt, &placed, &was_so);
+    let mut findings = in_order(exercise, &placed, &was_so);
+    let mut criteria = charge(exercise, &mut findings, credited_percent);
+    let unfinished = is_unfinished_work(attempt, credited_percent);
+    if unfinished {
+        fold(attempt, &mut findings, &mut criteria);
+    }
     let marks = criteria.iter().map(|it| it.marks).sum::<u32>();
     let out_of = criteria.iter().map(|it| it.out_of).sum::<u32>();
     let (outcome, unmet) = outcome::judge(
@@ -105,6 +103,7 @@ pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
             mode,
             handed_in: tally.handed_in,
             criteria: &criteria,
+            is_all_to_do: unfinished,
             has_enough: marks * 100 >= exercise.pass_mark * out_of,
             is_unfinished: &|it| is_unfinished(attempt, &findings, it),
         },
@@ -136,36 +135,37 @@ fn is_kit_told(attempt: &Attempt) -> bool {
 }
 
 /// Causes first, by criterion and place; then consequences. Roots are renumbered to match.
-fn in_order(
-    exercise: &Exercise,
-    drafts: &[Draft],
-    roots: &[(Root, Option<Vec<Edit>>)],
-    was_so: &[bool],
-) -> Vec<Finding> {
-    let addresses: Vec<String> = drafts.iter().map(|it| it.at.address(exercise)).collect();
-    let heaviest: Vec<&Draft> = (0..drafts.len()).map(|it| heaviest(exercise, drafts, roots, it)).collect();
-    let mut order: Vec<usize> = (0..drafts.len()).collect();
+fn in_order(exercise: &Exercise, placed: &[Placed], was_so: &[bool]) -> Vec<Finding> {
+    let addresses: Vec<String> = placed.iter().map(|it| it.draft.at.address(exercise)).collect();
+    let heaviest: Vec<&Draft> = (0..placed.len()).map(|it| heaviest(exercise, placed, it)).collect();
+    let mut order: Vec<usize> = (0..placed.len()).collect();
     order.sort_by(|a, b| {
-        let rank = |it: usize| (roots[it].0 != Root::Itself, std::cmp::Reverse(heaviest[it].weight), drafts[it].code);
+        let rank = |it: usize| {
+            let follows = placed[it].root != Root::Itself;
+            (follows, std::cmp::Reverse(heaviest[it].weight), placed[it].hidden, placed[it].draft.code)
+        };
         rank(*a).cmp(&rank(*b)).then_with(|| addresses[*a].cmp(&addresses[*b]))
     });
     order
         .iter()
         .map(|index| {
-            let (draft, (root, repair)) = (&drafts[*index], &roots[*index]);
+            let Placed { draft, root, repair, hidden } = &placed[*index];
             let of_old = matches!(root, Root::Of(cause) if was_so[*cause]);
             let root = match root {
                 Root::Itself => Root::Itself,
                 Root::Of(cause) => Root::Of(order.iter().position(|it| it == cause).unwrap_or(0)),
             };
+            let before = was_so[*index] || of_old;
+            let (charged, cost) = cost(exercise, draft, heaviest[*index]);
             Finding {
                 code: draft.code,
                 at: draft.at,
                 weight: heaviest[*index].weight,
-                charged: heaviest[*index].code.criterion(),
-                lost: 0,
+                charged,
+                lost: if before || root != Root::Itself { 0 } else { cost },
                 root,
-                before: was_so[*index] || of_old,
+                before,
+                hidden: *hidden,
                 seen: draft.seen.clone(),
                 repair: repair.clone(),
                 about: draft.about,
@@ -176,20 +176,24 @@ fn in_order(
 
 /// What a finding is charged as: itself, or of what follows from it what is heavier, the dearest of that. An act stands for itself: what
 /// was done is no measure of what stands.
-fn heaviest<'a>(
-    exercise: &Exercise,
-    drafts: &'a [Draft],
-    roots: &[(Root, Option<Vec<Edit>>)],
-    index: usize,
-) -> &'a Draft {
-    let follows = (0..drafts.len()).filter(|it| roots[*it].0 == Root::Of(index)).map(|it| &drafts[it]);
+fn heaviest<'a>(exercise: &Exercise, placed: &'a [Placed], index: usize) -> &'a Draft {
+    let follows = placed.iter().filter(|it| it.root == Root::Of(index)).map(|it| &it.draft);
     let standing = follows.filter(|it| !matches!(it.seen, Seen::InAction(_)));
     let available = |it: &Draft| criteria::of(it.code.criterion()).available(exercise);
     // An exchange has no weight of its own.
-    let own = drafts[index].weight;
+    let own = &placed[index].draft;
     let heavier =
-        standing.filter(|it| it.weight > own || it.weight == own && drafts[index].code == Code::CoresExchanged);
-    heavier.max_by_key(|it| (it.weight, available(it))).unwrap_or(&drafts[index])
+        standing.filter(|it| it.weight > own.weight || it.weight == own.weight && own.code == Code::CoresExchanged);
+    heavier.max_by_key(|it| (it.weight, available(it))).unwrap_or(own)
+}
+
+/// The criterion under which a cause is charged, and what it costs there: as the heaviest of what follows, or as itself where that costs
+/// more, since a second fault makes none cheaper.
+fn cost(exercise: &Exercise, own: &Draft, heaviest: &Draft) -> (Criterion, u32) {
+    let cost = |it: &Draft| (it.code.criterion(), price(exercise, it.code, it.weight));
+    let (own_cost, heaviest_cost) = (cost(own), cost(heaviest));
+    // An exchange has no weight of its own.
+    if own.code != Code::CoresExchanged && own_cost.1 > heaviest_cost.1 { own_cost } else { heaviest_cost }
 }
 
 /// Charges each cause to its criterion, never more than the criterion has, and gives what is left.
@@ -206,20 +210,38 @@ fn charge(exercise: &Arc<Exercise>, findings: &mut [Finding], credited_percent: 
             let criterion = judged.criterion;
             let mut left = if judged.is_workmanship { out_of * credited_percent / 100 } else { out_of };
             for finding in findings.iter_mut().filter(|it| it.charged == criterion && it.root == Root::Itself) {
-                finding.lost = price(exercise, finding, out_of).min(left);
+                finding.lost = finding.lost.min(left);
                 left -= finding.lost;
             }
-            CriterionMarks { criterion, marks: left, out_of, half_needed: needs_half(&drawn, criterion) }
+            let not_awarded = not_awarded(exercise, findings, criterion).min(left);
+            left -= not_awarded;
+            CriterionMarks { criterion, marks: left, out_of, half_needed: needs_half(&drawn, criterion), not_awarded }
         })
         .collect()
 }
 
+/// What is not awarded under a criterion for what follows from causes charged elsewhere: a consequence costs nothing only within its
+/// criterion. Only what a light or a fan was to do is work that was not done; the rest is one fault seen from several sides.
+fn not_awarded(exercise: &Exercise, findings: &[Finding], criterion: Criterion) -> u32 {
+    let fails = |it: &&Finding| {
+        let of = match it.root {
+            Root::Of(cause) => findings.get(cause),
+            Root::Itself => None,
+        };
+        criterion == Criterion::Function
+            && matches!(it.code, Code::ControlWrong | Code::FanWrong)
+            && !it.before
+            && of.is_some_and(|of| of.charged != criterion)
+    };
+    findings.iter().filter(fails).map(|it| price(exercise, it.code, it.weight)).sum()
+}
+
 /// What a cause costs: a critical one its whole criterion, a major one a quarter of it (common practice, no source); a
 /// control its share; a wrong prediction its share, and so a cable that will not do.
-fn price(exercise: &Exercise, finding: &Finding, out_of: u32) -> u32 {
+fn price(exercise: &Exercise, code: Code, weight: Weight) -> u32 {
+    let out_of = criteria::of(code.criterion()).available(exercise);
     let share = |parts: usize| out_of.div_ceil(parts.max(1) as u32);
-    match (finding.code, finding.weight) {
-        _ if finding.before => 0,
+    match (code, weight) {
         (_, Weight::Advice) => 0,
         (_, Weight::Critical) | (Code::PredictionMissing | Code::FunctionUntested, _) => out_of,
         (Code::ControlWrong | Code::CoresFew, _) => share(exercise.controls.len()),
@@ -229,20 +251,28 @@ fn price(exercise: &Exercise, finding: &Finding, out_of: u32) -> u32 {
     }
 }
 
-/// Half-wired work, in which a control fails and more ends are free than a slip leaves, is credited for the share of the
+/// Half-wired work in which a control fails is credited for the share of the
 /// learner's ends that are in terminals, per cent, rounded down; all other work whole, since its marks are lost at causes.
-fn credited_percent(attempt: &Attempt, drafts: &[Draft], was_so: &[bool]) -> u32 {
+fn credited_percent(attempt: &Attempt, placed: &[Placed], was_so: &[bool]) -> u32 {
+    let work = attempt.work();
+    let (free, all) = (free_ends(work), learners_ends(work.exercise()));
+    let mut own = placed.iter().zip(was_so).filter(|it| !it.1);
+    let wrong = own.any(|(it, _)| matches!(it.draft.code, Code::ControlWrong | Code::FanWrong));
+    if is_half_wired(work) && wrong { ((all - free) * 100 / all) as u32 } else { 100 }
+}
+
+/// Whether more ends are free than a slip leaves.
+pub(super) fn is_half_wired(work: &Work) -> bool {
     /// As many ends as the fewest moves may land.
     const A_SLIP: usize = 2;
-    let work = attempt.work();
+    free_ends(work) > A_SLIP
+}
+
+/// The ends for the learner to land that are in no terminal, those of cables still to be chosen too.
+fn free_ends(work: &Work) -> usize {
     let exercise = work.exercise();
-    let mine = work.ends().filter(|it| exercise.end_facts(*it).is_some() && exercise.is_learners(*it));
-    let done = mine.filter(|it| work.terminal_of(*it).is_some()).count();
-    let all = learners_ends(exercise);
-    let mut own = drafts.iter().zip(was_so).filter(|it| !it.1);
-    let wrong = own.any(|(it, _)| matches!(it.code, Code::ControlWrong | Code::FanWrong));
-    let half_wired = all - done > A_SLIP && wrong;
-    if half_wired { (done * 100 / all) as u32 } else { 100 }
+    let own = work.ends().filter(|it| exercise.end_facts(*it).is_some() && exercise.is_learners(*it));
+    learners_ends(exercise).saturating_sub(own.filter(|it| work.is_landed(*it)).count())
 }
 
 /// Whether a critical finding is only work not yet done: the power has never been on it since, its place is not closed up
@@ -254,7 +284,7 @@ fn is_unfinished(attempt: &Attempt, findings: &[Finding], finding: &Finding) -> 
         Root::Of(index) => findings.get(index).unwrap_or(finding),
         Root::Itself => finding,
     };
-    attempt.tally().energised.is_empty() && !is_closed_up(work) && lands_free_ends(work, cause)
+    attempt.tally().energised.is_empty() && !is_closed_up(work) && lands_free_ends(work, cause) && !stays(cause)
 }
 
 /// Whether every place of the learner's is closed up after handwork: the work is claimed to be done.
@@ -271,7 +301,7 @@ pub(super) fn is_closed_up(work: &Work) -> bool {
 pub(super) fn lands_free_ends(work: &Work, cause: &Finding) -> bool {
     cause.repair.as_ref().is_none_or(|edits| {
         edits.iter().all(|it| match it {
-            Edit::Move(end, Some(_)) => work.terminal_of(*end).is_none(),
+            Edit::Move(end, Some(_)) => !work.is_landed(*end),
             Edit::Tail(..) | Edit::TakeLinks => true,
             Edit::Tighten(terminal) => !work.is_covered(work.exercise().terminals[terminal.index()].location),
             _ => false,

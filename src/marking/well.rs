@@ -62,12 +62,15 @@ pub fn was_safe(attempt: &Attempt) -> bool {
 pub fn done_well(attempt: &Attempt, sheet: &Sheet) -> Vec<Well> {
     let mut well = Vec::new();
     let own = || sheet.findings.iter().filter(|it| !it.before);
-    // Whatever its criterion, something critical that stands may be what an earth or a disconnection relies on.
+    // Whatever its criterion, something critical that stands may be what an earth or a disconnection relies on; and a core that it is
+    // about is neither where it belongs nor told for what it is.
     let critical = own().any(|it| it.weight == Weight::Critical && !matches!(it.seen, Seen::InAction(_)));
     let untouched = |it: Criterion| {
         let touched = own()
             .any(|finding| finding.code.criterion() == it || finding.root == Root::Itself && finding.charged == it);
-        !touched && (it != Criterion::Earthing || !critical) && (it != Criterion::SafeWorking || was_safe(attempt))
+        let of_cores = matches!(it, Criterion::Polarity | Criterion::Earthing | Criterion::Identification);
+        let doubtful = of_cores && critical;
+        !touched && !doubtful && (it != Criterion::SafeWorking || was_safe(attempt))
     };
     if sheet.handed_in && sheet.credited_percent == 100 {
         let full = sheet.criteria.iter().filter(|it| it.out_of > 0 && it.marks == it.out_of && untouched(it.criterion));

@@ -97,6 +97,14 @@ pub const SWITCH_CONTACT_OHMS: f64 = 0.005;
 pub const PLATE_SCREW_OHMS: f64 = 0.05;
 
 impl Holder {
+    /// The largest lamp that is made for it, watts: above that the heat chars cap and flex. 150 W for B22, 200 W for E27 (from memory).
+    pub const fn most_watts(self) -> f64 {
+        match self {
+            Self::Bayonet => 150.0,
+            Self::Screw => 200.0,
+        }
+    }
+
     /// The contacts, in the order they are addressed.
     pub const fn terminals(self) -> [&'static str; 2] {
         match self {

@@ -10,7 +10,7 @@ use super::{
 use crate::{
     circuit::Groups,
     exercise::{DeviceId, Exercise, LampId, LocationId, TerminalUse},
-    marking::{Code, Finding, Hint, Reference, Seen, reference},
+    marking::{Code, Finding, Hint, Reference, Root, Seen, reference},
     work::{Edit, Point, Prep, Subject, Work},
 };
 
@@ -72,6 +72,15 @@ fn lights_of(work: &Work, device: DeviceId) -> Vec<String> {
     let lamps = (0..exercise.lamps.len() as u16).map(LampId);
     let fed = lamps.filter(|it| exercise.lamps[it.index()].contacts.into_iter().any(|it| its(Point::Terminal(it))));
     fed.map(|it| lamp(exercise, it)).collect()
+}
+
+/// What is said of a cause beside what it is: that it was so before, or that another hides it.
+pub fn remarks<'a>(wording: &'a Wording, found: &Finding) -> impl Iterator<Item = String> + 'a {
+    let of_cause = [(found.before, "report-before"), (found.hidden, "report-hidden")].map(|(so, key)| {
+        let is_said = so && found.root == Root::Itself;
+        is_said.then_some(key)
+    });
+    of_cause.into_iter().flatten().map(|key| wording.say(key, &[]))
 }
 
 /// The line that heads a finding: its number, its weight, what it cost, what is wrong.
@@ -166,7 +175,7 @@ mod tests {
     use crate::{
         circuit::Witness,
         exercise::{SHIPPED, Seed, read},
-        marking::{Code, Root, Weight},
+        marking::{Code, Weight},
         trade::colour::{Colour, Mark},
     };
 
@@ -181,6 +190,7 @@ mod tests {
             lost: 3,
             root: Root::Itself,
             before: false,
+            hidden: false,
             charged: Code::MarkMissing.criterion(),
             seen: Seen::InCase(Witness { positions: vec![1], ..Witness::default() }),
             repair: Some(vec![

@@ -2,14 +2,15 @@
 
 use super::{
     Wording,
-    finding::{Said, finding, title},
+    finding::{Said, finding, remarks, title},
     keys::{cautions, references_key},
     story::Story,
     verdict::{Verdict, verdict},
 };
 use crate::{
-    marking::{Finding, Notice, Root, Sheet, done_well},
-    work::Attempt,
+    exercise::Stage,
+    marking::{CriterionMarks, Finding, Notice, Root, Sheet, done_well},
+    work::{Attempt, Format},
 };
 
 /// What was done well, a sentence each.
@@ -31,6 +32,12 @@ pub struct About<'a> {
 /// What is to be told of a file, a sentence each, as it stands on its sheet.
 pub fn noticed(wording: &Wording, notices: &[Notice]) -> Vec<String> {
     notices.iter().map(|it| wording.say(&format!("notice-{}", it.word()), &[])).collect()
+}
+
+/// What an attempt's format had no words for, and what counts in place of it.
+pub fn of_format(wording: &Wording, attempt: &Attempt) -> Option<String> {
+    let asked = attempt.work().exercise().asks(Stage::Isolation);
+    (attempt.format() == Format::One && asked).then(|| wording.say("report-format-one", &[]))
 }
 
 /// The whole sheet in lines, the cautions under it.
@@ -56,6 +63,7 @@ pub fn report(wording: &Wording, about: &About<'_>, attempt: &Attempt, sheet: &S
         lines.push(wording.say("report-receipt", &[("receipt", receipt)]));
     }
     lines.push(wording.say(references_key(sheet.edition), &[]));
+    lines.extend(of_format(wording, attempt));
     lines.push(wording.say("report-practice-record", &[]));
     lines.push(wording.say("cautions-heading", &[]));
     lines.extend(cautions(wording).into_iter().map(|it| format!("- {it}")));
@@ -69,19 +77,23 @@ fn heading(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet) -
     let mut lines = vec![wording.say("report-for", &names), headline, rule];
     lines.extend(more);
     for it in &sheet.criteria {
-        let criterion = wording.say(&format!("criterion-{}", it.criterion.word()), &[]);
-        let args =
-            [("criterion", criterion.as_str()), ("marks", &it.marks.to_string()), ("out-of", &it.out_of.to_string())];
-        lines.push(format!("  {}", wording.say("report-criterion", &args)));
+        lines.push(format!("  {}", criterion_line(wording, it)));
     }
     lines
 }
 
+/// A criterion and its marks in a line.
+pub fn criterion_line(wording: &Wording, of: &CriterionMarks) -> String {
+    let criterion = wording.say(&format!("criterion-{}", of.criterion.word()), &[]);
+    let (marks, out_of, number) = (of.marks.to_string(), of.out_of.to_string(), of.not_awarded.to_string());
+    let key = if of.not_awarded > 0 { "report-criterion-not-awarded" } else { "report-criterion" };
+    let args = [("criterion", criterion.as_str()), ("marks", &marks), ("out-of", &out_of), ("number", &number)];
+    wording.say(key, &args)
+}
+
 fn one(wording: &Wording, attempt: &Attempt, index: usize, found: &Finding, said: &Said, story: &Story) -> Vec<String> {
     let mut lines = vec![title(wording, index, found, said)];
-    if found.before && found.root == Root::Itself {
-        lines.push(format!("   {}", wording.say("report-before", &[])));
-    }
+    lines.extend(remarks(wording, found).map(|it| format!("   {it}")));
     let mut more = |key: &str, name: &str, text: &str| lines.push(format!("   {}", wording.say(key, &[(name, text)])));
     if let Root::Of(cause) = found.root {
         more("report-follows", "number", &(cause + 1).to_string());

@@ -180,7 +180,7 @@ pub enum Action {
     },
     /// Isolation: park a probe of the indicator on an end or a terminal, where it stays while the other goes from end to end.
     Park {
-        /// Where.
+        /// The end or terminal.
         at: String,
     },
     /// Isolation: take the parked probe off.

@@ -34,7 +34,7 @@ pub enum DeadStep {
     Prove,
     /// Park a probe on an earth that was shown to be one.
     Park(Point),
-    /// Take it off, for a pair that it is none of.
+    /// Take it off: the next pair does not use it.
     Unpark,
     /// Touch two points.
     Touch(DeadTest),

@@ -5,7 +5,9 @@ use bevy_egui::egui::{CentralPanel, Frame, Grid, Margin, Panel, RichText, Scroll
 use switchdrop::{
     marking::{Finding, Outcome, Root, Sheet, Weight},
     picture::Thing,
-    wording::{Said, Verdict, Wording, finding, praise, references_key, title, verdict},
+    wording::{
+        Said, Verdict, Wording, criterion_line, finding, of_format, praise, references_key, remarks, title, verdict,
+    },
     work::{Attempt, Subject, Work},
 };
 
@@ -56,6 +58,9 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, marked: &Marked
                 well(ui, desk, &session.attempt, &marked.sheet);
                 ui.add_space(12.0);
                 theme::quiet(ui, &desk.say(references_key(marked.sheet.edition), &[]));
+                if let Some(it) = of_format(desk.wording, &session.attempt) {
+                    theme::quiet(ui, &it);
+                }
                 ui.label(theme::bold(desk.say("report-practice-record", &[])));
                 ui.label(desk.say("window-practice-only", &[]));
                 let path = session.path.display().to_string();
@@ -96,11 +101,8 @@ fn criteria(ui: &mut Ui, desk: &Desk<'_>, sheet: &Sheet) {
     Grid::new("criteria").num_columns(2).spacing(vec2(48.0, 4.0)).min_row_height(0.0).show(ui, |ui| {
         for pair in sheet.criteria.chunks(2) {
             for it in pair {
-                let criterion = desk.say(&format!("criterion-{}", it.criterion.word()), &[]);
-                let (marks, out_of) = (it.marks.to_string(), it.out_of.to_string());
-                let args = [("criterion", criterion.as_str()), ("marks", &marks), ("out-of", &out_of)];
                 let (sign, ink) = if it.marks == it.out_of { ("✔", theme::GOOD) } else { ("○", theme::WARNING) };
-                ui.label(RichText::new(format!("{sign}  {}", desk.say("report-criterion", &args))).color(ink));
+                ui.label(RichText::new(format!("{sign}  {}", criterion_line(desk.wording, it))).color(ink));
             }
             ui.end_row();
         }
@@ -152,6 +154,9 @@ pub fn in_short(wording: &Wording, work: &Work, index: usize, found: &Finding) -
 }
 
 fn facts(ui: &mut Ui, desk: &Desk<'_>, session: &Session, marked: &Marked, index: usize, said: &Said) {
+    for it in remarks(desk.wording, &marked.sheet.findings[index]) {
+        ui.label(it);
+    }
     let mut row = |key: &str, text: Option<&String>| {
         if let Some(text) = text {
             theme::fact(ui, NAMES, RichText::new(desk.say(key, &[])).color(theme::QUIET), text);

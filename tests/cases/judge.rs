@@ -2,8 +2,8 @@
 
 use switchdrop::{
     circuit::survey,
-    marking::{Bar, Criterion, Outcome, Seen, Unmet, Weight, Well, done_well},
-    wording::{Wording, finding, headline, praise, verdict},
+    marking::{Bar, Consequence, Criterion, Outcome, Seen, Unmet, Weight, Well, consequence, done_well},
+    wording::{Wording, criterion_line, finding, headline, praise, verdict},
 };
 
 use super::{attempt, sheet};
@@ -217,4 +217,66 @@ fn a_wrong_control_is_shown_where_a_press_changes_nothing() {
         pressed[switch.index()] = 1 - pressed[switch.index()];
         assert_eq!(glow(&case.positions), glow(&pressed), "{case:?}");
     }
+}
+
+/// Right: not yet, one line, and nothing for safe working.
+#[test]
+fn a_blank_hand_in_is_one_line() {
+    let sheet = sheet("assessor-30-blank");
+    assert_eq!(sheet.findings.len(), 1, "{:#?}", sheet.findings);
+    assert_eq!(sheet.causes(), [("work-unfinished", "")]);
+    assert_eq!((sheet.outcome, sheet.marks, under(&sheet, Criterion::SafeWorking)), (Outcome::NotYet, 0, (0, 20)));
+    let (words, unmet) = said("assessor-30-blank");
+    assert_eq!(words, "Not yet: 0 of 100 marks, and the work is not finished");
+    assert_eq!(unmet, [Unmet::Unfinished(0)]);
+}
+
+/// Half the ends in, nothing wrong among them: one line, credited for what was done. With the switch return among the neutrals,
+/// a short that no free end mends: that, named and referred, and the one line behind it.
+#[test]
+fn a_half_wired_hand_in_is_one_line_and_what_stands_all_the_same() {
+    use crate::hand::{Hand, exercise, marked};
+    use switchdrop::work::Action;
+    let half = |lines: &str| {
+        let mut hand = Hand::new(exercise("one-way-rose", 4));
+        hand.isolates();
+        hand.wires(lines);
+        hand.does(Action::HandIn);
+        marked(&hand.attempt)
+    };
+    let feed = "feed/brown@rose rose.loop\nfeed/blue@rose rose.neutral\nfeed/cpc@rose Sleeve(GreenYellow) rose.earth";
+    let sound = half(feed);
+    assert_eq!(sound.causes(), [("work-unfinished", "")], "{:#?}", sound.findings);
+    assert_eq!((sound.outcome, sound.findings.len()), (Outcome::NotYet, 1));
+    // One of the four stages that count under it is done.
+    assert_eq!(under(&sound, Criterion::SafeWorking), (5, 20));
+    let short = half(&format!(
+        "{feed}\ndrop/brown@rose rose.loop\ndrop/brown@switch switch.COM\ndrop/blue@rose rose.neutral\ndrop/blue@switch switch.COM"
+    ));
+    assert_eq!(short.outcome, Outcome::Refer, "{:#?}", short.findings);
+    let codes: Vec<&str> = short.causes().into_iter().map(|it| it.0).collect();
+    assert_eq!(codes[..2], ["short-line-neutral", "work-unfinished"], "{codes:?}");
+}
+
+/// Right: function is not awarded, and the line says so; the cause is charged once, under polarity.
+#[test]
+fn a_light_that_another_fault_kept_dark_earns_nothing() {
+    let name = "assessor-75-switch-return-in-neutral";
+    let sheet = sheet(name);
+    assert_eq!(sheet.causes(), [("short-line-neutral", "board.2")]);
+    let function = sheet.criteria.iter().find(|it| it.criterion == Criterion::Function).unwrap();
+    assert_eq!((function.marks, function.out_of, function.not_awarded), (0, 25, 25));
+    assert_eq!(under(&sheet, Criterion::Polarity), (0, 15));
+    assert_eq!(criterion_line(&Wording::british(), function), "function: 0 of 25; 25 not awarded separately");
+}
+
+/// Right: what really flowed. The landing light, 5 W, takes its line from the one device and gives it back to the other.
+#[test]
+fn what_flowed_between_two_circuits_is_said() {
+    let name = "assessor-70-link-brown-in-landing-COM";
+    let (attempt, sheet) = (attempt(name), sheet(name));
+    let told = (0..sheet.findings.len()).find_map(|it| consequence(&attempt, &sheet, it)).unwrap();
+    let Consequence::Opens { amps, .. } = told else { panic!("{told:?}") };
+    let watts: Vec<f64> = attempt.work().exercise().lamps.iter().map(|it| it.watts).collect();
+    assert!(watts.iter().any(|it| (amps - it / 230.0).abs() < 0.05 * amps), "{amps} A of {watts:?} W");
 }

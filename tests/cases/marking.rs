@@ -1,12 +1,13 @@
 //! Weights, roots, repairs, what is never accused.
 
 use switchdrop::{
-    marking::{Code, Criterion, Outcome, Root, Seen, Weight},
-    work::Edit,
+    marking::{Code, Criterion, Outcome, Root, Seen, Weight, Well, done_well, mark},
+    trade::colour::{Colour, Mark},
+    work::{Edit, Mode},
 };
 
 use super::{attempt, sheet};
-use crate::hand::marked;
+use crate::{hand::marked, pairs::with_what_goes_with_it};
 
 /// Whether a case is referred for one critical cause alone, of that code and there.
 fn is_referred_for(case: &str, code: &str, at: &str) {
@@ -20,8 +21,16 @@ fn is_referred_for(case: &str, code: &str, at: &str) {
 /// green-and-yellow it is no better, and nobody is told to sleeve it.
 #[test]
 fn a_lamp_that_returns_through_the_earth_is_referred_at_any_wattage() {
+    is_referred_for("r1-fe", "load-through-earth", "lamp");
+    // The sleeve says of a neutral that it is an earth: that stays false when the core is where it belongs.
+    let both = [("load-through-earth", "lamp"), ("mark-false", "flex/blue@rose")];
+    assert_eq!(sheet("r1-feg").causes(), both);
     for case in ["r1-fe", "r1-feg"] {
-        is_referred_for(case, "load-through-earth", "lamp");
+        assert_eq!(sheet(case).outcome, Outcome::Refer, "{case}");
+        let sleeves = |it: &Edit| matches!(it, Edit::Mark(_, Some(Mark::Sleeve(Colour::GreenYellow))));
+        let advised = sheet(case);
+        let mut causes = advised.findings.iter().filter(|it| it.root == Root::Itself);
+        assert!(!causes.any(|it| it.repair.iter().flatten().any(sleeves)), "{case}");
         let sheet = sheet(case);
         let earthing = sheet.criteria.iter().find(|it| it.criterion == Code::LoadThroughEarth.criterion()).unwrap();
         assert_eq!(earthing.marks, 0, "{case}");
@@ -113,16 +122,66 @@ fn after_every_repair_nothing_is_found(case: &str) {
     let attempt = attempt(case);
     let causes = marked(&attempt);
     let repairs = causes.findings.iter().filter(|it| it.root == Root::Itself).filter_map(|it| it.repair.clone());
-    let edits: Vec<Edit> = repairs.flatten().flat_map(with_its_screw).collect();
+    let edits: Vec<Edit> = repairs.flatten().flat_map(|it| with_what_goes_with_it(attempt.work(), it)).collect();
     let left = marked(&attempt.supposing(&edits));
     let stands = left.placed(|it| !matches!(it.seen, Seen::InAction(_)) && it.weight > Weight::Advice);
     let stands: Vec<_> = stands.map(|(it, at)| (it.code.word(), at)).filter(|it| it.0 != "stage-missing").collect();
     assert_eq!(stands, [], "{case}");
 }
 
-fn with_its_screw(edit: Edit) -> Vec<Edit> {
-    match edit {
-        Edit::Move(_, Some(to)) => vec![edit, Edit::Tighten(to)],
-        _ => vec![edit],
+/// Two causes, of which the first hides the second: both are named, and after both repairs nothing is found.
+#[test]
+fn no_cause_hides_another() {
+    let cpc = |at| ("cpc-misused", at);
+    for (case, causes) in [
+        ("D-rose-cpcSL-nomark", [cpc("drop/cpc@switch"), ("mark-missing", "drop/blue@switch")]),
+        ("D-st-cpcL2-nomark", [cpc("link/cpc@west"), ("mark-missing", "link/grey@west")]),
+        ("R-rose-cpcSL-gyL", [cpc("drop/cpc@switch"), ("mark-false", "feed/brown@rose")]),
+        ("R-rose-flexloop-cpcSL", [cpc("drop/cpc@switch"), ("lampholder-live", "lamp")]),
+    ] {
+        assert_eq!(sheet(case).causes(), causes, "{case}");
+        after_every_repair_nothing_is_found(case);
     }
+    let sheet = sheet("R-rose-cpcSL-gyL");
+    assert_eq!((sheet.findings[1].weight, sheet.findings[1].hidden), (Weight::Critical, true));
+}
+
+/// The bare cpc as third core, with the core that it stands for loose beside it: one critical cause under earthing, whose repair puts
+/// both where they belong, and which nobody is told to sleeve. A brown sleeve on it makes it no better.
+#[test]
+fn a_bare_cpc_used_as_a_third_core_goes_back_with_the_core_that_it_stands_for() {
+    for case in ["house-earth3", "house-earth3brown"] {
+        is_referred_for(case, "cpc-misused", "link/cpc@east");
+        let found = sheet(case);
+        assert!(found.findings.iter().all(|it| it.code != Code::CpcUnsleeved), "{case}");
+        after_every_repair_nothing_is_found(case);
+    }
+}
+
+/// Where a core does another's work, nobody is told that line and neutral are where they belong, or that every core can be told.
+#[test]
+fn a_core_that_does_anothers_work_is_praised_under_no_heading() {
+    for case in ["r1-fe", "r1-feg", "house-earth3", "house-earth3brown"] {
+        let attempt = attempt(case);
+        let praised = done_well(&attempt, &mark(&attempt, Mode::Set));
+        for it in [Criterion::Polarity, Criterion::Earthing, Criterion::Identification] {
+            assert!(!praised.contains(&Well::Criterion(it)), "{case}: {praised:?}");
+        }
+    }
+}
+
+/// 500 W at the end of 42 m lifts its sound neutral by a volt or two: nobody would feel it, and what was predicted is right.
+#[test]
+fn a_sound_neutral_is_never_energised() {
+    let sheet = sheet("neut");
+    assert_eq!((sheet.outcome, sheet.marks, sheet.findings.len()), (Outcome::Pass, sheet.out_of, 0));
+}
+
+/// The outer contact of a screw lampholder on the line is advice, and predictions that were right cost nothing.
+#[test]
+fn an_outer_contact_on_the_line_is_advice_and_costs_no_prediction() {
+    let sheet = sheet("f39");
+    assert_eq!((sheet.outcome, sheet.marks), (Outcome::Pass, sheet.out_of));
+    let found: Vec<_> = sheet.findings.iter().map(|it| (it.code, it.weight)).collect();
+    assert_eq!(found, [(Code::OuterContactLine, Weight::Advice)]);
 }

@@ -12,7 +12,7 @@ WAYS = {**handwork.WAYS, **testing.WAYS}
 
 
 class Action:
-    """One action as a file words it."""
+    """One action as a file words it, its sum apart."""
 
     def __init__(self, line):
         self.text = re.match(r"Did\(ms:\d+,action:(.*)\)$", line).group(1)
@@ -34,9 +34,10 @@ class Action:
 
 
 def read(path):
-    """The exercise that a file's attempt is at, and its actions."""
+    """The exercise that a file's attempt is at, and its actions. The sums hang on who did it and when, and are left out."""
     with open(path) as it:
-        _, exercise, *lines = it.read().splitlines()
+        lines = [re.sub(r',sum:"[0-9a-f]{16}"\)$', ")", line) for line in it.read().splitlines()]
+    exercise = lines[1]
     return exercise, [Action(line) for line in lines if line.startswith("Did(")]
 
 
@@ -48,6 +49,8 @@ class Learner:
         self.exercise, self.actions = read(f"exercises/{scenario}/model.attempt.ron")
         self.at = 0
         self.answers = 0
+        # Where a probe of the indicator is parked.
+        self.parked = None
         # What the tester showed since a line of the test sheet was written.
         self.figures = []
 

@@ -8,7 +8,10 @@ use switchdrop::{
     work::{Edit, Work},
 };
 
-use crate::hand::{exercise, one_way_model, two_way_model};
+use crate::{
+    hand::{exercise, one_way_model, two_way_model},
+    installations,
+};
 
 /// Where each end is in the wirings that random ones begin from, by exercise.
 pub struct Wirings {
@@ -64,31 +67,80 @@ impl Wirings {
                 (exercise(id, number), model)
             }
         };
-        let mut work = Work::new(Arc::clone(&exercise));
-        // From hardly a slip to nothing as it should be.
-        let astray = dice.of(&[5, 20, 50, 100]);
-        for end in (0..exercise.start.len() as u16).map(EndId) {
-            let learners = exercise.is_learners(end);
-            if dice.percent(if learners { astray } else { astray / 20 }) {
-                let near: Vec<TerminalId> = exercise.terminals_at(work.end_location(end)).collect();
-                let to = if dice.percent(85) { Some(dice.of(&near)) } else { None };
-                work.edit(&Edit::Move(end, to));
-            } else if learners {
-                work.edit(&Edit::Move(end, model.get(end.index()).copied().flatten()));
-            }
-        }
-        for terminal in (0..exercise.terminals.len() as u16).map(TerminalId) {
-            if dice.percent(5) {
-                work.edit(&Edit::Slacken(terminal));
-            }
-        }
-        if dice.percent(40) {
-            let at = dice.below(exercise.terminals.len());
-            let near: Vec<TerminalId> = exercise.terminals_at(exercise.terminals[at].location).collect();
-            work.edit(&Edit::Tail(TerminalId(at as u16), dice.of(&near)));
-        }
-        work
+        gone_astray(&exercise, model, &mut dice)
     }
+}
+
+/// Kinds of installation that the others lack, each with its wiring as it should be.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Kind {
+    /// Metal plates screwed to metal boxes by a lug that is fixed.
+    ScrewedPlates,
+    /// A box that two circuits share, each behind a device with a residual part of its own.
+    SharedBoxRcbos,
+    /// The same behind one residual current device, or behind one each.
+    SharedBoxRcds,
+    /// A fan behind its three-pole isolator, and a light behind a double-pole switch.
+    FanAndLinked,
+    /// A light from three places.
+    ThreePlaces,
+}
+
+impl Kind {
+    pub const ALL: [Self; 5] =
+        [Self::ScrewedPlates, Self::SharedBoxRcbos, Self::SharedBoxRcds, Self::FanAndLinked, Self::ThreePlaces];
+
+    /// The wiring of that number: each in its turn on a supply earthed in each way.
+    pub fn number(self, number: u64) -> Work {
+        let mut dice = Dice::new(0x6b00 + self as u64 * 0x0001_0000 + number);
+        let (scenario, lines) = match self {
+            Self::ScrewedPlates => {
+                (installations::PASSAGE.replace("BothAdjustable", "OneFixed"), installations::PASSAGE_WIRED)
+            }
+            Self::SharedBoxRcbos => (installations::passage(installations::RCBOS), installations::PASSAGE_WIRED),
+            Self::SharedBoxRcds => {
+                let devices = dice.of(&[installations::ONE_RCD, installations::TWO_RCDS]);
+                (installations::passage(devices), installations::PASSAGE_WIRED)
+            }
+            Self::FanAndLinked => (installations::BATHROOM.to_owned(), installations::BATHROOM_WIRED),
+            Self::ThreePlaces => (installations::GRANARY.to_owned(), installations::GRANARY_WIRED),
+        };
+        let earthing = ["Tt", "TnS", "TnCS"][number as usize % 3];
+        let scenario = ["Tt", "TnS", "TnCS"]
+            .iter()
+            .fold(scenario, |text, it| text.replace(&format!("earthing: {it},"), &format!("earthing: {earthing},")));
+        let right = installations::wired(&scenario, lines);
+        let model: Vec<Option<TerminalId>> = right.work().ends().map(|it| right.work().terminal_of(it)).collect();
+        gone_astray(right.work().exercise(), &model, &mut dice)
+    }
+}
+
+/// A wiring with some of its ends elsewhere, some screws slack and perhaps a tail.
+fn gone_astray(exercise: &Arc<Exercise>, model: &[Option<TerminalId>], dice: &mut Dice) -> Work {
+    let mut work = Work::new(Arc::clone(exercise));
+    // From hardly a slip to nothing as it should be.
+    let astray = dice.of(&[5, 20, 50, 100]);
+    for end in (0..exercise.start.len() as u16).map(EndId) {
+        let learners = exercise.is_learners(end);
+        if dice.percent(if learners { astray } else { astray / 20 }) {
+            let near: Vec<TerminalId> = exercise.terminals_at(work.end_location(end)).collect();
+            let to = if dice.percent(85) { Some(dice.of(&near)) } else { None };
+            work.edit(&Edit::Move(end, to));
+        } else if learners {
+            work.edit(&Edit::Move(end, model.get(end.index()).copied().flatten()));
+        }
+    }
+    for terminal in (0..exercise.terminals.len() as u16).map(TerminalId) {
+        if dice.percent(5) {
+            work.edit(&Edit::Slacken(terminal));
+        }
+    }
+    if dice.percent(40) {
+        let at = dice.below(exercise.terminals.len());
+        let near: Vec<TerminalId> = exercise.terminals_at(exercise.terminals[at].location).collect();
+        work.edit(&Edit::Tail(TerminalId(at as u16), dice.of(&near)));
+    }
+    work
 }
 
 /// The exercise that is for tests alone, on a supply earthed so.

@@ -8,6 +8,7 @@ doubt-no-disconnection = a fault at “{ $place }” meets { $found } ohm howeve
 doubt-too-few-conductors = { $found } insulated conductors come here; a switch that shares its lamp with another elsewhere needs { $limit }
 doubt-joins-only = this lamp has several switches, and the one at “{ $place }” can only join and part: it can’t do its share
 doubt-too-few-contacts = the switches of this lamp have { $found } contacts between them; so many switches need { $limit }
+doubt-lamp-too-hot = a lamp of { $found } W is more than its lampholder is made for; { $limit } W is the most there is for it
 doubt-box-too-shallow = this box is { $found } mm deep, and its accessory asks for { $limit } mm
 doubt-lamp-without-cable = no cable comes to this lamp
 doubt-control-cut-off = no cables lead from a board to “{ $place }”, and this control needs it

@@ -3,12 +3,15 @@
 
 ## Function
 
-finding-control-wrong = { $place } does not follow its switches: some turn of a switch does not change it, or changes it only halfway.
-    .harm = Whoever needs the light stands in the dark or can't put it out, and the next person to open a box cannot trust what they find there.
+finding-control-wrong = { $place } does not follow its switches: in some position a press of a switch changes nothing, or leaves it dim.
+    .harm = Whoever needs the light stands in the dark or can't put it out, and whoever opens a box next can't trust what they find there.
     .repair = Go back to one position that works, follow the line from plate to plate on paper, and join the ends anew.
 finding-fan-wrong = { $place } lacks its permanent line, does not start with its light, or is not dead with its isolator off.
     .harm = It stops with the light and the room stays damp, or it is live under the hand of whoever cleans it.
     .repair = Follow the permanent line, the switched line and the neutral through the isolator to the fan, one at a time.
+finding-work-unfinished = The work is not finished: ends are still in no terminal, and what follows from that is not listed.
+    .harm = Nothing was closed up or switched on, so nobody is misled; but nothing here can be used yet.
+    .repair = Go on from where you stopped: land every end, then test, close up and switch on.
 finding-rocker-inverted = { $place } is on with the rocker up.
     .harm = Nobody is hurt, but everyone will reach for it the wrong way.
     .repair = Use COM and L1 for a light with one switch.
@@ -22,7 +25,7 @@ finding-cores-few = The { $place } has fewer insulated conductors than its switc
 
 ## Polarity
 
-finding-short-line-neutral = Line and neutral meet when { $place } is on and the switches are set so.
+finding-short-line-neutral = With { $place } on, line and neutral meet in some position of the switches.
     .harm = A bang and a flash at a terminal, or at the switch in somebody's hand; the device opens, and what was on it goes dark.
     .repair = With the supply locked off, find by continuity the end that joins the two, and move it.
 finding-overload = { $place } carries more than it is rated for, and opens after a while.
@@ -37,7 +40,7 @@ finding-circuits-joined = { $place } is joined to another circuit.
 finding-borrowed-neutral = { $place } takes its line from one circuit and its neutral from another.
     .harm = Whoever parts that neutral with their own circuit locked off gets the full voltage through the lamp.
     .repair = Bring the light its own circuit's neutral.
-finding-neutral-switched = { $place } opens the neutral and leaves the line standing.
+finding-neutral-switched = { $place } opens the neutral and leaves the line connected.
     .harm = The light goes out and its lampholder stays live: whoever changes the lamp with the switch off can touch line.
     .repair = Put the switch in the line; take the neutral straight to the light.
 finding-lampholder-live = { $place } is live in its holder while it should be dead.
@@ -50,7 +53,7 @@ finding-cores-exchanged = The { $one } and the { $other } are in each other's te
     .harm = Each does the other's job: what should be dead with the switch off is live, or what should be earthed is not.
     .repair = Exchange the two.
 finding-socket-reversed = Line and neutral are in each other's terminals at { $place }.
-    .harm = Whatever is plugged in stays live with its own switch off: the switch and the fuse of its plug stand in the neutral.
+    .harm = Whatever is plugged in stays live with its own switch off: its switch and the fuse in its plug are in the neutral.
     .repair = Put the lines in L and the neutrals in N.
 finding-outer-contact-line = The outer contact of { $place } is on the line.
     .harm = Less than it was with older holders: this kind joins its shell only at the last turn of the lamp.
@@ -58,7 +61,7 @@ finding-outer-contact-line = The outer contact of { $place } is on the line.
 
 ## Earthing
 
-finding-short-line-earth = Line meets earth when { $place } is on and the switches are set so.
+finding-short-line-earth = With { $place } on, line meets earth in some position of the switches.
     .harm = Every piece of metal on that earth rises towards line until the device opens.
     .repair = With the supply locked off, find by continuity the end that joins the two, and move it.
 finding-neutral-earth-exchanged = Neutral and earth are in each other's terminals at { $place }.
@@ -77,8 +80,8 @@ finding-no-disconnection = If a line touched { $place }, nothing would open in t
     .harm = The metal would stand at line, quietly, until somebody touched it.
     .repair = Join it to a cpc that runs unbroken to the earth bar.
 finding-cpc-misused = The { $place } stands where { $about } belongs.
-    .harm = A bare conductor carries what it has no insulation for, and metal that trusts it is not earthed or is live.
-    .repair = Bare and green-and-yellow are for protection only: end it with the other cpcs, and give that job to an insulated core.
+    .harm = A bare conductor carries current with no insulation round it, and metal that relies on it is not earthed, or is live.
+    .repair = Bare and green-and-yellow are for protection only: put it with the other cpcs, and give that job to an insulated core.
 finding-cpc-open-kept = The { $place } is not terminated here; the metal keeps its earth by another cpc.
     .harm = When the other cpc is parted, the metal has no earth; nothing shows it until a fault.
     .repair = Sleeve it, put it in the earth terminal with the others, and tighten it.
@@ -109,8 +112,8 @@ finding-cpc-unsleeved = The { $place } is bare.
 
 ## Terminations
 
-finding-connection-slack = The screw is slack at: { $place }.
-    .harm = A slack joint warms, sparks and works looser; on a cpc it is no earth at all.
+finding-connection-slack = The screw is loose: { $place }.
+    .harm = A loose joint warms, sparks and works looser; on a cpc it is an earth that nobody can rely on.
     .repair = Tighten it, and pull each conductor.
 finding-loose-end = The { $place } is in no terminal.
     .harm = It can touch what it should not as the plate goes back, and nobody can tell what it was for.
@@ -122,14 +125,14 @@ finding-bare-copper-showing = Bare copper shows outside the terminal: { $place }
 finding-insulation-under-screw = The terminal bites on insulation: { $place }.
     .harm = There is copper under part of the screw alone: it warms, and it pulls out.
     .repair = Strip more, so that copper fills the terminal.
-finding-fold-missing = This terminal asks for a single thin conductor to be folded back: { $place }.
+finding-fold-missing = This terminal needs a single thin conductor folded back: { $place }.
     .harm = The screw passes beside a thin conductor in a wide hole, and it works loose.
     .repair = Strip twice the depth and fold it back.
 finding-fold-wrong = Folded back where it must not be: { $place }.
     .harm = A cage, a lever or a spring is made for one straight conductor; a fold keeps it from closing.
     .repair = Straighten it, and cut it to the terminal's depth.
 finding-nicked = The strippers cut into the copper: { $place }.
-    .harm = It breaks there, at the worst behind a plate.
+    .harm = Sooner or later it breaks there, out of sight behind a plate.
     .repair = Cut the nick off and strip again with the jaw of the core's size.
 finding-crushed = The screw was driven through the conductor: { $place }.
     .harm = Less copper carries the load, and it breaks at the next pull.
@@ -149,11 +152,11 @@ finding-sheath-outside = The sheath ends outside the enclosure: { $place }.
 finding-grommet-missing = There is no grommet in the metal box: { $place }.
     .harm = The edge of the knock-out cuts the sheath in time, and line meets metal.
     .repair = Fit a grommet in each knock-out that is used.
-finding-box-too-shallow = The box is shallower than this accessory asks: { $place }.
+finding-box-too-shallow = The box is shallower than this accessory needs: { $place }.
     .harm = The plate presses the conductors against the back of the box.
     .repair = Ask for a deeper box.
 finding-conductor-trapped = The plate has caught a conductor: { $place }.
-    .harm = Its insulation is cut into against the lug: a fault to the metal box that waits.
+    .harm = Its insulation is cut against the lug: sooner or later that is a fault to the metal of the box.
     .repair = Free it, make its insulation good, and lay the conductors clear of the lugs before the plate goes home.
 
 ## Choice of cable
@@ -161,15 +164,15 @@ finding-conductor-trapped = The plate has caught a conductor: { $place }.
 finding-cable-unchosen = No cable was chosen: { $place }.
     .harm = Without it nothing is joined there.
     .repair = Say first what must run between the two places, then how thick, and take the cable that has both.
-finding-cable-thin = The { $place } carries less, as it is laid, than its device lets through.
+finding-cable-thin = As it is laid, the { $place } carries less than its device lets through.
     .harm = The device is content with a current that cooks the cable, year after year, where nobody sees it.
     .repair = Compare the rating of the device with what the table gives the cable as it is laid; in insulation that is half.
-finding-volt-drop = More than 3 % of the voltage is lost on the way to the light, and most can be won back in the { $place }.
+finding-volt-drop = More than 3 % of the voltage is lost on the way to the light, and a thicker { $place } would win most of it back.
     .harm = A filament lamp burns dull, an electronic one may flicker, and what is lost warms the cable.
-    .repair = Millivolts for each ampere and metre, times the current, times the length: add up the way, and take copper where it is longest.
+    .repair = Millivolts for each ampere and metre, times the current, times the length: add it up along the way, and choose more copper where it is longest.
 finding-reason-wrong = The { $place } will do, but not because { $about }.
-    .harm = A cable that is right by habit is wrong on the next job, where the run is longer or the device larger.
-    .repair = Of the cables on offer ask each that is less than yours: too few insulated conductors, too thin for the device, too thin for the length? What rules it out is the reason.
+    .harm = A cable chosen by habit is wrong on the next job, where the run is longer or the device larger.
+    .repair = Look at each lesser cable on offer: has it too few insulated conductors, is it too thin for the device, too thin for the length? What rules it out is the reason.
 
 ## Safe working
 
@@ -194,14 +197,14 @@ finding-wrongly-identified = You named the devices that feed this place and miss
 finding-power-on-open = You tried to switch on with a cover off: { $place }.
     .harm = Live terminals in reach of whoever stands there.
     .repair = Every plate, cover and lid on first.
-finding-power-on-unchecked = You tried to switch on with something outstanding: { $place }.
+finding-power-on-unchecked = You tried to switch on with something still to do: { $place }.
     .harm = Somebody may be working on it, or the wiring was never tested dead.
-    .repair = Readings, answers, nobody at work, people told: then the power.
+    .repair = Take every reading, answer every question, see that nobody is at work, tell people: then the power.
 finding-reset-untested = You tried to reset without testing why it opened: { $place }.
     .harm = Each reset onto a fault is another bang, at the place where the fault is.
     .repair = Lock off, prove dead, find the fault by dead tests, and only then switch on.
-finding-energised-onto-fault = { $place } was on, or came on, onto a fault, and opened.
-    .harm = The fault arced before the device opened. Dead tests find it without.
+finding-energised-onto-fault = { $place } was switched on, or was on, with a fault behind it, and opened.
+    .harm = The fault arced before the device opened. A dead test would have found it without a spark.
     .repair = Read continuity in every position before power-on, and believe what it says.
 
 finding-wrong-instrument = You offered a voltage stick or a multimeter as proof of dead: { $place }.
@@ -271,20 +274,20 @@ finding-function-untested = Not every switch was worked in every position, last 
 ## Prediction
 
 finding-prediction-missing = Not every position was predicted.
-    .harm = Without saying beforehand what should happen, nobody notices when something else does.
+    .harm = If nobody says beforehand what should happen, nobody notices when something else does.
     .repair = Answer for every position before the power comes on.
-finding-prediction-wrong = Your { $place } was not what this wiring does.
+finding-prediction-wrong = Your { $place } is not what this wiring does.
     .harm = A surprise at the switch is harmless here; on site it means that the wiring is not understood.
     .repair = Put a finger on the line at the feed and follow it through each plate as it is set.
 
 ## Right the first time
 
-finding-work-redone = Done over again, after { $about }: { $place }.
-    .harm = On site it is time, and each opening of a finished joint is a chance to spoil it.
-    .repair = Look over and pull each end before the plate goes on; the tests then only say what you know.
+finding-work-redone = Done again after { $about }: { $place }.
+    .harm = On site it costs time, and each opening of a finished joint is a chance to spoil it.
+    .repair = Look at each end and pull it before the plate goes on; the tests then only tell you what you know.
 finding-reset-onto-fault = Power was put back onto the fault that had opened { $place }.
     .harm = Each time, the same current flows through the same joint, and the device wears.
     .repair = After a trip find the cause by dead tests before power comes back.
 finding-hint-taken = A hint was asked for: { $place }.
     .harm = Nothing by itself: asking is a good way to learn. On site there is nobody to ask.
-    .repair = Look over what you did, conductor by conductor, before you ask.
+    .repair = Go over what you did, conductor by conductor, before you ask.

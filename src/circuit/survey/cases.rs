@@ -1,6 +1,6 @@
 //! One group: its rows, and every other case in each.
 
-use std::cell::OnceCell;
+use std::collections::BTreeSet;
 
 use super::{
     Glow, Hazard, HazardKind, LampRow, Prepared, Row, Stage, Witness, exposed_metal, faults::first_faults, glowing,
@@ -18,6 +18,12 @@ use crate::{
     work::{Point, Subject, Work},
 };
 
+/// The most solutions of a group's cases that are tried with devices and lamps crossed.
+const CASES: usize = 16_384;
+
+/// Hazards that some case has shown.
+type Known = BTreeSet<(HazardKind, Subject)>;
+
 /// What a group does.
 pub(super) struct Tried {
     /// A row for each combination of its switches, those of other groups in position 0.
@@ -32,8 +38,10 @@ pub(super) struct Trial<'a> {
     prepared: &'a Prepared<'a>,
     number: usize,
     pub group: &'a Group,
-    /// Asked for only where something is wrong or a fault is tried.
-    contacts: OnceCell<Contacts>,
+    /// The combinations tried, if not all of the group's: in counting order, the switches of others in 0.
+    pub tried: Option<Vec<Vec<u8>>>,
+    /// Whether they are one of each class of those in which what matters is joined alike.
+    pub by_class: bool,
     /// Metal that can be touched, and loose ends, as far as they are in no other group; with their kind and address.
     standing: Vec<(Point, HazardKind)>,
 }
@@ -91,14 +99,14 @@ pub(super) fn rows_apart(prepared: &Prepared<'_>, number: usize) -> Option<Vec<R
 }
 
 /// Tries every combination and every case of one group.
-pub(super) fn try_group(prepared: &Prepared<'_>, number: usize) -> Tried {
-    let trial = Trial::new(prepared, number);
+pub(super) fn try_group(trial: &Trial<'_>) -> Tried {
     let walk = trial.walk(None);
     let mut scratch = Scratch::default();
-    let rows = trial.rows(&walk, &mut scratch).0;
-    let mut found = trial.other_cases(&walk, &rows, &mut scratch);
+    let mut known = Known::default();
+    let rows = trial.rows_but(&walk, &mut scratch, trial.tried.is_some().then_some(&mut known)).0;
+    let mut found = trial.other_cases(&walk, &rows, &mut scratch, &mut known);
     // Row by row, and in a row case by case, first faults last.
-    found.extend(first_faults(&trial, &rows, &mut scratch).into_iter().map(|(row, it)| (row, usize::MAX, it)));
+    found.extend(first_faults(trial, &rows, &mut scratch).into_iter().map(|(row, it)| (row, usize::MAX, it)));
     found.sort_by_key(|it| (it.0, it.1));
     Tried { rows, others: found.into_iter().map(|it| it.2).collect() }
 }
@@ -112,12 +120,17 @@ impl<'a> Trial<'a> {
         let loose = work.ends().filter(|it| work.terminal_of(*it).is_none());
         let loose = loose.map(|it| (Point::End(it), HazardKind::LooseEndLive));
         let standing = metal.chain(loose).filter(|(it, _)| ours(*it)).collect();
-        Self { work, prepared, number, group: &groups.all()[number], contacts: OnceCell::new(), standing }
+        Self { work, prepared, number, group: &groups.all()[number], tried: None, by_class: false, standing }
     }
 
     /// The joins of the work.
-    pub fn contacts(&self) -> &Contacts {
-        self.contacts.get_or_init(|| Contacts::of(self.work))
+    pub fn contacts(&self) -> &'a Contacts {
+        self.prepared.contacts()
+    }
+
+    /// What is tried of the group's combinations, if not all.
+    pub fn tried(&self) -> Option<&[Vec<u8>]> {
+        self.tried.as_deref()
     }
 
     /// The walk through the group's combinations, with a first fault or none.
@@ -129,11 +142,17 @@ impl<'a> Trial<'a> {
     /// Everything of the group on, in and fitted; and whether nothing opens in any, no device that the group shares with
     /// others feels anything of it, and nothing is energised that must not be.
     pub fn rows(&self, walk: &Walk<'_>, scratch: &mut Scratch) -> (Vec<Row>, bool) {
+        self.rows_but(walk, scratch, None)
+    }
+
+    /// The same; hazards that are known need not be found again, and those found are known from then on.
+    fn rows_but(&self, walk: &Walk<'_>, scratch: &mut Scratch, mut known: Option<&mut Known>) -> (Vec<Row>, bool) {
         let exercise = self.work.exercise();
         let (on, lamps_in) = (vec![true; exercise.devices.len()], vec![true; exercise.lamps.len()]);
         let mut rows = Vec::new();
         let mut is_quiet = true;
-        walk.every(Load { on: &on, lamps_in: &lamps_in }, Nodes::All, scratch, &mut |positions, solved| {
+        let load = Load { on: &on, lamps_in: &lamps_in };
+        walk.every(self.tried(), load, Nodes::All, scratch, &mut |positions, solved| {
             let mut lamps = vec![LampRow { glow: Glow::Off, volts: 0.0 }; exercise.lamps.len()];
             for it in &self.group.lamps {
                 lamps[it.index()] = glowing(solved.lamp(*it));
@@ -141,7 +160,8 @@ impl<'a> Trial<'a> {
             let off: Vec<bool> = lamps.iter().map(|it| it.glow == Glow::Off).collect();
             let positions = positions.to_vec();
             let is_dim = lamps.iter().any(|it| it.glow == Glow::Dim);
-            let may_trip = self.undisturbed(walk, solved, (&positions, &on, &off)).filter(|_| !is_dim);
+            let may_trip = self.undisturbed(walk, solved, (&positions, &on, &off), known.as_deref());
+            let may_trip = may_trip.filter(|_| !is_dim);
             let row = if let Some(may_trip) = may_trip {
                 is_quiet &= self.is_little(solved);
                 Row { positions, lamps, opened: Vec::new(), may_trip, hazards: Vec::new() }
@@ -149,18 +169,23 @@ impl<'a> Trial<'a> {
                 is_quiet = false;
                 self.row(positions)
             };
+            if let Some(known) = &mut known {
+                known.extend(row.hazards.iter().map(|it| (it.kind, it.at)));
+            }
             rows.push(row);
         });
         (rows, is_quiet)
     }
 
     /// Devices that may open, if none must and nothing that must not be energised can be: then there is nothing else to
-    /// look for. Of a case: positions, devices that are on, and for each lamp whether it should be dark.
+    /// look for. Of a case: positions, devices that are on, and for each lamp whether it should be dark. What is known to be
+    /// energised in some case may be.
     fn undisturbed(
         &self,
         walk: &Walk<'_>,
         solved: &Solved<'_>,
         (positions, on, off): (&[u8], &[bool], &[bool]),
+        known: Option<&Known>,
     ) -> Option<Vec<DeviceId>> {
         let exercise = self.work.exercise();
         let mut may_trip = Vec::new();
@@ -176,9 +201,14 @@ impl<'a> Trial<'a> {
             let node = walk.network.find(self.work, point);
             node.is_none_or(|it| solved.volts_to_earth(it).abs() < QUIET_VOLTS)
         };
-        let standing = self.standing.iter().all(|it| quiet(it.0))
-            && self.isolated(positions).all(|it| it.1.into_iter().all(|it| quiet(Point::Terminal(it))));
+        let is_known = |kind, at: Subject| known.is_some_and(|it| it.contains(&(kind, at)));
+        let standing = self.standing.iter().all(|it| quiet(it.0) || is_known(it.1, self.work.subject_at(it.0)))
+            && self.isolated(positions).all(|(fan, lines)| {
+                lines.into_iter().all(|it| quiet(Point::Terminal(it)))
+                    || is_known(HazardKind::FanLive, Subject::Fan(fan.index()))
+            });
         let dark = self.group.lamps.iter().filter(|it| off[it.index()]);
+        let dark = dark.filter(|it| !is_known(HazardKind::LampholderLive, Subject::Lamp(**it)));
         let mut contacts = dark.flat_map(|it| exercise.lamps[it.index()].contacts);
         (standing && contacts.all(|it| quiet(Point::Terminal(it)))).then_some(may_trip)
     }
@@ -193,11 +223,6 @@ impl<'a> Trial<'a> {
                 verdict(exercise, *id, line * circuits, neutral * circuits) == (None, false)
             })
         })
-    }
-
-    /// Metal that can be touched, and loose ends, as far as they are in no other group.
-    pub fn standing(&self) -> impl Iterator<Item = Point> + '_ {
-        self.standing.iter().map(|it| it.0)
     }
 
     /// A row solved by itself, whatever happens in it.
@@ -245,24 +270,44 @@ impl<'a> Trial<'a> {
 
     /// Each device off alone, each on alone, with each lamp out alone and all out; and lamps out with every device on.
     /// Hazards with the number of their row and of their case.
-    fn other_cases(&self, walk: &Walk<'_>, rows: &[Row], scratch: &mut Scratch) -> Vec<(usize, usize, Hazard)> {
+    ///
+    /// Where that makes more than [`CASES`], lamps out alone are tried with every device on, and the other way round; then
+    /// a hazard that is known is not looked for again, nor a case in which what matters is joined as in one before.
+    fn other_cases(
+        &self,
+        walk: &Walk<'_>,
+        rows: &[Row],
+        scratch: &mut Scratch,
+        known: &mut Known,
+    ) -> Vec<(usize, usize, Hazard)> {
         let exercise = self.work.exercise();
         let (devices, lamps) = (&self.group.devices, &self.group.lamps);
         let off: Vec<Vec<bool>> = rows.iter().map(|it| self.dark(&it.lamps, &it.opened, &it.positions)).collect();
         let mut found = Vec::new();
         let mut case = 0;
-        for these_on in device_choices(exercise, devices) {
-            for these_in in lamp_choices(lamps.len()) {
+        let (of_devices, of_lamps) = (device_choices(exercise, devices), lamp_choices(lamps.len()));
+        let is_brief = self.is_brief(rows.len());
+        for these_on in &of_devices {
+            for these_in in &of_lamps {
                 case += 1;
-                let complete = these_on.iter().all(|it| *it) && these_in.iter().all(|it| *it);
+                let all = |of: &[bool]| of.iter().all(|it| *it);
                 // Nothing that is off can be energised or open.
-                if complete || !these_on.iter().any(|it| *it) {
+                if all(these_on) && all(these_in) || !these_on.iter().any(|it| *it) {
                     continue;
                 }
-                let (on, lamps_in) = self.load(exercise, &these_on, &these_in);
+                let is_plain = all(these_on) || all(these_in) || !these_in.iter().any(|it| *it);
+                if is_brief && !is_plain {
+                    continue;
+                }
+                let (on, lamps_in) = self.load(exercise, these_on, these_in);
                 let mut number = 0;
-                walk.every(Load { on: &on, lamps_in: &lamps_in }, Nodes::All, scratch, &mut |positions, solved| {
-                    if self.undisturbed(walk, solved, (positions, &on, &off[number])).is_none() {
+                let mut seen: BTreeSet<Vec<usize>> = BTreeSet::new();
+                let load = Load { on: &on, lamps_in: &lamps_in };
+                walk.every(self.tried(), load, Nodes::All, scratch, &mut |positions, solved| {
+                    let case_is = (positions, on.as_slice(), off[number].as_slice());
+                    let mut is_new = || !is_brief || seen.insert(self.joins_at(positions));
+                    let to_skip = is_brief.then_some(&*known);
+                    if self.undisturbed(walk, solved, case_is, to_skip).is_none() && is_new() {
                         let witness = Witness {
                             positions: positions.to_vec(),
                             off: devices.iter().copied().filter(|it| !on[it.index()]).collect(),
@@ -274,6 +319,7 @@ impl<'a> Trial<'a> {
                         let settled = settle(self.work, conditions.clone());
                         let mut hazards = self.trips(&settled, &conditions, &witness);
                         self.left_energised(&settled, &off[number], &witness, &mut hazards);
+                        known.extend(hazards.iter().map(|it| (it.kind, it.at)));
                         found.extend(hazards.into_iter().map(|it| (number, case, it)));
                     }
                     number += 1;
@@ -281,6 +327,30 @@ impl<'a> Trial<'a> {
             }
         }
         found
+    }
+
+    /// Whether this many rows make more than [`CASES`] with every choice of devices and lamps.
+    fn is_brief(&self, rows: usize) -> bool {
+        let choices = (2 * self.group.devices.len() + 1) * (self.group.lamps.len() + 2);
+        self.tried.is_some() || rows.saturating_mul(choices) > CASES
+    }
+
+    /// How what matters is joined in one combination: bars, loads, metal and loose ends.
+    fn joins_at(&self, positions: &[u8]) -> Vec<usize> {
+        let mut joined = self.contacts().at(positions);
+        self.watched().into_iter().map(|it| joined.root(it)).collect()
+    }
+
+    /// What matters: bars, the contacts of lamps and fans, metal that can be touched, and loose ends, as points.
+    pub fn watched(&self) -> Vec<usize> {
+        let exercise = self.work.exercise();
+        let bars = exercise.terminals.iter().enumerate().filter(|(_, it)| {
+            matches!(it.used_by, TerminalUse::DeviceLine(_) | TerminalUse::DeviceNeutral(_) | TerminalUse::EarthBar)
+        });
+        let lamps = self.group.lamps.iter().flat_map(|it| exercise.lamps[it.index()].contacts).map(TerminalId::index);
+        let fans = exercise.fans.iter().flat_map(|it| it.terminals).map(TerminalId::index);
+        let standing = self.standing.iter().map(|it| self.work.node(it.0));
+        bars.map(|it| it.0).chain(lamps).chain(fans).chain(standing).collect()
     }
 
     /// A choice of the group's devices and lamps, over all of the exercise.

@@ -7,61 +7,119 @@ use super::{
 };
 use crate::{
     circuit::{
+        joined::Layered,
         network::Conditions,
         settle::{Opening, settle_within, verdict},
         walk::{Load, Nodes, Scratch, Solved},
     },
-    exercise::DeviceId,
+    exercise::{DeviceId, TerminalId, TerminalUse},
     work::{Point, Subject},
 };
+
+/// A metal part, and the points of its place at which a line could come against it.
+type Metal = (TerminalId, Vec<Point>);
 
 /// From each device that has a line at the metal's place in these positions. No device opening in time, or metal that
 /// stays energised, is a hazard: one for each metal part, with the number of its row.
 pub(super) fn first_faults(trial: &Trial<'_>, rows: &[Row], scratch: &mut Scratch) -> Vec<(usize, Hazard)> {
     let (work, exercise) = (trial.work, trial.work.exercise());
+    let place = |it: TerminalId| exercise.terminals[it.index()].location;
+    let here = |it: TerminalId| work.ends_at(place(it)).map(|it| work.point_of(it)).collect();
+    let metal: Vec<Metal> = exposed_metal(exercise).into_iter().map(|it| (it, here(it))).collect();
+    if trial.by_class {
+        // What is joined alike for lamps and bars may differ beside the metal.
+        let each = metal.iter().map(|it| {
+            let settings = classes_beside(trial, it).unwrap_or_else(|| positions_of(rows));
+            faults_at(trial, &settings, true, std::slice::from_ref(it), scratch)
+        });
+        return each.flatten().collect();
+    }
+    faults_at(trial, &positions_of(rows), trial.tried.is_some(), &metal, scratch)
+}
+
+fn positions_of(rows: &[Row]) -> Vec<Vec<u8>> {
+    rows.iter().map(|it| it.positions.clone()).collect()
+}
+
+/// The first combination of each class of those in which bars, metal and what is beside it are joined alike.
+fn classes_beside(trial: &Trial<'_>, (exposed, here): &Metal) -> Option<Vec<Vec<u8>>> {
+    let exercise = trial.work.exercise();
+    let group: Vec<usize> = trial.group.switches.iter().map(|it| it.index()).collect();
+    let bars = exercise.terminals.iter().enumerate().filter(|(_, it)| {
+        matches!(it.used_by, TerminalUse::DeviceLine(_) | TerminalUse::DeviceNeutral(_) | TerminalUse::EarthBar)
+    });
+    let beside = here.iter().map(|it| trial.work.node(*it));
+    let watched: Vec<usize> = bars.map(|it| it.0).chain([exposed.index()]).chain(beside).collect();
+    let classes = Layered::new(&trial.contacts().only(&group), &watched, &[]).ok()?.classes().ok()?;
+    Some(classes.into_iter().map(|it| it.first).collect())
+}
+
+/// First faults to some metal in some combinations: all of the group's, or those that are listed.
+fn faults_at(
+    trial: &Trial<'_>,
+    settings: &[Vec<u8>],
+    listed: bool,
+    metal: &[Metal],
+    scratch: &mut Scratch,
+) -> Vec<(usize, Hazard)> {
+    let (work, exercise) = (trial.work, trial.work.exercise());
+    let tried = listed.then_some(settings);
     let mut found = Vec::new();
-    for exposed in exposed_metal(exercise) {
-        let terminal = &exercise.terminals[exposed.index()];
-        let here: Vec<_> = work.ends_at(terminal.location).map(|it| work.point_of(it)).collect();
-        // For each row and device the point where its line is, if it is there.
-        let mut from: Vec<(usize, DeviceId, Point)> = Vec::new();
-        for (number, row) in rows.iter().enumerate() {
-            let mut joined = trial.contacts().at(&row.positions);
-            for id in &trial.group.devices {
-                let line = exercise.devices[id.index()].line.index();
-                if !joined.same(line, exposed.index()) {
-                    let there = here.iter().find(|it| joined.same(line, work.node(**it)));
-                    from.extend(there.map(|it| (number, *id, *it)));
-                }
-            }
-        }
-        let metal = Point::Terminal(exposed);
+    for ((exposed, _), from) in metal.iter().zip(lines_beside(trial, settings, metal)) {
+        let metal = Point::Terminal(*exposed);
         let mut points: Vec<Point> = from.iter().map(|it| it.2).collect();
         points.sort_unstable();
         points.dedup();
         let doubtful: Vec<(Point, Vec<bool>)> =
-            points.into_iter().map(|it| (it, doubtful_rows(trial, it, metal, scratch))).collect();
+            points.into_iter().map(|it| (it, doubtful_rows(trial, tried, it, metal, scratch))).collect();
         let is_doubtful =
             |row: usize, point| doubtful.iter().any(|(it, rows)| *it == point && rows.get(row).is_none_or(|it| *it));
         let wrong = from.into_iter().filter(|it| is_doubtful(it.0, it.2)).find(|(row, _, point)| {
-            let conditions = trial.conditions(rows[*row].positions.clone());
+            let conditions = trial.conditions(settings[*row].clone());
             let limit = exercise.earthing.disconnection_seconds();
             // What opens later does not count: until then the metal may stay energised by another device.
             let settled = settle_within(work, Conditions { fault: Some((*point, metal)), ..conditions }, limit);
             settled.opened.is_empty() || settled.is_energised(work, metal)
         });
         if let Some((row, ..)) = wrong {
-            let witness = Witness { positions: rows[row].positions.clone(), ..Witness::default() };
-            let (kind, at) = (HazardKind::NoDisconnection, Subject::Terminal(exposed));
+            let witness = Witness { positions: settings[row].clone(), ..Witness::default() };
+            let (kind, at) = (HazardKind::NoDisconnection, Subject::Terminal(*exposed));
             found.push((row, Hazard { kind, at, stage: Stage::FirstFault, witness }));
         }
     }
     found
 }
 
+/// For each metal part: by combination and device the point where its line is, if it is there and not on the metal itself.
+fn lines_beside(trial: &Trial<'_>, settings: &[Vec<u8>], metal: &[Metal]) -> Vec<Vec<(usize, DeviceId, Point)>> {
+    let (work, exercise) = (trial.work, trial.work.exercise());
+    let mut from = vec![Vec::new(); metal.len()];
+    for (number, positions) in settings.iter().enumerate() {
+        let mut joined = trial.contacts().at(positions);
+        let devices = trial.group.devices.iter();
+        let lines: Vec<(DeviceId, usize)> =
+            devices.map(|it| (*it, joined.root(exercise.devices[it.index()].line.index()))).collect();
+        for ((exposed, here), from) in metal.iter().zip(&mut from) {
+            let body = joined.root(exposed.index());
+            let points: Vec<(usize, Point)> = here.iter().map(|it| (joined.root(work.node(*it)), *it)).collect();
+            for (id, line) in lines.iter().filter(|it| it.1 != body) {
+                let there = points.iter().find(|it| it.0 == *line);
+                from.extend(there.map(|it| (number, *id, it.1)));
+            }
+        }
+    }
+    from
+}
+
 /// For each row whether more must be asked than this: one device alone opens, in time, and with it off no other must and
 /// the metal has no voltage worth the name. The device looked for is the one that opens in the first row where one does.
-fn doubtful_rows(trial: &Trial<'_>, here: Point, metal: Point, scratch: &mut Scratch) -> Vec<bool> {
+fn doubtful_rows(
+    trial: &Trial<'_>,
+    tried: Option<&[Vec<u8>]>,
+    here: Point,
+    metal: Point,
+    scratch: &mut Scratch,
+) -> Vec<bool> {
     let exercise = trial.work.exercise();
     let devices = &trial.group.devices;
     let walk = trial.walk(Some((here, metal)));
@@ -73,7 +131,7 @@ fn doubtful_rows(trial: &Trial<'_>, here: Point, metal: Point, scratch: &mut Scr
         verdict(exercise, it, line, neutral).0
     };
     let mut opened: Vec<Option<DeviceId>> = Vec::new();
-    walk.every(Load { on: &on, lamps_in: &lamps_in }, Nodes::Needed, scratch, &mut |_, solved| {
+    walk.every(tried, Load { on: &on, lamps_in: &lamps_in }, Nodes::Needed, scratch, &mut |_, solved| {
         let mut first: Option<Opening> = None;
         let mut alone = true;
         for it in devices.iter().filter_map(|it| opening(solved, *it)) {
@@ -89,7 +147,7 @@ fn doubtful_rows(trial: &Trial<'_>, here: Point, metal: Point, scratch: &mut Scr
     on[first.index()] = false;
     let node = walk.network.find(trial.work, metal);
     let mut doubtful = Vec::with_capacity(opened.len());
-    walk.every(Load { on: &on, lamps_in: &lamps_in }, Nodes::All, scratch, &mut |_, solved| {
+    walk.every(tried, Load { on: &on, lamps_in: &lamps_in }, Nodes::All, scratch, &mut |_, solved| {
         let another = devices.iter().any(|it| *it != first && opening(solved, *it).is_some());
         let energised = node.is_some_and(|it| solved.volts_to_earth(it).abs() >= QUIET_VOLTS);
         doubtful.push(opened.get(doubtful.len()) != Some(&Some(first)) || another || energised);

@@ -10,13 +10,14 @@ use std::collections::BTreeMap;
 use super::{
     Glow, Hazard, HazardKind, LampRow, Prepared, Row, Stage, Witness,
     cases::{Trial, rows_apart, rows_of_group},
+    tried::number_of,
 };
 use crate::{
     circuit::{
         groups::{Group, Groups},
         joined::{Layered, TooMany},
     },
-    exercise::{DeviceId, Exercise, Limits, TerminalId, TerminalUse},
+    exercise::{DeviceId, Exercise, Limits},
     work::{Subject, Work},
 };
 
@@ -178,7 +179,7 @@ fn put(row: &mut Row, own: &Row, group: &Group) {
 
 /// Number of combinations of a group's own switches.
 fn combinations(exercise: &Exercise, group: &Group) -> Option<usize> {
-    group.switches.iter().try_fold(1_usize, |n, it| n.checked_mul(exercise.switches[it.index()].way.positions()))
+    number_of(exercise, &group.switches)
 }
 
 /// Makes one of those in which the same happens, in the order of their first combinations.
@@ -207,18 +208,10 @@ fn alike(classes: impl Iterator<Item = StateClass>) -> Result<Vec<StateClass>, T
 
 /// A group with more combinations than anyone solves: by how what matters is joined.
 fn by_joins(prepared: &Prepared<'_>, number: usize) -> Result<Vec<StateClass>, TooMany> {
-    let work = prepared.work;
-    let exercise = work.exercise();
     let group = &prepared.groups.all()[number];
     let trial = Trial::new(prepared, number);
     let contacts = trial.contacts().only(&group.switches.iter().map(|it| it.index()).collect::<Vec<_>>());
-    let bars = exercise.terminals.iter().enumerate().filter(|(_, it)| {
-        matches!(it.used_by, TerminalUse::DeviceLine(_) | TerminalUse::DeviceNeutral(_) | TerminalUse::EarthBar)
-    });
-    let lamps = group.lamps.iter().flat_map(|it| exercise.lamps[it.index()].contacts).map(TerminalId::index);
-    let fans = exercise.fans.iter().flat_map(|it| it.terminals).map(TerminalId::index);
-    let standing = trial.standing().map(|it| work.node(it));
-    let watched: Vec<usize> = bars.map(|it| it.0).chain(lamps).chain(fans).chain(standing).collect();
+    let watched = trial.watched();
     let graph = Layered::new(&contacts, &watched, &[])?;
     let classes = graph.classes()?;
     if classes.len() > ROWS {

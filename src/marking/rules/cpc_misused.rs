@@ -11,6 +11,7 @@ use crate::{
         context::Context,
         finding::{Draft, Repair},
     },
+    trade::colour::{Colour, Job, Mark},
     work::{Edit, Point, Work},
 };
 
@@ -20,12 +21,40 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
         let Some(terminal) = work.terminal_of(end) else { continue };
         let reach = ctx.reach_live(Point::Terminal(terminal));
         if reach.line || reach.neutral {
-            let repair = earth_terminal(work, end).map_or(Repair::None, |it| Repair::Edits(vec![it]));
+            let back = || earth_terminal(work, end).map(|it| vec![it]);
+            let repair = third_core(ctx, end).or_else(back).map_or(Repair::None, Repair::Edits);
             let about = if reach.line { "line" } else { "neutral" };
             let draft = Draft::new(Code::CpcMisused, work.subject_of(end), Weight::Critical).about(about);
             found.push(Draft { repair, ..draft });
         }
     }
+}
+
+/// A cpc that does the work of a core that hangs free beside it: both are put where they belong, at both ends.
+fn third_core(ctx: &Context<'_>, end: EndId) -> Option<Vec<Edit>> {
+    let work = &ctx.work;
+    let of_cable = |it: EndId| ctx.exercise().conductors.get(it.conductor()).map(|it| it.cable);
+    let cable = of_cable(end)?;
+    let ends = EndId::of(end.conductor());
+    let free = (0..work.conductor_count()).map(EndId::of).find(|[a, b]| {
+        let is_core = of_cable(*a) == Some(cable) && !work.end_facts(*a).colour.is_protective();
+        is_core && [a, b].iter().all(|it| work.terminal_of(**it).is_none())
+    })?;
+    let each = ends.into_iter().zip(free).map(|(cpc, core)| {
+        let terminal = work.terminal_of(cpc)?;
+        let reach = ctx.reach_live(Point::Terminal(terminal));
+        let (job, colour) = match (reach.line, reach.neutral) {
+            (true, _) => (Job::Line, Colour::Brown),
+            (false, true) => (Job::Neutral, Colour::Blue),
+            (false, false) => return None,
+        };
+        let facts = work.end_facts(core);
+        let mark = (facts.colour.job(facts.era) != Some(job)).then_some(Mark::Sleeve(colour));
+        let marked = (mark != work.mark_of(core)).then_some(Edit::Mark(core, mark));
+        let moved = [earth_terminal(work, cpc)?, Edit::Move(core, Some(terminal))];
+        Some(moved.into_iter().chain(marked).collect::<Vec<_>>())
+    });
+    each.collect::<Option<Vec<_>>>().map(|it| it.concat())
 }
 
 /// Moving an end to the earth terminal of its place, if it is not in one already.

@@ -15,8 +15,9 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let work = &ctx.work;
     let sleeve = Mark::Sleeve(Colour::GreenYellow);
     for end in work.ends().filter(|it| work.end_facts(*it).colour == Colour::Bare) {
-        // A false mark is found as such; a loose end as loose.
-        if work.is_undisturbed(end) || work.terminal_of(end).is_none() {
+        // A false mark is found as such; a loose end as loose. One that is live is moved, and never dressed up.
+        let at = ctx.reach_live(work.point_of(end));
+        if at.line || at.neutral || work.is_undisturbed(end) || work.terminal_of(end).is_none() {
             continue;
         }
         let covered = work.mark_of(end).is_some_and(|it| it == sleeve || is_false(it));

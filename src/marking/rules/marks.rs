@@ -45,9 +45,9 @@ fn judge(ctx: &Context<'_>, end: EndId, job: Job) -> Option<Draft> {
     let (code, weight) = match ctx.work.mark_of(end) {
         Some(mark) => match mark.job(facts.era) {
             Some(said) if said == job => return None,
-            Some(Job::Protective) if job == Job::Line => (Code::MarkFalse, Weight::Critical),
             // Whatever the core's own colour: who trusts the mark parts an earth, or takes it for what is live.
-            _ if job == Job::Protective => (Code::MarkFalse, Weight::Critical),
+            Some(Job::Protective) => (Code::MarkFalse, Weight::Critical),
+            _ if job == Job::Protective && is_run_as_cpc(ctx, end) => (Code::MarkFalse, Weight::Critical),
             Some(_) => (Code::MarkFalse, Weight::Major),
             // A sleeve that says nothing hides a colour that did, and leaves one that did not as it was.
             None if by_colour == Some(job) => (Code::MarkFalse, Weight::Major),
@@ -63,4 +63,13 @@ fn judge(ctx: &Context<'_>, end: EndId, job: Job) -> Option<Draft> {
     };
     let draft = Draft::new(code, ctx.work.subject_of(end), weight).about(about);
     Some(draft.mended_by(Edit::Mark(end, Some(Mark::Sleeve(mark)))))
+}
+
+/// Whether a conductor is there to protect: by its own colour, or from earth terminal to earth terminal. One of another job that only strays
+/// to earth is told by what it does there.
+fn is_run_as_cpc(ctx: &Context<'_>, end: EndId) -> bool {
+    let (work, exercise) = (&ctx.work, ctx.exercise());
+    let is_earthed =
+        |it: EndId| work.terminal_of(it).is_some_and(|it| exercise.terminals[it.index()].used_by.is_earth());
+    work.end_facts(end).colour.is_protective() || EndId::of(end.conductor()).into_iter().all(is_earthed)
 }

@@ -81,7 +81,7 @@ fn a_fault_says_with_which_step_it_arose() {
     let connects = |it: &Action| matches!(it, Action::Connect { terminal, .. } if terminal == FAULTS[1]);
     let step = bench.log().iter().position(connects).unwrap() + 1;
     let said = page.iter().find(|it| it.0.starts_with(&format!("at step {step} of the work")));
-    let what = "now in box at the clay store door, COM, its screw slack";
+    let what = "now in box at the clay store door, COM, its screw loose";
     assert!(said.is_some_and(|it| it.0.contains(what)), "{step}: {page:?}");
 }
 
@@ -90,14 +90,14 @@ fn a_fault_says_with_which_step_it_arose() {
 fn what_would_have_happened_is_told_on_demand_and_outlined_on_the_drawing() {
     let mut bench = Bench::new("played");
     let numbers = bench.hands_in_a_faulty_one();
-    assert!(!bench.whole_page().iter().any(|it| it.0.contains("A would have run this way")));
+    assert!(!bench.whole_page().iter().any(|it| it.0.contains("A would have flowed this way")));
     bench.click(&format!("would:{}", numbers[0]));
     let page = bench.whole_page();
-    let told = page.iter().find(|it| it.0.contains("A would have run this way"));
+    let told = page.iter().find(|it| it.0.contains("A would have flowed this way"));
     assert!(told.is_some_and(|it| it.0.contains("device 1") && it.0.contains("opens")), "{page:?}");
     bench.click(&format!("play:{}", numbers[0]));
     assert_eq!(bench.shop.screen(), Screen::Bench);
-    assert!(bench.says("What would have happened") && bench.says("A would have run this way"));
+    assert!(bench.says("What would have happened") && bench.says("A would have flowed this way"));
     bench.click("go:clay");
     let outlined = |bench: &Bench| {
         bench

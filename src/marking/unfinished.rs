@@ -1,0 +1,110 @@
+//! A blank or half-wired hand-in is `not yet`, said in one line and not in twenty findings (the charter of marking).
+//!
+//! What is still to be done is put under one finding: free ends and what follows from them, stages not reached, covers off. What
+//! was done wrong besides stands as it would in finished work: acts, marks, and what joins that landing a free end cannot part.
+
+use super::{
+    code::{Code, Criterion, Weight},
+    finding::{Finding, Root, Seen},
+    rules::is_test,
+    sheet::{CriterionMarks, is_closed_up, lands_free_ends},
+};
+use crate::{
+    exercise::{Exercise, Stage},
+    work::{Attempt, Subject, Work},
+};
+
+/// Whether work that is credited for a share was handed in as it lay open, without its power having come on.
+pub(super) fn is_unfinished(attempt: &Attempt, credited_percent: u32) -> bool {
+    let tally = attempt.tally();
+    tally.handed_in && credited_percent < 100 && tally.energised.is_empty() && !is_closed_up(attempt.work())
+}
+
+/// Puts what is still to be done under one finding, which costs what all of it does. Safe working is credited for the share of its
+/// stages that was done.
+pub(super) fn fold(attempt: &Attempt, findings: &mut Vec<Finding>, criteria: &mut [CriterionMarks]) {
+    let (work, exercise) = (attempt.work(), attempt.work().exercise());
+    let missing = findings.iter().filter(|it| it.code == Code::StageMissing).count();
+    let to_do: Vec<bool> = findings.iter().map(|it| is_to_do(work, findings, it)).collect();
+    let of_done = |it: &(&Finding, &bool)| !it.1 && it.0.charged == Criterion::SafeWorking;
+    let by_acts: u32 = findings.iter().zip(&to_do).filter(of_done).map(|it| it.0.lost).sum();
+    for it in criteria.iter_mut().filter(|it| it.criterion == Criterion::SafeWorking) {
+        let all = exercise.stages.iter().filter(|it| counts(exercise, **it)).count().max(1);
+        it.marks = (it.out_of * all.saturating_sub(missing) as u32 / all as u32).saturating_sub(by_acts);
+    }
+    let lost = findings.iter().zip(&to_do).filter(|it| *it.1).map(|it| it.0.lost).sum();
+    let Some(any) = to_do.iter().position(|it| *it) else { return };
+    let one = Finding {
+        code: Code::WorkUnfinished,
+        at: Subject::Whole,
+        weight: Weight::Major,
+        charged: Criterion::Function,
+        lost,
+        root: Root::Itself,
+        hidden: false,
+        seen: Seen::ByEye,
+        repair: None,
+        about: "",
+        ..findings[any].clone()
+    };
+    // What else was found stands in its order, before it what is critical.
+    let kept: Vec<usize> = (0..findings.len()).filter(|it| !to_do[*it]).collect();
+    let is_before = |it: &&usize| findings[**it].root == Root::Itself && findings[**it].weight == Weight::Critical;
+    let first = kept.iter().take_while(is_before).count();
+    let place = |of: usize| kept.iter().position(|it| *it == of).map_or(first, |it| it + usize::from(it >= first));
+    let rest = kept.iter().map(|it| {
+        let finding = findings[*it].clone();
+        match finding.root {
+            Root::Of(cause) => Finding { root: Root::Of(place(cause)), ..finding },
+            Root::Itself => finding,
+        }
+    });
+    let mut all: Vec<Finding> = rest.collect();
+    all.insert(first, one);
+    *findings = all;
+}
+
+/// Whether a stage counts under safe working.
+fn counts(exercise: &Exercise, stage: Stage) -> bool {
+    stage != Stage::Prediction
+        && !is_test(exercise, stage)
+        && (stage != Stage::FunctionalTest || exercise.weights.functional_test == 0)
+}
+
+/// Whether a finding is no more than work still to be done.
+fn is_to_do(work: &Work, findings: &[Finding], finding: &Finding) -> bool {
+    let cause = match finding.root {
+        Root::Of(cause) => findings.get(cause).unwrap_or(finding),
+        Root::Itself => finding,
+    };
+    let is_work = match finding.code.criterion() {
+        Criterion::Function | Criterion::Polarity | Criterion::Earthing | Criterion::Terminations => true,
+        Criterion::CableChoice => finding.code == Code::CableUnchosen,
+        _ => matches!(
+            finding.code,
+            Code::StageMissing | Code::TestMissing | Code::PredictionMissing | Code::FunctionUntested | Code::CoverOff
+        ),
+    };
+    is_work
+        && !finding.before
+        && finding.weight > Weight::Advice
+        && !matches!(finding.seen, Seen::InAction(_))
+        && lands_free_ends(work, cause)
+        && !stays(cause)
+}
+
+/// Whether it stands however the free ends are landed: what is joined is not parted by landing more.
+pub(super) fn stays(cause: &Finding) -> bool {
+    let is_join = matches!(
+        cause.code,
+        Code::ShortLineNeutral
+            | Code::ShortLineEarth
+            | Code::CircuitsJoined
+            | Code::MetalEnergised
+            | Code::CpcMisused
+            | Code::NeutralEarthExchanged
+            | Code::NeutralEarthJoined
+            | Code::LoadThroughEarth
+    );
+    is_join && cause.repair.is_none()
+}
