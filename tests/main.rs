@@ -95,5 +95,7 @@ mod moments;
 mod consequences;
 // The JSON Schema of a mark sheet.
 mod schema;
+// Undo over hundreds of steps.
+mod undo;
 // Answers of set work that is not handed in.
 mod withheld;

@@ -169,12 +169,6 @@ impl Attempt {
         self.history.can_redo() && !self.tally.handed_in
     }
 
-    /// Copies of the work that undo keeps.
-    #[cfg(test)]
-    pub(super) fn history_len(&self) -> usize {
-        self.history.copies()
-    }
-
     /// Carries out an action, or stops it and counts it. Either way it is logged.
     ///
     /// # Errors

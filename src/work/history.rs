@@ -1,7 +1,7 @@
 //! What undo goes back to.
 //!
 //! A copy of the work for each step would be gigabytes in a long attempt at a large house. Copies are kept of the last steps and of
-//! every so manyth before them; what lies between is done again from the log when it is wanted.
+//! every 64th before them; what lies between is done again from the log when it is needed.
 
 use std::{collections::VecDeque, sync::Arc};
 
@@ -31,11 +31,6 @@ impl History {
 
     pub(super) fn can_redo(&self) -> bool {
         !self.undone.is_empty()
-    }
-
-    #[cfg(test)]
-    pub(super) fn copies(&self) -> usize {
-        self.kept.len() + self.near.len()
     }
 
     /// A line that undo does not cross.
@@ -95,59 +90,5 @@ impl History {
         self.undone.pop();
         self.push(number, now.clone());
         Some(work)
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use std::sync::Arc;
-
-    use super::*;
-    use crate::{
-        circuit::Physics,
-        exercise::{SHIPPED, Seed, draw},
-        work::{Attempt, Refused},
-    };
-
-    /// Some hundred steps, all taken back, all done again, and to and fro in between: at each the covers and lamps are as they were
-    /// written down when the step was first done.
-    #[test]
-    fn every_step_comes_back_as_it_was() {
-        let exercise = Arc::new(draw(SHIPPED[0].1, Seed(4)).unwrap());
-        let lamp = exercise.lamps[0].address.clone();
-        let mut attempt = Attempt::new(Arc::clone(&exercise));
-        let steps = 3 * EVERY + 5;
-        let mut states = vec![format!("{:?}", attempt.work())];
-        for number in 0..steps {
-            let action = match number % 4 {
-                0 => Action::RemoveLamp { lamp: lamp.clone() },
-                2 => Action::FitLamp { lamp: lamp.clone() },
-                it => Action::MakeUp {
-                    location: exercise.locations.iter().find(|it| it.kind.has_cover()).unwrap().id.clone(),
-                    colour: if it == 1 {
-                        crate::trade::colour::Colour::Blue
-                    } else {
-                        crate::trade::colour::Colour::Brown
-                    },
-                },
-            };
-            attempt.act(action, &Physics).unwrap();
-            states.push(format!("{:?}", attempt.work()));
-        }
-        assert!(attempt.history_len() < 2 * EVERY + steps / EVERY + 2, "{}", attempt.history_len());
-        let mut at = steps;
-        let walk =
-            (0..steps).map(|_| false).chain((0..steps).map(|_| true)).chain((0..4 * steps).map(|it| it % 7 >= 4));
-        for forward in walk {
-            let (action, next) = if forward { (Action::Redo, at + 1) } else { (Action::Undo, at.wrapping_sub(1)) };
-            let done = attempt.act(action, &Physics);
-            if next > steps {
-                assert_eq!(done, Err(if forward { Refused::NothingToRedo } else { Refused::NothingToUndo }));
-                continue;
-            }
-            done.unwrap();
-            at = next;
-            assert_eq!(format!("{:?}", attempt.work()), states[at], "step {at}");
-        }
     }
 }
