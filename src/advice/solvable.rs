@@ -17,7 +17,9 @@ type Need = fn(&Exercise, &mut Vec<Doubt>);
 const NEEDS: [Need; 5] = [lamps, controls, ends, stages, names];
 
 pub(super) fn doubts(exercise: &Exercise, found: &mut Vec<Doubt>) {
-    NEEDS.iter().for_each(|it| it(exercise, found));
+    for need in NEEDS {
+        need(exercise, found);
+    }
 }
 
 /// Whether a cable with a core for line or neutral ends at a place.
