@@ -249,14 +249,14 @@ impl<'a> Search<'a> {
         goals: &[Goal],
         from: Option<usize>,
         state: &State,
-        (all, next): (&[usize], usize),
+        (all, at): (&[usize], usize),
     ) -> Option<State> {
-        let Some(([begin, end], others)) = goals.split_first() else { return self.controls(all, next + 1, state) };
+        let Some(([begin, end], others)) = goals.split_first() else { return self.controls(all, at + 1, state) };
         let (net, goal) = (self.of(*begin), self.of(*end));
         // Where a net that was joined to another before begins, it is that other.
         let net = state.owner[net].unwrap_or(net);
         if state.owner[goal] == Some(net) || net == goal {
-            return self.reach(others, None, state, (all, next));
+            return self.reach(others, None, state, (all, at));
         }
         if state.owner[goal].is_some() {
             return None;
@@ -273,7 +273,7 @@ impl<'a> Search<'a> {
             }
             let mut after = state.clone();
             self.take(&mut after, &step, net);
-            if let Some(done) = self.reach(goals, Some(step.to), &after, (all, next)) {
+            if let Some(done) = self.reach(goals, Some(step.to), &after, (all, at)) {
                 return Some(done);
             }
         }
@@ -292,7 +292,9 @@ impl<'a> Search<'a> {
                 state.laid.ends.push((end, terminal));
             }
             By::Link(both) => {
-                both.into_iter().for_each(|it| fill(it, LINK_MM2));
+                for it in both {
+                    fill(it, LINK_MM2);
+                }
                 state.laid.links.push(both);
             }
         }
