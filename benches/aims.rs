@@ -1,4 +1,4 @@
-//! Every aim of speed, measured, with its ratio, in one run: `cargo bench --no-default-features --bench aims`. Ends with 1
+//! Every aim of speed, measured, with its ratio, in one run: `cargo bench --no-default-features --features program --bench aims`. Ends with 1
 //! if one is missed.
 //!
 //! Times are medians, with the best and the worst of nine in ten beside them. Aims in time are for one core that nobody

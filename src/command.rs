@@ -8,8 +8,6 @@ mod drawing;
 mod in_turn;
 mod list;
 mod mark;
-mod mark_html;
-mod mark_json;
 mod picture;
 mod record;
 mod states;
@@ -27,9 +25,9 @@ use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
 use switchdrop::{
     circuit::Physics,
     marking::VERSION,
-    wording::{Wording, cautions},
+    wording::{Wording, cautions, clean},
 };
-use talk::{Talk, clean, wrapped};
+use talk::{Talk, wrapped};
 
 /// A whole attempt, for whoever starts the program with nothing to mark.
 const SAMPLE: &str = include_str!("../assets/sample.attempt.ron");

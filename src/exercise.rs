@@ -40,7 +40,7 @@ pub use plan::{
     Location, LocationId, LocationKind, Plate, Start, Switch, SwitchId, Terminal, TerminalId, TerminalUse,
 };
 pub use pretty::pretty;
-pub use problem::{Code as ProblemCode, Problem};
+pub use problem::{Code as ProblemCode, Problem, Problems};
 pub use reference::Reference;
 pub use run::{Offer, Run};
 pub use sets::Sets;

@@ -1,15 +1,32 @@
 //! Switchdrop's headless core: a practice bench for fixed house lighting.
 //!
-//! An attempt is a list of actions; everything else is a pure function of it. Rooms, each of which may use those above
-//! it: [`trade`] (what exists), [`exercise`] (scenarios and what is drawn from them), [`work`] (what the learner does),
-//! [`circuit`] (what the wiring does), [`marking`] (what it earns), [`advice`] (what is doubtful in a scenario), `wording` (what is said about it), [`picture`] (how it
-//! looks). Nothing here opens a file, reads a clock or prints.
+//! An attempt is a list of actions; everything else is a pure function of it. Rooms, each of which may use those above it: [`trade`] (what
+//! exists), [`exercise`] (scenarios and what is drawn from them), [`work`] (what the learner does), [`circuit`] (what the wiring does),
+//! [`marking`] (what it earns), [`advice`] (what is doubtful in a scenario), [`wording`] (what is said about it), [`picture`] (how it
+//! looks), [`report`] (a mark sheet told). Nothing here opens a file, reads a clock, asks for entropy or prints.
+//!
+//! Marking an attempt takes a few lines:
+//!
+//! ```
+//! use switchdrop::{exercise::{SHIPPED, Seed, Template, read}, marking::Outcome, report::Marked, wording::Wording};
+//!
+//! let scenarios: Vec<_> = SHIPPED.iter().map(|(_, text)| read(text, Seed(0))).collect::<Result<_, _>>()?;
+//! let templates: Vec<_> = scenarios.iter().filter_map(Template::of).collect();
+//! let marked = Marked::of(include_str!("../assets/sample.attempt.ron"), &templates)?;
+//! assert_eq!(marked.sheet.outcome, Outcome::Pass);
+//! let json = marked.json("sample.attempt.ron")?;
+//! assert!(json.contains("\"outcome\":\"pass\""));
+//! let page = marked.page(&Wording::british());
+//! assert!(page.starts_with("<!DOCTYPE html>"));
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 pub mod advice;
 pub mod circuit;
 pub mod exercise;
 pub mod marking;
 pub mod picture;
+pub mod report;
 pub mod trade;
 pub mod wording;
 pub mod work;

@@ -5,7 +5,7 @@
 
 mod case;
 mod catalogue;
-mod consequence;
+mod clean;
 mod did;
 mod doubt;
 mod finding;
@@ -13,14 +13,12 @@ mod keys;
 mod outcome;
 mod place;
 mod reading;
-mod report;
-mod story;
 mod trouble;
 mod verdict;
 
 pub use case::{row, witness};
 pub use catalogue::{Lacking, Wording};
-pub use consequence::would_have;
+pub use clean::{clean, cleaned};
 pub use did::did;
 pub use doubt::doubt;
 pub use finding::{Said, finding, hint, remarks, title};
@@ -31,9 +29,7 @@ pub use keys::{
     outcome_means_key, power_key, reason_key, references_key, stage_key, test_key, weight_key,
 };
 pub use outcome::{apart, happened, list, ohms, volts};
-pub use place::{conductor, device, end, lamp, place, position, switch, terminal};
+pub use place::{conductor, device, end, lamp, place, position, subject, switch, terminal};
 pub use reading::{figure as figure_shown, reading, shown, unit, written};
-pub use report::{About, criterion_line, noticed, of_format, praise, report};
-pub use story::Story;
 pub use trouble::{help, problem, problem_without_help, refused};
 pub use verdict::{Verdict, headline, verdict};

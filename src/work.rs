@@ -28,7 +28,7 @@ pub use attempt_file::{
 pub use format::Format;
 pub use next_reading::{ToRead, readings_to_take};
 pub use probing::{DeadStep, DeadTest, dead_steps_left, dead_tests_left};
-pub use refused::Refused;
+pub use refused::{Impossible, Refused};
 pub(crate) use safety::combinations;
 pub use safety::{Probe, Safety, settings_to_predict};
 pub use state::{Chosen, DeviceState, Edit, Fit, Fold, Made, Point, Power, Prep, Work};

@@ -1,12 +1,11 @@
 //! Bad input to the network builder and the solver: an answer or a typed error, never a panic, a hang or a NaN.
 //!
 //! A fuzzer inside the tree: `cargo fuzz` needs another compiler than the project's. Random wirings that no hand could make
-//! and random conductances, with fixed numbers of cases; `PROPTEST_CASES` asks for more. What was found is kept in
-//! `proptest-regressions/bad_input.txt` and tried again first.
+//! and random conductances, with fixed numbers of cases; `PROPTEST_CASES` asks for more.
 
 use std::sync::Arc;
 
-use proptest::{collection::vec, prelude::*, sample::Index, test_runner::FileFailurePersistence};
+use proptest::{collection::vec, prelude::*, sample::Index};
 use switchdrop::{
     circuit::{Conditions, Network, Physics as Solved, deck, settle, solve, survey},
     exercise::{EndId, Exercise, ProblemCode, Seed, TerminalId, read},
@@ -15,19 +14,9 @@ use switchdrop::{
 
 use crate::{
     hand::{exercise, scenario},
+    random::cases,
     witness::wirings::{Dice, Wirings, passage},
 };
-
-fn config(cases: u32) -> ProptestConfig {
-    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/proptest-regressions/bad_input.txt");
-    let asked = std::env::var("PROPTEST_CASES").ok().and_then(|it| it.parse().ok());
-    ProptestConfig {
-        cases: asked.unwrap_or(cases),
-        failure_persistence: Some(Box::new(FileFailurePersistence::Direct(path))),
-        max_shrink_iters: 2000,
-        ..ProptestConfig::default()
-    }
-}
 
 /// A conductance from nothing a thing could have to nothing a thing could have, with what is none among them.
 fn siemens() -> impl Strategy<Value = f64> {
@@ -88,7 +77,7 @@ fn all_finite(work: &Work, conditions: &Conditions) -> Result<(), TestCaseError>
 }
 
 proptest! {
-    #![proptest_config(config(2000))]
+    #![proptest_config(cases(2000))]
 
     #[test]
     fn any_branches_are_solved(
@@ -110,7 +99,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(config(400))]
+    #![proptest_config(cases(400))]
 
     #[test]
     fn any_wiring_is_built_and_solved(
@@ -139,7 +128,7 @@ proptest! {
 }
 
 fn codes(text: &str) -> Vec<ProblemCode> {
-    read(text, Seed(0)).err().unwrap_or_default().iter().map(|it| it.code).collect()
+    read(text, Seed(0)).err().into_iter().flatten().map(|it| it.code).collect()
 }
 
 #[test]

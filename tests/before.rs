@@ -8,7 +8,8 @@ use switchdrop::{
     circuit::Physics,
     exercise::{Seed, read},
     marking::{Code, Outcome, Root, Seen, Sheet, Weight, Well, done_well, mark},
-    wording::{About, Story, Wording, report},
+    report::{About, Story, report},
+    wording::Wording,
     work::{Action, Fault, Feel, Mode},
 };
 

@@ -9,8 +9,9 @@ use std::{fs, path::Path, sync::Arc};
 use switchdrop::{
     circuit::Physics,
     exercise::Edition,
-    marking::{Consequence, Finding, Outcome, Root, Sheet, consequence, mark, moments},
-    wording::{Wording, would_have},
+    marking::{Finding, Outcome, Root, Sheet, mark},
+    report::{Consequence, consequence, moments, would_have},
+    wording::Wording,
     work::{Action, Attempt, Mode, Subject, open},
 };
 

@@ -5,8 +5,8 @@ use std::path::Path;
 use crate::bench::sources;
 
 /// The ladder, from the top. A room may use any above it.
-const ROOMS: [&str; 10] =
-    ["trade", "exercise", "work", "circuit", "marking", "reason", "advice", "wording", "picture", "register"];
+const ROOMS: [&str; 11] =
+    ["trade", "exercise", "work", "circuit", "marking", "reason", "advice", "wording", "picture", "report", "register"];
 
 /// The binary's rooms, and which of each other they may use.
 const BINARY: [(&str, &[&str]); 3] = [("journal", &[]), ("command", &["journal"]), ("workshop", &["journal"])];

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use switchdrop::{
-    exercise::{Limits, Problem, ProblemCode, Seed, names_are_clean, read},
+    exercise::{Limits, ProblemCode, Problems, Seed, names_are_clean, read},
     trade::colour::Colour,
     work::{Action, Format, Refused, Work, action_line, open, parse_action},
 };
@@ -13,8 +13,8 @@ use crate::{
     hand::{exercise, scenario},
 };
 
-fn codes(problems: Result<impl Sized, Vec<Problem>>) -> Vec<ProblemCode> {
-    problems.err().unwrap_or_default().iter().map(|it| it.code).collect()
+fn codes(problems: Result<impl Sized, Problems>) -> Vec<ProblemCode> {
+    problems.err().into_iter().flatten().map(|it| it.code).collect()
 }
 
 /// A scenario with a board, so many roses, so many boxes of one one-way switch, and so many cables.

@@ -95,6 +95,8 @@ mod moments;
 mod consequences;
 // The JSON Schema of a mark sheet.
 mod schema;
+// How random tests are drawn.
+mod random;
 // Undo over hundreds of steps.
 mod undo;
 // Answers of set work that is not handed in.

@@ -4,7 +4,8 @@ use std::sync::Arc;
 
 use switchdrop::{
     circuit::Physics,
-    marking::{Code, Criterion, Seen, Well, done_well, mark, moments},
+    marking::{Code, Criterion, Seen, Well, done_well, mark},
+    report::moments,
     work::{Action, Attempt, Mode, open},
 };
 

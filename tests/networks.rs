@@ -1,21 +1,11 @@
 //! Laws of networks, on random networks of plain branches: Kirchhoff's, reciprocity, order, Rayleigh's.
-//!
-//! A case that failed is kept in `proptest-regressions/networks.txt` and tried again first.
 
-use proptest::{collection::vec, prelude::*, test_runner::FileFailurePersistence};
+use proptest::{collection::vec, prelude::*};
 use switchdrop::circuit::{Solution, solve};
 
-type Branches = Vec<(usize, usize, f64)>;
+use crate::random::cases;
 
-fn config(cases: u32) -> ProptestConfig {
-    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/proptest-regressions/networks.txt");
-    ProptestConfig {
-        cases,
-        failure_persistence: Some(Box::new(FileFailurePersistence::Direct(path))),
-        max_shrink_iters: 2000,
-        ..ProptestConfig::default()
-    }
-}
+type Branches = Vec<(usize, usize, f64)>;
 
 /// As likely in each power of ten: a contact to insulation.
 fn ohms() -> impl Strategy<Value = f64> {
@@ -49,7 +39,7 @@ fn same(one: f64, other: f64, scale: f64) -> bool {
 }
 
 proptest! {
-    #![proptest_config(config(2000))]
+    #![proptest_config(cases(2000))]
 
     /// Kirchhoff's second law: round any loop, and so by any way, differences are those of the nodes' voltages; no node is
     /// outside what holds it.

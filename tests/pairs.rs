@@ -243,7 +243,7 @@ fn the_repair_of_every_single_slip_mends_it() {
     assert!(wrong.is_empty(), "{wrong:#?}");
 }
 
-/// The whole table: `cargo test --release --no-default-features --test main pairs -- --ignored --nocapture`.
+/// The whole table: `cargo test --release --no-default-features --features program --test main pairs -- --ignored --nocapture`.
 #[test]
 #[ignore = "takes minutes"]
 fn every_pair_is_judged_right_and_mended() {

@@ -1,10 +1,9 @@
 //! What holds of every attempt, over random ones: valid actions and nonsense, on both shipped exercises.
 //!
-//! A case that failed is kept in `proptest-regressions/` beside this file and tried again first.
 
 use std::sync::Arc;
 
-use proptest::{collection::vec, prelude::*, sample::Index, test_runner::FileFailurePersistence};
+use proptest::{collection::vec, prelude::*, sample::Index};
 use switchdrop::{
     circuit::{Conditions, Glow, Network, Physics, survey},
     exercise::{EndId, Exercise, TerminalId},
@@ -16,17 +15,13 @@ use switchdrop::{
     work::{Action, Attempt, Check, Detector, Edit, Feel, Happened, Mode, Test, Work, settings_to_predict},
 };
 
-use crate::hand::{exercise, one_way_model, two_way_model};
+use crate::{
+    hand::{exercise, one_way_model, two_way_model},
+    random::{cases, text},
+};
 
-fn config(cases: u32) -> ProptestConfig {
-    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/proptest-regressions/properties.txt");
-    ProptestConfig {
-        cases,
-        failure_persistence: Some(Box::new(FileFailurePersistence::Direct(path))),
-        max_shrink_iters: 2000,
-        ..ProptestConfig::default()
-    }
-}
+/// What addresses are made of.
+const ADDRESS: &str = "abcdefghijklmnopqrstuvwxyz./@0123456789-";
 
 /// A step of a random log, before it is known what there is to name.
 #[derive(Debug, Clone)]
@@ -43,7 +38,7 @@ fn step() -> impl Strategy<Value = Step> {
     prop_oneof![
         6 => (0_u8..2).prop_map(Step::Model),
         6 => (0_u8..32, any::<[Index; 3]>()).prop_map(|(kind, at)| Step::Other(kind, at)),
-        1 => (0_u8..5, "[a-z./@0-9-]{0,12}").prop_map(|(kind, text)| Step::Nonsense(kind, text)),
+        1 => (0_u8..5, text(ADDRESS, 13)).prop_map(|(kind, text)| Step::Nonsense(kind, text)),
     ]
 }
 
@@ -201,7 +196,7 @@ fn id() -> impl Strategy<Value = &'static str> {
 }
 
 proptest! {
-    #![proptest_config(config(96))]
+    #![proptest_config(cases(96))]
 
     #[test]
     fn a_refused_action_changes_nothing_and_one_that_is_done_is_logged(id in id(), steps in vec(step(), 1..90)) {
@@ -271,7 +266,7 @@ fn moves() -> impl Strategy<Value = Vec<(Index, Option<Index>)>> {
 }
 
 proptest! {
-    #![proptest_config(config(64))]
+    #![proptest_config(cases(64))]
 
     /// Copper has no colour: two cores of one cable and size do each other's work.
     #[test]

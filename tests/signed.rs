@@ -3,7 +3,8 @@
 use switchdrop::{
     circuit::Physics,
     marking::{Code, Criterion, Finding, Weight, Well, done_well, mark},
-    wording::{Story, Wording, finding},
+    report::Story,
+    wording::{Wording, finding},
     work::{Action, Attempt, Mode},
 };
 

@@ -4,8 +4,9 @@
 use switchdrop::{
     exercise::LampId,
     marking::{Code, Outcome, Root, Sheet, Weight, mark},
+    report::{About, Story, report},
     trade::colour::{Colour, Mark},
-    wording::{About, Story, Wording, report},
+    wording::Wording,
     work::{Edit, Mode, Subject},
 };
 

@@ -1,5 +1,5 @@
 //! The largest work that the marker takes, right and with slips, everything loose, everything in one terminal: each is
-//! marked in under a second, however it stands. `cargo bench --no-default-features --bench aims -- budget` measures this alone.
+//! marked in under a second, however it stands. `cargo bench --no-default-features --features program --bench aims -- budget` measures this alone.
 
 use std::{
     sync::Arc,

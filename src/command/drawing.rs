@@ -5,10 +5,8 @@ use std::ops::Range;
 use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
 use switchdrop::{
     exercise::Problem,
-    wording::{Wording, help, problem_without_help},
+    wording::{Wording, clean, cleaned, help, problem_without_help},
 };
-
-use super::talk::{clean, cleaned};
 
 /// Letters underlined at most; what is longer is clear from its beginning.
 const MARKED: usize = 60;

@@ -10,15 +10,14 @@ use serde::Serialize;
 use switchdrop::{
     circuit::Physics,
     exercise::{AtHand, Exercise, Template},
-    marking::{Answers, Notice, Sheet, answers, mark, notices},
-    wording::{About, Story, Wording, report},
-    work::{Attempt, Known, sha256},
+    marking::{Answers, answers},
+    report::{Marked, TITLE, schema},
+    wording::Wording,
+    work::{Attempt, Known},
 };
 
 use super::{
     in_turn::in_turn,
-    mark_html::{TITLE, page},
-    mark_json::{SheetJson, schema},
     talk::{Talk, wrapped},
 };
 use crate::journal::{Shelf, Trouble, Whole, read_attempt, read_attempt_again, write_own};
@@ -84,19 +83,17 @@ fn write_page(
         talk.wrong(&sentence);
         return Ok(());
     };
-    let marked = match Bench::new().mark(path, templates, unfinished) {
+    let (marked, cut_off) = match Bench::new().mark(path, templates, unfinished) {
         Ok(it) => it,
         Err(trouble) => {
             talk.trouble(&trouble);
             return Ok(());
         }
     };
-    for it in sentences(&talk.wording, path, &marked) {
+    for it in sentences(&talk.wording, path, &marked, cut_off) {
         talk.notice(&it);
     }
-    let story = Story::of(&marked.attempt, &marked.sheet, marked.whole.opened.times());
-    let page = page(&talk.wording, &marked, &story);
-    match write_own(out, TITLE, &page) {
+    match write_own(out, TITLE, &marked.page(&talk.wording)) {
         Ok(()) => {
             let sentence = talk.wording.say("mark-page-written", &[("path", &out.display().to_string())]);
             talk.answer(&sentence)
@@ -106,17 +103,6 @@ fn write_page(
             Ok(())
         }
     }
-}
-
-/// An attempt marked.
-pub(super) struct Marked {
-    pub whole: Whole,
-    pub attempt: Attempt,
-    pub sheet: Sheet,
-    /// Its exercise beside the scenarios at hand.
-    pub at_hand: AtHand,
-    /// What is to be told of its file.
-    pub notices: Vec<Notice>,
 }
 
 /// What is said of an attempt.
@@ -137,9 +123,10 @@ impl Bench {
         Self { wording: Wording::british(), known: Known::default(), last: None }
     }
 
-    fn mark(&mut self, path: &Path, templates: &[Template<'_>], unfinished: bool) -> Result<Marked, Trouble> {
+    /// The attempt marked, and how many bytes after its last whole line do not count.
+    fn mark(&mut self, path: &Path, templates: &[Template<'_>], unfinished: bool) -> Result<(Marked, usize), Trouble> {
         let (whole, attempt) = replay(path, read_attempt_again(path, &mut self.known, templates))?;
-        let shown = shown(path, &whole, &attempt, unfinished)?;
+        shown(path, &whole, &attempt, unfinished)?;
         let exercise = &whole.opened.exercise;
         let at_hand = match &self.last {
             Some((it, at_hand)) if Arc::ptr_eq(it, exercise) => *at_hand,
@@ -147,47 +134,28 @@ impl Bench {
             _ => AtHand::of(exercise, templates),
         };
         self.last = Some((Arc::clone(exercise), at_hand));
-        let sheet = mark(&attempt, whole.opened.header.mode);
-        let notices = notices(&whole.opened, at_hand, shown);
-        Ok(Marked { whole, attempt, sheet, at_hand, notices })
+        Ok((Marked::told(whole.opened, attempt, at_hand, whole.sha256, whole.receipt), whole.cut_off))
     }
 
     /// Marks one and says all of it, so that nothing else of it need be kept.
     fn answer(&mut self, path: &Path, templates: &[Template<'_>], args: &Args) -> Answer {
-        let marked = match self.mark(path, templates, args.unfinished) {
+        let (marked, cut_off) = match self.mark(path, templates, args.unfinished) {
             Ok(it) => it,
             Err(trouble) => return Answer { notices: Vec::new(), sheet: Err(trouble) },
         };
-        let (whole, attempt, sheet) = (&marked.whole, &marked.attempt, &marked.sheet);
-        let times = whole.opened.times();
-        let said = if args.json {
-            let name = path.display().to_string();
-            let story = Story::moments(attempt, sheet, times);
-            serde_json::to_string(&SheetJson::of(&name, &marked, &story)).map_err(io::Error::other)
+        let sheet = if args.json {
+            marked.json(&path.display().to_string()).map_err(io::Error::other)
         } else {
-            let story = Story::of(attempt, sheet, times);
-            let (learner, receipt) = (whole.opened.header.learner.as_str(), whole.receipt.as_deref());
-            let about = About { learner, receipt, notices: &marked.notices };
-            Ok(text(&report(&self.wording, &about, attempt, sheet, &story)))
+            Ok(text(&marked.lines(&self.wording)))
         };
-        Answer { notices: sentences(&self.wording, path, &marked), sheet: Ok(said) }
+        Answer { notices: sentences(&self.wording, path, &marked, cut_off), sheet: Ok(sheet) }
     }
 }
 
 /// Marks the text of an attempt that stands in no file.
 pub fn sample(name: &str, it: &str, talk: &mut Talk) -> io::Result<()> {
-    let marked = switchdrop::work::open(it).and_then(|opened| {
-        let attempt = opened.replay(&Physics)?;
-        Ok((mark(&attempt, opened.header.mode), opened, attempt))
-    });
-    match marked {
-        Ok((sheet, opened, attempt)) => {
-            let story = Story::of(&attempt, &sheet, opened.times());
-            let receipt = opened.handed_in_by().map(|end| sha256(&it.as_bytes()[..end]));
-            let about = About { learner: &opened.header.learner, receipt: receipt.as_deref(), notices: &[] };
-            let lines = report(&talk.wording, &about, &attempt, &sheet, &story);
-            talk.answer(&text(&lines))
-        }
+    match Marked::of(it, &Shelf::gather(&[]).templates()) {
+        Ok(marked) => talk.answer(&text(&marked.lines(&talk.wording))),
         Err(problems) => {
             talk.problems(name, it, 0, &problems);
             Ok(())
@@ -216,7 +184,7 @@ pub fn replayed_as(
     });
     match found {
         Ok((whole, attempt, shown)) => {
-            cut_off(path, &whole, talk);
+            cut_off(path, whole.cut_off, talk);
             if shown == Answers::ShownEarly {
                 let sentence = talk.wording.say("mark-unfinished", &[("path", &path.display().to_string())]);
                 talk.notice(&sentence);
@@ -244,16 +212,16 @@ fn replay(path: &Path, read: Result<Whole, Trouble>) -> Result<(Whole, Attempt),
 }
 
 /// Says that an unfinished last line does not count.
-fn cut_off(path: &Path, whole: &Whole, talk: &mut Talk) {
-    if let Some(sentence) = cut_off_sentence(&talk.wording, path, whole) {
+fn cut_off(path: &Path, bytes: usize, talk: &mut Talk) {
+    if let Some(sentence) = cut_off_sentence(&talk.wording, path, bytes) {
         talk.notice(&sentence);
     }
 }
 
-fn cut_off_sentence(wording: &Wording, path: &Path, whole: &Whole) -> Option<String> {
-    let args = [("path", path.display().to_string()), ("count", whole.cut_off.to_string())];
+fn cut_off_sentence(wording: &Wording, path: &Path, bytes: usize) -> Option<String> {
+    let args = [("path", path.display().to_string()), ("count", bytes.to_string())];
     let args = args.each_ref().map(|(name, it)| (*name, it.as_str()));
-    (whole.cut_off > 0).then(|| wording.say("mark-cut-off", &args))
+    (bytes > 0).then(|| wording.say("mark-cut-off", &args))
 }
 
 /// Writes one value as JSON on one line.
@@ -262,10 +230,10 @@ pub fn answer_json(json: &impl Serialize, talk: &mut Talk) -> io::Result<()> {
 }
 
 /// What is said of a file on standard error.
-fn sentences(wording: &Wording, path: &Path, marked: &Marked) -> Vec<String> {
+fn sentences(wording: &Wording, path: &Path, marked: &Marked, cut_off: usize) -> Vec<String> {
     let name = path.display().to_string();
     let told = marked.notices.iter().map(|it| wording.say(&format!("mark-{}", it.word()), &[("path", &name)]));
-    cut_off_sentence(wording, path, &marked.whole).into_iter().chain(told).collect()
+    cut_off_sentence(wording, path, cut_off).into_iter().chain(told).collect()
 }
 
 /// The lines of a report, broken where they are too long.

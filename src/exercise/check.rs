@@ -15,7 +15,7 @@ use super::{
         Cable, Control, EndId, Exercise, Location, LocationId, LocationKind, Names, Start, SwitchId, Terminal,
         TerminalId, TerminalUse,
     },
-    problem::{Code, Problem},
+    problem::{Code, Problem, Problems},
     reference::{Reference, ReferenceFile},
     variant::Seed,
 };
@@ -33,7 +33,7 @@ const MOST_DIGITS: usize = 20;
 ///
 /// # Errors
 /// Every problem found, in the order of the text.
-pub fn read(text: &str, seed: Seed) -> Result<Exercise, Vec<Problem>> {
+pub fn read(text: &str, seed: Seed) -> Result<Exercise, Problems> {
     read_for(text, seed, Use::Drawing)
 }
 
@@ -41,7 +41,7 @@ pub fn read(text: &str, seed: Seed) -> Result<Exercise, Vec<Problem>> {
 ///
 /// # Errors
 /// As [`read`].
-pub(crate) fn read_drawn(text: &str, seed: Seed) -> Result<Exercise, Vec<Problem>> {
+pub(crate) fn read_drawn(text: &str, seed: Seed) -> Result<Exercise, Problems> {
     read_for(text, seed, Use::Marking)
 }
 
@@ -50,7 +50,7 @@ pub(crate) fn read_drawn(text: &str, seed: Seed) -> Result<Exercise, Vec<Problem
 ///
 /// # Errors
 /// As [`read`].
-pub fn read_for_states(text: &str, seed: Seed) -> Result<Exercise, Vec<Problem>> {
+pub fn read_for_states(text: &str, seed: Seed) -> Result<Exercise, Problems> {
     read_for(text, seed, Use::States)
 }
 
@@ -65,17 +65,17 @@ enum Use {
     States,
 }
 
-fn read_for(text: &str, seed: Seed, used: Use) -> Result<Exercise, Vec<Problem>> {
+fn read_for(text: &str, seed: Seed, used: Use) -> Result<Exercise, Problems> {
     checked_for(&parse(text)?, text, seed, used)
 }
 
 /// Checks a file that is there already; `text` is what it says. Where its problems are is known only if it was read from
 /// that very string.
-pub(super) fn checked(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Result<Exercise, Vec<Problem>> {
+pub(super) fn checked(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Result<Exercise, Problems> {
     checked_for(file, text, seed, Use::Marking)
 }
 
-fn checked_for(file: &ScenarioFile<'_>, text: &str, seed: Seed, used: Use) -> Result<Exercise, Vec<Problem>> {
+fn checked_for(file: &ScenarioFile<'_>, text: &str, seed: Seed, used: Use) -> Result<Exercise, Problems> {
     let mut check = Check { text, problems: Vec::new(), exercise: empty(file, text, seed) };
     check.heading(file);
     check.locations(file);
@@ -92,7 +92,7 @@ fn checked_for(file: &ScenarioFile<'_>, text: &str, seed: Seed, used: Use) -> Re
     }
     let mut problems = check.problems;
     problems.sort_by_key(|it| (it.span.start, it.code));
-    if problems.is_empty() { Ok(check.exercise) } else { Err(problems) }
+    Problems::or(problems, check.exercise)
 }
 
 /// Whether a name from outside may be shown and stored: at most so many characters, none of them a control character,
@@ -108,12 +108,12 @@ pub fn names_are_clean(name: &str, most: usize) -> bool {
         })
 }
 
-pub(super) fn parse(text: &str) -> Result<ScenarioFile<'_>, Vec<Problem>> {
+pub(super) fn parse(text: &str) -> Result<ScenarioFile<'_>, Problems> {
     if text.len() > Limits::SCENARIO_BYTES {
         let (found, most) = (text.len().to_string(), Limits::SCENARIO_BYTES.to_string());
-        return Err(vec![Problem::new(Code::TooLarge, 0..0, found, most)]);
+        return Err(Problem::new(Code::TooLarge, 0..0, found, most).into());
     }
-    options().from_str(text).map_err(|err| vec![Problem::from_ron(text, &err)])
+    options().from_str(text).map_err(|err| Problem::from_ron(text, &err).into())
 }
 
 fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {

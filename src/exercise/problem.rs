@@ -1,6 +1,11 @@
 //! What can be wrong with a file: a code, a place in the text, and what the sentence about it needs.
 
-use std::ops::Range;
+use std::{
+    error::Error,
+    fmt,
+    ops::{Deref, Range},
+    vec,
+};
 
 use super::address::nearest;
 
@@ -18,6 +23,65 @@ pub struct Problem {
     /// The valid name nearest to what was found, if one is near.
     pub nearest: Option<String>,
 }
+
+/// Everything that is wrong with a file: one problem or more, in the order of the text where it matters.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Problems(Vec<Problem>);
+
+impl Problems {
+    /// What was made of a file, unless something is wrong with it.
+    pub(super) fn or<T>(list: Vec<Problem>, made: T) -> Result<T, Self> {
+        if list.is_empty() { Ok(made) } else { Err(Self(list)) }
+    }
+}
+
+impl From<Problem> for Problems {
+    fn from(it: Problem) -> Self {
+        Self(vec![it])
+    }
+}
+
+impl FromIterator<Problem> for Problems {
+    fn from_iter<I: IntoIterator<Item = Problem>>(all: I) -> Self {
+        Self(all.into_iter().collect())
+    }
+}
+
+impl Deref for Problems {
+    type Target = [Problem];
+
+    fn deref(&self) -> &[Problem] {
+        &self.0
+    }
+}
+
+impl IntoIterator for Problems {
+    type Item = Problem;
+    type IntoIter = vec::IntoIter<Problem>;
+
+    fn into_iter(self) -> Self::IntoIter {
+        self.0.into_iter()
+    }
+}
+
+/// For programmers: codes and places. What a person reads is made by [`crate::wording::problem`].
+impl fmt::Display for Problems {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        for (index, it) in self.0.iter().enumerate() {
+            let between = if index > 0 { "; " } else { "" };
+            write!(f, "{between}{} at byte {}", it.code.word(), it.span.start)?;
+            if !it.found.is_empty() {
+                write!(f, ": found {:?}", it.found)?;
+            }
+            if !it.expected.is_empty() {
+                write!(f, ", expected {:?}", it.expected)?;
+            }
+        }
+        Ok(())
+    }
+}
+
+impl Error for Problems {}
 
 macro_rules! codes {
     ($($(#[doc = $doc:literal])+ $name:ident = $word:literal,)+) => {

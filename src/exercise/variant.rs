@@ -6,7 +6,7 @@ use super::{
     check::{self, parse},
     file::{EditionFile, HasFile, Presence, ScenarioFile, VaryFile},
     plan::Exercise,
-    problem::{Code, Problem},
+    problem::{Code, Problem, Problems},
     stream::Stream,
 };
 
@@ -19,11 +19,11 @@ pub struct Seed(pub u64);
 /// # Errors
 /// Everything wrong with the scenario; or, where only some draws are wrong, what is wrong with this one, placed at the
 /// start of the text.
-pub fn draw(text: &str, seed: Seed) -> Result<Exercise, Vec<Problem>> {
+pub fn draw(text: &str, seed: Seed) -> Result<Exercise, Problems> {
     check::read(text, seed)?;
     let mut file = parse(text)?;
     settle(&mut file, seed);
-    let drawn = one_line(&file).map_err(|err| vec![Problem::new(Code::Syntax, 0..0, err, "")])?;
+    let drawn = one_line(&file).map_err(|err| Problem::new(Code::Syntax, 0..0, err, ""))?;
     check::read(&drawn, seed).map_err(|problems| {
         problems.into_iter().map(|it| Problem { code: Code::BadVariation, span: 0..0, ..it }).collect()
     })

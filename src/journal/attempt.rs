@@ -8,7 +8,7 @@ use std::{
 };
 
 use switchdrop::{
-    exercise::{Exercise, Limits, Problem, Template},
+    exercise::{Exercise, Limits, Problems, Template},
     work::{
         Action, Attempt, Chain, Header, Known, Opened, Physics, action_line, first_lines, open, open_again,
         open_for_states, opened_line, sha256,
@@ -112,7 +112,7 @@ pub fn read_attempt_again(path: &Path, known: &mut Known, templates: &[Template<
     read_attempt_with(path, |text| open_again(text, known, templates))
 }
 
-fn read_attempt_with(path: &Path, reader: impl FnOnce(&str) -> Result<Opened, Vec<Problem>>) -> Result<Whole, Trouble> {
+fn read_attempt_with(path: &Path, reader: impl FnOnce(&str) -> Result<Opened, Problems>) -> Result<Whole, Trouble> {
     is_file(path)?;
     let file = File::open(path).map_err(|cause| Trouble::Unreadable(path.to_owned(), cause))?;
     whole(path, &file, reader)
@@ -172,11 +172,7 @@ fn replay(path: &Path, whole: &Whole, physics: &impl Physics) -> Result<Attempt,
 }
 
 /// The whole lines of a file. The bytes after the last newline go first: a write cut short may have cut a letter.
-fn whole(
-    path: &Path,
-    file: &File,
-    reader: impl FnOnce(&str) -> Result<Opened, Vec<Problem>>,
-) -> Result<Whole, Trouble> {
+fn whole(path: &Path, file: &File, reader: impl FnOnce(&str) -> Result<Opened, Problems>) -> Result<Whole, Trouble> {
     let mut bytes = bytes(path, file, Limits::ATTEMPT_BYTES)?;
     let whole = bytes.iter().rposition(|it| *it == b'\n').map_or(0, |it| it + 1);
     let cut_off = bytes.len() - whole;

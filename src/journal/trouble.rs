@@ -5,7 +5,7 @@ use std::{
     path::{Path, PathBuf},
 };
 
-use switchdrop::{exercise::Problem, wording::Wording};
+use switchdrop::{exercise::Problems, wording::Wording};
 
 /// A file that cannot be read, written or understood.
 #[derive(Debug)]
@@ -40,7 +40,7 @@ pub enum Trouble {
         /// What stands in it.
         text: String,
         /// What is wrong with that.
-        problems: Vec<Problem>,
+        problems: Problems,
     },
     /// Deleted, or another put in its place, while it was open.
     Gone(PathBuf),

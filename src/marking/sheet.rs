@@ -18,7 +18,7 @@ use super::{
 };
 use crate::{
     exercise::{Edition, Exercise},
-    work::{Attempt, Edit, Fault, Mode, Work},
+    work::{Attempt, Edit, Fault, Mode, Subject, Work},
 };
 
 /// What an attempt earned.
@@ -71,6 +71,13 @@ pub struct CriterionMarks {
     /// Of what is not earned, what no cause under this criterion took: a light that a fault charged elsewhere kept from doing its job
     /// earns nothing for it.
     pub not_awarded: u32,
+}
+
+/// What every rule finds in an attempt as it stands, and where, without repairs or roots.
+pub(crate) fn found_now(attempt: &Attempt) -> Vec<(Code, Subject)> {
+    let none = Before::default();
+    let context = Context::new(attempt.work(), attempt.tally(), attempt.safety(), &[], &none);
+    ask(&context).into_iter().map(|it| (it.code, it.at)).collect()
 }
 
 /// Marks an attempt.

@@ -6,7 +6,7 @@ use super::{
     action::{Action, Detector},
     format::Format,
     history::History,
-    refused::Refused,
+    refused::{Impossible, Refused},
     safety::{Safety, lit, settings_to_predict},
     state::{Edit, Point, Work},
     subject::Subject,
@@ -116,15 +116,15 @@ impl Attempt {
     /// Replays a whole log, in the newest format.
     ///
     /// # Errors
-    /// The first action that was impossible, by its number from 0, and why.
+    /// The first action that was impossible.
     pub fn replay(
         exercise: Arc<Exercise>,
         actions: impl IntoIterator<Item = Action>,
         physics: &impl Physics,
-    ) -> Result<Self, (usize, Refused)> {
+    ) -> Result<Self, Impossible> {
         let mut attempt = Self::new(exercise);
         for (number, action) in actions.into_iter().enumerate() {
-            attempt.act(action, physics).map_err(|refused| (number, refused))?;
+            attempt.act(action, physics).map_err(|why| Impossible { number, why })?;
         }
         Ok(attempt)
     }

@@ -17,7 +17,7 @@ use super::{
     attempt::{Attempt, Physics},
     format::Format,
 };
-use crate::exercise::{Exercise, Problem, ProblemCode};
+use crate::exercise::{Exercise, Problem, ProblemCode, Problems};
 pub use chain::{Chain, sha256};
 pub use reading::{Known, open, open_again, open_for_states, parse_action};
 
@@ -155,7 +155,7 @@ impl Opened {
     ///
     /// # Errors
     /// The first action that the work does not allow, placed at its line; `expected` is the reason's word.
-    pub fn replay(&self, physics: &impl Physics) -> Result<Attempt, Vec<Problem>> {
+    pub fn replay(&self, physics: &impl Physics) -> Result<Attempt, Problems> {
         let mut attempt = Attempt::in_format(Arc::clone(&self.exercise), self.header.format);
         for (span, line) in &self.lines {
             if let Line::Did { action, .. } = line {
@@ -166,7 +166,7 @@ impl Opened {
                         _ => None,
                     };
                     let problem = Problem::new(ProblemCode::Refused, span.clone(), found, refused.word());
-                    vec![Problem { nearest, ..problem }]
+                    Problems::from(Problem { nearest, ..problem })
                 })?;
             }
         }

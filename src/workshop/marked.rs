@@ -14,7 +14,7 @@ use std::{
 use bevy_egui::egui::Context;
 use switchdrop::{
     marking::{Sheet, mark},
-    wording::Story,
+    report::Story,
 };
 
 use super::session::Session;

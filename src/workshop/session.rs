@@ -87,7 +87,7 @@ pub struct Wanted<'a> {
 #[derive(Debug)]
 pub enum NotStarted {
     /// The scenario is wrong.
-    Scenario(Vec<Problem>),
+    Scenario(Problems),
     /// The file can't be made.
     File(Trouble),
 }

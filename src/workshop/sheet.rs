@@ -5,9 +5,8 @@ use bevy_egui::egui::{CentralPanel, Frame, Grid, Margin, Panel, RichText, Scroll
 use switchdrop::{
     marking::{Finding, Outcome, Root, Sheet, Weight},
     picture::Thing,
-    wording::{
-        Said, Verdict, Wording, criterion_line, finding, of_format, praise, references_key, remarks, title, verdict,
-    },
+    report::{criterion_line, of_format, praise},
+    wording::{Said, Verdict, Wording, finding, references_key, remarks, title, verdict},
     work::{Attempt, Subject, Work},
 };
 

@@ -11,7 +11,8 @@ use switchdrop::{
     exercise::LocationId,
     marking::{hint, is_critical},
     picture::{Covers, Scene, Thing, View as Look, of_location, of_place},
-    wording::{Wording, did, happened, hint as hint_said, place, problem, refused, would_have},
+    report::would_have,
+    wording::{Wording, did, happened, hint as hint_said, place, problem, refused},
     work::{Action, Happened, Mode},
 };
 

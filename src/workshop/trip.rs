@@ -7,8 +7,8 @@ use bevy_egui::egui::{Align2, Color32, FontId, Painter, Pos2, RichText, ScrollAr
 use switchdrop::{
     circuit::{Cause, Course, courses},
     exercise::{DeviceId, EndId, TerminalId},
-    marking::Consequence,
     picture::{Layer, Outline, Paint, Scene, Thing, Weight},
+    report::Consequence,
     wording::{Wording, apart, conductor, device, hazard_key, list, terminal},
     work::{Attempt, Point, Power, Subject, Work},
 };

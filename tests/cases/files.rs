@@ -32,7 +32,7 @@ fn an_attempt_that_names_another_exercise_than_its_own_is_refused_and_both_are_n
         "the first line says that this is an attempt at `one-way-tested`, but the exercise in it is `two-way-stairs`";
     assert!(run.err.contains(sentence), "{}", run.err);
     let text = fs::read_to_string(path(name)).expect("a case");
-    let problem = open(&text).expect_err("an error").remove(0);
+    let problem = open(&text).expect_err("an error")[0].clone();
     assert_eq!((problem.code, &text[problem.span]), (ProblemCode::OtherScenario, "\"one-way-tested\""));
 }
 

@@ -2,8 +2,9 @@
 
 use switchdrop::{
     circuit::survey,
-    marking::{Bar, Consequence, Criterion, Outcome, Seen, Unmet, Weight, Well, consequence, done_well},
-    wording::{Wording, criterion_line, finding, headline, praise, verdict},
+    marking::{Bar, Criterion, Outcome, Seen, Unmet, Weight, Well, done_well},
+    report::{Consequence, consequence, criterion_line, praise},
+    wording::{Wording, finding, headline, verdict},
 };
 
 use super::{attempt, sheet};
@@ -193,7 +194,7 @@ fn another_colour_on_a_protective_conductor_is_referred() {
 /// Right: the sleeve that the rose lacks arose at the rose, where the core was connected, and not at the switch.
 #[test]
 fn a_missing_mark_arose_at_its_own_end() {
-    use switchdrop::{circuit::Physics, marking::moments, work::Action};
+    use switchdrop::{circuit::Physics, report::moments, work::Action};
     let name = "assessor-16-sleeve-only-at-switch";
     let (attempt, sheet) = (attempt(name), sheet(name));
     assert_eq!(sheet.causes(), [("mark-missing", "drop/blue@rose")]);

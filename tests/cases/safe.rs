@@ -2,7 +2,8 @@
 
 use switchdrop::{
     marking::{Outcome, Unmet, Weight, times},
-    wording::{Story, Wording, finding, headline},
+    report::Story,
+    wording::{Wording, finding, headline},
 };
 
 use super::{attempt, sheet};

@@ -21,7 +21,8 @@
 use switchdrop::{
     circuit::{Cause, Opening, Physics, Witness},
     exercise::{DeviceId, LampId},
-    marking::{Consequence, Root, Sheet, consequence, mark},
+    marking::{Root, Sheet, mark},
+    report::{Consequence, consequence},
     work::{Action, Attempt, Edit, Mode},
 };
 

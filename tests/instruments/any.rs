@@ -2,7 +2,7 @@
 
 use std::{collections::BTreeSet, sync::Arc};
 
-use proptest::{collection::vec, prelude::*, sample::Index, test_runner::FileFailurePersistence};
+use proptest::{collection::vec, prelude::*, sample::Index};
 use switchdrop::{
     circuit::instrument::{Function, LeadLength, LeadState, Setting, Shown, reading},
     exercise::{EndId, TerminalId},
@@ -11,7 +11,10 @@ use switchdrop::{
 };
 
 use super::{dead, does};
-use crate::hand::{exercise, one_way_model};
+use crate::{
+    hand::{exercise, one_way_model},
+    random::cases,
+};
 
 /// Every terminal and every loose end of a work.
 fn points(work: &Work) -> Vec<Point> {
@@ -80,7 +83,7 @@ fn any_setting(work: &Work, at: &[Index; 6]) -> Setting {
 }
 
 proptest! {
-    #![proptest_config(config())]
+    #![proptest_config(cases(96))]
 
     /// The same twice, the same with the leads exchanged, never a panic; what opens is on.
     #[test]
@@ -128,14 +131,4 @@ fn every_two_points_have_a_reading_by_every_function() {
     }
     let kinds: Vec<&str> = seen.iter().map(String::as_str).collect();
     assert_eq!(kinds, ["Figure", "Lights", "Over", "Refused", "Under"]);
-}
-
-fn config() -> ProptestConfig {
-    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/proptest-regressions/instruments.txt");
-    ProptestConfig {
-        cases: 96,
-        failure_persistence: Some(Box::new(FileFailurePersistence::Direct(path))),
-        max_shrink_iters: 500,
-        ..ProptestConfig::default()
-    }
 }

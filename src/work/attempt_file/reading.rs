@@ -10,7 +10,8 @@ use super::{
 };
 use crate::{
     exercise::{
-        Exercise, Limits, Problem, ProblemCode, Seed, Template, names_are_clean, options, read_drawn, read_for_states,
+        Exercise, Limits, Problem, ProblemCode, Problems, Seed, Template, names_are_clean, options, read_drawn,
+        read_for_states,
     },
     work::{action::Action, format::Format},
 };
@@ -32,7 +33,7 @@ struct HeaderLine {
 ///
 /// # Errors
 /// What is wrong with it, placed in `text`.
-pub fn parse_action(text: &str) -> Result<Action, Vec<Problem>> {
+pub fn parse_action(text: &str) -> Result<Action, Problems> {
     if text.len() > Limits::ACTION_BYTES {
         return Err(over(ProblemCode::ActionTooLong, 0..text.len(), text.len(), Limits::ACTION_BYTES));
     }
@@ -43,7 +44,7 @@ pub fn parse_action(text: &str) -> Result<Action, Vec<Problem>> {
 ///
 /// # Errors
 /// Every problem of the first line that has one, placed in `text`.
-pub fn open(text: &str) -> Result<Opened, Vec<Problem>> {
+pub fn open(text: &str) -> Result<Opened, Problems> {
     open_with(text, read_drawn)
 }
 
@@ -51,7 +52,7 @@ pub fn open(text: &str) -> Result<Opened, Vec<Problem>> {
 ///
 /// # Errors
 /// As [`open`].
-pub fn open_for_states(text: &str) -> Result<Opened, Vec<Problem>> {
+pub fn open_for_states(text: &str) -> Result<Opened, Problems> {
     open_with(text, read_for_states)
 }
 
@@ -88,7 +89,7 @@ impl Known {
 ///
 /// # Errors
 /// As [`open`].
-pub fn open_again(text: &str, known: &mut Known, templates: &[Template<'_>]) -> Result<Opened, Vec<Problem>> {
+pub fn open_again(text: &str, known: &mut Known, templates: &[Template<'_>]) -> Result<Opened, Problems> {
     let (drawn, unread) = (Cell::new(false), Cell::new(None));
     let Known { exercise: before, actions } = known;
     let opened = open_knowing(text, read_drawn, Some(actions), &|line, header| {
@@ -110,9 +111,9 @@ pub fn open_again(text: &str, known: &mut Known, templates: &[Template<'_>]) -> 
 }
 
 /// How an exercise is read.
-type Reader = fn(&str, Seed) -> Result<Exercise, Vec<Problem>>;
+type Reader = fn(&str, Seed) -> Result<Exercise, Problems>;
 
-fn open_with(text: &str, reader: Reader) -> Result<Opened, Vec<Problem>> {
+fn open_with(text: &str, reader: Reader) -> Result<Opened, Problems> {
     open_knowing(text, reader, None, &|_, _| None)
 }
 
@@ -122,7 +123,7 @@ fn open_knowing(
     reader: Reader,
     mut actions: Option<&mut BTreeMap<String, Action>>,
     known: &dyn Fn(&str, &Header) -> Option<Arc<Exercise>>,
-) -> Result<Opened, Vec<Problem>> {
+) -> Result<Opened, Problems> {
     if text.len() > Limits::ATTEMPT_BYTES {
         return Err(over(ProblemCode::TooLarge, 0..0, text.len(), Limits::ATTEMPT_BYTES));
     }
@@ -134,7 +135,7 @@ fn open_knowing(
         start..start + line.trim_end_matches(['\n', '\r']).len()
     });
     let (Some(first), Some(second)) = (spans.next(), spans.next()) else {
-        return Err(vec![Problem::new(ProblemCode::CutShort, whole..whole, "", "")]);
+        return Err(Problem::new(ProblemCode::CutShort, whole..whole, "", "").into());
     };
     let (header, mut chain) = read_header(text, first.clone())?;
     let line = opened(text, &second, &mut chain)?;
@@ -149,7 +150,7 @@ fn open_knowing(
             let start = first.start + it;
             start..start + quoted.len()
         });
-        return Err(vec![Problem::new(ProblemCode::OtherScenario, span, found, expected)]);
+        return Err(Problem::new(ProblemCode::OtherScenario, span, found, expected).into());
     }
     let mut lines = Vec::new();
     for span in spans {
@@ -170,18 +171,18 @@ fn open_knowing(
 }
 
 /// A line without its sum, which has been held against it.
-fn opened<'t>(text: &'t str, span: &Range<usize>, chain: &mut Chain) -> Result<Cow<'t, str>, Vec<Problem>> {
+fn opened<'t>(text: &'t str, span: &Range<usize>, chain: &mut Chain) -> Result<Cow<'t, str>, Problems> {
     chain.open(&text[span.clone()]).map_err(|broken| {
         let code = match broken {
             Broken::NoSum => ProblemCode::NoSum,
             Broken::OtherSum => ProblemCode::OtherSum,
         };
-        vec![Problem::new(code, span.clone(), "", "")]
+        Problem::new(code, span.clone(), "", "").into()
     })
 }
 
 /// Reads a line after the second, which begins at byte `start`, or takes its action from those known.
-fn line_again(text: &str, start: usize, actions: &mut BTreeMap<String, Action>) -> Result<Line, Vec<Problem>> {
+fn line_again(text: &str, start: usize, actions: &mut BTreeMap<String, Action>) -> Result<Line, Problems> {
     // As this program writes it; whatever stands otherwise is read in full.
     let parts = || {
         let (ms, rest) = text.strip_prefix("Did(ms:")?.split_once(",action:")?;
@@ -204,15 +205,15 @@ fn line_again(text: &str, start: usize, actions: &mut BTreeMap<String, Action>) 
 }
 
 /// Reads the first line, and begins the chain with it.
-fn read_header(text: &str, span: Range<usize>) -> Result<(Header, Chain), Vec<Problem>> {
-    let wrong = |code, found: String, expected: String| vec![Problem::new(code, span.clone(), found, expected)];
+fn read_header(text: &str, span: Range<usize>) -> Result<(Header, Chain), Problems> {
+    let wrong = |code, found: String, expected: String| Problem::new(code, span.clone(), found, expected);
     // Which format it is, and so whether it has a sum, stands in the line itself.
     let line = &text[span.clone()];
     let bare = split(line).map_or(Cow::Borrowed(line), |(body, _)| Cow::Owned(format!("{body})")));
     let read: HeaderLine = value(&bare, span.start)?;
     let Some(format) = Format::of(read.format) else {
         let known: Vec<String> = Format::ALL.iter().map(ToString::to_string).collect();
-        return Err(wrong(ProblemCode::Format, read.format.to_string(), known.join(", ")));
+        return Err(wrong(ProblemCode::Format, read.format.to_string(), known.join(", ")).into());
     };
     if !format.has_sums() {
         value::<HeaderLine>(line, span.start)?;
@@ -221,7 +222,7 @@ fn read_header(text: &str, span: Range<usize>) -> Result<(Header, Chain), Vec<Pr
     opened(text, &span, &mut chain)?;
     for name in [&read.learner, &read.scenario, &read.started] {
         if !names_are_clean(name, Limits::NAME_CHARS) {
-            return Err(wrong(ProblemCode::BadName, name.clone(), Limits::NAME_CHARS.to_string()));
+            return Err(wrong(ProblemCode::BadName, name.clone(), Limits::NAME_CHARS.to_string()).into());
         }
     }
     let HeaderLine { marking, scenario, seed, learner, started, mode, .. } = read;
@@ -229,7 +230,7 @@ fn read_header(text: &str, span: Range<usize>) -> Result<(Header, Chain), Vec<Pr
 }
 
 /// Reads the second line, which begins at byte `start`.
-fn read_exercise(line: &str, start: usize, seed: Seed, reader: Reader) -> Result<Exercise, Vec<Problem>> {
+fn read_exercise(line: &str, start: usize, seed: Seed, reader: Reader) -> Result<Exercise, Problems> {
     // The text of the exercise is long and two passes over it dear: as this program writes it, it is simply cut out. If
     // anything about it is not so, the same is done in full, and says what is wrong.
     let cut = cut_out(line).filter(|(stated, inner)| sha256(inner.as_bytes()) == *stated);
@@ -240,7 +241,7 @@ fn read_exercise(line: &str, start: usize, seed: Seed, reader: Reader) -> Result
     let inner = drawn.exercise.trim().get_ron();
     let found = sha256(inner.as_bytes());
     if found != drawn.sha256 {
-        return Err(vec![Problem::new(ProblemCode::Digest, start..start + line.len(), drawn.sha256, found)]);
+        return Err(Problem::new(ProblemCode::Digest, start..start + line.len(), drawn.sha256, found).into());
     }
     let at = start + (inner.as_ptr() as usize - line.as_ptr() as usize);
     reader(inner, seed).map_err(|problems| problems.into_iter().map(|it| moved(it, at)).collect())
@@ -254,16 +255,16 @@ fn cut_out(line: &str) -> Option<(&str, &str)> {
 }
 
 /// Reads the value that stands alone on a line, which begins at byte `start` of its file.
-fn value<'t, T: Deserialize<'t>>(line: &'t str, start: usize) -> Result<T, Vec<Problem>> {
-    options().from_str(line).map_err(|err| vec![moved(Problem::from_ron(line, &err), start)])
+fn value<'t, T: Deserialize<'t>>(line: &'t str, start: usize) -> Result<T, Problems> {
+    options().from_str(line).map_err(|err| moved(Problem::from_ron(line, &err), start).into())
 }
 
 fn moved(problem: Problem, by: usize) -> Problem {
     Problem { span: problem.span.start + by..problem.span.end + by, ..problem }
 }
 
-fn over(code: ProblemCode, span: Range<usize>, found: usize, most: usize) -> Vec<Problem> {
-    vec![Problem::new(code, span, found.to_string(), most.to_string())]
+fn over(code: ProblemCode, span: Range<usize>, found: usize, most: usize) -> Problems {
+    Problem::new(code, span, found.to_string(), most.to_string()).into()
 }
 
 #[cfg(test)]
@@ -302,7 +303,7 @@ mod tests {
             let mut chain = Chain::new(format);
             let text: String = start.iter().map(String::as_str).chain(lines.lines()).map(|it| chain.seal(it)).collect();
             let (plain, again) = (open(&text), open_again(&text, &mut known, &[]));
-            let said = |it: Result<Opened, Vec<Problem>>| it.map(|it| (it.header, it.lines, it.whole, it.cut_off));
+            let said = |it: Result<Opened, Problems>| it.map(|it| (it.header, it.lines, it.whole, it.cut_off));
             assert_eq!(said(plain), said(again), "{lines}");
         }
         assert_eq!(known.actions.len(), 2);

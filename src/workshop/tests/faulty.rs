@@ -4,7 +4,8 @@ use bevy_egui::egui::{Context, Event, Shape};
 use switchdrop::{
     circuit::Physics,
     marking::mark,
-    wording::{About, Story, Wording, report},
+    report::{About, Story, report},
+    wording::Wording,
     work::Action,
 };
 

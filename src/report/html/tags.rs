@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use crate::command::talk::clean;
+use crate::wording::clean;
 
 /// A page being written.
 pub struct Page(String);

@@ -3,16 +3,11 @@
 //! The attempt is replayed and every rule asked again after each action, without repairs or roots: what costs marks is
 //! settled already. It is dear, so that only a report of one attempt asks, and it is bounded.
 
-use super::{
-    before::Before,
-    code::Code,
-    context::Context,
-    finding::{Finding, Seen},
-    rules::ask as ask_rules,
-    sheet::Sheet,
+use crate::{
+    circuit::settings_to_try,
+    marking::{Code, Finding, Seen, Sheet, found_now},
+    work::{Action, Attempt, Edit, Physics},
 };
-use crate::circuit::settings_to_try;
-use crate::work::{Action, Attempt, Edit, Physics};
 
 /// How often the rules are asked at most, counted in combinations of switch positions: each takes some tens of
 /// microseconds (an assumption of ours, from `cargo bench`), so that a report waits a second or so at the most.
@@ -31,12 +26,11 @@ pub fn moments(attempt: &Attempt, sheet: &Sheet, physics: &impl Physics) -> Vec<
     let before = if first == 0 { None } else { looked.get(first - 1).copied() };
     let mut replayed = attempt.begun_again();
     let standing = sheet.findings.iter().any(|it| !matches!(it.seen, Seen::InAction(_)));
-    let none = Before::default();
     let mut ask = |replayed: &Attempt, at: Option<usize>| {
         // What was passed as the power came on is an act, which knows its own number.
-        let drafts = ask_rules(&Context::new(replayed.work(), replayed.tally(), replayed.safety(), &[], &none));
+        let there = found_now(replayed);
         for (when, finding) in found.iter_mut().zip(&sheet.findings) {
-            let is_there = drafts.iter().any(|it| it.code == finding.code && it.at == finding.at);
+            let is_there = there.contains(&(finding.code, finding.at));
             *when = match (*when, is_there, at) {
                 (_, false, _) => When::NotThere,
                 (When::NotThere, true, Some(it)) => When::Since(it),

@@ -1,22 +1,20 @@
 //! The mark sheet for machines, and its JSON Schema, which is made from the same types.
 
-use jiff::{SignedDuration, Timestamp};
-use schemars::{JsonSchema, Schema, SchemaGenerator, generate::SchemaSettings, json_schema};
-use serde::Serialize;
-use switchdrop::{
+use super::{marked::Marked, story::Story};
+use crate::{
     circuit::Witness,
     exercise::{AtHand, Edition, Exercise},
     marking::{Bar, Code, Criterion, Finding, Notice, Outcome, Root, Seen, Unmet, Weight, Well, done_well, times},
-    wording::Story,
     work::{Act, Action, Attempt, Line, Mode, Opened, sha256},
 };
-
-use super::mark::Marked;
+use jiff::{SignedDuration, Timestamp};
+use schemars::{JsonSchema, Schema, SchemaGenerator, generate::SchemaSettings, json_schema};
+use serde::Serialize;
 
 /// The sheet for machines. A field may be added, none is renamed or dropped.
 #[derive(Serialize, JsonSchema)]
 #[schemars(title = "Mark sheet")]
-pub(super) struct SheetJson<'a> {
+pub struct SheetJson<'a> {
     /// Version of this form.
     format: u32,
     /// Version of the marking.
@@ -78,7 +76,7 @@ pub(super) struct SheetJson<'a> {
 }
 
 /// The schema of a sheet, draft 7.
-pub(super) fn schema() -> Schema {
+pub fn schema() -> Schema {
     SchemaSettings::draft07().for_serialize().into_generator().into_root_schema_for::<SheetJson<'_>>()
 }
 
@@ -273,12 +271,9 @@ enum WitnessJson<'a> {
 }
 
 impl<'a> SheetJson<'a> {
-    pub(super) fn of(
-        name: &'a str,
-        Marked { whole, attempt, sheet, at_hand, notices }: &'a Marked,
-        story: &Story,
-    ) -> Self {
-        let header = &whole.opened.header;
+    pub(super) fn of(name: &'a str, marked: &'a Marked, story: &Story) -> Self {
+        let Marked { opened, sha256: file, receipt, attempt, sheet, at_hand, notices } = marked;
+        let header = &opened.header;
         let criteria = sheet.criteria.iter();
         Self {
             format: FORMAT,
@@ -289,14 +284,14 @@ impl<'a> SheetJson<'a> {
             seed: header.seed,
             learner: &header.learner,
             handed_in: sheet.handed_in,
-            sha256: &whole.sha256,
-            receipt: whole.receipt.as_deref(),
+            sha256: file,
+            receipt: receipt.as_deref(),
             exercise_sha256: sha256(attempt.work().exercise().text().as_bytes()),
             program: env!("CARGO_PKG_VERSION"),
             mode: mode(header.mode),
             started: &header.started,
-            handed_in_at: handed_in_at(&whole.opened),
-            active_ms: whole.opened.times().last().copied().unwrap_or_default(),
+            handed_in_at: handed_in_at(opened),
+            active_ms: opened.times().last().copied().unwrap_or_default(),
             differs: *at_hand == AtHand::Different,
             exercise_is: at_hand.word(),
             notices: notices.iter().map(|it| it.word()).collect(),

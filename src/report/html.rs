@@ -7,22 +7,23 @@ mod results;
 mod style;
 mod tags;
 
-use switchdrop::{
+use super::{
+    marked::Marked,
+    story::Story,
+    text::{noticed, of_format, praise},
+};
+use crate::{
     exercise::LocationId,
     marking::{Finding, Root, Sheet},
     picture::{Covers, Scene, View, of_location, of_place, svg},
-    wording::{
-        Story, Verdict, Wording, cautions, edition_key, finding, noticed, of_format, praise, references_key, remarks,
-        title, verdict,
-    },
+    wording::{Verdict, Wording, cautions, edition_key, finding, references_key, remarks, title, verdict},
     work::{Attempt, Header, Mode},
 };
 
 use self::{style::STYLE, tags::Page};
-use super::mark::Marked;
 
 /// How every page of ours begins, and by which it is known again.
-pub(super) const TITLE: &str = "<!DOCTYPE html>\n<!-- Switchdrop mark sheet -->\n";
+pub const TITLE: &str = "<!DOCTYPE html>\n<!-- Switchdrop mark sheet -->\n";
 
 /// A tutor looks at the work: covers are lifted, and no lamp is said to be lit.
 const VIEW: View<'_> = View { covers: Covers::Lifted, lit: None };
@@ -33,8 +34,12 @@ const MM_PER_UNIT: f32 = 0.1;
 const ACROSS_MM: f32 = 180.0;
 
 /// The whole page.
-pub(super) fn page(wording: &Wording, Marked { whole, attempt, sheet, notices, .. }: &Marked, story: &Story) -> String {
-    let header = &whole.opened.header;
+pub(super) fn page(
+    wording: &Wording,
+    Marked { opened, receipt, attempt, sheet, notices, .. }: &Marked,
+    story: &Story,
+) -> String {
+    let header = &opened.header;
     let exercise = attempt.work().exercise();
     let say = |key: &str| wording.say(key, &[]);
     let title = wording.say("page-title", &[("learner", &header.learner), ("title", &exercise.title)]);
@@ -98,7 +103,7 @@ pub(super) fn page(wording: &Wording, Marked { whole, attempt, sheet, notices, .
     }
     page.element("h2", "", &say("page-record"));
     page.element("p", "record", &say("report-practice-record"));
-    if let Some(receipt) = &whole.receipt {
+    if let Some(receipt) = receipt {
         page.element("p", "", &wording.say("report-receipt", &[("receipt", receipt)]));
     }
     page.open("div", "signed");

@@ -1,15 +1,10 @@
 //! The mark sheet as a person reads it, in lines.
 
-use super::{
-    Wording,
-    finding::{Said, finding, remarks, title},
-    keys::{cautions, references_key},
-    story::Story,
-    verdict::{Verdict, verdict},
-};
+use super::story::Story;
 use crate::{
     exercise::Stage,
     marking::{CriterionMarks, Finding, Notice, Root, Sheet, done_well},
+    wording::{Said, Verdict, Wording, cautions, finding, references_key, remarks, title, verdict},
     work::{Attempt, Format},
 };
 

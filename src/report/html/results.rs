@@ -1,6 +1,6 @@
 //! The test sheet on the page: what was written, beside what the readings come to.
 
-use switchdrop::{
+use crate::{
     wording::{Wording, device, shown, test_key, written},
     work::Attempt,
 };

@@ -3,14 +3,10 @@
 //! Of a cause, if it has no end of its own, the first of what follows from it that has one: a slack cpc is told by the metal
 //! that no device would have made dead.
 
-use super::{
-    code::Code,
-    finding::{Finding, Root, Seen},
-    sheet::Sheet,
-};
 use crate::{
     circuit::{Conditions, Joined, Opening, Witness, hot_joints, lines_near, settings_to_try, settle, touch, way},
     exercise::{DeviceId, Exercise},
+    marking::{Code, Finding, Root, Seen, Sheet},
     work::{Attempt, Point, Subject, Work},
 };
 

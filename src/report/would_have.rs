@@ -1,14 +1,9 @@
 //! What would have happened, in words: the way of the current, what opens and how fast, and what a hand would meet.
 
-use super::{
-    Wording,
-    case::witness,
-    outcome::{list, volts},
-    place::{device, subject},
-};
+use super::consequence::Consequence;
 use crate::{
     circuit::Opening,
-    marking::Consequence,
+    wording::{Wording, device, list, subject, volts, witness},
     work::{Subject, Work},
 };
 

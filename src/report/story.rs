@@ -1,15 +1,14 @@
 //! What only the report of one attempt tells: when each finding arose and what was being done, and what it would have led to.
 
 use super::{
-    Wording,
-    consequence::would_have,
-    did::did,
-    outcome::{apart, list},
-    place::{device, subject},
+    consequence::{Consequence, consequence},
+    moment::moments,
+    would_have::would_have,
 };
 use crate::{
     circuit::Physics,
-    marking::{Consequence, Finding, Sheet, consequence, moments, times},
+    marking::{Finding, Sheet, times},
+    wording::{Wording, apart, device, did, list, subject},
     work::{Act, Action, Attempt, Happened, Work},
 };
 

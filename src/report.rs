@@ -1,0 +1,23 @@
+//! A mark sheet told: when each finding arose and what it would have led to, in lines for a terminal, as a page to be printed, as JSON
+//! for machines.
+//!
+//! [`Marked`] is the way in: from the text of an attempt file to its sheet, and from there to any of the three. Text comes out; this room
+//! opens no file, judges nothing, and makes up no sentence that is not in the catalogues.
+
+mod consequence;
+mod html;
+mod json;
+mod marked;
+mod moment;
+mod story;
+mod text;
+mod would_have;
+
+pub use consequence::{Consequence, consequence};
+pub use html::TITLE;
+pub use json::{SheetJson, schema};
+pub use marked::Marked;
+pub use moment::moments;
+pub use story::Story;
+pub use text::{About, criterion_line, noticed, of_format, praise, report};
+pub use would_have::would_have;

@@ -1,0 +1,94 @@
+//! An attempt file marked, with all that is told of it.
+
+use serde_json::Error as JsonError;
+
+use super::{
+    html,
+    json::SheetJson,
+    story::Story,
+    text::{About, report},
+};
+use crate::{
+    circuit::Physics,
+    exercise::{AtHand, Problems, Template},
+    marking::{Answers, Notice, Sheet, answers, mark, notices},
+    wording::Wording,
+    work::{Attempt, Opened, open, sha256},
+};
+
+/// An attempt file, replayed and marked.
+#[derive(Debug)]
+pub struct Marked {
+    /// The file as it was read.
+    pub opened: Opened,
+    /// SHA-256 of the file as it is, 64 hexadecimal digits.
+    pub sha256: String,
+    /// The same of the file up to the end of the line that handed it in, which the learner was shown; `None`: not handed in.
+    pub receipt: Option<String>,
+    /// The attempt, its actions carried out.
+    pub attempt: Attempt,
+    /// What it earned.
+    pub sheet: Sheet,
+    /// Its exercise beside the scenarios at hand.
+    pub at_hand: AtHand,
+    /// What is to be told of the file, from which no mark follows.
+    pub notices: Vec<Notice>,
+}
+
+impl Marked {
+    /// Marks the text of an attempt file. `templates`: the scenarios at hand, for saying whether the exercise is one of them.
+    ///
+    /// Set work that is not handed in is marked too, and says so among its notices: whether its answers may be shown is for
+    /// [`answers`] to decide, by whoever shows them.
+    ///
+    /// # Errors
+    /// What is wrong with the file, each thing with its place in the text.
+    pub fn of(text: &str, templates: &[Template<'_>]) -> Result<Self, Problems> {
+        let opened = open(text)?;
+        let attempt = opened.replay(&Physics)?;
+        let at_hand = AtHand::of(&opened.exercise, templates);
+        let receipt = opened.handed_in_by().map(|end| sha256(&text.as_bytes()[..end]));
+        Ok(Self::told(opened, attempt, at_hand, sha256(text.as_bytes()), receipt))
+    }
+
+    /// The same of a file that was read and replayed already.
+    pub fn told(opened: Opened, attempt: Attempt, at_hand: AtHand, sha256: String, receipt: Option<String>) -> Self {
+        let sheet = mark(&attempt, opened.header.mode);
+        let shown = answers(&attempt, opened.header.mode, true);
+        let notices = notices(&opened, at_hand, shown);
+        Self { opened, sha256, receipt, attempt, sheet, at_hand, notices }
+    }
+
+    /// The sheet as one line of JSON, whose form [`super::schema`] gives. `name`: what the file is called.
+    ///
+    /// # Errors
+    /// None that is known of: the form has nothing that JSON can't say.
+    pub fn json(&self, name: &str) -> Result<String, JsonError> {
+        serde_json::to_string(&SheetJson::of(name, self, &self.moments()))
+    }
+
+    /// The sheet as one HTML page, all in itself.
+    pub fn page(&self, wording: &Wording) -> String {
+        html::page(wording, self, &self.story())
+    }
+
+    /// The sheet in lines, not yet broken to a width.
+    pub fn lines(&self, wording: &Wording) -> Vec<String> {
+        let about =
+            About { learner: &self.opened.header.learner, receipt: self.receipt.as_deref(), notices: &self.notices };
+        report(wording, &about, &self.attempt, &self.sheet, &self.story())
+    }
+
+    /// Whether its answers are withheld from whoever asks for them or not: see [`answers`].
+    pub fn answers(&self, asked: bool) -> Answers {
+        answers(&self.attempt, self.opened.header.mode, asked)
+    }
+
+    fn moments(&self) -> Story {
+        Story::moments(&self.attempt, &self.sheet, self.opened.times())
+    }
+
+    fn story(&self) -> Story {
+        Story::of(&self.attempt, &self.sheet, self.opened.times())
+    }
+}
