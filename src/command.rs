@@ -176,13 +176,8 @@ fn parse(args: impl IntoIterator<Item = OsString>) -> Result<Cli, clap::Error> {
 /// The cautions, numbered.
 fn footer(wording: &Wording) -> String {
     let mut lines = vec![wording.say("cautions-heading", &[])];
-    for (index, caution) in cautions(wording).iter().enumerate() {
-        let mut label = format!("{}.", index + 1);
-        for line in wrapped(caution, 96) {
-            lines.push(format!("{label:<4}{line}"));
-            label.clear();
-        }
-    }
+    let each = cautions(wording).into_iter().zip(1..);
+    lines.extend(each.map(|(caution, number)| wrapped(&caution, &format!("{number}.  "), "    ")));
     lines.join("\n")
 }
 

@@ -238,15 +238,10 @@ fn sentences(wording: &Wording, path: &Path, marked: &Marked, cut_off: usize) ->
 
 /// The lines of a report, broken where they are too long.
 fn text(lines: &[String]) -> String {
-    let mut broken = Vec::new();
-    for line in lines {
-        let indent = " ".repeat(line.len() - line.trim_start().len());
-        if line.is_empty() {
-            broken.push(String::new());
-        }
-        for (index, part) in wrapped(line, 96).iter().enumerate() {
-            broken.push(format!("{indent}{}{part}", if index > 0 { "  " } else { "" }));
-        }
-    }
-    broken.join("\n")
+    let broken = lines.iter().map(|line| {
+        let prose = line.trim_start();
+        let indent = &line[..line.len() - prose.len()];
+        wrapped(prose, indent, &format!("{indent}  "))
+    });
+    broken.collect::<Vec<_>>().join("\n")
 }

@@ -7,12 +7,16 @@ use std::{
 
 use annotate_snippets::{Level, Renderer};
 use switchdrop::wording::{Wording, clean, problem};
+use textwrap::{Options, WordSplitter, fill};
 
 use super::drawing::{Said, drawing, drawn};
 use crate::journal::Trouble;
 
 /// Problems of one file that are drawn; the rest are counted.
 const DRAWN: usize = 30;
+
+/// Letters across for prose.
+const WRAPPED: usize = 98;
 
 /// Characters across for what is drawn.
 const WIDTH: usize = 110;
@@ -123,19 +127,10 @@ impl Talk {
     }
 }
 
-/// Breaks prose into lines of at most `width` characters, where its words allow.
-pub fn wrapped(text: &str, width: usize) -> Vec<String> {
-    let mut lines: Vec<String> = Vec::new();
-    for word in text.split_whitespace() {
-        match lines.last_mut() {
-            Some(line) if line.chars().count() + 1 + word.chars().count() <= width => {
-                line.push(' ');
-                line.push_str(word);
-            }
-            _ => lines.push(word.to_owned()),
-        }
-    }
-    lines
+/// Breaks prose at its blanks into lines of [`WRAPPED`] letters; the first begins with one text, the others with another.
+pub fn wrapped(prose: &str, first: &str, others: &str) -> String {
+    let options = Options::new(WRAPPED).initial_indent(first).subsequent_indent(others);
+    fill(prose, options.break_words(false).word_splitter(WordSplitter::NoHyphenation))
 }
 
 #[cfg(test)]
@@ -144,6 +139,14 @@ mod tests {
 
     #[test]
     fn prose_is_broken_between_words() {
-        assert_eq!(wrapped("one two  three", 7), ["one two", "three"]);
+        let word = "a-word-of-thirty-letters-or-so";
+        let prose = [word; 4].join(" ");
+        assert_eq!(
+            wrapped(&prose, "- ", "  "),
+            format!(
+                "- {word} {word} {word}
+  {word}"
+            )
+        );
     }
 }

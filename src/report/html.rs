@@ -1,12 +1,14 @@
 //! The mark sheet as one HTML page, to be read on a screen or printed on A4.
 //!
-//! It holds no script and asks nobody for anything: type, colours and drawings are all in it. Whatever came from outside
-//! is cleaned and escaped on its way in, and there is no other way in.
+//! It holds no script and asks nobody for anything: type, colours and drawings are all in it. Text goes in through [`Clean`] or through
+//! `maud`'s own escaping, and there is no other way in but for our style sheet and our drawings, whose own writer escapes.
 
-mod results;
 mod style;
-mod tags;
 
+use maud::{Escaper, Markup, PreEscaped, Render, html};
+use std::fmt::Write as _;
+
+use self::style::STYLE;
 use super::{
     marked::Marked,
     story::Story,
@@ -16,14 +18,18 @@ use crate::{
     exercise::LocationId,
     marking::{Finding, Root, Sheet},
     picture::{Covers, Scene, View, of_location, of_place, svg},
-    wording::{Verdict, Wording, cautions, edition_key, finding, references_key, remarks, title, verdict},
+    wording::{
+        Verdict, Wording, cautions, clean, device, edition_key, finding, references_key, remarks, shown, test_key,
+        title, verdict, written,
+    },
     work::{Attempt, Header, Mode},
 };
 
-use self::{style::STYLE, tags::Page};
-
 /// How every page of ours begins, and by which it is known again.
 pub const TITLE: &str = "<!DOCTYPE html>\n<!-- Switchdrop mark sheet -->\n";
+
+/// Should anything slip through after all, a browser is to fetch and run nothing.
+const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'";
 
 /// A tutor looks at the work: covers are lifted, and no lamp is said to be lit.
 const VIEW: View<'_> = View { covers: Covers::Lifted, lit: None };
@@ -33,22 +39,63 @@ const MM_PER_UNIT: f32 = 0.1;
 /// What A4 leaves between margins of 15 mm, millimetres.
 const ACROSS_MM: f32 = 180.0;
 
+/// Text without what turns its direction or controls a terminal, escaped.
+struct Clean<T>(T);
+
+impl<T: AsRef<str>> Render for Clean<T> {
+    fn render_to(&self, page: &mut String) {
+        // Writing to a string can't fail.
+        let _ = Escaper::new(page).write_str(&clean(self.0.as_ref()));
+    }
+}
+
 /// The whole page.
-pub(super) fn page(
-    wording: &Wording,
-    Marked { opened, receipt, attempt, sheet, notices, .. }: &Marked,
-    story: &Story,
-) -> String {
+pub(super) fn page(wording: &Wording, marked: &Marked, story: &Story) -> String {
+    let Marked { opened, attempt, sheet, .. } = marked;
+    let exercise = attempt.work().exercise();
+    let say = |key: &str| Clean(wording.say(key, &[]));
+    let title = wording.say("page-title", &[("learner", &opened.header.learner), ("title", &exercise.title)]);
+    let praise = praise(wording, attempt, sheet);
+    let page = html! {
+        html lang="en-GB" {
+            head {
+                meta charset="utf-8";
+                meta http-equiv="Content-Security-Policy" content=(POLICY);
+                meta name="viewport" content="width=device-width";
+                title { (Clean(title)) }
+                style { (PreEscaped(STYLE)) }
+            }
+            body {
+                (heading(wording, marked))
+                (earned(wording, attempt, sheet))
+                section { h2 { (say("page-asked")) } p { (Clean(&exercise.brief)) } }
+                section {
+                    h2 { (say("page-findings")) }
+                    @if sheet.findings.is_empty() { p { (say("report-nothing-found")) } }
+                    @for (index, it) in sheet.findings.iter().enumerate() {
+                        (one(wording, attempt, index, it, story))
+                    }
+                }
+                (results(wording, attempt))
+                @if !praise.is_empty() {
+                    section.well {
+                        h2 { (say("page-well")) }
+                        ul { @for it in praise { li { (Clean(it)) } } }
+                    }
+                }
+                (drawings(wording, &opened.header, attempt))
+                (footer(wording, marked))
+            }
+        }
+    };
+    format!("{TITLE}{}\n", page.into_string())
+}
+
+/// Which exercise, whose, from when; and what is to be told of the file.
+fn heading(wording: &Wording, Marked { opened, attempt, sheet, notices, .. }: &Marked) -> Markup {
     let header = &opened.header;
     let exercise = attempt.work().exercise();
     let say = |key: &str| wording.say(key, &[]);
-    let title = wording.say("page-title", &[("learner", &header.learner), ("title", &exercise.title)]);
-    let mut page = Page::begin(TITLE, &title, STYLE);
-    page.open("header", "");
-    page.element("p", "kind", &say("page-heading"));
-    page.element("h1", "", &exercise.title);
-    page.element("p", "place", &exercise.place);
-    page.open("dl", "facts");
     let mode = say(match header.mode {
         Mode::Set => "window-set",
         Mode::Practice => "window-practice",
@@ -61,145 +108,158 @@ pub(super) fn page(
         ("page-started", header.started.clone()),
         ("page-edition", say(edition_key(sheet.edition))),
     ];
-    for (key, text) in facts {
-        page.pair(&say(key), &text);
-    }
-    page.close("dl");
-    for it in noticed(wording, notices) {
-        page.element("p", "record", &it);
-    }
-    page.close("header");
-    earned(&mut page, wording, attempt, sheet);
-    page.open("section", "");
-    page.element("h2", "", &say("page-asked"));
-    page.element("p", "", &exercise.brief);
-    page.close("section");
-    page.open("section", "");
-    page.element("h2", "", &say("page-findings"));
-    if sheet.findings.is_empty() {
-        page.element("p", "", &say("report-nothing-found"));
-    }
-    for (index, it) in sheet.findings.iter().enumerate() {
-        one(&mut page, wording, attempt, index, it, story);
-    }
-    page.close("section");
-    results::section(&mut page, wording, attempt);
-    let praise = praise(wording, attempt, sheet);
-    if !praise.is_empty() {
-        page.open("section", "well");
-        page.element("h2", "", &say("page-well"));
-        page.open("ul", "");
-        for it in praise {
-            page.element("li", "", &it);
+    html! {
+        header {
+            p.kind { (Clean(say("page-heading"))) }
+            h1 { (Clean(&exercise.title)) }
+            p.place { (Clean(&exercise.place)) }
+            dl.facts { @for (key, text) in facts { (pair(wording, key, text)) } }
+            @for it in noticed(wording, notices) { p.record { (Clean(it)) } }
         }
-        page.close("ul");
-        page.close("section");
     }
-    drawings(&mut page, wording, header, attempt);
-    page.open("footer", "");
-    page.element("p", "", &say(references_key(sheet.edition)));
-    if let Some(it) = of_format(wording, attempt) {
-        page.element("p", "", &it);
-    }
-    page.element("h2", "", &say("page-record"));
-    page.element("p", "record", &say("report-practice-record"));
-    if let Some(receipt) = receipt {
-        page.element("p", "", &wording.say("report-receipt", &[("receipt", receipt)]));
-    }
-    page.open("div", "signed");
-    for key in ["page-signed-tutor", "page-signed-learner", "page-signed-date"] {
-        page.element("p", "", &say(key));
-    }
-    page.close("div");
-    page.element("p", "", &say("cautions-heading"));
-    page.open("ol", "");
-    for it in cautions(wording) {
-        page.element("li", "", &it);
-    }
-    page.close("ol");
-    page.close("footer");
-    page.end()
+}
+
+/// A name and what it has, in a list of such.
+fn pair(wording: &Wording, key: &str, text: impl AsRef<str>) -> Markup {
+    html! { dt { (Clean(wording.say(key, &[]))) } dd { (Clean(text)) } }
 }
 
 /// The outcome and the marks under each criterion.
-fn earned(page: &mut Page, wording: &Wording, attempt: &Attempt, sheet: &Sheet) {
+fn earned(wording: &Wording, attempt: &Attempt, sheet: &Sheet) -> Markup {
     let Verdict { headline, rule, more } = verdict(wording, attempt, sheet);
-    page.open("section", "earned");
-    let class = format!("outcome {}", sheet.outcome.word().replace(' ', "-"));
-    page.element("p", &class, &headline);
-    for it in std::iter::once(&rule).chain(&more) {
-        page.element("p", "", it);
-    }
-    page.open("table", "");
-    page.open("tr", "");
-    for key in ["page-criterion", "page-marks", "page-out-of"] {
-        page.element("th", "", &wording.say(key, &[]));
-    }
-    page.close("tr");
-    for it in &sheet.criteria {
-        page.open("tr", if it.marks < it.out_of { "less" } else { "" });
+    let say = |key: &str| Clean(wording.say(key, &[]));
+    let outcome = sheet.outcome.word().replace(' ', "-");
+    let rows = sheet.criteria.iter().map(|it| {
         let criterion = wording.say(&format!("criterion-{}", it.criterion.word()), &[]);
         let args = [("criterion", criterion.as_str()), ("number", &it.not_awarded.to_string())];
         let named = if it.not_awarded > 0 { wording.say("page-not-awarded", &args) } else { criterion.clone() };
-        page.element("td", "", &named);
-        page.element("td", "", &it.marks.to_string());
-        page.element("td", "", &it.out_of.to_string());
-        page.close("tr");
+        (named, it.marks, it.out_of)
+    });
+    html! {
+        section.earned {
+            p.outcome.(outcome) { (Clean(headline)) }
+            p { (Clean(rule)) }
+            @for it in more { p { (Clean(it)) } }
+            table {
+                tr { @for key in ["page-criterion", "page-marks", "page-out-of"] { th { (say(key)) } } }
+                @for (named, marks, out_of) in rows {
+                    tr.less[marks < out_of] { td { (Clean(named)) } td { (marks) } td { (out_of) } }
+                }
+            }
+        }
     }
-    page.close("table");
-    page.close("section");
 }
 
-fn one(page: &mut Page, wording: &Wording, attempt: &Attempt, index: usize, found: &Finding, story: &Story) {
+/// One finding.
+fn one(wording: &Wording, attempt: &Attempt, index: usize, found: &Finding, story: &Story) -> Markup {
     let said = finding(wording, attempt.work(), found);
-    let follows = if let Root::Of(_) = found.root { " follows" } else { "" };
-    page.open("article", &format!("{}{follows}", found.weight.word()));
-    page.element("h3", "", &title(wording, index, found, &said));
-    if let Root::Of(cause) = found.root {
-        page.element("p", "", &wording.say("report-follows", &[("number", &(cause + 1).to_string())]));
-    }
-    remarks(wording, found).for_each(|it| page.element("p", "", &it));
-    page.open("dl", "");
-    let mut more = |key: &str, text: Option<&String>| {
-        if let Some(text) = text {
-            page.pair(&wording.say(key, &[]), text);
-        }
+    let cause = match found.root {
+        Root::Itself => None,
+        Root::Of(cause) => Some((cause + 1).to_string()),
     };
-    if found.root == Root::Itself {
-        more("page-harm", said.harm.as_ref());
-        more("page-would-have", story.would_have(wording, attempt, index).as_ref());
-        more("page-shown", Some(&said.shown));
-        more("page-arose", story.arose(wording, index).as_ref());
-        more("page-counted", story.counted(wording, attempt, found).as_ref());
-        more("page-repair", said.repair.as_ref());
-        more("page-reference", Some(&said.reference));
-    } else {
-        more("page-shown", Some(&said.shown));
+    let told = [
+        ("page-harm", said.harm.clone()),
+        ("page-would-have", story.would_have(wording, attempt, index)),
+        ("page-shown", Some(said.shown.clone())),
+        ("page-arose", story.arose(wording, index)),
+        ("page-counted", story.counted(wording, attempt, found)),
+        ("page-repair", said.repair.clone()),
+        ("page-reference", Some(said.reference.clone())),
+    ];
+    // Of what follows from another no more than what shows it.
+    let told = told.into_iter().filter(|it| cause.is_none() || it.0 == "page-shown");
+    html! {
+        article.(found.weight.word()).follows[cause.is_some()] {
+            h3 { (Clean(title(wording, index, found, &said))) }
+            @if let Some(cause) = &cause { p { (Clean(wording.say("report-follows", &[("number", cause)]))) } }
+            @for it in remarks(wording, found) { p { (Clean(it)) } }
+            dl { @for (key, text) in told { @if let Some(text) = text { (pair(wording, key, text)) } } }
+        }
     }
-    page.close("dl");
-    page.close("article");
+}
+
+/// The test sheet, where a line was written: what was written, beside what the readings come to.
+fn results(wording: &Wording, attempt: &Attempt) -> Markup {
+    let lines: Vec<_> = attempt.safety().testing().sheet().collect();
+    let say = |key: &str| Clean(wording.say(key, &[]));
+    let rows = lines.iter().map(|(test, at, entry)| {
+        let read = match &entry.shown {
+            None => wording.say("page-not-read", &[]),
+            Some(it) if test.has_figure() => shown(wording, it),
+            Some(_) => String::new(),
+        };
+        [
+            wording.say(test_key(*test), &[]),
+            device(wording, attempt.work().exercise(), *at),
+            written(wording, *test, entry),
+            read,
+        ]
+    });
+    html! {
+        @if !lines.is_empty() {
+            section.results {
+                h2 { (say("page-results")) }
+                table {
+                    tr { @for key in ["page-test", "page-circuit", "page-written", "page-read"] { th { (say(key)) } } }
+                    @for row in rows { tr { @for it in row { td { (Clean(it)) } } } }
+                }
+            }
+        }
+    }
 }
 
 /// The place as it stands, then every location opened.
-fn drawings(page: &mut Page, wording: &Wording, header: &Header, attempt: &Attempt) {
+fn drawings(wording: &Wording, header: &Header, attempt: &Attempt) -> Markup {
     let work = attempt.work();
     let exercise = work.exercise();
-    page.open("section", "drawings");
-    page.element("h2", "", &wording.say("page-wiring", &[]));
     let names = [("learner", header.learner.as_str()), ("place", &exercise.place)];
     let description = wording.say("picture-description", &names);
-    page.element("p", "", &description);
     let plan = of_place(work, wording, &View { covers: Covers::AsTheyStand, ..VIEW });
-    drawing(page, &plan, ACROSS_MM, &exercise.title, &description);
-    for (index, place) in (0_u16..).zip(&exercise.locations) {
-        let scene = of_location(work, LocationId(index), wording, &VIEW);
-        drawing(page, &scene, (scene.width * MM_PER_UNIT).min(ACROSS_MM), &place.name, &description);
+    html! {
+        section.drawings {
+            h2 { (Clean(wording.say("page-wiring", &[]))) }
+            p { (Clean(&description)) }
+            (drawing(&plan, ACROSS_MM, &exercise.title, &description))
+            @for (index, place) in (0_u16..).zip(&exercise.locations) {
+                @let scene = of_location(work, LocationId(index), wording, &VIEW);
+                (drawing(&scene, (scene.width * MM_PER_UNIT).min(ACROSS_MM), &place.name, &description))
+            }
+        }
     }
-    page.close("section");
 }
 
-fn drawing(page: &mut Page, scene: &Scene, across_mm: f32, title: &str, description: &str) {
-    page.open_across("figure", across_mm);
-    page.drawing(&svg(scene, title, description));
-    page.close("figure");
+fn drawing(scene: &Scene, across_mm: f32, title: &str, description: &str) -> Markup {
+    let drawn = clean(&svg(scene, title, description));
+    html! { figure style=(format!("width:{across_mm:.0}mm")) { (PreEscaped(drawn)) } }
+}
+
+/// Whose references, the receipt, room for signatures, the cautions.
+fn footer(wording: &Wording, Marked { receipt, attempt, sheet, .. }: &Marked) -> Markup {
+    let say = |key: &str| Clean(wording.say(key, &[]));
+    html! {
+        footer {
+            p { (say(references_key(sheet.edition))) }
+            @if let Some(it) = of_format(wording, attempt) { p { (Clean(it)) } }
+            h2 { (say("page-record")) }
+            p.record { (say("report-practice-record")) }
+            @if let Some(it) = receipt { p { (Clean(wording.say("report-receipt", &[("receipt", it)]))) } }
+            div.signed {
+                @for key in ["page-signed-tutor", "page-signed-learner", "page-signed-date"] { p { (say(key)) } }
+            }
+            p { (say("cautions-heading")) }
+            ol { @for it in cautions(wording) { li { (Clean(it)) } } }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The characters that HTML gives a meaning between tags and in quotes (the HTML standard, 13.3), and what turns text.
+    #[test]
+    fn text_stays_text() {
+        let escaped = Clean("<b a=\"1\">&amp;\u{202e}").render().into_string();
+        assert_eq!(escaped, "&lt;b a=&quot;1&quot;&gt;&amp;amp;\u{fffd}");
+    }
 }
