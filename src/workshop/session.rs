@@ -10,7 +10,7 @@ use std::{
 
 use switchdrop::{
     circuit::Physics,
-    exercise::{Exercise, Problem, Seed, draw},
+    exercise::{Exercise, Problems, Seed, draw},
     marking::VERSION,
     work::{Action, Attempt, Happened, Header, Mode, Refused},
 };
