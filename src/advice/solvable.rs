@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 
 use super::{Doubt, DoubtKind};
 use crate::{
-    exercise::{EndId, Exercise, LocationId, LocationKind, Named, Stage},
+    exercise::{EndId, Exercise, Keeper, LocationId, LocationKind, Named, Stage},
     work::settings_to_predict,
 };
 
@@ -64,7 +64,8 @@ fn ends(exercise: &Exercise, found: &mut Vec<Doubt>) {
         for end in EndId::of(conductor) {
             let Some(facts) = exercise.end_facts(end) else { continue };
             let place = &exercise.locations[facts.location.index()];
-            if exercise.is_learners(end) && !place.kind.has_cover() {
+            let opens = place.kind == LocationKind::Board && exercise.board == Keeper::Learner;
+            if exercise.is_learners(end) && !place.kind.has_cover() && !opens {
                 *out_of_reach.entry((it.cable, facts.location)).or_default() += 1;
             }
         }
