@@ -101,3 +101,5 @@ mod schema;
 mod undo;
 // Answers of set work that is not handed in.
 mod withheld;
+// The wiring that `check` looks for.
+mod looked_for;
