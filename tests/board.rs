@@ -30,12 +30,14 @@ const LOCK_ISOLATOR: Action = Action::LockIncomer { which: Incomer::Isolator };
 
 #[track_caller]
 fn stops(hand: &mut Hand, action: Action, kind: ActKind) {
-    assert_eq!(hand.attempt.act(action.clone(), &Physics), Ok(Happened::Stopped(kind)), "{action:?}");
+    let said = format!("{action:?}");
+    assert_eq!(hand.attempt.act(action, &Physics), Ok(Happened::Stopped(kind)), "{said}");
 }
 
 #[track_caller]
 fn refuses(hand: &mut Hand, action: Action, why: Refused) {
-    assert_eq!(hand.attempt.act(action.clone(), &Physics), Err(why), "{action:?}");
+    let said = format!("{action:?}");
+    assert_eq!(hand.attempt.act(action, &Physics), Err(why), "{said}");
 }
 
 fn wired() -> Hand {

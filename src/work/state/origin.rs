@@ -34,7 +34,7 @@ impl Default for Origin {
 }
 
 impl Origin {
-    const fn cut(&self, which: Incomer) -> Cut {
+    const fn cut(self, which: Incomer) -> Cut {
         match which {
             Incomer::Main => self.main,
             Incomer::Isolator => self.isolator,
