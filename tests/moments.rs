@@ -4,12 +4,12 @@ use std::sync::Arc;
 
 use switchdrop::{
     circuit::Physics,
-    marking::{Code, Criterion, Seen, Well, done_well, mark},
+    marking::{Code, Criterion, Root, Seen, Well, done_well, mark},
     report::moments,
     work::{Action, Attempt, Mode, open},
 };
 
-use crate::hand::{exercise, two_way_model};
+use crate::hand::{exercise, one_way_model, two_way_model};
 
 fn replayed(attempt: &Attempt, actions: impl IntoIterator<Item = Action>) -> Attempt {
     Attempt::replay(Arc::clone(attempt.work().exercise()), actions, &Physics).expect("actions that can be done")
@@ -80,6 +80,24 @@ fn a_cpc_is_unsleeved_from_when_it_goes_into_its_terminal() {
         seen += 1;
     }
     assert_eq!(seen, 2, "one at each door");
+}
+
+/// The pendant's neutral goes into the rose's earth terminal long before the drop completes the circuit: it arose with that neutral.
+#[test]
+fn what_a_misplaced_end_does_arose_as_that_end_was_connected() {
+    let model = one_way_model().attempt;
+    let is_neutral = |it: &Action| matches!(it, Action::Connect { end, .. } if end == "flex/blue@rose");
+    let log: Vec<Action> = model.log().to_vec();
+    let at = log.iter().position(is_neutral).expect("it is connected");
+    let changed = log.into_iter().enumerate().map(|(number, it)| match it {
+        Action::Connect { end, .. } if number == at => Action::Connect { end, terminal: "rose.earth".to_owned() },
+        it => it,
+    });
+    let attempt = replayed(&model, changed.collect());
+    let sheet = mark(&attempt, Mode::Set);
+    let cause = sheet.findings.iter().position(|it| it.root == Root::Itself).expect("a cause");
+    assert_eq!(sheet.findings[cause].code, Code::LoadThroughEarth, "{:#?}", sheet.findings);
+    assert_eq!(moments(&attempt, &sheet, &Physics)[cause], Some(at));
 }
 
 #[test]

@@ -51,7 +51,9 @@ pub(super) fn find(
     order.sort_by(|a, b| {
         let rank = |it: usize| {
             let (code, weight) = (drafts[it].code, std::cmp::Reverse(drafts[it].weight));
-            (code != Code::CoresExchanged, weight, is_effect(code), addresses[it].as_str(), it)
+            // Of effects the one that says by which way the current comes back.
+            let tells_less = is_effect(code) && code != Code::LoadThroughEarth;
+            (code != Code::CoresExchanged, weight, is_effect(code), tells_less, addresses[it].as_str(), it)
         };
         rank(*a).cmp(&rank(*b))
     });

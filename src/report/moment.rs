@@ -15,8 +15,9 @@ const COMBINATIONS: usize = 16_384;
 /// The same in askings.
 const ASKINGS: usize = 2_000;
 
-/// For each finding of a sheet the action of the log, from 0, after which it was there to the end. `None`: it was so
-/// before anything was done and never became otherwise, or it is from further back than is looked.
+/// For each finding of a sheet the action of the log, from 0, after which it was there to the end; for one that moving ends puts right,
+/// that by which the last of them went where it stands. `None`: it was so before anything was done and never became otherwise, or it is
+/// from further back than is looked.
 pub fn moments(attempt: &Attempt, sheet: &Sheet, physics: &impl Physics) -> Vec<Option<usize>> {
     let mut found = vec![When::Unknown; sheet.findings.len()];
     let looked: Vec<usize> = (0..attempt.log().len()).filter(|it| may_matter(&attempt.log()[*it])).collect();
@@ -49,14 +50,17 @@ pub fn moments(attempt: &Attempt, sheet: &Sheet, physics: &impl Physics) -> Vec<
             ask(&replayed, Some(number));
         }
     }
-    // An exchange is made by the last of its two ends.
+    // Where ends have to be moved, the wrong was done as the last of them went where it stands, whatever completed the circuit later.
     let put = |finding: &Finding| {
-        let ends: Vec<String> = finding.repair.iter().flatten().filter_map(|it| moved(attempt, it)).collect();
-        let connects = |it: &Action| matches!(it, Action::Connect { end, .. } if ends.contains(end));
+        let stands: Vec<_> = finding.repair.iter().flatten().filter_map(|it| moved(attempt, it)).collect();
+        let connects = |it: &Action| match it {
+            Action::Connect { end, terminal } => stands.iter().any(|it| it == &(end.clone(), terminal.clone())),
+            _ => false,
+        };
         attempt.log().iter().rposition(connects)
     };
     let moment = |(when, finding): (&When, &Finding)| match (&finding.seen, when) {
-        _ if finding.code == Code::CoresExchanged => put(finding),
+        (Seen::ByEye | Seen::InCase(_), When::Since(_)) if put(finding).is_some() => put(finding),
         // No replay shows it. It is as old as what was done last to its end.
         _ if finding.hidden => at_own_end(attempt, finding),
         // What an end lacks is a matter of that end, whatever else made a line of it.
@@ -76,12 +80,12 @@ fn at_own_end(attempt: &Attempt, finding: &Finding) -> Option<usize> {
     attempt.log().iter().rposition(does)
 }
 
-/// The address of an end that an edit moves.
-fn moved(attempt: &Attempt, edit: &Edit) -> Option<String> {
-    match edit {
-        Edit::Move(end, _) => Some(attempt.work().end_address(*end)),
-        _ => None,
-    }
+/// The address of an end that an edit moves, and of the terminal that it stands in.
+fn moved(attempt: &Attempt, edit: &Edit) -> Option<(String, String)> {
+    let Edit::Move(end, _) = edit else { return None };
+    let work = attempt.work();
+    let terminal = work.exercise().terminals.get(work.terminal_of(*end)?.index())?;
+    Some((work.end_address(*end), terminal.address.clone()))
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

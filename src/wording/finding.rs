@@ -5,7 +5,7 @@ use super::{
     case::witness,
     keys::{mark, weight_key},
     outcome::{apart, list},
-    place::{end, lamp, subject, terminal},
+    place::{conductor, end, lamp, subject, terminal},
 };
 use crate::{
     circuit::Groups,
@@ -128,7 +128,7 @@ fn shown(wording: &Wording, exercise: &Exercise, seen: &Seen) -> String {
 fn edit(wording: &Wording, work: &Work, edit: &Edit) -> String {
     let at = |it| terminal(wording, work.exercise(), it);
     match *edit {
-        Edit::Move(of, Some(to)) => wording.say("repair-move", &[("end", &end(wording, work, of)), ("to", &at(to))]),
+        Edit::Move(of, Some(to)) => wording.say("repair-move", &[("core", &conductor(wording, work, of.conductor())), ("to", &at(to))]),
         Edit::Move(of, None) => wording.say("repair-loosen", &[("end", &end(wording, work, of))]),
         Edit::Mark(of, Some(with)) => {
             wording.say("repair-mark", &[("end", &end(wording, work, of)), ("mark", &mark(wording, with))])
@@ -204,7 +204,7 @@ mod tests {
         assert_eq!(
             said.repair.unwrap(),
             "mark the grey core of the three-core, at the box at the clay store door with a brown sleeve; put the grey core of \
-             the three-core, at the box at the clay store door in: box at the clay store door, L1"
+             the three-core into: box at the clay store door, L1"
         );
         assert_eq!(said.reference, "BS 7671, 514.3.2");
     }

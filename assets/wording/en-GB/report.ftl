@@ -127,7 +127,7 @@ place-hint = hint { $number }
 place-test = { $test }, { $device }
 
 # What would put it right. $end, $to: places in words.
-repair-move = put the { $end } in: { $to }
+repair-move = put the { $core } into: { $to }
 repair-loosen = take out the { $end }
 repair-mark = mark the { $end } with a { $mark }
 repair-unmark = take the mark off the { $end }
