@@ -78,8 +78,7 @@ fn ends(exercise: &Exercise, found: &mut Vec<Doubt>) {
     for (conductor, it) in exercise.conductors.iter().enumerate() {
         for end in EndId::of(conductor) {
             let Some(facts) = exercise.end_facts(end) else { continue };
-            let place = &exercise.locations[facts.location.index()];
-            if exercise.is_learners(end) && !place.kind.has_cover() {
+            if exercise.is_learners(end) && !exercise.opens(facts.location) {
                 *out_of_reach.entry((it.cable, facts.location)).or_default() += 1;
             }
         }
