@@ -7,7 +7,7 @@ use switchdrop::{
     circuit::Physics,
     exercise::{Exercise, Seed, draw},
     marking::{Code, Outcome, Sheet, Weight, mark},
-    work::{ActKind, Action, Attempt, Check, Format, Happened, Incomer, Mode, Refused},
+    work::{ActKind, Action, Attempt, Check, Format, Happened, Impossible, Incomer, Mode, Refused},
 };
 
 use crate::{
@@ -163,7 +163,7 @@ fn a_link_is_never_fitted_through_a_closed_cover() {
         let (exercise, log) = old(name);
         let first = log.iter().position(link).unwrap();
         let refused = Attempt::replay(Arc::clone(&exercise), log.clone(), &Physics).unwrap_err();
-        assert_eq!(refused, (first, closed.clone()), "{name}");
+        assert_eq!(refused, Impossible { number: first, why: closed.clone() }, "{name}");
         assert_eq!(Attempt::in_format(exercise, Format::One).act(LOCK, &Physics), Err(Refused::NoBoardWork));
     }
 }
