@@ -1,4 +1,4 @@
-//! Doubts about scenarios, worked out on paper, each with the near miss that is none.
+//! Doubts about scenarios, worked out on paper, each with a near miss that is no doubt.
 
 use switchdrop::{
     advice::{Doubt, DoubtKind, doubts},
@@ -100,7 +100,7 @@ fn more_load_than_the_device_is_rated_for() {
     let over = row(RCBO, 9.0, 461.0, "TnCS");
     assert_eq!(found(&over), [("overloaded", "\"1\"".to_owned())]);
     assert!((only(&over).found - 6.013).abs() < 0.001);
-    // Behind a larger one it is none.
+    // Behind a larger one there is no doubt.
     assert_eq!(found(&row(&RCBO.replace("6B", "10B"), 9.0, 461.0, "TnCS")), []);
 }
 
@@ -233,7 +233,7 @@ fn check_draws_a_doubt_in_its_line_and_finds_nothing_wrong() {
     assert_eq!((run.out.as_str(), run.code), ("three.ron: nothing wrong; in doubt: 1\n", Some(0)));
     let line = three.lines().position(|it| it.contains("Control(lamp")).expect("a control") + 1;
     let place = format!(
-        "doubt: the switches of this lamp have 6 contacts between them; so many switches need 8\n  --> three.ron:{line}:"
+        "doubt: the switches of this lamp have 6 contacts between them; that number of switches needs 8\n  --> three.ron:{line}:"
     );
     assert!(run.err.starts_with(&place), "{}", run.err);
     // What only some variants show says of which.

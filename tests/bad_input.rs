@@ -18,7 +18,7 @@ use crate::{
     witness::wirings::{Dice, Wirings, passage},
 };
 
-/// A conductance from nothing a thing could have to nothing a thing could have, with what is none among them.
+/// A conductance from nothing a thing could have to nothing a thing could have, with some that are no conductance among them.
 fn siemens() -> impl Strategy<Value = f64> {
     prop_oneof![
         8 => (-30.0..30.0_f64).prop_map(|it| 10.0_f64.powf(it)),
@@ -156,7 +156,7 @@ fn a_number_that_nothing_has_is_said_in_one_line() {
     }
 }
 
-/// A board and a box, so many cables between them, and what else is asked for.
+/// A board and a box, this number of cables between them, and what else is asked for.
 fn board_and_box(devices: &str, cables: usize) -> String {
     let cables: String = (1..=cables)
         .map(|it| {
@@ -238,7 +238,7 @@ fn twenty_random_switches_on_twenty_nets_are_solved() {
     }
 }
 
-/// The random wirings of the witnesses survey without a figure that is none.
+/// The random wirings of the witnesses survey without a NaN.
 #[test]
 fn random_wirings_survey() {
     let wirings = Wirings::new();

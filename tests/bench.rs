@@ -46,7 +46,7 @@ impl Bench {
         self.dir.join(name)
     }
 
-    /// Writes a file, its folder made if there is none.
+    /// Writes a file, its folder made if need be.
     pub fn file(&self, name: &str, bytes: impl AsRef<[u8]>) -> PathBuf {
         let path = self.path(name);
         fs::create_dir_all(path.parent().expect("a folder")).expect("a folder can be made");

@@ -213,7 +213,7 @@ fn mark_gives_the_models_full_marks_in_words_and_for_machines() {
     assert_eq!(sheets.len(), 2);
     for (sheet, (attempt, scenario)) in sheets.iter().zip([("one", "one-way-rose"), ("two", "two-way-passage")]) {
         let digest = sha256(bench.read(attempt).as_bytes());
-        // An action each second from half past nine on, the first at once: the last was so many seconds in.
+        // An action each second from half past nine on, the first at once: the last was as many seconds in.
         let seconds = bench.read(attempt).lines().count() - 3;
         let clock = format!("2026-03-02T09:{:02}:{:02}Z", 30 + seconds / 60, seconds % 60);
         let expected = serde_json::json!({

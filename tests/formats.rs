@@ -57,7 +57,7 @@ fn mark() -> impl Strategy<Value = Mark> {
     prop_oneof![colour().prop_map(Mark::Sleeve), colour().prop_map(Mark::Tape), letter.prop_map(Mark::Letter),]
 }
 
-/// Any text at all: an address that is none is still written and read.
+/// Any text at all: what is no address is still written and read.
 fn text() -> impl Strategy<Value = String> {
     prop_oneof![
         random::text("abcdefghijklmnopqrstuvwxyz/@.0123456789", 21),

@@ -49,7 +49,7 @@ fn no_step_of_a_model_is_a_mistake() {
     }
 }
 
-/// The model with a hint before each step, in an exercise that gives so many marks for doing without.
+/// The model with a hint before each step, in an exercise that gives marks for doing without.
 fn with_hints(weight: u32) -> Sheet {
     let text = exercise("one-way-rose", 4).text().replace("prediction:5)", &format!("prediction:5,hints:{weight})"));
     let log = one_way_model().attempt.log().to_vec();

@@ -17,7 +17,7 @@ fn codes(problems: Result<impl Sized, Problems>) -> Vec<ProblemCode> {
     problems.err().into_iter().flatten().map(|it| it.code).collect()
 }
 
-/// A scenario with a board, so many roses, so many boxes of one one-way switch, and so many cables.
+/// A scenario with a board and these numbers of roses, of boxes with one one-way switch, and of cables.
 fn made(roses: usize, boxes: usize, cables: usize) -> String {
     let mut locations = vec![
         "Location(id: \"board\", name: \"board\", at: (0, 0), has: Board(devices: [Device(id: \"1\", kind: Rcbo6B30, \
@@ -142,7 +142,7 @@ fn cables_to_choose_from() {
     assert_eq!(run(&[two[0].clone(), offer("ThreeCoreEarth", 2.5)]), [ProblemCode::BadSize]);
 }
 
-/// Two gangs a box, or there would be too many locations first. This version can't try all combinations of so many, so
+/// Two gangs a box, or there would be too many locations first. This version can't try all combinations of that number, so
 /// at the limit that is what is said, and over it that they are too many.
 #[test]
 fn switches() {

@@ -23,7 +23,7 @@ use crate::{
 const ID: &str = "one-way-tested";
 
 /// A core that goes into a terminal: its end, its length, what is bare at its tip, the jaw. A cpc has nothing to strip and
-/// wants a sleeve; what was made up by hand comes ready.
+/// needs a sleeve; what was made up by hand comes ready.
 type Core = (&'static str, u16, u16, u16);
 
 /// What stands at the board for the learner's circuit, and whether the box and its plate are metal.

@@ -73,7 +73,7 @@ mod weights;
 mod legitimate;
 // Cables to choose: by paper, by brute force, and the exercise in every variant.
 mod chosen;
-// Every single slip from each accepted wiring, against an oracle of another make.
+// Every single slip from each accepted wiring, against an independent oracle.
 mod slips;
 // Contacts without a scenario: n-way lighting, slips, random ones.
 mod wirings;
@@ -83,11 +83,11 @@ mod tested;
 mod made_off;
 // A sentence for everything in the tables, and none that nobody says.
 mod wording;
-// Outside witnesses: ngspice, linear algebra of another make, published tables.
+// Outside witnesses: ngspice, independent linear algebra, published tables.
 mod witness;
 // Laws of networks: Kirchhoff, reciprocity, order, Rayleigh.
 mod networks;
-// Bad input: an answer or a typed error, never a panic, a hang or a figure that is none.
+// Bad input: an answer or a typed error, never a panic, a hang or a NaN.
 mod bad_input;
 // What was wrong before the learner came.
 mod before;

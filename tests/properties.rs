@@ -30,7 +30,7 @@ enum Step {
     Model(u8),
     /// Something else a hand can do: which kind, and what it is done to.
     Other(u8, [Index; 3]),
-    /// An address that is none.
+    /// A text that is no address.
     Nonsense(u8, String),
 }
 

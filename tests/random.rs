@@ -2,7 +2,7 @@
 
 use proptest::{collection::vec, prelude::*};
 
-/// So many cases, unless more are asked for.
+/// This number of cases, unless more are asked for.
 pub fn cases(cases: u32) -> ProptestConfig {
     let asked = std::env::var("PROPTEST_CASES").ok().and_then(|it| it.parse().ok());
     ProptestConfig {
@@ -13,13 +13,13 @@ pub fn cases(cases: u32) -> ProptestConfig {
     }
 }
 
-/// A text of fewer than so many of these characters.
+/// A text of fewer than `below` of these characters.
 pub fn text(of: &'static str, below: usize) -> impl Strategy<Value = String> {
     let characters: Vec<char> = of.chars().collect();
     vec(prop::sample::select(characters), 0..below).prop_map(String::from_iter)
 }
 
-/// Any text of fewer than so many characters.
+/// Any text of fewer than `below` characters.
 pub fn any_text(below: usize) -> impl Strategy<Value = String> {
     vec(any::<char>(), 0..below).prop_map(String::from_iter)
 }

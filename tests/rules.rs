@@ -235,7 +235,7 @@ fn a_fault_that_a_second_device_goes_on_feeding_is_not_cleared_in_time() {
     assert!(!has(&joined("Rcbo6B30"), "no-disconnection"));
 }
 
-/// What nothing on the board breaks is a short all the same; more load than a device carries is none.
+/// What nothing on the board breaks is a short all the same; more load than a device carries is not.
 #[test]
 fn a_short_is_one_whatever_opens_and_an_overload_is_none() {
     for kind in ["Rcd30", "Mcb6B", "Rcbo6B30"] {

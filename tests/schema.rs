@@ -1,6 +1,6 @@
 //! The JSON Schema of a mark sheet: the committed one is the one made from the types, and sheets are what it says.
 //!
-//! `UPDATE_EXPECT=1 cargo test` writes it afresh. The judge (crate `valico`) is of another make than the maker.
+//! `UPDATE_EXPECT=1 cargo test` writes it afresh. The judge (crate `valico`) shares nothing with the maker.
 
 use std::{fs, path::Path};
 

@@ -1,4 +1,4 @@
-//! Every single slip from each accepted wiring, judged by the marker and by an oracle of another make.
+//! Every single slip from each accepted wiring, judged by the marker and by an independent oracle.
 //!
 //! The oracle knows nothing of the marker: it joins nodes with a graph library's disjoint sets (petgraph), counts every
 //! combination out, and looks colours up in a table of its own (BS 7671 Table 51). A slip that it finds harmless must cost

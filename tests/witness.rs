@@ -12,7 +12,7 @@ mod live;
 pub mod plain;
 // Published tables and worked examples.
 mod published;
-// Sparse linear algebra of another make.
+// Independent sparse linear algebra.
 pub mod algebra;
 // The deck as the program writes it.
 mod command;

@@ -11,7 +11,7 @@ use switchdrop::{
 
 use crate::jobs::TWO_WAY;
 
-/// Exchanges of two words in the lines that connect, each a slip of the hand; the first is none.
+/// Exchanges of two words in the lines that connect, each a slip of the hand; the first changes nothing.
 const SLIPS: [(&str, &str); 6] = [
     ("clay.COM", "clay.COM"),
     ("clay.COM", "clay.L1"),
@@ -30,7 +30,7 @@ pub enum Of {
     Variants,
 }
 
-/// Writes so many files into a folder that is emptied first, most with a slip or none with any, and gives their paths.
+/// Writes `count` files into a folder that is emptied first, most with a slip or none with any, and gives their paths.
 pub fn write(folder: &str, count: usize, of: Of, slips: bool) -> Vec<PathBuf> {
     let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join(folder);
     let _ = fs::remove_dir_all(&folder);
@@ -54,7 +54,7 @@ pub fn write(folder: &str, count: usize, of: Of, slips: bool) -> Vec<PathBuf> {
         .collect()
 }
 
-/// The first line and the second of so many exercises in which all of these actions can be done.
+/// The first two lines of this number of exercises in which all of these actions can be done.
 fn exercises(count: usize, actions: &[Vec<String>]) -> Vec<[String; 2]> {
     let scenario = SHIPPED.iter().find(|it| it.0 == "two-way-passage").expect("the two-way exercise").1;
     (0..count as u64 * 100)

@@ -16,7 +16,7 @@ use switchdrop::{
 
 use crate::{Table, jobs::wirings::Dice};
 
-/// Lights, each on a circuit of its own and worked from so many places, and so many devices besides.
+/// Lights, each on a circuit of its own and worked from this number of places, and this number of devices besides.
 struct House {
     name: &'static str,
     /// For each circuit its switches.

@@ -18,7 +18,7 @@ impl Routes {
         let is_board = |it: LocationId| exercise.locations[it.index()].kind == LocationKind::Board;
         let mut to = vec![None; exercise.locations.len()];
         to[device.location.index()] = Some((0.0, None));
-        // As often as there are places, at the most: each round takes every way one cable further.
+        // At most as often as there are places: each round takes every way one cable further.
         for _ in 0..exercise.locations.len() {
             let before = to.clone();
             for (index, cable) in exercise.cables.iter().enumerate() {

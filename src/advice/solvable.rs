@@ -36,7 +36,7 @@ fn lamps(exercise: &Exercise, found: &mut Vec<Doubt>) {
 /// Cables lead from a board to the lamp and to each of its switches.
 fn controls(exercise: &Exercise, found: &mut Vec<Doubt>) {
     let mut reached: Vec<bool> = exercise.locations.iter().map(|it| it.kind == LocationKind::Board).collect();
-    // As often as there are places, at the most: each round takes every way one cable further.
+    // At most as often as there are places: each round takes every way one cable further.
     for _ in 0..exercise.locations.len() {
         for it in &exercise.cables {
             let [a, b] = it.between.map(LocationId::index);

@@ -21,17 +21,17 @@ pub struct CoresNeeded {
     each: Vec<(LampId, usize)>,
     /// Insulated conductors of other cables between the two places.
     beside: usize,
-    /// So many are known to do; `None`: nothing is known.
+    /// The number that is known to do; `None`: nothing is known.
     enough: Option<usize>,
 }
 
 impl CoresNeeded {
-    /// Lights that no wiring can work with so many insulated conductors in the run.
+    /// Lights that no wiring can work with this number of insulated conductors in the run.
     pub fn lost_with(&self, insulated: usize) -> impl Iterator<Item = LampId> + '_ {
         self.each.iter().filter(move |it| insulated + self.beside < it.1).map(|it| it.0)
     }
 
-    /// Whether so many are known to do.
+    /// Whether this number is known to do.
     pub fn is_enough(&self, insulated: usize) -> bool {
         self.enough.is_some_and(|it| insulated >= it)
     }

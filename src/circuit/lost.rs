@@ -13,7 +13,7 @@ use crate::{
     work::{Edit, Work},
 };
 
-/// What is lost on the way to a lamp, at the most.
+/// The most that is lost on the way to a lamp.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Lost {
     /// The lamp.

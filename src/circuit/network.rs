@@ -360,7 +360,7 @@ impl Network {
     }
 }
 
-/// Ohms of a load of so many watts at nominal voltage.
+/// Ohms of a load of this rating, watts, at nominal voltage.
 fn of_load(watts: f64) -> f64 {
     NOMINAL_VOLTS * NOMINAL_VOLTS / watts
 }

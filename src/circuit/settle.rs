@@ -47,7 +47,7 @@ pub struct Settled {
     pub unbroken: Vec<DeviceId>,
 }
 
-/// A touch of so many ohms to earth, ohms; and the current through it that counts, amps (figures from memory: IEC 60990
+/// A touch of this resistance to earth, ohms; and the current through it that counts, amps (figures from memory: IEC 60990
 /// for the body's resistance, IEC 60479 for the threshold of startle; check).
 pub(super) const BODY_OHMS: f64 = 2000.0;
 const TOUCH_AMPS: f64 = 0.0005;
@@ -64,7 +64,7 @@ pub fn settle(work: &Work, conditions: Conditions) -> Settled {
     settle_within(work, conditions, f64::INFINITY)
 }
 
-/// The same, as far as it has come after so many seconds at the latest, each opening counted from the one before.
+/// The same, as far as it has come after this time, seconds, at the latest, each opening counted from the one before.
 pub(super) fn settle_within(work: &Work, mut conditions: Conditions, seconds: f64) -> Settled {
     let mut opened = Vec::new();
     let mut left = seconds;

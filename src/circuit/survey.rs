@@ -358,7 +358,7 @@ pub(crate) fn lamp_row(settled: &Settled, lamp: LampId) -> LampRow {
     glowing(settled.network.part(Part::Lamp(lamp)).map_or(0.0, |it| it.volts(&settled.solution).abs()))
 }
 
-/// A lamp with so many volts across it.
+/// A lamp with these volts across it.
 fn glowing(volts: f64) -> LampRow {
     let share = volts / NOMINAL_VOLTS;
     let glow = if share >= 0.85 {

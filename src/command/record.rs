@@ -66,7 +66,7 @@ pub fn run(args: &Args, folders: &[PathBuf], marking: u32, physics: &impl Physic
     Ok(())
 }
 
-/// The attempt and its file; if there are none, it has been said why.
+/// The attempt and its file; `None`: it has been said why.
 fn begin(
     args: &Args,
     folders: &[PathBuf],

@@ -36,7 +36,7 @@ pub struct Args {
     /// This combination only: a position for each switch, from 0, in the order of the exercise
     #[arg(long, value_name = "POSITIONS", value_delimiter = ',')]
     at: Option<Vec<u8>>,
-    /// Write the network as a deck for ngspice into this folder, which is made if there is none, instead
+    /// Write the network as a deck for ngspice into this folder, made if need be, instead
     #[arg(long, value_name = "DIR", conflicts_with = "json")]
     spice: Option<PathBuf>,
 }

@@ -27,7 +27,7 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Talk) -> io::Result<()> 
     }
 }
 
-/// The exercise of that id as the seed gives it; if there is none, it has been said why.
+/// The exercise of that id as the seed gives it; `None`: it has been said why.
 pub fn drawn(id: &str, seed: Seed, folders: &[PathBuf], talk: &mut Talk) -> Option<Exercise> {
     let shelf = Shelf::gather(folders);
     let Some(found) = shelf.find(id) else {

@@ -95,7 +95,7 @@ fn checked_for(file: &ScenarioFile<'_>, text: &str, seed: Seed, used: Use) -> Re
     Problems::or(problems, check.exercise)
 }
 
-/// Whether a name from outside may be shown and stored: at most so many characters, none of them a control character,
+/// Whether a name from outside may be shown and stored: at most `most` characters, none of them a control character,
 /// one that turns the direction of text, or one with a meaning in paths.
 pub fn names_are_clean(name: &str, most: usize) -> bool {
     !name.trim().is_empty()

@@ -5,7 +5,7 @@
 pub struct Sets(Vec<u32>);
 
 impl Sets {
-    /// So many sets of one.
+    /// `count` sets of one item each.
     pub fn new(count: usize) -> Self {
         Self((0..count as u32).collect())
     }

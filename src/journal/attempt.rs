@@ -198,7 +198,7 @@ impl Journal {
     /// as it is.
     ///
     /// # Errors
-    /// Why there is none.
+    /// Why there is no file.
     pub fn create(path: &Path, header: &Header, exercise: &Exercise) -> Result<Self, Trouble> {
         let lines = first_lines(header, exercise)
             .map_err(|err| Trouble::Unwritable(path.to_owned(), std::io::Error::other(err)))?;

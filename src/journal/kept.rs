@@ -1,6 +1,6 @@
 //! The attempts of a folder, newest first: what each is of, and whether it was handed in.
 //!
-//! Looks at no more than so many files and so many bytes. A file that can't be read is named with its trouble and stops
+//! The number of files and bytes that it looks at is bounded. A file that can't be read is named with its trouble and stops
 //! nothing; a name is only ever shown, never followed out of the folder.
 
 use std::{

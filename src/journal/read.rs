@@ -11,10 +11,10 @@ use super::trouble::Trouble;
 /// What some editors put before a text.
 pub(super) const BYTE_ORDER_MARK: &[u8] = b"\xef\xbb\xbf";
 
-/// The text of a file of at most so many bytes.
+/// The text of a file of at most `most` bytes.
 ///
 /// # Errors
-/// Why there is none.
+/// Why it can't be read.
 pub fn text(path: &Path, most: usize) -> Result<String, Trouble> {
     is_file(path)?;
     let file = File::open(path).map_err(|cause| Trouble::Unreadable(path.to_owned(), cause))?;

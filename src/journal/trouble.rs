@@ -5,7 +5,7 @@ use std::{
     path::{Path, PathBuf},
 };
 
-use switchdrop::{exercise::Problems, wording::Wording};
+use switchdrop::{exercise::Problems, wording::{Wording, problem}};
 
 /// A file that cannot be read, written or understood.
 #[derive(Debug)]
@@ -119,7 +119,12 @@ impl Trouble {
             }
             Self::NotText(_, byte) => say("file-not-text", &[("byte", &(byte + 1).to_string())]),
             Self::Exists(_) => say("file-exists", &[]),
-            Self::Wrong { .. } => say("file-wrong", &[]),
+            Self::Wrong { text, problems, .. } => {
+                let first = problems.first();
+                let line = first.map_or(1, |it| it.position(text).0).to_string();
+                let what = first.map_or_else(String::new, |it| problem(wording, it));
+                say("file-wrong", &[("line", &line), ("what", &what)])
+            }
             Self::Gone(_) => say("file-gone", &[]),
             Self::Altered { found, left, .. } => {
                 say("file-altered", &[("found", &found.to_string()), ("left", &left.to_string())])

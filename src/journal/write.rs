@@ -28,7 +28,7 @@ fn write_whole(path: &Path, text: &str) -> Result<(), Trouble> {
 /// open and locked.
 ///
 /// # Errors
-/// Why there is none. What was there is as it was.
+/// Why it can't be written. What was there is as it was.
 pub(super) fn create_whole(path: &Path, text: &str) -> Result<File, Trouble> {
     if path.symlink_metadata().is_ok() {
         return Err(Trouble::Exists(path.to_owned()));

@@ -17,7 +17,7 @@ use crate::{
     work::{Edit, Subject, Work},
 };
 
-/// Above so many different repairs the smallest set is not searched for; the repair that clears most is taken, again and
+/// Above this number of different repairs the smallest set is not searched for; the repair that clears most is taken, again and
 /// again.
 const SEARCHED: usize = 6;
 

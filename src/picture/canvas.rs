@@ -41,7 +41,7 @@ impl Type {
         Self { paint: Paint::Warning, ..Self::bold(size, on) }
     }
 
-    /// Height of so many lines.
+    /// Height of this number of lines.
     pub fn height(&self, lines: usize) -> f32 {
         if lines == 0 { 0.0 } else { self.size * (ASCENT + DESCENT + LEADING * (lines - 1) as f32) }
     }

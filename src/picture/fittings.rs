@@ -139,7 +139,7 @@ pub(super) fn padlock(canvas: &mut Canvas, about: Thing, at: Point) {
 /// How a lamp stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum LampLook {
-    /// There is none in the holder.
+    /// The holder is empty.
     Out,
     /// In, and not lit or not said.
     Dark,
@@ -150,7 +150,7 @@ pub(super) enum LampLook {
 /// Cosine and sine of an eighth of a turn.
 const D: f32 = std::f32::consts::FRAC_1_SQRT_2;
 
-/// A lamp: a circle with a cross as on wiring plans; with rays when lit; a broken ring when there is none.
+/// A lamp: a circle with a cross as on wiring plans; with rays when lit; a broken ring for an empty holder.
 pub(super) fn lamp(canvas: &mut Canvas, about: Thing, centre: Point, radius: f32, look: LampLook) {
     let about = Some(about);
     let at = |dx: f32, dy: f32| Point::new(centre.x + dx * radius, centre.y + dy * radius);

@@ -14,7 +14,7 @@ use crate::{
 pub enum Label<'a> {
     /// Where a cable goes: "to the larder rose".
     To(&'a str),
-    /// The back of a plate of so many gangs: that it is seen from behind and, if there are two, that left and right
+    /// The back of a plate with this number of gangs: that it is seen from behind and, if there are two, that left and right
     /// have changed places.
     PlateFromBehind {
         /// How many.

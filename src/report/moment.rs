@@ -10,7 +10,7 @@ use crate::{
 };
 
 /// How often the rules are asked at most, counted in combinations of switch positions: each takes some tens of
-/// microseconds (an assumption of ours, from `cargo bench`), so that a report waits a second or so at the most.
+/// microseconds (an assumption of ours, from `cargo bench`), so that a report waits about a second at most.
 const COMBINATIONS: usize = 16_384;
 /// The same in askings.
 const ASKINGS: usize = 2_000;

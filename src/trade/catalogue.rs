@@ -57,7 +57,7 @@ pub struct Accessory {
 pub enum Sort {
     /// On the front of a back box.
     Plate {
-        /// How many of its kind one plate takes at the most, side by side.
+        /// Most of its kind that one plate takes side by side.
         gangs: u8,
         /// Whether it has an earth terminal whatever the front is made of.
         earth: bool,

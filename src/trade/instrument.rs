@@ -75,7 +75,7 @@ const TWO_THOUSAND: &[Range] = &[range(10.0, 2), range(100.0, 1), range(2000.0, 
 pub mod continuity {
     use super::{Least, Scale, Spread, TWO_THOUSAND, Unit};
 
-    /// No-load voltage, volts d.c.: BS EN 61557-4 wants 4 to 24 (from memory).
+    /// No-load voltage, volts d.c.: BS EN 61557-4 asks for 4 to 24 (from memory).
     pub const NO_LOAD_VOLTS: f64 = 5.0;
     /// Current into a short, amps: at least 0.2 (makers' manuals give it as the standard's figure).
     pub const SHORT_AMPS: f64 = 0.21;
@@ -276,7 +276,7 @@ pub mod rcd {
     }
 }
 
-/// Continuity and insulation tests are locked out above so many volts from outside (makers' manuals give 10 to 30).
+/// Continuity and insulation tests are locked out above this voltage from outside, volts (makers' manuals give 10 to 30).
 pub const LOCK_OUT_VOLTS: f64 = 25.0;
 /// Resistance of a multifunction tester's own voltmeter, ohms (an assumption of ours, from makers' 0.3 to 1 Mohm).
 pub const TESTER_OHMS: f64 = 0.5e6;

@@ -68,7 +68,7 @@ pub const USUAL_BOX_MM: f64 = 35.0;
 /// Millimetres of core that go behind a plate without being laid, for each millimetre of the box's depth (an assumption of
 /// ours: five cores of 120 mm fold behind a plate in a 35 mm box by themselves, seven don't).
 pub const CORE_PER_DEPTH: f64 = 20.0;
-/// Two conductors under one screw, one more than so many times the other: the screw rests on the thicker (an assumption
+/// Two conductors under one screw, one more than this multiple of the other: the screw rests on the thicker (an assumption
 /// of ours; 0.75 mm² flex beside 1.5 mm² in a rose, which is everyday work, is just within).
 pub const UNLIKE: f64 = 2.0;
 /// Cutting away so much core takes with it what the plate has damaged, mm (an assumption of ours).

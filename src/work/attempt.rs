@@ -39,7 +39,7 @@ pub trait Physics {
 pub enum Happened {
     /// It was done.
     Done,
-    /// The indicator showed so many volts.
+    /// The indicator showed this voltage, volts.
     Volts(f64),
     /// The indicator showed nothing, which proves nothing: this was taken for an earth, and has not been shown to be one.
     NoEarth(Point),
@@ -57,7 +57,7 @@ pub enum Happened {
         /// Which.
         lamps: Vec<LampId>,
     },
-    /// The meter showed so many ohms.
+    /// The meter showed this resistance, ohms.
     Ohms(f64),
     /// It was pulled and held.
     Held,
@@ -184,7 +184,7 @@ impl Attempt {
         let happened = match action {
             Action::Undo => self.step(StepBack::Undo)?,
             Action::Redo => self.step(StepBack::Redo)?,
-            // No work and no act: nothing is the older for it.
+            // A hint invalidates nothing: not undo, not proof of dead, not readings.
             Action::Hint => {
                 self.tally.hints.push(self.log.len());
                 Happened::Done
@@ -347,7 +347,7 @@ impl Attempt {
             return Happened::Done;
         }
         let tripped = physics.opening(&self.work);
-        // The power of other circuits, which the main switch brings back, is none that reached the work.
+        // The power of other circuits, which the main switch brings back, never reached the work.
         let reaches = self.safety.has_begun(&self.work)
             && self.safety.is_fed_anywhere(&self.work)
             && !matches!(action, Action::Operate { .. });

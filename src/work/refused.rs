@@ -175,7 +175,7 @@ pub enum Refused {
     /// The board is not the learner's to open, or this attempt's format has no words for it.
     #[error("the board is not opened here")]
     NoBoardWork,
-    /// No figure can be read from what was written: up to so many characters, digits with at most one point, and before
+    /// No figure can be read from what was written: a few characters, digits with at most one point, and before
     /// them `<` or `>` where it went off the scale.
     #[error("no figure can be read from that")]
     BadFigure,

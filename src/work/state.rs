@@ -111,7 +111,7 @@ pub enum Edit {
     Slacken(TerminalId),
     /// Have an end made ready so.
     Prepare(EndId, Prep),
-    /// Have so many mm of sheath off a cable (by index) at a location.
+    /// Have this length of sheath, mm, off a cable (by index) at a location.
     Sheath(usize, LocationId, u16),
     /// Have a grommet in a box, or none.
     Grommet(LocationId, bool),

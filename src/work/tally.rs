@@ -101,7 +101,7 @@ impl Tally {
         self.reported.iter().any(|it| it.what == what && (it.at == at || what != Fault::Wiring))
     }
 
-    /// Handwork, as action `number` of the log: after something failed it is work over again. A pull is none.
+    /// Handwork, as action `number` of the log: after something failed it is work over again. A pull does not count.
     pub(super) fn note_work(&mut self, work: &Work, action: &Action, number: usize) {
         if let Some(at) = work.worked_on(action)
             && let Some(why) = self.failed.take()

@@ -26,7 +26,7 @@ use crate::{
 use circuit::Circuit;
 use spot::Look;
 
-/// Below so many ohms a continuity reading says joined, above it open: a lighting circuit reads a few ohms at most, and an
+/// Below this resistance, ohms, a continuity reading says joined, above it open: a lighting circuit reads a few ohms at most, and an
 /// open one goes off the scale (an assumption of ours).
 pub(super) const JOINED_OHMS: f64 = 100.0;
 
@@ -70,7 +70,7 @@ pub struct Entry {
     pub accepted: bool,
     /// What the readings taken by then come to; `None`: it was never read.
     pub shown: Option<Shown>,
-    /// Whether a reading had been taken by then that is none, for how the circuit stood.
+    /// Whether a reading had been taken by then that does not count, for how the circuit stood.
     pub tried: bool,
     /// Of a test without a figure, whether what was read by then was as it should be.
     pub sound: bool,
@@ -87,7 +87,7 @@ pub struct Testing {
     readings: BTreeMap<Key, Kept>,
     joined: BTreeMap<(usize, Vec<u8>), bool>,
     sheet: BTreeMap<(Test, DeviceId), Entry>,
-    /// Tests for which a reading was taken that is none, for how the circuit stood.
+    /// Tests for which a reading was taken that does not count, for how the circuit stood.
     tried: BTreeSet<(Test, DeviceId)>,
     early: BTreeMap<Stage, usize>,
     voided: BTreeSet<Stage>,
@@ -145,7 +145,7 @@ impl Testing {
         self.voided.contains(&stage)
     }
 
-    /// Whether a reading was taken for a stage that is none, for how the circuit stood: a switch open, a lamp in, no link.
+    /// Whether a reading was taken for a stage that does not count, for how the circuit stood: a switch open, a lamp in, no link.
     pub fn is_tried(&self, stage: Stage) -> bool {
         self.tried.iter().any(|it| stage_of(it.0) == stage)
     }
@@ -249,7 +249,7 @@ impl Testing {
         };
         for index in 0..self.circuits.len() {
             let device = self.circuits[index].device;
-            // A live test of a circuit that is off is none.
+            // A live test on a circuit that is off does not count.
             let live = !matches!(meter.function, Function::Continuity | Function::Insulation(_));
             if live && !work.is_on(device) {
                 continue;

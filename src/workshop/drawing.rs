@@ -1,6 +1,6 @@
 //! A scene of plain shapes painted by egui, fitted into a rectangle of the screen.
 //!
-//! It knows shapes and pixels. What the shapes are about is none of its business.
+//! It knows shapes and pixels. It does not know what the shapes stand for.
 
 use bevy_egui::egui::{Color32, CornerRadius, FontId, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2};
 use switchdrop::picture::{Anchor, Layer, Outline, Path, Point, Rect as SceneRect, Scene, Shape as Plain, Text};

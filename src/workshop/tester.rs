@@ -149,7 +149,7 @@ fn next(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View) {
     }
 }
 
-/// Where the next reading wants line and cpc linked at the board, a button does that; where it wants no link, the links
+/// Where the next reading needs line and cpc linked at the board, a button does that; where it needs no link, the links
 /// that are in are named further down.
 fn set_link(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, it: &ToRead) {
     let exercise = work.exercise();

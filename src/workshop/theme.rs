@@ -1,7 +1,7 @@
 //! Type scale, spacing and colour roles of the window, apart from the conductors' own colours.
 //!
 //! The only module that names a colour or a size of text. Cores, sleeves and plates are painted in
-//! [`switchdrop::picture::Paint`]'s colours; the accent here is none of those, so that it never looks like a core.
+//! [`switchdrop::picture::Paint`]'s colours; the accent here is not one of those, so that it never looks like a core.
 
 use std::sync::Arc;
 

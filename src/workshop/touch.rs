@@ -192,7 +192,7 @@ pub fn probes_on(ui: &Ui, session: &Session, view: &View, scene: &Scene, fit: &F
     }
 }
 
-/// A place in words, with nothing where there is none.
+/// A place in words, or nothing where there is no place.
 pub fn words(desk: &Desk<'_>, work: &Work, address: Option<&String>) -> String {
     address.map_or_else(|| desk.say("window-nowhere", &[]), |it| place(desk.wording, work, it))
 }

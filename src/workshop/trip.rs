@@ -15,7 +15,7 @@ use switchdrop::{
 
 use super::{desk::Desk, drawing::Fit, session::Session, theme};
 
-/// Conductors that are named; more than so many are not followed by anybody.
+/// Most conductors that are named: nobody follows more.
 const NAMED: usize = 8;
 
 /// Where a current went: what is outlined on the drawing.

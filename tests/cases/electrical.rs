@@ -1,4 +1,4 @@
-//! Groups of circuits, linked switches, screws, the supply's bars. `EXPECT` of each: what two solvers of another make found, in
+//! Groups of circuits, linked switches, screws, the supply's bars. `EXPECT` of each: what two independent solvers found, in
 //! the words of the charter.
 
 use std::collections::BTreeSet;

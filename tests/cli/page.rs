@@ -19,7 +19,7 @@ const HOSTILE: &str = "<script>alert(1)<img src=x onerror=a()>\"'&--><style>]]>"
 /// What fits into a name of a scenario, which has 64 letters at most and no stroke.
 const HOSTILE_NAME: &str = "<script>a\"'<img>&";
 
-/// The attribute values and the text of a page, tags taken apart by hand: a reader of another make than the writer.
+/// The attribute values and the text of a page, tags taken apart by hand: a reader that shares nothing with the writer.
 fn tags(page: &str) -> Vec<String> {
     page.split('<').skip(1).map(|it| it.split('>').next().unwrap_or("").to_owned()).collect()
 }

@@ -153,7 +153,7 @@ pub fn right_first_time(mended: bool) -> Sheet {
     tripped(&Arc::new(read(&text, Seed(4)).unwrap()), true, mended)
 }
 
-/// The model with one hint, in an exercise that gives so many marks for doing without.
+/// The model with one hint, in an exercise that gives marks for doing without.
 pub fn with_hint(weight: u32) -> Sheet {
     let text = exercise("one-way-rose", 4).text().replace("prediction:5)", &format!("prediction:5,hints:{weight})"));
     let log = std::iter::once(Action::Hint).chain(one_way_model().attempt.log().to_vec());

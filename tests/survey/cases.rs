@@ -1,5 +1,5 @@
 //! Every hazard of every case against plain brute force: each case of each combination is a network of its own, solved by
-//! linear algebra of another make, with a body put to every point that could be touched. Nothing is shared, nothing is left
+//! independent linear algebra, with a body put to every point that could be touched. Nothing is shared, nothing is left
 //! out as quiet, and no answer is taken from another case.
 //!
 //! What the two have in common: the network of one case (`Network::new`, which ngspice is asked about), the bands of the

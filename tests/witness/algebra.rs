@@ -1,4 +1,4 @@
-//! The same networks by sparse linear algebra of another make: nodal equations, factored by Cholesky (crate `rsparse`, after
+//! The same networks by independent sparse linear algebra: nodal equations, factored by Cholesky (crate `rsparse`, after
 //! "Direct Methods for Sparse Linear Systems").
 //!
 //! Which tolerance is honest: factoring leaves at each node what is like a conductance of a few units of rounding times the

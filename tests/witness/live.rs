@@ -39,7 +39,7 @@ fn the_simulator_agrees_on_each_kind_of_installation() {
     }
 }
 
-/// Asks about so many wirings, if ngspice is to be asked at all.
+/// Asks about this number of wirings, if ngspice is to be asked at all.
 fn agrees(what: &str, count: u64, wiring: impl Fn(u64) -> Work + Sync) {
     if env::var_os("SWITCHDROP_NGSPICE").is_none_or(|it| it != "1") {
         println!("SWITCHDROP_NGSPICE is not 1: ngspice is not asked");

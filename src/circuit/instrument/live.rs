@@ -17,7 +17,7 @@ use crate::{
     work::{Point, Work},
 };
 
-/// Volts that a voltmeter of so many ohms feels. What holds up a floating core is capacitance, a quarter of a wave away from
+/// Volts that a voltmeter of this resistance, ohms, feels. What holds up a floating core is capacitance, a quarter of a wave away from
 /// the meter's resistance, so the two add as the sides of a right angle. Where something else does, it is so small beside
 /// the meter that the angle doesn't matter.
 pub(super) fn felt(rig: &Rig, ohms: f64) -> f64 {

@@ -54,7 +54,7 @@ pub(super) fn openings(work: &Work, loaded: &Loaded<'_>) -> Vec<Opening> {
     found
 }
 
-/// Draws a residual current of so many times 30 mA from one point to the other and times how long the supply lasts.
+/// Draws a residual current of this multiple of 30 mA from one point to the other and times how long the supply lasts.
 pub(super) fn trip_time(work: &Work, setting: &Setting, test: Test, from: Point, to: Point) -> Reading {
     let rig = Rig::new(work, setting, Source::Mains, [from, to], &[]);
     if felt(&rig, TESTER_OHMS) < LEAST_VOLTS {

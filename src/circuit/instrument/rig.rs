@@ -179,7 +179,7 @@ impl Rig {
         if ohms.is_finite() { ohms } else { f64::INFINITY }
     }
 
-    /// The network with so many ohms between the points besides, on the supply.
+    /// The network with this resistance, ohms, between the points besides, on the supply.
     pub fn loaded(&self, ohms: f64) -> Loaded<'_> {
         let load = (self.from, self.to, 1.0 / ohms.max(LEAST_OHMS));
         let solution = solve(self.count, [self.star, self.source], self.supply_volts, self.siemens().chain([load]));

@@ -20,7 +20,7 @@ pub struct Contacts {
 }
 
 impl Contacts {
-    /// So many nets, nothing joined, no switch.
+    /// `nets` nets, nothing joined, no switch.
     pub fn new(nets: usize) -> Self {
         Self { nets, joined: Sets::new(nets), switches: Vec::new() }
     }

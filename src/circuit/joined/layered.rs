@@ -10,7 +10,7 @@ use super::{
     states::States,
 };
 
-/// So many states in a layer at the most.
+/// Most states in a layer.
 pub const STATES: usize = 50_000;
 
 /// Too many to prove anything, and of what.
@@ -25,7 +25,7 @@ pub enum TooMany {
     /// More than 255 nets open at once.
     #[error("{open} nets open at once, at most 255")]
     Nets {
-        /// So many.
+        /// How many were met.
         open: usize,
     },
     /// More combinations than 128 bits count.

@@ -10,7 +10,7 @@ pub(super) struct States {
     table: Vec<u32>,
 }
 
-/// Up to so many are compared one by one.
+/// Up to this number they are compared one by one.
 const FEW: usize = 8;
 
 impl States {

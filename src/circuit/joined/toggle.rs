@@ -135,7 +135,7 @@ impl Toggles<'_> {
     }
 }
 
-/// So many steps from one combination towards another.
+/// This number of steps from one combination towards another.
 fn part_way(from: &[u8], to: &[u8], mut steps: usize) -> Vec<u8> {
     let step = |(a, b): (&u8, &u8)| {
         let taken = usize::from(a.abs_diff(*b)).min(steps);

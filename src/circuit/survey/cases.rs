@@ -46,7 +46,7 @@ pub(super) struct Trial<'a> {
     standing: Vec<(Point, HazardKind)>,
 }
 
-/// No point below so many volts drives the touch current through a body, whatever lies behind it: 0.5 mA through 2,000 ohm.
+/// No point below this voltage, volts, drives the touch current through a body, whatever lies behind it: 0.5 mA through 2,000 ohm.
 pub(super) const QUIET_VOLTS: f64 = 0.999;
 
 /// For each device that opened, or carries what it will not break, what met what behind it: line and neutral, line and earth,

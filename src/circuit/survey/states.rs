@@ -21,7 +21,7 @@ use crate::{
     work::{Subject, Work},
 };
 
-/// So many rows at the most; past that, classes.
+/// Most rows; past that, classes.
 pub const ROWS: usize = 65_536;
 
 /// Every combination.

@@ -24,7 +24,7 @@ use crate::{
 
 /// Gangs of the widest plate (makers' ranges, from memory).
 const MOST_GANGS: u8 = 4;
-/// Connectors in one box at the most (an assumption of ours: no box takes more with its cables).
+/// Most connectors in one box (an assumption of ours: no box takes more with its cables).
 const MOST_CONNECTORS: u8 = 8;
 /// The connector that lies in a box unless its exercise says otherwise.
 const USUAL_CONNECTOR: &str = "LeverConnector";

@@ -73,7 +73,7 @@ pub(super) fn fed_at(ctx: &Context<'_>, run: usize) -> Option<f64> {
     most
 }
 
-/// Whether a size carries so many amps as a run is laid.
+/// Whether a size carries this current, amps, as a run is laid.
 pub(super) fn carries(work: &Work, run: usize, size: CrossSection, amps: f64) -> bool {
     work.exercise().runs[run].laid.amps(size).is_none_or(|it| it >= amps)
 }

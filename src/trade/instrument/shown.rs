@@ -2,7 +2,7 @@
 
 use super::Unit;
 
-/// What a display shows: so many counts of its last place. Compares and prints exactly.
+/// What a display shows, in counts of its last place. Compares and prints exactly.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Figure {
     /// Counts of the last place.

@@ -65,7 +65,7 @@ pub struct Known {
     actions: BTreeMap<String, Action>,
 }
 
-/// So many actions are remembered.
+/// Most actions that are remembered.
 const ACTIONS: usize = 4096;
 
 /// An exercise read before, by the line that held it.

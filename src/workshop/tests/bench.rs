@@ -40,7 +40,7 @@ const TOUR: [(&str, &[&str]); 14] = [
     ("HandIn", &["go:place"]),
 ];
 
-/// The tour by so many of the model's actions.
+/// The tour after this number of the model's actions.
 pub fn tour() -> Vec<(usize, &'static [&'static str])> {
     let (model, mut done) = (tested_model(), 0);
     TOUR.map(|(before, clicks)| {
@@ -86,7 +86,7 @@ impl Bench {
         bench
     }
 
-    /// A window that has so many more exercises.
+    /// A window that has this many exercises more.
     pub fn with_more(name: &str, more: usize) -> Self {
         let folder = std::env::temp_dir().join(format!("switchdrop-window-{name}-{}", std::process::id()));
         let _ = std::fs::remove_dir_all(&folder);

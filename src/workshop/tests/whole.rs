@@ -132,7 +132,7 @@ impl Plan {
                 self.go(location, "tools");
                 self.press("cover");
             }
-            // Where the next test wants another setting, a button sets it.
+            // Where the next test needs another setting, a button sets it.
             Action::Operate { .. } if matches!(actions.get(index + 1), Some(Action::TestDead { .. })) => {
                 self.press("set-switches");
             }
