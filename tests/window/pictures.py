@@ -33,7 +33,7 @@ IN_THE_BOX = ['FitCover(location:"switch")']
 # A core without its mark, a screw left slack, an earth left slack; and the plate's tail in the line. What stands after is put
 # in the place of what stands before; an action with nothing in its place is left out.
 FAULTY = {'Mark(end:"link/grey@kiln"': "", 'Tighten(terminal:"clay.COM"': "", 'Tighten(terminal:"kiln.box.earth"': ""}
-SHORTED = {**FAULTY, 'Tighten(terminal:"clay.plate.earth"': "", "clay.plate.earth": "clay.L2"}
+SHORTED = {**FAULTY, 'Tighten(terminal:"clay.plate.earth"': "", 'terminal:"clay.plate.earth"': 'terminal:"clay.L2"'}
 NO_LINK_OUT = {"TakeLink": ""}
 
 # Name, model, up to which of its actions (all of them where none is named), what is changed in them, what is done after them,
