@@ -194,7 +194,7 @@ fn mark_gives_the_models_full_marks_in_words_and_for_machines() {
              A pass needs 80 of 100 marks, at least half of each of these (polarity, earthing,\n  \
              identification, terminations and safe working), every control working and every stage done. Any\n  \
              of these bars it: a line, neutral or cpc loose; a cpc missing or misplaced; a false mark; copper\n  \
-             showing out of a terminal; a cover left off; a reading not taken; insulation under 1 Mohm\n  \
+             showing out of a terminal; a cover left off; a reading not taken; insulation under 1 MΩ\n  \
              energised; anything critical, found or done.\n\
              What was asked for works, is safe as it stands, and was done safely.\n  \
              function: 25 of 25\n"

@@ -82,10 +82,10 @@ mod tests {
         let wording = Wording::british();
         let figure = |counts, decimals, unit| Figure { counts, decimals, unit };
         let say = |it| shown(&wording, &it);
-        assert_eq!(say(Shown::Figure(figure(42, 2, Unit::Ohm))), "0.42 ohm");
+        assert_eq!(say(Shown::Figure(figure(42, 2, Unit::Ohm))), "0.42 Ω");
         assert_eq!(say(Shown::Figure(figure(2300, 1, Unit::Volt))), "230.0 V");
-        assert_eq!(say(Shown::Over(figure(299, 0, Unit::Megohm))), "> 299 Mohm");
-        assert_eq!(say(Shown::Under(figure(1, 2, Unit::Megohm))), "< 0.01 Mohm");
+        assert_eq!(say(Shown::Over(figure(299, 0, Unit::Megohm))), "> 299 MΩ");
+        assert_eq!(say(Shown::Under(figure(1, 2, Unit::Megohm))), "< 0.01 MΩ");
         assert_eq!(say(Shown::Figure(figure(243, 1, Unit::Millisecond))), "24.3 ms");
         assert_eq!(say(Shown::Lights(Some(230))), "lamps lit up to 230 V");
         assert_eq!(say(Shown::Lights(None)), "no lamp lit");

@@ -71,7 +71,7 @@ fn a_page_has_the_test_sheet_and_says_which_exercise_it_is() {
     let page = bench.read("one.html");
     assert!(page.contains("one-way-tested, drawn from 4, set work"));
     // Seed 4 by the tables: 0.435 ohm of R1+R2, and what this instrument makes of it.
-    assert!(page.contains("<td>0.45 ohm: Acceptable</td><td>0.45 ohm</td>"));
+    assert!(page.contains("<td>0.45 Ω: Acceptable</td><td>0.45 Ω</td>"));
     assert!(!page.contains("somebody has changed"));
     let eased = scenario("one-way-rose").replace("stages: [Isolation, ", "stages: [");
     let exercise = Arc::new(draw(&eased, Seed(4)).expect("an exercise"));

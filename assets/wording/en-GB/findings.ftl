@@ -261,12 +261,12 @@ finding-figure-copied = The published limit stands here, not what was read: { $p
 finding-figure-sign = The display showed the end of its range, and the > was left off: { $place }.
     .harm = None, but the next person takes it for the value itself.
     .repair = Write > before the value: the insulation is better than the instrument can show.
-finding-insulation-low = The power came on over insulation that had read below 1 Mohm: { $place }.
+finding-insulation-low = The power came on over insulation that had read below 1 MΩ: { $place }.
     .harm = Current leaks where it should not. It may warm and burn there, or stand on metal that somebody touches.
     .repair = Find what lets it through, put it right, and read again before the power comes on.
 finding-judgement-wrong = The result was judged the wrong way round: { $place }.
     .harm = What should be put right is passed, or what is sound is taken apart.
-    .repair = Insulation at least 1 Mohm; a cold loop at most 0.8 of the published limit; a residual current device inside 300 ms; polarity sound when every switch is in the line and neutral comes straight to the lamp.
+    .repair = Insulation at least 1 MΩ; a cold loop at most 0.8 of the published limit; a residual current device inside 300 ms; polarity sound when every switch is in the line and neutral comes straight to the lamp.
 
 ## Functional test
 

@@ -1,7 +1,7 @@
 # What instruments show.
 
-reading-ohm = { $figure } ohm
-reading-megohm = { $figure } Mohm
+reading-ohm = { $figure } Ω
+reading-megohm = { $figure } MΩ
 reading-volt = { $figure } V
 reading-millisecond = { $figure } ms
 # Off the scale at its upper end, and below its least figure.

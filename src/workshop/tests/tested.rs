@@ -219,7 +219,7 @@ fn what_is_still_to_write_is_named_and_a_line_is_found_not_acceptable() {
         accepted: false,
     };
     assert_eq!(bench.log().last(), Some(&wanted));
-    assert!(bench.says(">299 ohm: Not acceptable"), "{:?}", bench.texts());
+    assert!(bench.says(">299 Ω: Not acceptable"), "{:?}", bench.texts());
 }
 
 #[test]
