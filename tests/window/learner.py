@@ -103,7 +103,7 @@ class Learner:
         # A way names the fields in which it may differ from the model.
         free = WAYS[action.kind](self, action) or ()
         said = self.screen.until_done(self.at + 1, action.text)["#said"]
-        if action.kind == "Measure" and (shown := re.search(r": ([<>]? ?[\d.]+) (ohm|Mohm|ms)", said)):
+        if action.kind == "Measure" and (shown := re.search(r": ([<>]? ?[\d.]+) (Ω|MΩ|ms)", said)):
             self.figures.append(shown.group(1))
         exercise, done = read(self.screen.attempt())
         assert exercise == self.exercise, "this is not the exercise of the model"
