@@ -263,6 +263,8 @@ codes! {
     FigureUnread = "figure-unread" in TestResults,
     /// A figure on the sheet is the published limit and not what was read.
     FigureCopied = "figure-copied" in TestResults,
+    /// A figure from the card or from a reading is given another source, or Ze and Zdb are taken for each other.
+    FigureSource = "figure-source" in TestResults,
     /// A figure is the end of the range, and lacks the sign that says there is more.
     FigureSign = "figure-sign" in TestResults,
     /// The power came on over insulation that had been read below the limit.

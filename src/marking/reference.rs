@@ -102,6 +102,7 @@ const fn of(code: Code, stage: Option<Stage>, laid: Laid) -> Reference {
         | Code::FigureUnread
         | Code::FigureCopied
         | Code::FigureSign
+        | Code::FigureSource
         | Code::InsulationLow
         | Code::JudgementWrong
         | Code::FunctionUntested => match stage {

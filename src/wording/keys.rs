@@ -65,6 +65,7 @@ keys! {
         SupplyPolarity = "test-supply-polarity",
         Zs = "test-zs",
         ZsSum = "test-zs-sum",
+        ZdbSum = "test-zdb-sum",
         ResidualDevice = "test-residual-device",
     }
     /// The key of what may be reported.

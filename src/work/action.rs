@@ -13,7 +13,7 @@ use crate::trade::{
     instrument::{Function, LeadLength},
 };
 
-pub use parts::{Check, Detector, Fault, Feel, Incomer, KitPart, Reason, Test};
+pub use parts::{Check, Detector, Fault, Feel, Incomer, KitPart, Reason, Source, Test};
 
 /// The position of one switch.
 pub type Setting = u8;
@@ -267,6 +267,9 @@ pub enum Action {
         reading: String,
         /// Whether the learner finds it acceptable.
         accepted: bool,
+        /// Where Ze or Zdb in it is from.
+        #[serde(default, skip_serializing_if = "Source::is_read")]
+        source: Source,
     },
     /// Say that something was wrong before the work began.
     Report {

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::{
-    action::{Action, Detector},
+    action::{Action, Detector, Source},
     format::Format,
     history::History,
     refused::Refused,
@@ -265,8 +265,8 @@ impl Attempt {
                 }
                 Ok(Happened::Read(reading))
             }
-            Action::Record { test, at, reading, accepted } => {
-                let said = Said { written: Written::read(reading), accepted: *accepted };
+            Action::Record { test, at, reading, accepted, source } => {
+                let said = Said { written: Written::read(reading), accepted: *accepted, source: *source };
                 let (at, number) = (self.work.device(at)?, self.log.len());
                 self.safety.testing_mut().record(self.work.exercise(), *test, at, said, number);
                 if !*accepted {
@@ -402,8 +402,11 @@ impl Attempt {
                 }
                 Ok(())
             }
-            Action::Record { test, at, reading, .. } => {
+            Action::Record { test, at, reading, source, .. } => {
                 work.device(at)?;
+                if *source == Source::Card && (!test.has_outside() || work.exercise().card().is_none()) {
+                    return Err(Refused::NotOnCard);
+                }
                 if test.has_figure() != Written::read(reading).is_some() || !test.has_figure() && !reading.is_empty() {
                     return Err(Refused::BadFigure);
                 }

@@ -15,7 +15,8 @@ pub use figure::{Sign, Written};
 pub use spot::{Key, PAIRS, Side, Spot, is_earth_bar, stage_of};
 
 use super::{
-    action::Test,
+    action::{Source, Test},
+    format::Format,
     safety::settings_of,
     state::{Point, Work},
 };
@@ -68,6 +69,10 @@ pub struct Entry {
     pub written: Option<Written>,
     /// Whether the learner found it acceptable.
     pub accepted: bool,
+    /// Where Ze or Zdb in it is said to be from.
+    pub source: Source,
+    /// Whether it is what another source gives, or the same figure by its other name: Ze for Zdb.
+    pub elsewhere: bool,
     /// What the readings taken by then come to; `None`: it was never read.
     pub shown: Option<Shown>,
     /// Whether a reading had been taken by then that is none, for how the circuit stood.
@@ -82,6 +87,8 @@ pub struct Entry {
 #[derive(Debug, Clone)]
 pub struct Testing {
     circuits: Vec<Circuit>,
+    /// Whether Ze and Zdb are told apart.
+    tells_apart: bool,
     nulled: BTreeSet<LeadLength>,
     inspected: BTreeSet<LocationId>,
     readings: BTreeMap<Key, Kept>,
@@ -94,8 +101,9 @@ pub struct Testing {
 }
 
 impl Testing {
-    pub(super) fn new(exercise: &Exercise, reaching: &[Vec<DeviceId>]) -> Self {
+    pub(super) fn new(exercise: &Exercise, reaching: &[Vec<DeviceId>], format: Format) -> Self {
         Self {
+            tells_apart: format.has_board(),
             circuits: exercise.learners_circuits().into_iter().map(|it| Circuit::new(exercise, reaching, it)).collect(),
             nulled: BTreeSet::new(),
             inspected: BTreeSet::new(),
@@ -176,7 +184,10 @@ impl Testing {
                 missing(PAIRS.map(|(a, b)| (Test::SupplyPolarity, device, Spot::Between(a, b))).to_vec())
             }
             Stage::LoopImpedance => {
-                let any = at_places(Test::Zs).iter().any(has) || has(&(Test::ZsSum, device, Spot::Whole));
+                let sums = [Test::ZsSum, Test::ZdbSum];
+                let from_card = sums.iter().any(|it| self.is_from_card(*it, device));
+                let summed = sums.iter().any(|it| has(&(*it, device, Spot::Whole)));
+                let any = from_card || summed || at_places(Test::Zs).iter().any(has);
                 let first = at_places(Test::Zs).into_iter().next();
                 if any { Vec::new() } else { first.into_iter().collect() }
             }
@@ -254,7 +265,10 @@ impl Testing {
             if live && !work.is_on(device) {
                 continue;
             }
-            let keys = look.keys(device, meter, points, &self.circuits[index].insulation);
+            let mut keys = look.keys(device, meter, points, &self.circuits[index].insulation);
+            for it in keys.iter_mut().filter(|it| it.0 == Test::ZdbSum && !self.tells_apart) {
+                it.0 = Test::ZsSum;
+            }
             if matches!(meter.function, Function::Insulation(_)) && keys.is_empty() {
                 self.tried.extend(look.insulation(device, points).map(|it| (it, device)));
             }
@@ -311,12 +325,19 @@ impl Testing {
         }
     }
 
+    /// Whether a line stands on the sheet that takes its Ze or Zdb from the supervisor's card.
+    fn is_from_card(&self, test: Test, at: DeviceId) -> bool {
+        self.sheet.get(&(test, at)).is_some_and(|it| it.source == Source::Card)
+    }
+
     /// Writes a line of the sheet.
     pub(super) fn record(&mut self, exercise: &Exercise, test: Test, at: DeviceId, said: Said, action: usize) {
         let entry = Entry {
             written: said.written,
             accepted: said.accepted,
-            shown: self.shown_for(test, at),
+            source: said.source,
+            shown: self.shown_for(exercise, (test, at), said.source),
+            elsewhere: said.written.is_some_and(|it| self.is_of_another_source(exercise, (test, at), it)),
             tried: self.tried.contains(&(test, at)),
             sound: self.is_sound(exercise, test, at),
             action,
@@ -367,6 +388,7 @@ fn before(stage: Stage) -> impl Iterator<Item = Stage> {
 pub(super) struct Said {
     pub written: Option<Written>,
     pub accepted: bool,
+    pub source: Source,
 }
 
 /// Whether what was shown is a result of a test.

@@ -71,7 +71,8 @@ fn row(
     missing: bool,
 ) {
     let testing = session.attempt.safety().testing();
-    let address = &session.attempt.work().exercise().devices[circuit.index()].address;
+    let exercise = session.attempt.work().exercise();
+    let address = &exercise.devices[circuit.index()].address;
     let name = desk.say(test_key(test), &[]);
     let entry = testing.sheet().find(|it| (it.0, it.1) == (test, circuit)).map(|it| it.2);
     let sign = match (entry, missing) {
@@ -92,6 +93,10 @@ fn row(
             let called = desk.say("window-figure", &[("test", &name), ("unit", &unit)]);
             desk.figure(ui, typed, &format!("figure:{}:{address}", test.word()), &called);
             ui.label(unit);
+            if test.has_outside() && exercise.card().is_some() {
+                let text = desk.say("window-from-card", &[]);
+                desk.check(ui, &mut view.from_card, &format!("card:{}:{address}", test.word()), &text);
+            }
             typed.trim().clone_into(&mut reading);
         }
     });
@@ -101,7 +106,9 @@ fn row(
         for (accepted, word, text) in says {
             let called = format!("{name}: {text}");
             if desk.button_if_called(ui, can, &format!("{word}:{}:{address}", test.word()), &text, &called) {
-                desk.act(Action::Record { test, at: address.clone(), reading: reading.clone(), accepted });
+                let card = view.from_card && test.has_outside() && exercise.card().is_some();
+                let source = if card { Source::Card } else { Source::Read };
+                desk.act(Action::Record { test, at: address.clone(), reading: reading.clone(), accepted, source });
             }
         }
     });

@@ -53,6 +53,7 @@ test-polarity = polarity by continuity
 test-supply-polarity = polarity of the supply
 test-zs = Zs, measured
 test-zs-sum = Zs, as Ze and R1+R2 together
+test-zdb-sum = Zs, as Zdb and R1+R2 together
 test-residual-device = operating time at the rated residual current
 
 # What may be reported as wrong before the work began.

@@ -196,6 +196,7 @@ fn what_is_still_to_write_is_named_and_a_line_is_found_not_acceptable() {
         // Only what a figure is made of comes through.
         reading: ">299".to_owned(),
         accepted: false,
+        source: Source::Read,
     };
     assert_eq!(bench.log().last(), Some(&wanted));
     assert!(bench.says(">299 ohm: Not acceptable"), "{:?}", bench.texts());
