@@ -17,6 +17,7 @@ use super::{
     },
     problem::{Code, Problem},
     reference::{Reference, ReferenceFile},
+    outside::{Distribution, FedFile},
     variant::Seed,
 };
 use crate::trade::{

@@ -37,6 +37,7 @@ keys! {
         PowerOnOpen = "act-power-on-open",
         PowerOnUnchecked = "act-power-on-unchecked",
         ResetUntested = "act-reset-untested",
+        Unearthed = "act-unearthed",
         BoardUnready = "act-board-unready",
         WrongInstrument = "act-wrong-instrument",
     }

@@ -30,6 +30,8 @@ pub trait Physics {
     fn opening(&self, work: &Work) -> Vec<DeviceId>;
     /// What the multifunction tester shows, so set up.
     fn reading(&self, work: &Work, meter: Meter, a: Point, b: Point) -> Reading;
+    /// What the tester shows at the origin, between what comes in and the supply's earth, the earthing conductor off.
+    fn at_origin(&self, work: &Work, meter: Meter) -> Reading;
     /// What an indicator shows on the proving unit.
     fn proving(&self, indicator: Indicator) -> Shown;
 }
@@ -263,6 +265,13 @@ impl Attempt {
                 for device in &reading.opens {
                     self.work.trip(*device);
                 }
+                Ok(Happened::Read(reading))
+            }
+            Action::ReadOrigin { range } => {
+                let meter = self.safety.testing().meter(Function::Loop(*range), LeadLength::Short);
+                let reading = physics.at_origin(&self.work, meter);
+                let number = self.log.len();
+                self.safety.testing_mut().note_origin(&self.work, reading.shown, number);
                 Ok(Happened::Read(reading))
             }
             Action::Record { test, at, reading, accepted, source } => {

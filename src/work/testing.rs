@@ -21,7 +21,7 @@ use super::{
     state::{Point, Work},
 };
 use crate::{
-    exercise::{DeviceId, Exercise, LocationId, Stage},
+    exercise::{DeviceId, Exercise, LocationId, Outside, Stage},
     trade::instrument::{Function, LeadLength, Shown, insulation::TestVolts},
 };
 use circuit::Circuit;
@@ -282,6 +282,18 @@ impl Testing {
         if meter.function == Function::Continuity && !matches!(shown, Shown::Refused(_)) {
             let low = matches!(shown, Shown::Figure(it) if it.value() < JOINED_OHMS);
             self.note_joined(work, &mut look, points, low);
+        }
+    }
+
+    /// Keeps a reading at the origin: Ze, for every circuit of a board that stands there, if everything was as Ze asks.
+    pub(super) fn note_origin(&mut self, work: &Work, shown: Shown, action: usize) {
+        let is_ze = work.is_ready_for_ze() && work.exercise().outside() == Outside::Ze;
+        for device in self.circuits.iter().map(|it| it.device) {
+            if is_ze && is_kept(Test::ZsSum, &shown) {
+                self.readings.insert((Test::ZsSum, device, Spot::Whole), Kept { shown, well_set: true, action });
+            } else {
+                self.tried.insert((Test::ZsSum, device));
+            }
         }
     }
 

@@ -6,8 +6,8 @@
 use bevy_egui::egui::{Frame, Grid, Margin, ScrollArea, Ui};
 use switchdrop::{
     exercise::{DeviceId, Stage},
-    wording::{apart, device, test_key, unit, written},
-    work::{Action, Test, stage_of},
+    wording::{apart, card_figure, device, test_key, unit, written},
+    work::{Action, Source, Test, stage_of},
 };
 
 use super::{
@@ -25,6 +25,9 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
         Frame::new().inner_margin(Margin::same(20)).show(ui, |ui| {
             ui.heading(theme::bold(desk.say("window-tests", &[])));
             ui.label(desk.say("window-tests-mean", &[]));
+            if let Some(text) = card_figure(desk.wording, exercise) {
+                ui.label(text);
+            }
             let left: Vec<_> = tester::stages(exercise).flat_map(|it| lines_left(session, it)).collect();
             let names: Vec<_> = left.iter().map(|(test, _)| desk.say(test_key(*test), &[])).collect();
             let text = if left.is_empty() {

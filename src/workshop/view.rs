@@ -126,6 +126,8 @@ pub struct View {
     pub probes: [Option<String>; 2],
     /// The probe that is placed next.
     pub next_probe: usize,
+    /// Whether Ze or Zdb in a figure is said to be from the supervisor's card.
+    pub from_card: bool,
     /// The last readings, newest first.
     pub readings: Vec<String>,
     /// What was said last.

@@ -31,6 +31,7 @@ refused-incomer-locked = your lock is on that switch
 refused-incomer-on = that switch is on: a lock does not go on
 refused-no-isolator = there is no isolator between meter and board
 refused-no-board-work = the board is not yours to open here
+refused-earthing-already = the earthing conductor is that way already, or something comes first: back, tight, read through
 refused-not-on-card = that figure does not stand on a supervisor's card
 refused-bad-figure = write digits with at most one point, and < or > before them where it went off the scale; a tick has no figure
 refused-nothing-left = no more links can be made up

@@ -86,6 +86,19 @@ pub enum Incomer {
     Isolator,
 }
 
+/// What is done with the earthing conductor, between the supply's earth and the main earthing terminal.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum EarthingStep {
+    /// Taken off.
+    Disconnect,
+    /// Put back; its screw is slack.
+    Connect,
+    /// Its screw tightened.
+    Tighten,
+    /// Read through from end to end.
+    ReadThrough,
+}
+
 /// What is held to a conductor to find out whether it is dead.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Detector {

@@ -4,7 +4,7 @@ use switchdrop::{
     exercise::Stage,
     marking::mark,
     trade::instrument::Shown,
-    work::{Action, Attempt, Check, Detector, Mode, Test, dead_tests_left, reading_size, readings_to_take},
+    work::{Action, Attempt, Check, Detector, Mode, Source, Test, dead_tests_left, reading_size, readings_to_take},
 };
 
 use super::{super::shop::Screen, bench::Bench};
