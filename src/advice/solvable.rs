@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 
 use super::{Doubt, DoubtKind, Wiring, wiring};
 use crate::{
-    exercise::{EndId, Exercise, Keeper, LocationId, LocationKind, Named, Stage},
+    exercise::{EndId, Exercise, LocationId, LocationKind, Named, Stage},
     work::settings_to_predict,
 };
 
@@ -78,9 +78,7 @@ fn ends(exercise: &Exercise, found: &mut Vec<Doubt>) {
     for (conductor, it) in exercise.conductors.iter().enumerate() {
         for end in EndId::of(conductor) {
             let Some(facts) = exercise.end_facts(end) else { continue };
-            let place = &exercise.locations[facts.location.index()];
-            let opens = place.kind == LocationKind::Board && exercise.board == Keeper::Learner;
-            if exercise.is_learners(end) && !place.kind.has_cover() && !opens {
+            if exercise.is_learners(end) && !exercise.opens(facts.location) {
                 *out_of_reach.entry((it.cable, facts.location)).or_default() += 1;
             }
         }

@@ -355,7 +355,7 @@ impl<'a> Search<'a> {
     /// The place where an end stands, if a cover comes off there.
     fn place(&self, end: EndId) -> Option<LocationId> {
         let place = self.exercise.end_facts(end)?.location;
-        self.exercise.locations[place.index()].kind.has_cover().then_some(place)
+        self.exercise.opens(place).then_some(place)
     }
 
     fn is_open(&self, state: &State, end: EndId) -> bool {
