@@ -55,6 +55,7 @@ fn houses() -> Vec<House> {
 
 impl House {
     /// The scenario, and for each end of the learner's the terminal it belongs in.
+    #[allow(clippy::too_many_lines, reason = "one scenario, place by place")]
     fn written(&self) -> (String, Vec<(String, String)>) {
         let (mut devices, mut places, mut cables) = (Vec::new(), Vec::new(), Vec::new());
         let (mut connected, mut controls, mut belongs) = (Vec::new(), Vec::new(), Vec::new());

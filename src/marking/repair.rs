@@ -1,5 +1,7 @@
 //! The fewest moved ends after which every control is right, found by search in the joined view.
 
+use std::cell::RefCell;
+
 use crate::{
     circuit::{Joined, are_all_tried, settings_to_try},
     exercise::{EndId, Exercise, Fan, LampId, LocationId, LocationKind, TerminalId, TerminalUse},
@@ -11,27 +13,31 @@ use crate::{
 /// two circuits joined, a neutral that is not there, a line of another circuit).
 ///
 /// Lamps in `but` count as off: they were wrong before the learner came, and no end of the learner's puts them right.
-fn lamps(work: &Work, joined: &mut Joined, bars: &[Point], but: &[LampId]) -> Vec<Option<bool>> {
+fn lamps(work: &Work, joined: &mut Joined, bars: &[TerminalId], but: &[LampId]) -> Vec<Option<bool>> {
     let exercise = work.exercise();
-    if !is_separate(work, joined, bars) {
+    // No two of line, neutral and earth of any devices are joined.
+    let mut apart: Vec<usize> = bars.iter().map(|it| joined.root(*it)).collect();
+    apart.sort_unstable();
+    if apart.windows(2).any(|it| it[0] == it[1]) {
         return vec![None; exercise.lamps.len()];
     }
+    let devices: Vec<[usize; 2]> =
+        exercise.devices.iter().map(|it| [it.line, it.neutral].map(|it| joined.root(it))).collect();
+    let linked = exercise.switches.iter().any(|it| it.way.is_linked());
     let each = (0_u16..).map(LampId).zip(&exercise.lamps);
-    each.map(|(id, it)| if but.contains(&id) { Some(false) } else { one_lamp(work, joined, it.contacts) }).collect()
-}
-
-/// No two of line, neutral and earth of any devices are joined.
-fn is_separate(work: &Work, joined: &mut Joined, bars: &[Point]) -> bool {
-    bars.iter().enumerate().all(|(index, a)| bars[index + 1..].iter().all(|b| !joined.same(work, *a, *b)))
+    each.map(|(id, it)| {
+        if but.contains(&id) { Some(false) } else { one_lamp(&devices, linked, it.contacts.map(|it| joined.root(it))) }
+    })
+    .collect()
 }
 
 /// Lines and neutrals of the devices, and earth bars.
-fn bars(exercise: &Exercise) -> Vec<Point> {
+fn bars(exercise: &Exercise) -> Vec<TerminalId> {
     let is_bar = |it: TerminalUse| {
         matches!(it, TerminalUse::DeviceLine(_) | TerminalUse::DeviceNeutral(_) | TerminalUse::EarthBar)
     };
     let bars = exercise.terminals.iter().enumerate().filter(|(_, it)| is_bar(it.used_by));
-    bars.map(|(index, _)| Point::Terminal(TerminalId(index as u16))).collect()
+    bars.map(|(index, _)| TerminalId(index as u16)).collect()
 }
 
 /// Whether a fan does as it must in one combination: with its isolator on it has its permanent line and its neutral from
@@ -55,56 +61,81 @@ pub(super) fn fan_is_right(work: &Work, joined: &mut Joined, fan: &Fan, position
 }
 
 /// One contact on a device's neutral and the other on its line (lit) or on neither (off). A linked switch may leave it
-/// with neither line nor neutral.
-fn one_lamp(work: &Work, joined: &mut Joined, contacts: [TerminalId; 2]) -> Option<bool> {
-    for (a, b) in [(contacts[0], contacts[1]), (contacts[1], contacts[0])] {
-        for device in &work.exercise().devices {
-            if joined.same(work, Point::Terminal(a), Point::Terminal(device.neutral)) {
-                let lines = work.exercise().devices.iter().map(|it| it.line);
-                let fed: Vec<bool> =
-                    lines.map(|it| joined.same(work, Point::Terminal(b), Point::Terminal(it))).collect();
-                let own = joined.same(work, Point::Terminal(b), Point::Terminal(device.line));
-                return if own {
-                    Some(true)
-                } else if fed.iter().any(|it| *it) {
-                    None
-                } else {
-                    Some(false)
-                };
-            }
+/// with neither line nor neutral. Of each device the sets of its line and its neutral, of the lamp those of its contacts.
+fn one_lamp(devices: &[[usize; 2]], linked: bool, [a, b]: [usize; 2]) -> Option<bool> {
+    let is_fed = |contact: usize| devices.iter().any(|[line, _]| *line == contact);
+    for (a, b) in [(a, b), (b, a)] {
+        if let Some([line, _]) = devices.iter().find(|[_, neutral]| *neutral == a) {
+            return if *line == b {
+                Some(true)
+            } else if is_fed(b) {
+                None
+            } else {
+                Some(false)
+            };
         }
     }
-    let exercise = work.exercise();
-    let linked = exercise.switches.iter().any(|it| it.way.is_linked());
-    let fed = contacts.iter().any(|it| {
-        exercise.devices.iter().any(|device| joined.same(work, Point::Terminal(*it), Point::Terminal(device.line)))
-    });
-    if linked && !fed { Some(false) } else { None }
+    (linked && !is_fed(a) && !is_fed(b)).then_some(false)
 }
 
-/// Whether every control is right and sound in the joined view, stopping at the first combination that is not.
-fn all_right(work: &Work, settings: &[Vec<u8>], bars: &[Point], but: &[LampId]) -> bool {
-    let exercise = work.exercise();
-    let mut lit = Vec::with_capacity(settings.len());
-    let conductors = Joined::new(work, &[]);
-    for setting in settings {
-        let mut joined = conductors.and_closed(work, setting);
-        let lamps = lamps(work, &mut joined, bars, but);
-        if lamps.iter().any(Option::is_none) || !fans_are_right(work, &mut joined, setting, &lamps, but) {
-            return false;
-        }
-        lit.push(lamps);
+/// A combination in which a wiring was found wrong, and another that differs from it in one switch, if it takes both to see it.
+/// What was wrong in one candidate's is looked at first in the next.
+type Shown = (Vec<u8>, Option<Vec<u8>>);
+
+/// What to look at in a candidate.
+struct Look<'a> {
+    work: &'a Work,
+    /// What the candidate joins whatever the switches.
+    lasting: Joined,
+    bars: &'a [TerminalId],
+    but: &'a [LampId],
+}
+
+impl Look<'_> {
+    /// Each lamp in one combination, if all is sound in it.
+    fn lit(&self, setting: &[u8]) -> Option<Vec<Option<bool>>> {
+        let mut joined = self.lasting.and_closed(self.work, setting);
+        let lamps = lamps(self.work, &mut joined, self.bars, self.but);
+        let sound =
+            lamps.iter().all(Option::is_some) && fans_are_right(self.work, &mut joined, setting, &lamps, self.but);
+        sound.then_some(lamps)
     }
-    exercise.controls.iter().filter(|it| !but.contains(&it.lamp)).all(|control| {
-        let lamp = control.lamp.index();
-        settings.iter().enumerate().all(|(here, setting)| {
-            exercise.switches.iter().enumerate().all(|(switch, _)| {
-                let must_change = control.switches.iter().any(|it| it.index() == switch);
-                neighbours(exercise, settings, setting, switch)
-                    .all(|there| (lit[here][lamp] != lit[there][lamp]) == must_change)
-            })
+
+    /// Whether going from one combination to another, in which one switch is set otherwise, does what it must.
+    fn changes(&self, switch: usize, here: &[Option<bool>], there: &[Option<bool>]) -> bool {
+        let mut controls = self.work.exercise().controls.iter().filter(|it| !self.but.contains(&it.lamp));
+        controls.all(|control| {
+            let must_change = control.switches.iter().any(|it| it.index() == switch);
+            (here[control.lamp.index()] != there[control.lamp.index()]) == must_change
         })
-    })
+    }
+
+    /// Whether this shows it to be wrong.
+    fn is_shown_by(&self, (here, there): &Shown) -> bool {
+        let Some(lit) = self.lit(here) else { return true };
+        let Some(there) = there else { return false };
+        let Some(switch) = here.iter().zip(there).position(|(a, b)| a != b) else { return false };
+        self.lit(there).is_none_or(|there| !self.changes(switch, &lit, &there))
+    }
+
+    /// Whether every control is right and sound in the joined view; what shows the first that is not.
+    fn all_right(&self, settings: &[Vec<u8>]) -> Result<(), Shown> {
+        let exercise = self.work.exercise();
+        let mut lit = Vec::with_capacity(settings.len());
+        for setting in settings {
+            lit.push(self.lit(setting).ok_or_else(|| (setting.clone(), None))?);
+        }
+        for (here, setting) in settings.iter().enumerate() {
+            for switch in 0..exercise.switches.len() {
+                for there in neighbours(exercise, settings, setting, switch) {
+                    if !self.changes(switch, &lit[here], &lit[there]) {
+                        return Err((setting.clone(), Some(settings[there].clone())));
+                    }
+                }
+            }
+        }
+        Ok(())
+    }
 }
 
 fn fans_are_right(work: &Work, joined: &mut Joined, setting: &[u8], lamps: &[Option<bool>], but: &[LampId]) -> bool {
@@ -139,6 +170,8 @@ pub(super) struct Moves {
 
 /// So many ways of putting a wiring right are weighed against each other at the most.
 const WEIGHED: usize = 12;
+/// So many combinations in which candidates were wrong are remembered.
+const SHOWN: usize = 8;
 /// Pairs of moves that are tried at the most: more would hold the marker up, and a count is the same on every machine.
 const PAIRS_TRIED: usize = 16_384;
 
@@ -151,16 +184,31 @@ const PAIRS_TRIED: usize = 16_384;
 pub(super) fn fewest_moves(work: &Work, but: &[LampId]) -> Vec<Moves> {
     let bars = bars(work.exercise());
     let all = are_all_tried(work.exercise()).then(|| settings_to_try(work));
+    let shown: RefCell<Vec<Shown>> = RefCell::new(Vec::new());
     let tried = |edits: &[Edit], with_earthing: bool| {
-        let mut work = work.clone();
-        for it in edits {
-            work.edit(it);
+        let moves: Vec<_> =
+            edits.iter().filter_map(|it| if let Edit::Move(end, to) = it { Some((*end, *to)) } else { None }).collect();
+        let look = Look { work, lasting: Joined::moved(work, &moves), bars: &bars, but };
+        let mut shown = shown.borrow_mut();
+        if let Some(at) = shown.iter().position(|it| look.is_shown_by(it)) {
+            shown[..=at].rotate_right(1);
+            return false;
         }
-        (!with_earthing || is_earthed_throughout(&work))
-            && match &all {
-                Some(all) => all_right(&work, all, &bars, but),
-                None => all_right(&work, &settings_to_try(&work), &bars, but),
-            }
+        let moved = || {
+            let mut work = work.clone();
+            edits.iter().for_each(|it| work.edit(it));
+            work
+        };
+        let right = match &all {
+            Some(all) => look.all_right(all),
+            None => look.all_right(&settings_to_try(&moved())),
+        };
+        if let Err(it) = right {
+            shown.insert(0, it);
+            shown.truncate(SHOWN);
+            return false;
+        }
+        !with_earthing || is_earthed_throughout(&moved())
     };
     if tried(&[], true) {
         return Vec::new();
