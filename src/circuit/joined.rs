@@ -18,7 +18,7 @@ pub use layered::{Class, Layered, STATES, TooMany};
 pub use toggle::{Proof, Toggles, Wrong};
 
 use crate::{
-    exercise::{Join, Sets, TerminalUse},
+    exercise::{EndId, Join, Sets, TerminalId, TerminalUse},
     trade::colour::Colour,
     work::{Point, Work},
 };
@@ -46,6 +46,29 @@ impl Joined {
         Self { sets: work.joined(Join::is_lasting) }.and_closed(work, positions)
     }
 
+    /// What is joined whatever the switches once some ends are moved, and every plate fitted: the same as of the work with these
+    /// moves made, which need not be made for it. Terminals alone may be asked about.
+    pub fn moved(work: &Work, moves: &[(EndId, Option<TerminalId>)]) -> Self {
+        let node = |end: EndId| match moves.iter().rev().find(|it| it.0 == end) {
+            Some((_, to)) => work.node(to.map_or(Point::End(end), Point::Terminal)),
+            None => work.node(work.point_of(end)),
+        };
+        let mut sets = Sets::new(work.point_count());
+        for (join, ends) in work.joins().filter(|it| it.0.is_lasting()) {
+            let [a, b] = match join {
+                Join::Conductor(it) => EndId::of(it).map(node),
+                _ => ends,
+            };
+            sets.join(a, b);
+        }
+        Self { sets }
+    }
+
+    /// What stands for the set that a terminal is in.
+    pub fn root(&mut self, terminal: TerminalId) -> usize {
+        self.sets.root(terminal.index())
+    }
+
     /// The same by those conductors alone whose colour is picked, and without plate screws: they are protective conductors of
     /// a kind, and no colour.
     pub fn with(work: &Work, positions: &[u8], only: impl Fn(Colour) -> bool) -> Self {
@@ -62,6 +85,24 @@ impl Joined {
             }
         }
         joined
+    }
+
+    /// For every terminal and then every end, what some combination of the switches joins it to besides; `None` where that is more
+    /// than the layered graph can tell.
+    pub fn ever_reach(&self, work: &Work) -> Option<Vec<Reach>> {
+        let contacts = Contacts::with(work, self.sets.clone());
+        let mut all = vec![Reach::default(); work.point_count()];
+        for (index, terminal) in work.exercise().terminals.iter().enumerate() {
+            let there = match terminal.used_by {
+                TerminalUse::DeviceLine(_) => Reach { line: true, ..Reach::default() },
+                TerminalUse::DeviceNeutral(_) => Reach { neutral: true, ..Reach::default() },
+                TerminalUse::EarthBar => Reach { earth: true, ..Reach::default() },
+                _ => continue,
+            };
+            let joined = ever_joined(&contacts, index).ok()?;
+            all.iter_mut().zip(joined).filter(|it| it.1).for_each(|(all, _)| *all = all.or(there));
+        }
+        Some(all)
     }
 
     /// Whether two points are joined.

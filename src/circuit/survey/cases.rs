@@ -349,8 +349,9 @@ impl<'a> Trial<'a> {
         });
         let lamps = self.group.lamps.iter().flat_map(|it| exercise.lamps[it.index()].contacts).map(TerminalId::index);
         let fans = exercise.fans.iter().flat_map(|it| it.terminals).map(TerminalId::index);
+        let outlets = exercise.outlets().flat_map(|it| it.1).map(TerminalId::index);
         let standing = self.standing.iter().map(|it| self.work.node(it.0));
-        bars.map(|it| it.0).chain(lamps).chain(fans).chain(standing).collect()
+        bars.map(|it| it.0).chain(lamps).chain(fans).chain(outlets).chain(standing).collect()
     }
 
     /// A choice of the group's devices and lamps, over all of the exercise.

@@ -21,8 +21,9 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
             found.push(draft.seen(Seen::InCase(witness)).mended_by_moves());
         }
     };
-    for positions in &ctx.settings {
-        let mut joined = Joined::new(work, positions);
+    let lasting = Joined::new(work, &[]);
+    for positions in &ctx.survey.distinct {
+        let mut joined = lasting.and_closed(work, positions);
         let mut same = |a: TerminalId, b: TerminalId| joined.same(work, Point::Terminal(a), Point::Terminal(b));
         for (index, one) in exercise.devices.iter().enumerate() {
             for (id, other) in (0..).map(DeviceId).zip(&exercise.devices).skip(index + 1) {
