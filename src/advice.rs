@@ -8,6 +8,7 @@
 mod circuit;
 mod control;
 mod routes;
+mod solvable;
 
 use crate::exercise::{Exercise, LocationId, LocationKind, Named};
 
@@ -59,6 +60,16 @@ kinds! {
     JoinsOnly = "joins-only",
     /// The switches of a lamp have too few contacts together.
     TooFewContacts = "too-few-contacts",
+    /// A lamp to which no cable comes.
+    LampWithoutCable = "lamp-without-cable",
+    /// A control whose lamp, switches and a board no cables join.
+    ControlCutOff = "control-cut-off",
+    /// Free ends of a cable where no hand can reach them: how many.
+    EndsOutOfReach = "ends-out-of-reach",
+    /// A stage of the work with nothing in the exercise to do it on.
+    StageOfNothing = "stage-of-nothing",
+    /// Two places, or two cables, of one name.
+    SameName = "same-name",
     /// A lamp is more than its holder is made for, watts.
     LampTooHot = "lamp-too-hot",
     /// A box is less deep than its accessory asks, mm.
@@ -77,6 +88,7 @@ pub fn doubts(exercise: &Exercise) -> Vec<Doubt> {
     let mut found = Vec::new();
     circuit::doubts(exercise, &mut found);
     control::doubts(exercise, &mut found);
+    solvable::doubts(exercise, &mut found);
     boxes(exercise, &mut found);
     lampholders(exercise, &mut found);
     found.sort_by_key(|it| it.kind);

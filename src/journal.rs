@@ -24,4 +24,4 @@ pub use kept::{Kept, KeptAttempt};
 pub use read::text;
 pub use shelf::{Shelf, scenarios_in};
 pub use trouble::Trouble;
-pub use write::{make_folder, write_own, write_whole};
+pub use write::{make_folder, write_own};

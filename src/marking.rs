@@ -3,6 +3,7 @@
 //! Pure: the same attempt gives the same sheet. A wiring is right because of what it does; no finding compares it with an
 //! answer. One file a rule under `rules/`, all of one signature, listed in `rules::RULES`. This room makes no sentence.
 
+mod answers;
 mod before;
 mod causes;
 mod chances;
@@ -25,6 +26,7 @@ mod sheet;
 mod unfinished;
 mod well;
 
+pub use answers::{Answers, answers, may_hint};
 pub use code::{Code, Criterion, Weight};
 pub use consequence::{Consequence, consequence};
 pub use finding::{Finding, Root, Seen};

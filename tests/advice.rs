@@ -33,15 +33,21 @@ fn only(text: &str) -> Doubt {
 fn row(devices: &str, metres: f64, watts: f64, earthing: &str) -> String {
     let lamp = |it: usize| {
         format!(
-            "Location(id: \"l{it}\", name: \"l\", at: (0, 0), has: Luminaire(holder: Bayonet, lamp: Filament, watts: {watts:?})),"
+            "Location(id: \"l{it}\", name: \"l{it}\", at: (0, 0), has: Luminaire(holder: Bayonet, lamp: Filament, watts: {watts:?})),"
         )
     };
     let flex = |it: usize| {
         format!(
-            "Cable(id: \"f{it}\", name: \"f\", kind: PendantFlex, mm2: 0.75, metres: 0.5, from: \"rose\", to: \"l{it}\"),"
+            "Cable(id: \"f{it}\", name: \"f{it}\", kind: PendantFlex, mm2: 0.75, metres: 0.5, from: \"rose\", to: \"l{it}\"),"
         )
     };
     let control = |it: usize| format!("Control(lamp: \"l{it}\", switches: [\"s\"]),");
+    let ends = |it: usize| {
+        format!(
+            "Connected(end: \"f{it}/brown@l{it}\", at: \"l{it}.1\"), Connected(end: \"f{it}/blue@l{it}\", at: \"l{it}.2\"),"
+        )
+    };
+    let first = if devices.contains("id: \"1\"") { "1" } else { "r" };
     let three = |of: &dyn Fn(usize) -> String| (1..=3).map(of).collect::<String>();
     format!(
         "Scenario(format: 1, id: \"row\", title: \"t\", place: \"p\", brief: \"b\", edition: A2of2022, earthing: {earthing},
@@ -50,9 +56,12 @@ Location(id: \"rose\", name: \"far rose\", at: (0, 0), has: Rose),
 Location(id: \"s\", name: \"s\", at: (0, 0), has: Box(body: Plastic, plate: Plastic, ways: [OneWay])), {}],
 cables: [Cable(id: \"feed\", name: \"feed\", kind: TwinEarth, mm2: 1.5, metres: {metres:?}, from: \"board\", to: \"rose\"),
 Cable(id: \"drop\", name: \"d\", kind: TwinEarth, mm2: 1.0, metres: 0.1, from: \"rose\", to: \"s\"), {}],
+connected: [Connected(end: \"feed/brown@board\", at: \"board.{first}.line\"),
+Connected(end: \"feed/blue@board\", at: \"board.{first}.neutral\"), Connected(end: \"feed/cpc@board\", at: \"board.earth\"), {}],
 controls: [{}], stages: [])",
         three(&lamp),
         three(&flex),
+        three(&ends),
         three(&control)
     )
 }
@@ -157,6 +166,46 @@ fn controls_that_no_wiring_can_do() {
     assert!((doubt.found - 6.0).abs() < 1e-9 && (doubt.limit - 8.0).abs() < 1e-9);
 }
 
+/// What nobody can do to the end, each by one change of a scenario in which nothing is doubtful.
+#[test]
+fn exercises_that_cannot_be_done() {
+    let sound = row(RCBO, 9.0, 40.0, "TnCS");
+    assert_eq!(found(&sound), []);
+    // The third lamp's flex goes to the second instead.
+    let flex = sound.replace("from: \"rose\", to: \"l3\"", "from: \"rose\", to: \"l2\"");
+    let flex = flex
+        .replace("Connected(end: \"f3/brown@l3\", at: \"l3.1\"), Connected(end: \"f3/blue@l3\", at: \"l3.2\"),", "");
+    let words: Vec<_> = found(&flex).into_iter().filter(|it| it.0 != "ends-out-of-reach").collect();
+    assert_eq!(words, [("lamp-without-cable", "\"l3\"".to_owned())]);
+    // No cable to the switch: none of its three controls can be done.
+    let drop = sound.replace("from: \"rose\", to: \"s\"", "from: \"rose\", to: \"l1\"");
+    let cut_off = |it: usize| ("control-cut-off", format!("\"l{it}\""));
+    let words: Vec<_> = found(&drop).into_iter().filter(|it| it.0 != "ends-out-of-reach").collect();
+    assert_eq!(words, [cut_off(1), cut_off(2), cut_off(3)]);
+    // The feed's ends are left free in the board, the flex's in its lampholder.
+    let free = sound.replace("Connected(end: \"feed/blue@board\", at: \"board.1.neutral\"),", "");
+    assert_eq!(found(&free), [("ends-out-of-reach", "\"feed\"".to_owned())]);
+    assert!((only(&free).found - 1.0).abs() < 1e-9);
+    // A time is asked for where no device opens on a residual current.
+    let timed = |device: &str| row(device, 9.0, 40.0, "TnCS").replace("stages: []", "stages: [ResidualDevice]");
+    assert_eq!(found(&timed(RCBO)), []);
+    assert_eq!(found(&timed(MCB)), [("stage-of-nothing", "ResidualDevice".to_owned())]);
+    let uncontrolled = timed(RCBO).replace("stages: [ResidualDevice]", "stages: [FunctionalTest]");
+    assert_eq!(found(&uncontrolled), []);
+}
+
+/// Capitals and blanks around it make no other name; a place and a cable may share one.
+#[test]
+fn two_of_one_name() {
+    let sound = row(RCBO, 9.0, 40.0, "TnCS");
+    let places = sound.replace("name: \"far rose\"", "name: \"Board \"");
+    assert_eq!(found(&places), [("same-name", "\"rose\"".to_owned())]);
+    let cables = sound.replace("name: \"d\"", "name: \"feed\"");
+    assert_eq!(found(&cables), [("same-name", "\"drop\"".to_owned())]);
+    let both = sound.replace("name: \"d\"", "name: \"far rose\"");
+    assert_eq!(found(&both), []);
+}
+
 /// The catalogue's two-way plate asks for a depth; a box of a millimetre less is doubtful, one of just as much is not.
 #[test]
 fn a_box_less_deep_than_its_accessory_asks() {
@@ -199,7 +248,10 @@ fn check_draws_a_doubt_in_its_line_and_finds_nothing_wrong() {
 #[test]
 fn a_lamp_above_what_its_holder_is_made_for() {
     let hot = |text: &str| doubts(&exercise(text)).into_iter().filter(|it| it.kind == DoubtKind::LampTooHot).count();
-    let screw = |watts| row(RCBO, 9.0, watts, "TnCS").replace("holder: Bayonet", "holder: Screw");
+    let screw = |watts| {
+        let text = row(RCBO, 9.0, watts, "TnCS").replace("holder: Bayonet", "holder: Screw");
+        text.replace(".1\")", ".centre\")").replace(".2\")", ".outer\")")
+    };
     assert_eq!([150.0, 151.0].map(|it| hot(&row(RCBO, 9.0, it, "TnCS"))), [0, 3]);
     assert_eq!([200.0, 201.0].map(|it| hot(&screw(it))), [0, 3]);
 }

@@ -82,6 +82,10 @@ const SHOWN: &[(&str, &[&str])] = &[
     ),
     ("Whether a conductor is *energised*", &["cases::marking::a_sound_neutral_is_never_energised"]),
     (
+        "A load that is dim with its control off",
+        &["cases::electrical::a_lamp_fed_through_a_motor_and_a_fan_left_live_are_critical"],
+    ),
+    (
         "Metal that nothing makes live today",
         &[
             "weights::a_first_fault_is_cleared_in_the_time_of_its_system",
@@ -312,6 +316,23 @@ const SHOWN: &[(&str, &[&str])] = &[
         ],
     ),
     (
+        "**Identified** means",
+        &[
+            "parked::a_circuit_is_identified_by_a_load_that_goes_out_and_comes_back",
+            "parked::a_dark_light_shows_nothing_and_one_that_stays_out_not_yet",
+            "parked::a_device_is_switched_on_again_only_until_the_work_has_begun",
+        ],
+    ),
+    ("**Levels of board work.**", &["starting::the_supervisors_lock_comes_off_when_all_is_done_and_ones_own_is_off"]),
+    ("No probe goes through a sheath", &["starting::no_probe_goes_through_a_sheath"]),
+    (
+        "**Starting states**",
+        &[
+            "starting::shipped_exercises_begin_as_real_jobs_do",
+            "starting::a_new_cable_is_connected_at_the_board_when_the_work_was_looked_over",
+        ],
+    ),
+    (
         "The own lock or label left on",
         &["fault one-way-tested link-left-in", "cases::safe::what_is_left_behind_is_told_in_its_own_words"],
     ),
@@ -381,7 +402,7 @@ const NOT_YET: &[(&str, &str)] = &[
     ("Carrying out every repair that a sheet advises", "remaking a place"),
     // Weight.
     ("**Critical:** a lamp, fan or any load", "a lone unlinked device in a neutral"),
-    ("A load that is dim with its control off", "all of it"),
+    ("A load that is dim with its control off", "glow by capacitance or by an electronic switch"),
     ("Metal that nothing makes live today", "a cpc joined to Class II metal; parts too small to grip"),
     // Never an accusation.
     ("Any core of a three-core for any job", "two cables by two holes into a ferrous box"),
@@ -393,12 +414,15 @@ const NOT_YET: &[(&str, &str)] = &[
     ),
     ("All earthed metal at a voltage", "all of it"),
     // Safe working.
-    ("**Identified** means", "all of it"),
+    (
+        "**Identified** means",
+        "where no load works: the long lead to the outgoing terminal, on a board of the learner's",
+    ),
     ("Again for every combination", "tens of volts of a disconnected core on a multimeter"),
     ("**In set work these are critical acts", "a tutor's lifting"),
-    ("**Levels of board work.**", "all of it"),
-    ("No probe goes through a sheath", "all of it"),
-    ("**Starting states**", "all of it"),
+    ("**Levels of board work.**", "the board opened by the learner; figures on the card; shrouds; second sources"),
+    ("No probe goes through a sheath", "a closed plate in the live tests; Ze and Zdb told apart, and their source"),
+    ("**Starting states**", "each conductor proved at the cut"),
     ("A **training board**", "all of it"),
     ("The program shows no light", "all of it in one test"),
 ];

@@ -233,7 +233,6 @@ fn until_it_is_chosen_there_is_no_cable_to_touch() {
     let not_chosen = || Refused::NotChosen { cable: "link".to_owned() };
     assert_eq!(attempt.act(mark("link/black@tack"), &Physics), Err(not_chosen()));
     let sheath = Action::Sheath { cable: "link".to_owned(), location: "tack".to_owned(), mm: 90 };
-    attempt.act(Action::PowerOff { device: "board.1".to_owned() }, &Physics).unwrap();
     let mut open = attempt.work().clone();
     open.apply(&Action::RemoveCover { location: "tack".to_owned() }).unwrap();
     assert_eq!(open.apply(&sheath), Err(not_chosen()));

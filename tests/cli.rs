@@ -106,12 +106,12 @@ fn record_answers_every_line_in_words() {
         "done\n\
          stopped: this is on, or is fed by something that is on (in the board the main switch counts too); \
          nobody touches or opens it like that\n\
-         done\n\
+         with it goes out: passage light\n\
          refused: device 2: a lock does not go on while it is on\n\
          refused: there is no “board.3” here; did you mean `board.1`?\n\
          done\n\
          refused: passage rose: the plate or cover is on\n\
-         done\n",
+         with it goes out: kiln shed light\n",
     );
 }
 
@@ -330,7 +330,7 @@ fn a_whole_attempt_by_the_command_line_alone() {
     let args = ["record", "a", "--exercise", "one-way-rose", "--seed", "4", "--learner", "R", "--practice"];
     let run = bench.run_with(&args, script(one_way_model().attempt.log()));
     assert_eq!((run.err.as_str(), run.code), ("", Some(0)));
-    let said = ["done", "read ", "no lamp lit", "proved dead"];
+    let said = ["done", "read ", "no lamp lit", "proved dead", "with it goes out: larder", "with it comes on: larder"];
     assert!(run.out.lines().all(|it| said.iter().any(|said| it.starts_with(said))), "{}", run.out);
     let json: serde_json::Value = serde_json::from_str(&bench.run(&["mark", "--json", "a"]).out).expect("JSON");
     assert_eq!((&json["outcome"], &json["marks"]), (&"pass".into(), &100.into()));
@@ -355,7 +355,7 @@ fn picture_draws_the_whole_place_or_one_location() {
 #[test]
 fn a_picture_that_cannot_be_written_leaves_everything_as_it_was() {
     let bench = Bench::new();
-    let text = attempt_text(&exercise("two-way-passage", 4), &[]);
+    let text = attempt_text(&exercise("two-way-passage", 4), &[Action::HandIn]);
     bench.file("two", &text);
     bench.file("folder/kept", "");
     bench.run(&["picture", "two", "-o", "two"]).complains("error: two is the attempt itself and stays as it is\n");
@@ -367,6 +367,39 @@ fn a_picture_that_cannot_be_written_leaves_everything_as_it_was() {
         .run(&["picture", "two", "-o", "a.svg", "--location", "klin"])
         .complains("error: there is no location `klin`; did you mean `kiln`?\n");
     assert_eq!((bench.names(), bench.read("two")), (vec!["folder".to_owned(), "two".to_owned()], text));
+}
+
+/// A picture is written over a picture of ours alone: no attempt of another's, no scenario, no page, no other text.
+#[test]
+fn a_picture_takes_nobody_elses_place() {
+    let bench = Bench::new();
+    let text = attempt_text(&exercise("two-way-passage", 4), two_way_model().attempt.log());
+    for name in ["a", "b"] {
+        bench.file(name, &text);
+    }
+    bench.file("scenario.ron", scenario("one-way-rose"));
+    bench.file("other.svg", "<svg width=\"3\"/>");
+    for taken in ["b", "scenario.ron", "other.svg"] {
+        let before = bench.read(taken);
+        let run = bench.run(&["picture", "a", "-o", taken]);
+        assert_eq!((run.out.as_str(), run.code), ("", Some(1)), "{taken}");
+        assert_eq!(bench.read(taken), before, "{taken}");
+    }
+    bench.run(&["picture", "a", "-o", "/dev/null"]).complains("error: /dev/null is not a file\n");
+    assert_eq!(bench.names(), ["a", "b", "other.svg", "scenario.ron"]);
+}
+
+/// Opening a pipe to look into it would wait until somebody writes.
+#[cfg(unix)]
+#[test]
+fn a_pipe_is_refused_before_it_is_opened() {
+    let bench = Bench::new();
+    bench.file("a", attempt_text(&exercise("two-way-passage", 4), two_way_model().attempt.log()));
+    let made = std::process::Command::new("mkfifo").arg(bench.path("pipe")).status().expect("mkfifo");
+    assert!(made.success());
+    bench.run(&["picture", "a", "-o", "pipe"]).complains("error: pipe is not a file\n");
+    bench.run(&["mark", "--html", "pipe", "a"]).complains("error: pipe is not a file\n");
+    bench.run(&["mark", "pipe"]).complains("error: pipe is not a file\n");
 }
 
 /// With the window built in: no display at all, and a name of one that answers nobody.

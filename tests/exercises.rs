@@ -110,8 +110,8 @@ fn a_blank_hand_in_is_not_yet_and_below_the_pass_mark() {
 fn an_attempt_that_breaks_off_anywhere_before_power_on_is_not_yet() {
     for (id, hand) in models() {
         let log = hand.attempt.log();
-        let power_on = log.iter().position(|it| matches!(it, Action::PowerOn { .. })).unwrap();
-        for length in (0..power_on).step_by(5) {
+        let unlocked = log.iter().position(|it| matches!(it, Action::Unlock { .. })).unwrap();
+        for length in (0..unlocked).step_by(5) {
             let cut = log[..length].iter().cloned().chain([Action::HandIn]);
             let attempt = Attempt::replay(Arc::clone(hand.attempt.work().exercise()), cut, &Physics).unwrap();
             let sheet = marked(&attempt);

@@ -91,9 +91,45 @@ impl Hand {
         self.exercise().learners_places()
     }
 
+    /// Switches each device that feeds the work off and on again, a light of its circuit lit: what goes out with it, it feeds.
+    pub fn sees_what_goes_out(&mut self) {
+        let exercise = self.exercise();
+        let first = self.places()[0];
+        for of in self.attempt.safety().devices_reaching(first).to_vec() {
+            let device = || exercise.devices[of.index()].address.clone();
+            let goes_out = |it: &[u8]| {
+                let mut tried = Self { attempt: self.attempt.clone() };
+                tried.sets(it);
+                matches!(tried.attempt.act(Action::PowerOff { device: device() }, &Physics), Ok(Happened::Lamps { .. }))
+            };
+            if self.attempt.safety().is_shown_by_load(of) {
+                continue;
+            }
+            let lit =
+                self.every_setting().into_iter().find(|it| goes_out(it)).expect("a setting in which a light is lit");
+            self.sets(&lit);
+            self.does(Action::PowerOff { device: device() });
+            self.does(Action::PowerOn { device: device() });
+            assert!(self.attempt.safety().is_shown_by_load(of));
+        }
+        self.sets(&vec![0; self.attempt.work().positions().len()]);
+    }
+
+    /// Every combination of the switches, the one that all start in first.
+    fn every_setting(&self) -> Vec<Vec<u8>> {
+        let mut settings = vec![Vec::new()];
+        for it in &self.exercise().switches {
+            let longer = |before: &Vec<u8>, at: usize| [before.clone(), vec![at as u8]].concat();
+            let ways = 0..it.way.positions();
+            settings = settings.iter().flat_map(|before| ways.clone().map(move |at| longer(before, at))).collect();
+        }
+        settings
+    }
+
     /// Identify, agree, isolate, lock off, open, prove dead: at every place of the job.
     pub fn isolates(&mut self) {
         let exercise = self.exercise();
+        self.sees_what_goes_out();
         for place in self.places() {
             let devices = self.attempt.safety().devices_reaching(place).to_vec();
             let devices = devices.iter().map(|it| exercise.devices[it.index()].address.clone()).collect();
@@ -102,8 +138,12 @@ impl Hand {
         self.does(Action::Agree);
         let first = self.places()[0];
         for device in self.attempt.safety().devices_reaching(first).to_vec() {
+            // Where the supervisor has switched off, one's own lock goes on beside theirs.
+            let kept_off = self.attempt.work().device_state(device).kept_off;
             let device = exercise.devices[device.index()].address.clone();
-            self.does(Action::PowerOff { device: device.clone() });
+            if !kept_off {
+                self.does(Action::PowerOff { device: device.clone() });
+            }
             self.does(Action::LockOff { device });
         }
         for place in self.places() {
@@ -203,6 +243,11 @@ impl Hand {
         for line in lines.lines().map(str::trim).filter(|it| !it.is_empty()) {
             let words: Vec<&str> = line.split_whitespace().collect();
             let (end, terminal) = (words[0].to_owned(), words[words.len() - 1].to_owned());
+            // Out of the connector that it was found in.
+            let work = self.attempt.work();
+            if work.end(&end).is_ok_and(|it| work.terminal_of(it).is_some()) {
+                self.does(Action::Disconnect { end: end.clone() });
+            }
             if words.len() == 3 {
                 let mark = ron::from_str(words[1]).expect("a mark");
                 self.does(Action::Mark { end: end.clone(), mark });

@@ -69,6 +69,57 @@ fn cables() {
 }
 
 #[test]
+fn devices() {
+    let boards = |count: usize| {
+        let device = |it| format!("Device(id: \"{it}\", kind: Rcbo6B30, circuit: \"lights\")");
+        let all: Vec<String> = (1..=count).map(device).collect();
+        made(1, 0, 0).replace("Device(id: \"1\", kind: Rcbo6B30, circuit: \"lights\")", &all.join(","))
+    };
+    assert_eq!(codes(read(&boards(Limits::DEVICES), Seed(0))), []);
+    let over = boards(Limits::DEVICES + 1);
+    let problems = read(&over, Seed(0)).expect_err("one too many");
+    let found: Vec<_> = problems.iter().map(|it| (it.code, &over[it.span.clone()])).collect();
+    assert_eq!(found, [(ProblemCode::TooManyDevices, "\"65\"")]);
+}
+
+/// Lists whose entries are wrong besides, so that only the length of each is asked about.
+#[test]
+fn entries_of_a_list() {
+    let too_many = |text: String| codes(read(&text, Seed(0))).contains(&ProblemCode::TooManyEntries);
+    let list = |of: &str, count: usize| vec![of; count].join(", ");
+    for (of, was, before, after, most) in [
+        ("Isolation", "stages: []", "stages: [", "]", Limits::ENTRIES),
+        ("\"c-1/brown\"", "stages: []", "stages: [], predict: [", "]", Limits::ENTRIES),
+        ("Control(lamp: \"x\", switches: [])", "controls: []", "controls: [", "]", Limits::ENTRIES),
+        ("\"x\"", "controls: []", "controls: [Control(lamp: \"x\", switches: [", "])]", Limits::ENTRIES),
+        ("Chart(among: [])", "stages: []", "stages: [], vary: [", "]", Limits::ENTRIES),
+        ("1.0", "stages: []", "stages: [], vary: [Watts(lamp: \"x\", among: [", "])]", Limits::ENTRIES),
+        ("\"x\"", "stages: []", "stages: [], vary: [Devices(among: [", "])]", Limits::ENTRIES),
+        ("Connected(end: \"x\", at: \"y\")", "stages: []", "stages: [], connected: [", "]", Limits::CONNECTED),
+    ] {
+        let text = |count| made(1, 0, 1).replace(was, &format!("{before}{}{after}", list(of, count)));
+        assert!(!too_many(text(most)), "{before}");
+        assert!(too_many(text(most + 1)), "{before}");
+    }
+}
+
+/// An attempt that was begun on an exercise which no scenario could be any more is marked all the same.
+#[test]
+fn what_a_new_scenario_may_not_be_an_attempt_of_before_may() {
+    let drawn = exercise("one-way-rose", 4);
+    let text = attempt_text(&drawn, &[Action::HandIn]);
+    let other = drawn.text().replacen("stages:[Isolation", "stages:[Isolation,Isolation", 1);
+    assert_ne!(other, drawn.text());
+    assert_eq!(codes(read(&other, Seed(4))), [ProblemCode::Duplicate]);
+    let lines: Vec<&str> = text.lines().collect();
+    let first = lines[0].replacen("format:2", "format:1", 1);
+    let first = &first[..first.rfind(",sum:").expect("a sum")];
+    let sha = switchdrop::work::sha256(other.as_bytes());
+    let old = format!("{first})\n(sha256:\"{sha}\",exercise:{other})\nDid(ms:1,action:HandIn)\n");
+    assert!(open(&old).is_ok(), "{:?}", open(&old).err());
+}
+
+#[test]
 fn cables_to_choose_from() {
     let offer = |kind: &str, mm2: f64| format!("Offer(kind: {kind}, mm2: {mm2:?})");
     let run = |offers: &[String]| {

@@ -273,7 +273,10 @@ fn behind_an_open_switch_nothing_counts() {
 /// R1+R2 at the rose, where line comes only by way of the switch, is offered with the switch closed.
 #[test]
 fn the_reading_behind_the_switch_is_offered_with_the_switch_closed() {
-    let (hand, _) = prepared(4);
+    let (mut hand, _) = prepared(4);
+    // Looked over, the feed is connected at the board.
+    hand.does(inspect("switch"));
+    hand.does(inspect("rose"));
     let offered = readings_to_take(&hand.attempt, Stage::Continuity);
     let rose = hand.attempt.work().terminal("rose.switched").unwrap();
     let at_rose =

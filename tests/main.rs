@@ -59,6 +59,8 @@ mod safe_working;
 // Dead tests against an earth that was shown to be one.
 mod pairs;
 mod parked;
+// How exercises begin; what is the supervisor's.
+mod starting;
 // The charter of marking, line by line.
 mod charter;
 // Attempts that were once judged wrongly, and what is right.
@@ -93,3 +95,7 @@ mod moments;
 mod consequences;
 // The JSON Schema of a mark sheet.
 mod schema;
+// Undo over hundreds of steps.
+mod undo;
+// Answers of set work that is not handed in.
+mod withheld;

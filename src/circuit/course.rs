@@ -102,6 +102,9 @@ mod tests {
         for location in ["switch", "rose"] {
             work.apply(&Action::RemoveCover { location: location.to_owned() }).unwrap();
         }
+        for end in ["feed/brown@rose", "feed/blue@rose"] {
+            work.apply(&Action::Disconnect { end: end.to_owned() }).unwrap();
+        }
         for (end, to) in [
             ("feed/brown@rose", "rose.loop"),
             ("feed/blue@rose", "rose.neutral"),
@@ -129,6 +132,7 @@ mod tests {
         let mut work = Work::new(Arc::new(draw(text, Seed(0)).unwrap()));
         work.apply(&Action::RemoveCover { location: "rose".to_owned() }).unwrap();
         for (end, to) in [("feed/brown@rose", "rose.loop"), ("feed/cpc@rose", "rose.loop")] {
+            work.apply(&Action::Disconnect { end: end.to_owned() }).unwrap();
             work.apply(&Action::Connect { end: end.to_owned(), terminal: to.to_owned() }).unwrap();
             work.apply(&Action::Tighten { terminal: to.to_owned(), feel: Feel::Right }).unwrap();
         }

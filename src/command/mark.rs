@@ -10,7 +10,7 @@ use serde::Serialize;
 use switchdrop::{
     circuit::Physics,
     exercise::{AtHand, Exercise, Template},
-    marking::{Notice, Sheet, mark, notices},
+    marking::{Answers, Notice, Sheet, answers, mark, notices},
     wording::{About, Story, Wording, report},
     work::{Attempt, Known, sha256},
 };
@@ -34,8 +34,11 @@ pub struct Args {
     /// Write the sheet of one attempt as an HTML page, to be printed on A4
     #[arg(long, value_name = "FILE", conflicts_with = "json")]
     html: Option<PathBuf>,
+    /// Show set work that is not handed in
+    #[arg(long)]
+    unfinished: bool,
     /// The JSON Schema (draft 7) of what `--json` writes, and nothing else
-    #[arg(long, conflicts_with_all = ["json", "html", "attempts"])]
+    #[arg(long, conflicts_with_all = ["json", "html", "attempts", "unfinished"])]
     schema: bool,
 }
 
@@ -46,10 +49,10 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Talk) -> io::Result<()> 
     let shelf = Shelf::gather(folders);
     let templates = shelf.templates();
     if let Some(path) = &args.html {
-        return write_page(&args.attempts, path, &templates, talk);
+        return write_page(&args.attempts, path, &templates, args.unfinished, talk);
     }
     let mut later = false;
-    let job = |bench: &mut Bench, path: &PathBuf| bench.answer(path, &templates, args.json);
+    let job = |bench: &mut Bench, path: &PathBuf| bench.answer(path, &templates, args);
     in_turn(&args.attempts, Bench::new, job, |_, answer| {
         for it in &answer.notices {
             talk.notice(it);
@@ -69,13 +72,19 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Talk) -> io::Result<()> 
 }
 
 /// Writes the page of one attempt.
-fn write_page(attempts: &[PathBuf], out: &Path, templates: &[Template<'_>], talk: &mut Talk) -> io::Result<()> {
+fn write_page(
+    attempts: &[PathBuf],
+    out: &Path,
+    templates: &[Template<'_>],
+    unfinished: bool,
+    talk: &mut Talk,
+) -> io::Result<()> {
     let [path] = attempts else {
         let sentence = talk.wording.say("mark-page-of-one", &[]);
         talk.wrong(&sentence);
         return Ok(());
     };
-    let marked = match Bench::new().mark(path, templates) {
+    let marked = match Bench::new().mark(path, templates, unfinished) {
         Ok(it) => it,
         Err(trouble) => {
             talk.trouble(&trouble);
@@ -128,8 +137,9 @@ impl Bench {
         Self { wording: Wording::british(), known: Known::default(), last: None }
     }
 
-    fn mark(&mut self, path: &Path, templates: &[Template<'_>]) -> Result<Marked, Trouble> {
+    fn mark(&mut self, path: &Path, templates: &[Template<'_>], unfinished: bool) -> Result<Marked, Trouble> {
         let (whole, attempt) = replay(path, read_attempt_again(path, &mut self.known, templates))?;
+        let shown = shown(path, &whole, &attempt, unfinished)?;
         let exercise = &whole.opened.exercise;
         let at_hand = match &self.last {
             Some((it, at_hand)) if Arc::ptr_eq(it, exercise) => *at_hand,
@@ -138,19 +148,19 @@ impl Bench {
         };
         self.last = Some((Arc::clone(exercise), at_hand));
         let sheet = mark(&attempt, whole.opened.header.mode);
-        let notices = notices(&whole.opened, at_hand);
+        let notices = notices(&whole.opened, at_hand, shown);
         Ok(Marked { whole, attempt, sheet, at_hand, notices })
     }
 
     /// Marks one and says all of it, so that nothing else of it need be kept.
-    fn answer(&mut self, path: &Path, templates: &[Template<'_>], as_json: bool) -> Answer {
-        let marked = match self.mark(path, templates) {
+    fn answer(&mut self, path: &Path, templates: &[Template<'_>], args: &Args) -> Answer {
+        let marked = match self.mark(path, templates, args.unfinished) {
             Ok(it) => it,
             Err(trouble) => return Answer { notices: Vec::new(), sheet: Err(trouble) },
         };
         let (whole, attempt, sheet) = (&marked.whole, &marked.attempt, &marked.sheet);
         let times = whole.opened.times();
-        let said = if as_json {
+        let said = if args.json {
             let name = path.display().to_string();
             let story = Story::moments(attempt, sheet, times);
             serde_json::to_string(&SheetJson::of(&name, &marked, &story)).map_err(io::Error::other)
@@ -185,11 +195,32 @@ pub fn sample(name: &str, it: &str, talk: &mut Talk) -> io::Result<()> {
     }
 }
 
-/// An attempt read some way and replayed; if it can't be, it has been said why.
-pub fn replayed_as(path: &Path, read: Result<Whole, Trouble>, talk: &mut Talk) -> Option<(Whole, Attempt)> {
-    match replay(path, read) {
-        Ok((whole, attempt)) => {
+/// How the answers of an attempt are shown.
+fn shown(path: &Path, whole: &Whole, attempt: &Attempt, unfinished: bool) -> Result<Answers, Trouble> {
+    match answers(attempt, whole.opened.header.mode, unfinished) {
+        Answers::Withheld => Err(Trouble::Withheld(path.to_owned())),
+        it => Ok(it),
+    }
+}
+
+/// An attempt read some way and replayed, to show what would answer it; if it can't be, it has been said why.
+pub fn replayed_as(
+    path: &Path,
+    read: Result<Whole, Trouble>,
+    unfinished: bool,
+    talk: &mut Talk,
+) -> Option<(Whole, Attempt)> {
+    let found = replay(path, read).and_then(|(whole, attempt)| {
+        let shown = shown(path, &whole, &attempt, unfinished)?;
+        Ok((whole, attempt, shown))
+    });
+    match found {
+        Ok((whole, attempt, shown)) => {
             cut_off(path, &whole, talk);
+            if shown == Answers::ShownEarly {
+                let sentence = talk.wording.say("mark-unfinished", &[("path", &path.display().to_string())]);
+                talk.notice(&sentence);
+            }
             Some((whole, attempt))
         }
         Err(trouble) => {
@@ -200,8 +231,8 @@ pub fn replayed_as(path: &Path, read: Result<Whole, Trouble>, talk: &mut Talk) -
 }
 
 /// The same of an attempt read for marking.
-pub fn replayed(path: &Path, talk: &mut Talk) -> Option<(Whole, Attempt)> {
-    replayed_as(path, read_attempt(path), talk)
+pub fn replayed(path: &Path, unfinished: bool, talk: &mut Talk) -> Option<(Whole, Attempt)> {
+    replayed_as(path, read_attempt(path), unfinished, talk)
 }
 
 fn replay(path: &Path, read: Result<Whole, Trouble>) -> Result<(Whole, Attempt), Trouble> {

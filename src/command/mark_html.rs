@@ -12,8 +12,8 @@ use switchdrop::{
     marking::{Finding, Root, Sheet},
     picture::{Covers, Scene, View, of_location, of_place, svg},
     wording::{
-        Story, Verdict, Wording, cautions, edition_key, finding, noticed, praise, references_key, remarks, title,
-        verdict,
+        Story, Verdict, Wording, cautions, edition_key, finding, noticed, of_format, praise, references_key, remarks,
+        title, verdict,
     },
     work::{Attempt, Header, Mode},
 };
@@ -93,6 +93,9 @@ pub(super) fn page(wording: &Wording, Marked { whole, attempt, sheet, notices, .
     drawings(&mut page, wording, header, attempt);
     page.open("footer", "");
     page.element("p", "", &say(references_key(sheet.edition)));
+    if let Some(it) = of_format(wording, attempt) {
+        page.element("p", "", &it);
+    }
     page.element("h2", "", &say("page-record"));
     page.element("p", "record", &say("report-practice-record"));
     if let Some(receipt) = &whole.receipt {

@@ -11,14 +11,17 @@ use switchdrop::{
 };
 
 use super::{mark::replayed, talk::Talk};
-use crate::journal::write_whole;
+use crate::journal::write_own;
 
 #[derive(Debug, clap::Args)]
 pub struct Args {
     /// The attempt file
     #[arg(value_name = "ATTEMPT")]
     attempt: PathBuf,
-    /// The SVG to write; one of that name is replaced
+    /// Show set work that is not handed in
+    #[arg(long)]
+    unfinished: bool,
+    /// The SVG to write; one of that name is replaced, anything else is left alone
     #[arg(short, long = "out", value_name = "FILE")]
     out: PathBuf,
     /// One location only, by its id in the scenario
@@ -29,8 +32,11 @@ pub struct Args {
 /// A tutor looks at the work: covers are lifted, and no lamp is said to be lit.
 const VIEW: View<'_> = View { covers: Covers::Lifted, lit: None };
 
+/// How every picture of ours begins, and by which it is known again.
+const TITLE: &str = "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 ";
+
 pub fn run(args: &Args, talk: &mut Talk) {
-    let Some((whole, attempt)) = replayed(&args.attempt, talk) else { return };
+    let Some((whole, attempt)) = replayed(&args.attempt, args.unfinished, talk) else { return };
     if same_file(&args.attempt, &args.out) {
         let path = args.out.display().to_string();
         let sentence = talk.wording.say("picture-over-attempt", &[("path", &path)]);
@@ -41,7 +47,7 @@ pub fn run(args: &Args, talk: &mut Talk) {
     let Some((scene, title)) = scene(work, args.location.as_deref(), talk) else { return };
     let names = [("learner", whole.opened.header.learner.as_str()), ("place", &work.exercise().place)];
     let description = talk.wording.say("picture-description", &names);
-    if let Err(trouble) = write_whole(&args.out, &svg(&scene, &title, &description)) {
+    if let Err(trouble) = write_own(&args.out, TITLE, &svg(&scene, &title, &description)) {
         talk.trouble(&trouble);
     }
 }

@@ -10,7 +10,7 @@ use std::{
 
 use switchdrop::{
     exercise::{Limits, Seed, names_are_clean},
-    marking::hint,
+    marking::{hint, may_hint},
     wording::{happened, hint as hint_said, refused},
     work::{Action, Attempt, Header, Mode, Physics, parse_action},
 };
@@ -46,13 +46,13 @@ fn learner(name: &str) -> Result<String, String> {
 
 /// Records to the file that the arguments name.
 pub fn run(args: &Args, folders: &[PathBuf], marking: u32, physics: &impl Physics, talk: &mut Talk) -> io::Result<()> {
-    let Some((mut attempt, mut journal)) = begin(args, folders, marking, physics, talk) else { return Ok(()) };
+    let Some((mut attempt, mut journal, mode)) = begin(args, folders, marking, physics, talk) else { return Ok(()) };
     let mut input = io::stdin().lock();
     let mut number = 0;
     while let Some(line) = next_line(&mut input, talk)? {
         number += 1;
         let Some(action) = action(&line, number, talk) else { continue };
-        let (answer, goes_on) = act(&mut attempt, &mut journal, action, physics, talk);
+        let (answer, goes_on) = act(&mut attempt, &mut journal, mode, action, physics, talk);
         if let Some(answer) = answer {
             talk.answer(&answer)?;
         }
@@ -73,7 +73,7 @@ fn begin(
     marking: u32,
     physics: &impl Physics,
     talk: &mut Talk,
-) -> Option<(Attempt, Journal)> {
+) -> Option<(Attempt, Journal, Mode)> {
     let path = args.file.display().to_string();
     let (Some(id), Some(seed), Some(learner)) = (&args.exercise, args.seed, &args.learner) else {
         if !args.file.exists() {
@@ -87,7 +87,7 @@ fn begin(
     let mode = if args.practice { Mode::Practice } else { Mode::Set };
     let header = Header::new(marking, &exercise, learner.clone(), now(), mode);
     match Journal::create(&args.file, &header, &exercise) {
-        Ok(journal) => Some((Attempt::new(Arc::new(exercise)), journal)),
+        Ok(journal) => Some((Attempt::new(Arc::new(exercise)), journal, mode)),
         Err(trouble) => {
             talk.trouble(&trouble);
             None
@@ -95,7 +95,7 @@ fn begin(
     }
 }
 
-fn go_on(args: &Args, physics: &impl Physics, talk: &mut Talk) -> Option<(Attempt, Journal)> {
+fn go_on(args: &Args, physics: &impl Physics, talk: &mut Talk) -> Option<(Attempt, Journal, Mode)> {
     let path = args.file.display().to_string();
     let opened = match reopen(&args.file, now(), physics) {
         Ok(opened) => opened,
@@ -111,7 +111,7 @@ fn go_on(args: &Args, physics: &impl Physics, talk: &mut Talk) -> Option<(Attemp
                 let sentence = talk.wording.say("record-cut-off", &args);
                 talk.notice(&sentence);
             }
-            return Some((opened.attempt, journal));
+            return Some((opened.attempt, journal, opened.header.mode));
         }
         Access::InUse => "record-in-use",
         Access::ReadOnly => "record-read-only",
@@ -125,6 +125,7 @@ fn go_on(args: &Args, physics: &impl Physics, talk: &mut Talk) -> Option<(Attemp
 fn act(
     attempt: &mut Attempt,
     journal: &mut Journal,
+    mode: Mode,
     action: Action,
     physics: &impl Physics,
     talk: &mut Talk,
@@ -138,6 +139,10 @@ fn act(
     };
     let hands_in = action == Action::HandIn;
     let asks = action == Action::Hint;
+    if asks && !may_hint(attempt.work().exercise(), mode) {
+        let why = talk.wording.say("record-no-hints", &[]);
+        return (Some(talk.wording.say("happened-refused", &[("why", &why)])), true);
+    }
     let result = match attempt.act(action, physics) {
         Ok(result) => result,
         Err(why) => {

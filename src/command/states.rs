@@ -27,6 +27,9 @@ pub struct Args {
     /// The attempt file
     #[arg(value_name = "ATTEMPT")]
     attempt: PathBuf,
+    /// Show set work that is not handed in
+    #[arg(long)]
+    unfinished: bool,
     /// One JSON object
     #[arg(long)]
     json: bool,
@@ -43,7 +46,7 @@ const DECK: &str = "wiring.cir";
 
 pub fn run(args: &Args, talk: &mut Talk) -> io::Result<()> {
     let read = read_attempt_for_states(&args.attempt);
-    let Some((_, attempt)) = replayed_as(&args.attempt, read, talk) else { return Ok(()) };
+    let Some((_, attempt)) = replayed_as(&args.attempt, read, args.unfinished, talk) else { return Ok(()) };
     let work = attempt.work();
     let exercise = work.exercise();
     if let Some(at) = &args.at

@@ -2,12 +2,13 @@
 
 mod kinds;
 mod runs;
+mod strict;
 
 use std::collections::BTreeSet;
 
 use super::{
     address::nearest,
-    file::{ScenarioFile, VaryFile},
+    file::{HasFile, ScenarioFile, VaryFile},
     limits::Limits,
     placed::{Placed, options},
     plan::{
@@ -33,6 +34,14 @@ const MOST_DIGITS: usize = 20;
 /// # Errors
 /// Every problem found, in the order of the text.
 pub fn read(text: &str, seed: Seed) -> Result<Exercise, Vec<Problem>> {
+    read_for(text, seed, Use::Drawing)
+}
+
+/// Reads the exercise of an attempt, which may be older than what is asked of a scenario now.
+///
+/// # Errors
+/// As [`read`].
+pub(crate) fn read_drawn(text: &str, seed: Seed) -> Result<Exercise, Vec<Problem>> {
     read_for(text, seed, Use::Marking)
 }
 
@@ -48,7 +57,11 @@ pub fn read_for_states(text: &str, seed: Seed) -> Result<Exercise, Vec<Problem>>
 /// What an exercise is read for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Use {
+    /// To draw exercises from.
+    Drawing,
+    /// To mark an attempt at it.
     Marking,
+    /// To say what its lamps do.
     States,
 }
 
@@ -74,6 +87,9 @@ fn checked_for(file: &ScenarioFile<'_>, text: &str, seed: Seed, used: Use) -> Re
     check.reference(file);
     check.variations(file);
     check.combinations(file, used);
+    if used == Use::Drawing {
+        check.strict(file);
+    }
     let mut problems = check.problems;
     problems.sort_by_key(|it| (it.span.start, it.code));
     if problems.is_empty() { Ok(check.exercise) } else { Err(problems) }
@@ -101,7 +117,7 @@ pub(super) fn parse(text: &str) -> Result<ScenarioFile<'_>, Vec<Problem>> {
 }
 
 fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
-    let mut stages = file.stages.clone();
+    let mut stages: Vec<_> = file.stages.iter().map(|it| it.value).collect();
     stages.sort_unstable();
     stages.dedup();
     Exercise {
@@ -128,6 +144,8 @@ fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
         preparation: file.preparation,
         kit: file.kit,
         reference: None,
+        hints: file.hints,
+        board: file.board,
         predict: Vec::new(),
         weights: file.weights,
         pass_mark: file.pass_mark,
@@ -226,6 +244,14 @@ impl Check<'_> {
                 kind,
             });
         }
+        let devices = file.locations.iter().filter_map(|it| match &it.has {
+            HasFile::Board { devices } => Some(devices),
+            _ => None,
+        });
+        if let Some(over) = devices.flatten().nth(Limits::DEVICES) {
+            let found = self.exercise.devices.len().to_string();
+            self.problem(Code::TooManyDevices, &over.id, found, Limits::DEVICES.to_string());
+        }
         if self.exercise.devices.is_empty() {
             self.problem(Code::NoDevice, &file.format, "", "");
         }
@@ -242,7 +268,7 @@ impl Check<'_> {
             switches.iter().fold(1_usize, |n, it| n.saturating_mul(exercise.switches[it.index()].way.positions()))
         };
         let most = match used {
-            Use::Marking => of(&(0..exercise.switches.len() as u16).map(SwitchId).collect::<Vec<_>>()),
+            Use::Drawing | Use::Marking => of(&(0..exercise.switches.len() as u16).map(SwitchId).collect::<Vec<_>>()),
             Use::States => {
                 let mine = exercise.controls.iter().filter(|it| exercise.is_wired_by_learner(it));
                 let mut mine: Vec<SwitchId> = mine.flat_map(|it| it.switches.clone()).collect();
@@ -341,7 +367,7 @@ impl Check<'_> {
             } else if self.exercise.start[end.index()].is_some() {
                 self.problem(Code::ConnectedTwice, &it.end, it.end.value.clone(), "");
             } else {
-                self.exercise.start[end.index()] = Some(Start { terminal, mark: it.mark });
+                self.exercise.start[end.index()] = Some(Start { terminal, mark: it.mark, stands: it.stands });
                 let inside = (0..self.exercise.start.len() as u16)
                     .map(EndId)
                     .filter(|it| self.exercise.start[it.index()].is_some_and(|it| it.terminal == terminal));

@@ -6,7 +6,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::{
-    kit::{Chart, Indicator, Kit},
+    kit::{Chart, Indicator, Keeper, Kit, Stands},
     placed::Placed,
     reference::ReferenceFile,
     weights::Weights,
@@ -147,13 +147,18 @@ pub(super) struct ScenarioFile<'a> {
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub connected: Vec<ConnectedFile<'a>>,
     pub controls: Vec<ControlFile<'a>>,
-    pub stages: Vec<Stage>,
+    pub stages: Vec<Placed<'a, Stage>>,
     #[serde(default, skip_serializing_if = "Preparation::is_usual")]
     pub preparation: Preparation,
     #[serde(default, skip_serializing_if = "Kit::is_sound")]
     pub kit: Kit,
     #[serde(default, borrow, skip_serializing_if = "ReferenceFile::is_nothing")]
     pub reference: ReferenceFile<'a>,
+    /// Whether a hint may be asked for in set work; one that costs marks may be anyway.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub hints: bool,
+    #[serde(default, skip_serializing_if = "Keeper::is_usual")]
+    pub board: Keeper,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub predict: Vec<Placed<'a, String>>,
     #[serde(default)]
@@ -177,6 +182,9 @@ pub(super) struct LocationFile<'a> {
     /// Where it is drawn on the plan of the place, in abstract units, x to the right and y down.
     pub at: (i16, i16),
     pub has: HasFile<'a>,
+    /// Connectors under the cover of a rose, left from a fitting that was taken down.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub connectors: Option<Placed<'a, u8>>,
 }
 
 #[derive(Debug, Clone, Serialize, Deserialize)]
@@ -282,6 +290,8 @@ pub(super) struct ConnectedFile<'a> {
     pub at: Placed<'a, String>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub mark: Option<Mark>,
+    #[serde(default, skip_serializing_if = "Stands::is_usual")]
+    pub stands: Stands,
 }
 
 #[derive(Debug, Clone, Serialize, Deserialize)]

@@ -26,6 +26,30 @@ pub enum Chart {
     Wrong,
 }
 
+/// Who sees to the board (the charter, "Levels of board work").
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Keeper {
+    /// The learner: switches off, locks, switches on again.
+    #[default]
+    Learner,
+    /// The supervisor: has switched off, locked and labelled what feeds the places of the work before the learner comes, as the
+    /// card says, and takes the lock off once the learner is done with all that comes before power-on.
+    Supervisor,
+}
+
+/// How long an end stays where a scenario connects it.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Stands {
+    /// For good: it was there before the learner came.
+    #[default]
+    ForGood,
+    /// Until the learner joins it anew: in an enclosed connector since a fitting was taken down.
+    ForNow,
+    /// Tied back beside the board, not connected, until the supervisor connects it: when the learner has looked every place of the
+    /// work over, or where that is not asked for, when the lock comes off.
+    Later,
+}
+
 /// The kit of an exercise.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -49,6 +73,22 @@ impl Chart {
     /// Whether it tells the truth.
     pub fn is_right(&self) -> bool {
         *self == Self::Right
+    }
+}
+
+impl Keeper {
+    /// Whether it is what a scenario has that says nothing.
+    #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands it so")]
+    pub(super) fn is_usual(&self) -> bool {
+        *self == Self::Learner
+    }
+}
+
+impl Stands {
+    /// Whether it is what a scenario has that says nothing.
+    #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands it so")]
+    pub(super) fn is_usual(&self) -> bool {
+        *self == Self::ForGood
     }
 }
 

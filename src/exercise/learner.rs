@@ -5,14 +5,15 @@ use std::collections::BTreeSet;
 use super::{
     file::Stage,
     joins::Join,
+    kit::Stands,
     plan::{Control, DeviceId, EndId, Exercise, LampId, LocationId, TerminalId},
     sets::Sets,
 };
 
 impl Exercise {
-    /// Whether an end was free before the learner came, so that it is the learner's to connect.
+    /// Whether an end was free before the learner came, or in a connector only until then, so that it is the learner's to connect.
     pub fn is_learners(&self, end: EndId) -> bool {
-        self.start.get(end.index()).is_none_or(Option::is_none)
+        self.start.get(end.index()).is_none_or(|it| it.is_none_or(|it| it.stands == Stands::ForNow))
     }
 
     /// Ends that were connected before the learner came and may have to be moved all the same, as in an alteration: they stand in a

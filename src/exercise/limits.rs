@@ -13,6 +13,12 @@ impl Limits {
     pub const CABLES: usize = 256;
     /// Cables to choose from for one run.
     pub const OFFERS: usize = 12;
+    /// Protective devices in a scenario.
+    pub const DEVICES: usize = 64;
+    /// Ends that a scenario says are connected: more than its cables can have.
+    pub const CONNECTED: usize = 4096;
+    /// Entries of any other list in a scenario that has no limit of its own.
+    pub const ENTRIES: usize = 256;
     /// Switches in a scenario.
     pub const SWITCHES: usize = 64;
     /// Characters in a name.

@@ -8,7 +8,7 @@ use std::{collections::BTreeMap, sync::Arc};
 use super::{
     address::nearest,
     file::{Edition, Preparation, Stage},
-    kit::Kit,
+    kit::{Keeper, Kit, Stands},
     reference::Reference,
     run::Run,
     variant::Seed,
@@ -123,6 +123,10 @@ pub struct Exercise {
     pub kit: Kit,
     /// What earths are shown from; `None`: dead tests go by pairs.
     pub reference: Option<Reference>,
+    /// Whether a hint may be asked for in set work.
+    pub hints: bool,
+    /// Who sees to the board.
+    pub board: Keeper,
     /// Conductors (by index) that the prediction asks about.
     pub predict: Vec<usize>,
     /// Marks for each criterion.
@@ -317,6 +321,8 @@ pub struct Start {
     pub terminal: TerminalId,
     /// How it is marked.
     pub mark: Option<Mark>,
+    /// For how long.
+    pub stands: Stands,
 }
 
 /// An end of a core of the exercise.

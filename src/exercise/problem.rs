@@ -48,6 +48,10 @@ codes! {
     TooManyCables = "too-many-cables",
     /// More switches than it allows; placed at the box that has the first over it.
     TooManySwitches = "too-many-switches",
+    /// More protective devices than it allows.
+    TooManyDevices = "too-many-devices",
+    /// More entries in a list than it allows; placed at the first over it where that has a place.
+    TooManyEntries = "too-many-entries",
     /// More lines in an attempt than it allows.
     TooManyLines = "too-many-lines",
     /// An action of more bytes than it allows.

@@ -57,6 +57,8 @@ pub enum Trouble {
     Full(PathBuf),
     /// One action too long for a line of the attempt.
     LongLine(PathBuf),
+    /// Set work that is not handed in: nothing that would answer it is shown.
+    Withheld(PathBuf),
     /// A folder without a scenario.
     NoScenario(PathBuf),
     /// A second exercise of one id; the first stays.
@@ -92,6 +94,7 @@ impl Trouble {
             | Self::Altered { path, .. }
             | Self::Full(path)
             | Self::LongLine(path)
+            | Self::Withheld(path)
             | Self::NoScenario(path)
             | Self::SameId { path, .. }
             | Self::Misnamed { path, .. } => path,
@@ -123,6 +126,7 @@ impl Trouble {
             }
             Self::Full(_) => say("file-full", &[]),
             Self::LongLine(_) => say("file-long-line", &[]),
+            Self::Withheld(_) => say("file-withheld", &[]),
             Self::NoScenario(_) => say("file-no-scenario", &[]),
             Self::SameId { id, .. } => say("file-same-id", &[("id", id)]),
             Self::Misnamed { id, .. } => say("file-misnamed", &[("id", id)]),

@@ -8,14 +8,14 @@ use std::{
     process,
 };
 
-use super::trouble::Trouble;
+use super::{read::is_file, trouble::Trouble};
 
 /// Writes a file under another name in its folder, then gives it its own: whoever looks sees the old file or the new
 /// one, never half of it.
 ///
 /// # Errors
 /// Why it could not. What was there is then as it was.
-pub fn write_whole(path: &Path, text: &str) -> Result<(), Trouble> {
+fn write_whole(path: &Path, text: &str) -> Result<(), Trouble> {
     let part = part_of(path)?;
     let written = write_new(&part, text).and_then(|_| fs::rename(&part, path));
     written.map_err(|cause| {
@@ -90,10 +90,9 @@ pub fn make_folder(path: &Path) -> Result<(), Trouble> {
 /// # Errors
 /// That the one there is not ours, or why it can't be written. What was there is then as it was.
 pub fn write_own(path: &Path, title: &str, text: &str) -> Result<(), Trouble> {
-    match File::open(path) {
-        Err(cause) if cause.kind() == io::ErrorKind::NotFound => {}
-        Err(cause) => return Err(Trouble::Unreadable(path.to_owned(), cause)),
-        Ok(_) if !path.is_file() => return Err(Trouble::NotAFile(path.to_owned())),
+    match is_file(path).and_then(|()| File::open(path).map_err(|cause| Trouble::Unreadable(path.to_owned(), cause))) {
+        Err(Trouble::Unreadable(_, cause)) if cause.kind() == ErrorKind::NotFound => {}
+        Err(trouble) => return Err(trouble),
         Ok(file) => {
             let mut start = Vec::new();
             file.take(title.len() as u64)

@@ -17,7 +17,7 @@ use crate::{
     work::{Attempt, Edit, Work},
 };
 
-/// The rules look behind what was mended at most so often.
+/// How often the rules look behind what was mended, at most.
 const LAYERS: usize = 6;
 
 /// A finding with its place among the others.

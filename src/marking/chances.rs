@@ -19,10 +19,10 @@ use crate::{
     work::{Test, settings_to_predict, stage_of},
 };
 
-/// From so many chances on, half of a criterion is needed (the charter of marking).
+/// A pass needs half of a criterion that offers at least this many chances to err (the charter of marking).
 const ENOUGH: usize = 4;
 
-/// Whether a criterion offers so many chances to err that a pass needs half of it.
+/// Whether a criterion offers enough chances to err for a pass to need half of it.
 pub(super) fn needs_half(exercise: &Exercise, criterion: Criterion) -> bool {
     chances(exercise, criterion) >= ENOUGH
 }

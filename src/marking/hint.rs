@@ -45,7 +45,9 @@ fn is_mistake(attempt: &Attempt, finding: &Finding) -> bool {
             | Code::GrommetMissing
     );
     let work = attempt.work();
-    let all_landed = work.ends().filter(|it| !work.is_undisturbed(*it)).all(|it| work.terminal_of(it).is_some());
+    // What is tied back beside the board is the supervisor's to connect yet.
+    let all_landed = !work.has_tied_back()
+        && work.ends().filter(|it| !work.is_undisturbed(*it)).all(|it| work.terminal_of(it).is_some());
     let is_act = matches!(finding.seen, Seen::InAction(_));
     let unfinished = lands_free_ends(work, finding) && !(finding.repair.is_none() && all_landed);
     !still_to_do && !is_act && (all_landed || !finding.hidden) && (is_closed_up(work) || !unfinished)

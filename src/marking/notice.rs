@@ -1,7 +1,7 @@
 //! What a tutor is told of an attempt's file beside its marks. No mark follows from it: a file that was made by a program, or of an
 //! exercise that nobody here knows, is marked like any other, and whoever signs is told.
 
-use super::VERSION;
+use super::{VERSION, answers::Answers};
 use crate::{
     exercise::AtHand,
     work::{Line, Opened},
@@ -16,6 +16,8 @@ pub enum Notice {
     Unknown,
     /// It was begun under another version of the marking.
     OtherVersion,
+    /// Set work, shown before it is handed in.
+    Unfinished,
     /// Its times run backwards.
     Backwards,
     /// Its times are all alike.
@@ -24,17 +26,24 @@ pub enum Notice {
     Quick,
 }
 
-/// So many actions at one and the same time are no accident. One press in the window can be two or three (an assumption of ours).
+/// This many actions at one and the same time are no accident. One press in the window can be two or three (an assumption of ours).
 const ALIKE: usize = 8;
-/// So many actions within [`QUICK_MS`] are too quick for a hand, for the same reason.
+/// This many actions within [`QUICK_MS`] are too quick for a hand, for the same reason.
 const QUICK: usize = 20;
 /// Milliseconds.
 const QUICK_MS: u64 = 1000;
 
 impl Notice {
     /// Every kind.
-    pub const ALL: [Self; 6] =
-        [Self::Different, Self::Unknown, Self::OtherVersion, Self::Backwards, Self::Alike, Self::Quick];
+    pub const ALL: [Self; 7] = [
+        Self::Different,
+        Self::Unknown,
+        Self::OtherVersion,
+        Self::Unfinished,
+        Self::Backwards,
+        Self::Alike,
+        Self::Quick,
+    ];
 
     /// The word for machines, and in the keys of its sentences.
     pub const fn word(self) -> &'static str {
@@ -42,6 +51,7 @@ impl Notice {
             Self::Different => "exercise-different",
             Self::Unknown => "exercise-unknown",
             Self::OtherVersion => "other-version",
+            Self::Unfinished => "unfinished",
             Self::Backwards => "times-backwards",
             Self::Alike => "times-alike",
             Self::Quick => "times-too-quick",
@@ -49,15 +59,16 @@ impl Notice {
     }
 }
 
-/// What is to be told of a file.
-pub fn notices(opened: &Opened, at_hand: AtHand) -> Vec<Notice> {
+/// What is to be told of a file whose answers are shown so.
+pub fn notices(opened: &Opened, at_hand: AtHand, shown: Answers) -> Vec<Notice> {
     let exercise = match at_hand {
         AtHand::Same => None,
         AtHand::Different => Some(Notice::Different),
         AtHand::Unknown => Some(Notice::Unknown),
     };
     let version = (opened.header.marking != VERSION).then_some(Notice::OtherVersion);
-    exercise.into_iter().chain(version).chain(times(opened)).collect()
+    let early = (shown == Answers::ShownEarly).then_some(Notice::Unfinished);
+    exercise.into_iter().chain(version).chain(early).chain(times(opened)).collect()
 }
 
 /// What is odd about the times: the gravest alone. They begin afresh each time the file is opened.

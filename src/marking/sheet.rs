@@ -66,7 +66,7 @@ pub struct CriterionMarks {
     pub marks: u32,
     /// To be had.
     pub out_of: u32,
-    /// Whether it offers so many chances to err that a pass needs half of it.
+    /// Whether it offers enough chances to err for a pass to need half of it.
     pub half_needed: bool,
     /// Of what is not earned, what no cause under this criterion took: a light that a fault charged elsewhere kept from doing its job
     /// earns nothing for it.
@@ -272,7 +272,7 @@ pub(super) fn is_half_wired(work: &Work) -> bool {
 fn free_ends(work: &Work) -> usize {
     let exercise = work.exercise();
     let own = work.ends().filter(|it| exercise.end_facts(*it).is_some() && exercise.is_learners(*it));
-    learners_ends(exercise).saturating_sub(own.filter(|it| work.terminal_of(*it).is_some()).count())
+    learners_ends(exercise).saturating_sub(own.filter(|it| work.is_landed(*it)).count())
 }
 
 /// Whether a critical finding is only work not yet done: the power has never been on it since, its place is not closed up
@@ -301,7 +301,7 @@ pub(super) fn is_closed_up(work: &Work) -> bool {
 pub(super) fn lands_free_ends(work: &Work, cause: &Finding) -> bool {
     cause.repair.as_ref().is_none_or(|edits| {
         edits.iter().all(|it| match it {
-            Edit::Move(end, Some(_)) => work.terminal_of(*end).is_none(),
+            Edit::Move(end, Some(_)) => !work.is_landed(*end),
             Edit::Tail(..) | Edit::TakeLinks => true,
             Edit::Tighten(terminal) => !work.is_covered(work.exercise().terminals[terminal.index()].location),
             _ => false,

@@ -215,7 +215,7 @@ impl Inside<'_> {
             said,
             &self.words.say(Label::Power(state.power)),
         );
-        if state.locked {
+        if state.locked || state.kept_off {
             padlock(&mut self.canvas, about, Point::new(x + 10.0, body.top + 58.0));
             let at = Point::new(x + 26.0, body.top + 63.0);
             let said = Type::plain(CAPTION, Paint::Plate);

@@ -166,7 +166,7 @@ fn device(canvas: &mut Canvas, work: &Work, id: DeviceId, area: Rect, words: &dy
     for it in wrapped(&said, style.size, style.weight, area.width - 44.0, 1) {
         canvas.text(Layer::Names, Some(about), at, Anchor::Start, style, &it);
     }
-    if state.locked {
+    if state.locked || state.kept_off {
         padlock(canvas, about, Point::new(area.left + 56.0, area.top + 47.0));
     }
     let circuit = work.exercise().charted(id);

@@ -29,6 +29,11 @@ pub fn happened(wording: &Wording, attempt: &Attempt, happened: &Happened) -> St
                 proved.iter().map(|it| place::subject(wording, work, Subject::Location(*it))).collect();
             wording.say("happened-proved-dead", &[("places", &list(wording, &places))])
         }
+        Happened::Lamps { lit, lamps } => {
+            let names: Vec<_> = lamps.iter().map(|it| place::subject(wording, work, Subject::Lamp(*it))).collect();
+            let key = if *lit { "happened-lamps-on" } else { "happened-lamps-out" };
+            wording.say(key, &[("lamps", &list(wording, &names))])
+        }
         Happened::Ohms(it) => match ohms(*it) {
             Some(it) => wording.say("happened-ohms", &[("ohms", &it)]),
             None => wording.say("happened-off-scale", &[]),

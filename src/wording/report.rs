@@ -8,8 +8,9 @@ use super::{
     verdict::{Verdict, verdict},
 };
 use crate::{
+    exercise::Stage,
     marking::{CriterionMarks, Finding, Notice, Root, Sheet, done_well},
-    work::Attempt,
+    work::{Attempt, Format},
 };
 
 /// What was done well, a sentence each.
@@ -31,6 +32,12 @@ pub struct About<'a> {
 /// What is to be told of a file, a sentence each, as it stands on its sheet.
 pub fn noticed(wording: &Wording, notices: &[Notice]) -> Vec<String> {
     notices.iter().map(|it| wording.say(&format!("notice-{}", it.word()), &[])).collect()
+}
+
+/// What an attempt's format had no words for, and what counts in place of it.
+pub fn of_format(wording: &Wording, attempt: &Attempt) -> Option<String> {
+    let asked = attempt.work().exercise().asks(Stage::Isolation);
+    (attempt.format() == Format::One && asked).then(|| wording.say("report-format-one", &[]))
 }
 
 /// The whole sheet in lines, the cautions under it.
@@ -56,6 +63,7 @@ pub fn report(wording: &Wording, about: &About<'_>, attempt: &Attempt, sheet: &S
         lines.push(wording.say("report-receipt", &[("receipt", receipt)]));
     }
     lines.push(wording.say(references_key(sheet.edition), &[]));
+    lines.extend(of_format(wording, attempt));
     lines.push(wording.say("report-practice-record", &[]));
     lines.push(wording.say("cautions-heading", &[]));
     lines.extend(cautions(wording).into_iter().map(|it| format!("- {it}")));

@@ -5,15 +5,16 @@ use std::sync::Arc;
 use super::{
     action::{Action, Detector},
     format::Format,
+    history::History,
     refused::Refused,
-    safety::{Safety, settings_to_predict},
+    safety::{Safety, lit, settings_to_predict},
     state::{Edit, Point, Work},
     subject::Subject,
     tally::{Act, ActKind, Energised, Prediction, Reported, Tally, Why},
     testing::{Meter, Reading, Said, Written},
 };
 use crate::{
-    exercise::{DeviceId, Exercise, Indicator, LocationId, LocationKind, TerminalId, TerminalUse},
+    exercise::{DeviceId, Exercise, Indicator, LampId, LocationId, LocationKind, TerminalId, TerminalUse},
     trade::instrument::{Function, LeadLength, Refusal, Shown},
 };
 
@@ -49,6 +50,13 @@ pub enum Happened {
         /// The places proved dead.
         proved: Vec<LocationId>,
     },
+    /// A device was worked, and these lamps came on or went out with it.
+    Lamps {
+        /// Whether they came on.
+        lit: bool,
+        /// Which.
+        lamps: Vec<LampId>,
+    },
     /// The meter showed so many ohms.
     Ohms(f64),
     /// It was pulled and held.
@@ -71,8 +79,7 @@ pub struct Attempt {
     work: Work,
     tally: Tally,
     safety: Safety,
-    undo: Vec<Work>,
-    redo: Vec<Work>,
+    history: History,
 }
 
 impl Attempt {
@@ -84,14 +91,14 @@ impl Attempt {
     /// An attempt that goes by the rules of that format, with nothing done yet.
     pub fn in_format(exercise: Arc<Exercise>, format: Format) -> Self {
         let exercise = exercise.as_drawn();
+        let work = Work::new(exercise);
         Self {
             format,
             log: Vec::new(),
-            safety: Safety::new(&exercise, format),
-            work: Work::new(exercise),
+            safety: Safety::new(&work, format),
+            work,
             tally: Tally::default(),
-            undo: Vec::new(),
-            redo: Vec::new(),
+            history: History::default(),
         }
     }
 
@@ -154,12 +161,12 @@ impl Attempt {
 
     /// Whether there is something to take back.
     pub fn can_undo(&self) -> bool {
-        !self.undo.is_empty() && !self.tally.handed_in
+        self.history.can_undo() && !self.tally.handed_in
     }
 
     /// Whether there is something to do again.
     pub fn can_redo(&self) -> bool {
-        !self.redo.is_empty() && !self.tally.handed_in
+        self.history.can_redo() && !self.tally.handed_in
     }
 
     /// Carries out an action, or stops it and counts it. Either way it is logged.
@@ -185,6 +192,12 @@ impl Attempt {
             }
             _ => self.carry_out(&action, physics)?,
         };
+        if self.work.has_tied_back() && self.safety.is_ready_for_board(&self.work) {
+            self.work.connect_tied_back();
+        }
+        if self.work.is_kept_off() && self.safety.is_handed_over(&self.work) {
+            self.work.release();
+        }
         self.log.push(action);
         Ok(happened)
     }
@@ -197,6 +210,7 @@ impl Attempt {
             return Ok(Happened::Stopped(kind));
         }
         let before = action.is_undoable().then(|| self.work.clone());
+        let watched = self.safety.watches(&self.work, action).map(|it| (it, lit(&self.work, physics)));
         self.work.apply(action)?;
         self.remember(action, before);
         self.tally.note_work(&self.work, action, self.log.len());
@@ -209,6 +223,13 @@ impl Attempt {
             let at = at.unwrap_or(Subject::Whole);
             self.tally.acts.push(Act { kind, at, action: self.log.len() });
             return Ok(Happened::Stopped(kind));
+        }
+        if let Some((device, before)) = watched {
+            let after = lit(&self.work, physics);
+            let lamps = self.safety.note_loads(&self.work, device, &before, &after);
+            if !lamps.is_empty() {
+                return Ok(Happened::Lamps { lit: after.len() > before.len(), lamps });
+            }
         }
         match action {
             Action::PowerOn { .. }
@@ -295,27 +316,20 @@ impl Attempt {
     /// is a line that undo does not cross.
     fn remember(&mut self, action: &Action, before: Option<Work>) {
         if let Some(before) = before {
-            self.undo.push(before);
-            self.redo.clear();
+            self.history.note(self.log.len(), before);
         } else if !matches!(action, Action::Operate { .. }) {
-            self.undo.clear();
-            self.redo.clear();
+            self.history.close();
         }
     }
 
     fn step(&mut self, which: StepBack) -> Result<Happened, Refused> {
-        let (from, to) = match which {
-            StepBack::Undo => (&mut self.undo, &mut self.redo),
-            StepBack::Redo => (&mut self.redo, &mut self.undo),
+        let (found, nothing) = match which {
+            StepBack::Undo => (self.history.back(&self.log), Refused::NothingToUndo),
+            StepBack::Redo => (self.history.again(&self.log, &self.work), Refused::NothingToRedo),
         };
-        let Some(mut work) = from.pop() else {
-            return Err(match which {
-                StepBack::Undo => Refused::NothingToUndo,
-                StepBack::Redo => Refused::NothingToRedo,
-            });
-        };
+        let mut work = found.ok_or(nothing)?;
         work.keep_switches_of(&self.work);
-        to.push(std::mem::replace(&mut self.work, work));
+        self.work = work;
         self.safety.interrupt(&self.work);
         if which == StepBack::Undo {
             self.tally.undone += 1;
@@ -330,7 +344,9 @@ impl Attempt {
         }
         let tripped = physics.opening(&self.work);
         // The power of other circuits, which the main switch brings back, is none that reached the work.
-        let reaches = self.safety.is_fed_anywhere(&self.work) && !matches!(action, Action::Operate { .. });
+        let reaches = self.safety.has_begun(&self.work)
+            && self.safety.is_fed_anywhere(&self.work)
+            && !matches!(action, Action::Operate { .. });
         if !reaches && tripped.is_empty() {
             return Happened::Done;
         }
@@ -344,8 +360,7 @@ impl Attempt {
         }
         self.safety.note_trip();
         self.tally.failed = Some(Why::Tripped);
-        self.undo.clear();
-        self.redo.clear();
+        self.history.close();
         Happened::Tripped(tripped)
     }
 
@@ -407,6 +422,10 @@ impl Attempt {
                     .collect();
                 let tester = matches!(action, Action::Measure { .. });
                 let at_board = |it: LocationId| tester && is_board(work, it);
+                // A stick is held to what is insulated; no probe goes through a sheath.
+                if !matches!(action, Action::TestDead { with: Detector::Stick, .. }) {
+                    points.into_iter().try_for_each(|it| self.is_bare(it))?;
+                }
                 points.into_iter().try_for_each(|it| self.in_probes_reach(it, tester))?;
                 // The continuity meter has a long lead; the indicator has none but the one to earth.
                 let reaches_far = match action {
@@ -428,6 +447,7 @@ impl Attempt {
             }
             Action::Park { at } => {
                 let point = work.point(at)?;
+                self.is_bare(point)?;
                 self.in_probes_reach(point, false)?;
                 if self.safety.parked() == Some(point) { Err(Refused::SoAlready { at: at.clone() }) } else { Ok(()) }
             }
@@ -464,6 +484,16 @@ impl Attempt {
         } else {
             Err(Refused::CoverOn { location: place.id.clone() })
         }
+    }
+
+    /// Whether there is copper to touch, where dead tests go against an earth: the end of an uncut cable has none.
+    fn is_bare(&self, point: Point) -> Result<(), Refused> {
+        let Point::End(end) = point else { return Ok(()) };
+        let in_sheath = self.work.prep_of(end).is_some_and(|it| it.core_mm == 0);
+        if in_sheath && self.safety.reference().is_some() {
+            return Err(Refused::InSheath { end: self.work.end_address(end) });
+        }
+        Ok(())
     }
 
     /// Whether a probe comes at a point. A tester's come at what is in the board.

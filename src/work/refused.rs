@@ -96,6 +96,12 @@ pub enum Refused {
         /// The device.
         device: String,
     },
+    /// The supervisor's lock is on it.
+    #[error("the supervisor's lock is on `{device}`")]
+    KeptOff {
+        /// The device.
+        device: String,
+    },
     /// A lock does not go on a device that is on.
     #[error("`{device}` is on: a lock does not go on")]
     NotOff {
@@ -255,6 +261,7 @@ impl Refused {
             Self::LampAlready { .. } => "lamp-already",
             Self::DeviceAlready { .. } => "device-already",
             Self::Locked { .. } => "locked",
+            Self::KeptOff { .. } => "kept-off",
             Self::NotOff { .. } => "not-off",
             Self::NotTripped { .. } => "not-tripped",
             Self::OutOfReach { .. } => "out-of-reach",
@@ -302,6 +309,7 @@ impl Refused {
         "lamp-already",
         "device-already",
         "locked",
+        "kept-off",
         "not-off",
         "not-tripped",
         "out-of-reach",
@@ -361,6 +369,7 @@ impl Refused {
             | Self::LampAlready { lamp: it }
             | Self::DeviceAlready { device: it }
             | Self::Locked { device: it }
+            | Self::KeptOff { device: it }
             | Self::NotOff { device: it }
             | Self::NotTripped { device: it }
             | Self::OutOfReach { a: it, .. }

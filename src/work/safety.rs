@@ -4,6 +4,7 @@
 //! label, open as if live, prove the indicator, test, prove it again with nothing between).
 
 mod asked;
+mod loads;
 mod probes;
 mod proving;
 mod rounds;
@@ -27,6 +28,8 @@ use crate::{
     trade::{instrument::Function, supply::Earthing},
 };
 pub(super) use asked::Asked;
+use loads::Loads;
+pub(super) use loads::lit;
 use probes::is_live;
 pub use proving::Probe;
 use proving::Tested;
@@ -48,6 +51,7 @@ pub struct Safety {
     /// What earths are shown from, where dead tests go against one.
     reference: Option<Reference>,
     rounds: Rounds,
+    loads: Loads,
     batch: Option<BTreeSet<Tested>>,
     proved: Vec<bool>,
     ever_proved: Vec<bool>,
@@ -62,7 +66,9 @@ pub struct Safety {
 }
 
 impl Safety {
-    pub(super) fn new(exercise: &Exercise, format: Format) -> Self {
+    /// That of work as it is found.
+    pub(super) fn new(work: &Work, format: Format) -> Self {
+        let exercise: &Exercise = work.exercise();
         let count = exercise.locations.len();
         let reaching: Vec<_> = (0..count as u16).map(|it| exercise.devices_reaching(LocationId(it))).collect();
         Self {
@@ -75,6 +81,7 @@ impl Safety {
             agreed: false,
             reference: exercise.reference.filter(|_| format.has_parking()),
             rounds: Rounds::default(),
+            loads: Loads::of(work),
             batch: None,
             proved: vec![false; count],
             ever_proved: vec![false; count],
@@ -123,14 +130,21 @@ impl Safety {
         }
     }
 
-    /// Whether a location's devices have been named rightly.
+    /// Whether a location's devices have been named rightly, and shown to be those.
     pub fn is_identified(&self, location: LocationId) -> bool {
-        self.identified.iter().any(|(_, it)| self.reaching[location.index()].iter().all(|device| it.contains(device)))
+        let reaching = &self.reaching[location.index()];
+        self.is_fed_as_shown(location)
+            && self.identified.iter().any(|(_, it)| reaching.iter().all(|device| it.contains(device)))
     }
 
     /// Whether the learner named a location's devices rightly at that location itself.
     pub fn is_identified_there(&self, location: LocationId) -> bool {
         self.identified.iter().any(|(at, _)| *at == location)
+    }
+
+    /// Whether each device that feeds a location was shown to do so.
+    pub fn is_fed_as_shown(&self, location: LocationId) -> bool {
+        self.reaching[location.index()].iter().all(|it| self.is_shown_by_load(*it))
     }
 
     /// Whether something has been proved dead since a device last opened by itself; until then none is reset.
@@ -213,6 +227,25 @@ impl Safety {
         ]
         .into_iter()
         .find(|it| exercise.asks(*it) && !self.is_done(exercise, *it))
+    }
+
+    /// Whether the supervisor connects what is tied back beside the board: the work was looked over, or is handed over.
+    pub(super) fn is_ready_for_board(&self, work: &Work) -> bool {
+        let exercise = work.exercise();
+        if exercise.asks(Stage::Inspection) {
+            self.has_begun(work) && self.is_done(exercise, Stage::Inspection)
+        } else {
+            self.is_handed_over(work)
+        }
+    }
+
+    /// Whether the supervisor takes their locks off: the learner is done with all that comes before power-on, closed up, and own
+    /// locks are off.
+    pub(super) fn is_handed_over(&self, work: &Work) -> bool {
+        let exercise = work.exercise();
+        let locked = (0..exercise.devices.len() as u16).any(|it| work.device_state(DeviceId(it)).locked);
+        let covered = (0..exercise.locations.len() as u16).all(|it| work.is_covered(LocationId(it)));
+        self.has_begun(work) && !locked && covered && self.before_power_on(exercise).is_none()
     }
 
     /// Takes note of an action that was carried out. `work` is as it stands after it.

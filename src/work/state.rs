@@ -13,9 +13,13 @@ pub use prepared::{Fit, Fold, Prep};
 use super::{
     action::{Action, Feel},
     refused::Refused,
+    shared::Shared,
 };
 use crate::{
-    exercise::{DeviceId, EndId, Exercise, LampId, Limits, LocationId, LocationKind, Start, SwitchId, TerminalId},
+    exercise::{
+        DeviceId, EndId, Exercise, Keeper, LampId, Limits, LocationId, LocationKind, Stands, Start, SwitchId,
+        TerminalId,
+    },
     trade::{
         cable::CrossSection,
         colour::{Colour, Mark},
@@ -28,15 +32,15 @@ pub struct Work {
     /// As drawn, with the cables that have been chosen.
     exercise: Arc<Exercise>,
     chosen: Vec<Option<Chosen>>,
-    ends: Vec<EndState>,
-    tight: Vec<bool>,
+    ends: Shared<Vec<EndState>>,
+    tight: Shared<Vec<bool>>,
     made: Vec<Made>,
     covered: Vec<bool>,
     devices: Vec<DeviceState>,
     positions: Vec<u8>,
     lamps_in: Vec<bool>,
     /// Sheath taken off each cable at its two places, mm.
-    sheaths: Vec<[u16; 2]>,
+    sheaths: Shared<Vec<[u16; 2]>>,
     grommets: Vec<bool>,
     dressed: Vec<bool>,
     links: Vec<[Point; 2]>,
@@ -78,8 +82,10 @@ pub enum Power {
 pub struct DeviceState {
     /// Its lever.
     pub power: Power,
-    /// Whether a lock and a label are on it.
+    /// Whether the learner's lock and label are on it.
     pub locked: bool,
+    /// Whether the supervisor's are, beside it.
+    pub kept_off: bool,
 }
 
 /// Where a probe can be put.
@@ -117,19 +123,19 @@ pub enum Edit {
 }
 
 impl Work {
-    /// As the learner finds it: every device on, every cover on, every lamp in, every switch in position 0.
+    /// As the learner finds it: every device on that no supervisor keeps off, every cover on, every lamp in, every switch in position 0.
     pub fn new(exercise: Arc<Exercise>) -> Self {
         let exercise = exercise.as_drawn();
         Self {
-            ends: Self::start_ends(&exercise),
+            ends: Self::start_ends(&exercise).into(),
             chosen: vec![None; exercise.runs.len()],
-            tight: vec![true; exercise.terminals.len()],
+            tight: vec![true; exercise.terminals.len()].into(),
             made: Vec::new(),
             covered: vec![true; exercise.locations.len()],
-            devices: vec![DeviceState { power: Power::On, locked: false }; exercise.devices.len()],
+            devices: Self::start_devices(&exercise),
             positions: vec![0; exercise.switches.len()],
             lamps_in: vec![true; exercise.lamps.len()],
-            sheaths: vec![[0; 2]; exercise.cables.len()],
+            sheaths: vec![[0; 2]; exercise.cables.len()].into(),
             grommets: vec![false; exercise.locations.len()],
             dressed: vec![false; exercise.locations.len()],
             links: Vec::new(),
@@ -138,10 +144,50 @@ impl Work {
         }
     }
 
+    /// The devices as they are found: on; off and under the supervisor's lock where that is who sees to the board.
+    fn start_devices(exercise: &Exercise) -> Vec<DeviceState> {
+        let mut states = vec![DeviceState { power: Power::On, locked: false, kept_off: false }; exercise.devices.len()];
+        if exercise.board == Keeper::Supervisor {
+            for it in exercise.learners_places().into_iter().flat_map(|it| exercise.devices_reaching(it)) {
+                states[it.index()] = DeviceState { power: Power::Off, locked: false, kept_off: true };
+            }
+        }
+        states
+    }
+
+    /// Takes the supervisor's locks off.
+    pub(super) fn release(&mut self) {
+        for it in &mut self.devices {
+            it.kept_off = false;
+        }
+    }
+
+    /// Connects what is tied back beside the board.
+    pub(super) fn connect_tied_back(&mut self) {
+        let exercise = Arc::clone(&self.exercise);
+        for (state, start) in self.ends.iter_mut().zip(&exercise.start) {
+            if let Some(it) = start.filter(|it| it.stands == Stands::Later) {
+                state.terminal = Some(it.terminal);
+                self.tight[it.terminal.index()] = true;
+            }
+        }
+    }
+
+    /// Whether something is tied back beside the board, not connected yet.
+    pub fn has_tied_back(&self) -> bool {
+        let later = |it: &Option<Start>| it.is_some_and(|it| it.stands == Stands::Later);
+        self.exercise.start.iter().zip(self.ends.iter()).any(|(start, state)| later(start) && state.terminal.is_none())
+    }
+
+    /// Whether a lock of the supervisor's is on.
+    pub fn is_kept_off(&self) -> bool {
+        self.devices.iter().any(|it| it.kept_off)
+    }
+
     /// The ends of an exercise's own conductors as they are found.
     fn start_ends(exercise: &Exercise) -> Vec<EndState> {
         let of = |(it, prep): (&Option<Start>, _)| EndState {
-            terminal: it.map(|it| it.terminal),
+            terminal: it.filter(|it| it.stands != Stands::Later).map(|it| it.terminal),
             mark: it.and_then(|it| it.mark),
             undisturbed: it.is_some(),
             prep,
@@ -322,6 +368,9 @@ impl Work {
         let state = self.devices[device.index()];
         if state.locked {
             return Err(Refused::Locked { device: address() });
+        }
+        if state.kept_off {
+            return Err(Refused::KeptOff { device: address() });
         }
         if state.power != Power::Off {
             return Err(Refused::DeviceAlready { device: address() });

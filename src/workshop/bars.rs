@@ -1,7 +1,7 @@
 //! The bars above and beneath: the job, the places to look at, undo, text size, what was said last.
 
 use bevy_egui::egui::{Frame, Label, Margin, RichText, Stroke, Ui, vec2};
-use switchdrop::{exercise::LocationId, work::Action};
+use switchdrop::{exercise::LocationId, marking::may_hint, work::Action};
 
 use super::{
     desk::{Desk, Intent, Scaling},
@@ -69,7 +69,7 @@ pub fn foot(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &View) {
                 desk.act(Action::Redo);
             }
             let text = desk.say("window-hint", &[]);
-            if desk.button(ui, "hint", &text) {
+            if may_hint(session.attempt.work().exercise(), session.mode) && desk.button(ui, "hint", &text) {
                 desk.act(Action::Hint);
             }
         }

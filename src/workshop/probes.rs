@@ -145,6 +145,7 @@ fn against_earth(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut
         Some(DeadStep::Touch(next)) => next_pair(ui, desk, work, view, next),
         _ => {}
     }
+    theme::quiet(ui, &desk.say("window-park-how", &[]));
     ui.horizontal_wrapped(|ui| {
         let selected = view.selected.filter(|it| matches!(it, Thing::Terminal(_) | Thing::End(_)));
         let selected = selected.map(|it| address(work, it));

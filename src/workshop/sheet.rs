@@ -5,7 +5,9 @@ use bevy_egui::egui::{CentralPanel, Frame, Grid, Margin, Panel, RichText, Scroll
 use switchdrop::{
     marking::{Finding, Outcome, Root, Sheet, Weight},
     picture::Thing,
-    wording::{Said, Verdict, Wording, criterion_line, finding, praise, references_key, remarks, title, verdict},
+    wording::{
+        Said, Verdict, Wording, criterion_line, finding, of_format, praise, references_key, remarks, title, verdict,
+    },
     work::{Attempt, Subject, Work},
 };
 
@@ -56,6 +58,9 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, marked: &Marked
                 well(ui, desk, &session.attempt, &marked.sheet);
                 ui.add_space(12.0);
                 theme::quiet(ui, &desk.say(references_key(marked.sheet.edition), &[]));
+                if let Some(it) = of_format(desk.wording, &session.attempt) {
+                    theme::quiet(ui, &it);
+                }
                 ui.label(theme::bold(desk.say("report-practice-record", &[])));
                 ui.label(desk.say("window-practice-only", &[]));
                 let path = session.path.display().to_string();

@@ -4,7 +4,7 @@
 
 use bevy_egui::egui::{RichText, Ui, vec2};
 use switchdrop::{
-    exercise::{DeviceId, Exercise, LampId, LocationId, Stage, TerminalId},
+    exercise::{DeviceId, Exercise, Keeper, LampId, LocationId, Stage, TerminalId},
     marking::Sheet,
     wording::{device, headline, list, stage_key},
     work::{Action, Attempt, Check, readings_to_take},
@@ -356,6 +356,12 @@ fn isolation(desk: &Desk<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str
     let places = exercise.learners_places();
     let name = |it: LocationId| exercise.locations[it.index()].name.as_str();
     let id = |it: LocationId| exercise.locations[it.index()].id.as_str();
+    // What is shown by a load, and which, is for the learner to find.
+    let has_loads = safety.reference().is_some() && exercise.board == Keeper::Learner;
+    if has_loads {
+        let shown = places.iter().all(|it| safety.is_fed_as_shown(*it));
+        add(Step::Isolate, "loads", desk.say("window-todo-loads", &[]), shown, Leads::To(board(exercise)));
+    }
     for it in &places {
         let text = desk.say("window-todo-identify", &[("location", name(*it))]);
         add(

@@ -159,7 +159,13 @@ fn location(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
     let id = exercise.locations[at.index()].id.clone();
     let has_ends = exercise.learners_places().contains(&at);
     let is_done = safety.is_done(exercise, Stage::Isolation) || safety.is_identified_there(at);
+    if has_ends || exercise.locations[at.index()].kind == LocationKind::Board {
+        card(ui, desk, work);
+    }
     if exercise.asks(Stage::Isolation) && has_ends && !is_done {
+        if !safety.is_fed_as_shown(at) {
+            theme::quiet(ui, &desk.say("window-identify-load", &[]));
+        }
         identify(ui, desk, work, view, &id);
     }
     if exercise.locations[at.index()].kind.has_cover() {
@@ -182,6 +188,20 @@ fn location(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
         }
     }
     report::inspection(ui, desk, session, at);
+}
+
+/// What the supervisor did before the learner came, and will do.
+fn card(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work) {
+    let exercise = work.exercise();
+    let devices = (0..exercise.devices.len() as u16).map(DeviceId).filter(|it| work.device_state(*it).kept_off);
+    let devices: Vec<_> = devices.map(|it| device(desk.wording, exercise, it)).collect();
+    if devices.is_empty() {
+        return;
+    }
+    theme::quiet(ui, &desk.say("window-card", &[("devices", &wording::list(desk.wording, &devices))]));
+    if work.has_tied_back() {
+        theme::quiet(ui, &desk.say("window-card-tied-back", &[]));
+    }
 }
 
 fn identify(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut View, id: &str) {
@@ -336,7 +356,12 @@ fn device_facts(ui: &mut Ui, desk: &Desk<'_>, work: &Work, of: DeviceId) {
     let state = work.device_state(of);
     ui.label(desk.say("window-chart", &[("circuit", work.exercise().charted(of))]));
     let stands = desk.say(power_key(state.power), &[]);
-    let lock = if state.locked { desk.say("window-has-lock", &[]) } else { desk.say("window-no-lock", &[]) };
+    let lock = match (state.locked, state.kept_off) {
+        (true, false) => desk.say("window-has-lock", &[]),
+        (false, false) => desk.say("window-no-lock", &[]),
+        (true, true) => desk.say("window-has-both-locks", &[]),
+        (false, true) => desk.say("window-has-supervisors-lock", &[]),
+    };
     ui.label(desk.say("window-stands", &[("power", &stands), ("lock", &lock)]));
 }
 
@@ -359,7 +384,7 @@ fn of_device(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, of: DeviceId) 
         }
         if state.power == Power::Off && tested {
             let text = desk.say("window-on", &[]);
-            if desk.button_if(ui, !state.locked, "on", &text) {
+            if desk.button_if(ui, !state.locked && !state.kept_off, "on", &text) {
                 desk.act(Action::PowerOn { device: device.clone() });
             }
         }

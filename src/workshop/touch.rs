@@ -64,7 +64,7 @@ pub fn spot(ui: &Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View, sp
         if session.is_over() {
             looked_at(desk, view, spot.thing);
         } else {
-            clicked(desk, work, view, spot.thing);
+            clicked(desk, session, view, spot.thing);
         }
     }
     response.on_hover_text(name);
@@ -79,14 +79,16 @@ fn looked_at(desk: &mut Desk<'_>, view: &mut View, thing: Thing) {
 }
 
 /// What a click on a thing does.
-fn clicked(desk: &mut Desk<'_>, work: &Work, view: &mut View, thing: Thing) {
+fn clicked(desk: &mut Desk<'_>, session: &Session, view: &mut View, thing: Thing) {
+    let work = session.attempt.work();
     match thing {
         Thing::Location(it) if view.at != Sight::Location(it) => desk.intents.push(Intent::Go(Sight::Location(it))),
         Thing::Switch(it) => {
             view.selected = Some(thing);
             desk.act(flip(work, it));
         }
-        Thing::Terminal(_) | Thing::End(_) if view.hand != Hand::Tools => {
+        Thing::Terminal(_) | Thing::End(_) if view.hand == Hand::Indicator => touched(desk, session, view, thing),
+        Thing::Terminal(_) | Thing::End(_) if view.hand == Hand::Meter => {
             view.selected = Some(thing);
             view.place_probe(probes::address(work, thing));
         }
@@ -98,6 +100,24 @@ fn clicked(desk: &mut Desk<'_>, work: &Work, view: &mut View, thing: Thing) {
             None => view.selected = Some(thing),
         },
         _ => view.selected = Some(thing),
+    }
+}
+
+/// The indicator on a thing: with a probe parked elsewhere it is touched there and then, and the parked one comes off where it is
+/// clicked; without, a second click parks a probe on what the first has put one on.
+fn touched(desk: &mut Desk<'_>, session: &Session, view: &mut View, thing: Thing) {
+    let (work, safety) = (session.attempt.work(), session.attempt.safety());
+    let address = probes::address(work, thing);
+    let again = view.selected == Some(thing) && view.probes.contains(&Some(address.clone()));
+    view.selected = Some(thing);
+    match safety.parked().map(|it| work.point_address(it)) {
+        Some(parked) if parked == address => desk.act(Action::Unpark),
+        Some(parked) => {
+            view.probes = [Some(address.clone()), Some(parked.clone())];
+            desk.act(Action::TestDead { a: address, b: parked, with: view.detector });
+        }
+        None if again && safety.reference().is_some() => desk.act(Action::Park { at: address }),
+        None => view.place_probe(address),
     }
 }
 

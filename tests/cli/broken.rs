@@ -41,6 +41,13 @@ const SCENARIOS: &[Slip] = &[
     slip(ProblemCode::BadName, "\"first feed\"", "\"first\\u{202e}feed\"", "\"first\\u", "a name or text may not be empty"),
     slip(ProblemCode::BadName, "\"first feed\"", "\"../first\"", "\"../", "a name or text may not be empty"),
     slip(ProblemCode::BadId, "id: \"passage\"", "id: \"Passage\"", "\"Passage\"", "`Passage` can't be an id"),
+    slip(ProblemCode::BadId, "id: \"passage\"", "id: \"com1\"", "\"com1\"", "`com1` can't be an id"),
+    slip(ProblemCode::BadId, "id: \"passage\"", "id: \"-passage\"", "\"-passage\"", "`-passage` can't be an id"),
+    slip(ProblemCode::BadName, "\"first feed\"", "\"first\\u{200b}feed\"", "\"first\\u", "a name or text may not be empty"),
+    slip(ProblemCode::Duplicate, VARY, "stages: [Isolation, Prediction, Isolation],", "Isolation],", "`Isolation` is here already"),
+    slip(ProblemCode::Duplicate, VARY, "stages: [], predict: [\"one/brown\", \"two/brown\", \"one/brown\"],", "\"one/brown\"],", "`one/brown` is here already"),
+    slip(ProblemCode::Duplicate, VARY, "stages: [], vary: [Length(cable: \"one\", least: 1.0, most: 2.0), Length(cable: \"one\", least: 2.0, most: 3.0)],", "\"one\", least: 2.0", "`one` is here already"),
+    slip(ProblemCode::BadWeights, VARY, "stages: [], pass_mark: 0,", TOP, "1 to 1000, 1 to 100 expected"),
     slip(ProblemCode::BadId, "id: \"one\"", "id: \"made-1\"", "\"made-1\"", "`made-1` can't be an id"),
     slip(ProblemCode::Duplicate, "id: \"lamp\"", "id: \"box\"", "\"box\", name: \"passage light\"", "`box` is here already"),
     slip(ProblemCode::Duplicate, "id: \"two\"", "id: \"one\"", "\"one\", name: \"second", "`one` is here already"),
@@ -271,6 +278,7 @@ fn every_code_of_the_table_has_a_broken_file() {
     // `limits.rs`: each at its limit and just over it.
     tried.extend([ProblemCode::TooLarge, ProblemCode::TooManyCombinations, ProblemCode::TooManyLocations]);
     tried.extend([ProblemCode::TooManyCables, ProblemCode::TooManySwitches]);
+    tried.extend([ProblemCode::TooManyDevices, ProblemCode::TooManyEntries]);
     tried.extend([ProblemCode::TooManyLines, ProblemCode::ActionTooLong]);
     for code in ProblemCode::ALL {
         assert!(tried.contains(code), "no broken file gives {code:?}");

@@ -123,6 +123,9 @@ fn wired_rose(seed: u64) -> Work {
     for it in ["rose", "switch"] {
         open(&mut work, it);
     }
+    for end in ["feed/brown", "feed/blue", "feed/cpc", "onward/brown", "onward/blue", "onward/cpc"] {
+        act(&mut work, &Action::Disconnect { end: format!("{end}@rose") });
+    }
     for end in ["drop/blue@rose", "drop/blue@switch"] {
         mark(&mut work, end, Mark::Sleeve(Colour::Brown));
     }

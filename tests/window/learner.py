@@ -49,6 +49,8 @@ class Learner:
         self.exercise, self.actions = read(f"exercises/{scenario}/model.attempt.ron")
         self.at = 0
         self.answers = 0
+        # Where a probe of the indicator is parked.
+        self.parked = None
         # What the tester showed since a line of the test sheet was written.
         self.figures = []
 

@@ -36,35 +36,42 @@ FAULTY = {'Mark(end:"link/grey@kiln"': "", 'Tighten(terminal:"clay.COM"': "", 'T
 SHORTED = {**FAULTY, 'Tighten(terminal:"clay.plate.earth"': "", "clay.plate.earth": "clay.L2"}
 NO_LINK_OUT = {"TakeLink": ""}
 
-# Name, model, its actions up to which number, what is changed in them, what is done after them, what is pressed.
+# Name, model, up to which of its actions (all of them where none is named), what is changed in them, what is done after them,
+# what is pressed.
 PICTURES = [
-    ("place", PASSAGE, 20, {}, [], []),
-    ("identify", TESTED, 0, {}, [], ["go:switch"]),
-    ("reporting", TESTED, 5, {}, [], ["go:board", "report"]),
-    ("chart", TESTED, 4, {}, [], ["go:board", "board.1"]),
-    ("indicator", TESTED, 9, {}, [], ["go:switch", "hand:indicator", "next-pair"]),
-    ("in-sheath", TESTED, 28, {}, [], ["go:switch"]),
-    ("strippers", TESTED, 31, {}, [], ["go:switch", "feed/brown@switch"]),
-    ("made-off", TESTED, 64, {}, [], ["go:switch", "switch.connector.1"]),
-    ("bad-hand", TESTED, 27, {}, BAD_HAND + COVER_AND_BACK, ["go:switch", "feed/brown@switch"]),
-    ("plate-proud", TESTED, 27, {}, BAD_HAND + IN_THE_BOX, ["go:switch"]),
-    ("asked", PASSAGE, 20, {}, [], ["go:kiln", "todo:hand-in"]),
-    ("stopped", PASSAGE, 2, {}, [], ["go:kiln", "cover"]),
-    ("proved", TESTED, 19, {}, [], ["go:switch", "hand:indicator"]),
-    ("choosing", "two-way-to-choose", 0, {}, [], ["go:tack"]),
-    ("passage-wiring", PASSAGE, 63, {}, [], ["go:kiln"]),
-    ("inspection", TESTED, 90, {}, [], ["go:rose"]),
-    ("tester-link", TESTED, 96, {}, [], ["go:board", "hand:meter", "next-reading", "read"]),
-    ("tester-ranges", TESTED, 102, {}, [], ["go:board", "hand:meter", "next-reading", "read"]),
-    ("tester-rcd", TESTED, 125, {}, [], ["go:switch", "hand:meter", "fn:rcd"]),
-    ("test-sheet", TESTED, 105, {}, [], ["go:tests"]),
-    ("prediction", TESTED, 112, {}, [], ["go:prediction"]),
-    ("trip", TESTED, 120, NO_LINK_OUT, [], ["go:board"]),
-    ("sheet-full", TESTED, 133, {}, [], []),
-    ("sheet", PASSAGE, 999, FAULTY, [], []),
-    ("sheet-story", PASSAGE, 999, SHORTED, [], ["would:1"]),
-    ("fault-in-place", PASSAGE, 999, FAULTY, [], ["show:1"]),
-    ("played", PASSAGE, 999, SHORTED, [], ["would:1", "play:1"]),
+    ("place", PASSAGE, "Conclude", {}, [], []),
+    ("identify", TESTED, "Identify", {}, [], ["go:switch"]),
+    ("card", TESTED, "Identify", {}, [], ["go:board", "board.1"]),
+    ("loads", PASSAGE, "PowerOn", {}, [], ["go:board", "board.1"]),
+    ("show-earth", PASSAGE, "Continuity", {}, [], ["go:kiln", "hand:meter", "show-earth"]),
+    ("parked", PASSAGE, "Conclude", {}, [], ["go:clay", "hand:indicator"]),
+    ("in-connectors", "one-way-rose", "Connect", {}, [], ["go:rose"]),
+    ("tied-back", TESTED, "Grommet", {}, [], ["go:board"]),
+    ("reporting", TESTED, "RemoveCover", {}, [], ["go:board", "report"]),
+    ("chart", TESTED, "LockOff", {}, [], ["go:board", "board.1"]),
+    ("indicator", TESTED, "TestDead", {}, [], ["go:switch", "hand:indicator", "next-pair"]),
+    ("in-sheath", TESTED, "Grommet", {}, [], ["go:switch"]),
+    ("strippers", TESTED, "Strip", {}, [], ["go:switch", "feed/brown@switch"]),
+    ("made-off", TESTED, "Dress", {}, [], ["go:switch", "switch.connector.1"]),
+    ("bad-hand", TESTED, "Grommet", {}, BAD_HAND + COVER_AND_BACK, ["go:switch", "feed/brown@switch"]),
+    ("plate-proud", TESTED, "Grommet", {}, BAD_HAND + IN_THE_BOX, ["go:switch"]),
+    ("asked", PASSAGE, "Conclude", {}, [], ["go:kiln", "todo:hand-in"]),
+    ("stopped", PASSAGE, "Agree", {}, [], ["go:kiln", "cover"]),
+    ("proved", TESTED, "Grommet", {}, [], ["go:switch", "hand:indicator"]),
+    ("choosing", "two-way-to-choose", "Choose", {}, [], ["go:tack"]),
+    ("passage-wiring", PASSAGE, "RemoveLamp", {}, [], ["go:kiln"]),
+    ("inspection", TESTED, "Inspect", {}, [], ["go:rose"]),
+    ("tester-link", TESTED, "FitLink", {}, [], ["go:board", "hand:meter", "next-reading", "read"]),
+    ("tester-ranges", TESTED, "Measure(function:Insulation", {}, [], ["go:board", "hand:meter", "next-reading", "read"]),
+    ("tester-rcd", TESTED, "Measure(function:Rcd", {}, [], ["go:switch", "hand:meter", "fn:rcd"]),
+    ("test-sheet", TESTED, "Record(test:InsulationLineEarth", {}, [], ["go:tests"]),
+    ("prediction", TESTED, "Predict", {}, [], ["go:prediction"]),
+    ("trip", TESTED, "Measure(function:Voltage", NO_LINK_OUT, [], ["go:board"]),
+    ("sheet-full", TESTED, "", {}, [], []),
+    ("sheet", PASSAGE, "", FAULTY, [], []),
+    ("sheet-story", PASSAGE, "", SHORTED, [], ["would:1"]),
+    ("fault-in-place", PASSAGE, "", FAULTY, [], ["show:1"]),
+    ("played", PASSAGE, "", SHORTED, [], ["would:1", "play:1"]),
 ]
 
 
@@ -72,8 +79,9 @@ def attempt(scenario, until, changes, then):
     """The text of an attempt: the model's beginning, with some actions changed and some added."""
     with open(f"exercises/{scenario}/model.attempt.ron") as it:
         head, drawn, *actions = it.read().splitlines()
+    ends = [at for at, line in enumerate(actions) if until and f"action:{until}" in line]
     kept = []
-    for line in actions[:until]:
+    for line in actions[: ends[0] if ends else len(actions)]:
         for before, after in changes.items():
             if before in line:
                 line = line.replace(before, after) if after else ""

@@ -21,17 +21,34 @@ def prove(learner, _):
     if learner.after().kind in ("TestDead", "Park"):
         learner.go(place(learner.after("TestDead")["a"]), "indicator")
     learner.press("prove")
+    learner.parked = None
 
 
-def park(learner, _):
+def park(learner, action):
     """A probe is parked for what is touched next, in this place or another of the round."""
     learner.go(place(learner.after("TestDead")["a"]), "indicator")
-    learner.press("park")
+    learner.parked = action["at"]
+    if learner.can(action["at"]):
+        # On the thing itself: once puts the probe on it, twice parks it.
+        learner.hands.press(action["at"])
+        learner.screen.until_on(action["at"])
+        learner.press(action["at"])
+    else:
+        learner.press("park")
+
+
+def unpark(learner, _):
+    """Where the parked probe can be seen, it is taken off there."""
+    learner.press(learner.parked if learner.can(learner.parked) else "unpark")
+    learner.parked = None
 
 
 def test_dead(learner, action):
-    """The pair that is still to be tested is offered."""
+    """With a probe parked one touch each; a pair that is still to be tested is offered."""
     learner.go(place(action["a"]), "indicator")
+    if learner.parked == action["b"]:
+        learner.press(action["a"])
+        return
     learner.set("next-pair")
     learner.press("read")
 
@@ -121,7 +138,7 @@ WAYS = {
     "ProveIndicator": prove,
     "TestDead": test_dead,
     "Park": park,
-    "Unpark": lambda learner, _: learner.press("unpark"),
+    "Unpark": unpark,
     "Conclude": lambda learner, action: learner.press("dead" if action["dead"] == "true" else "not-dead"),
     "Continuity": continuity,
     "Inspect": inspect,

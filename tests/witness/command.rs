@@ -69,7 +69,7 @@ fn nothing_from_a_learner_is_in_a_deck() {
     let text = attempt_in(Format::One, &exercise("one-way-rose", 4), &[Action::Agree]);
     assert!(text.contains("Robin Hale"));
     bench.file("a", text.replace("Robin Hale", "* .include x;$(y)"));
-    assert_eq!(bench.run(&["states", "a", "--spice", "out"]).code, Some(0));
+    assert_eq!(bench.run(&["states", "a", "--unfinished", "--spice", "out"]).code, Some(0));
     let deck = bench.read("out/wiring.cir");
     assert!(!deck.contains("include") && deck.is_ascii());
     let commands =

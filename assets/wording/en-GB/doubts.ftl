@@ -10,6 +10,11 @@ doubt-joins-only = this lamp has several switches, and the one at “{ $place }�
 doubt-too-few-contacts = the switches of this lamp have { $found } contacts between them; so many switches need { $limit }
 doubt-lamp-too-hot = a lamp of { $found } W is more than its lampholder is made for; { $limit } W is the most there is for it
 doubt-box-too-shallow = this box is { $found } mm deep, and its accessory asks for { $limit } mm
+doubt-lamp-without-cable = no cable comes to this lamp
+doubt-control-cut-off = no cables lead from a board to “{ $place }”, and this control needs it
+doubt-ends-out-of-reach = { $found } ends of this cable are free at “{ $place }”, where no hand can reach them
+doubt-stage-of-nothing = there is nothing in this exercise to do this stage on
+doubt-same-name = another goes by this name: a learner can’t tell which is meant
 # The word before a doubt, and what is added where only some seeds show it.
 doubt-title = doubt
 doubt-of-seed = { $sentence } (in the exercise of seed { $seed })

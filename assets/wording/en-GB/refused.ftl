@@ -15,6 +15,7 @@ refused-no-such-material = there is no such colour, size or jaw, or it does not 
 refused-nothing-to-tighten = { $place }: the screw is tight already, or nothing is under it
 refused-lamp-already = { $place }: the lamp is that way already
 refused-device-already = { $place }: it is that way already, or has opened by itself
+refused-kept-off = { $place }: the supervisor's lock is on it, and comes off once all that comes before power-on is done and your own lock is off
 refused-locked = { $place }: a lock is on it
 refused-not-off = { $place }: a lock does not go on while it is on
 refused-not-tripped = { $place }: it has not opened by itself

@@ -18,7 +18,7 @@ use crate::{
     work::{Point, Subject, Work},
 };
 
-/// So many solutions of a group's cases are tried with devices and lamps crossed.
+/// The most solutions of a group's cases that are tried with devices and lamps crossed.
 const CASES: usize = 16_384;
 
 /// Hazards that some case has shown.
@@ -329,7 +329,7 @@ impl<'a> Trial<'a> {
         found
     }
 
-    /// Whether so many rows make more than [`CASES`] with every choice of devices and lamps.
+    /// Whether this many rows make more than [`CASES`] with every choice of devices and lamps.
     fn is_brief(&self, rows: usize) -> bool {
         let choices = (2 * self.group.devices.len() + 1) * (self.group.lamps.len() + 2);
         self.tried.is_some() || rows.saturating_mul(choices) > CASES

@@ -13,9 +13,9 @@ use crate::{
     work::{Work, combinations},
 };
 
-/// Up to so many combinations all are tried.
+/// All combinations are tried where there are no more than this.
 pub(super) const ALL: usize = 256;
-/// So many combinations of a part are looked through at most for one in which it takes nothing, and for the one in which it takes
+/// At most this many combinations of a part are looked through for one in which it takes nothing, and for the one in which it takes
 /// most.
 const LOOKED: usize = 64;
 

@@ -32,6 +32,10 @@ const USUAL_CONNECTOR: &str = "LeverConnector";
 impl Check<'_> {
     pub(super) fn location_kind(&mut self, location: LocationId, place: &LocationFile<'_>) -> LocationKind {
         let id = place.id.value.as_str();
+        // Those of a box stand with the box.
+        if let Some(it) = place.connectors.as_ref().filter(|_| !matches!(place.has, HasFile::Rose)) {
+            self.problem(Code::BadNumber, it, it.value.to_string(), "0");
+        }
         match &place.has {
             HasFile::Board { devices } => {
                 self.devices(location, id, devices);
@@ -42,6 +46,7 @@ impl Check<'_> {
                 for (index, name) in ROSE_TERMINALS.iter().enumerate() {
                     self.terminal(location, &format!("{id}.{name}"), TerminalUse::Rose(index as u8), ROSE_BLOCK);
                 }
+                self.connectors(location, id, place.connectors.as_ref(), None);
                 LocationKind::Rose
             }
             HasFile::Box { body, lugs, plate, depth_mm, ways, connectors, connector } => {

@@ -10,7 +10,7 @@ use super::{
 };
 use crate::{
     exercise::{
-        Exercise, Limits, Problem, ProblemCode, Seed, Template, names_are_clean, options, read, read_for_states,
+        Exercise, Limits, Problem, ProblemCode, Seed, Template, names_are_clean, options, read_drawn, read_for_states,
     },
     work::{action::Action, format::Format},
 };
@@ -44,7 +44,7 @@ pub fn parse_action(text: &str) -> Result<Action, Vec<Problem>> {
 /// # Errors
 /// Every problem of the first line that has one, placed in `text`.
 pub fn open(text: &str) -> Result<Opened, Vec<Problem>> {
-    open_with(text, read)
+    open_with(text, read_drawn)
 }
 
 /// Reads an attempt that only its states are asked of: see [`read_for_states`].
@@ -91,7 +91,7 @@ impl Known {
 pub fn open_again(text: &str, known: &mut Known, templates: &[Template<'_>]) -> Result<Opened, Vec<Problem>> {
     let (drawn, unread) = (Cell::new(false), Cell::new(None));
     let Known { exercise: before, actions } = known;
-    let opened = open_knowing(text, read, Some(actions), &|line, header| {
+    let opened = open_knowing(text, read_drawn, Some(actions), &|line, header| {
         if let Some(it) = before.as_ref().filter(|it| it.seed == header.seed && it.line == line) {
             return Some(Arc::clone(&it.exercise));
         }

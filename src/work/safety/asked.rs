@@ -97,12 +97,14 @@ fn earths_at(work: &Work, place: LocationId) -> Vec<Point> {
 }
 
 /// What is touched at a place: its metal, and the copper of every conductor; of several in one terminal, that terminal. The
-/// end of a new cable that is in its sheath and connected nowhere has no copper to touch.
+/// end of a new cable that is in its sheath has no copper to touch, where its other end is seen to be connected to nothing but a
+/// lampholder.
 fn targets(work: &Work, place: LocationId) -> BTreeSet<Point> {
     let exercise = work.exercise();
     let sheathed = |it: EndId| {
         let in_sheath = |it: EndId| work.prep_of(it).is_some_and(|it: Prep| it.core_mm == 0);
-        in_sheath(it) && work.terminal_of(it.other()).is_none()
+        let hangs = exercise.lamp_at(work.end_location(it.other())).is_some();
+        in_sheath(it) && (hangs || work.terminal_of(it.other()).is_none())
     };
     let ends = work.ends_at(place).filter(|it| !work.is_scrap(it.conductor()) && !sheathed(*it));
     let mut targets: BTreeSet<Point> = ends.map(|it| work.point_of(it)).collect();

@@ -47,7 +47,9 @@ impl Safety {
                 let id = work.device(device).ok()?;
                 let untested = matches!(action, Action::Reset { .. }) && !self.tested_since_trip;
                 let concerns_work = self.reaching.iter().any(|it| it.contains(&id));
-                let unchecked = concerns_work && self.before_power_on(work.exercise()).is_some();
+                // Before the work has begun a device is worked to see what it feeds.
+                let unchecked =
+                    concerns_work && self.has_begun(work) && self.before_power_on(work.exercise()).is_some();
                 open_place(work)
                     .or(untested.then_some((ActKind::ResetUntested, Subject::Device(id))))
                     .or(unchecked.then_some((ActKind::PowerOnUnchecked, Subject::Device(id))))

@@ -93,7 +93,8 @@ impl Work {
             }
         }
         let sheath = |id: &str| before.cables.iter().position(|it| it.id == id).filter(|it| Some(*it) != pulled);
-        self.sheaths = next.cables.iter().map(|it| sheath(&it.id).map_or([0; 2], |it| self.sheaths[it])).collect();
+        let sheaths = next.cables.iter().map(|it| sheath(&it.id).map_or([0; 2], |it| self.sheaths[it]));
+        self.sheaths = sheaths.collect::<Vec<_>>().into();
         let point = |it: Point| match it {
             Point::End(end) => moved(end).map(Point::End),
             Point::Terminal(_) => Some(it),
@@ -102,7 +103,7 @@ impl Work {
         for location in next.runs[run].between {
             self.dressed[location.index()] = false;
         }
-        self.ends = ends;
+        self.ends = ends.into();
         self.exercise = next;
     }
 }

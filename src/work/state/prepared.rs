@@ -178,7 +178,7 @@ impl Work {
             exercise.preparation == Preparation::ByHand
                 && all.clone().map(EndId).all(|it| {
                     let same = |it: EndId| exercise.conductors.get(it.conductor()).map(|it| it.cable);
-                    same(it) != same(end) || it.index() % 2 != end.index() % 2 || exercise.is_learners(it)
+                    same(it) != same(end) || it.index() % 2 != end.index() % 2 || exercise.start[it.index()].is_none()
                 })
         };
         all.clone().map(EndId).map(|it| by_hand(it).then(Prep::default)).collect()

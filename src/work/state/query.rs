@@ -3,7 +3,7 @@
 
 use super::{DeviceState, Made, Point, Power, Work};
 use crate::{
-    exercise::{Cable, DeviceId, End, EndId, LampId, LocationId, MADE, SwitchId, TerminalId},
+    exercise::{Cable, DeviceId, End, EndId, LampId, LocationId, MADE, Stands, SwitchId, TerminalId},
     trade::{
         cable::CrossSection,
         colour::{Colour, Era, Mark},
@@ -197,6 +197,12 @@ impl Work {
     /// How an end is marked.
     pub fn mark_of(&self, end: EndId) -> Option<Mark> {
         self.ends.get(end.index()).and_then(|it| it.mark)
+    }
+
+    /// Whether an end is in a terminal that is to be its own: not in the connector that it was found in for now.
+    pub fn is_landed(&self, end: EndId) -> bool {
+        let start = self.exercise.start.get(end.index()).copied().flatten().filter(|it| it.stands == Stands::ForNow);
+        self.terminal_of(end).is_some_and(|it| start.is_none_or(|start| start.terminal != it))
     }
 
     /// Whether an end is as it was found, in a terminal and never taken out of it.

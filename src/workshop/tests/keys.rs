@@ -17,7 +17,7 @@ fn one_key_goes_from_part_to_part_and_comes_back_to_where_it_was() {
     let next = bench.focused().unwrap();
     assert_ne!(next, on_drawing);
     bench.key(Key::F6);
-    assert_eq!(bench.focused().as_deref(), Some("todo:identify:kiln"));
+    assert_eq!(bench.focused().as_deref(), Some("todo:loads"));
     bench.key(Key::F6);
     assert_eq!(bench.focused().as_deref(), Some("hint"));
     for _ in 0..3 {
@@ -53,7 +53,7 @@ fn the_keyboard_is_never_lost_when_what_it_pressed_disappears() {
     bench.key(Key::Enter);
     assert_eq!(bench.log().len(), 1);
     // To what comes next, and not to the cover that stands nearest: one more Enter would be live work.
-    assert_eq!(bench.focused().as_deref(), Some("todo:identify:clay"));
+    assert_eq!(bench.focused().as_deref(), Some("todo:loads"));
 }
 
 #[test]

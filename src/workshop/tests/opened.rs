@@ -22,7 +22,11 @@ fn what_opened_says_why_how_fast_and_by_which_way_and_offers_no_reset() {
     let mut bench = Bench::new("opened");
     bench.click("begin:two-way-passage");
     let device = "board.1".to_owned();
-    bench.does(shorted().take_while(|it| !matches!(it, Action::PowerOn { .. })).chain([Action::PowerOn { device }]));
+    let mut actions: Vec<_> = shorted().collect();
+    let unlocked = actions.iter().rposition(|it| matches!(it, Action::Unlock { .. })).unwrap();
+    actions.truncate(unlocked + 1);
+    actions.push(Action::PowerOn { device });
+    bench.does(actions);
     let said = bench.words().join("\n");
     for it in [
         "Opened by itself",

@@ -38,6 +38,8 @@ struct Plan {
     steps: Vec<Step>,
     at: String,
     hand: &'static str,
+    /// Where a probe is parked.
+    parked: Option<String>,
 }
 
 impl Plan {
@@ -83,12 +85,23 @@ impl Plan {
                     self.go(touched_next(&actions[index..]), "indicator");
                 }
                 self.press("prove");
+                self.parked = None;
             }
-            Action::Park { .. } => {
+            Action::Park { at } => {
                 self.go(touched_next(&actions[index..]), "indicator");
-                self.press("park");
+                // On the thing itself, where it can be seen.
+                if location_of(at) == self.at {
+                    self.press(at);
+                    self.press(at);
+                } else {
+                    self.press("park");
+                }
+                self.parked = Some(at.clone());
             }
-            Action::Unpark => self.press("unpark"),
+            Action::Unpark => {
+                let at = self.parked.take().unwrap();
+                self.press(at);
+            }
             Action::Conclude { dead: true } => self.press("dead"),
             // Before the first round: an earth is shown.
             Action::Continuity { b, .. } if actions[index..].contains(&Action::ProveIndicator) => {
@@ -96,6 +109,7 @@ impl Plan {
                 self.press("show-earth");
                 self.press("read");
             }
+            Action::TestDead { a, b, .. } if self.parked.as_ref() == Some(b) => self.press(a),
             Action::TestDead { .. } => {
                 self.press("next-pair");
                 self.press("read");

@@ -1,0 +1,109 @@
+//! Exercises that nobody can do to the end: each thing that has to be done there has its means. As with controls, every one of
+//! these is necessary and all of them together prove nothing.
+//!
+//! [`NEEDS`] is the list of what is looked at. A kind of task that a scenario comes to ask for is one more function there.
+
+use std::collections::BTreeMap;
+
+use super::{Doubt, DoubtKind};
+use crate::{
+    exercise::{EndId, Exercise, LocationId, LocationKind, Named, Stage},
+    work::settings_to_predict,
+};
+
+/// What has to be there for a task.
+type Need = fn(&Exercise, &mut Vec<Doubt>);
+
+const NEEDS: [Need; 5] = [lamps, controls, ends, stages, names];
+
+pub(super) fn doubts(exercise: &Exercise, found: &mut Vec<Doubt>) {
+    for need in NEEDS {
+        need(exercise, found);
+    }
+}
+
+/// Whether a cable with a core for line or neutral ends at a place.
+fn has_cable(exercise: &Exercise, place: LocationId) -> bool {
+    exercise.cables.iter().any(|it| it.between.contains(&place))
+}
+
+fn lamps(exercise: &Exercise, found: &mut Vec<Doubt>) {
+    for lamp in exercise.lamps.iter().filter(|it| !has_cable(exercise, it.location)) {
+        found.push(Doubt::new(DoubtKind::LampWithoutCable, Named::Location(lamp.location), 0.0, 0.0));
+    }
+}
+
+/// Cables lead from a board to the lamp and to each of its switches.
+fn controls(exercise: &Exercise, found: &mut Vec<Doubt>) {
+    let mut reached: Vec<bool> = exercise.locations.iter().map(|it| it.kind == LocationKind::Board).collect();
+    // As often as there are places, at the most: each round takes every way one cable further.
+    for _ in 0..exercise.locations.len() {
+        for it in &exercise.cables {
+            let [a, b] = it.between.map(LocationId::index);
+            let either = reached[a] || reached[b];
+            (reached[a], reached[b]) = (either, either);
+        }
+    }
+    for (number, control) in exercise.controls.iter().enumerate() {
+        let lamp = exercise.lamps[control.lamp.index()].location;
+        let switches = control.switches.iter().map(|it| exercise.switches[it.index()].location);
+        // A lamp that has no cable at all is said already.
+        let cut_off =
+            switches.chain([lamp]).find(|it| !reached[it.index()] && (*it != lamp || has_cable(exercise, lamp)));
+        if let Some(place) = cut_off {
+            let doubt = Doubt::new(DoubtKind::ControlCutOff, Named::Control(number), 0.0, 0.0);
+            found.push(Doubt { place: Some(place), ..doubt });
+        }
+    }
+}
+
+/// Ends for the learner to connect stand where a cover comes off.
+fn ends(exercise: &Exercise, found: &mut Vec<Doubt>) {
+    let mut out_of_reach: BTreeMap<(usize, LocationId), usize> = BTreeMap::new();
+    for (conductor, it) in exercise.conductors.iter().enumerate() {
+        for end in EndId::of(conductor) {
+            let Some(facts) = exercise.end_facts(end) else { continue };
+            let place = &exercise.locations[facts.location.index()];
+            if exercise.is_learners(end) && !place.kind.has_cover() {
+                *out_of_reach.entry((it.cable, facts.location)).or_default() += 1;
+            }
+        }
+    }
+    for ((cable, place), count) in out_of_reach {
+        let doubt = Doubt::new(DoubtKind::EndsOutOfReach, Named::Cable(cable), count as f64, 0.0);
+        found.push(Doubt { place: Some(place), ..doubt });
+    }
+}
+
+/// Each stage has what it is done on.
+fn stages(exercise: &Exercise, found: &mut Vec<Doubt>) {
+    for (number, stage) in exercise.stages.iter().enumerate() {
+        let has = match stage {
+            Stage::Prediction => !settings_to_predict(exercise).is_empty(),
+            Stage::FunctionalTest | Stage::Continuity | Stage::Polarity => !exercise.controls.is_empty(),
+            Stage::ResidualDevice => exercise.devices.iter().any(|it| it.kind.residual_amps().is_some()),
+            Stage::Isolation | Stage::Inspection => !exercise.learners_places().is_empty(),
+            Stage::Insulation | Stage::EnergisingChecks | Stage::SupplyPolarity | Stage::LoopImpedance => true,
+        };
+        if !has {
+            found.push(Doubt::new(DoubtKind::StageOfNothing, Named::Stage(number), 0.0, 0.0));
+        }
+    }
+}
+
+/// What people call a place or a cable is all that a learner reads of it.
+fn names(exercise: &Exercise, found: &mut Vec<Doubt>) {
+    let places = exercise.locations.iter().zip(0..).map(|(it, id)| (&it.name, Named::Location(LocationId(id))));
+    let cables = exercise.cables.iter().enumerate().map(|(id, it)| (&it.name, Named::Cable(id)));
+    let lists: [Vec<(&String, Named)>; 2] = [places.collect(), cables.collect()];
+    for list in lists {
+        let mut seen = Vec::new();
+        for (name, at) in list {
+            let heard = name.trim().to_lowercase();
+            if seen.contains(&heard) {
+                found.push(Doubt::new(DoubtKind::SameName, at, 0.0, 0.0));
+            }
+            seen.push(heard);
+        }
+    }
+}

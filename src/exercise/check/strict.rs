@@ -1,0 +1,166 @@
+//! What a new scenario may not be, and the exercise of an attempt that was begun earlier may: what is refused never becomes stricter
+//! for a file that is there already. Lists that are too long stand here too.
+
+use std::collections::BTreeSet;
+
+use super::Check;
+use crate::exercise::{
+    file::{HasFile, ScenarioFile, VaryFile},
+    limits::Limits,
+    placed::Placed,
+    problem::Code,
+};
+
+/// What Windows takes for a device whatever folder it is in, and whatever ending it has (Microsoft, Naming Files, Paths, and
+/// Namespaces; from memory); with a digit after the last two.
+const DEVICES: [&str; 4] = ["con", "prn", "aux", "nul"];
+const NUMBERED: [&str; 2] = ["com", "lpt"];
+
+impl Check<'_> {
+    pub(super) fn strict(&mut self, file: &ScenarioFile<'_>) {
+        self.lists(file);
+        self.ids(file);
+        self.names(file);
+        self.twice(file);
+        if file.pass_mark == 0 {
+            self.problem(Code::BadWeights, &file.format, format!("{}, 0", file.weights.total()), WEIGHTS);
+        }
+    }
+
+    /// Every list that a scenario can have and that has no limit of its own.
+    fn lists(&mut self, file: &ScenarioFile<'_>) {
+        self.list(file.connected.iter().map(|it| &it.end), Limits::CONNECTED);
+        self.list(file.controls.iter().map(|it| &it.lamp), Limits::ENTRIES);
+        for it in &file.controls {
+            self.list(it.switches.iter(), Limits::ENTRIES);
+        }
+        self.list(file.stages.iter(), Limits::ENTRIES);
+        self.list(file.predict.iter(), Limits::ENTRIES);
+        if let Some(over) = file.vary.get(Limits::ENTRIES) {
+            let found = file.vary.len().to_string();
+            match over {
+                VaryFile::Length { cable: at, .. }
+                | VaryFile::Passing { cable: at, .. }
+                | VaryFile::Body { location: at, .. }
+                | VaryFile::Plate { location: at, .. }
+                | VaryFile::Watts { lamp: at, .. } => self.too_many(at, &found, Limits::ENTRIES),
+                _ => self.too_many(&file.format, &found, Limits::ENTRIES),
+            }
+        }
+        for it in &file.vary {
+            match it {
+                VaryFile::Body { among, .. } | VaryFile::Plate { among, .. } => self.among(among),
+                VaryFile::Watts { among, .. } => self.among(among),
+                VaryFile::Devices { among } => self.list(among.iter(), Limits::ENTRIES),
+                VaryFile::Indicator { among } => self.among(among),
+                VaryFile::Chart { among } => self.among(among),
+                VaryFile::Passing { among, .. } => self.among(among),
+                VaryFile::Length { .. } => {}
+            }
+        }
+    }
+
+    fn list<'f, 'a: 'f, T: 'f>(&mut self, list: impl ExactSizeIterator<Item = &'f Placed<'a, T>>, most: usize) {
+        let (found, mut list) = (list.len().to_string(), list);
+        if let Some(over) = list.nth(most) {
+            self.too_many(over, &found, most);
+        }
+    }
+
+    fn among<T>(&mut self, among: &Placed<'_, Vec<T>>) {
+        if among.len() > Limits::ENTRIES {
+            self.too_many(among, &among.len().to_string(), Limits::ENTRIES);
+        }
+    }
+
+    fn too_many<T>(&mut self, at: &Placed<'_, T>, found: &str, most: usize) {
+        self.problem(Code::TooManyEntries, at, found, most.to_string());
+    }
+
+    fn ids(&mut self, file: &ScenarioFile<'_>) {
+        let devices = file.locations.iter().filter_map(|it| match &it.has {
+            HasFile::Board { devices } => Some(devices.iter().map(|it| &it.id)),
+            _ => None,
+        });
+        let places = file.locations.iter().map(|it| &it.id);
+        let cables = file.cables.iter().map(|it| &it.id).chain(file.runs.iter().map(|it| &it.id));
+        for id in std::iter::once(&file.id).chain(places).chain(cables).chain(devices.flatten()) {
+            if id.starts_with('-') || is_device_name(id) {
+                self.problem(Code::BadId, id, id.value.clone(), "");
+            }
+        }
+    }
+
+    fn names(&mut self, file: &ScenarioFile<'_>) {
+        let places = file.locations.iter().map(|it| &it.name);
+        let cables = file.cables.iter().map(|it| &it.name).chain(file.runs.iter().map(|it| &it.name));
+        for name in [&file.title, &file.place].into_iter().chain(places).chain(cables) {
+            if name.chars().any(is_invisible) {
+                self.problem(Code::BadName, name, name.value.clone(), Limits::NAME_CHARS.to_string());
+            }
+        }
+    }
+
+    /// What stands twice in a list in which once says it all.
+    fn twice(&mut self, file: &ScenarioFile<'_>) {
+        let mut seen = BTreeSet::new();
+        for it in &file.predict {
+            if !seen.insert(it.value.as_str()) {
+                self.problem(Code::Duplicate, it, it.value.clone(), "");
+            }
+        }
+        let mut seen = BTreeSet::new();
+        for it in &file.stages {
+            if !seen.insert(it.value) {
+                self.problem(Code::Duplicate, it, format!("{:?}", it.value), "");
+            }
+        }
+        let mut seen = BTreeSet::new();
+        for it in &file.vary {
+            match it {
+                VaryFile::Length { cable: at, .. } => self.once(&mut seen, "length", at),
+                VaryFile::Passing { cable: at, .. } => self.once(&mut seen, "passing", at),
+                VaryFile::Body { location: at, .. } => self.once(&mut seen, "body", at),
+                VaryFile::Plate { location: at, .. } => self.once(&mut seen, "plate", at),
+                VaryFile::Watts { lamp: at, .. } => self.once(&mut seen, "watts", at),
+                VaryFile::Devices { among } => {
+                    for it in among {
+                        self.once(&mut seen, "devices", it);
+                    }
+                }
+                VaryFile::Indicator { among } if !seen.insert(("indicator", String::new())) => {
+                    self.problem(Code::Duplicate, among, "Indicator", "");
+                }
+                VaryFile::Chart { among } if !seen.insert(("chart", String::new())) => {
+                    self.problem(Code::Duplicate, among, "Chart", "");
+                }
+                VaryFile::Indicator { .. } | VaryFile::Chart { .. } => {}
+            }
+        }
+    }
+
+    fn once(&mut self, seen: &mut BTreeSet<(&'static str, String)>, what: &'static str, at: &Placed<'_, String>) {
+        if !seen.insert((what, at.value.clone())) {
+            self.problem(Code::Duplicate, at, at.value.clone(), "");
+        }
+    }
+}
+
+/// What weights added up and the pass mark may be.
+const WEIGHTS: &str = "1 to 1000, 1 to 100";
+
+fn is_device_name(id: &str) -> bool {
+    let numbered =
+        |it: &str| id.strip_prefix(it).is_some_and(|it| it.len() == 1 && it.bytes().all(|it| it.is_ascii_digit()));
+    DEVICES.contains(&id) || NUMBERED.into_iter().any(numbered)
+}
+
+/// Characters that take no ink and are no space between words: two names that differ in one look the same.
+const fn is_invisible(it: char) -> bool {
+    matches!(
+        it,
+        '\u{ad}' | '\u{34f}' | '\u{115f}' | '\u{1160}' | '\u{17b4}' | '\u{17b5}' | '\u{180b}'..='\u{180f}' | '\u{2000}'..='\u{200d}'
+            | '\u{2060}'..='\u{206f}' | '\u{2800}' | '\u{3164}' | '\u{fe00}'..='\u{fe0f}' | '\u{ffa0}' | '\u{fff0}'..='\u{fffb}'
+            | '\u{e0000}'..='\u{e0fff}'
+    )
+}

@@ -1,0 +1,34 @@
+//! Whether answers may be shown: findings, marks, hints, lamp tables, where current goes.
+//!
+//! Set work keeps them until it is handed in, so that a learner works it out and not the program. This one place decides, and everything
+//! that shows an answer asks it. It keeps nobody out who builds the program: the marker is open, and so is the attempt's file.
+
+use crate::{
+    exercise::Exercise,
+    work::{Attempt, Mode},
+};
+
+/// Whether the answers of an attempt may be shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Answers {
+    /// Yes: it is free practice, or it was handed in.
+    Shown,
+    /// Set work that is not handed in, asked for all the same: whatever shows them says so.
+    ShownEarly,
+    /// Set work that is not handed in.
+    Withheld,
+}
+
+/// Decides it. `asked`: whoever asks wants them before the hand-in.
+pub fn answers(attempt: &Attempt, mode: Mode, asked: bool) -> Answers {
+    match (mode, attempt.tally().handed_in) {
+        (Mode::Practice, _) | (Mode::Set, true) => Answers::Shown,
+        (Mode::Set, false) if asked => Answers::ShownEarly,
+        (Mode::Set, false) => Answers::Withheld,
+    }
+}
+
+/// Whether a hint may be asked for: always in free practice, and in set work where the exercise allows it, at a price in marks or free.
+pub fn may_hint(exercise: &Exercise, mode: Mode) -> bool {
+    mode == Mode::Practice || exercise.hints || exercise.weights.hints > 0
+}

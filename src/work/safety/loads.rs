@@ -1,0 +1,108 @@
+//! What feeds a place, shown by a load: it goes out as its device is switched off, and comes back as it is switched on again
+//! (the charter, "**Identified** means"). A light that goes out is identification, never proof of dead.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::{Physics, Safety, Work};
+use crate::{
+    exercise::{DeviceId, Keeper, LampId, Sets, Stage},
+    work::{Action, Point, Power},
+};
+
+/// From here on a lamp is seen to be lit, volts: 85 % of nominal, as everywhere (our convention).
+const LIT_VOLTS: f64 = 0.85 * 230.0;
+
+/// What was seen of the loads.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Loads {
+    /// By device: the lamps that it feeds as the learner finds things, if a switch or none is worked.
+    of: Vec<Vec<LampId>>,
+    /// The lamps that went out when a device was last switched off.
+    out: BTreeMap<DeviceId, BTreeSet<LampId>>,
+    /// Devices with which one went out and came back.
+    seen: BTreeSet<DeviceId>,
+}
+
+impl Loads {
+    /// Those of work as it is found. On a supervised board the card says what is off.
+    pub fn of(work: &Work) -> Self {
+        let exercise = work.exercise();
+        if exercise.board == Keeper::Supervisor {
+            return Self::default();
+        }
+        let mut ever = work.joined_ever();
+        let devices = (0..exercise.devices.len() as u16).map(DeviceId);
+        Self { of: devices.map(|it| fed_by(work, &mut ever, it)).collect(), ..Self::default() }
+    }
+
+    fn is_shown(&self, device: DeviceId) -> bool {
+        self.of.get(device.index()).is_none_or(Vec::is_empty) || self.seen.contains(&device)
+    }
+}
+
+/// The lamps between a device's line and its neutral, with every switch in any of its positions.
+fn fed_by(work: &Work, ever: &mut Sets, device: DeviceId) -> Vec<LampId> {
+    let exercise = work.exercise();
+    let it = &exercise.devices[device.index()];
+    let common = it.behind.map(|of| exercise.devices[of.index()].neutral);
+    let lamps = (0..exercise.lamps.len() as u16).map(LampId);
+    lamps
+        .filter(|lamp| {
+            let contacts = exercise.lamps[lamp.index()].contacts.map(crate::exercise::TerminalId::index);
+            let line = contacts.map(|at| ever.same(at, it.line.index()));
+            let neutral = contacts.map(|at| {
+                ever.same(at, it.neutral.index()) || common.is_some_and(|common| ever.same(at, common.index()))
+            });
+            line[0] && neutral[1] || line[1] && neutral[0]
+        })
+        .collect()
+}
+
+impl Safety {
+    /// Whether a device was shown to be the one: a load of its circuit went out and came back with it, or there is none that
+    /// works. Where dead tests go by pairs, to name it is enough.
+    pub fn is_shown_by_load(&self, device: DeviceId) -> bool {
+        self.reference.is_none() || self.loads.is_shown(device)
+    }
+
+    /// Whether handwork may have begun: until then a device is switched on and off to see what it feeds.
+    pub(in crate::work) fn has_begun(&self, work: &Work) -> bool {
+        self.reference.is_none() || self.ever_proved.contains(&true) || !work.exercise().asks(Stage::Isolation)
+    }
+
+    /// The device that an action works before the work has begun: what goes out or comes on with it is looked at.
+    pub(in crate::work) fn watches(&self, work: &Work, action: &Action) -> Option<DeviceId> {
+        let (Action::PowerOff { device } | Action::PowerOn { device }) = action else { return None };
+        work.device(device).ok().filter(|_| !self.has_begun(work))
+    }
+
+    /// Takes note of the lamps that were lit before and are lit after a device was worked. Those that went out or came on.
+    pub(in crate::work) fn note_loads(
+        &mut self,
+        work: &Work,
+        device: DeviceId,
+        before: &BTreeSet<LampId>,
+        after: &BTreeSet<LampId>,
+    ) -> Vec<LampId> {
+        let changed: BTreeSet<LampId> = before.symmetric_difference(after).copied().collect();
+        if work.device_state(device).power == Power::On {
+            let went = self.loads.out.remove(&device).unwrap_or_default();
+            if changed.intersection(&went).next().is_some() {
+                self.loads.seen.insert(device);
+            }
+        } else {
+            self.loads.out.insert(device, changed.clone());
+        }
+        changed.into_iter().collect()
+    }
+}
+
+/// The lamps that anyone sees to be lit.
+pub(in crate::work) fn lit(work: &Work, physics: &impl Physics) -> BTreeSet<LampId> {
+    let exercise = work.exercise();
+    let is_lit = |it: &LampId| {
+        let [a, b] = exercise.lamps[it.index()].contacts.map(Point::Terminal);
+        work.is_lamp_in(*it) && physics.volts_between(work, a, b).abs() >= LIT_VOLTS
+    };
+    (0..exercise.lamps.len() as u16).map(LampId).filter(is_lit).collect()
+}

@@ -1,0 +1,129 @@
+//! Answers of set work that is not handed in: findings, marks, hints, lamp tables, drawings. Withheld by every way to them, and shown to
+//! whoever asks for them by name.
+
+use std::sync::Arc;
+
+use switchdrop::{
+    circuit::Physics,
+    exercise::{Seed, read},
+    marking::{Answers, answers, may_hint},
+    work::{Action, Attempt, Format, Mode},
+};
+
+use crate::{
+    bench::{Bench, attempt_lines, attempt_text, script, sealed},
+    hand::{exercise, one_way_model},
+};
+
+/// The model without its hand-in.
+fn unfinished() -> Vec<Action> {
+    let mut log = one_way_model().attempt.log().to_vec();
+    assert_eq!(log.pop(), Some(Action::HandIn));
+    log
+}
+
+#[test]
+fn every_way_to_an_answer_is_shut_until_the_hand_in() {
+    let bench = Bench::new();
+    bench.file("a", attempt_text(&exercise("one-way-rose", 4), &unfinished()));
+    let withheld = "error: a is set work that is not handed in: findings, marks, lamp tables and drawings are withheld until then; \
+                    `--unfinished` shows them\n";
+    let ways: [&[&str]; 7] = [
+        &["mark", "a"],
+        &["mark", "--json", "a"],
+        &["mark", "--html", "page", "a"],
+        &["states", "a"],
+        &["states", "--json", "--at", "0,0", "a"],
+        &["states", "--spice", "deck", "a"],
+        &["picture", "a", "-o", "drawing"],
+    ];
+    for way in ways {
+        bench.run(way).complains(withheld);
+    }
+    assert_eq!(bench.names(), ["a"], "nothing was written");
+    let early =
+        "notice: a is set work that is not handed in: its answers are shown before their time, because you asked\n";
+    for way in ways {
+        let run = bench.run(&[way, &["--unfinished"]].concat());
+        assert_eq!((run.err.as_str(), run.code), (early, Some(0)), "{way:?}");
+    }
+    assert_eq!(bench.names(), ["a", "deck", "drawing", "page"]);
+    let words =
+        "Shown before the hand-in: this is set work that is not finished, and nothing on this sheet counts yet.";
+    assert!(bench.read("page").contains(words));
+    let sheet = bench.run(&["mark", "a", "--unfinished"]).out;
+    assert!(sheet.split_whitespace().collect::<Vec<_>>().join(" ").contains(words), "{sheet}");
+    let sheet: serde_json::Value =
+        serde_json::from_str(&bench.run(&["mark", "--json", "--unfinished", "a"]).out).unwrap();
+    assert_eq!(sheet["notices"], serde_json::json!(["unfinished"]));
+}
+
+/// One that is withheld stands in nobody's way.
+#[test]
+fn the_others_are_still_answered() {
+    let bench = Bench::new();
+    bench.file("a", attempt_text(&exercise("one-way-rose", 4), &unfinished()));
+    bench.file("b", attempt_text(&exercise("one-way-rose", 4), one_way_model().attempt.log()));
+    let run = bench.run(&["mark", "--json", "a", "b"]);
+    assert_eq!((run.out.lines().count(), run.code), (1, Some(1)));
+    assert!(run.out.contains("\"notices\":[]"), "{}", run.out);
+}
+
+#[test]
+fn free_practice_keeps_nothing_back() {
+    let bench = Bench::new();
+    let mut lines = attempt_lines(Format::Two, &exercise("one-way-rose", 4), &unfinished());
+    lines[0] = lines[0].replace("mode:Set", "mode:Practice");
+    bench.file("a", sealed(Format::Two, &lines));
+    for way in [&["mark", "a"][..], &["states", "a"], &["picture", "a", "-o", "drawing"]] {
+        let run = bench.run(way);
+        assert_eq!((run.err.as_str(), run.code), ("", Some(0)), "{way:?}");
+    }
+}
+
+#[test]
+fn one_function_decides() {
+    let (open, done) = (Attempt::new(exercise("one-way-rose", 4)), one_way_model().attempt);
+    for (attempt, mode, asked, right) in [
+        (&open, Mode::Set, false, Answers::Withheld),
+        (&open, Mode::Set, true, Answers::ShownEarly),
+        (&open, Mode::Practice, false, Answers::Shown),
+        (&open, Mode::Practice, true, Answers::Shown),
+        (&done, Mode::Set, false, Answers::Shown),
+        (&done, Mode::Set, true, Answers::Shown),
+    ] {
+        assert_eq!(answers(attempt, mode, asked), right, "{mode:?} {asked}");
+    }
+}
+
+/// Refused in set work and not written down; answered in practice, and where the exercise allows it or gives marks for doing without.
+#[test]
+fn a_hint_in_set_work_is_the_exercises_to_allow() {
+    let text = exercise("one-way-rose", 4).text().to_owned();
+    let allowed = |text: &str, mode| may_hint(&Arc::new(read(text, Seed(4)).unwrap()), mode);
+    let free = text.replacen("stages:", "hints:true,stages:", 1);
+    let dear = text.replace("prediction:5)", "prediction:5,hints:8)");
+    assert!(free != text && dear != text);
+    for (text, in_set_work) in [(&text, false), (&free, true), (&dear, true)] {
+        assert_eq!((allowed(text, Mode::Set), allowed(text, Mode::Practice)), (in_set_work, true));
+    }
+    let bench = Bench::new();
+    let begin = |file: &str, more: &[&str]| {
+        let start = ["record", file, "--exercise", "one-way-rose", "--seed", "4", "--learner", "R"];
+        bench.run_with(&[&start, more].concat(), script(&[Action::Hint]))
+    };
+    let set = begin("set", &[]);
+    assert!(set.out.contains("this exercise gives no hints in set work"), "{}", set.out);
+    assert!(!bench.read("set").contains("Hint"));
+    let practice = begin("practice", &["--practice"]);
+    assert!(practice.out.contains("Nothing is wrong in the wiring that you have done so far"), "{}", practice.out);
+    assert!(bench.read("practice").contains("Hint"));
+}
+
+/// Hints in attempts of before were asked for when nothing stopped them: they replay.
+#[test]
+fn hints_in_a_file_replay_whatever_the_exercise_says() {
+    let log = [Action::Hint, Action::HandIn];
+    let attempt = Attempt::replay(exercise("one-way-rose", 4), log, &Physics).unwrap();
+    assert_eq!(attempt.tally().hints.len(), 1);
+}
