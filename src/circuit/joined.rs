@@ -18,7 +18,7 @@ pub use layered::{Class, Layered, STATES, TooMany};
 pub use toggle::{Proof, Toggles, Wrong};
 
 use crate::{
-    exercise::{EndId, Join, Sets, TerminalId, TerminalUse},
+    exercise::{Join, Sets, TerminalId, TerminalUse},
     trade::colour::Colour,
     work::{Point, Work},
 };
@@ -44,24 +44,6 @@ impl Joined {
     /// The joins with the switches set so and every plate fitted.
     pub fn new(work: &Work, positions: &[u8]) -> Self {
         Self { sets: work.joined(Join::is_lasting) }.and_closed(work, positions)
-    }
-
-    /// What is joined whatever the switches once some ends are moved, and every plate fitted: the same as of the work with these
-    /// moves made, which need not be made for it. Terminals alone may be asked about.
-    pub fn moved(work: &Work, moves: &[(EndId, Option<TerminalId>)]) -> Self {
-        let node = |end: EndId| match moves.iter().rev().find(|it| it.0 == end) {
-            Some((_, to)) => work.node(to.map_or(Point::End(end), Point::Terminal)),
-            None => work.node(work.point_of(end)),
-        };
-        let mut sets = Sets::new(work.point_count());
-        for (join, ends) in work.joins().filter(|it| it.0.is_lasting()) {
-            let [a, b] = match join {
-                Join::Conductor(it) => EndId::of(it).map(node),
-                _ => ends,
-            };
-            sets.join(a, b);
-        }
-        Self { sets }
     }
 
     /// What stands for the set that a terminal is in.

@@ -219,8 +219,12 @@ pub fn survey(work: &Work) -> Survey {
     let mut later = Vec::new();
     let mut distinct: Vec<Vec<u8>> = Vec::new();
     let mut by_class = false;
-    let parts: Vec<Tries> = (0..prepared.groups.all().len())
+    let groups = prepared.groups.all();
+    let parts: Vec<Tries> = (0..groups.len())
         .map(|it| {
+            if groups.len() > 1 && is_idle(work, &groups[it]) {
+                return (Vec::new(), Own::Every);
+            }
             let (trial, own) = Own::of(&prepared, it, (!is_every).then_some(settings.as_slice()));
             let tried = cases::try_group(&trial);
             later.push(tried.others);
@@ -248,6 +252,14 @@ pub fn survey(work: &Work) -> Survey {
         groups => settings.into_iter().map(|it| together(work.exercise(), groups, &parts, it)).collect(),
     };
     Survey { rows, distinct, hazards }
+}
+
+/// Whether a group is devices alone with nothing in their terminals: there is no row to try.
+fn is_idle(work: &Work, group: &Group) -> bool {
+    let has_end = |it: TerminalId| work.ends_in(it).next().is_some();
+    let devices = group.devices.iter().map(|it| &work.exercise().devices[it.index()]);
+    let mut terminals = devices.flat_map(|it| [it.line, it.neutral]);
+    group.switches.is_empty() && group.lamps.is_empty() && group.fans.is_empty() && !terminals.any(has_end)
 }
 
 /// The rows of a group, and how to find that of a combination.
