@@ -9,6 +9,9 @@ mod circuit;
 mod control;
 mod routes;
 mod solvable;
+mod wiring;
+
+pub use wiring::{Laid, Wiring, wiring};
 
 use crate::exercise::{Exercise, LocationId, LocationKind, Named};
 
@@ -64,6 +67,8 @@ kinds! {
     LampWithoutCable = "lamp-without-cable",
     /// A control whose lamp, switches and a board no cables join.
     ControlCutOff = "control-cut-off",
+    /// A control that a search found no wiring for.
+    NoWiring = "no-wiring",
     /// Free ends of a cable where no hand can reach them: how many.
     EndsOutOfReach = "ends-out-of-reach",
     /// A stage of the work with nothing in the exercise to do it on.

@@ -19,7 +19,7 @@ mod tally;
 mod testing;
 mod topology;
 
-pub use action::{Action, Check, Detector, Fault, Feel, KitPart, Reason, Setting, Test};
+pub use action::{Action, Check, Detector, Fault, Feel, Incomer, KitPart, Reason, Setting, Test};
 pub use attempt::{Attempt, Happened, Physics};
 pub use attempt_file::{
     Chain, Header, Known, Line, Mode, Opened, action_line, first_lines, open, open_again, open_for_states, opened_line,

@@ -6,6 +6,7 @@
 mod app;
 mod bars;
 mod bench;
+mod board;
 mod choose;
 mod desk;
 mod drawing;

@@ -30,7 +30,7 @@ fn path(name: &str) -> PathBuf {
 }
 
 /// A case, replayed.
-fn attempt(name: &str) -> Attempt {
+pub fn attempt(name: &str) -> Attempt {
     let text = std::fs::read_to_string(path(name)).unwrap_or_else(|it| panic!("{name}: {it}"));
     open(&text)
         .unwrap_or_else(|it| panic!("{name}: {it:?}"))

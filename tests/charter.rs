@@ -323,7 +323,17 @@ const SHOWN: &[(&str, &[&str])] = &[
             "parked::a_device_is_switched_on_again_only_until_the_work_has_begun",
         ],
     ),
-    ("**Levels of board work.**", &["starting::the_supervisors_lock_comes_off_when_all_is_done_and_ones_own_is_off"]),
+    (
+        "**Levels of board work.**",
+        &[
+            "starting::the_supervisors_lock_comes_off_when_all_is_done_and_ones_own_is_off",
+            "board::a_board_is_opened_locked_and_proved",
+            "board::an_isolator_is_what_is_locked_where_there_is_one",
+            "board::a_shroud_stays_on_live_tails",
+            "board::a_link_is_never_fitted_through_a_closed_cover",
+            "board::with_the_board_opened_the_same_job_is_right",
+        ],
+    ),
     ("No probe goes through a sheath", &["starting::no_probe_goes_through_a_sheath"]),
     (
         "**Starting states**",
@@ -420,7 +430,7 @@ const NOT_YET: &[(&str, &str)] = &[
     ),
     ("Again for every combination", "tens of volts of a disconnected core on a multimeter"),
     ("**In set work these are critical acts", "a tutor's lifting"),
-    ("**Levels of board work.**", "the board opened by the learner; figures on the card; shrouds; second sources"),
+    ("**Levels of board work.**", "figures on the card"),
     ("No probe goes through a sheath", "a closed plate in the live tests; Ze and Zdb told apart, and their source"),
     ("**Starting states**", "each conductor proved at the cut"),
     ("A **training board**", "all of it"),

@@ -9,8 +9,8 @@ use switchdrop::{
         instrument::{Function, LeadLength, insulation::TestVolts, loop_impedance, rcd},
     },
     work::{
-        Action, Check, Detector, Fault, Feel, Format, KitPart, Line, Reason, Test, action_line, open, opened_line,
-        parse_action,
+        Action, Check, Detector, Fault, Feel, Format, Incomer, KitPart, Line, Reason, Test, action_line, open,
+        opened_line, parse_action,
     },
 };
 
@@ -80,7 +80,12 @@ fn preparing() -> impl Strategy<Value = Action> {
 }
 
 fn action() -> impl Strategy<Value = Action> {
-    let check = proptest::sample::select(vec![Check::NobodyAtWork, Check::PeopleTold]);
+    let check = proptest::sample::select(vec![
+        Check::NobodyAtWork,
+        Check::PeopleTold,
+        Check::SecondSources,
+        Check::SupervisorPresent,
+    ]);
     let simple = proptest::sample::select(vec![
         Action::Agree,
         Action::ProveIndicator,
@@ -130,6 +135,13 @@ fn action() -> impl Strategy<Value = Action> {
         (text(), text()).prop_map(|(a, b)| Action::FitLink { a, b }),
         (text(), text()).prop_map(|(a, b)| Action::TakeLink { a, b }),
         any::<bool>().prop_map(|on| Action::MainSwitch { on }),
+        any::<bool>().prop_map(|on| Action::Isolator { on }),
+        any::<bool>().prop_map(|on| if on {
+            Action::LockIncomer { which: Incomer::Main }
+        } else {
+            Action::UnlockIncomer { which: Incomer::Isolator }
+        }),
+        Just(Action::LiftShroud),
         (0..FUNCTIONS.len(), any::<bool>(), text(), text()).prop_map(|(it, long, a, b)| Action::Measure {
             function: FUNCTIONS[it],
             lead: lead(long),

@@ -11,7 +11,7 @@ use switchdrop::{
         instrument::{Function, LeadLength},
     },
     work::{
-        Action, Attempt, Check, DeadStep, Detector, Feel, Happened, Mode, Probe, Safety, dead_steps_left,
+        Action, Attempt, Check, DeadStep, Detector, Feel, Happened, Incomer, Mode, Probe, Safety, dead_steps_left,
         settings_to_predict,
     },
 };
@@ -226,6 +226,42 @@ impl Hand {
         self.sets(&vec![0; self.attempt.work().positions().len()]);
     }
 
+    /// Where the board is: the first one.
+    pub fn board(&self) -> LocationId {
+        let places = (0..self.exercise().locations.len() as u16).map(LocationId);
+        places.into_iter().find(|it| self.attempt.work().is_board(*it)).expect("a board")
+    }
+
+    /// Everything off and locked in front of the devices, second sources looked for, the board's cover off, proved dead.
+    pub fn opens_board(&mut self) {
+        let (board, incomer) = (self.board(), self.attempt.work().incomer());
+        for check in self.attempt.safety().board_checks_left(self.attempt.work()).collect::<Vec<_>>() {
+            self.does(Action::Confirm { check });
+        }
+        self.does(match incomer {
+            Incomer::Main => Action::MainSwitch { on: false },
+            Incomer::Isolator => Action::Isolator { on: false },
+        });
+        self.does(Action::LockIncomer { which: incomer });
+        let location = self.exercise().locations[board.index()].id.clone();
+        self.does(Action::RemoveCover { location });
+        self.proves_dead(board);
+    }
+
+    /// The board closed, the lock off, the power back as far as the devices.
+    pub fn closes_board(&mut self) {
+        let (board, incomer) = (self.board(), self.attempt.work().incomer());
+        if !self.attempt.work().is_covered(board) {
+            let location = self.exercise().locations[board.index()].id.clone();
+            self.does(Action::FitCover { location });
+        }
+        self.does(Action::UnlockIncomer { which: incomer });
+        self.does(match incomer {
+            Incomer::Main => Action::MainSwitch { on: true },
+            Incomer::Isolator => Action::Isolator { on: true },
+        });
+    }
+
     /// Puts the switches so.
     pub fn sets(&mut self, positions: &[u8]) {
         let exercise = self.exercise();
@@ -293,8 +329,7 @@ impl Hand {
     pub fn closes_up(&mut self) {
         let exercise = self.exercise();
         for (index, place) in exercise.locations.iter().enumerate() {
-            let has_cover = place.kind.has_cover();
-            if has_cover && !self.attempt.work().is_covered(LocationId(index as u16)) {
+            if !self.attempt.work().is_covered(LocationId(index as u16)) {
                 self.does(Action::FitCover { location: place.id.clone() });
             }
         }

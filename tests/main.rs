@@ -61,6 +61,8 @@ mod pairs;
 mod parked;
 // How exercises begin; what is the supervisor's.
 mod starting;
+// The board as a place to be opened, locked and proved.
+mod board;
 // The charter of marking, line by line.
 mod charter;
 // Attempts that were once judged wrongly, and what is right.
@@ -99,3 +101,5 @@ mod schema;
 mod undo;
 // Answers of set work that is not handed in.
 mod withheld;
+// The wiring that `check` looks for.
+mod looked_for;

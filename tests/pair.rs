@@ -86,7 +86,7 @@ fn tests_dead(hand: &mut Hand) {
     for lamp in ["lamp", "loft"] {
         hand.does(Action::RemoveLamp { lamp: lamp.to_owned() });
     }
-    hand.does(Action::MainSwitch { on: false });
+    hand.opens_board();
     for lead in [LeadLength::Short, LeadLength::Long] {
         hand.does(Action::Null { lead });
     }
@@ -108,7 +108,7 @@ fn model() -> Hand {
         (both("lamp", "loft"), both("up/brown", "tail/brown"))
     });
     hand.closes_up();
-    hand.does(Action::MainSwitch { on: true });
+    hand.closes_board();
     hand.powers_on();
     for stage in [Stage::SupplyPolarity, Stage::LoopImpedance, Stage::ResidualDevice] {
         follows(&mut hand, stage);

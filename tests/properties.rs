@@ -13,7 +13,7 @@ use switchdrop::{
         colour::{Colour, Letter, Mark},
         instrument::{Function, LeadLength, insulation::TestVolts, loop_impedance::Range, rcd},
     },
-    work::{Action, Attempt, Check, Detector, Edit, Feel, Happened, Mode, Test, Work, settings_to_predict},
+    work::{Action, Attempt, Check, Detector, Edit, Feel, Happened, Incomer, Mode, Test, Work, settings_to_predict},
 };
 
 use crate::hand::{exercise, one_way_model, two_way_model};
@@ -87,6 +87,18 @@ impl Names<'_> {
     }
 }
 
+const CHECKS: [Check; 4] = [Check::NobodyAtWork, Check::PeopleTold, Check::SecondSources, Check::SupervisorPresent];
+
+/// What is done in front of all the devices.
+const fn in_front(which: usize, on: bool) -> Action {
+    match which {
+        0 => Action::LockIncomer { which: Incomer::Main },
+        1 => Action::UnlockIncomer { which: Incomer::Main },
+        2 => Action::LiftShroud,
+        _ => Action::MainSwitch { on },
+    }
+}
+
 fn other(names: &Names<'_>, kind: u8, [a, b, c]: [Index; 3]) -> Action {
     let colour = *b.get(&Colour::ALL);
     let mark =
@@ -112,13 +124,13 @@ fn other(names: &Names<'_>, kind: u8, [a, b, c]: [Index; 3]) -> Action {
         15 => Action::Unlock { device: names.device(a) },
         16 => Action::TestDead { a: names.point(a), b: names.point(b), with: Detector::Indicator },
         17 => Action::Continuity { a: names.point(a), b: names.point(b) },
-        18 => Action::Confirm { check: *a.get(&[Check::NobodyAtWork, Check::PeopleTold]) },
+        18 => Action::Confirm { check: *a.get(&CHECKS) },
         19 => Action::PowerOn { device: names.device(a) },
         20 => Action::Reset { device: names.device(a) },
         21 => Action::Operate { switch: a.get(&names.exercise.switches).address.clone(), position: b.index(3) as u8 },
         22 => Action::FitLink { a: names.point(a), b: names.point(b) },
         23 => Action::TakeLink { a: names.point(a), b: names.point(b) },
-        24 => Action::MainSwitch { on: a.index(2) == 0 },
+        24 => in_front(a.index(6), b.index(2) == 0),
         25 => {
             let lead = *b.get(&[LeadLength::Short, LeadLength::Long]);
             let voltages = [Function::Continuity, Function::Insulation(TestVolts::V500), Function::Voltage];

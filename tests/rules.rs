@@ -78,6 +78,7 @@ const CASES: &[Case] = &[
         || sheet(&installation(BATHROOM, BATHROOM_WIRED)),
     ),
     ("cable-unchosen", || left_unchosen(&["along"]), || left_unchosen(&[])),
+    ("board-unready", || crate::board::opened(false), || crate::board::opened(true)),
     ("reset-untested", || after_a_trip(false), || after_a_trip(true)),
     ("energised-onto-fault", || after_a_trip(true), || sheet(&one_way_model().attempt)),
     ("work-redone", || right_first_time(true), || after_a_trip(true)),

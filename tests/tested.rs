@@ -108,7 +108,7 @@ pub fn tests_dead(hand: &mut Hand) {
     hand.does(inspect("rose"));
     hand.does(inspect("switch"));
     hand.does(Action::RemoveLamp { lamp: "lamp".to_owned() });
-    hand.does(Action::MainSwitch { on: false });
+    hand.opens_board();
     hand.does(Action::Null { lead: LeadLength::Short });
     hand.does(link("board.1.line", "board.earth"));
     let highest = reads_continuity(hand);
@@ -136,7 +136,7 @@ pub fn predicts(hand: &mut Hand) {
 pub fn energises(hand: &mut Hand) {
     predicts(hand);
     hand.closes_up();
-    hand.does(Action::MainSwitch { on: true });
+    hand.closes_board();
     hand.powers_on();
 }
 
@@ -231,7 +231,7 @@ fn the_readings_offered_are_all_that_is_needed() {
     hand.does(inspect("rose"));
     hand.does(inspect("switch"));
     hand.does(Action::RemoveLamp { lamp: "lamp".to_owned() });
-    hand.does(Action::MainSwitch { on: false });
+    hand.opens_board();
     for lead in [LeadLength::Short, LeadLength::Long] {
         hand.does(Action::Null { lead });
     }

@@ -1,11 +1,11 @@
-//! Exercises that nobody can do to the end: each thing that has to be done there has its means. As with controls, every one of
-//! these is necessary and all of them together prove nothing.
+//! Exercises that nobody can do to the end: each thing that has to be done there has its means. Each is necessary; that all of them hold proves nothing
+//! but that a hand could wire the controls.
 //!
 //! [`NEEDS`] is the list of what is looked at. A kind of task that a scenario comes to ask for is one more function there.
 
 use std::collections::BTreeMap;
 
-use super::{Doubt, DoubtKind};
+use super::{Doubt, DoubtKind, Wiring, wiring};
 use crate::{
     exercise::{EndId, Exercise, LocationId, LocationKind, Named, Stage},
     work::settings_to_predict,
@@ -14,7 +14,7 @@ use crate::{
 /// What has to be there for a task.
 type Need = fn(&Exercise, &mut Vec<Doubt>);
 
-const NEEDS: [Need; 5] = [lamps, controls, ends, stages, names];
+const NEEDS: [Need; 6] = [lamps, controls, ends, wired, stages, names];
 
 pub(super) fn doubts(exercise: &Exercise, found: &mut Vec<Doubt>) {
     for need in NEEDS {
@@ -57,14 +57,28 @@ fn controls(exercise: &Exercise, found: &mut Vec<Doubt>) {
     }
 }
 
+/// Some wiring of what is there does every control. Asked only where nothing simpler says already why not.
+fn wired(exercise: &Exercise, found: &mut Vec<Doubt>) {
+    let said = |it: &Doubt| {
+        use DoubtKind::{ControlCutOff, EndsOutOfReach, JoinsOnly, LampWithoutCable, TooFewConductors, TooFewContacts};
+        let of_wiring = [ControlCutOff, EndsOutOfReach, JoinsOnly, LampWithoutCable, TooFewConductors, TooFewContacts];
+        of_wiring.contains(&it.kind)
+    };
+    if found.iter().any(said) {
+        return;
+    }
+    if let Wiring::Nothing(control) = wiring(exercise) {
+        found.push(Doubt::new(DoubtKind::NoWiring, Named::Control(control), 0.0, 0.0));
+    }
+}
+
 /// Ends for the learner to connect stand where a cover comes off.
 fn ends(exercise: &Exercise, found: &mut Vec<Doubt>) {
     let mut out_of_reach: BTreeMap<(usize, LocationId), usize> = BTreeMap::new();
     for (conductor, it) in exercise.conductors.iter().enumerate() {
         for end in EndId::of(conductor) {
             let Some(facts) = exercise.end_facts(end) else { continue };
-            let place = &exercise.locations[facts.location.index()];
-            if exercise.is_learners(end) && !place.kind.has_cover() {
+            if exercise.is_learners(end) && !exercise.opens(facts.location) {
                 *out_of_reach.entry((it.cable, facts.location)).or_default() += 1;
             }
         }

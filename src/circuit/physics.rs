@@ -60,7 +60,7 @@ impl work::Physics for Physics {
     fn reading(&self, work: &Work, meter: work::Meter, a: Point, b: Point) -> Reading {
         let state = if meter.nulled { LeadState::Nulled } else { LeadState::AsTheyAre };
         let setting = Setting::of(meter.function).with_leads(meter.lead, state);
-        let setting = if work.is_main_on() { setting } else { setting.main_switch_off() };
+        let setting = if work.is_supplied() { setting } else { setting.main_switch_off() };
         instrument::reading(work, &setting, a, b)
     }
 

@@ -146,6 +146,7 @@ fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
         reference: None,
         hints: file.hints,
         board: file.board,
+        tails: file.tails,
         predict: Vec::new(),
         weights: file.weights,
         pass_mark: file.pass_mark,

@@ -6,7 +6,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::{
-    kit::{Chart, Indicator, Keeper, Kit, Stands},
+    kit::{Chart, Indicator, Keeper, Kit, Stands, Tails},
     placed::Placed,
     reference::ReferenceFile,
     weights::Weights,
@@ -159,6 +159,8 @@ pub(super) struct ScenarioFile<'a> {
     pub hints: bool,
     #[serde(default, skip_serializing_if = "Keeper::is_usual")]
     pub board: Keeper,
+    #[serde(default, skip_serializing_if = "Tails::is_usual")]
+    pub tails: Tails,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub predict: Vec<Placed<'a, String>>,
     #[serde(default)]

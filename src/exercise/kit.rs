@@ -37,6 +37,16 @@ pub enum Keeper {
     Supervisor,
 }
 
+/// What is between the meter and a board's main switch (the charter, "Levels of board work").
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Tails {
+    /// The tails alone: live behind their shrouds whatever the main switch does.
+    #[default]
+    Shrouded,
+    /// An isolator: off and locked, nothing in the board is live.
+    Isolator,
+}
+
 /// How long an end stays where a scenario connects it.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Stands {
@@ -81,6 +91,14 @@ impl Keeper {
     #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands it so")]
     pub(super) fn is_usual(&self) -> bool {
         *self == Self::Learner
+    }
+}
+
+impl Tails {
+    /// Whether it is what a scenario has that says nothing.
+    #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands it so")]
+    pub(super) fn is_usual(&self) -> bool {
+        *self == Self::Shrouded
     }
 }
 

@@ -5,8 +5,8 @@ use std::collections::BTreeSet;
 use super::{
     file::Stage,
     joins::Join,
-    kit::Stands,
-    plan::{Control, DeviceId, EndId, Exercise, LampId, LocationId, TerminalId},
+    kit::{Keeper, Stands},
+    plan::{Control, DeviceId, EndId, Exercise, LampId, LocationId, LocationKind, TerminalId},
     sets::Sets,
 };
 
@@ -34,6 +34,12 @@ impl Exercise {
         places.sort_unstable();
         places.dedup();
         places
+    }
+
+    /// Whether the learner comes at the terminals of a place: under a cover that comes off, or in a board of their own.
+    pub fn opens(&self, place: LocationId) -> bool {
+        let kind = &self.locations[place.index()].kind;
+        kind.has_cover() || *kind == LocationKind::Board && self.board == Keeper::Learner
     }
 
     /// Lamps of the controls that the learner wires.

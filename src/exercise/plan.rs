@@ -8,7 +8,7 @@ use std::{collections::BTreeMap, sync::Arc};
 use super::{
     address::nearest,
     file::{Edition, Preparation, Stage},
-    kit::{Keeper, Kit, Stands},
+    kit::{Keeper, Kit, Stands, Tails},
     reference::Reference,
     run::Run,
     variant::Seed,
@@ -127,6 +127,8 @@ pub struct Exercise {
     pub hints: bool,
     /// Who sees to the board.
     pub board: Keeper,
+    /// What is between the meter and its main switch.
+    pub tails: Tails,
     /// Conductors (by index) that the prediction asks about.
     pub predict: Vec<usize>,
     /// Marks for each criterion.

@@ -229,6 +229,8 @@ codes! {
     PowerOnUnchecked = "power-on-unchecked" in SafeWorking,
     /// Went to reset a device without a dead test since it opened.
     ResetUntested = "reset-untested" in SafeWorking,
+    /// Went to open the board with second sources not looked for, or beside live tails with no supervisor present.
+    BoardUnready = "board-unready" in SafeWorking,
     /// Energised onto a fault.
     EnergisedOntoFault = "energised-onto-fault" in SafeWorking,
     /// Offered a voltage stick or a multimeter as proof of dead.

@@ -110,7 +110,7 @@ const fn of(code: Code, stage: Option<Stage>, laid: Laid) -> Reference {
         },
         Code::WorkedLive | Code::PowerOnOpen => Reference::Guidance("EAWR 14, HSG85"),
         Code::TouchedUnproved => Reference::Guidance("EAWR 12 to 14, HSG85"),
-        Code::OpenedUnlocked | Code::WronglyIdentified => Reference::Guidance("EAWR 13, HSG85"),
+        Code::OpenedUnlocked | Code::WronglyIdentified | Code::BoardUnready => Reference::Guidance("EAWR 13, HSG85"),
         // What an instrument must be to prove anything.
         Code::WrongInstrument | Code::IndicatorUnreported => Reference::Guidance("HSG85, GS38"),
         Code::PowerOnUnchecked | Code::ResetUntested | Code::EnergisedOntoFault => Reference::Guidance("HSG85"),

@@ -6,7 +6,7 @@ use super::{
 use crate::{
     circuit::{Witness, lamps_now},
     exercise::LampId,
-    work::{Action, Feel, KitPart, Work},
+    work::{Action, Feel, Incomer, KitPart, Work},
 };
 
 /// The sentence of an action that was done. `work` is as it stands after it.
@@ -74,6 +74,13 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
         }
         Action::MainSwitch { on: true } => say("did-main-on", &[]),
         Action::MainSwitch { on: false } => say("did-main-off", &[]),
+        Action::Isolator { on: true } => say("did-isolator-on", &[]),
+        Action::Isolator { on: false } => say("did-isolator-off", &[]),
+        Action::LockIncomer { which: Incomer::Main } => say("did-lock-main", &[]),
+        Action::LockIncomer { which: Incomer::Isolator } => say("did-lock-isolator", &[]),
+        Action::UnlockIncomer { which: Incomer::Main } => say("did-unlock-main", &[]),
+        Action::UnlockIncomer { which: Incomer::Isolator } => say("did-unlock-isolator", &[]),
+        Action::LiftShroud => say("did-lift-shroud", &[]),
         Action::Record { test, at: circuit, .. } => {
             say("did-record", &[("test", &say(test_key(*test), &[])), ("place", &place(wording, work, circuit))])
         }

@@ -37,6 +37,7 @@ keys! {
         PowerOnOpen = "act-power-on-open",
         PowerOnUnchecked = "act-power-on-unchecked",
         ResetUntested = "act-reset-untested",
+        BoardUnready = "act-board-unready",
         WrongInstrument = "act-wrong-instrument",
     }
     /// The key of a stage's name.
@@ -76,6 +77,8 @@ keys! {
     CHECK_KEYS check_key(Check) {
         NobodyAtWork = "check-nobody-at-work",
         PeopleTold = "check-people-told",
+        SecondSources = "check-second-sources",
+        SupervisorPresent = "check-supervisor-present",
     }
     /// The key of why a cable is chosen.
     REASON_KEYS reason_key(Reason) {

@@ -13,7 +13,7 @@ use crate::trade::{
     instrument::{Function, LeadLength},
 };
 
-pub use parts::{Check, Detector, Fault, Feel, KitPart, Reason, Test};
+pub use parts::{Check, Detector, Fault, Feel, Incomer, KitPart, Reason, Test};
 
 /// The position of one switch.
 pub type Setting = u8;
@@ -227,6 +227,23 @@ pub enum Action {
         /// Whether it is on afterwards.
         on: bool,
     },
+    /// Throw the isolator between meter and board.
+    Isolator {
+        /// Whether it is on afterwards.
+        on: bool,
+    },
+    /// Lock a switch in front of all the devices off and hang the label.
+    LockIncomer {
+        /// Which.
+        which: Incomer,
+    },
+    /// Take one's own lock and label off it again.
+    UnlockIncomer {
+        /// Which.
+        which: Incomer,
+    },
+    /// Lift a shroud off the board's tails.
+    LiftShroud,
     /// Take a reading with the multifunction tester. What it shows follows from the work and is stored nowhere.
     Measure {
         /// Function and range.

@@ -14,7 +14,7 @@ use super::{
     testing::{Meter, Reading, Said, Written},
 };
 use crate::{
-    exercise::{DeviceId, Exercise, Indicator, LampId, LocationId, LocationKind, TerminalId, TerminalUse},
+    exercise::{DeviceId, Exercise, Indicator, LampId, LocationId, TerminalId, TerminalUse},
     trade::instrument::{Function, LeadLength, Refusal, Shown},
 };
 
@@ -91,7 +91,10 @@ impl Attempt {
     /// An attempt that goes by the rules of that format, with nothing done yet.
     pub fn in_format(exercise: Arc<Exercise>, format: Format) -> Self {
         let exercise = exercise.as_drawn();
-        let work = Work::new(exercise);
+        let mut work = Work::new(exercise);
+        if format.has_board() {
+            work.let_board_open();
+        }
         Self {
             format,
             log: Vec::new(),
@@ -235,7 +238,8 @@ impl Attempt {
             Action::PowerOn { .. }
             | Action::Reset { .. }
             | Action::Operate { .. }
-            | Action::MainSwitch { on: true } => Ok(self.energise(action, physics)),
+            | Action::MainSwitch { on: true }
+            | Action::Isolator { on: true } => Ok(self.energise(action, physics)),
             Action::ProveIndicator if !self.safety.indicator().is_sound() => {
                 let shown = physics.proving(self.safety.indicator());
                 Ok(Happened::Read(Reading { shown, opens: Vec::new() }))
@@ -393,8 +397,7 @@ impl Attempt {
             }
             Action::Inspect { location } => {
                 let place = work.location(location)?;
-                let has_cover = work.exercise().locations[place.index()].kind.has_cover();
-                if has_cover && work.is_covered(place) {
+                if work.has_cover(place) && work.is_covered(place) {
                     return Err(Refused::CoverOn { location: location.clone() });
                 }
                 Ok(())
@@ -406,6 +409,7 @@ impl Attempt {
                 }
                 Ok(())
             }
+            Action::Confirm { check } if check.is_of_board() && !work.opens_board() => Err(Refused::NoBoardWork),
             Action::Report { at, .. } => self.place_named(at).map(drop),
             Action::TestDead { a, b, .. } | Action::Continuity { a, b } | Action::Measure { a, b, .. } => {
                 let points = [work.point(a)?, work.point(b)?];
@@ -421,7 +425,7 @@ impl Attempt {
                     .map(|it| work.point_location(it))
                     .collect();
                 let tester = matches!(action, Action::Measure { .. });
-                let at_board = |it: LocationId| tester && is_board(work, it);
+                let at_board = |it: LocationId| tester && work.is_board(it);
                 // A stick is held to what is insulated; no probe goes through a sheath.
                 if !matches!(action, Action::TestDead { with: Detector::Stick, .. }) {
                     points.into_iter().try_for_each(|it| self.is_bare(it))?;
@@ -478,11 +482,11 @@ impl Attempt {
     fn in_reach(&self, point: Point) -> Result<(), Refused> {
         let work = &self.work;
         let location = work.point_location(point);
-        let place = &work.exercise().locations[location.index()];
-        if place.kind == LocationKind::Board || self.is_open_by_nature(location) || !work.is_covered(location) {
+        let is_free = work.is_board(location) && !work.is_board_to_open(location);
+        if is_free || self.is_open_by_nature(location) || !work.is_covered(location) {
             Ok(())
         } else {
-            Err(Refused::CoverOn { location: place.id.clone() })
+            Err(Refused::CoverOn { location: work.exercise().locations[location.index()].id.clone() })
         }
     }
 
@@ -503,7 +507,7 @@ impl Attempt {
         let open = !work.is_covered(location)
             || self.is_reached_from_afar(point)
             || self.is_open_by_nature(location)
-            || tester && is_board(work, location);
+            || tester && work.is_board(location) && !work.is_board_to_open(location);
         let id = || work.exercise().locations[location.index()].id.clone();
         if open { Ok(()) } else { Err(Refused::CoverOn { location: id() }) }
     }
@@ -525,10 +529,6 @@ impl Attempt {
     fn is_open_by_nature(&self, location: LocationId) -> bool {
         self.work.exercise().lamp_at(location).is_some_and(|it| !self.work.is_lamp_in(it))
     }
-}
-
-fn is_board(work: &Work, location: LocationId) -> bool {
-    work.exercise().locations[location.index()].kind == LocationKind::Board
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

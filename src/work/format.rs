@@ -37,6 +37,12 @@ impl Format {
         matches!(self, Self::Two)
     }
 
+    /// Whether it has the words for the board as a place to be opened, locked and proved: its cover, the locks in front of it, its
+    /// tails. Without them it counts as open while the work's devices are locked.
+    pub const fn has_board(self) -> bool {
+        matches!(self, Self::Two)
+    }
+
     /// Whether each line ends with a sum.
     pub const fn has_sums(self) -> bool {
         matches!(self, Self::Two)

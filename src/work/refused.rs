@@ -152,6 +152,18 @@ pub enum Refused {
     /// The main switch is that way already.
     #[error("the main switch is that way already")]
     MainAlready,
+    /// The learner's lock is on that switch.
+    #[error("that switch is locked off")]
+    IncomerLocked,
+    /// A lock does not go on a switch that is on.
+    #[error("that switch is on: a lock does not go on")]
+    IncomerOn,
+    /// There is no isolator between meter and board.
+    #[error("there is no isolator between meter and board")]
+    NoIsolator,
+    /// The board is not the learner's to open, or this attempt's format has no words for it.
+    #[error("the board is not opened here")]
+    NoBoardWork,
     /// No figure can be read from what was written: up to so many characters, digits with at most one point, and before
     /// them `<` or `>` where it went off the scale.
     #[error("no figure can be read from that")]
@@ -272,6 +284,10 @@ impl Refused {
             Self::NoSuchQuestion => "no-such-question",
             Self::LinkAlready { .. } => "link-already",
             Self::MainAlready => "main-already",
+            Self::IncomerLocked => "incomer-locked",
+            Self::IncomerOn => "incomer-on",
+            Self::NoIsolator => "no-isolator",
+            Self::NoBoardWork => "no-board-work",
             Self::BadFigure => "bad-figure",
             Self::NothingLeft => "nothing-left",
             Self::NothingToUndo => "nothing-to-undo",
@@ -320,6 +336,10 @@ impl Refused {
         "no-such-question",
         "link-already",
         "main-already",
+        "incomer-locked",
+        "incomer-on",
+        "no-isolator",
+        "no-board-work",
         "bad-figure",
         "nothing-left",
         "nothing-to-undo",

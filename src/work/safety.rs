@@ -57,6 +57,8 @@ pub struct Safety {
     ever_proved: Vec<bool>,
     tested_since_trip: bool,
     confirmed: BTreeSet<Check>,
+    /// Checks before the board is opened.
+    board: BTreeSet<Check>,
     read: BTreeSet<(usize, Vec<u8>)>,
     predicted: BTreeSet<Vec<u8>>,
     worked: BTreeSet<(usize, Vec<u8>)>,
@@ -87,6 +89,7 @@ impl Safety {
             ever_proved: vec![false; count],
             tested_since_trip: true,
             confirmed: BTreeSet::new(),
+            board: BTreeSet::new(),
             read: BTreeSet::new(),
             predicted: BTreeSet::new(),
             worked: BTreeSet::new(),
@@ -159,10 +162,8 @@ impl Safety {
 
     /// Whether every device that reaches a location is off and locked.
     pub fn is_locked_off(&self, work: &Work, location: LocationId) -> bool {
-        self.reaching[location.index()]
-            .iter()
-            .map(|it| work.device_state(*it))
-            .all(|it| it.power != Power::On && it.locked)
+        let devices = self.reaching[location.index()].iter().map(|it| work.device_state(*it));
+        work.is_all_locked_off() || devices.into_iter().all(|it| it.power != Power::On && it.locked)
     }
 
     /// Whether the neutral is isolated as well, where the supply is TT and a neutral may be far from earth: by devices that
@@ -171,7 +172,7 @@ impl Safety {
         let exercise = work.exercise();
         let opens_neutral = |it: &DeviceId| exercise.devices[it.index()].kind.is_common();
         exercise.earthing != Earthing::Tt
-            || !work.is_main_on()
+            || !work.is_supplied()
             || self.reaching[location.index()].iter().all(opens_neutral)
     }
 
@@ -182,7 +183,7 @@ impl Safety {
 
     /// Whether an energising check has been made since the last dead working.
     pub fn is_confirmed(&self, check: Check) -> bool {
-        self.confirmed.contains(&check)
+        self.confirmed.contains(&check) || self.board.contains(&check)
     }
 
     /// Settings still to be predicted.
@@ -268,15 +269,23 @@ impl Safety {
                 self.identified.push((location, named));
             }
             Action::Agree => self.agreed = true,
-            Action::LockOff { .. } => self.confirmed.clear(),
+            Action::LockOff { .. } | Action::LockIncomer { .. } => self.confirmed.clear(),
             // A place opened again is proved dead again.
             Action::RemoveCover { location } => {
                 self.confirmed.clear();
                 self.proved[work.location(location).ok()?.index()] = false;
             }
             Action::Unlock { .. } | Action::PowerOn { .. } | Action::Reset { .. } => self.proved.fill(false),
-            Action::MainSwitch { on: true } if self.reaching.iter().flatten().any(|it| work.is_on(*it)) => {
+            Action::MainSwitch { on: true } | Action::Isolator { on: true }
+                if self.reaching.iter().flatten().any(|it| work.is_on(*it)) =>
+            {
                 self.proved.fill(false);
+            }
+            // What the devices' own locks hold off is as dead as before.
+            Action::UnlockIncomer { .. } | Action::MainSwitch { on: true } | Action::Isolator { on: true } => {
+                for place in (0..self.proved.len() as u16).map(LocationId) {
+                    self.proved[place.index()] &= self.is_locked_off(work, place) && !work.is_board_to_open(place);
+                }
             }
             Action::ProveIndicator if self.indicator.is_sound() && self.reference.is_some() => self.close_round(work),
             Action::ProveIndicator if self.indicator.is_sound() => self.close_batch(work),
@@ -313,7 +322,8 @@ impl Safety {
                 self.worked.clear();
             }
             Action::Confirm { check } => {
-                self.confirmed.insert(*check);
+                let checks = if check.is_of_board() { &mut self.board } else { &mut self.confirmed };
+                checks.insert(*check);
             }
             Action::Predict { positions, .. } => {
                 self.predicted.insert(positions.clone());

@@ -1,6 +1,7 @@
 //! The work: where every conductor end is, how it is marked, which screws are tight, which covers are on.
 
 mod choosing;
+mod origin;
 mod prepared;
 mod preparing;
 mod query;
@@ -11,7 +12,7 @@ pub use choosing::Chosen;
 pub use prepared::{Fit, Fold, Prep};
 
 use super::{
-    action::{Action, Feel},
+    action::{Action, Feel, Incomer},
     refused::Refused,
     shared::Shared,
 };
@@ -44,7 +45,7 @@ pub struct Work {
     grommets: Vec<bool>,
     dressed: Vec<bool>,
     links: Vec<[Point; 2]>,
-    main_on: bool,
+    origin: origin::Origin,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -139,7 +140,7 @@ impl Work {
             grommets: vec![false; exercise.locations.len()],
             dressed: vec![false; exercise.locations.len()],
             links: Vec::new(),
-            main_on: true,
+            origin: origin::Origin::default(),
             exercise,
         }
     }
@@ -234,7 +235,11 @@ impl Work {
             Action::Operate { switch, position } => self.operate(self.switch(switch)?, *position),
             Action::FitLink { a, b } => self.link([self.point(a)?, self.point(b)?], true),
             Action::TakeLink { a, b } => self.link([self.point(a)?, self.point(b)?], false),
-            Action::MainSwitch { on } => self.throw_main(*on),
+            Action::MainSwitch { on } => self.throw(Incomer::Main, *on),
+            Action::Isolator { on } => self.throw(Incomer::Isolator, *on),
+            Action::LockIncomer { which } => self.lock_incomer(*which, true),
+            Action::UnlockIncomer { which } => self.lock_incomer(*which, false),
+            Action::LiftShroud => self.lift_shroud(),
             _ => Ok(()),
         }
     }
@@ -334,7 +339,7 @@ impl Work {
 
     fn cover(&mut self, location: LocationId, fit: bool) -> Result<(), Refused> {
         let place = &self.exercise.locations[location.index()];
-        if !place.kind.has_cover() || self.covered[location.index()] == fit {
+        if !self.has_cover(location) || self.covered[location.index()] == fit {
             return Err(Refused::CoverAlready { location: place.id.clone() });
         }
         self.covered[location.index()] = fit;
@@ -425,14 +430,6 @@ impl Work {
         Ok(())
     }
 
-    fn throw_main(&mut self, on: bool) -> Result<(), Refused> {
-        if self.main_on == on {
-            return Err(Refused::MainAlready);
-        }
-        self.main_on = on;
-        Ok(())
-    }
-
     fn uncovered(&self, location: LocationId) -> Result<(), Refused> {
         if self.covered[location.index()] {
             return Err(Refused::CoverOn { location: self.exercise.locations[location.index()].id.clone() });
@@ -500,7 +497,7 @@ impl Work {
     pub(super) fn keep_switches_of(&mut self, other: &Self) {
         self.positions.clone_from(&other.positions);
         self.devices.clone_from(&other.devices);
-        self.main_on = other.main_on;
+        self.origin = other.origin;
     }
 
     /// Opens a device as a fault would.

@@ -58,6 +58,8 @@ pub enum ActKind {
     PowerOnUnchecked,
     /// Went to reset a device that had opened, without a dead test since.
     ResetUntested,
+    /// Went to open the board with second sources not looked for, or beside live tails with no supervisor present.
+    BoardUnready,
     /// Offered a voltage stick or a multimeter as proof of dead.
     WrongInstrument,
 }

@@ -1,13 +1,14 @@
-//! What is done at a place beside the handwork: looking at every termination, the main switch, reporting what was wrong.
+//! What is done at a place beside the handwork: looking at every termination, a board's switches, reporting what was wrong.
 
 use bevy_egui::egui::Ui;
 use switchdrop::{
-    exercise::{LocationId, LocationKind, Stage},
+    exercise::{LocationId, Stage},
     wording::fault_key,
     work::{Action, Fault},
 };
 
 use super::{
+    board,
     desk::Desk,
     session::Session,
     view::{Sight, View},
@@ -29,7 +30,7 @@ pub fn inspection(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, at: Locat
     }
 }
 
-/// The main switch, at a board; and what can be reported.
+/// What stands in front of the devices, at a board; and what can be reported.
 pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View) {
     let Sight::Location(at) = view.at else { return };
     if session.is_over() {
@@ -38,14 +39,8 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
     let work = session.attempt.work();
     let exercise = work.exercise();
     let place = &exercise.locations[at.index()];
+    board::show(ui, desk, session, at);
     ui.horizontal_wrapped(|ui| {
-        if place.kind == LocationKind::Board {
-            let on = work.is_main_on();
-            let text = if on { desk.say("window-main-off", &[]) } else { desk.say("window-main-on", &[]) };
-            if desk.button(ui, "main-switch", &text) {
-                desk.act(Action::MainSwitch { on: !on });
-            }
-        }
         if exercise.asks(Stage::Isolation) {
             let text = desk.say("window-report", &[]);
             if desk.choice(ui, view.reports, "report", &text) {

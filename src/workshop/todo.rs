@@ -217,6 +217,9 @@ pub fn lines(desk: &Desk<'_>, attempt: &Attempt) -> Vec<Line> {
         add(Step::Inspect, "inspection", text, left.is_empty(), Leads::To(sight));
     }
     if exercise.has_test_sheet() {
+        if work.opens_board() {
+            open_board(desk, attempt, &mut add);
+        }
         for stage in [Stage::Continuity, Stage::Insulation, Stage::Polarity] {
             test(desk, attempt, Step::Inspect, stage, &mut add);
         }
@@ -267,6 +270,17 @@ pub fn lines(desk: &Desk<'_>, attempt: &Attempt) -> Vec<Line> {
     let (key, text) = ("todo:hand-in".to_owned(), desk.say("window-hand-in", &[]));
     lines.push(Line { key, text, done: false, step: Step::HandIn, leads: Leads::HandsIn { asks } });
     lines
+}
+
+/// The board opened, locked and proved dead, for what is read and linked in it.
+fn open_board(desk: &Desk<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {
+    let (work, safety) = (attempt.work(), attempt.safety());
+    let exercise = work.exercise();
+    let Sight::Location(at) = board(exercise) else { return };
+    let dead = [Stage::Continuity, Stage::Insulation, Stage::Polarity];
+    let read = dead.into_iter().all(|it| !exercise.asks(it) || safety.testing().is_read(exercise, it));
+    let done = read || !work.is_covered(at) && safety.is_proved(at);
+    add(Step::Inspect, "board", desk.say("window-todo-board", &[]), done, Leads::To(Sight::Location(at)));
 }
 
 /// A test stage: readings and lines of the test sheet that are left. It leads to where the next reading is taken, and to the

@@ -82,9 +82,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
                 Sight::Location(it) if work.exercise().locations[it.index()].kind == LocationKind::Board => {
                     desk.say("window-nothing-board", &[])
                 }
-                Sight::Location(it)
-                    if work.is_covered(it) && work.exercise().locations[it.index()].kind.has_cover() =>
-                {
+                Sight::Location(it) if work.is_covered(it) && work.has_cover(it) => {
                     desk.say("window-nothing-covered", &[])
                 }
                 Sight::Location(_) => desk.say("window-nothing-location", &[]),
@@ -168,7 +166,7 @@ fn location(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
         }
         identify(ui, desk, work, view, &id);
     }
-    if exercise.locations[at.index()].kind.has_cover() {
+    if work.has_cover(at) {
         if work.is_covered(at) {
             let text = desk.say("window-cover-off", &[]);
             if desk.button(ui, "cover", &text) {
@@ -183,7 +181,9 @@ fn location(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
                 if !matches!(view.selected, Some(Thing::End(_) | Thing::Terminal(_))) {
                     prepare::of_location(ui, desk, work, view, at);
                 }
-                make_up(ui, desk, &id);
+                if !work.is_board(at) {
+                    make_up(ui, desk, &id);
+                }
             }
         }
     }

@@ -227,7 +227,7 @@ pub fn reworked(again: bool) -> Sheet {
     hand.does(Action::Disconnect { end: "drop/blue@switch".to_owned() });
     hand.wires("drop/blue@switch switch.L1");
     if again {
-        hand.does(Action::MainSwitch { on: true });
+        hand.closes_board();
         tests_dead(&mut hand);
     }
     hand.does(Action::HandIn);

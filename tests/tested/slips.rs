@@ -96,10 +96,10 @@ fn insulation_before_continuity_is_out_of_order() {
     let mut hand = prepared();
     hand.does(inspect("rose"));
     hand.does(inspect("switch"));
-    hand.does(Action::MainSwitch { on: false });
+    hand.opens_board();
     hand.sets(&[1]);
     hand.measures(INSULATION, "board.1.line", "board.earth");
-    hand.does(Action::MainSwitch { on: true });
+    hand.closes_board();
     tests_dead(&mut hand);
     finds(&sheet(&finished(hand).attempt), Code::TestOrder);
 }
@@ -113,13 +113,13 @@ fn tests_are_repeated_after_work_that_may_have_touched_them() {
         hand.does(Action::Disconnect { end: "drop/blue@switch".to_owned() });
         hand.wires("drop/blue@switch switch.L1");
         if repeated {
-            hand.does(Action::MainSwitch { on: true });
+            hand.closes_board();
             tests_dead(&mut hand);
             assert!(sheet(&finished(hand).attempt).findings.is_empty());
         } else {
             predicts(&mut hand);
             hand.closes_up();
-            hand.does(Action::MainSwitch { on: true });
+            hand.closes_board();
             hand.does(Action::Unlock { device: "board.1".to_owned() });
             stopped(&mut hand, Action::PowerOn { device: "board.1".to_owned() }, ActKind::PowerOnUnchecked);
             hand.does(Action::HandIn);
@@ -224,7 +224,7 @@ fn a_sound_result_refused_is_judged_wrong() {
 #[test]
 fn a_lamp_left_in_reads_under_a_megohm_and_is_not_acceptable() {
     let mut hand = prepared();
-    hand.does(Action::MainSwitch { on: false });
+    hand.opens_board();
     hand.sets(&[1]);
     let shown = hand.measures(INSULATION, "board.1.line", "board.1.neutral");
     assert!(matches!(shown, Shown::Under(_)), "{shown:?}");
@@ -254,7 +254,7 @@ fn a_link_left_in_trips_and_is_the_root() {
     hand.does(link("board.1.line", "board.earth"));
     predicts(&mut hand);
     hand.closes_up();
-    hand.does(Action::MainSwitch { on: true });
+    hand.closes_board();
     hand.does(Action::Unlock { device: "board.1".to_owned() });
     let on = hand.attempt.act(Action::PowerOn { device: "board.1".to_owned() }, &Physics).unwrap();
     assert!(matches!(on, Happened::Tripped(_)), "{on:?}");
@@ -396,21 +396,24 @@ fn a_wrong_chart_is_reported() {
 }
 
 /// Continuity or insulation on something energised is stopped, explained and counted; so are live tests before their stage,
-/// and a hand in the board with the main switch on.
+/// and to open the board with the main switch on. Through its closed cover no probe and no link comes at anything.
 #[test]
 fn tests_at_the_wrong_time_are_live_working() {
     let mut hand = Hand::new(sound());
     let on = |function| measure(function, "board.1.line", "board.earth");
-    stopped(&mut hand, on(Function::Continuity), ActKind::WorkedLive);
-    stopped(&mut hand, on(INSULATION), ActKind::WorkedLive);
     stopped(&mut hand, on(Function::Loop(Range::NoTrip)), ActKind::WorkedLive);
-    stopped(&mut hand, link("board.1.line", "board.earth"), ActKind::WorkedLive);
+    let closed = || Refused::CoverOn { location: "board".to_owned() };
+    for act in [on(Function::Continuity), on(INSULATION), link("board.1.line", "board.earth")] {
+        assert_eq!(hand.attempt.act(act, &Physics), Err(closed()));
+    }
+    let open = || Action::RemoveCover { location: "board".to_owned() };
+    stopped(&mut hand, open(), ActKind::WorkedLive);
     let mut hand = model();
     hand.attempt = {
         let log = hand.attempt.log().to_vec();
         Attempt::replay(sound(), log[..log.len() - 1].to_vec(), &Physics).unwrap()
     };
-    stopped(&mut hand, measure(Function::Continuity, "board.1.line", "board.earth"), ActKind::WorkedLive);
+    stopped(&mut hand, open(), ActKind::WorkedLive);
 }
 
 /// Ze at the board and R1+R2, the line says so: as good as Zs measured. R2 by the long lead: as good as R1+R2.
@@ -420,7 +423,7 @@ fn the_other_methods_cost_nothing() {
     hand.does(inspect("rose"));
     hand.does(inspect("switch"));
     hand.does(Action::RemoveLamp { lamp: "lamp".to_owned() });
-    hand.does(Action::MainSwitch { on: false });
+    hand.opens_board();
     for lead in [LeadLength::Short, LeadLength::Long] {
         hand.does(Action::Null { lead });
     }
@@ -478,7 +481,7 @@ fn what_cannot_be_done_is_refused() {
     assert_eq!(refuses(&mut hand, record(Test::R1R2, "", true)), Refused::BadFigure);
     assert_eq!(refuses(&mut hand, record(Test::Polarity, "1", true)), Refused::BadFigure);
     assert_eq!(refuses(&mut hand, Action::MainSwitch { on: true }), Refused::MainAlready);
-    hand.does(Action::MainSwitch { on: false });
+    hand.opens_board();
     hand.does(link("board.1.line", "board.earth"));
     assert!(matches!(refuses(&mut hand, link("board.earth", "board.1.line")), Refused::LinkAlready { .. }));
     assert!(matches!(refuses(&mut hand, take("rose.loop", "rose.earth")), Refused::LinkAlready { .. }));

@@ -12,6 +12,7 @@ doubt-lamp-too-hot = a lamp of { $found } W is more than its lampholder is made 
 doubt-box-too-shallow = this box is { $found } mm deep, and its accessory asks for { $limit } mm
 doubt-lamp-without-cable = no cable comes to this lamp
 doubt-control-cut-off = no cables lead from a board to “{ $place }”, and this control needs it
+doubt-no-wiring = no wiring of these cables, switches and terminals was found that works this lamp
 doubt-ends-out-of-reach = { $found } ends of this cable are free at “{ $place }”, where no hand can reach them
 doubt-stage-of-nothing = there is nothing in this exercise to do this stage on
 doubt-same-name = another goes by this name: a learner can’t tell which is meant

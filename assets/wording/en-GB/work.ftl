@@ -26,6 +26,7 @@ act-touched-unproved = this place has not been proved dead since it was made saf
 act-wrongly-identified = a device that feeds this place is missing from those you named
 act-power-on-open = a plate, cover or lid is still off
 act-power-on-unchecked = an inspection, a dead test or its line on the sheet, a prediction or an energising check is still to do
+act-board-unready = before this cover comes off, look for second sources; and where the tails stay live behind their shrouds, have a supervisor present
 act-wrong-instrument = a voltage stick or a multimeter is no proof of dead: only a two-pole indicator, proved before and after
 act-reset-untested = the device opened by itself, and nothing has been tested dead since
 
@@ -62,6 +63,8 @@ fault-wiring = something in the wiring was wrong before
 # Energising checks.
 check-nobody-at-work = nobody is at work on the circuit
 check-people-told = people in the building are told that power is coming on
+check-second-sources = second sources that may feed the board were looked for
+check-supervisor-present = a supervisor is present at the board
 
 # Cables to choose from, and how they are laid. Why one is chosen stands in the report, `job-` and the word.
 cable-twin-earth = twin and earth

@@ -57,13 +57,33 @@ impl Reason {
     }
 }
 
-/// An energising check that only the learner can make.
+/// A check that only the learner can make: before power comes on, or before the board is opened.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Check {
     /// Nobody is working on the circuit.
     NobodyAtWork,
     /// The people in the building know that power is coming on.
     PeopleTold,
+    /// Before the board is opened: other sources that may feed it were looked for.
+    SecondSources,
+    /// Before a board is opened whose tails stay live behind their shrouds: a supervisor is present.
+    SupervisorPresent,
+}
+
+impl Check {
+    /// Whether it belongs to the opening of the board, and not to power-on.
+    pub const fn is_of_board(self) -> bool {
+        matches!(self, Self::SecondSources | Self::SupervisorPresent)
+    }
+}
+
+/// A switch in front of all the devices.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum Incomer {
+    /// The board's main switch.
+    Main,
+    /// The isolator between meter and board.
+    Isolator,
 }
 
 /// What is held to a conductor to find out whether it is dead.

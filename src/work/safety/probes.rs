@@ -2,7 +2,7 @@
 
 use super::{ActKind, Physics, Safety, Work};
 use crate::{
-    exercise::{LocationId, LocationKind, Stage},
+    exercise::{LocationId, Stage},
     trade::instrument::Function,
     work::{Subject, testing::is_earth_bar},
 };
@@ -13,11 +13,15 @@ impl Safety {
     pub(super) fn stops_dead(&self, work: &Work, at: &str, physics: &impl Physics) -> Option<(ActKind, Subject)> {
         let (point, at) = (work.point(at).ok()?, work.subject(at)?);
         let (exercise, location) = (work.exercise(), work.point_location(point));
-        if is_earth_bar(exercise, point) && !physics.is_energised(work, point) {
+        let from_afar = is_earth_bar(exercise, point) && work.is_covered(location);
+        if from_afar && !physics.is_energised(work, point) {
             return None;
         }
-        if exercise.locations[location.index()].kind == LocationKind::Board {
-            return work.is_main_on().then_some((ActKind::WorkedLive, at));
+        if work.is_board(location) && !work.is_board_to_open(location) {
+            return work.is_supplied().then_some((ActKind::WorkedLive, at));
+        }
+        if work.is_board(location) && work.is_supplied() {
+            return Some((ActKind::WorkedLive, at));
         }
         if self.is_fed(work, location) || physics.is_energised(work, point) {
             return Some((ActKind::WorkedLive, at));

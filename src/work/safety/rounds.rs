@@ -134,7 +134,12 @@ impl Safety {
                 let place = work.location(location).ok();
                 rounds.closed.retain(|it| Some(it.place) != place);
             }
-            Action::Unlock { .. } | Action::PowerOn { .. } | Action::Reset { .. } | Action::MainSwitch { on: true } => {
+            Action::Unlock { .. }
+            | Action::UnlockIncomer { .. }
+            | Action::PowerOn { .. }
+            | Action::Reset { .. }
+            | Action::MainSwitch { on: true }
+            | Action::Isolator { on: true } => {
                 *rounds = Rounds::default();
             }
             // What was joined to earth need be no longer.
@@ -206,8 +211,7 @@ impl Safety {
         }
         let mine = work.exercise().learners_places();
         for place in (0..self.proved.len() as u16).map(LocationId) {
-            let has_cover = work.exercise().locations[place.index()].kind.has_cover();
-            let is_open = if has_cover { !work.is_covered(place) } else { mine.contains(&place) };
+            let is_open = if work.has_cover(place) { !work.is_covered(place) } else { mine.contains(&place) };
             if is_open && !self.is_proved(place) && self.is_prepared(work, place) && self.is_all_touched(work, place) {
                 self.note_proved(place);
                 proved.push(place);

@@ -2,8 +2,8 @@
 
 use super::{ActKind, Physics, Safety, Work, probes::is_live};
 use crate::{
-    exercise::{DeviceId, LocationId, Stage},
-    work::{Action, Power, Subject, action::Hand},
+    exercise::{DeviceId, LocationId, Stage, Tails},
+    work::{Action, Check, Incomer, Power, Subject, action::Hand},
 };
 
 impl Safety {
@@ -22,6 +22,9 @@ impl Safety {
             Action::RemoveCover { location } => {
                 let location = work.location(location).ok()?;
                 let at = Subject::Location(location);
+                if work.is_board_to_open(location) {
+                    return self.stops_opening(work).map(|it| (it, at));
+                }
                 if self.is_fed(work, location) {
                     Some((ActKind::WorkedLive, at))
                 } else {
@@ -35,7 +38,18 @@ impl Safety {
             Action::Measure { a, b, .. } | Action::FitLink { a, b } | Action::TakeLink { a, b } => {
                 [a, b].into_iter().find_map(|it| self.stops_dead(work, it, physics))
             }
-            Action::MainSwitch { on: true } => {
+            Action::LiftShroud if !work.are_tails_dead() => Some((ActKind::WorkedLive, board_subject(work))),
+            // The lock comes off once the board is closed.
+            Action::UnlockIncomer { .. } => {
+                let open = open_board(work)?;
+                Some((ActKind::PowerOnOpen, Subject::Location(open)))
+            }
+            Action::MainSwitch { on: true } | Action::Isolator { on: true } => {
+                if let Some(open) = open_board(work) {
+                    return Some((ActKind::PowerOnOpen, Subject::Location(open)));
+                }
+                let other = if matches!(action, Action::Isolator { .. }) { Incomer::Main } else { Incomer::Isolator };
+                work.is_incomer_on(other).then_some(())?;
                 let concerned = |it: &DeviceId| work.device_state(*it).power == Power::On;
                 self.reaching.iter().flatten().any(concerned).then_some(())?;
                 // Nothing to do with the work where its devices were never switched off.
@@ -56,6 +70,25 @@ impl Safety {
             }
             _ => self.stops_hand_at(work, action.hand()?, physics),
         }
+    }
+
+    /// What speaks against taking the board's cover off.
+    fn stops_opening(&self, work: &Work) -> Option<ActKind> {
+        let incomer = work.incomer();
+        if work.is_incomer_on(incomer) {
+            Some(ActKind::WorkedLive)
+        } else if !work.is_incomer_locked(incomer) {
+            Some(ActKind::OpenedUnlocked)
+        } else {
+            self.board_checks_left(work).next().map(|_| ActKind::BoardUnready)
+        }
+    }
+
+    /// What is still to be seen to before the board is opened.
+    pub fn board_checks_left(&self, work: &Work) -> impl Iterator<Item = Check> {
+        let beside_tails = work.exercise().tails == Tails::Shrouded;
+        let asked = [Some(Check::SecondSources), beside_tails.then_some(Check::SupervisorPresent)];
+        asked.into_iter().flatten().filter(|it| !self.is_confirmed(*it))
     }
 
     /// Whether a hand may be where it wants to be.
@@ -94,6 +127,18 @@ impl Safety {
     pub(super) fn is_fed(&self, work: &Work, location: LocationId) -> bool {
         self.reaching[location.index()].iter().any(|it| work.is_on(*it))
     }
+}
+
+/// The board, where it is open.
+fn open_board(work: &Work) -> Option<LocationId> {
+    let places = work.exercise().locations.len() as u16;
+    (0..places).map(LocationId).find(|it| work.is_board(*it) && !work.is_covered(*it))
+}
+
+/// The first board, or the work as a whole.
+fn board_subject(work: &Work) -> Subject {
+    let places = work.exercise().locations.len() as u16;
+    (0..places).map(LocationId).find(|it| work.is_board(*it)).map_or(Subject::Whole, Subject::Location)
 }
 
 /// The first place that is open, where power is not to be switched on.

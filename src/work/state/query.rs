@@ -225,14 +225,9 @@ impl Work {
         self.devices[device.index()]
     }
 
-    /// Whether power can come through a device: its lever is on, and the main switch.
+    /// Whether power can come through a device: its lever is on, and all that is in front of it.
     pub fn is_on(&self, device: DeviceId) -> bool {
-        self.main_on && self.device_state(device).power == Power::On
-    }
-
-    /// Whether the board's main switch is on.
-    pub fn is_main_on(&self) -> bool {
-        self.main_on
+        self.is_supplied() && self.device_state(device).power == Power::On
     }
 
     /// Test links, each between two points.

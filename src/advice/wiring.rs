@@ -1,0 +1,399 @@
+//! A wiring that does every control of the learner's, looked for.
+//!
+//! Each control is a chain: the line to the first switch, two strappers from each switch to the next, the switched line to the lamp, and
+//! the lamp's neutral; supply and lamp may stand at either end of it. Every stretch of the chain is a *net* that grows from where it
+//! begins, a core or a link at a time, until it comes to its goal: an end goes into a terminal that takes it, a core belongs to one net,
+//! and what is joined already comes with it. The search goes through all of them in turn, goes back where it is stuck, and is bounded by
+//! the number of steps tried, so that it answers the same on every machine. A fan's own conductors are not looked for.
+//!
+//! Whatever else an exercise comes to ask of the wiring is one more goal in [`Search::goals`].
+
+use std::collections::BTreeSet;
+
+use crate::{
+    exercise::{Control, DeviceId, EndId, Exercise, LocationId, Sets, SwitchId, TerminalId, TerminalUse},
+    trade::accessory::Capacity,
+};
+
+/// Steps tried before the search gives up. A house of some dozen places needs a few hundred.
+const STEPS: usize = 10_000;
+/// Orders of a control's switches that are tried; above four switches not all there are.
+const ORDERS: usize = 24;
+
+/// What the search came to.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Wiring {
+    /// A wiring that does it.
+    Found(Laid),
+    /// There is no such chain, and the control (by its place in the exercise's list) that the search got no further than.
+    Nothing(usize),
+    /// The bound was met, or a control has a switch or a fan that the search knows no chain for.
+    Unknown,
+}
+
+/// What is to be joined beyond what is there already.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Laid {
+    /// Ends and the terminals that they go into.
+    pub ends: Vec<(EndId, TerminalId)>,
+    /// Links made up between two terminals of one place.
+    pub links: Vec<[TerminalId; 2]>,
+}
+
+/// Looks for a wiring of an exercise whose cables are all chosen.
+pub fn wiring(exercise: &Exercise) -> Wiring {
+    let mut search = Search::new(exercise);
+    let start = search.start();
+    let all: Vec<usize> = (0..exercise.controls.len()).filter(|it| search.is_to_do(&start, *it)).collect();
+    let has_fan = |it: &usize| exercise.fans.iter().any(|fan| fan.with == exercise.controls[*it].lamp);
+    let is_known = |it: &usize| exercise.controls[*it].switches.iter().all(|it| !search.roles(*it).is_empty());
+    if all.iter().any(has_fan) || !all.iter().all(is_known) {
+        return Wiring::Unknown;
+    }
+    match search.controls(&all, 0, &start) {
+        Some(state) => Wiring::Found(state.laid),
+        None if search.tried >= STEPS => Wiring::Unknown,
+        None => Wiring::Nothing(search.furthest),
+    }
+}
+
+/// How a switch stands in a chain: terminals towards the supply and towards the lamp, one or two each.
+#[derive(Debug, Clone)]
+struct Role {
+    from: Vec<TerminalId>,
+    to: Vec<TerminalId>,
+}
+
+/// From the net that begins at one terminal to another terminal.
+type Goal = [TerminalId; 2];
+
+/// How far it has come: who owns what, what is taken.
+#[derive(Debug, Clone)]
+struct State {
+    /// For each cluster the net that it belongs to, named by the cluster where that begins.
+    owner: Vec<Option<usize>>,
+    /// For each terminal the conductors in it, and mm² of them.
+    taken: Vec<(usize, f64)>,
+    landed: BTreeSet<EndId>,
+    laid: Laid,
+}
+
+struct Search<'a> {
+    exercise: &'a Exercise,
+    /// For each terminal and then each conductor, the cluster of what it is joined to from the start.
+    cluster: Vec<usize>,
+    /// Clusters that a net may pass through only if it begins or ends there: switches, lamps, devices.
+    reserved: BTreeSet<usize>,
+    /// Conductors with an end that is the learner's to connect, protective ones left out.
+    open: Vec<usize>,
+    /// Ends that are the learner's to connect, or to connect anew.
+    free: BTreeSet<EndId>,
+    tried: usize,
+    furthest: usize,
+}
+
+impl<'a> Search<'a> {
+    fn new(exercise: &'a Exercise) -> Self {
+        let terminals = exercise.terminals.len();
+        let mut sets = Sets::new(terminals + exercise.conductors.len());
+        let altered: BTreeSet<EndId> = exercise.ends_to_alter().into_iter().collect();
+        let ends = (0..exercise.start.len() as u16).map(EndId);
+        let free: BTreeSet<EndId> = ends.filter(|it| exercise.is_learners(*it) || altered.contains(it)).collect();
+        let mut open = Vec::new();
+        for (index, conductor) in exercise.conductors.iter().enumerate() {
+            for end in EndId::of(index).into_iter().filter(|it| !free.contains(it)) {
+                if let Some(start) = exercise.start[end.index()] {
+                    sets.join(start.terminal.index(), terminals + index);
+                }
+            }
+            if !conductor.colour.is_protective() && EndId::of(index).iter().any(|it| free.contains(it)) {
+                open.push(index);
+            }
+        }
+        for [a, b] in &exercise.fixed {
+            sets.join(a.index(), b.index());
+        }
+        let cluster: Vec<usize> = (0..sets.count()).map(|it| sets.root(it)).collect();
+        let is_reserved = |it: TerminalUse| {
+            !matches!(it, TerminalUse::Rose(_) | TerminalUse::Connector(_) | TerminalUse::Block(_)) || it.is_earth()
+        };
+        let reserved = exercise.terminals.iter().enumerate().filter(|it| is_reserved(it.1.used_by));
+        let reserved = reserved.map(|it| cluster[it.0]).collect();
+        Self { exercise, cluster, reserved, open, free, tried: 0, furthest: 0 }
+    }
+
+    fn start(&self) -> State {
+        let mut taken = vec![(0, 0.0); self.exercise.terminals.len()];
+        for (end, start) in (0_u16..).map(EndId).zip(&self.exercise.start) {
+            let stays = start.filter(|_| !self.free.contains(&end));
+            if let Some((start, facts)) = stays.zip(self.exercise.end_facts(end)) {
+                let (count, mm2): &mut (usize, f64) = &mut taken[start.terminal.index()];
+                (*count, *mm2) = (*count + 1, *mm2 + facts.size.mm2());
+            }
+        }
+        let mut owner = vec![None; self.cluster.len()];
+        for it in self.exercise.devices.iter().flat_map(|it| [it.line, it.neutral]) {
+            owner[self.of(it)] = Some(self.of(it));
+        }
+        State { owner, taken, landed: BTreeSet::new(), laid: Laid::default() }
+    }
+
+    fn of(&self, terminal: TerminalId) -> usize {
+        self.cluster[terminal.index()]
+    }
+
+    fn of_conductor(&self, conductor: usize) -> usize {
+        self.cluster[self.exercise.terminals.len() + conductor]
+    }
+
+    /// Whether a control is the learner's, or lost its neutral when something was taken down and has to come by it again.
+    fn is_to_do(&self, state: &State, control: usize) -> bool {
+        let control = &self.exercise.controls[control];
+        let contacts = self.exercise.lamps[control.lamp.index()].contacts;
+        self.exercise.is_wired_by_learner(control) || contacts.iter().all(|it| state.owner[self.of(*it)].is_none())
+    }
+
+    /// How a switch can stand in a chain, from what its two positions join; none for one that has more, or joins otherwise.
+    fn roles(&self, switch: SwitchId) -> Vec<Role> {
+        let it = &self.exercise.switches[switch.index()];
+        if it.way.positions() != 2 {
+            return Vec::new();
+        }
+        let [down, up]: [Vec<[TerminalId; 2]>; 2] = [0, 1].map(|at| it.closed(at).collect());
+        let mut roles = Vec::new();
+        let mut both_ways = |from: Vec<TerminalId>, to: Vec<TerminalId>| {
+            roles.push(Role { from: from.clone(), to: to.clone() });
+            roles.push(Role { from: to, to: from });
+        };
+        // Joined in one position alone: the line through it is switched.
+        let changes = |all: &[[TerminalId; 2]], other: &[[TerminalId; 2]]| -> Vec<[TerminalId; 2]> {
+            all.iter().filter(|it| !other.contains(it)).copied().collect()
+        };
+        for [a, b] in [changes(&down, &up), changes(&up, &down)].concat() {
+            both_ways(vec![a], vec![b]);
+        }
+        // One terminal that goes over from one to another.
+        let turned = |it: &[TerminalId; 2]| [*it, [it[1], it[0]]];
+        for [com, x] in down.iter().flat_map(turned) {
+            for [other, y] in up.iter().flat_map(turned) {
+                if com == other && x != y {
+                    both_ways(vec![com], vec![x, y]);
+                }
+            }
+        }
+        // Two that are crossed.
+        if let ([[a, c], [b, d]], true) = (down.as_slice(), up.len() == 2) {
+            let crossed = |from: TerminalId, to: TerminalId| up.contains(&[from, to]) || up.contains(&[to, from]);
+            if crossed(*a, *d) && crossed(*b, *c) {
+                both_ways(vec![*a, *b], vec![*c, *d]);
+            }
+        }
+        roles
+    }
+
+    /// Wires the controls from one on, and gives what that comes to.
+    fn controls(&mut self, all: &[usize], next: usize, state: &State) -> Option<State> {
+        let Some(number) = all.get(next) else { return Some(state.clone()) };
+        self.furthest = self.furthest.max(*number);
+        let control = &self.exercise.controls[*number];
+        let mut devices: Vec<DeviceId> = (0..self.exercise.devices.len() as u16).map(DeviceId).collect();
+        let own = self.exercise.learners_circuits();
+        devices.sort_by_key(|it| !own.contains(it));
+        devices.retain(|it| !self.exercise.devices.iter().any(|other| other.behind == Some(*it)));
+        for device in devices {
+            for order in orders(&control.switches) {
+                for goals in self.goals(control, device, &order) {
+                    if let Some(done) = self.reach(&goals, None, state, (all, next)) {
+                        return Some(done);
+                    }
+                    if self.tried >= STEPS {
+                        return None;
+                    }
+                }
+            }
+        }
+        None
+    }
+
+    /// What has to be joined for a control, its switches in an order: one list for each way in which they can stand in it.
+    fn goals(&self, control: &Control, device: DeviceId, order: &[SwitchId]) -> Vec<Vec<Goal>> {
+        let device = &self.exercise.devices[device.index()];
+        let mut chains: Vec<(Vec<Goal>, Vec<TerminalId>)> = vec![(Vec::new(), vec![device.line])];
+        for (place, switch) in order.iter().enumerate() {
+            let leaves = if place + 1 == order.len() { 1 } else { 2 };
+            let mut longer = Vec::new();
+            for (goals, from) in &chains {
+                for role in self.roles(*switch) {
+                    if role.from.len() != from.len() || role.to.len() != leaves {
+                        continue;
+                    }
+                    let joined = from.iter().zip(&role.from).map(|(a, b)| [*a, *b]);
+                    longer.push((goals.iter().copied().chain(joined).collect(), role.to));
+                }
+            }
+            chains = longer;
+        }
+        let lamp = &self.exercise.lamps[control.lamp.index()];
+        let [first, second] = lamp.contacts;
+        let ended = |(goals, from): &(Vec<Goal>, Vec<TerminalId>), [line, neutral]: [TerminalId; 2]| -> Vec<Goal> {
+            let lasts = from.iter().map(|it| [*it, line]).chain([[device.neutral, neutral]]);
+            goals.iter().copied().chain(lasts).collect()
+        };
+        chains.iter().flat_map(|it| [ended(it, [first, second]), ended(it, [second, first])]).collect()
+    }
+
+    /// Reaches the goals one after another, and then wires the controls that follow. `from`: the cluster that the way to the first of
+    /// them has come to.
+    fn reach(
+        &mut self,
+        goals: &[Goal],
+        from: Option<usize>,
+        state: &State,
+        (all, at): (&[usize], usize),
+    ) -> Option<State> {
+        let Some(([begin, end], others)) = goals.split_first() else { return self.controls(all, at + 1, state) };
+        let (net, goal) = (self.of(*begin), self.of(*end));
+        // Where a net that was joined to another before begins, it is that other.
+        let net = state.owner[net].unwrap_or(net);
+        if state.owner[goal] == Some(net) || net == goal {
+            return self.reach(others, None, state, (all, at));
+        }
+        if state.owner[goal].is_some() {
+            return None;
+        }
+        let mut state = state.clone();
+        state.owner[self.of(*begin)] = Some(net);
+        let mut steps = self.steps(&state, net, from, goal);
+        // What comes to the goal first.
+        steps.sort_by_key(|it| it.to != goal);
+        for step in steps {
+            self.tried += 1;
+            if self.tried >= STEPS {
+                return None;
+            }
+            let mut after = state.clone();
+            self.take(&mut after, &step, net);
+            if let Some(done) = self.reach(goals, Some(step.to), &after, (all, at)) {
+                return Some(done);
+            }
+        }
+        None
+    }
+
+    fn take(&self, state: &mut State, step: &Step, net: usize) {
+        let mut fill = |terminal: TerminalId, mm2: f64| {
+            let (count, sum) = &mut state.taken[terminal.index()];
+            (*count, *sum) = (*count + 1, *sum + mm2);
+        };
+        match step.by {
+            By::End(end, terminal) => {
+                fill(terminal, self.size(end));
+                state.landed.insert(end);
+                state.laid.ends.push((end, terminal));
+            }
+            By::Link(both) => {
+                for it in both {
+                    fill(it, LINK_MM2);
+                }
+                state.laid.links.push(both);
+            }
+        }
+        state.owner[step.to] = Some(net);
+    }
+
+    fn size(&self, end: EndId) -> f64 {
+        self.exercise.end_facts(end).map_or(0.0, |it| it.size.mm2())
+    }
+
+    /// Each way in which a net can take in one more cluster, from the one it has come to last or from all that it has.
+    fn steps(&self, state: &State, net: usize, from: Option<usize>, goal: usize) -> Vec<Step> {
+        let has = |it: usize| from.map_or(state.owner[it] == Some(net), |from| it == from);
+        let may_take = |it: usize| it == goal || state.owner[it].is_none() && !self.reserved.contains(&it);
+        let mut steps = Vec::new();
+        let mut alike = BTreeSet::new();
+        // A core into a terminal of the net's, or one of the net's cores into another terminal.
+        for conductor in &self.open {
+            let cluster = self.of_conductor(*conductor);
+            for end in EndId::of(*conductor).into_iter().filter(|it| self.is_open(state, *it)) {
+                let Some(place) = self.place(end) else { continue };
+                for terminal in self.exercise.terminals_at(place) {
+                    let (there, room) = (self.of(terminal), self.has_room(state, terminal, self.size(end)));
+                    let to = if has(there) && may_take(cluster) {
+                        cluster
+                    } else if has(cluster) && may_take(there) {
+                        there
+                    } else {
+                        continue;
+                    };
+                    // Cores of one cable that are free at both ends do as well as each other, and so do empty connectors.
+                    let whole = EndId::of(*conductor).into_iter().all(|it| self.is_open(state, it));
+                    let core = if whole { Err(self.exercise.conductors[*conductor].cable) } else { Ok(*conductor) };
+                    let empty = matches!(self.exercise.terminals[terminal.index()].used_by, TerminalUse::Connector(_))
+                        && state.taken[terminal.index()].0 == 0;
+                    let into = if empty { Err(place) } else { Ok(terminal) };
+                    if room && alike.insert((core, into, has(there))) {
+                        steps.push(Step { to, by: By::End(end, terminal) });
+                    }
+                }
+            }
+        }
+        // A link to the goal, where both have a terminal.
+        for there in self.exercise.terminals.iter().enumerate().filter(|it| self.cluster[it.0] == goal) {
+            let place = there.1.location;
+            if !self.exercise.locations[place.index()].kind.has_cover() {
+                continue;
+            }
+            let there = TerminalId(there.0 as u16);
+            let here = self.exercise.terminals_at(place).find(|it| {
+                has(self.of(*it)) && self.has_room(state, *it, LINK_MM2) && self.has_room(state, there, LINK_MM2)
+            });
+            steps.extend(here.map(|here| Step { to: goal, by: By::Link([here, there]) }));
+        }
+        steps
+    }
+
+    /// The place where an end stands, if a cover comes off there.
+    fn place(&self, end: EndId) -> Option<LocationId> {
+        let place = self.exercise.end_facts(end)?.location;
+        self.exercise.opens(place).then_some(place)
+    }
+
+    fn is_open(&self, state: &State, end: EndId) -> bool {
+        self.free.contains(&end) && !state.landed.contains(&end)
+    }
+
+    fn has_room(&self, state: &State, terminal: TerminalId, mm2: f64) -> bool {
+        let Capacity { conductors, mm2: most, .. } = self.exercise.terminals[terminal.index()].capacity;
+        let (count, sum) = state.taken[terminal.index()];
+        count < conductors && sum + mm2 <= most + 1e-9
+    }
+}
+
+/// What a link is made up from, mm²: a core of the smallest lighting cable.
+const LINK_MM2: f64 = 1.0;
+
+#[derive(Debug, Clone, Copy)]
+struct Step {
+    /// The cluster that the net comes to.
+    to: usize,
+    by: By,
+}
+
+#[derive(Debug, Clone, Copy)]
+enum By {
+    End(EndId, TerminalId),
+    Link([TerminalId; 2]),
+}
+
+/// Orders of some switches, at most [`ORDERS`]: as they are written first.
+fn orders(switches: &[SwitchId]) -> Vec<Vec<SwitchId>> {
+    let mut all = vec![Vec::new()];
+    for _ in switches {
+        let longer = all.iter().flat_map(|begun: &Vec<SwitchId>| {
+            let others = switches.iter().filter(|it| !begun.contains(it));
+            others.map(|it| begun.iter().copied().chain([*it]).collect::<Vec<_>>())
+        });
+        all = longer.take(ORDERS).collect();
+    }
+    all
+}

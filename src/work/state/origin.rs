@@ -1,0 +1,155 @@
+//! What is in front of the devices: the isolator between meter and board, the main switch, their locks; and whether the board
+//! is a place to be opened.
+//!
+//! Events, which undo leaves alone. The board's own cover is a cover like others and stands with those.
+
+use super::{Refused, Work};
+use crate::{
+    exercise::{Keeper, LocationId, LocationKind, Tails},
+    work::action::Incomer,
+};
+
+/// A switch that cuts the whole board off.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Cut {
+    on: bool,
+    /// Whether the learner's lock and label are on it.
+    locked: bool,
+}
+
+/// What is in front of the devices, as it stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Origin {
+    main: Cut,
+    isolator: Cut,
+    /// Whether the board has a cover that the learner takes off.
+    opens: bool,
+}
+
+impl Default for Origin {
+    fn default() -> Self {
+        let on = Cut { on: true, locked: false };
+        Self { main: on, isolator: on, opens: false }
+    }
+}
+
+impl Origin {
+    const fn cut(self, which: Incomer) -> Cut {
+        match which {
+            Incomer::Main => self.main,
+            Incomer::Isolator => self.isolator,
+        }
+    }
+
+    const fn cut_mut(&mut self, which: Incomer) -> &mut Cut {
+        match which {
+            Incomer::Main => &mut self.main,
+            Incomer::Isolator => &mut self.isolator,
+        }
+    }
+}
+
+impl Work {
+    /// Makes the board a place to be opened, where it is the learner's: an attempt's format says whether there are words for it.
+    pub(in crate::work) fn let_board_open(&mut self) {
+        self.origin.opens = self.exercise.board == Keeper::Learner;
+    }
+
+    /// Whether the board is the learner's to open.
+    pub const fn opens_board(&self) -> bool {
+        self.origin.opens
+    }
+
+    /// Whether a location is a board that the learner opens, locks and proves before anything in it is touched.
+    pub fn is_board_to_open(&self, location: LocationId) -> bool {
+        self.origin.opens && self.is_board(location)
+    }
+
+    /// Whether a location is a board.
+    pub fn is_board(&self, location: LocationId) -> bool {
+        self.exercise.locations[location.index()].kind == LocationKind::Board
+    }
+
+    /// Whether a location has a cover that comes off.
+    pub fn has_cover(&self, location: LocationId) -> bool {
+        self.exercise.locations[location.index()].kind.has_cover() || self.is_board_to_open(location)
+    }
+
+    /// Whether the board's main switch is on.
+    pub fn is_main_on(&self) -> bool {
+        self.origin.main.on
+    }
+
+    /// Whether power comes as far as the devices.
+    pub fn is_supplied(&self) -> bool {
+        self.origin.main.on && self.origin.isolator.on
+    }
+
+    /// Whether a switch in front of the devices is on.
+    pub const fn is_incomer_on(&self, which: Incomer) -> bool {
+        self.origin.cut(which).on
+    }
+
+    /// Whether the learner's lock is on a switch in front of the devices.
+    pub const fn is_incomer_locked(&self, which: Incomer) -> bool {
+        self.origin.cut(which).locked
+    }
+
+    /// The switch that is off and locked before the board is opened: the isolator between meter and board, if there is one, so
+    /// that nothing in the board is live; else the main switch, and the tails stay behind their shrouds.
+    pub fn incomer(&self) -> Incomer {
+        match self.exercise.tails {
+            Tails::Isolator => Incomer::Isolator,
+            Tails::Shrouded => Incomer::Main,
+        }
+    }
+
+    /// Whether a switch in front of all the devices is off and locked.
+    pub fn is_all_locked_off(&self) -> bool {
+        [Incomer::Main, Incomer::Isolator].into_iter().any(|it| !self.is_incomer_on(it) && self.is_incomer_locked(it))
+    }
+
+    /// Whether nothing in the board can be live, tails included.
+    pub fn are_tails_dead(&self) -> bool {
+        !self.is_incomer_on(Incomer::Isolator) && self.is_incomer_locked(Incomer::Isolator)
+    }
+
+    pub(super) fn throw(&mut self, which: Incomer, on: bool) -> Result<(), Refused> {
+        self.is_there(which)?;
+        let cut = self.origin.cut_mut(which);
+        if on && cut.locked {
+            return Err(Refused::IncomerLocked);
+        }
+        if cut.on == on {
+            return Err(Refused::MainAlready);
+        }
+        cut.on = on;
+        Ok(())
+    }
+
+    pub(super) fn lock_incomer(&mut self, which: Incomer, fit: bool) -> Result<(), Refused> {
+        self.is_there(which)?;
+        if !self.origin.opens {
+            return Err(Refused::NoBoardWork);
+        }
+        let cut = self.origin.cut_mut(which);
+        if fit && cut.on {
+            return Err(Refused::IncomerOn);
+        }
+        if cut.locked == fit {
+            return Err(Refused::MainAlready);
+        }
+        cut.locked = fit;
+        Ok(())
+    }
+
+    /// Lifting a shroud off the tails bares them; where they are dead that is no harm and no use.
+    pub(super) const fn lift_shroud(&self) -> Result<(), Refused> {
+        if self.origin.opens { Ok(()) } else { Err(Refused::NoBoardWork) }
+    }
+
+    fn is_there(&self, which: Incomer) -> Result<(), Refused> {
+        let is_there = which == Incomer::Main || self.exercise.tails == Tails::Isolator;
+        if is_there { Ok(()) } else { Err(Refused::NoIsolator) }
+    }
+}
