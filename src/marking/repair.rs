@@ -4,6 +4,8 @@
 
 mod judged;
 mod slips;
+#[cfg(test)]
+mod tests;
 mod view;
 
 use crate::{

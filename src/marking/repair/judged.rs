@@ -105,9 +105,11 @@ impl<'a> Judged<'a> {
         if nets.shorted {
             return None;
         }
-        let lit = lamps.iter().map(|it| match self.but.contains(&LampId(*it as u16)) {
-            true => Some(false),
-            false => self.one_lamp(exercise.lamps[*it].contacts.map(|it| self.bar_of(nets, it))),
+        let lit = lamps.iter().map(|it| {
+            if self.but.contains(&LampId(*it as u16)) {
+                return Some(false);
+            }
+            self.one_lamp(exercise.lamps[*it].contacts.map(|it| self.bar_of(nets, it)))
         });
         let lit: Vec<bool> = lit.collect::<Option<_>>()?;
         let right = fans.iter().map(|it| &exercise.fans[*it]).filter(|it| !self.but.contains(&it.with)).all(|fan| {
@@ -271,9 +273,10 @@ impl<'a> Judged<'a> {
             let is_asked = |it: &usize| !self.but.contains(&LampId(*it as u16));
             let lamps = (0..exercise.lamps.len()).map(|lamp| {
                 let contacts = exercise.lamps[lamp].contacts;
-                match nets.shorted {
-                    false => self.one_lamp(contacts.map(|it| self.bar_of(&nets, it))),
-                    true => self.one_of_joined(contacts.map(|it| on[usize::from(nets.root(it))].as_slice())),
+                if nets.shorted {
+                    self.one_of_joined(contacts.map(|it| on[usize::from(nets.root(it))].as_slice()))
+                } else {
+                    self.one_lamp(contacts.map(|it| self.bar_of(&nets, it)))
                 }
             });
             let lamps: Vec<Option<bool>> = lamps.collect();
@@ -311,11 +314,10 @@ impl<'a> Judged<'a> {
         let is_line = |of: &[Bar]| of.iter().any(|it| matches!(it, Bar::Line(_)));
         for (a, b) in [(a, b), (b, a)] {
             if let Some(own) = neutral(a) {
-                return match b.contains(&Bar::Line(own)) {
-                    true => Some(true),
-                    false if is_line(b) => None,
-                    false => Some(false),
-                };
+                if b.contains(&Bar::Line(own)) {
+                    return Some(true);
+                }
+                return (!is_line(b)).then_some(false);
             }
         }
         (self.linked && !is_line(a) && !is_line(b)).then_some(false)

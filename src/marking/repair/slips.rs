@@ -28,8 +28,12 @@ impl<'a> Stand<'a> {
         let mut stand = self.clone();
         for (end, to) in moves {
             let was = std::mem::replace(&mut stand.at[end.index()], *to);
-            was.iter().for_each(|it| stand.filled[it.index()] -= 1);
-            to.iter().for_each(|it| stand.filled[it.index()] += 1);
+            if let Some(was) = was {
+                stand.filled[was.index()] -= 1;
+            }
+            if let Some(to) = to {
+                stand.filled[to.index()] += 1;
+            }
         }
         stand
     }
@@ -57,7 +61,9 @@ impl<'a> Stand<'a> {
     /// Every two of some ends that are at one place, exchanged.
     pub fn exchanges(&self, ends: &[EndId]) -> Vec<Vec<Move>> {
         let mut by_place: Vec<Vec<EndId>> = vec![Vec::new(); self.work.exercise().locations.len()];
-        ends.iter().for_each(|it| by_place[self.work.end_location(*it).index()].push(*it));
+        for it in ends {
+            by_place[self.work.end_location(*it).index()].push(*it);
+        }
         let mut done = vec![0; by_place.len()];
         let mut all = Vec::new();
         for a in ends {

@@ -182,8 +182,8 @@ impl<'a> View<'a> {
     /// How many protective conductors are then not in terminals or not joined to the earth bar by others and by what accessories join,
     /// and how many metal parts have none where they are not left to screws that will do.
     pub fn unearthed(&self, moves: &[Move]) -> usize {
-        let is_protective = |it: &Move| self.work.end_facts(it.0).colour.is_protective();
-        if moves.iter().any(is_protective) { self.count_unearthed(moves) } else { self.unearthed }
+        let of_earth = |it: &Move| self.work.end_facts(it.0).colour.is_protective();
+        if moves.iter().any(of_earth) { self.count_unearthed(moves) } else { self.unearthed }
     }
 
     fn count_unearthed(&self, moves: &[Move]) -> usize {
@@ -202,14 +202,14 @@ impl<'a> View<'a> {
         moves.iter().rev().find(|it| it.0 == end).map_or_else(|| self.work.terminal_of(end), |it| it.1)
     }
 
-    /// The terminals of conductors that are moved, before and after.
+    /// The terminals of conductors that are conductors, before and after.
     fn changed(&self, moves: &[Move], only: impl Fn(EndId) -> bool) -> (Vec<[u16; 2]>, Vec<[u16; 2]>) {
-        let mut moved: Vec<usize> = moves.iter().filter(|it| only(it.0)).map(|it| it.0.conductor()).collect();
-        moved.sort_unstable();
-        moved.dedup();
-        let before = moved.iter().filter_map(|it| pair(EndId::of(*it).map(|end| self.work.terminal_of(end))));
-        let after = moved.iter().filter_map(|it| pair(EndId::of(*it).map(|end| self.terminal_of(end, moves))));
-        (before.collect(), after.collect())
+        let mut conductors: Vec<usize> = moves.iter().filter(|it| only(it.0)).map(|it| it.0.conductor()).collect();
+        conductors.sort_unstable();
+        conductors.dedup();
+        let was = conductors.iter().filter_map(|it| pair(EndId::of(*it).map(|end| self.work.terminal_of(end))));
+        let now = conductors.iter().filter_map(|it| pair(EndId::of(*it).map(|end| self.terminal_of(end, moves))));
+        (was.collect(), now.collect())
     }
 }
 
