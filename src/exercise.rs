@@ -12,6 +12,7 @@ mod kit;
 mod learner;
 mod limits;
 mod named;
+mod outside;
 mod placed;
 mod plan;
 mod pretty;
@@ -34,6 +35,7 @@ pub use joins::Join;
 pub use kit::{Chart, Indicator, Keeper, Kit, Stands, Tails};
 pub use limits::Limits;
 pub use named::Named;
+pub use outside::{Distribution, Outside};
 pub(crate) use placed::options;
 pub use plan::{
     Box as BackBox, Cable, Conductor, Control, Device, DeviceId, End, EndId, Exercise, Fan, FanId, Lamp, LampId,

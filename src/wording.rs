@@ -32,7 +32,7 @@ pub use keys::{
 };
 pub use outcome::{apart, happened, list, ohms, volts};
 pub use place::{conductor, device, end, lamp, place, position, switch, terminal};
-pub use reading::{figure as figure_shown, reading, shown, unit, written};
+pub use reading::{card_figure, figure as figure_shown, reading, shown, unit, written};
 pub use report::{About, criterion_line, noticed, of_format, praise, report};
 pub use story::Story;
 pub use trouble::{help, problem, problem_without_help, refused};

@@ -19,7 +19,7 @@ mod tally;
 mod testing;
 mod topology;
 
-pub use action::{Action, Check, Detector, Fault, Feel, Incomer, KitPart, Reason, Setting, Test};
+pub use action::{Action, Check, Detector, EarthingStep, Fault, Feel, Incomer, KitPart, Reason, Setting, Source, Test};
 pub use attempt::{Attempt, Happened, Physics};
 pub use attempt_file::{
     Chain, Header, Known, Line, Mode, Opened, action_line, first_lines, open, open_again, open_for_states, opened_line,
@@ -35,6 +35,6 @@ pub use state::{Chosen, DeviceState, Edit, Fit, Fold, Made, Point, Power, Prep, 
 pub use subject::{Subject, Wire};
 pub use tally::{Act, ActKind, Energised, Prediction, Redone, Reported, Tally, Why};
 pub use testing::{
-    Entry, Kept, Key, Meter, Reading, Side, Sign, Spot, Testing, Written, size as reading_size, stage_of,
+    Claim, Entry, Kept, Key, Meter, Reading, Side, Sign, Spot, Testing, Written, size as reading_size, stage_of,
 };
 pub use topology::Load;

@@ -9,7 +9,7 @@ use switchdrop::{
         instrument::{Function, LeadLength, insulation::TestVolts, loop_impedance, rcd},
     },
     work::{
-        Action, Check, Detector, Fault, Feel, Format, Incomer, KitPart, Line, Reason, Test, action_line, open,
+        Action, Check, Detector, Fault, Feel, Format, Incomer, KitPart, Line, Reason, Source, Test, action_line, open,
         opened_line, parse_action,
     },
 };
@@ -152,7 +152,8 @@ fn action() -> impl Strategy<Value = Action> {
             test: Test::ALL[it],
             at,
             reading,
-            accepted
+            accepted,
+            source: if it % 2 == 0 { Source::Card } else { Source::Read },
         }),
         text().prop_map(|at| Action::Report { at, what: Fault::Wiring }),
         Just(Action::Change { kit: KitPart::Indicator }),

@@ -12,7 +12,7 @@ use switchdrop::{
         colour::{Colour, Mark},
         instrument::{Function, LeadLength, Shown, loop_impedance::Range, rcd},
     },
-    work::{ActKind, Action, Fault, Feel, Happened, KitPart, Mode, Test, readings_to_take},
+    work::{ActKind, Action, Fault, Feel, Happened, KitPart, Mode, Source, Test, readings_to_take},
 };
 
 use crate::{
@@ -101,7 +101,13 @@ fn joins(hand: &mut Hand, it: &Variant) {
 }
 
 fn record(hand: &mut Hand, it: &Variant, test: Test, reading: &str) {
-    hand.does(Action::Record { test, at: it.device.clone(), reading: reading.to_owned(), accepted: true });
+    hand.does(Action::Record {
+        test,
+        at: it.device.clone(),
+        reading: reading.to_owned(),
+        accepted: true,
+        source: Source::Read,
+    });
 }
 
 fn tests_dead(hand: &mut Hand, it: &Variant) {

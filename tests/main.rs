@@ -63,6 +63,8 @@ mod parked;
 mod starting;
 // The board as a place to be opened, locked and proved.
 mod board;
+// Ze and Zdb: told apart, read, taken from the card.
+mod outside;
 // The charter of marking, line by line.
 mod charter;
 // Attempts that were once judged wrongly, and what is right.

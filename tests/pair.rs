@@ -7,7 +7,7 @@ use switchdrop::{
     exercise::{DeviceId, Exercise, Seed, Stage, read},
     marking::{Outcome, Sheet, mark},
     trade::instrument::{LeadLength, Shown},
-    work::{ActKind, Action, Attempt, Happened, Mode, Test, dead_tests_left, reading_size, readings_to_take},
+    work::{ActKind, Action, Attempt, Happened, Mode, Source, Test, dead_tests_left, reading_size, readings_to_take},
 };
 
 use crate::{
@@ -69,7 +69,7 @@ fn follows(hand: &mut Hand, stage: Stage) {
         let shown = if lowest { of.iter().min_by(by_size) } else { of.iter().max_by(by_size) };
         let reading = if test.has_figure() { text(shown.expect("a reading")) } else { String::new() };
         let at = hand.attempt.work().exercise().devices[circuit.index()].address.clone();
-        hand.does(Action::Record { test, at, reading, accepted: true });
+        hand.does(Action::Record { test, at, reading, accepted: true, source: Source::Read });
     }
 }
 

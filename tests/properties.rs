@@ -13,7 +13,9 @@ use switchdrop::{
         colour::{Colour, Letter, Mark},
         instrument::{Function, LeadLength, insulation::TestVolts, loop_impedance::Range, rcd},
     },
-    work::{Action, Attempt, Check, Detector, Edit, Feel, Happened, Incomer, Mode, Test, Work, settings_to_predict},
+    work::{
+        Action, Attempt, Check, Detector, Edit, Feel, Happened, Incomer, Mode, Source, Test, Work, settings_to_predict,
+    },
 };
 
 use crate::hand::{exercise, one_way_model, two_way_model};
@@ -144,6 +146,7 @@ fn other(names: &Names<'_>, kind: u8, [a, b, c]: [Index; 3]) -> Action {
             at: names.device(b),
             reading: (*c.get(&["", "0.4", ">299", "twelve"])).to_owned(),
             accepted: true,
+            source: *b.get(&[Source::Read, Source::Card]),
         },
         27 => Action::Inspect { location: names.location(a) },
         28 => Action::Park { at: names.point(a) },

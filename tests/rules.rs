@@ -9,7 +9,7 @@ use switchdrop::{
     exercise::{Seed, read},
     marking::{Code, Outcome, Sheet, Weight, mark},
     trade::instrument::Function,
-    work::{Action, Check, Fault, Happened, Mode, Test},
+    work::{Action, Check, Fault, Happened, Mode, Source, Test},
 };
 
 use crate::{
@@ -78,6 +78,8 @@ const CASES: &[Case] = &[
         || sheet(&installation(BATHROOM, BATHROOM_WIRED)),
     ),
     ("cable-unchosen", || left_unchosen(&["along"]), || left_unchosen(&[])),
+    ("unearthed", || crate::outside::disconnected(false), || crate::outside::disconnected(true)),
+    ("figure-source", || crate::outside::card_as(Source::Read), || crate::outside::card_as(Source::Card)),
     ("board-unready", || crate::board::opened(false), || crate::board::opened(true)),
     ("reset-untested", || after_a_trip(false), || after_a_trip(true)),
     ("energised-onto-fault", || after_a_trip(true), || sheet(&one_way_model().attempt)),

@@ -10,7 +10,7 @@ use switchdrop::{
     exercise::{Exercise, Seed, Stage, draw, read},
     marking::{Outcome, Sheet, mark},
     trade::instrument::{Function, LeadLength, Shown, insulation::TestVolts, loop_impedance::Range, rcd},
-    work::{Action, Attempt, Detector, Happened, Mode, Test, dead_tests_left, reading_size, readings_to_take},
+    work::{Action, Attempt, Detector, Happened, Mode, Source, Test, dead_tests_left, reading_size, readings_to_take},
 };
 
 use crate::hand::Hand;
@@ -59,7 +59,7 @@ pub fn inspect(at: &str) -> Action {
 }
 
 pub fn record(test: Test, reading: &str, accepted: bool) -> Action {
-    Action::Record { test, at: "board.1".to_owned(), reading: reading.to_owned(), accepted }
+    Action::Record { test, at: "board.1".to_owned(), reading: reading.to_owned(), accepted, source: Source::Read }
 }
 
 impl Hand {

@@ -123,7 +123,7 @@ fn first_fault(exercise: &Exercise, device: DeviceId, places: &[LocationId], fou
         let both = it.live.ohms_per_metre() + it.cpc.ohms_per_metre();
         has_cpc.then(|| both * it.metres * temperature_factor(FULL_LOAD_CELSIUS))
     });
-    let supply = exercise.earthing.ohms();
+    let supply = exercise.outside_ohms();
     let outside = supply.line + supply.earth;
     let far = |it: &LocationId| loops.far(*it).filter(|far| *far > 0.0).map(|far| (*it, outside + far));
     let worst = places.iter().filter_map(far).max_by(|a, b| a.1.total_cmp(&b.1));

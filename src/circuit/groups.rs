@@ -183,7 +183,7 @@ fn touching(work: &Work, sets: &mut Sets) -> Vec<usize> {
             lines.push(device.line.index());
         }
     }
-    if by_neutral && !exercise.earthing.is_tied() {
+    if by_neutral && !exercise.is_tied_at_board() {
         lines = exercise.devices.iter().map(|it| it.line.index()).collect();
     }
     for it in lines.windows(2) {

@@ -38,6 +38,15 @@ fn reads(shown: Shown) -> Reading {
     Reading { shown, opens: Vec::new() }
 }
 
+/// Loop impedance of what comes in, where the isolator lets it. The instrument is on no terminal of the exercise: it strays as between
+/// the first device's line and the earth bar.
+pub(super) fn at_origin(work: &Work, setting: &Setting) -> Reading {
+    match setting.function {
+        Function::Loop(range) => reads(live::at_origin(work, setting, range)),
+        _ => reads(Shown::Refused(Refusal::NoSupply)),
+    }
+}
+
 /// What the instrument shows, so set, with one lead on `from` and the other on `to`. Where the two differ (residual current
 /// and loop tests) either may be the line.
 pub fn reading(work: &Work, setting: &Setting, from: Point, to: Point) -> Reading {

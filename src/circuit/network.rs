@@ -193,11 +193,14 @@ impl Network {
     }
 
     fn supply(&mut self, exercise: &Exercise, conditions: &Conditions) {
-        let ohms = exercise.earthing.ohms();
+        // Line, neutral and earth each by a conductor of their own from the origin, where the board is fed from another.
+        let ohms = exercise.outside_ohms();
         self.branch(SOURCE, LINE_BAR, ohms.line, Part::SupplyLine);
         let bars = exercise.terminals.iter().enumerate().filter(|it| it.1.used_by == TerminalUse::EarthBar);
         let bars: Vec<usize> = bars.map(|it| self.terminal(TerminalId(it.0 as u16))).collect();
-        if let Some(first) = bars.first().filter(|_| exercise.earthing.is_tied()) {
+        if exercise.earthing.is_tied() && !exercise.is_tied_at_board() {
+            self.tied_at_the_origin(exercise, &bars);
+        } else if let Some(first) = bars.first().filter(|_| exercise.is_tied_at_board()) {
             // Before the main switch, which parts the neutral from it.
             self.earth = *first;
             self.branch(NEUTRAL_BAR, *first, TIE_OHMS, Part::SupplyNeutral);
@@ -228,6 +231,19 @@ impl Network {
             } else if !device.kind.is_common() {
                 self.branch(neutral, neutral_bar, SOUND_CONTACT_OHMS, Part::NeutralPole(id));
             }
+        }
+    }
+
+    /// Neutral and earth meet at the origin, and each comes to the board by its own conductor of the distribution circuit.
+    fn tied_at_the_origin(&mut self, exercise: &Exercise, bars: &[usize]) {
+        let (street, own) = (exercise.earthing.ohms().earth, exercise.fed.map_or(TIE_OHMS, |it| it.ohms()));
+        let tie = self.count;
+        self.count += 1;
+        self.earth = tie;
+        self.branch(tie, STAR, street, Part::SupplyEarth);
+        self.branch(NEUTRAL_BAR, tie, own, Part::SupplyNeutral);
+        for it in bars {
+            self.branch(*it, tie, own, Part::SupplyEarth);
         }
     }
 

@@ -64,6 +64,11 @@ impl work::Physics for Physics {
         instrument::reading(work, &setting, a, b)
     }
 
+    fn at_origin(&self, work: &Work, meter: work::Meter) -> Reading {
+        let state = if meter.nulled { LeadState::Nulled } else { LeadState::AsTheyAre };
+        instrument::at_origin(work, &Setting::of(meter.function).with_leads(meter.lead, state))
+    }
+
     fn proving(&self, indicator: Indicator) -> Shown {
         let (battery, leads) = match indicator {
             Indicator::Sound => (Battery::Good, LeadState::AsTheyAre),

@@ -10,6 +10,7 @@ use super::{
     address::nearest,
     file::{HasFile, ScenarioFile, VaryFile},
     limits::Limits,
+    outside::{Distribution, FedFile},
     placed::{Placed, options},
     plan::{
         Cable, Control, EndId, Exercise, Location, LocationId, LocationKind, Names, Start, SwitchId, Terminal,
@@ -85,6 +86,7 @@ fn checked_for(file: &ScenarioFile<'_>, text: &str, seed: Seed, used: Use) -> Re
     check.controls(file);
     check.questions(file);
     check.reference(file);
+    check.fed(file);
     check.variations(file);
     check.combinations(file, used);
     if used == Use::Drawing {
@@ -147,6 +149,7 @@ fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
         hints: file.hints,
         board: file.board,
         tails: file.tails,
+        fed: None,
         predict: Vec::new(),
         weights: file.weights,
         pass_mark: file.pass_mark,
@@ -424,6 +427,17 @@ impl Check<'_> {
                 self.exercise.predict.push(it);
             }
         }
+    }
+
+    fn fed(&mut self, file: &ScenarioFile<'_>) {
+        let FedFile::Board { mm2, metres } = &file.fed else { return };
+        self.number(metres, 0.1, 500.0);
+        let size = CrossSection::from_mm2(mm2.value);
+        if size.is_none() {
+            let sizes: Vec<String> = CrossSection::all().map(|it| it.mm2().to_string()).collect();
+            self.problem(Code::BadSize, mm2, mm2.value.to_string(), sizes.join(", "));
+        }
+        self.exercise.fed = size.map(|size| Distribution { size, metres: metres.value });
     }
 
     fn reference(&mut self, file: &ScenarioFile<'_>) {

@@ -9,6 +9,7 @@ use super::{
     address::nearest,
     file::{Edition, Preparation, Stage},
     kit::{Keeper, Kit, Stands, Tails},
+    outside::Distribution,
     reference::Reference,
     run::Run,
     variant::Seed,
@@ -129,6 +130,8 @@ pub struct Exercise {
     pub board: Keeper,
     /// What is between the meter and its main switch.
     pub tails: Tails,
+    /// The circuit that feeds it from another board; `None` at the origin.
+    pub fed: Option<Distribution>,
     /// Conductors (by index) that the prediction asks about.
     pub predict: Vec<usize>,
     /// Marks for each criterion.

@@ -229,6 +229,8 @@ codes! {
     PowerOnUnchecked = "power-on-unchecked" in SafeWorking,
     /// Went to reset a device without a dead test since it opened.
     ResetUntested = "reset-untested" in SafeWorking,
+    /// Took the earthing conductor off, or went to switch on without it, with something not off and locked.
+    Unearthed = "unearthed" in SafeWorking,
     /// Went to open the board with second sources not looked for, or beside live tails with no supervisor present.
     BoardUnready = "board-unready" in SafeWorking,
     /// Energised onto a fault.
@@ -263,6 +265,8 @@ codes! {
     FigureUnread = "figure-unread" in TestResults,
     /// A figure on the sheet is the published limit and not what was read.
     FigureCopied = "figure-copied" in TestResults,
+    /// A figure from the card or from a reading is given another source, or Ze and Zdb are taken for each other.
+    FigureSource = "figure-source" in TestResults,
     /// A figure is the end of the range, and lacks the sign that says there is more.
     FigureSign = "figure-sign" in TestResults,
     /// The power came on over insulation that had been read below the limit.

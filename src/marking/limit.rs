@@ -41,7 +41,7 @@ pub(super) fn published(exercise: &Exercise, device: DeviceId, test: Test) -> Ve
         Test::InsulationLineNeutral | Test::InsulationLineEarth | Test::InsulationNeutralEarth => {
             vec![INSULATION_MEGOHMS]
         }
-        Test::R1R2 | Test::R2 | Test::Zs | Test::ZsSum => {
+        Test::R1R2 | Test::R2 | Test::Zs | Test::ZsSum | Test::ZdbSum => {
             let hot = loop_limit(exercise, device);
             hot.map_or_else(Vec::new, |it| vec![it, COLD * it, it / COLD_DIVISOR])
         }
@@ -61,8 +61,8 @@ pub(super) fn is_acceptable(exercise: &Exercise, device: DeviceId, test: Test, s
             Some(matches!(shown, Shown::Figure(_)) && read <= f64::from(rcd::Test::Rated.longest_ms()))
         }
         Test::Polarity | Test::SupplyPolarity => None,
-        Test::R1R2 | Test::R2 | Test::Zs | Test::ZsSum => {
-            let supply = exercise.earthing.ohms();
+        Test::R1R2 | Test::R2 | Test::Zs | Test::ZsSum | Test::ZdbSum => {
+            let supply = exercise.outside_ohms();
             // R1+R2 leaves room for Ze, R2 for R1 as well; that is not read, so the same room is taken.
             let outside = if matches!(test, Test::R1R2 | Test::R2) { supply.line + supply.earth } else { 0.0 };
             let hot = loop_limit(exercise, device)?;

@@ -102,13 +102,14 @@ const fn of(code: Code, stage: Option<Stage>, laid: Laid) -> Reference {
         | Code::FigureUnread
         | Code::FigureCopied
         | Code::FigureSign
+        | Code::FigureSource
         | Code::InsulationLow
         | Code::JudgementWrong
         | Code::FunctionUntested => match stage {
             Some(it) => of_stage(it),
             None => Reference::Practice,
         },
-        Code::WorkedLive | Code::PowerOnOpen => Reference::Guidance("EAWR 14, HSG85"),
+        Code::WorkedLive | Code::PowerOnOpen | Code::Unearthed => Reference::Guidance("EAWR 14, HSG85"),
         Code::TouchedUnproved => Reference::Guidance("EAWR 12 to 14, HSG85"),
         Code::OpenedUnlocked | Code::WronglyIdentified | Code::BoardUnready => Reference::Guidance("EAWR 13, HSG85"),
         // What an instrument must be to prove anything.

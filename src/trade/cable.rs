@@ -74,6 +74,11 @@ impl CrossSection {
         MILLIOHMS_PER_METRE.iter().map(|(it, _)| *it).find(|it| (it.mm2() - mm2).abs() < 1e-6)
     }
 
+    /// Every size of the tables, the thinnest first.
+    pub fn all() -> impl Iterator<Item = Self> {
+        MILLIOHMS_PER_METRE.iter().map(|it| it.0)
+    }
+
     /// The size in square millimetres.
     pub fn mm2(self) -> f64 {
         f64::from(self.0) / 100.0

@@ -6,7 +6,7 @@ use super::{
 use crate::{
     circuit::{Witness, lamps_now},
     exercise::LampId,
-    work::{Action, Feel, Incomer, KitPart, Work},
+    work::{Action, EarthingStep, Feel, Incomer, KitPart, Work},
 };
 
 /// The sentence of an action that was done. `work` is as it stands after it.
@@ -62,6 +62,7 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
         | Action::TestDead { .. }
         | Action::Continuity { .. }
         | Action::Measure { .. }
+        | Action::ReadOrigin { .. }
         | Action::Conclude { .. }
         | Action::Hint => String::new(),
         Action::Inspect { location } => at("did-inspect", location),
@@ -80,6 +81,10 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
         Action::LockIncomer { which: Incomer::Isolator } => say("did-lock-isolator", &[]),
         Action::UnlockIncomer { which: Incomer::Main } => say("did-unlock-main", &[]),
         Action::UnlockIncomer { which: Incomer::Isolator } => say("did-unlock-isolator", &[]),
+        Action::Earthing { step: EarthingStep::Disconnect } => say("did-earthing-off", &[]),
+        Action::Earthing { step: EarthingStep::Connect } => say("did-earthing-back", &[]),
+        Action::Earthing { step: EarthingStep::Tighten } => say("did-earthing-tight", &[]),
+        Action::Earthing { step: EarthingStep::ReadThrough } => say("did-earthing-read", &[]),
         Action::LiftShroud => say("did-lift-shroud", &[]),
         Action::Record { test, at: circuit, .. } => {
             say("did-record", &[("test", &say(test_key(*test), &[])), ("place", &place(wording, work, circuit))])

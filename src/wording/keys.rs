@@ -37,6 +37,7 @@ keys! {
         PowerOnOpen = "act-power-on-open",
         PowerOnUnchecked = "act-power-on-unchecked",
         ResetUntested = "act-reset-untested",
+        Unearthed = "act-unearthed",
         BoardUnready = "act-board-unready",
         WrongInstrument = "act-wrong-instrument",
     }
@@ -65,6 +66,7 @@ keys! {
         SupplyPolarity = "test-supply-polarity",
         Zs = "test-zs",
         ZsSum = "test-zs-sum",
+        ZdbSum = "test-zdb-sum",
         ResidualDevice = "test-residual-device",
     }
     /// The key of what may be reported.

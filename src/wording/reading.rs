@@ -3,8 +3,9 @@
 use super::{Wording, outcome::list, place};
 use crate::{
     circuit::instrument::{Figure, Reading, Refusal, Shown},
+    exercise::{Exercise, Outside},
     trade::instrument::Unit,
-    work::{Entry, Sign, Test, Work},
+    work::{Entry, Sign, Source, Test, Work},
 };
 
 /// A reading, and what it opened.
@@ -48,7 +49,22 @@ pub fn written(wording: &Wording, test: Test, entry: &Entry) -> String {
         Sign::Over => ">",
         Sign::Under => "<",
     };
-    format!("{sign}{} {}: {said}", it.value, unit(wording, test))
+    let figure = format!("{sign}{} {}", it.value, unit(wording, test));
+    let figure = match entry.claim.source {
+        Source::Read => figure,
+        Source::Card => wording.say("figure-from-card", &[("figure", &figure)]),
+    };
+    format!("{figure}: {said}")
+}
+
+/// What the supervisor measured at the board, as it stands on their card.
+pub fn card_figure(wording: &Wording, exercise: &Exercise) -> Option<String> {
+    let (outside, shown) = exercise.card()?;
+    let figure = figure(wording, shown);
+    Some(match outside {
+        Outside::Ze => wording.say("card-ze", &[("figure", &figure)]),
+        Outside::Zdb => wording.say("card-zdb", &[("figure", &figure)]),
+    })
 }
 
 /// A figure with its unit, every place of it shown.

@@ -10,10 +10,10 @@ use serde::{Deserialize, Serialize};
 use crate::trade::{
     cable::{CableKind, CrossSection},
     colour::{Colour, Mark},
-    instrument::{Function, LeadLength},
+    instrument::{Function, LeadLength, loop_impedance::Range},
 };
 
-pub use parts::{Check, Detector, Fault, Feel, Incomer, KitPart, Reason, Test};
+pub use parts::{Check, Detector, EarthingStep, Fault, Feel, Incomer, KitPart, Reason, Source, Test};
 
 /// The position of one switch.
 pub type Setting = u8;
@@ -244,6 +244,17 @@ pub enum Action {
     },
     /// Lift a shroud off the board's tails.
     LiftShroud,
+    /// Something done with the earthing conductor beside the board.
+    Earthing {
+        /// What.
+        step: EarthingStep,
+    },
+    /// Loop impedance at the origin: what comes in, line to the supply's earth, at the test point between meter and main switch. It
+    /// is Ze with everything off and locked and the earthing conductor off.
+    ReadOrigin {
+        /// Which range.
+        range: Range,
+    },
     /// Take a reading with the multifunction tester. What it shows follows from the work and is stored nowhere.
     Measure {
         /// Function and range.
@@ -267,6 +278,9 @@ pub enum Action {
         reading: String,
         /// Whether the learner finds it acceptable.
         accepted: bool,
+        /// Where Ze or Zdb in it is from.
+        #[serde(default, skip_serializing_if = "Source::is_read")]
+        source: Source,
     },
     /// Say that something was wrong before the work began.
     Report {

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::{
-    action::{Action, Detector},
+    action::{Action, Detector, Source},
     format::Format,
     history::History,
     refused::Refused,
@@ -30,6 +30,8 @@ pub trait Physics {
     fn opening(&self, work: &Work) -> Vec<DeviceId>;
     /// What the multifunction tester shows, so set up.
     fn reading(&self, work: &Work, meter: Meter, a: Point, b: Point) -> Reading;
+    /// What the tester shows at the origin, between what comes in and the supply's earth, the earthing conductor off.
+    fn at_origin(&self, work: &Work, meter: Meter) -> Reading;
     /// What an indicator shows on the proving unit.
     fn proving(&self, indicator: Indicator) -> Shown;
 }
@@ -265,8 +267,15 @@ impl Attempt {
                 }
                 Ok(Happened::Read(reading))
             }
-            Action::Record { test, at, reading, accepted } => {
-                let said = Said { written: Written::read(reading), accepted: *accepted };
+            Action::ReadOrigin { range } => {
+                let meter = self.safety.testing().meter(Function::Loop(*range), LeadLength::Short);
+                let reading = physics.at_origin(&self.work, meter);
+                let number = self.log.len();
+                self.safety.testing_mut().note_origin(&self.work, reading.shown, number);
+                Ok(Happened::Read(reading))
+            }
+            Action::Record { test, at, reading, accepted, source } => {
+                let said = Said { written: Written::read(reading), accepted: *accepted, source: *source };
                 let (at, number) = (self.work.device(at)?, self.log.len());
                 self.safety.testing_mut().record(self.work.exercise(), *test, at, said, number);
                 if !*accepted {
@@ -402,8 +411,11 @@ impl Attempt {
                 }
                 Ok(())
             }
-            Action::Record { test, at, reading, .. } => {
+            Action::Record { test, at, reading, source, .. } => {
                 work.device(at)?;
+                if *source == Source::Card && (!test.has_outside() || work.exercise().card().is_none()) {
+                    return Err(Refused::NotOnCard);
+                }
                 if test.has_figure() != Written::read(reading).is_some() || !test.has_figure() && !reading.is_empty() {
                     return Err(Refused::BadFigure);
                 }

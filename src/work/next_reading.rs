@@ -83,7 +83,7 @@ fn to_read(work: &Work, (test, circuit, spot): Key) -> Option<ToRead> {
             (Function::Voltage, of(a), of(b))
         }
         (Test::Zs, _) => (Function::Loop(loop_impedance::Range::NoTrip), line_at_place()?, earth_at_place()?),
-        (Test::ZsSum, _) => (Function::Loop(loop_impedance::Range::NoTrip), line, bar),
+        (Test::ZsSum | Test::ZdbSum, _) => (Function::Loop(loop_impedance::Range::NoTrip), line, bar),
         (Test::ResidualDevice, _) => (Function::Rcd(rcd::Test::Rated), line, bar),
         (Test::Polarity | Test::SupplyPolarity, _) => return None,
     };

@@ -164,6 +164,12 @@ pub enum Refused {
     /// The board is not the learner's to open, or this attempt's format has no words for it.
     #[error("the board is not opened here")]
     NoBoardWork,
+    /// The earthing conductor is that way already, or something comes first: back, tight, read through.
+    #[error("the earthing conductor is that way already, or something comes first")]
+    EarthingAlready,
+    /// The supervisor's card has no such figure.
+    #[error("no such figure stands on a card")]
+    NotOnCard,
     /// No figure can be read from what was written: up to so many characters, digits with at most one point, and before
     /// them `<` or `>` where it went off the scale.
     #[error("no figure can be read from that")]
@@ -288,6 +294,8 @@ impl Refused {
             Self::IncomerOn => "incomer-on",
             Self::NoIsolator => "no-isolator",
             Self::NoBoardWork => "no-board-work",
+            Self::EarthingAlready => "earthing-already",
+            Self::NotOnCard => "not-on-card",
             Self::BadFigure => "bad-figure",
             Self::NothingLeft => "nothing-left",
             Self::NothingToUndo => "nothing-to-undo",
@@ -340,6 +348,8 @@ impl Refused {
         "incomer-on",
         "no-isolator",
         "no-board-work",
+        "earthing-already",
+        "not-on-card",
         "bad-figure",
         "nothing-left",
         "nothing-to-undo",

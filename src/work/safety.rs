@@ -75,7 +75,7 @@ impl Safety {
         let reaching: Vec<_> = (0..count as u16).map(|it| exercise.devices_reaching(LocationId(it))).collect();
         Self {
             format,
-            testing: Testing::new(exercise, &reaching),
+            testing: Testing::new(exercise, &reaching, format),
             indicator: exercise.kit.indicator,
             indicator_failed: false,
             reaching,

@@ -239,7 +239,9 @@ impl Work {
             Action::Isolator { on } => self.throw(Incomer::Isolator, *on),
             Action::LockIncomer { which } => self.lock_incomer(*which, true),
             Action::UnlockIncomer { which } => self.lock_incomer(*which, false),
-            Action::LiftShroud => self.lift_shroud(),
+            // Where the tails are dead it is no harm and no use.
+            Action::LiftShroud | Action::ReadOrigin { .. } => self.is_board_work(),
+            Action::Earthing { step } => self.earthing(*step),
             _ => Ok(()),
         }
     }

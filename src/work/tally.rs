@@ -58,6 +58,9 @@ pub enum ActKind {
     PowerOnUnchecked,
     /// Went to reset a device that had opened, without a dead test since.
     ResetUntested,
+    /// Took the earthing conductor off with something not off and locked, or went to take the lock off or switch on without it back,
+    /// tight and read through. Critical.
+    Unearthed,
     /// Went to open the board with second sources not looked for, or beside live tails with no supervisor present.
     BoardUnready,
     /// Offered a voltage stick or a multimeter as proof of dead.

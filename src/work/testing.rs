@@ -15,12 +15,13 @@ pub use figure::{Sign, Written};
 pub use spot::{Key, PAIRS, Side, Spot, is_earth_bar, stage_of};
 
 use super::{
-    action::Test,
+    action::{Source, Test},
+    format::Format,
     safety::settings_of,
     state::{Point, Work},
 };
 use crate::{
-    exercise::{DeviceId, Exercise, LocationId, Stage},
+    exercise::{DeviceId, Exercise, LocationId, Outside, Stage},
     trade::instrument::{Function, LeadLength, Shown, insulation::TestVolts},
 };
 use circuit::Circuit;
@@ -61,6 +62,15 @@ pub struct Kept {
     pub action: usize,
 }
 
+/// Where Ze or Zdb in a line of the test sheet is said to be from, and what is so.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Claim {
+    /// What is said.
+    pub source: Source,
+    /// Whether the figure is what another source gives, or the same by its other name: Ze for Zdb.
+    pub elsewhere: bool,
+}
+
 /// A line of the test sheet.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Entry {
@@ -68,6 +78,8 @@ pub struct Entry {
     pub written: Option<Written>,
     /// Whether the learner found it acceptable.
     pub accepted: bool,
+    /// Where Ze or Zdb in it is said to be from.
+    pub claim: Claim,
     /// What the readings taken by then come to; `None`: it was never read.
     pub shown: Option<Shown>,
     /// Whether a reading had been taken by then that is none, for how the circuit stood.
@@ -82,6 +94,8 @@ pub struct Entry {
 #[derive(Debug, Clone)]
 pub struct Testing {
     circuits: Vec<Circuit>,
+    /// Whether Ze and Zdb are told apart.
+    tells_apart: bool,
     nulled: BTreeSet<LeadLength>,
     inspected: BTreeSet<LocationId>,
     readings: BTreeMap<Key, Kept>,
@@ -94,8 +108,9 @@ pub struct Testing {
 }
 
 impl Testing {
-    pub(super) fn new(exercise: &Exercise, reaching: &[Vec<DeviceId>]) -> Self {
+    pub(super) fn new(exercise: &Exercise, reaching: &[Vec<DeviceId>], format: Format) -> Self {
         Self {
+            tells_apart: format.has_board(),
             circuits: exercise.learners_circuits().into_iter().map(|it| Circuit::new(exercise, reaching, it)).collect(),
             nulled: BTreeSet::new(),
             inspected: BTreeSet::new(),
@@ -176,7 +191,10 @@ impl Testing {
                 missing(PAIRS.map(|(a, b)| (Test::SupplyPolarity, device, Spot::Between(a, b))).to_vec())
             }
             Stage::LoopImpedance => {
-                let any = at_places(Test::Zs).iter().any(has) || has(&(Test::ZsSum, device, Spot::Whole));
+                let sums = [Test::ZsSum, Test::ZdbSum];
+                let from_card = sums.iter().any(|it| self.is_from_card(*it, device));
+                let summed = sums.iter().any(|it| has(&(*it, device, Spot::Whole)));
+                let any = from_card || summed || at_places(Test::Zs).iter().any(has);
                 let first = at_places(Test::Zs).into_iter().next();
                 if any { Vec::new() } else { first.into_iter().collect() }
             }
@@ -254,7 +272,10 @@ impl Testing {
             if live && !work.is_on(device) {
                 continue;
             }
-            let keys = look.keys(device, meter, points, &self.circuits[index].insulation);
+            let mut keys = look.keys(device, meter, points, &self.circuits[index].insulation);
+            for it in keys.iter_mut().filter(|it| it.0 == Test::ZdbSum && !self.tells_apart) {
+                it.0 = Test::ZsSum;
+            }
             if matches!(meter.function, Function::Insulation(_)) && keys.is_empty() {
                 self.tried.extend(look.insulation(device, points).map(|it| (it, device)));
             }
@@ -268,6 +289,18 @@ impl Testing {
         if meter.function == Function::Continuity && !matches!(shown, Shown::Refused(_)) {
             let low = matches!(shown, Shown::Figure(it) if it.value() < JOINED_OHMS);
             self.note_joined(work, &mut look, points, low);
+        }
+    }
+
+    /// Keeps a reading at the origin: Ze, for every circuit of a board that stands there, if everything was as Ze asks.
+    pub(super) fn note_origin(&mut self, work: &Work, shown: Shown, action: usize) {
+        let is_ze = work.is_ready_for_ze() && work.exercise().outside() == Outside::Ze;
+        for device in self.circuits.iter().map(|it| it.device) {
+            if is_ze && is_kept(Test::ZsSum, &shown) {
+                self.readings.insert((Test::ZsSum, device, Spot::Whole), Kept { shown, well_set: true, action });
+            } else {
+                self.tried.insert((Test::ZsSum, device));
+            }
         }
     }
 
@@ -311,12 +344,20 @@ impl Testing {
         }
     }
 
+    /// Whether a line stands on the sheet that takes its Ze or Zdb from the supervisor's card, whatever it says of its source.
+    fn is_from_card(&self, test: Test, at: DeviceId) -> bool {
+        self.sheet.get(&(test, at)).is_some_and(|it| it.claim.source == Source::Card || it.claim.elsewhere)
+    }
+
     /// Writes a line of the sheet.
     pub(super) fn record(&mut self, exercise: &Exercise, test: Test, at: DeviceId, said: Said, action: usize) {
+        let elsewhere = said.written.is_some_and(|it| self.is_of_another_source(exercise, (test, at), it));
+        let claim = Claim { source: said.source, elsewhere };
         let entry = Entry {
             written: said.written,
             accepted: said.accepted,
-            shown: self.shown_for(test, at),
+            shown: self.shown_for(exercise, (test, at), said.source),
+            claim,
             tried: self.tried.contains(&(test, at)),
             sound: self.is_sound(exercise, test, at),
             action,
@@ -367,6 +408,7 @@ fn before(stage: Stage) -> impl Iterator<Item = Stage> {
 pub(super) struct Said {
     pub written: Option<Written>,
     pub accepted: bool,
+    pub source: Source,
 }
 
 /// Whether what was shown is a result of a test.

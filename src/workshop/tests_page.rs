@@ -6,8 +6,8 @@
 use bevy_egui::egui::{Frame, Grid, Margin, ScrollArea, Ui};
 use switchdrop::{
     exercise::{DeviceId, Stage},
-    wording::{apart, device, test_key, unit, written},
-    work::{Action, Test, stage_of},
+    wording::{apart, card_figure, device, test_key, unit, written},
+    work::{Action, Source, Test, stage_of},
 };
 
 use super::{
@@ -25,6 +25,9 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
         Frame::new().inner_margin(Margin::same(20)).show(ui, |ui| {
             ui.heading(theme::bold(desk.say("window-tests", &[])));
             ui.label(desk.say("window-tests-mean", &[]));
+            if let Some(text) = card_figure(desk.wording, exercise) {
+                ui.label(text);
+            }
             let left: Vec<_> = tester::stages(exercise).flat_map(|it| lines_left(session, it)).collect();
             let names: Vec<_> = left.iter().map(|(test, _)| desk.say(test_key(*test), &[])).collect();
             let text = if left.is_empty() {
@@ -71,7 +74,8 @@ fn row(
     missing: bool,
 ) {
     let testing = session.attempt.safety().testing();
-    let address = &session.attempt.work().exercise().devices[circuit.index()].address;
+    let exercise = session.attempt.work().exercise();
+    let address = &exercise.devices[circuit.index()].address;
     let name = desk.say(test_key(test), &[]);
     let entry = testing.sheet().find(|it| (it.0, it.1) == (test, circuit)).map(|it| it.2);
     let sign = match (entry, missing) {
@@ -92,6 +96,13 @@ fn row(
             let called = desk.say("window-figure", &[("test", &name), ("unit", &unit)]);
             desk.figure(ui, typed, &format!("figure:{}:{address}", test.word()), &called);
             ui.label(unit);
+            if test.has_outside() && exercise.card().is_some() {
+                let words = desk.say("window-from-card", &[]);
+                let mut ticked = view.source == Source::Card;
+                if desk.check(ui, &mut ticked, &format!("card:{}:{address}", test.word()), &words) {
+                    view.source = if ticked { Source::Card } else { Source::Read };
+                }
+            }
             typed.trim().clone_into(&mut reading);
         }
     });
@@ -101,7 +112,9 @@ fn row(
         for (accepted, word, text) in says {
             let called = format!("{name}: {text}");
             if desk.button_if_called(ui, can, &format!("{word}:{}:{address}", test.word()), &text, &called) {
-                desk.act(Action::Record { test, at: address.clone(), reading: reading.clone(), accepted });
+                let has_card = test.has_outside() && exercise.card().is_some();
+                let source = if has_card { view.source } else { Source::Read };
+                desk.act(Action::Record { test, at: address.clone(), reading: reading.clone(), accepted, source });
             }
         }
     });

@@ -202,6 +202,9 @@ fn card(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work) {
     if work.has_tied_back() {
         theme::quiet(ui, &desk.say("window-card-tied-back", &[]));
     }
+    if let Some(text) = wording::card_figure(desk.wording, exercise).filter(|_| exercise.has_test_sheet()) {
+        theme::quiet(ui, &text);
+    }
 }
 
 fn identify(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut View, id: &str) {

@@ -26,6 +26,7 @@ act-touched-unproved = this place has not been proved dead since it was made saf
 act-wrongly-identified = a device that feeds this place is missing from those you named
 act-power-on-open = a plate, cover or lid is still off
 act-power-on-unchecked = an inspection, a dead test or its line on the sheet, a prediction or an energising check is still to do
+act-unearthed = with the earthing conductor off, or not yet back, tight and read through, everything stays off and locked
 act-board-unready = before this cover comes off, look for second sources; and where the tails stay live behind their shrouds, have a supervisor present
 act-wrong-instrument = a voltage stick or a multimeter is no proof of dead: only a two-pole indicator, proved before and after
 act-reset-untested = the device opened by itself, and nothing has been tested dead since
@@ -53,6 +54,10 @@ test-polarity = polarity by continuity
 test-supply-polarity = polarity of the supply
 test-zs = Zs, measured
 test-zs-sum = Zs, as Ze and R1+R2 together
+test-zdb-sum = Zs, as Zdb and R1+R2 together
+card-ze = Supervisor's card: Ze { $figure }, measured at the origin. A link for R1+R2 I fit at the board when you ask.
+card-zdb = Supervisor's card: Zdb { $figure }, measured at this board, which is fed from another. A link for R1+R2 I fit at the board when you ask.
+figure-from-card = { $figure }, Ze or Zdb from the card
 test-residual-device = operating time at the rated residual current
 
 # What may be reported as wrong before the work began.

@@ -6,7 +6,7 @@ use super::{
     rcd, reads,
     rig::{Rig, Source},
     setting::{LeadState, Setting},
-    spread::stray,
+    spread::{leads_ohms, stray},
 };
 use crate::{
     circuit::physics::is_dead,
@@ -15,7 +15,7 @@ use crate::{
         loop_impedance::{LEAST_VOLTS, Range, SCALE},
         voltage,
     },
-    work::{Point, Work},
+    work::{Incomer, Point, Work},
 };
 
 /// Volts that a voltmeter of so many ohms feels. What holds up a floating core is capacitance, a quarter of a wave away from
@@ -66,6 +66,22 @@ pub(super) fn loop_impedance(work: &Work, setting: &Setting, range: Range, from:
         ohms += rig.leads_ohms;
     }
     reads(show(&SCALE, stray(work, setting, range.spread(), [from, to], ohms)))
+}
+
+/// Loop impedance of the supply alone.
+pub(super) fn at_origin(work: &Work, setting: &Setting, range: Range) -> Shown {
+    let exercise = work.exercise();
+    if !work.is_incomer_on(Incomer::Isolator) {
+        return Shown::Refused(Refusal::NoSupply);
+    }
+    let supply = exercise.earthing.ohms();
+    let mut ohms = supply.line + supply.earth;
+    if setting.leads.state != LeadState::Nulled {
+        ohms += leads_ohms(exercise, setting);
+    }
+    let ends = exercise.earth_bars().next().zip(exercise.devices.first().map(|it| it.line));
+    let strayed = ends.map(|(a, b)| stray(work, setting, range.spread(), [a, b].map(Point::Terminal), ohms));
+    show(&SCALE, strayed.unwrap_or(ohms))
 }
 
 fn rig(work: &Work, setting: &Setting, from: Point, to: Point) -> Rig {

@@ -28,6 +28,7 @@ const fn judged(kind: ActKind) -> (Code, Weight) {
         ActKind::PowerOnOpen => (Code::PowerOnOpen, Weight::Critical),
         ActKind::PowerOnUnchecked => (Code::PowerOnUnchecked, Weight::Major),
         ActKind::WrongInstrument => (Code::WrongInstrument, Weight::Advice),
+        ActKind::Unearthed => (Code::Unearthed, Weight::Critical),
         ActKind::BoardUnready => (Code::BoardUnready, Weight::Major),
         ActKind::ResetUntested => (Code::ResetUntested, Weight::Major),
     }

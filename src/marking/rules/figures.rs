@@ -1,7 +1,7 @@
 //! `figure-wrong`, `figure-unread`, `figure-copied` and `figure-sign`: a line of the test sheet has what this instrument showed, within
 //! 0.03 ohm plus 5 %, off-scale signs and sensible rounding accepted (the charter of marking). A figure that was never read is made up,
 //! which is critical. The limit copied out was not read either. A value at the top of the range that lacks its `>` is no wrong figure:
-//! advice, once and not once a line.
+//! advice, once and not once a line. `figure-source`: Ze or Zdb from the card is written with that source, and each by its own name.
 
 use crate::{
     marking::{
@@ -22,6 +22,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
         let code = match (&entry.shown, entry.written) {
             // The stage is found to be not read as the test asks; nobody made this figure up.
             (None, _) if entry.tried => continue,
+            (None, _) if entry.claim.elsewhere => Code::FigureSource,
             (None, _) => Code::FigureUnread,
             (Some(shown), Some(written)) if written.lacks_sign(shown) => {
                 if found.iter().any(|it| it.code == Code::FigureSign) {

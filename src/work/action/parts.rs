@@ -86,6 +86,19 @@ pub enum Incomer {
     Isolator,
 }
 
+/// What is done with the earthing conductor, between the supply's earth and the main earthing terminal.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum EarthingStep {
+    /// Taken off.
+    Disconnect,
+    /// Put back; its screw is slack.
+    Connect,
+    /// Its screw tightened.
+    Tighten,
+    /// Read through from end to end.
+    ReadThrough,
+}
+
 /// What is held to a conductor to find out whether it is dead.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Detector {
@@ -124,15 +137,17 @@ pub enum Test {
     SupplyPolarity,
     /// Zs as measured, ohms.
     Zs,
-    /// Zs as Ze measured at the board and R1+R2, ohms.
+    /// Zs as Ze and R1+R2, ohms.
     ZsSum,
+    /// Zs as Zdb and R1+R2, ohms.
+    ZdbSum,
     /// Operating time at the rated residual current, milliseconds.
     ResidualDevice,
 }
 
 impl Test {
     /// Every test, in the order of the sheet.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 11] = [
         Self::R1R2,
         Self::R2,
         Self::InsulationLineNeutral,
@@ -142,6 +157,7 @@ impl Test {
         Self::SupplyPolarity,
         Self::Zs,
         Self::ZsSum,
+        Self::ZdbSum,
         Self::ResidualDevice,
     ];
 
@@ -157,13 +173,36 @@ impl Test {
             Self::SupplyPolarity => "supply-polarity",
             Self::Zs => "zs",
             Self::ZsSum => "zs-sum",
+            Self::ZdbSum => "zdb-sum",
             Self::ResidualDevice => "residual-device",
         }
+    }
+
+    /// Whether it adds what is outside the circuit to what was read of it.
+    pub const fn has_outside(self) -> bool {
+        matches!(self, Self::ZsSum | Self::ZdbSum)
     }
 
     /// Whether it has a figure, or is a tick.
     pub const fn has_figure(self) -> bool {
         !matches!(self, Self::Polarity | Self::SupplyPolarity)
+    }
+}
+
+/// Where what a line of the test sheet adds to the learner's own readings is from.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum Source {
+    /// Their own reading.
+    #[default]
+    Read,
+    /// The supervisor's card.
+    Card,
+}
+
+impl Source {
+    #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands it so")]
+    pub(super) const fn is_read(&self) -> bool {
+        matches!(self, Self::Read)
     }
 }
 

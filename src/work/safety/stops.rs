@@ -38,6 +38,14 @@ impl Safety {
             Action::Measure { a, b, .. } | Action::FitLink { a, b } | Action::TakeLink { a, b } => {
                 [a, b].into_iter().find_map(|it| self.stops_dead(work, it, physics))
             }
+            // A live reading: with every cover on.
+            Action::ReadOrigin { .. } => open_place(work).map(|it| (ActKind::WorkedLive, it.1)),
+            Action::Earthing { .. } => unearths(work, action).then(|| (ActKind::Unearthed, board_subject(work))),
+            Action::UnlockIncomer { .. } | Action::MainSwitch { on: true } | Action::Isolator { on: true }
+                if unearths(work, action) =>
+            {
+                Some((ActKind::Unearthed, board_subject(work)))
+            }
             Action::LiftShroud if !work.are_tails_dead() => Some((ActKind::WorkedLive, board_subject(work))),
             // The lock comes off once the board is closed.
             Action::UnlockIncomer { .. } => {
@@ -127,6 +135,12 @@ impl Safety {
     pub(super) fn is_fed(&self, work: &Work, location: LocationId) -> bool {
         self.reaching[location.index()].iter().any(|it| work.is_on(*it))
     }
+}
+
+/// Whether an action leaves something not off and locked while the earthing conductor is off, slack or not read through.
+fn unearths(work: &Work, action: &Action) -> bool {
+    let mut after = work.clone();
+    after.apply(action).is_ok() && !after.is_earthing_sound() && !after.is_all_locked_off()
 }
 
 /// The board, where it is open.

@@ -6,7 +6,7 @@
 use super::{Refused, Work};
 use crate::{
     exercise::{Keeper, LocationId, LocationKind, Tails},
-    work::action::Incomer,
+    work::action::{EarthingStep, Incomer},
 };
 
 /// A switch that cuts the whole board off.
@@ -17,11 +17,24 @@ pub(super) struct Cut {
     locked: bool,
 }
 
+/// How the earthing conductor is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Earthing {
+    /// On, as it was found or read through since.
+    Sound,
+    Off,
+    /// Back, its screw slack.
+    Slack,
+    /// Back and tight, not read through yet.
+    Tight,
+}
+
 /// What is in front of the devices, as it stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Origin {
     main: Cut,
     isolator: Cut,
+    earthing: Earthing,
     /// Whether the board has a cover that the learner takes off.
     opens: bool,
 }
@@ -29,7 +42,7 @@ pub(super) struct Origin {
 impl Default for Origin {
     fn default() -> Self {
         let on = Cut { on: true, locked: false };
-        Self { main: on, isolator: on, opens: false }
+        Self { main: on, isolator: on, earthing: Earthing::Sound, opens: false }
     }
 }
 
@@ -143,8 +156,31 @@ impl Work {
         Ok(())
     }
 
-    /// Lifting a shroud off the tails bares them; where they are dead that is no harm and no use.
-    pub(super) const fn lift_shroud(&self) -> Result<(), Refused> {
+    /// Whether the earthing conductor is on, tight and read through.
+    pub fn is_earthing_sound(&self) -> bool {
+        self.origin.earthing == Earthing::Sound
+    }
+
+    /// Whether a reading at the origin is Ze: everything off and locked, the earthing conductor off, the supply there.
+    pub fn is_ready_for_ze(&self) -> bool {
+        let is_supply_there = self.is_incomer_on(Incomer::Isolator);
+        self.is_all_locked_off() && self.origin.earthing == Earthing::Off && is_supply_there
+    }
+
+    pub(super) fn earthing(&mut self, step: EarthingStep) -> Result<(), Refused> {
+        self.is_board_work()?;
+        self.origin.earthing = match (step, self.origin.earthing) {
+            (EarthingStep::Disconnect, Earthing::Sound | Earthing::Slack | Earthing::Tight) => Earthing::Off,
+            (EarthingStep::Connect, Earthing::Off) => Earthing::Slack,
+            (EarthingStep::Tighten, Earthing::Slack) => Earthing::Tight,
+            (EarthingStep::ReadThrough, Earthing::Tight) => Earthing::Sound,
+            _ => return Err(Refused::EarthingAlready),
+        };
+        Ok(())
+    }
+
+    /// Whether the board is the learner's, and there are words for work at it.
+    pub(super) const fn is_board_work(&self) -> Result<(), Refused> {
         if self.origin.opens { Ok(()) } else { Err(Refused::NoBoardWork) }
     }
 

@@ -1,8 +1,8 @@
 //! What the readings taken come to for a line of the sheet, and whether a test without a figure came out as it should.
 
-use super::{PAIRS, Side, Spot, Test, Testing, size, stage_of};
+use super::{PAIRS, Side, Source, Spot, Test, Testing, Written, size, stage_of};
 use crate::{
-    exercise::{DeviceId, Exercise, Stage},
+    exercise::{DeviceId, Exercise, Outside, Stage},
     trade::instrument::{Figure, Shown, Unit},
     work::safety::settings_of,
 };
@@ -13,10 +13,18 @@ const FULL_VOLTS: f64 = 207.0;
 /// Most voltage between neutral and earth, volts (common practice, no source).
 const TOUCH_VOLTS: f64 = 50.0;
 
+/// The line of the sheet that adds it to R1+R2.
+const fn name_of(outside: Outside) -> Test {
+    match outside {
+        Outside::Ze => Test::ZsSum,
+        Outside::Zdb => Test::ZdbSum,
+    }
+}
+
 impl Testing {
     /// What the readings for a line of the sheet come to: the highest of continuity and loop impedance, the lowest of
     /// insulation, the sum where the line is a sum.
-    pub(super) fn shown_for(&self, test: Test, at: DeviceId) -> Option<Shown> {
+    pub(super) fn shown_for(&self, exercise: &Exercise, (test, at): (Test, DeviceId), source: Source) -> Option<Shown> {
         let mut shown = self.readings.iter().filter(|(it, _)| it.0 == test && it.1 == at).map(|(_, it)| it.shown);
         match stage_of(test) {
             Stage::Insulation => shown.min_by(|a, b| size(a).total_cmp(&size(b))),
@@ -24,15 +32,30 @@ impl Testing {
                 let read = |it: &usize| self.joined.keys().any(|(control, _)| control == it);
                 circuit.controls.iter().any(read).then_some(Shown::Lights(None))
             }),
-            _ if test == Test::ZsSum => match (shown.next_back()?, self.shown_for(Test::R1R2, at)?) {
-                (Shown::Figure(ze), Shown::Figure(both)) => {
-                    let counts = (100.0 * (ze.value() + both.value())).round() as i64;
-                    Some(Shown::Figure(Figure { counts, decimals: 2, unit: Unit::Ohm }))
+            _ if test.has_outside() => {
+                let card = || exercise.card().filter(|it| name_of(it.0) == test).map(|it| Shown::Figure(it.1));
+                let outside = match source {
+                    Source::Read => shown.next_back()?,
+                    Source::Card => card()?,
+                };
+                match (outside, self.shown_for(exercise, (Test::R1R2, at), Source::Read)?) {
+                    (Shown::Figure(ze), Shown::Figure(both)) => {
+                        let counts = (100.0 * (ze.value() + both.value())).round() as i64;
+                        Some(Shown::Figure(Figure { counts, decimals: 2, unit: Unit::Ohm }))
+                    }
+                    _ => None,
                 }
-                _ => None,
-            },
+            }
             _ => shown.max_by(|a, b| size(a).total_cmp(&size(b))),
         }
+    }
+
+    /// Whether a figure, which is not what its line says, is the same sum from another source or with the other name.
+    pub(super) fn is_of_another_source(&self, exercise: &Exercise, of: (Test, DeviceId), written: Written) -> bool {
+        let others = [(Test::ZsSum, Source::Read), (Test::ZsSum, Source::Card)].into_iter();
+        let others = others.chain([(Test::ZdbSum, Source::Read), (Test::ZdbSum, Source::Card)]);
+        let same = |(test, source)| self.shown_for(exercise, (test, of.1), source).is_some_and(|it| written.is(&it));
+        of.0.has_outside() && others.into_iter().any(same)
     }
 
     /// Whether what was read for a test without a figure is as it should be: every toggle changes the path to the lamp; full

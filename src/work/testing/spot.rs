@@ -167,7 +167,8 @@ impl<'w> Look<'w> {
                 pair.map(|(a, b)| (Test::SupplyPolarity, circuit, Spot::Between(a, b))).into_iter().collect()
             }
             Function::Loop(_) if self.pair(circuit, a, b) == Some((Side::Line, Side::Earth)) => {
-                vec![away.map_or((Test::ZsSum, circuit, Spot::Whole), |it| (Test::Zs, circuit, Spot::At(it)))]
+                // At a board's outgoing terminal, with the earthing conductor on, it is Zdb.
+                vec![away.map_or((Test::ZdbSum, circuit, Spot::Whole), |it| (Test::Zs, circuit, Spot::At(it)))]
             }
             Function::Rcd(rcd::Test::Rated) if self.pair(circuit, a, b) == Some((Side::Line, Side::Earth)) => {
                 vec![(Test::ResidualDevice, circuit, Spot::Whole)]
@@ -236,7 +237,7 @@ pub const fn stage_of(test: Test) -> Stage {
         Test::InsulationLineNeutral | Test::InsulationLineEarth | Test::InsulationNeutralEarth => Stage::Insulation,
         Test::Polarity => Stage::Polarity,
         Test::SupplyPolarity => Stage::SupplyPolarity,
-        Test::Zs | Test::ZsSum => Stage::LoopImpedance,
+        Test::Zs | Test::ZsSum | Test::ZdbSum => Stage::LoopImpedance,
         Test::ResidualDevice => Stage::ResidualDevice,
     }
 }

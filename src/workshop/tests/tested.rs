@@ -4,7 +4,7 @@ use switchdrop::{
     exercise::Stage,
     marking::mark,
     trade::instrument::Shown,
-    work::{Action, Attempt, Check, Detector, Mode, Test, dead_tests_left, reading_size, readings_to_take},
+    work::{Action, Attempt, Check, Detector, Mode, Source, Test, dead_tests_left, reading_size, readings_to_take},
 };
 
 use super::{super::shop::Screen, bench::Bench};
@@ -217,6 +217,7 @@ fn what_is_still_to_write_is_named_and_a_line_is_found_not_acceptable() {
         // Only what a figure is made of comes through.
         reading: ">299".to_owned(),
         accepted: false,
+        source: Source::Read,
     };
     assert_eq!(bench.log().last(), Some(&wanted));
     assert!(bench.says(">299 ohm: Not acceptable"), "{:?}", bench.texts());
