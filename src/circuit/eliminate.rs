@@ -7,7 +7,11 @@
 //! substitution and not from subtracting two nearly equal voltages; they have signs, and where only insulation feeds a node
 //! some of their digits cancel: the currents there (below a microamp) add up to about 1e-13 of the largest in the network.
 
-use std::sync::{Arc, OnceLock};
+use std::{
+    cmp::Reverse,
+    collections::BinaryHeap,
+    sync::{Arc, OnceLock},
+};
 
 /// In which order the nodes of a network are eliminated, and where each step finds its numbers. Every pair of nodes that is
 /// joined, or comes to be on the way, has a slot; those of one step lie side by side.
@@ -43,6 +47,53 @@ const NOWHERE: u32 = u32::MAX;
 /// The slot of a branch that is left out.
 pub(super) const NO_SLOT: u32 = u32::MAX;
 
+/// Which nodes are near which, a bit a pair: one that is joined to hundreds costs no more than another.
+struct Near {
+    /// Number of words a node.
+    words: usize,
+    bits: Vec<u64>,
+}
+
+impl Near {
+    fn new(count: usize) -> Self {
+        let words = count.div_ceil(64);
+        Self { words, bits: vec![0; count * words] }
+    }
+
+    fn of(&self, node: usize) -> &[u64] {
+        &self.bits[node * self.words..][..self.words]
+    }
+
+    fn add(&mut self, node: usize, other: usize) {
+        self.bits[node * self.words + other / 64] |= 1 << (other % 64);
+    }
+
+    fn degree(&self, node: usize) -> u32 {
+        self.of(node).iter().map(|it| it.count_ones()).sum()
+    }
+
+    /// A node's neighbours, in order.
+    fn list(&self, node: usize, into: &mut Vec<u32>) {
+        for (word, bits) in (0_u32..).zip(self.of(node)) {
+            let mut left = *bits;
+            while left != 0 {
+                into.push(word * 64 + left.trailing_zeros());
+                left &= left - 1;
+            }
+        }
+    }
+
+    /// The neighbours of one that is eliminated become those of a neighbour.
+    fn take_over(&mut self, node: usize, eliminated: usize) {
+        for word in 0..self.words {
+            self.bits[node * self.words + word] |= self.bits[eliminated * self.words + word];
+        }
+        for it in [node, eliminated] {
+            self.bits[node * self.words + it / 64] &= !(1 << (it % 64));
+        }
+    }
+}
+
 impl Plan {
     /// A plan for branches between these pairs of nodes, fewest neighbours first within a stage, and no node before all
     /// of a lower stage. Pairs with a node that is not there, or twice the same, are left out.
@@ -52,42 +103,42 @@ impl Plan {
         pairs: impl IntoIterator<Item = (usize, usize)>,
         stage: impl Fn(usize) -> u32,
     ) -> Self {
-        let mut near: Vec<Vec<u32>> = vec![Vec::new(); count];
-        let add = |near: &mut Vec<Vec<u32>>, a: usize, b: usize| {
-            if !held.contains(&a) && !near[a].contains(&(b as u32)) {
-                near[a].push(b as u32);
-            }
-        };
+        let mut near = Near::new(count);
         for (a, b) in pairs {
             if a < count && b < count && a != b {
-                add(&mut near, a, b);
-                add(&mut near, b, a);
-            }
-        }
-        let mut left: Vec<(u32, u32)> =
-            (0..count).filter(|it| !near[*it].is_empty()).map(|it| (stage(it), it as u32)).collect();
-        let mut steps = Vec::with_capacity(left.len());
-        let mut neighbours: Vec<u32> = Vec::with_capacity(left.len() * 4);
-        let mut place = vec![NOWHERE; count];
-        while let Some(at) = (0..left.len()).min_by_key(|it| {
-            let (stage, node) = left[*it];
-            (stage, near[node as usize].len(), node)
-        }) {
-            let (_, node) = left.swap_remove(at);
-            let mine = std::mem::take(&mut near[node as usize]);
-            for it in mine.iter().filter(|it| !held.contains(&(**it as usize))) {
-                let theirs = &mut near[*it as usize];
-                theirs.retain(|it| *it != node);
-                for other in &mine {
-                    if other != it && !theirs.contains(other) {
-                        theirs.push(*other);
+                // What is held is never eliminated.
+                for (a, b) in [(a, b), (b, a)] {
+                    if !held.contains(&a) {
+                        near.add(a, b);
                     }
                 }
             }
-            place[node as usize] = steps.len() as u32;
-            let first = neighbours.len() as u32;
-            steps.push(Step { node, first, degree: mine.len() as u32, target: 0 });
-            neighbours.extend(mine);
+        }
+        let mut steps = Vec::with_capacity(count);
+        let mut neighbours: Vec<u32> = Vec::with_capacity(count * 4);
+        let mut place = vec![NOWHERE; count];
+        let mut degree: Vec<u32> = (0..count).map(|it| near.degree(it)).collect();
+        let key = |degree: &[u32], node: usize| Reverse((stage(node), degree[node], node as u32));
+        let first = (0..count).filter(|it| degree[*it] > 0).map(|it| key(&degree, it));
+        // A node whose degree changes is put in again; what it was put in with before is passed over.
+        let mut next: BinaryHeap<_> = first.collect();
+        while let Some(Reverse((_, of_degree, node))) = next.pop() {
+            let it = node as usize;
+            if place[it] != NOWHERE || degree[it] != of_degree {
+                continue;
+            }
+            place[it] = steps.len() as u32;
+            let first = neighbours.len();
+            near.list(it, &mut neighbours);
+            for other in neighbours[first..].iter().map(|it| *it as usize).filter(|it| !held.contains(it)) {
+                near.take_over(other, it);
+                let now = near.degree(other);
+                if now != degree[other] {
+                    degree[other] = now;
+                    next.push(key(&degree, other));
+                }
+            }
+            steps.push(Step { node, first: first as u32, degree: of_degree, target: 0 });
         }
         for (index, it) in held.iter().enumerate() {
             if let Some(place) = place.get_mut(*it) {

@@ -18,7 +18,7 @@ pub use layered::{Class, Layered, STATES, TooMany};
 pub use toggle::{Proof, Toggles, Wrong};
 
 use crate::{
-    exercise::{Join, Sets, TerminalUse},
+    exercise::{Join, Sets, TerminalId, TerminalUse},
     trade::colour::Colour,
     work::{Point, Work},
 };
@@ -46,6 +46,11 @@ impl Joined {
         Self { sets: work.joined(Join::is_lasting) }.and_closed(work, positions)
     }
 
+    /// What stands for the set that a terminal is in.
+    pub fn root(&mut self, terminal: TerminalId) -> usize {
+        self.sets.root(terminal.index())
+    }
+
     /// The same by those conductors alone whose colour is picked, and without plate screws: they are protective conductors of
     /// a kind, and no colour.
     pub fn with(work: &Work, positions: &[u8], only: impl Fn(Colour) -> bool) -> Self {
@@ -62,6 +67,24 @@ impl Joined {
             }
         }
         joined
+    }
+
+    /// For every terminal and then every end, what some combination of the switches joins it to besides; `None` where that is more
+    /// than the layered graph can tell.
+    pub fn ever_reach(&self, work: &Work) -> Option<Vec<Reach>> {
+        let contacts = Contacts::with(work, self.sets.clone());
+        let mut all = vec![Reach::default(); work.point_count()];
+        for (index, terminal) in work.exercise().terminals.iter().enumerate() {
+            let there = match terminal.used_by {
+                TerminalUse::DeviceLine(_) => Reach { line: true, ..Reach::default() },
+                TerminalUse::DeviceNeutral(_) => Reach { neutral: true, ..Reach::default() },
+                TerminalUse::EarthBar => Reach { earth: true, ..Reach::default() },
+                _ => continue,
+            };
+            let joined = ever_joined(&contacts, index).ok()?;
+            all.iter_mut().zip(joined).filter(|it| it.1).for_each(|(all, _)| *all = all.or(there));
+        }
+        Some(all)
     }
 
     /// Whether two points are joined.

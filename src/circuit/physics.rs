@@ -16,7 +16,7 @@ use crate::{
 pub struct Physics;
 
 /// Whether the supply is cut off at every device: then nothing behind them has any voltage, and nothing need be solved.
-fn is_dead(work: &Work) -> bool {
+pub(super) fn is_dead(work: &Work) -> bool {
     let devices = work.exercise().devices.len() as u16;
     (0..devices).all(|it| !work.is_on(DeviceId(it)))
 }

@@ -143,6 +143,9 @@ impl Row {
 pub struct Survey {
     /// A row for each combination that is tried ([`settings_to_try`]), in counting order, last switch fastest.
     pub rows: Vec<Row>,
+    /// Of those the first of each class in which bars, loads, metal and loose ends are joined alike, where classes are far fewer;
+    /// else all of them.
+    pub distinct: Vec<Vec<u8>>,
     /// Every hazard once, with the first case that shows it, rows' own first.
     pub hazards: Vec<Hazard>,
 }
@@ -214,11 +217,19 @@ pub fn survey(work: &Work) -> Survey {
     let is_every = number_of(work.exercise(), &all_switches(work.exercise())) == Some(settings.len());
     let mut hazards = Vec::new();
     let mut later = Vec::new();
-    let parts: Vec<Tries> = (0..prepared.groups.all().len())
+    let mut distinct: Vec<Vec<u8>> = Vec::new();
+    let mut by_class = false;
+    let groups = prepared.groups.all();
+    let parts: Vec<Tries> = (0..groups.len())
         .map(|it| {
+            if groups.len() > 1 && is_idle(work, &groups[it]) {
+                return (Vec::new(), Own::Every);
+            }
             let (trial, own) = Own::of(&prepared, it, (!is_every).then_some(settings.as_slice()));
             let tried = cases::try_group(&trial);
             later.push(tried.others);
+            by_class |= trial.by_class;
+            distinct.extend(tried.rows.iter().map(|it| it.positions.clone()));
             (tried.rows, own)
         })
         .collect();
@@ -228,13 +239,27 @@ pub fn survey(work: &Work) -> Survey {
     for it in later.into_iter().flatten() {
         add(&mut hazards, it);
     }
+    if by_class {
+        distinct.sort_unstable();
+        distinct.dedup();
+    } else {
+        distinct.clone_from(&settings);
+    }
     let rows = match prepared.groups.all() {
         [one] if is_every && one.switches.len() == work.exercise().switches.len() && parts[0].1.is_every() => {
             parts.into_iter().flat_map(|it| it.0).collect()
         }
         groups => settings.into_iter().map(|it| together(work.exercise(), groups, &parts, it)).collect(),
     };
-    Survey { rows, hazards }
+    Survey { rows, distinct, hazards }
+}
+
+/// Whether a group is devices alone with nothing in their terminals: there is no row to try.
+fn is_idle(work: &Work, group: &Group) -> bool {
+    let has_end = |it: TerminalId| work.ends_in(it).next().is_some();
+    let devices = group.devices.iter().map(|it| &work.exercise().devices[it.index()]);
+    let mut terminals = devices.flat_map(|it| [it.line, it.neutral]);
+    group.switches.is_empty() && group.lamps.is_empty() && group.fans.is_empty() && !terminals.any(has_end)
 }
 
 /// The rows of a group, and how to find that of a combination.

@@ -1,6 +1,9 @@
 //! Causes in layers: what the causes found hide is looked for once they are mended. A short hides no other fault from the sheet.
 
-use std::{cell::RefCell, rc::Rc};
+use std::{
+    cell::{Cell, RefCell},
+    rc::Rc,
+};
 
 use super::{
     before::Before,
@@ -20,6 +23,11 @@ use crate::{
 /// How often the rules look behind what was mended, at most.
 const LAYERS: usize = 6;
 
+/// How much the rules are asked of repairs on trial in all: one combination of one point counts as one. Hundreds of askings of an
+/// exercise of a few places, a dozen or two of the largest that there is: more would hold the marker up, and a count is the same on every
+/// machine. Once it is spent a repair counts as clearing nothing.
+const ASKED: usize = 1 << 19;
+
 /// A finding with its place among the others.
 pub(super) struct Placed {
     pub draft: Draft,
@@ -33,11 +41,13 @@ pub(super) struct Placed {
 pub(super) fn find(attempt: &Attempt, before: &Before, first: &[Draft]) -> Vec<Placed> {
     let mut all: Vec<Placed> = Vec::new();
     let mut mended: Vec<Edit> = Vec::new();
+    let left = Cell::new(ASKED);
     for layer in 0..LAYERS {
         let work = after(attempt.work(), &mended);
-        let asked = Asked::new(attempt, before, mended.clone(), layer == 0);
+        let asked = Asked::new(attempt, before, mended.clone(), &left);
         let drafts = match layer {
-            0 => first.to_vec(),
+            0 => asked.known(first),
+            _ if left.get() == 0 => break,
             _ => asked.again(&[]).iter().filter(|it| is_new(attempt.work(), &mut all, it)).cloned().collect(),
         };
         if drafts.is_empty() {
@@ -128,20 +138,37 @@ struct Asked<'a> {
     mended: Vec<Edit>,
     /// Whether the rules that look at how it was done are asked too.
     with_doing: bool,
+    /// What is left of [`ASKED`].
+    left: &'a Cell<usize>,
+    /// That of no repair comes first.
     answers: RefCell<Vec<Answer>>,
 }
 
 impl<'a> Asked<'a> {
-    fn new(attempt: &'a Attempt, before: &'a Before, mended: Vec<Edit>, with_doing: bool) -> Self {
-        Self { attempt, before, mended, with_doing, answers: RefCell::default() }
+    fn new(attempt: &'a Attempt, before: &'a Before, mended: Vec<Edit>, left: &'a Cell<usize>) -> Self {
+        let with_doing = mended.is_empty();
+        Self { attempt, before, mended, with_doing, left, answers: RefCell::default() }
+    }
+
+    /// What the rules found before any repair.
+    fn known(&self, drafts: &[Draft]) -> Vec<Draft> {
+        self.answers.borrow_mut().push((Vec::new(), drafts.into()));
+        drafts.to_vec()
     }
 
     fn again(&self, edits: &[Edit]) -> Rc<[Draft]> {
-        if let Some((_, known)) = self.answers.borrow().iter().find(|it| it.0 == edits) {
-            return Rc::clone(known);
+        let known = |edits: &[Edit]| {
+            let answers = self.answers.borrow();
+            answers.iter().find(|it| it.0 == edits).map(|it| Rc::clone(&it.1))
+        };
+        let spent = || if self.left.get() == 0 { known(&[]) } else { None };
+        if let Some(known) = known(edits).or_else(spent) {
+            return known;
         }
         let (work, tally, safety) = (self.attempt.work(), self.attempt.tally(), self.attempt.safety());
         let ctx = Context::new(work, tally, safety, &[self.mended.as_slice(), edits].concat(), self.before);
+        let cost = ctx.survey.distinct.len() * ctx.work.point_count();
+        self.left.set(self.left.get().saturating_sub(cost));
         let found: Rc<[Draft]> = if self.with_doing { ask(&ctx) } else { ask_wiring(&ctx) }.into();
         self.answers.borrow_mut().push((edits.to_vec(), Rc::clone(&found)));
         found

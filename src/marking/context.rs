@@ -3,9 +3,9 @@
 use super::before::Before;
 use crate::{
     circuit::{Joined, Reach, Survey, survey},
-    exercise::{Exercise, SwitchId},
+    exercise::Exercise,
     trade::colour::Colour,
-    work::{Edit, Point, Safety, Tally, Work, combinations},
+    work::{Edit, Point, Safety, Tally, Work},
 };
 
 /// The case before the marker, perhaps with a repair tried on it.
@@ -33,8 +33,7 @@ impl<'a> Context<'a> {
         }
         let survey = survey(&work);
         let settings: Vec<Vec<u8>> = survey.rows.iter().map(|it| it.positions.clone()).collect();
-        let live = Joined::with(&work, &[], |colour: Colour| !colour.is_protective());
-        let (reach, reach_live) = (ever(&work, &Joined::new(&work, &[]), &settings), ever(&work, &live, &settings));
+        let (reach, reach_live) = (ever(&work, &settings, |_| true), ever(&work, &settings, |it| !it.is_protective()));
         Self { tally, safety, before, edits: edits.to_vec(), survey, settings, reach, reach_live, work }
     }
 
@@ -53,14 +52,17 @@ impl<'a> Context<'a> {
     }
 }
 
-/// Every combination of the switches of an exercise, tried or not.
-pub(super) fn settings(exercise: &Exercise) -> Vec<Vec<u8>> {
-    let switches: Vec<SwitchId> = (0..exercise.switches.len() as u16).map(SwitchId).collect();
-    combinations(exercise, &switches, &vec![0; switches.len()])
-}
+/// So many combinations are joined one by one; of more, what comes to be joined is read off the layered graph.
+const ONE_BY_ONE: usize = 512;
 
-/// What every point comes to be joined to, from what is joined whatever the switches.
-fn ever(work: &Work, lasting: &Joined, settings: &[Vec<u8>]) -> Vec<Reach> {
+/// What every point comes to be joined to, by those conductors whose colour is picked; plate screws are with the protective ones.
+fn ever(work: &Work, settings: &[Vec<u8>], only: impl Fn(Colour) -> bool) -> Vec<Reach> {
+    let lasting = if only(Colour::GreenYellow) { Joined::new(work, &[]) } else { Joined::with(work, &[], only) };
+    if settings.len() > ONE_BY_ONE
+        && let Some(it) = lasting.ever_reach(work)
+    {
+        return it;
+    }
     let mut all = vec![Reach::default(); work.point_count()];
     for it in settings {
         let reach = lasting.and_closed(work, it).reach(work);

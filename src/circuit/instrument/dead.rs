@@ -9,6 +9,7 @@ use super::{
     spread::stray,
 };
 use crate::{
+    circuit::physics::is_dead,
     trade::instrument::{
         LOCK_OUT_VOLTS, TESTER_OHMS, continuity,
         insulation::{self, TestVolts},
@@ -42,8 +43,12 @@ pub(super) fn insulation(work: &Work, setting: &Setting, volts: TestVolts, from:
 
 /// Whether the instrument's own voltmeter locks it out. Through a broken lead it feels nothing.
 fn is_energised(work: &Work, setting: &Setting, from: Point, to: Point) -> bool {
+    if is_dead(work) {
+        return false;
+    }
+    // It feels no more than is there without it.
     let rig = rig(work, setting, Source::Mains, from, to);
-    felt(&rig, TESTER_OHMS) > LOCK_OUT_VOLTS
+    rig.open_volts() > LOCK_OUT_VOLTS && felt(&rig, TESTER_OHMS) > LOCK_OUT_VOLTS
 }
 
 fn rig(work: &Work, setting: &Setting, source: Source, from: Point, to: Point) -> Rig {

@@ -9,6 +9,7 @@ use super::{
     spread::{leads_ohms, stray},
 };
 use crate::{
+    circuit::physics::is_dead,
     trade::instrument::{
         TESTER_OHMS,
         loop_impedance::{LEAST_VOLTS, Range, SCALE},
@@ -36,7 +37,12 @@ pub(super) fn voltage(work: &Work, setting: &Setting, from: Point, to: Point) ->
 
 /// A two-pole indicator: loads what it tests, so that ghost volts fall away.
 pub(super) fn indicator(work: &Work, setting: &Setting, from: Point, to: Point) -> Shown {
-    Shown::Lights(lights(felt(&rig(work, setting, from, to), voltage::INDICATOR_OHMS)))
+    // It feels no more than is there without it: what lights nothing so need not be looked behind.
+    if is_dead(work) {
+        return Shown::Lights(None);
+    }
+    let rig = rig(work, setting, from, to);
+    Shown::Lights(lights(rig.open_volts()).and_then(|_| lights(felt(&rig, voltage::INDICATOR_OHMS))))
 }
 
 /// Loop impedance: how far the voltage sinks under a load. The residual current may open a device first.

@@ -150,9 +150,17 @@ impl Rig {
         self.branches.iter().map(|it| (it.a, it.b, 1.0 / it.ohms))
     }
 
+    /// Volts between the two points with no instrument there, never negative.
+    pub fn open_volts(&self) -> f64 {
+        if self.from == self.to {
+            return 0.0;
+        }
+        let open = solve(self.count, [self.star, self.source], self.supply_volts, self.siemens());
+        (open.volts(self.from) - open.volts(self.to)).abs()
+    }
+
     /// What the supply makes of the two points with no instrument there.
     pub fn behind(&self) -> Behind {
-        let open = solve(self.count, [self.star, self.source], self.supply_volts, self.siemens());
         if self.from == self.to {
             return Behind { volts: 0.0, ohms: 0.0 };
         }
@@ -160,7 +168,7 @@ impl Rig {
         // other held, the resistance behind it is what lies between them.
         let shorted = self.siemens().chain([(self.source, self.star, 1.0 / LEAST_OHMS)]);
         let ohms = solve(self.count + 1, [self.to, self.count], 0.0, shorted).ohms_behind(self.from);
-        Behind { volts: (open.volts(self.from) - open.volts(self.to)).abs(), ohms }
+        Behind { volts: self.open_volts(), ohms }
     }
 
     /// Ohms that an instrument finds which drives a current from `volts` through `internal` ohms and its leads, the supply

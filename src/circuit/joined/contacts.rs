@@ -50,14 +50,16 @@ impl Contacts {
     /// The contacts of a work: a net for every terminal and then every end; conductors, what accessories join for good and
     /// the screws of plates (all fitted) as ideal joins.
     pub fn of(work: &Work) -> Self {
+        Self::with(work, work.joined(Join::is_lasting))
+    }
+
+    /// The same with these ideal joins over terminals and then ends.
+    pub fn with(work: &Work, joined: Sets) -> Self {
         let switches = &work.exercise().switches;
         let mut positions: Vec<Vec<Pairs>> = switches.iter().map(|it| vec![Vec::new(); it.way.positions()]).collect();
-        let mut joined = Sets::new(work.point_count());
         for (join, [a, b]) in work.joins() {
-            match join {
-                Join::Contact { switch, position, .. } => positions[switch.index()][usize::from(position)].push((a, b)),
-                it if it.is_lasting() => joined.join(a, b),
-                _ => {}
+            if let Join::Contact { switch, position, .. } = join {
+                positions[switch.index()][usize::from(position)].push((a, b));
             }
         }
         let mut contacts = Self { nets: joined.count(), joined, switches: Vec::new() };

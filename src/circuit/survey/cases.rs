@@ -18,8 +18,9 @@ use crate::{
     work::{Point, Subject, Work},
 };
 
-/// The most solutions of a group's cases that are tried with devices and lamps crossed.
+/// At most this many solutions of a group's cases are tried with devices and lamps crossed; fewer of a network of more than [`NODES`].
 const CASES: usize = 16_384;
+const NODES: usize = 128;
 
 /// Hazards that some case has shown.
 type Known = BTreeSet<(HazardKind, Subject)>;
@@ -286,7 +287,7 @@ impl<'a> Trial<'a> {
         let mut found = Vec::new();
         let mut case = 0;
         let (of_devices, of_lamps) = (device_choices(exercise, devices), lamp_choices(lamps.len()));
-        let is_brief = self.is_brief(rows.len());
+        let is_brief = self.is_brief(rows.len(), walk.network.node_count());
         for these_on in &of_devices {
             for these_in in &of_lamps {
                 case += 1;
@@ -330,9 +331,9 @@ impl<'a> Trial<'a> {
     }
 
     /// Whether this many rows make more than [`CASES`] with every choice of devices and lamps.
-    fn is_brief(&self, rows: usize) -> bool {
+    fn is_brief(&self, rows: usize, nodes: usize) -> bool {
         let choices = (2 * self.group.devices.len() + 1) * (self.group.lamps.len() + 2);
-        self.tried.is_some() || rows.saturating_mul(choices) > CASES
+        self.tried.is_some() || rows.saturating_mul(choices) > CASES * NODES / nodes.max(NODES)
     }
 
     /// How what matters is joined in one combination: bars, loads, metal and loose ends.
@@ -349,8 +350,9 @@ impl<'a> Trial<'a> {
         });
         let lamps = self.group.lamps.iter().flat_map(|it| exercise.lamps[it.index()].contacts).map(TerminalId::index);
         let fans = exercise.fans.iter().flat_map(|it| it.terminals).map(TerminalId::index);
+        let outlets = exercise.outlets().flat_map(|it| it.1).map(TerminalId::index);
         let standing = self.standing.iter().map(|it| self.work.node(it.0));
-        bars.map(|it| it.0).chain(lamps).chain(fans).chain(standing).collect()
+        bars.map(|it| it.0).chain(lamps).chain(fans).chain(outlets).chain(standing).collect()
     }
 
     /// A choice of the group's devices and lamps, over all of the exercise.

@@ -3,13 +3,13 @@
 
 use crate::{
     circuit::{Joined, Witness},
-    exercise::{DeviceId, LampId, TerminalId},
+    exercise::{DeviceId, LampId},
     marking::{
         code::{Code, Weight},
         context::Context,
         finding::{Draft, Seen},
     },
-    work::{Point, Subject},
+    work::Subject,
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
@@ -21,25 +21,25 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
             found.push(draft.seen(Seen::InCase(witness)).mended_by_moves());
         }
     };
-    for positions in &ctx.settings {
-        let mut joined = Joined::new(work, positions);
-        let mut same = |a: TerminalId, b: TerminalId| joined.same(work, Point::Terminal(a), Point::Terminal(b));
-        for (index, one) in exercise.devices.iter().enumerate() {
-            for (id, other) in (0..).map(DeviceId).zip(&exercise.devices).skip(index + 1) {
-                if same(one.line, other.line) || same(one.neutral, other.neutral) {
+    let lasting = Joined::new(work, &[]);
+    for positions in &ctx.survey.distinct {
+        let mut joined = lasting.and_closed(work, positions);
+        let devices: Vec<[usize; 2]> =
+            exercise.devices.iter().map(|it| [it.line, it.neutral].map(|it| joined.root(it))).collect();
+        for (index, one) in devices.iter().enumerate() {
+            for (id, other) in (0..).map(DeviceId).zip(&devices).skip(index + 1) {
+                if one[0] == other[0] || one[1] == other[1] {
                     add(Code::CircuitsJoined, Subject::Device(id), positions);
                 }
             }
         }
         for (id, lamp) in (0..).map(LampId).zip(&exercise.lamps) {
-            let [a, b] = lamp.contacts;
-            for one in &exercise.devices {
-                for other in exercise.devices.iter().filter(|it| it.address != one.address) {
-                    let borrowed = [(a, b), (b, a)]
-                        .into_iter()
-                        .any(|(line, neutral)| same(line, one.line) && same(neutral, other.neutral));
+            let [a, b] = lamp.contacts.map(|it| joined.root(it));
+            for (line, neutral) in [(a, b), (b, a)] {
+                for (one, of_one) in devices.iter().enumerate().filter(|it| it.1[0] == line) {
+                    let mut others = devices.iter().enumerate().filter(|it| it.0 != one && it.1[1] == neutral);
                     // A neutral that is the one circuit's as well is no loan but a join, found above.
-                    if borrowed && !same(one.neutral, other.neutral) {
+                    if others.any(|it| it.1[1] != of_one[1]) {
                         add(Code::BorrowedNeutral, Subject::Lamp(id), positions);
                     }
                 }

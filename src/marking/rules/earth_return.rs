@@ -22,8 +22,9 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
             found.push(draft.seen(Seen::InCase(witness)));
         }
     };
-    for positions in &ctx.settings {
-        let mut joined = Joined::new(work, positions);
+    let lasting = Joined::new(work, &[]);
+    for positions in &ctx.survey.distinct {
+        let mut joined = lasting.and_closed(work, positions);
         if let Some(end) = joins_neutral_to_earth(work, positions, &mut joined) {
             let draft = Draft::new(Code::NeutralEarthJoined, work.subject_of(end), Weight::Critical);
             add(draft.mended_by_moves(), positions);

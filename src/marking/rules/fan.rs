@@ -11,7 +11,7 @@ use crate::{
         finding::{Draft, Seen},
         repair::fan_is_right,
     },
-    work::Subject,
+    work::{Point, Subject},
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
@@ -19,7 +19,8 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
         let wrong = ctx.survey.rows.iter().find(|row| {
             let lit = row.lamps[fan.with.index()].glow == Glow::Lit;
             let mut joined = Joined::new(&ctx.work, &row.positions);
-            !fan_is_right(&ctx.work, &mut joined, fan, &row.positions, lit)
+            let mut same = |a, b| joined.same(&ctx.work, Point::Terminal(a), Point::Terminal(b));
+            !fan_is_right(ctx.exercise(), &mut same, fan, &row.positions, lit)
         });
         let mut hazards = ctx.survey.hazards.iter();
         let live = hazards.find(|it| it.kind == HazardKind::FanLive && it.at == Subject::Fan(index));

@@ -13,7 +13,7 @@ use crate::{
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let work = &ctx.work;
-    for joint in hot_joints(work, &ctx.settings) {
+    for joint in hot_joints(work, &ctx.survey.distinct) {
         let witness = Witness { positions: joint.positions, ..Witness::default() };
         let draft =
             Draft::new(Code::JointHot, work.subject_of(joint.end), Weight::Critical).seen(Seen::InCase(witness));

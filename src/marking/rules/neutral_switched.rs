@@ -16,7 +16,17 @@ use crate::{
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let exercise = ctx.exercise();
-    let lamps: Vec<Option<Vec<[Contact; 2]>>> = ctx.settings.iter().map(|it| contacts(ctx, it)).collect();
+    let lasting = Joined::new(&ctx.work, &[]);
+    let at = |settings: &[Vec<u8>]| -> Vec<Option<Vec<[Contact; 2]>>> {
+        settings.iter().map(|it| contacts(ctx, &lasting, it)).collect()
+    };
+    let neutrals = |it: Vec<[Contact; 2]>| it.into_iter().map(|it| it.map(|it| it.neutral)).collect::<Vec<_>>();
+    let mut differ: Vec<_> = at(&ctx.survey.distinct).into_iter().flatten().map(neutrals).collect();
+    differ.dedup();
+    if differ.len() < 2 {
+        return;
+    }
+    let lamps = at(&ctx.settings);
     for (switch, it) in exercise.switches.iter().enumerate() {
         let parts = |here: &usize| {
             neighbours(exercise, &ctx.settings, &ctx.settings[*here], switch).any(|there| {
@@ -48,9 +58,9 @@ fn parted(here: [Contact; 2], there: [Contact; 2], linked: bool) -> bool {
 }
 
 /// For each lamp what its contacts are joined to; `None` where a short makes line and neutral one.
-fn contacts(ctx: &Context<'_>, positions: &[u8]) -> Option<Vec<[Contact; 2]>> {
+fn contacts(ctx: &Context<'_>, lasting: &Joined, positions: &[u8]) -> Option<Vec<[Contact; 2]>> {
     let (work, exercise) = (&ctx.work, ctx.exercise());
-    let mut joined = Joined::new(work, positions);
+    let mut joined = lasting.and_closed(work, positions);
     let mut same = |a: TerminalId, b: TerminalId| joined.same(work, Point::Terminal(a), Point::Terminal(b));
     let devices = &exercise.devices;
     if devices.iter().any(|one| devices.iter().any(|other| same(one.line, other.neutral))) {

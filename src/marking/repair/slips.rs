@@ -1,0 +1,99 @@
+//! Every slip of the hand that could be taken back: an end moved, two ends exchanged.
+
+use super::view::Move;
+use crate::{
+    exercise::{EndId, TerminalId},
+    work::{Edit, Work},
+};
+
+/// Where every end is, perhaps after a first slip is taken back.
+#[derive(Clone)]
+pub(super) struct Stand<'a> {
+    work: &'a Work,
+    at: Vec<Option<TerminalId>>,
+    /// Number of ends in each terminal.
+    filled: Vec<usize>,
+}
+
+impl<'a> Stand<'a> {
+    pub fn new(work: &'a Work) -> Self {
+        let at: Vec<Option<TerminalId>> = work.ends().map(|it| work.terminal_of(it)).collect();
+        let mut filled = vec![0; work.exercise().terminals.len()];
+        at.iter().flatten().for_each(|it| filled[it.index()] += 1);
+        Self { work, at, filled }
+    }
+
+    /// The same after some moves.
+    pub fn after(&self, moves: &[Move]) -> Self {
+        let mut stand = self.clone();
+        for (end, to) in moves {
+            let was = std::mem::replace(&mut stand.at[end.index()], *to);
+            if let Some(was) = was {
+                stand.filled[was.index()] -= 1;
+            }
+            if let Some(to) = to {
+                stand.filled[to.index()] += 1;
+            }
+        }
+        stand
+    }
+
+    /// Each of some ends moved to every other terminal of its place.
+    pub fn moves(&self, ends: &[EndId]) -> Vec<Vec<Move>> {
+        let (work, exercise) = (self.work, self.work.exercise());
+        let mut moves = Vec::new();
+        for end in ends.iter().copied() {
+            let here = self.at[end.index()];
+            // A link that should never have been made is put right by taking it out.
+            if work.cable_of(end.conductor()).is_none() && here.is_some() {
+                moves.push(vec![(end, None)]);
+            }
+            for terminal in exercise.terminals_at(work.end_location(end)) {
+                let room = self.filled[terminal.index()] < exercise.terminals[terminal.index()].capacity.conductors;
+                if here != Some(terminal) && room && self.suits(end, terminal) {
+                    moves.push(vec![(end, Some(terminal))]);
+                }
+            }
+        }
+        moves
+    }
+
+    /// Every two of some ends that are at one place, exchanged.
+    pub fn exchanges(&self, ends: &[EndId]) -> Vec<Vec<Move>> {
+        let mut by_place: Vec<Vec<EndId>> = vec![Vec::new(); self.work.exercise().locations.len()];
+        for it in ends {
+            by_place[self.work.end_location(*it).index()].push(*it);
+        }
+        let mut done = vec![0; by_place.len()];
+        let mut all = Vec::new();
+        for a in ends {
+            let place = self.work.end_location(*a).index();
+            done[place] += 1;
+            // With a loose end it would be the other that hangs loose.
+            let Some(here) = self.at[a.index()] else { continue };
+            for b in &by_place[place][done[place]..] {
+                let Some(there) = self.at[b.index()] else { continue };
+                if here != there && self.suits(*a, there) && self.suits(*b, here) {
+                    all.push(vec![(*a, Some(there)), (*b, Some(here))]);
+                }
+            }
+        }
+        all
+    }
+
+    /// Both.
+    pub fn slips(&self, ends: &[EndId]) -> Vec<Vec<Move>> {
+        [self.moves(ends), self.exchanges(ends)].concat()
+    }
+
+    /// Whether an end may be put right in a terminal: a live core is never by an earth terminal, nor a bare one by any other.
+    fn suits(&self, end: EndId, terminal: TerminalId) -> bool {
+        let is_earth = self.work.exercise().terminals[terminal.index()].used_by.is_earth();
+        self.work.end_facts(end).colour.is_protective() == is_earth
+    }
+}
+
+/// Moves as edits of the work.
+pub(super) fn edits(moves: &[Move]) -> Vec<Edit> {
+    moves.iter().map(|(end, to)| Edit::Move(*end, *to)).collect()
+}

@@ -1,0 +1,109 @@
+//! What the search sees of a candidate is what the joined view says of a copy of the work with the same moves made.
+
+use super::{
+    after, edits,
+    judged::Judged,
+    neighbours,
+    slips::Stand,
+    view::{Move, View},
+};
+use crate::{
+    circuit::{Joined, Physics},
+    exercise::{EndId, SwitchId, TerminalId},
+    work::{Point, Work, combinations, open},
+};
+
+/// The finished work of shipped models: two switches of one light, and a light with one switch.
+fn works() -> Vec<Work> {
+    let models = [
+        include_str!("../../../exercises/two-way-passage/model.attempt.ron"),
+        include_str!("../../../exercises/one-way-rose/model.attempt.ron"),
+    ];
+    models.iter().map(|it| open(it).unwrap().replay(&Physics).unwrap().work().clone()).collect()
+}
+
+fn settings(work: &Work) -> Vec<Vec<u8>> {
+    let exercise = work.exercise();
+    let switches: Vec<_> = (0..exercise.switches.len() as u16).map(SwitchId).collect();
+    combinations(exercise, &switches, &vec![0; switches.len()])
+}
+
+/// Slips and pairs of slips, an even share of all there are.
+fn candidates(work: &Work) -> Vec<Vec<Move>> {
+    let stand = Stand::new(work);
+    let ends: Vec<EndId> = work.ends().collect();
+    let first = stand.slips(&ends);
+    let mut all: Vec<Vec<Move>> = vec![Vec::new()];
+    for (number, one) in first.iter().enumerate() {
+        let second = stand.after(one).slips(&ends);
+        all.push(one.clone());
+        all.push([one.as_slice(), &second[number * 31 % second.len()]].concat());
+    }
+    all
+}
+
+/// Every lamp on line and neutral of one device or on its neutral alone, no bars joined, and each press doing what it must.
+fn is_right(work: &Work) -> bool {
+    let exercise = work.exercise();
+    let settings = settings(work);
+    let mut lit: Vec<Vec<bool>> = Vec::new();
+    for positions in &settings {
+        let mut joined = Joined::new(work, positions);
+        let mut same = |a: TerminalId, b: TerminalId| joined.same(work, Point::Terminal(a), Point::Terminal(b));
+        let bars: Vec<TerminalId> =
+            exercise.devices.iter().flat_map(|it| [it.line, it.neutral]).chain(exercise.earth_bars()).collect();
+        if (0..bars.len()).any(|a| (a + 1..bars.len()).any(|b| same(bars[a], bars[b]))) {
+            return false;
+        }
+        let mut row = Vec::new();
+        for lamp in &exercise.lamps {
+            let [a, b] = lamp.contacts;
+            let fed = [(a, b), (b, a)].into_iter().find_map(|(a, b)| {
+                let own = exercise.devices.iter().find(|it| same(a, it.neutral))?;
+                let lines: Vec<bool> = exercise.devices.iter().map(|it| same(b, it.line)).collect();
+                Some((same(b, own.line), lines.iter().any(|it| *it)))
+            });
+            match fed {
+                Some((true, _)) => row.push(true),
+                Some((false, false)) => row.push(false),
+                _ => return false,
+            }
+        }
+        lit.push(row);
+    }
+    exercise.controls.iter().all(|control| {
+        (0..settings.len()).all(|here| {
+            (0..exercise.switches.len()).all(|switch| {
+                let must = control.switches.iter().any(|it| it.index() == switch);
+                neighbours(exercise, &settings, &settings[here], switch)
+                    .all(|there| (lit[here][control.lamp.index()] != lit[there][control.lamp.index()]) == must)
+            })
+        })
+    })
+}
+
+#[test]
+fn a_candidate_is_seen_as_a_copy_with_its_moves_made() {
+    for work in works() {
+        let judged = Judged::new(View::new(&work), &[]);
+        let terminals: Vec<TerminalId> = (0..work.exercise().terminals.len() as u16).map(TerminalId).collect();
+        let (mut right, mut wrong) = (0, 0);
+        for (number, moves) in candidates(&work).into_iter().enumerate() {
+            let copy = after(&work, &edits(&moves));
+            assert_eq!(judged.is_right(&moves), is_right(&copy), "{moves:?}");
+            *(if is_right(&copy) { &mut right } else { &mut wrong }) += 1;
+            assert_eq!(judged.view.unearthed(&moves), View::new(&copy).unearthed(&[]), "{moves:?}");
+            if number % 16 == 0 {
+                let nets = judged.view.lasting(&moves);
+                let mut joined = Joined::new(&copy, &[]);
+                for a in &terminals {
+                    for b in &terminals {
+                        let same = joined.same(&copy, Point::Terminal(*a), Point::Terminal(*b));
+                        assert_eq!(nets.root(*a) == nets.root(*b), same, "{moves:?}");
+                    }
+                }
+            }
+        }
+        assert!(right > 3 && wrong > 100, "{right} right, {wrong} wrong");
+    }
+}
