@@ -93,7 +93,7 @@ fn what_a_misplaced_end_does_arose_as_that_end_was_connected() {
         Action::Connect { end, .. } if number == at => Action::Connect { end, terminal: "rose.earth".to_owned() },
         it => it,
     });
-    let attempt = replayed(&model, changed.collect());
+    let attempt = replayed(&model, changed);
     let sheet = mark(&attempt, Mode::Set);
     let cause = sheet.findings.iter().position(|it| it.root == Root::Itself).expect("a cause");
     assert_eq!(sheet.findings[cause].code, Code::LoadThroughEarth, "{:#?}", sheet.findings);

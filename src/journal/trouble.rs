@@ -5,7 +5,10 @@ use std::{
     path::{Path, PathBuf},
 };
 
-use switchdrop::{exercise::Problems, wording::{Wording, problem}};
+use switchdrop::{
+    exercise::Problems,
+    wording::{Wording, problem},
+};
 
 /// A file that cannot be read, written or understood.
 #[derive(Debug)]

@@ -128,7 +128,9 @@ fn shown(wording: &Wording, exercise: &Exercise, seen: &Seen) -> String {
 fn edit(wording: &Wording, work: &Work, edit: &Edit) -> String {
     let at = |it| terminal(wording, work.exercise(), it);
     match *edit {
-        Edit::Move(of, Some(to)) => wording.say("repair-move", &[("core", &conductor(wording, work, of.conductor())), ("to", &at(to))]),
+        Edit::Move(of, Some(to)) => {
+            wording.say("repair-move", &[("core", &conductor(wording, work, of.conductor())), ("to", &at(to))])
+        }
         Edit::Move(of, None) => wording.say("repair-loosen", &[("end", &end(wording, work, of))]),
         Edit::Mark(of, Some(with)) => {
             wording.say("repair-mark", &[("end", &end(wording, work, of)), ("mark", &mark(wording, with))])
