@@ -36,5 +36,5 @@ pub(crate) use sheet::found_now;
 pub use sheet::{CriterionMarks, Sheet, mark};
 pub use well::{Well, done_well, was_safe};
 
-/// Version of the marking. Any change that alters a golden sheet raises it and is listed in DEVELOPERS.md.
+/// Version of the marking. Any change that alters a golden sheet raises it and is listed in `changes.md`.
 pub const VERSION: u32 = 4;

@@ -1,6 +1,6 @@
 //! The actions: everything a learner can do, as it stands in an attempt's file.
 //!
-//! Places are named by address (see the architecture of addresses in DEVELOPERS.md). An action is a promise to every
+//! Places are named by address (DEVELOPERS.md, "The map"). An action is a promise to every
 //! file ever saved: a variant or a field may be added, none is renamed or dropped without a new format number.
 
 mod parts;
