@@ -21,6 +21,9 @@ use crate::{
 /// At most this many solutions of a group's cases are tried with devices and lamps crossed; fewer of a network of more than [`NODES`].
 const CASES: usize = 16_384;
 const NODES: usize = 128;
+/// Where devices and lamps are not crossed, at most this many nodes are solved for what opens in the other cases, the same share for each
+/// choice of devices and lamps and one case at least.
+const SETTLED: usize = 1 << 16;
 
 /// Hazards that some case has shown.
 type Known = BTreeSet<(HazardKind, Subject)>;
@@ -287,7 +290,10 @@ impl<'a> Trial<'a> {
         let mut found = Vec::new();
         let mut case = 0;
         let (of_devices, of_lamps) = (device_choices(exercise, devices), lamp_choices(lamps.len()));
-        let is_brief = self.is_brief(rows.len(), walk.network.node_count());
+        let nodes = walk.network.node_count();
+        let is_brief = self.is_brief(rows.len(), nodes);
+        let plain = of_devices.len() + of_lamps.len();
+        let most = if is_brief { (SETTLED / (nodes * plain).max(1)).max(1) } else { usize::MAX };
         for these_on in &of_devices {
             for these_in in &of_lamps {
                 case += 1;
@@ -301,14 +307,15 @@ impl<'a> Trial<'a> {
                     continue;
                 }
                 let (on, lamps_in) = self.load(exercise, these_on, these_in);
-                let mut number = 0;
+                let (mut number, mut settled_here) = (0, 0);
                 let mut seen: BTreeSet<Vec<usize>> = BTreeSet::new();
                 let load = Load { on: &on, lamps_in: &lamps_in };
                 walk.every(self.tried(), load, Nodes::All, scratch, &mut |positions, solved| {
                     let case_is = (positions, on.as_slice(), off[number].as_slice());
-                    let mut is_new = || !is_brief || seen.insert(self.joins_at(positions));
+                    let mut is_new = || !is_brief || settled_here < most && seen.insert(self.joins_at(positions));
                     let to_skip = is_brief.then_some(&*known);
                     if self.undisturbed(walk, solved, case_is, to_skip).is_none() && is_new() {
+                        settled_here += 1;
                         let witness = Witness {
                             positions: positions.to_vec(),
                             off: devices.iter().copied().filter(|it| !on[it.index()]).collect(),
