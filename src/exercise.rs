@@ -32,10 +32,10 @@ pub(crate) use check::read_drawn;
 pub use check::{names_are_clean, read, read_for_states};
 pub use file::{Edition, Preparation, Stage};
 pub use joins::Join;
-pub use outside::{Distribution, Outside};
 pub use kit::{Chart, Indicator, Keeper, Kit, Stands, Tails};
 pub use limits::Limits;
 pub use named::Named;
+pub use outside::{Distribution, Outside};
 pub(crate) use placed::options;
 pub use plan::{
     Box as BackBox, Cable, Conductor, Control, Device, DeviceId, End, EndId, Exercise, Fan, FanId, Lamp, LampId,

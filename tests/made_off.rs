@@ -101,7 +101,13 @@ fn joins(hand: &mut Hand, it: &Variant) {
 }
 
 fn record(hand: &mut Hand, it: &Variant, test: Test, reading: &str) {
-    hand.does(Action::Record { test, at: it.device.clone(), reading: reading.to_owned(), accepted: true, source: Source::Read });
+    hand.does(Action::Record {
+        test,
+        at: it.device.clone(),
+        reading: reading.to_owned(),
+        accepted: true,
+        source: Source::Read,
+    });
 }
 
 fn tests_dead(hand: &mut Hand, it: &Variant) {

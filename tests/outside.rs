@@ -15,9 +15,7 @@ use switchdrop::{
 use crate::{
     hand::{Hand, scenario},
     made_off::tested_model,
-    tested::{
-        WIRING, energises, predicts, record, sound, tests_dead, text, with,
-    },
+    tested::{WIRING, energises, predicts, record, sound, tests_dead, text, with},
 };
 
 const READ_ORIGIN: Action = Action::ReadOrigin { range: Range::NoTrip };
@@ -147,11 +145,7 @@ fn with_sum(mut hand: Hand, ze: f64) -> Sheet {
     });
     let r1r2 = r1r2.fold(0.0, f64::max);
     hand.does(record(Test::ZsSum, &format!("{:.2}", ze + r1r2), true));
-    let time = hand.measures(
-        Function::Rcd(switchdrop::trade::instrument::rcd::Test::Rated),
-        "rose.loop",
-        "rose.earth",
-    );
+    let time = hand.measures(Function::Rcd(switchdrop::trade::instrument::rcd::Test::Rated), "rose.loop", "rose.earth");
     hand.does(record(Test::ResidualDevice, &text(&time), true));
     hand.does(Action::Reset { device: "board.1".to_owned() });
     hand.works_switches();

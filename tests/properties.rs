@@ -13,7 +13,9 @@ use switchdrop::{
         colour::{Colour, Letter, Mark},
         instrument::{Function, LeadLength, insulation::TestVolts, loop_impedance::Range, rcd},
     },
-    work::{Action, Attempt, Check, Detector, Edit, Feel, Happened, Incomer, Mode, Source, Test, Work, settings_to_predict},
+    work::{
+        Action, Attempt, Check, Detector, Edit, Feel, Happened, Incomer, Mode, Source, Test, Work, settings_to_predict,
+    },
 };
 
 use crate::hand::{exercise, one_way_model, two_way_model};

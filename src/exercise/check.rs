@@ -10,6 +10,7 @@ use super::{
     address::nearest,
     file::{HasFile, ScenarioFile, VaryFile},
     limits::Limits,
+    outside::{Distribution, FedFile},
     placed::{Placed, options},
     plan::{
         Cable, Control, EndId, Exercise, Location, LocationId, LocationKind, Names, Start, SwitchId, Terminal,
@@ -17,7 +18,6 @@ use super::{
     },
     problem::{Code, Problem},
     reference::{Reference, ReferenceFile},
-    outside::{Distribution, FedFile},
     variant::Seed,
 };
 use crate::trade::{

@@ -39,11 +39,11 @@ impl Testing {
                     Source::Card => card()?,
                 };
                 match (outside, self.shown_for(exercise, (Test::R1R2, at), Source::Read)?) {
-                (Shown::Figure(ze), Shown::Figure(both)) => {
-                    let counts = (100.0 * (ze.value() + both.value())).round() as i64;
-                    Some(Shown::Figure(Figure { counts, decimals: 2, unit: Unit::Ohm }))
-                }
-                _ => None,
+                    (Shown::Figure(ze), Shown::Figure(both)) => {
+                        let counts = (100.0 * (ze.value() + both.value())).round() as i64;
+                        Some(Shown::Figure(Figure { counts, decimals: 2, unit: Unit::Ohm }))
+                    }
+                    _ => None,
                 }
             }
             _ => shown.max_by(|a, b| size(a).total_cmp(&size(b))),
