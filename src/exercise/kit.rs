@@ -47,6 +47,17 @@ pub enum Tails {
     Isolator,
 }
 
+/// Where the work's supply comes from.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Supply {
+    /// The house's, by its meter.
+    #[default]
+    Mains,
+    /// A training board in a workshop bay: it has no supply of its own. Its plug is out and in the learner's hand until the supervisor
+    /// brings the supply, once the covers are on and the learner has said what will happen.
+    Bench,
+}
+
 /// How long an end stays where a scenario connects it.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Stands {

@@ -85,6 +85,8 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
         Action::Earthing { step: EarthingStep::Connect } => say("did-earthing-back", &[]),
         Action::Earthing { step: EarthingStep::Tighten } => say("did-earthing-tight", &[]),
         Action::Earthing { step: EarthingStep::ReadThrough } => say("did-earthing-read", &[]),
+        Action::BringSupply => say("did-bring-supply", &[]),
+        Action::Unplug => say("did-unplug", &[]),
         Action::LiftShroud => say("did-lift-shroud", &[]),
         Action::Record { test, at: circuit, .. } => {
             say("did-record", &[("test", &say(test_key(*test), &[])), ("place", &place(wording, work, circuit))])

@@ -59,6 +59,8 @@ pub struct Safety {
     confirmed: BTreeSet<Check>,
     /// Checks before the board is opened.
     board: BTreeSet<Check>,
+    /// Whether a training board has ever had its supply.
+    was_supplied: bool,
     read: BTreeSet<(usize, Vec<u8>)>,
     predicted: BTreeSet<Vec<u8>>,
     worked: BTreeSet<(usize, Vec<u8>)>,
@@ -90,6 +92,7 @@ impl Safety {
             tested_since_trip: true,
             confirmed: BTreeSet::new(),
             board: BTreeSet::new(),
+            was_supplied: false,
             read: BTreeSet::new(),
             predicted: BTreeSet::new(),
             worked: BTreeSet::new(),
@@ -163,7 +166,7 @@ impl Safety {
     /// Whether every device that reaches a location is off and locked.
     pub fn is_locked_off(&self, work: &Work, location: LocationId) -> bool {
         let devices = self.reaching[location.index()].iter().map(|it| work.device_state(*it));
-        work.is_all_locked_off() || devices.into_iter().all(|it| it.power != Power::On && it.locked)
+        work.is_all_locked_off() || work.is_unplugged() || devices.into_iter().all(|it| it.power != Power::On && it.locked)
     }
 
     /// Whether the neutral is isolated as well, where the supply is TT and a neutral may be far from earth: by devices that
@@ -269,6 +272,10 @@ impl Safety {
                 self.identified.push((location, named));
             }
             Action::Agree => self.agreed = true,
+            Action::BringSupply => {
+                self.was_supplied = true;
+                self.proved.fill(false);
+            }
             Action::LockOff { .. } | Action::LockIncomer { .. } => self.confirmed.clear(),
             // A place opened again is proved dead again.
             Action::RemoveCover { location } => {

@@ -5,7 +5,7 @@
 
 use super::{Refused, Work};
 use crate::{
-    exercise::{Keeper, LocationId, LocationKind, Tails},
+    exercise::{Keeper, LocationId, LocationKind, Supply, Tails},
     work::action::{EarthingStep, Incomer},
 };
 
@@ -35,6 +35,8 @@ pub(super) struct Origin {
     main: Cut,
     isolator: Cut,
     earthing: Earthing,
+    /// Whether the plug of a training board is in.
+    plugged: bool,
     /// Whether the board has a cover that the learner takes off.
     opens: bool,
 }
@@ -42,7 +44,7 @@ pub(super) struct Origin {
 impl Default for Origin {
     fn default() -> Self {
         let on = Cut { on: true, locked: false };
-        Self { main: on, isolator: on, earthing: Earthing::Sound, opens: false }
+        Self { main: on, isolator: on, earthing: Earthing::Sound, plugged: false, opens: false }
     }
 }
 
@@ -65,7 +67,28 @@ impl Origin {
 impl Work {
     /// Makes the board a place to be opened, where it is the learner's: an attempt's format says whether there are words for it.
     pub(in crate::work) fn let_board_open(&mut self) {
-        self.origin.opens = self.exercise.board == Keeper::Learner;
+        self.origin.opens = self.exercise.board == Keeper::Learner && !self.is_bench();
+    }
+
+    /// Whether the work is on a training board.
+    pub fn is_bench(&self) -> bool {
+        self.exercise.supply == Supply::Bench
+    }
+
+    /// Whether the work is on a training board and its plug is out and in the learner's hand.
+    pub fn is_unplugged(&self) -> bool {
+        self.is_bench() && !self.origin.plugged
+    }
+
+    pub(super) fn plug(&mut self, to: bool) -> Result<(), Refused> {
+        if !self.is_bench() {
+            return Err(Refused::NoPlug);
+        }
+        if self.origin.plugged == to {
+            return Err(Refused::PlugAlready);
+        }
+        self.origin.plugged = to;
+        Ok(())
     }
 
     /// Whether the board is the learner's to open.
@@ -95,7 +118,7 @@ impl Work {
 
     /// Whether power comes as far as the devices.
     pub fn is_supplied(&self) -> bool {
-        self.origin.main.on && self.origin.isolator.on
+        self.origin.main.on && self.origin.isolator.on && !self.is_unplugged()
     }
 
     /// Whether a switch in front of the devices is on.
