@@ -35,6 +35,6 @@ pub use state::{Chosen, DeviceState, Edit, Fit, Fold, Made, Point, Power, Prep, 
 pub use subject::{Subject, Wire};
 pub use tally::{Act, ActKind, Energised, Prediction, Redone, Reported, Tally, Why};
 pub use testing::{
-    Entry, Kept, Key, Meter, Reading, Side, Sign, Spot, Testing, Written, size as reading_size, stage_of,
+    Claim, Entry, Kept, Key, Meter, Reading, Side, Sign, Spot, Testing, Written, size as reading_size, stage_of,
 };
 pub use topology::Load;

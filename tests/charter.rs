@@ -327,6 +327,7 @@ const SHOWN: &[(&str, &[&str])] = &[
         "**Levels of board work.**",
         &[
             "starting::the_supervisors_lock_comes_off_when_all_is_done_and_ones_own_is_off",
+            "outside::the_card_has_ze_or_zdb",
             "board::a_board_is_opened_locked_and_proved",
             "board::an_isolator_is_what_is_locked_where_there_is_one",
             "board::a_shroud_stays_on_live_tails",
@@ -334,12 +335,34 @@ const SHOWN: &[(&str, &[&str])] = &[
             "board::with_the_board_opened_the_same_job_is_right",
         ],
     ),
-    ("No probe goes through a sheath", &["starting::no_probe_goes_through_a_sheath"]),
+    (
+        "No probe goes through a sheath",
+        &[
+            "starting::no_probe_goes_through_a_sheath",
+            "outside::ze_from_the_card_by_its_name_and_with_its_source_passes",
+            "outside::another_source_or_the_other_name_is_said",
+            "outside::what_feeds_the_board_is_in_the_loop",
+            "outside::ze_is_read_with_the_earthing_conductor_off_and_everything_locked",
+            "outside::nothing_comes_on_without_the_earthing_conductor",
+            "outside::with_the_earthing_conductor_on_it_is_not_ze",
+            "tested::slips::zdb_is_not_called_ze",
+        ],
+    ),
     (
         "**Starting states**",
         &[
             "starting::shipped_exercises_begin_as_real_jobs_do",
             "starting::a_new_cable_is_connected_at_the_board_when_the_work_was_looked_over",
+        ],
+    ),
+    (
+        "A **training board**",
+        &[
+            "on_bench::a_training_board_is_wired_with_the_plug_in_hand_and_passes",
+            "on_bench::the_supply_is_brought_when_the_covers_are_on_and_all_is_said",
+            "on_bench::after_the_supply_no_cover_comes_off_before_it_is_proved_dead",
+            "on_bench::to_open_it_unproved_is_critical",
+            "on_bench::what_a_training_board_does_not_have",
         ],
     ),
     (
@@ -430,10 +453,8 @@ const NOT_YET: &[(&str, &str)] = &[
     ),
     ("Again for every combination", "tens of volts of a disconnected core on a multimeter"),
     ("**In set work these are critical acts", "a tutor's lifting"),
-    ("**Levels of board work.**", "figures on the card"),
-    ("No probe goes through a sheath", "a closed plate in the live tests; Ze and Zdb told apart, and their source"),
+    ("No probe goes through a sheath", "a closed plate in the live tests"),
     ("**Starting states**", "each conductor proved at the cut"),
-    ("A **training board**", "all of it"),
     ("The program shows no light", "all of it in one test"),
 ];
 

@@ -199,6 +199,7 @@ fn with_the_earthing_conductor_on_it_is_not_ze() {
     assert!(!testing.readings().any(|it| it.0.0 == Test::ZsSum));
     // A live reading, so every cover is on for it.
     let mut open = Hand::new(sound());
+    open.isolates();
     open.opens_board();
     stops(&mut open, READ_ORIGIN, ActKind::WorkedLive);
 }

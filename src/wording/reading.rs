@@ -50,7 +50,7 @@ pub fn written(wording: &Wording, test: Test, entry: &Entry) -> String {
         Sign::Under => "<",
     };
     let figure = format!("{sign}{} {}", it.value, unit(wording, test));
-    let figure = match entry.source {
+    let figure = match entry.claim.source {
         Source::Read => figure,
         Source::Card => wording.say("figure-from-card", &[("figure", &figure)]),
     };

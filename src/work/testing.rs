@@ -62,6 +62,15 @@ pub struct Kept {
     pub action: usize,
 }
 
+/// Where Ze or Zdb in a line of the test sheet is said to be from, and what is so.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Claim {
+    /// What is said.
+    pub source: Source,
+    /// Whether the figure is what another source gives, or the same by its other name: Ze for Zdb.
+    pub elsewhere: bool,
+}
+
 /// A line of the test sheet.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Entry {
@@ -70,9 +79,7 @@ pub struct Entry {
     /// Whether the learner found it acceptable.
     pub accepted: bool,
     /// Where Ze or Zdb in it is said to be from.
-    pub source: Source,
-    /// Whether it is what another source gives, or the same figure by its other name: Ze for Zdb.
-    pub elsewhere: bool,
+    pub claim: Claim,
     /// What the readings taken by then come to; `None`: it was never read.
     pub shown: Option<Shown>,
     /// Whether a reading had been taken by then that is none, for how the circuit stood.
@@ -337,19 +344,20 @@ impl Testing {
         }
     }
 
-    /// Whether a line stands on the sheet that takes its Ze or Zdb from the supervisor's card.
+    /// Whether a line stands on the sheet that takes its Ze or Zdb from the supervisor's card, whatever it says of its source.
     fn is_from_card(&self, test: Test, at: DeviceId) -> bool {
-        self.sheet.get(&(test, at)).is_some_and(|it| it.source == Source::Card)
+        self.sheet.get(&(test, at)).is_some_and(|it| it.claim.source == Source::Card || it.claim.elsewhere)
     }
 
     /// Writes a line of the sheet.
     pub(super) fn record(&mut self, exercise: &Exercise, test: Test, at: DeviceId, said: Said, action: usize) {
+        let elsewhere = said.written.is_some_and(|it| self.is_of_another_source(exercise, (test, at), it));
+        let claim = Claim { source: said.source, elsewhere };
         let entry = Entry {
             written: said.written,
             accepted: said.accepted,
-            source: said.source,
             shown: self.shown_for(exercise, (test, at), said.source),
-            elsewhere: said.written.is_some_and(|it| self.is_of_another_source(exercise, (test, at), it)),
+            claim,
             tried: self.tried.contains(&(test, at)),
             sound: self.is_sound(exercise, test, at),
             action,

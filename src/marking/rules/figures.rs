@@ -22,7 +22,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
         let code = match (&entry.shown, entry.written) {
             // The stage is found to be not read as the test asks; nobody made this figure up.
             (None, _) if entry.tried => continue,
-            (None, _) if entry.elsewhere => Code::FigureSource,
+            (None, _) if entry.claim.elsewhere => Code::FigureSource,
             (None, _) => Code::FigureUnread,
             (Some(shown), Some(written)) if written.lacks_sign(shown) => {
                 if found.iter().any(|it| it.code == Code::FigureSign) {
