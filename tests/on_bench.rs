@@ -137,7 +137,9 @@ fn what_a_training_board_does_not_have() {
         read(text, Seed(4)).map_or_else(|it| it.iter().map(|it: &Problem| it.code).collect(), |_| Vec::new())
     };
     assert_eq!(codes(&text("")), []);
-    for more in ["board: Supervisor,", "tails: Isolator,", "reference: EarthingTerminal,", "fed: Board(mm2: 6.0, metres: 9.0),"] {
+    for more in
+        ["board: Supervisor,", "tails: Isolator,", "reference: EarthingTerminal,", "fed: Board(mm2: 6.0, metres: 9.0),"]
+    {
         assert_eq!(codes(&text(more)), [ProblemCode::NotOnBench], "{more}");
     }
     assert_eq!(codes(&text("").replace("[Prediction,", "[Isolation, Prediction,")), [ProblemCode::NotOnBench]);

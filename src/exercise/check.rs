@@ -8,7 +8,8 @@ use std::collections::BTreeSet;
 
 use super::{
     address::nearest,
-    file::{HasFile, ScenarioFile, VaryFile},
+    file::{HasFile, ScenarioFile, Stage, VaryFile},
+    kit::{Keeper, Supply, Tails},
     limits::Limits,
     outside::{Distribution, FedFile},
     placed::{Placed, options},
