@@ -97,8 +97,11 @@ fn row(
             desk.figure(ui, typed, &format!("figure:{}:{address}", test.word()), &called);
             ui.label(unit);
             if test.has_outside() && exercise.card().is_some() {
-                let text = desk.say("window-from-card", &[]);
-                desk.check(ui, &mut view.from_card, &format!("card:{}:{address}", test.word()), &text);
+                let words = desk.say("window-from-card", &[]);
+                let mut ticked = view.source == Source::Card;
+                if desk.check(ui, &mut ticked, &format!("card:{}:{address}", test.word()), &words) {
+                    view.source = if ticked { Source::Card } else { Source::Read };
+                }
             }
             typed.trim().clone_into(&mut reading);
         }
@@ -109,8 +112,8 @@ fn row(
         for (accepted, word, text) in says {
             let called = format!("{name}: {text}");
             if desk.button_if_called(ui, can, &format!("{word}:{}:{address}", test.word()), &text, &called) {
-                let card = view.from_card && test.has_outside() && exercise.card().is_some();
-                let source = if card { Source::Card } else { Source::Read };
+                let has_card = test.has_outside() && exercise.card().is_some();
+                let source = if has_card { view.source } else { Source::Read };
                 desk.act(Action::Record { test, at: address.clone(), reading: reading.clone(), accepted, source });
             }
         }

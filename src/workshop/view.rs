@@ -6,7 +6,7 @@ use switchdrop::{
     exercise::{DeviceId, EndId, LocationId, Offer},
     picture::Thing,
     trade::instrument::{Function, LeadLength},
-    work::{Detector, Reason, Test, Work},
+    work::{Detector, Reason, Source, Test, Work},
 };
 
 /// Where the learner looks.
@@ -126,8 +126,8 @@ pub struct View {
     pub probes: [Option<String>; 2],
     /// The probe that is placed next.
     pub next_probe: usize,
-    /// Whether Ze or Zdb in a figure is said to be from the supervisor's card.
-    pub from_card: bool,
+    /// Where Ze or Zdb in a figure is said to be from.
+    pub source: Source,
     /// The last readings, newest first.
     pub readings: Vec<String>,
     /// What was said last.
