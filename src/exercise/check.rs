@@ -152,7 +152,7 @@ fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
         board: file.board,
         tails: file.tails,
         fed: None,
-        supply: file.supply.as_ref().map_or(Supply::Mains, |it| it.value),
+        supply: file.supply,
         predict: Vec::new(),
         weights: file.weights,
         pass_mark: file.pass_mark,
@@ -434,7 +434,9 @@ impl Check<'_> {
 
     /// On a training board there is nothing to isolate, to lock or to keep, and no house to have an earth from.
     fn bench(&mut self, file: &ScenarioFile<'_>) {
-        let Some(supply) = file.supply.as_ref().filter(|it| it.value == Supply::Bench) else { return };
+        if file.supply != Supply::Bench {
+            return;
+        }
         let not_there = [
             (file.stages.iter().any(|it| it.value == Stage::Isolation), "Isolation"),
             (file.board != Keeper::Learner, "board"),
@@ -443,7 +445,7 @@ impl Check<'_> {
             (!file.fed.is_usual(), "fed"),
         ];
         for (_, word) in not_there.into_iter().filter(|it| it.0) {
-            self.problem(Code::NotOnBench, supply, word, "");
+            self.problem(Code::NotOnBench, &file.format, word, "");
         }
     }
 

@@ -162,8 +162,8 @@ pub(super) struct ScenarioFile<'a> {
     pub board: Keeper,
     #[serde(default, skip_serializing_if = "Tails::is_usual")]
     pub tails: Tails,
-    #[serde(default, borrow, skip_serializing_if = "Option::is_none")]
-    pub supply: Option<Placed<'a, Supply>>,
+    #[serde(default, skip_serializing_if = "Supply::is_usual")]
+    pub supply: Supply,
     #[serde(default, borrow, skip_serializing_if = "FedFile::is_usual")]
     pub fed: FedFile<'a>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]

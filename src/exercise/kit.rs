@@ -105,6 +105,14 @@ impl Keeper {
     }
 }
 
+impl Supply {
+    /// Whether it is what a scenario has that says nothing.
+    #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands it so")]
+    pub(super) fn is_usual(&self) -> bool {
+        *self == Self::Mains
+    }
+}
+
 impl Tails {
     /// Whether it is what a scenario has that says nothing.
     #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands it so")]
