@@ -59,8 +59,6 @@ pub struct Safety {
     confirmed: BTreeSet<Check>,
     /// Checks before the board is opened.
     board: BTreeSet<Check>,
-    /// Whether a training board has ever had its supply.
-    was_supplied: bool,
     read: BTreeSet<(usize, Vec<u8>)>,
     predicted: BTreeSet<Vec<u8>>,
     worked: BTreeSet<(usize, Vec<u8>)>,
@@ -92,7 +90,6 @@ impl Safety {
             tested_since_trip: true,
             confirmed: BTreeSet::new(),
             board: BTreeSet::new(),
-            was_supplied: false,
             read: BTreeSet::new(),
             predicted: BTreeSet::new(),
             worked: BTreeSet::new(),
@@ -274,17 +271,15 @@ impl Safety {
                 self.identified.push((location, named));
             }
             Action::Agree => self.agreed = true,
-            Action::BringSupply => {
-                self.was_supplied = true;
-                self.proved.fill(false);
-            }
             Action::LockOff { .. } | Action::LockIncomer { .. } => self.confirmed.clear(),
             // A place opened again is proved dead again.
             Action::RemoveCover { location } => {
                 self.confirmed.clear();
                 self.proved[work.location(location).ok()?.index()] = false;
             }
-            Action::Unlock { .. } | Action::PowerOn { .. } | Action::Reset { .. } => self.proved.fill(false),
+            Action::Unlock { .. } | Action::PowerOn { .. } | Action::Reset { .. } | Action::BringSupply => {
+                self.proved.fill(false);
+            }
             Action::MainSwitch { on: true } | Action::Isolator { on: true }
                 if self.reaching.iter().flatten().any(|it| work.is_on(*it)) =>
             {

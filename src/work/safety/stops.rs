@@ -94,7 +94,7 @@ impl Safety {
         let places = work.exercise().locations.len() as u16;
         let proved = (0..places).map(LocationId).any(|it| work.is_board(it) && self.is_proved(it));
         if work.is_unplugged() {
-            (self.was_supplied && !proved).then_some(ActKind::BenchUnproved)
+            (work.had_supply() && !proved).then_some(ActKind::BenchUnproved)
         } else {
             Some(ActKind::WorkedLive)
         }

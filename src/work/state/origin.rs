@@ -17,6 +17,16 @@ pub(super) struct Cut {
     locked: bool,
 }
 
+/// The plug of a training board.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Plug {
+    /// Out, and no supply was ever brought.
+    NotYet,
+    In,
+    /// Out again.
+    Out,
+}
+
 /// How the earthing conductor is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Earthing {
@@ -35,8 +45,7 @@ pub(super) struct Origin {
     main: Cut,
     isolator: Cut,
     earthing: Earthing,
-    /// Whether the plug of a training board is in.
-    plugged: bool,
+    plug: Plug,
     /// Whether the board has a cover that the learner takes off.
     opens: bool,
 }
@@ -44,7 +53,7 @@ pub(super) struct Origin {
 impl Default for Origin {
     fn default() -> Self {
         let on = Cut { on: true, locked: false };
-        Self { main: on, isolator: on, earthing: Earthing::Sound, plugged: false, opens: false }
+        Self { main: on, isolator: on, earthing: Earthing::Sound, plug: Plug::NotYet, opens: false }
     }
 }
 
@@ -77,17 +86,22 @@ impl Work {
 
     /// Whether the work is on a training board and its plug is out and in the learner's hand.
     pub fn is_unplugged(&self) -> bool {
-        self.is_bench() && !self.origin.plugged
+        self.is_bench() && self.origin.plug != Plug::In
+    }
+
+    /// Whether a training board has ever had its supply.
+    pub fn had_supply(&self) -> bool {
+        self.origin.plug != Plug::NotYet
     }
 
     pub(super) fn plug(&mut self, to: bool) -> Result<(), Refused> {
         if !self.is_bench() {
             return Err(Refused::NoPlug);
         }
-        if self.origin.plugged == to {
+        if (self.origin.plug == Plug::In) == to {
             return Err(Refused::PlugAlready);
         }
-        self.origin.plugged = to;
+        self.origin.plug = if to { Plug::In } else { Plug::Out };
         Ok(())
     }
 
