@@ -177,7 +177,7 @@ fn parse(args: impl IntoIterator<Item = OsString>) -> Result<Cli, clap::Error> {
 fn footer(wording: &Wording) -> String {
     let mut lines = vec![wording.say("cautions-heading", &[])];
     let each = cautions(wording).into_iter().zip(1..);
-    lines.extend(each.map(|(caution, number)| wrapped(&caution, &format!("{number}.  "), "    ")));
+    lines.extend(each.map(|(caution, number)| wrapped(&caution, &format!("{:<4}", format!("{number}.")), "    ")));
     lines.join("\n")
 }
 

@@ -32,7 +32,7 @@ pub(crate) use check::read_drawn;
 pub use check::{names_are_clean, read, read_for_states};
 pub use file::{Edition, Preparation, Stage};
 pub use joins::Join;
-pub use kit::{Chart, Indicator, Keeper, Kit, Stands, Tails};
+pub use kit::{Chart, Indicator, Keeper, Kit, Stands, Supply, Tails};
 pub use limits::Limits;
 pub use named::Named;
 pub use outside::{Distribution, Outside};

@@ -356,6 +356,16 @@ const SHOWN: &[(&str, &[&str])] = &[
         ],
     ),
     (
+        "A **training board**",
+        &[
+            "on_bench::a_training_board_is_wired_with_the_plug_in_hand_and_passes",
+            "on_bench::the_supply_is_brought_when_the_covers_are_on_and_all_is_said",
+            "on_bench::after_the_supply_no_cover_comes_off_before_it_is_proved_dead",
+            "on_bench::to_open_it_unproved_is_critical",
+            "on_bench::what_a_training_board_does_not_have",
+        ],
+    ),
+    (
         "The own lock or label left on",
         &["fault one-way-tested link-left-in", "cases::safe::what_is_left_behind_is_told_in_its_own_words"],
     ),
@@ -445,7 +455,6 @@ const NOT_YET: &[(&str, &str)] = &[
     ("**In set work these are critical acts", "a tutor's lifting"),
     ("No probe goes through a sheath", "a closed plate in the live tests"),
     ("**Starting states**", "each conductor proved at the cut"),
-    ("A **training board**", "all of it"),
     ("The program shows no light", "all of it in one test"),
 ];
 

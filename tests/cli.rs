@@ -191,11 +191,11 @@ fn mark_gives_the_models_full_marks_in_words_and_for_machines() {
         run.out.starts_with(
             "Robin Hale: One light, one switch, at the rose (Fernhay Cottage, the scullery)\n\
              Pass: 100 of 100 marks\n\
-             A pass needs 80 of 100 marks, at least half of each of these (polarity, earthing,\n  \
-             identification, terminations and safe working), every control working and every stage done. Any\n  \
-             of these bars it: a line, neutral or cpc loose; a cpc missing or misplaced; a false mark; copper\n  \
-             showing out of a terminal; a cover left off; a reading not taken; insulation under 1 MΩ\n  \
-             energised; anything critical, found or done.\n\
+             A pass needs 80 of 100 marks, at least half of each of these (polarity, earthing, identification,\n  \
+             terminations and safe working), every control working and every stage done. Any of these bars\n  \
+             it: a line, neutral or cpc loose; a cpc missing or misplaced; a false mark; copper showing out\n  \
+             of a terminal; a cover left off; a reading not taken; insulation under 1 MΩ energised; anything\n  \
+             critical, found or done.\n\
              What was asked for works, is safe as it stands, and was done safely.\n  \
              function: 25 of 25\n"
         ),

@@ -65,6 +65,8 @@ mod starting;
 mod board;
 // Ze and Zdb: told apart, read, taken from the card.
 mod outside;
+// The training board.
+mod on_bench;
 // The charter of marking, line by line.
 mod charter;
 // Attempts that were once judged wrongly, and what is right.

@@ -78,6 +78,7 @@ const CASES: &[Case] = &[
         || sheet(&installation(BATHROOM, BATHROOM_WIRED)),
     ),
     ("cable-unchosen", || left_unchosen(&["along"]), || left_unchosen(&[])),
+    ("bench-unproved", || crate::on_bench::opened_after(false), || crate::on_bench::opened_after(true)),
     ("unearthed", || crate::outside::disconnected(false), || crate::outside::disconnected(true)),
     ("figure-source", || crate::outside::card_as(Source::Read), || crate::outside::card_as(Source::Card)),
     ("board-unready", || crate::board::opened(false), || crate::board::opened(true)),

@@ -8,7 +8,8 @@ use std::collections::BTreeSet;
 
 use super::{
     address::nearest,
-    file::{HasFile, ScenarioFile, VaryFile},
+    file::{HasFile, ScenarioFile, Stage, VaryFile},
+    kit::{Keeper, Supply, Tails},
     limits::Limits,
     outside::{Distribution, FedFile},
     placed::{Placed, options},
@@ -87,6 +88,7 @@ fn checked_for(file: &ScenarioFile<'_>, text: &str, seed: Seed, used: Use) -> Re
     check.questions(file);
     check.reference(file);
     check.fed(file);
+    check.bench(file);
     check.variations(file);
     check.combinations(file, used);
     if used == Use::Drawing {
@@ -150,6 +152,7 @@ fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
         board: file.board,
         tails: file.tails,
         fed: None,
+        supply: file.supply,
         predict: Vec::new(),
         weights: file.weights,
         pass_mark: file.pass_mark,
@@ -426,6 +429,23 @@ impl Check<'_> {
             if let Some(it) = self.find(Code::UnknownConductor, name, self.exercise.conductor(name)) {
                 self.exercise.predict.push(it);
             }
+        }
+    }
+
+    /// On a training board there is nothing to isolate, to lock or to keep, and no house to have an earth from.
+    fn bench(&mut self, file: &ScenarioFile<'_>) {
+        if file.supply != Supply::Bench {
+            return;
+        }
+        let not_there = [
+            (file.stages.iter().any(|it| it.value == Stage::Isolation), "Isolation"),
+            (file.board != Keeper::Learner, "board"),
+            (file.tails != Tails::Shrouded, "tails"),
+            (!file.reference.is_nothing(), "reference"),
+            (!file.fed.is_usual(), "fed"),
+        ];
+        for (_, word) in not_there.into_iter().filter(|it| it.0) {
+            self.problem(Code::NotOnBench, &file.format, word, "");
         }
     }
 

@@ -6,7 +6,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::{
-    kit::{Chart, Indicator, Keeper, Kit, Stands, Tails},
+    kit::{Chart, Indicator, Keeper, Kit, Stands, Supply, Tails},
     outside::FedFile,
     placed::Placed,
     reference::ReferenceFile,
@@ -162,6 +162,8 @@ pub(super) struct ScenarioFile<'a> {
     pub board: Keeper,
     #[serde(default, skip_serializing_if = "Tails::is_usual")]
     pub tails: Tails,
+    #[serde(default, skip_serializing_if = "Supply::is_usual")]
+    pub supply: Supply,
     #[serde(default, borrow, skip_serializing_if = "FedFile::is_usual")]
     pub fed: FedFile<'a>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]

@@ -47,6 +47,17 @@ pub enum Tails {
     Isolator,
 }
 
+/// Where the work's supply comes from.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Supply {
+    /// The house's, by its meter.
+    #[default]
+    Mains,
+    /// A training board in a workshop bay: it has no supply of its own. Its plug is out and in the learner's hand until the supervisor
+    /// brings the supply, once the covers are on and the learner has said what will happen.
+    Bench,
+}
+
 /// How long an end stays where a scenario connects it.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Stands {
@@ -91,6 +102,14 @@ impl Keeper {
     #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands it so")]
     pub(super) fn is_usual(&self) -> bool {
         *self == Self::Learner
+    }
+}
+
+impl Supply {
+    /// Whether it is what a scenario has that says nothing.
+    #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands it so")]
+    pub(super) fn is_usual(&self) -> bool {
+        *self == Self::Mains
     }
 }
 

@@ -8,7 +8,7 @@ use std::{collections::BTreeMap, sync::Arc};
 use super::{
     address::nearest,
     file::{Edition, Preparation, Stage},
-    kit::{Keeper, Kit, Stands, Tails},
+    kit::{Keeper, Kit, Stands, Supply, Tails},
     outside::Distribution,
     reference::Reference,
     run::Run,
@@ -130,6 +130,8 @@ pub struct Exercise {
     pub board: Keeper,
     /// What is between the meter and its main switch.
     pub tails: Tails,
+    /// Where the supply comes from.
+    pub supply: Supply,
     /// The circuit that feeds it from another board; `None` at the origin.
     pub fed: Option<Distribution>,
     /// Conductors (by index) that the prediction asks about.

@@ -102,6 +102,8 @@ macro_rules! codes {
 }
 
 codes! {
+    /// Something that a training board with no supply of its own does not have.
+    NotOnBench = "not-on-bench",
     /// The text is not RON of the shape expected.
     Syntax = "syntax",
     /// A text of more bytes than the limits table allows.

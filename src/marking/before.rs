@@ -256,7 +256,7 @@ fn brought_on(attempt: &Attempt, energised: &Energised) -> BTreeSet<DeviceId> {
     let work = &energised.work;
     let named: Vec<DeviceId> = match attempt.log().get(energised.action) {
         Some(Action::PowerOn { device } | Action::Reset { device }) => work.device(device).into_iter().collect(),
-        Some(Action::MainSwitch { on: true } | Action::Isolator { on: true }) => {
+        Some(Action::MainSwitch { on: true } | Action::Isolator { on: true } | Action::BringSupply) => {
             (0..work.exercise().devices.len() as u16).map(DeviceId).collect()
         }
         _ => Vec::new(),

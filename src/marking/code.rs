@@ -231,6 +231,8 @@ codes! {
     ResetUntested = "reset-untested" in SafeWorking,
     /// Took the earthing conductor off, or went to switch on without it, with something not off and locked.
     Unearthed = "unearthed" in SafeWorking,
+    /// Went to open something on a training board that had its supply, not proved dead with the plug in hand.
+    BenchUnproved = "bench-unproved" in SafeWorking,
     /// Went to open the board with second sources not looked for, or beside live tails with no supervisor present.
     BoardUnready = "board-unready" in SafeWorking,
     /// Energised onto a fault.

@@ -110,7 +110,7 @@ const fn of(code: Code, stage: Option<Stage>, laid: Laid) -> Reference {
             None => Reference::Practice,
         },
         Code::WorkedLive | Code::PowerOnOpen | Code::Unearthed => Reference::Guidance("EAWR 14, HSG85"),
-        Code::TouchedUnproved => Reference::Guidance("EAWR 12 to 14, HSG85"),
+        Code::TouchedUnproved | Code::BenchUnproved => Reference::Guidance("EAWR 12 to 14, HSG85"),
         Code::OpenedUnlocked | Code::WronglyIdentified | Code::BoardUnready => Reference::Guidance("EAWR 13, HSG85"),
         // What an instrument must be to prove anything.
         Code::WrongInstrument | Code::IndicatorUnreported => Reference::Guidance("HSG85, GS38"),

@@ -73,19 +73,14 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
         Action::TakeLink { a, b } => {
             say("did-take-link", &[("place", &place(wording, work, a)), ("to", &place(wording, work, b))])
         }
-        Action::MainSwitch { on: true } => say("did-main-on", &[]),
-        Action::MainSwitch { on: false } => say("did-main-off", &[]),
-        Action::Isolator { on: true } => say("did-isolator-on", &[]),
-        Action::Isolator { on: false } => say("did-isolator-off", &[]),
-        Action::LockIncomer { which: Incomer::Main } => say("did-lock-main", &[]),
-        Action::LockIncomer { which: Incomer::Isolator } => say("did-lock-isolator", &[]),
-        Action::UnlockIncomer { which: Incomer::Main } => say("did-unlock-main", &[]),
-        Action::UnlockIncomer { which: Incomer::Isolator } => say("did-unlock-isolator", &[]),
-        Action::Earthing { step: EarthingStep::Disconnect } => say("did-earthing-off", &[]),
-        Action::Earthing { step: EarthingStep::Connect } => say("did-earthing-back", &[]),
-        Action::Earthing { step: EarthingStep::Tighten } => say("did-earthing-tight", &[]),
-        Action::Earthing { step: EarthingStep::ReadThrough } => say("did-earthing-read", &[]),
-        Action::LiftShroud => say("did-lift-shroud", &[]),
+        Action::MainSwitch { .. }
+        | Action::Isolator { .. }
+        | Action::LockIncomer { .. }
+        | Action::UnlockIncomer { .. }
+        | Action::Earthing { .. }
+        | Action::BringSupply
+        | Action::Unplug
+        | Action::LiftShroud => in_front(wording, action),
         Action::Record { test, at: circuit, .. } => {
             say("did-record", &[("test", &say(test_key(*test), &[])), ("place", &place(wording, work, circuit))])
         }
@@ -124,4 +119,27 @@ fn lamps(wording: &Wording, work: &Work) -> String {
         })
         .collect();
     apart(wording, &said)
+}
+
+/// What was done in front of the devices; nothing for what was not.
+fn in_front(wording: &Wording, action: &Action) -> String {
+    let say = |key: &str| wording.say(key, &[]);
+    match action {
+        Action::MainSwitch { on: true } => say("did-main-on"),
+        Action::MainSwitch { on: false } => say("did-main-off"),
+        Action::Isolator { on: true } => say("did-isolator-on"),
+        Action::Isolator { on: false } => say("did-isolator-off"),
+        Action::LockIncomer { which: Incomer::Main } => say("did-lock-main"),
+        Action::LockIncomer { which: Incomer::Isolator } => say("did-lock-isolator"),
+        Action::UnlockIncomer { which: Incomer::Main } => say("did-unlock-main"),
+        Action::UnlockIncomer { which: Incomer::Isolator } => say("did-unlock-isolator"),
+        Action::Earthing { step: EarthingStep::Disconnect } => say("did-earthing-off"),
+        Action::Earthing { step: EarthingStep::Connect } => say("did-earthing-back"),
+        Action::Earthing { step: EarthingStep::Tighten } => say("did-earthing-tight"),
+        Action::Earthing { step: EarthingStep::ReadThrough } => say("did-earthing-read"),
+        Action::BringSupply => say("did-bring-supply"),
+        Action::Unplug => say("did-unplug"),
+        Action::LiftShroud => say("did-lift-shroud"),
+        _ => String::new(),
+    }
 }

@@ -38,6 +38,7 @@ keys! {
         PowerOnUnchecked = "act-power-on-unchecked",
         ResetUntested = "act-reset-untested",
         Unearthed = "act-unearthed",
+        BenchUnproved = "act-bench-unproved",
         BoardUnready = "act-board-unready",
         WrongInstrument = "act-wrong-instrument",
     }

@@ -244,6 +244,10 @@ pub enum Action {
     },
     /// Lift a shroud off the board's tails.
     LiftShroud,
+    /// Have the supervisor bring the supply to a training board and put its plug in.
+    BringSupply,
+    /// Take the plug of a training board out and in hand.
+    Unplug,
     /// Something done with the earthing conductor beside the board.
     Earthing {
         /// What.

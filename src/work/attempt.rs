@@ -241,7 +241,8 @@ impl Attempt {
             | Action::Reset { .. }
             | Action::Operate { .. }
             | Action::MainSwitch { on: true }
-            | Action::Isolator { on: true } => Ok(self.energise(action, physics)),
+            | Action::Isolator { on: true }
+            | Action::BringSupply => Ok(self.energise(action, physics)),
             Action::ProveIndicator if !self.safety.indicator().is_sound() => {
                 let shown = physics.proving(self.safety.indicator());
                 Ok(Happened::Read(Reading { shown, opens: Vec::new() }))
@@ -519,7 +520,7 @@ impl Attempt {
         let open = !work.is_covered(location)
             || self.is_reached_from_afar(point)
             || self.is_open_by_nature(location)
-            || tester && work.is_board(location) && !work.is_board_to_open(location);
+            || (tester || work.is_bench()) && work.is_board(location) && !work.is_board_to_open(location);
         let id = || work.exercise().locations[location.index()].id.clone();
         if open { Ok(()) } else { Err(Refused::CoverOn { location: id() }) }
     }

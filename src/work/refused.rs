@@ -175,6 +175,12 @@ pub enum Refused {
     /// The board is not the learner's to open, or this attempt's format has no words for it.
     #[error("the board is not opened here")]
     NoBoardWork,
+    /// There is no plug: the supply is the house's.
+    #[error("there is no plug here")]
+    NoPlug,
+    /// The plug is that way already.
+    #[error("the plug is that way already")]
+    PlugAlready,
     /// The earthing conductor is that way already, or something comes first: back, tight, read through.
     #[error("the earthing conductor is that way already, or something comes first")]
     EarthingAlready,
@@ -305,6 +311,8 @@ impl Refused {
             Self::IncomerOn => "incomer-on",
             Self::NoIsolator => "no-isolator",
             Self::NoBoardWork => "no-board-work",
+            Self::NoPlug => "no-plug",
+            Self::PlugAlready => "plug-already",
             Self::EarthingAlready => "earthing-already",
             Self::NotOnCard => "not-on-card",
             Self::BadFigure => "bad-figure",
@@ -359,6 +367,8 @@ impl Refused {
         "incomer-on",
         "no-isolator",
         "no-board-work",
+        "no-plug",
+        "plug-already",
         "earthing-already",
         "not-on-card",
         "bad-figure",

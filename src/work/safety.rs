@@ -163,7 +163,9 @@ impl Safety {
     /// Whether every device that reaches a location is off and locked.
     pub fn is_locked_off(&self, work: &Work, location: LocationId) -> bool {
         let devices = self.reaching[location.index()].iter().map(|it| work.device_state(*it));
-        work.is_all_locked_off() || devices.into_iter().all(|it| it.power != Power::On && it.locked)
+        work.is_all_locked_off()
+            || work.is_unplugged()
+            || devices.into_iter().all(|it| it.power != Power::On && it.locked)
     }
 
     /// Whether the neutral is isolated as well, where the supply is TT and a neutral may be far from earth: by devices that
@@ -275,7 +277,9 @@ impl Safety {
                 self.confirmed.clear();
                 self.proved[work.location(location).ok()?.index()] = false;
             }
-            Action::Unlock { .. } | Action::PowerOn { .. } | Action::Reset { .. } => self.proved.fill(false),
+            Action::Unlock { .. } | Action::PowerOn { .. } | Action::Reset { .. } | Action::BringSupply => {
+                self.proved.fill(false);
+            }
             Action::MainSwitch { on: true } | Action::Isolator { on: true }
                 if self.reaching.iter().flatten().any(|it| work.is_on(*it)) =>
             {

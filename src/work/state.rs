@@ -241,6 +241,8 @@ impl Work {
             Action::UnlockIncomer { which } => self.lock_incomer(*which, false),
             // Where the tails are dead it is no harm and no use.
             Action::LiftShroud | Action::ReadOrigin { .. } => self.is_board_work(),
+            Action::BringSupply => self.plug(true),
+            Action::Unplug => self.plug(false),
             Action::Earthing { step } => self.earthing(*step),
             _ => Ok(()),
         }

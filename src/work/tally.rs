@@ -61,6 +61,8 @@ pub enum ActKind {
     /// Took the earthing conductor off with something not off and locked, or went to take the lock off or switch on without it back,
     /// tight and read through. Critical.
     Unearthed,
+    /// Went to open something on a training board that had its supply, without having proved it dead with the plug in hand. Critical.
+    BenchUnproved,
     /// Went to open the board with second sources not looked for, or beside live tails with no supervisor present.
     BoardUnready,
     /// Offered a voltage stick or a multimeter as proof of dead.

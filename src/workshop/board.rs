@@ -8,13 +8,16 @@ use switchdrop::{
     work::{Action, Check, Incomer},
 };
 
-use super::{desk::Desk, session::Session};
+use super::{desk::Desk, session::Session, theme};
 
 /// Everything that stands in front of the devices.
 pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, at: LocationId) {
     let work = session.attempt.work();
     if !work.is_board(at) {
         return;
+    }
+    if work.is_bench() {
+        bench(ui, desk, session);
     }
     ui.horizontal_wrapped(|ui| {
         switch(ui, desk, session, Incomer::Main);
@@ -36,6 +39,23 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, at: LocationId)
         let text = desk.say("window-lift-shroud", &[]);
         if desk.button(ui, "lift-shroud", &text) {
             desk.act(Action::LiftShroud);
+        }
+    }
+}
+
+/// The plug of a training board, and what it means.
+fn bench(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session) {
+    if session.attempt.work().is_unplugged() {
+        theme::quiet(ui, &desk.say("window-bench-out", &[]));
+        let text = desk.say("window-bring-supply", &[]);
+        if desk.button(ui, "bring-supply", &text) {
+            desk.act(Action::BringSupply);
+        }
+    } else {
+        theme::quiet(ui, &desk.say("window-bench-in", &[]));
+        let text = desk.say("window-unplug", &[]);
+        if desk.button(ui, "unplug", &text) {
+            desk.act(Action::Unplug);
         }
     }
 }

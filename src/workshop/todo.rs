@@ -257,7 +257,12 @@ pub fn lines(desk: &Desk<'_>, attempt: &Attempt) -> Vec<Line> {
     }
     let on = devices(exercise).all(|it| work.is_on(it));
     let done = on && !attempt.tally().energised.is_empty();
-    add(Step::PowerOn, "power", desk.say("window-todo-power", &[]), done, Leads::To(board(exercise)));
+    if work.is_bench() {
+        let text = desk.say("window-todo-supply", &[]);
+        add(Step::PowerOn, "supply", text, done, Leads::To(board(exercise)));
+    } else {
+        add(Step::PowerOn, "power", desk.say("window-todo-power", &[]), done, Leads::To(board(exercise)));
+    }
     for stage in [Stage::SupplyPolarity, Stage::LoopImpedance, Stage::ResidualDevice] {
         test(desk, attempt, Step::Live, stage, &mut add);
     }

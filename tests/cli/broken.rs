@@ -61,6 +61,7 @@ const SCENARIOS: &[Slip] = &[
     slip(ProblemCode::UnknownDevice, VARY, "stages: [], vary: [Devices(among: [\"board.1\", \"board.22\"])],", "\"board.22\"", "there is no protective device `board.22`"),
     slip(ProblemCode::CableToItself, "from: \"box\", to: \"lamp\"", "from: \"lamp\", to: \"lamp\"", "\"lamp\"),\n    ]", "both ends of this cable are at `lamp`"),
     slip(ProblemCode::BadSize, "mm2: 0.75", "mm2: 4.0", "4.0", "this kind of cable is not made in 4 mm²; it is made in 0.75, 1 mm²"),
+    slip(ProblemCode::NotOnBench, VARY, "stages: [], supply: Bench, board: Supervisor,", TOP, "a training board has no supply of its own"),
     slip(ProblemCode::NoReference, VARY, "stages: [], reference: Socket(\"box\"),", "\"box\"),\n)", "`box` is no reference for earth: it takes a socket"),
     slip(ProblemCode::UnknownLocation, VARY, "stages: [], reference: Socket(\"bxo\"),", "\"bxo\"", "there is no location `bxo`"),
     slip(ProblemCode::BadOffer, VARY, "stages: [], runs: [Run(id: \"r\", name: \"r\", metres: 3.0, from: \"board\", to: \"box\", choose: [Offer(kind: TwinEarth, mm2: 1.0), Offer(kind: PendantFlex, mm2: 1.0)])],", "PendantFlex, mm2: 1.0)])]", "a run offers two cables or more, each of a kind for fixed wiring with a cpc and none twice; look at `PendantFlex 1`"),

@@ -38,6 +38,7 @@ problem-not-in-front = “{ $found }” is no residual current device and stands
 problem-no-device = there is no protective device: a board needs at least one
 problem-bad-weights = the weights added up, and the pass mark, are { $found }; { $expected } expected
 problem-bad-variation = this can't vary so: { $found } found, { $expected } expected
+problem-not-on-bench = a training board has no supply of its own and nothing to keep or isolate: `{ $found }` does not go with `supply: Bench`
 problem-no-reference = `{ $found }` is no reference for earth: it takes a socket of a circuit that stays on while the work is done
 problem-too-many-combinations = { $found } combinations of switch positions; { $expected } can be tried
 problem-other-scenario = the first line says that this is an attempt at `{ $found }`, but the exercise in it is `{ $expected }`: one of the two has been changed

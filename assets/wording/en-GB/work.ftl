@@ -27,6 +27,7 @@ act-wrongly-identified = a device that feeds this place is missing from those yo
 act-power-on-open = a plate, cover or lid is still off
 act-power-on-unchecked = an inspection, a dead test or its line on the sheet, a prediction or an energising check is still to do
 act-unearthed = with the earthing conductor off, or not yet back, tight and read through, everything stays off and locked
+act-bench-unproved = the supply was here: with the plug out and in your hand, prove the indicator, test at the training board, prove the indicator again, then the cover
 act-board-unready = before this cover comes off, look for second sources; and where the tails stay live behind their shrouds, have a supervisor present
 act-wrong-instrument = a voltage stick or a multimeter is no proof of dead: only a two-pole indicator, proved before and after
 act-reset-untested = the device opened by itself, and nothing has been tested dead since

@@ -29,6 +29,7 @@ const fn judged(kind: ActKind) -> (Code, Weight) {
         ActKind::PowerOnUnchecked => (Code::PowerOnUnchecked, Weight::Major),
         ActKind::WrongInstrument => (Code::WrongInstrument, Weight::Advice),
         ActKind::Unearthed => (Code::Unearthed, Weight::Critical),
+        ActKind::BenchUnproved => (Code::BenchUnproved, Weight::Critical),
         ActKind::BoardUnready => (Code::BoardUnready, Weight::Major),
         ActKind::ResetUntested => (Code::ResetUntested, Weight::Major),
     }

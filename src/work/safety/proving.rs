@@ -79,6 +79,9 @@ impl Safety {
 
     /// Whether all that comes before a dead test was done for a location.
     pub(super) fn is_prepared(&self, work: &Work, location: LocationId) -> bool {
+        if work.is_bench() {
+            return work.is_unplugged();
+        }
         // With everything off and locked there is nothing in the board to be told apart.
         if work.is_board_to_open(location) {
             return self.agreed && !work.is_incomer_on(work.incomer()) && work.is_incomer_locked(work.incomer());

@@ -22,6 +22,9 @@ impl Safety {
             Action::RemoveCover { location } => {
                 let location = work.location(location).ok()?;
                 let at = Subject::Location(location);
+                if work.is_bench() {
+                    return self.stops_on_bench(work).map(|it| (it, at));
+                }
                 if work.is_board_to_open(location) {
                     return self.stops_opening(work).map(|it| (it, at));
                 }
@@ -38,6 +41,12 @@ impl Safety {
             Action::Measure { a, b, .. } | Action::FitLink { a, b } | Action::TakeLink { a, b } => {
                 [a, b].into_iter().find_map(|it| self.stops_dead(work, it, physics))
             }
+            Action::BringSupply => {
+                let unchecked = self.before_power_on(work.exercise()).is_some();
+                open_place(work).or(unchecked.then_some((ActKind::PowerOnUnchecked, Subject::Whole)))
+            }
+            // A lever on a board that has no supply.
+            Action::PowerOn { .. } | Action::Reset { .. } if work.is_unplugged() => None,
             // A live reading: with every cover on.
             Action::ReadOrigin { .. } => open_place(work).map(|it| (ActKind::WorkedLive, it.1)),
             Action::Earthing { .. } => unearths(work, action).then(|| (ActKind::Unearthed, board_subject(work))),
@@ -77,6 +86,17 @@ impl Safety {
                     .or(unchecked.then_some((ActKind::PowerOnUnchecked, Subject::Device(id))))
             }
             _ => self.stops_hand_at(work, action.hand()?, physics),
+        }
+    }
+
+    /// What speaks against taking a cover off on a training board: its supply, and when it has had that, that it is not proved dead.
+    fn stops_on_bench(&self, work: &Work) -> Option<ActKind> {
+        let places = work.exercise().locations.len() as u16;
+        let proved = (0..places).map(LocationId).any(|it| work.is_board(it) && self.is_proved(it));
+        if work.is_unplugged() {
+            (work.had_supply() && !proved).then_some(ActKind::BenchUnproved)
+        } else {
+            Some(ActKind::WorkedLive)
         }
     }
 

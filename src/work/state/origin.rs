@@ -5,7 +5,7 @@
 
 use super::{Refused, Work};
 use crate::{
-    exercise::{Keeper, LocationId, LocationKind, Tails},
+    exercise::{Keeper, LocationId, LocationKind, Supply, Tails},
     work::action::{EarthingStep, Incomer},
 };
 
@@ -15,6 +15,16 @@ pub(super) struct Cut {
     on: bool,
     /// Whether the learner's lock and label are on it.
     locked: bool,
+}
+
+/// The plug of a training board.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Plug {
+    /// Out, and no supply was ever brought.
+    NotYet,
+    In,
+    /// Out again.
+    Out,
 }
 
 /// How the earthing conductor is.
@@ -35,6 +45,7 @@ pub(super) struct Origin {
     main: Cut,
     isolator: Cut,
     earthing: Earthing,
+    plug: Plug,
     /// Whether the board has a cover that the learner takes off.
     opens: bool,
 }
@@ -42,7 +53,7 @@ pub(super) struct Origin {
 impl Default for Origin {
     fn default() -> Self {
         let on = Cut { on: true, locked: false };
-        Self { main: on, isolator: on, earthing: Earthing::Sound, opens: false }
+        Self { main: on, isolator: on, earthing: Earthing::Sound, plug: Plug::NotYet, opens: false }
     }
 }
 
@@ -65,7 +76,33 @@ impl Origin {
 impl Work {
     /// Makes the board a place to be opened, where it is the learner's: an attempt's format says whether there are words for it.
     pub(in crate::work) fn let_board_open(&mut self) {
-        self.origin.opens = self.exercise.board == Keeper::Learner;
+        self.origin.opens = self.exercise.board == Keeper::Learner && !self.is_bench();
+    }
+
+    /// Whether the work is on a training board.
+    pub fn is_bench(&self) -> bool {
+        self.exercise.supply == Supply::Bench
+    }
+
+    /// Whether the work is on a training board and its plug is out and in the learner's hand.
+    pub fn is_unplugged(&self) -> bool {
+        self.is_bench() && self.origin.plug != Plug::In
+    }
+
+    /// Whether a training board has ever had its supply.
+    pub fn had_supply(&self) -> bool {
+        self.origin.plug != Plug::NotYet
+    }
+
+    pub(super) fn plug(&mut self, to: bool) -> Result<(), Refused> {
+        if !self.is_bench() {
+            return Err(Refused::NoPlug);
+        }
+        if (self.origin.plug == Plug::In) == to {
+            return Err(Refused::PlugAlready);
+        }
+        self.origin.plug = if to { Plug::In } else { Plug::Out };
+        Ok(())
     }
 
     /// Whether the board is the learner's to open.
@@ -95,7 +132,7 @@ impl Work {
 
     /// Whether power comes as far as the devices.
     pub fn is_supplied(&self) -> bool {
-        self.origin.main.on && self.origin.isolator.on
+        self.origin.main.on && self.origin.isolator.on && !self.is_unplugged()
     }
 
     /// Whether a switch in front of the devices is on.
