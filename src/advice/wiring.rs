@@ -110,7 +110,7 @@ impl<'a> Search<'a> {
                 open.push(index);
             }
         }
-        for [a, b] in &exercise.fixed {
+        for (_, [a, b]) in exercise.joins().filter(|it| it.0.is_lasting()) {
             sets.join(a.index(), b.index());
         }
         let cluster: Vec<usize> = (0..sets.count()).map(|it| sets.root(it)).collect();
