@@ -119,7 +119,7 @@ impl Plan {
         let mut place = vec![NOWHERE; count];
         let mut degree: Vec<u32> = (0..count).map(|it| near.degree(it)).collect();
         let key = |degree: &[u32], node: usize| Reverse((stage(node), degree[node], node as u32));
-        let first = (0..count).filter(|it| degree[*it] > 0).map(|it| key(&degree, it));
+        let first = (0..count).filter(|node| degree[*node] > 0).map(|node| key(&degree, node));
         // A node whose degree changes is put in again; what it was put in with before is passed over.
         let mut next: BinaryHeap<_> = first.collect();
         while let Some(Reverse((_, of_degree, node))) = next.pop() {
@@ -130,7 +130,7 @@ impl Plan {
             place[it] = steps.len() as u32;
             let first = neighbours.len();
             near.list(it, &mut neighbours);
-            for other in neighbours[first..].iter().map(|it| *it as usize).filter(|it| !held.contains(it)) {
+            for other in neighbours[first..].iter().map(|node| *node as usize).filter(|node| !held.contains(node)) {
                 near.take_over(other, it);
                 let now = near.degree(other);
                 if now != degree[other] {

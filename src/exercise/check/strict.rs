@@ -83,7 +83,7 @@ impl Check<'_> {
             _ => None,
         });
         let places = file.locations.iter().map(|it| &it.id);
-        let cables = file.cables.iter().map(|it| &it.id).chain(file.runs.iter().map(|it| &it.id));
+        let cables = file.cables.iter().map(|cable| &cable.id).chain(file.runs.iter().map(|run| &run.id));
         for id in std::iter::once(&file.id).chain(places).chain(cables).chain(devices.flatten()) {
             if id.starts_with('-') || is_device_name(id) {
                 self.problem(Code::BadId, id, id.value.clone(), "");
@@ -93,7 +93,7 @@ impl Check<'_> {
 
     fn names(&mut self, file: &ScenarioFile<'_>) {
         let places = file.locations.iter().map(|it| &it.name);
-        let cables = file.cables.iter().map(|it| &it.name).chain(file.runs.iter().map(|it| &it.name));
+        let cables = file.cables.iter().map(|cable| &cable.name).chain(file.runs.iter().map(|run| &run.name));
         for name in [&file.title, &file.place].into_iter().chain(places).chain(cables) {
             if name.chars().any(is_invisible) {
                 self.problem(Code::BadName, name, name.value.clone(), Limits::NAME_CHARS.to_string());
@@ -150,8 +150,7 @@ impl Check<'_> {
 const WEIGHTS: &str = "1 to 1000, 1 to 100";
 
 fn is_device_name(id: &str) -> bool {
-    let numbered =
-        |it: &str| id.strip_prefix(it).is_some_and(|it| it.len() == 1 && it.bytes().all(|it| it.is_ascii_digit()));
+    let numbered = |name: &str| id.strip_prefix(name).is_some_and(|rest| matches!(rest.as_bytes(), [b'0'..=b'9']));
     DEVICES.contains(&id) || NUMBERED.into_iter().any(numbered)
 }
 
