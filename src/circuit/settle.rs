@@ -22,7 +22,7 @@ pub enum Cause {
 /// A device that opened.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Opening {
-    /// Which.
+    /// The device that opens.
     pub device: DeviceId,
     /// Why.
     pub cause: Cause,

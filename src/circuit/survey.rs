@@ -95,7 +95,7 @@ pub enum Stage {
 /// A hazard and where it shows.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Hazard {
-    /// What.
+    /// What it is.
     pub kind: HazardKind,
     /// Where: a device, a terminal, an end, a lamp or a fan.
     pub at: Subject,

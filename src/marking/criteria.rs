@@ -22,7 +22,7 @@ use crate::exercise::{Exercise, Weights};
 /// A criterion as the sheet uses it.
 #[derive(Clone, Copy)]
 pub(super) struct Judged {
-    /// Which.
+    /// The criterion.
     pub criterion: Criterion,
     /// Whether an exercise asks for it, by its stages and fields. Where not, it has no marks and no line.
     pub is_asked: fn(&Exercise) -> bool,

@@ -9,7 +9,7 @@ use crate::{
 /// Something found, as it stands on the sheet.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Finding {
-    /// What.
+    /// What is wrong.
     pub code: Code,
     /// What it is about: a place, a stage, a line of the test sheet.
     pub at: Subject,

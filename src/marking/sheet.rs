@@ -60,7 +60,7 @@ impl Sheet {
 /// Marks under one criterion.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct CriterionMarks {
-    /// Which.
+    /// The criterion.
     pub criterion: Criterion,
     /// Earned.
     pub marks: u32,

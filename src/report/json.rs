@@ -196,7 +196,7 @@ impl UnmetJson {
 
 #[derive(Serialize, JsonSchema)]
 struct FindingJson<'a> {
-    /// What.
+    /// What is wrong.
     #[schemars(schema_with = "codes")]
     code: &'static str,
     /// Where: an address.

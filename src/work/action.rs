@@ -34,7 +34,7 @@ pub enum Action {
         /// Which end.
         end: String,
     },
-    /// Put an end in a terminal. Its screw is slack afterwards, for every conductor in it.
+    /// Put an end in a terminal. Its screw is loose afterwards, for every conductor in it.
     Connect {
         /// Which end.
         end: String,
@@ -134,12 +134,12 @@ pub enum Action {
     },
     /// Put a lamp in its holder.
     FitLamp {
-        /// Which.
+        /// The lamp, by its address.
         lamp: String,
     },
     /// Take it out.
     RemoveLamp {
-        /// Which.
+        /// The lamp, by its address.
         lamp: String,
     },
     /// Isolation: say which devices feed a location.
@@ -153,17 +153,17 @@ pub enum Action {
     Agree,
     /// Switch a device off.
     PowerOff {
-        /// Which.
+        /// The device, by its address.
         device: String,
     },
     /// Isolation: lock a device off and hang the label.
     LockOff {
-        /// Which.
+        /// The device, by its address.
         device: String,
     },
     /// Take one's own lock and label off again.
     Unlock {
-        /// Which.
+        /// The device, by its address.
         device: String,
     },
     /// Isolation: try the voltage indicator on the proving unit.
@@ -234,12 +234,12 @@ pub enum Action {
     },
     /// Lock a switch in front of all the devices off and hang the label.
     LockIncomer {
-        /// Which.
+        /// The main switch or the isolator.
         which: Incomer,
     },
     /// Take one's own lock and label off it again.
     UnlockIncomer {
-        /// Which.
+        /// The main switch or the isolator.
         which: Incomer,
     },
     /// Lift a shroud off the board's tails.
@@ -250,7 +250,7 @@ pub enum Action {
     Unplug,
     /// Something done with the earthing conductor beside the board.
     Earthing {
-        /// What.
+        /// What is done with it.
         step: EarthingStep,
     },
     /// Loop impedance at the origin: what comes in, line to the supply's earth, at the test point between meter and main switch. It
@@ -290,17 +290,17 @@ pub enum Action {
     Report {
         /// Where.
         at: String,
-        /// What.
+        /// What is wrong there.
         what: Fault,
     },
     /// Get another of what was handed out.
     Change {
-        /// What.
+        /// What is changed for another.
         kit: KitPart,
     },
     /// An energising check.
     Confirm {
-        /// Which.
+        /// What is confirmed.
         check: Check,
     },
     /// What will happen with every device on and the switches set so. The first answer for a setting is the answer.
@@ -314,17 +314,17 @@ pub enum Action {
     },
     /// Switch a device on.
     PowerOn {
-        /// Which.
+        /// The device, by its address.
         device: String,
     },
     /// Switch a device on that has opened by itself.
     Reset {
-        /// Which.
+        /// The device, by its address.
         device: String,
     },
     /// Work a switch.
     Operate {
-        /// Which.
+        /// The switch, by its address.
         switch: String,
         /// To which position.
         position: Setting,

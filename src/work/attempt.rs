@@ -56,7 +56,7 @@ pub enum Happened {
     Lamps {
         /// Whether they came on.
         lit: bool,
-        /// Which.
+        /// The lamps.
         lamps: Vec<LampId>,
     },
     /// The meter showed this resistance, ohms.

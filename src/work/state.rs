@@ -107,7 +107,7 @@ pub enum Edit {
     Mark(EndId, Option<Mark>),
     /// Tighten a terminal.
     Tighten(TerminalId),
-    /// Leave a terminal's screw slack.
+    /// Leave a terminal's screw loose.
     Slacken(TerminalId),
     /// Have an end made ready so.
     Prepare(EndId, Prep),

@@ -33,7 +33,7 @@ pub struct Tally {
 /// Something a safe worker does not do. It was stopped, and changed nothing in the work.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Act {
-    /// What.
+    /// What was done.
     pub kind: ActKind,
     /// Where.
     pub at: Subject,
@@ -72,7 +72,7 @@ pub enum ActKind {
 /// Something reported as wrong before the work began.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Reported {
-    /// What.
+    /// What is wrong there.
     pub what: Fault,
     /// At which place.
     pub at: LocationId,

@@ -107,7 +107,7 @@ pub struct Choosing {
     pub run: Option<usize>,
     /// Whether in place of one that is there.
     pub again: bool,
-    /// Which.
+    /// The cable chosen of those on offer.
     pub offer: Option<Offer>,
     /// Why.
     pub reason: Option<Reason>,

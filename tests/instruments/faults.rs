@@ -102,7 +102,7 @@ fn a_slack_screw_is_in_every_reading_through_it() {
 }
 
 /// BS EN 61008-1: a device may open between half its rated current and the whole, and each has its own place there. Neutral
-/// touches earth at the far point and one of its screws is slack, so that of 30 mA about 24 come back by the cpc (2.42 ohm by
+/// touches earth at the far point and one of its screws is loose, so that of 30 mA about 24 come back by the cpc (2.42 ohm by
 /// the neutral, 0.54 by the cpc).
 #[test]
 fn between_half_and_the_whole_some_devices_open_and_some_do_not() {

@@ -44,7 +44,7 @@ problem-too-many-combinations = { $found } combinations of switch positions; { $
 problem-other-scenario = the first line says that this is an attempt at `{ $found }`, but the exercise in it is `{ $expected }`: one of the two has been changed
 problem-digest = the exercise on this line is not the one the attempt was begun with: the line has been changed
 problem-no-sum = this line has no sum at its end: it has been changed
-problem-other-sum = the sum at the end of this line is another: the line has been changed, or one before it taken out or put in
+problem-other-sum = the sum at the end of this line does not match: the line was changed, or a line before it was removed or inserted
 problem-cut-short = the file stops before its exercise: its first two lines are not whole
 problem-refused = the work, as it then stood, does not allow this action: { $reason }
 

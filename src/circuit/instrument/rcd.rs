@@ -25,7 +25,7 @@ use crate::{
 /// A device that a residual current opens.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Opening {
-    /// Which.
+    /// The device that opens.
     pub device: DeviceId,
     /// After how many milliseconds.
     pub after: f64,

@@ -91,7 +91,7 @@ pub enum Incomer {
 pub enum EarthingStep {
     /// Taken off.
     Disconnect,
-    /// Put back; its screw is slack.
+    /// Put back; its screw is loose.
     Connect,
     /// Its screw tightened.
     Tighten,

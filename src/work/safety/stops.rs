@@ -157,7 +157,7 @@ impl Safety {
     }
 }
 
-/// Whether an action leaves something not off and locked while the earthing conductor is off, slack or not read through.
+/// Whether an action leaves something not off and locked while the earthing conductor is off, loose or not read through.
 fn unearths(work: &Work, action: &Action) -> bool {
     let mut after = work.clone();
     after.apply(action).is_ok() && !after.is_earthing_sound() && !after.is_all_locked_off()

@@ -33,8 +33,8 @@ enum Earthing {
     /// On, as it was found or read through since.
     Sound,
     Off,
-    /// Back, its screw slack.
-    Slack,
+    /// Back, its screw loose.
+    Loose,
     /// Back and tight, not read through yet.
     Tight,
 }
@@ -207,9 +207,9 @@ impl Work {
     pub(super) fn earthing(&mut self, step: EarthingStep) -> Result<(), Refused> {
         self.is_board_work()?;
         self.origin.earthing = match (step, self.origin.earthing) {
-            (EarthingStep::Disconnect, Earthing::Sound | Earthing::Slack | Earthing::Tight) => Earthing::Off,
-            (EarthingStep::Connect, Earthing::Off) => Earthing::Slack,
-            (EarthingStep::Tighten, Earthing::Slack) => Earthing::Tight,
+            (EarthingStep::Disconnect, Earthing::Sound | Earthing::Loose | Earthing::Tight) => Earthing::Off,
+            (EarthingStep::Connect, Earthing::Off) => Earthing::Loose,
+            (EarthingStep::Tighten, Earthing::Loose) => Earthing::Tight,
             (EarthingStep::ReadThrough, Earthing::Tight) => Earthing::Sound,
             _ => return Err(Refused::EarthingAlready),
         };

@@ -70,7 +70,7 @@ fn faults_made_in_the_window_are_on_the_sheet_that_its_file_earns_and_each_is_sh
     }
 }
 
-/// A screw that nobody tightens is slack from when the first end goes under it.
+/// A screw that nobody tightens is loose from when the first end goes under it.
 #[test]
 fn a_fault_says_with_which_step_it_arose() {
     let mut bench = Bench::new("moments");
