@@ -5,8 +5,9 @@ use std::sync::Arc;
 
 use switchdrop::{
     circuit::Physics,
-    exercise::{Exercise, Seed, draw},
+    exercise::{DeviceId, Exercise, Seed, draw},
     marking::{Code, Outcome, Sheet, Weight, mark},
+    trade::instrument::{Function, LeadLength},
     work::{ActKind, Action, Attempt, Check, Format, Happened, Impossible, Incomer, Mode, Refused},
 };
 
@@ -168,7 +169,8 @@ fn a_link_is_never_fitted_through_a_closed_cover() {
     }
 }
 
-/// The same with the board opened, locked and proved dead: everything stands, and no act.
+/// The same with the board opened, locked and proved dead, and the live tests, which format 1 took through plates, at the board's test
+/// points: everything stands, and no act.
 #[test]
 fn with_the_board_opened_the_same_job_is_right() {
     let sheet = remade("assessor-60-zs-sum");
@@ -184,10 +186,25 @@ fn remade(name: &str) -> Sheet {
         match it {
             Action::MainSwitch { on: false } => hand.opens_board(),
             Action::MainSwitch { on: true } => hand.closes_board(),
+            Action::Measure { function, lead, a, b } if function.is_live() => {
+                let [a, b] = [a, b].map(|it| at_board(&it));
+                hand.does(Action::Measure { function, lead, a, b });
+            }
             it => hand.does(it),
         }
     }
     mark(&hand.attempt, Mode::Set)
+}
+
+/// The test point of the board for what a probe was on at the switch.
+fn at_board(point: &str) -> String {
+    match point {
+        "switch.COM" => "board.1.line",
+        "switch.connector.1" => "board.1.neutral",
+        "switch.box.earth" => "board.earth",
+        other => other,
+    }
+    .to_owned()
 }
 
 /// For the tests of all rules: the board opened with everything seen to, or with second sources forgotten.
@@ -213,4 +230,36 @@ fn the_supervisors_board_is_not_opened() {
     refuses(&mut hand, LOCK, Refused::NoBoardWork);
     refuses(&mut hand, Action::LiftShroud, Refused::NoBoardWork);
     refuses(&mut hand, Action::Confirm { check: Check::SecondSources }, Refused::NoBoardWork);
+}
+
+/// The charter, "**Identified** means": where no load works, the long lead to the outgoing terminal with the main switch locked, or seen
+/// unconnected at the board. Here the light hangs dark, its wiring not yet joined; device 2 has nothing in it.
+#[test]
+fn where_no_load_works_the_long_lead_shows_which_device_it_is() {
+    let mut hand = Hand::new(with("stages:", "reference: EarthingTerminal, stages:"));
+    let rose = hand.attempt.work().location("rose").expect("the rose");
+    let name = |devices: &[&str]| Action::Identify {
+        location: "rose".to_owned(),
+        devices: devices.iter().map(|it| (*it).to_owned()).collect(),
+    };
+    hand.does(name(&["board.1"]));
+    hand.does(Action::Agree);
+    let shown = |hand: &Hand| (0..2).map(|it| hand.attempt.safety().is_shown_by_load(DeviceId(it))).collect::<Vec<_>>();
+    assert_eq!(shown(&hand), [false, false]);
+    hand.opens_board();
+    assert_eq!(shown(&hand), [false, true], "nothing is connected to device 2");
+    hand.does(Action::RemoveCover { location: "rose".to_owned() });
+    hand.proves_dead(rose);
+    assert!(!hand.attempt.safety().is_identified(rose));
+    let read = |to: &str| Action::Measure {
+        function: Function::Continuity,
+        lead: LeadLength::Long,
+        a: "board.1.line".to_owned(),
+        b: to.to_owned(),
+    };
+    // Between two conductors that are not joined the meter shows nothing, and nothing is shown by it.
+    hand.does_and_sees(read("feed/blue@rose"));
+    assert!(!hand.attempt.safety().is_identified(rose));
+    hand.does_and_sees(read("feed/brown@rose"));
+    assert!(hand.attempt.safety().is_identified(rose));
 }

@@ -321,6 +321,7 @@ const SHOWN: &[(&str, &[&str])] = &[
             "parked::a_circuit_is_identified_by_a_load_that_goes_out_and_comes_back",
             "parked::a_dark_light_shows_nothing_and_one_that_stays_out_not_yet",
             "parked::a_device_is_switched_on_again_only_until_the_work_has_begun",
+            "board::where_no_load_works_the_long_lead_shows_which_device_it_is",
         ],
     ),
     (
@@ -339,6 +340,7 @@ const SHOWN: &[(&str, &[&str])] = &[
         "No probe goes through a sheath",
         &[
             "starting::no_probe_goes_through_a_sheath",
+            "made_off::live_tests_are_taken_at_the_board_and_in_the_lampholder",
             "outside::ze_from_the_card_by_its_name_and_with_its_source_passes",
             "outside::another_source_or_the_other_name_is_said",
             "outside::what_feeds_the_board_is_in_the_loop",
@@ -353,6 +355,7 @@ const SHOWN: &[(&str, &[&str])] = &[
         &[
             "starting::shipped_exercises_begin_as_real_jobs_do",
             "starting::a_new_cable_is_connected_at_the_board_when_the_work_was_looked_over",
+            "made_off::an_uncut_cable_is_seen_unconnected_and_each_conductor_proved_at_the_cut",
         ],
     ),
     (
@@ -447,14 +450,8 @@ const NOT_YET: &[(&str, &str)] = &[
     ),
     ("All earthed metal at a voltage", "all of it"),
     // Safe working.
-    (
-        "**Identified** means",
-        "where no load works: the long lead to the outgoing terminal, on a board of the learner's",
-    ),
     ("Again for every combination", "tens of volts of a disconnected core on a multimeter"),
     ("**In set work these are critical acts", "a tutor's lifting"),
-    ("No probe goes through a sheath", "a closed plate in the live tests"),
-    ("**Starting states**", "each conductor proved at the cut"),
     ("The program shows no light", "all of it in one test"),
 ];
 

@@ -6,38 +6,28 @@ use std::sync::Arc;
 
 use switchdrop::{
     circuit::Physics,
-    exercise::{Outside, Seed, draw},
+    exercise::{DeviceId, Outside, Seed, draw},
     marking::{Code, Outcome, Sheet, Weight, mark},
-    trade::instrument::{Function, Shown, loop_impedance::Range},
+    trade::instrument::{Function, Shown, loop_impedance::Range, rcd},
     work::{ActKind, Action, EarthingStep, Happened, Incomer, Mode, Refused, Source, Test},
 };
 
 use crate::{
     hand::{Hand, scenario},
     made_off::tested_model,
-    tested::{WIRING, energises, predicts, record, sound, tests_dead, text, with},
+    tested::{
+        READ_ORIGIN, WIRING, earthing, energises_without_ze, predicts, reads_polarity, record, sound, tests_dead, text,
+        with, zs_of,
+    },
 };
 
-const READ_ORIGIN: Action = Action::ReadOrigin { range: Range::NoTrip };
-
-fn earthing(step: EarthingStep) -> Action {
-    Action::Earthing { step }
-}
-
-/// The supervised job with its Zs worked out from the card and not read: 0.35 ohm of a TN-C-S supply (ENA ER P23/1) and R1+R2 as it
-/// was read.
+/// The supervised job with its Zs, which is worked out from the card, called so and said to be from there.
 fn from_the_card(test: Test, source: Source) -> Sheet {
     let model = tested_model();
-    let r1r2 = model.attempt.log().iter().find_map(|it| match it {
-        Action::Record { test: Test::R1R2, reading, .. } => reading.parse::<f64>().ok(),
-        _ => None,
-    });
-    let reading = format!("{:.2}", 0.35 + r1r2.expect("R1+R2"));
     let mut hand = Hand::new(Arc::clone(model.attempt.work().exercise()));
     for it in model.attempt.log() {
         match it {
-            Action::Measure { function: Function::Loop(_), .. } => {}
-            Action::Record { test: Test::Zs, at, .. } => {
+            Action::Record { test: Test::ZsSum, at, reading, .. } => {
                 let (at, reading) = (at.clone(), reading.clone());
                 hand.does(Action::Record { test, at, reading, accepted: true, source });
             }
@@ -83,8 +73,7 @@ fn the_card_has_ze_or_zdb() {
     assert_eq!(hand.attempt.act(from_card, &Physics), Err(Refused::NotOnCard));
 }
 
-/// A board fed from another reads the whole way: Zs at the rose is Zdb and R1+R2. 12 m of 1.5 with 1.0 mm² at 12.10 and 18.10 mohm, and
-/// 50 m of 6 mm² there and back at 3.08.
+/// A board fed from another reads the whole way: Zdb has 50 m of 6 mm² there and back at 3.08 mohm in it.
 #[test]
 fn what_feeds_the_board_is_in_the_loop() {
     let zs = |fed: &str| {
@@ -92,8 +81,8 @@ fn what_feeds_the_board_is_in_the_loop() {
         hand.isolates();
         hand.wires(WIRING);
         tests_dead(&mut hand);
-        energises(&mut hand);
-        match hand.measures(Function::Loop(Range::NoTrip), "rose.loop", "rose.earth") {
+        energises_without_ze(&mut hand);
+        match hand.measures(Function::Loop(Range::NoTrip), "board.1.line", "board.earth") {
             Shown::Figure(it) => it.value(),
             other => panic!("{other:?}"),
         }
@@ -128,24 +117,16 @@ fn ze_is_read_with_the_earthing_conductor_off_and_everything_locked() {
     }
     hand.closes_board();
     hand.powers_on();
-    let sheet = with_sum(hand, ze.value());
+    let sheet = with_sum(hand);
     assert!(sheet.findings.is_empty(), "{:#?}", sheet.findings);
 }
 
 /// The live tests but that of the loop, the sum written as Ze and R1+R2; handed in.
-fn with_sum(mut hand: Hand, ze: f64) -> Sheet {
-    for (a, b) in [("rose.loop", "rose.neutral"), ("rose.loop", "rose.earth"), ("rose.neutral", "rose.earth")] {
-        hand.measures(Function::Voltage, a, b);
-    }
-    hand.does(record(Test::SupplyPolarity, "", true));
-    let readings = hand.attempt.safety().testing().readings();
-    let r1r2 = readings.filter(|it| it.0.0 == Test::R1R2).filter_map(|it| match it.1.shown {
-        Shown::Figure(it) => Some(it.value()),
-        _ => None,
-    });
-    let r1r2 = r1r2.fold(0.0, f64::max);
-    hand.does(record(Test::ZsSum, &format!("{:.2}", ze + r1r2), true));
-    let time = hand.measures(Function::Rcd(switchdrop::trade::instrument::rcd::Test::Rated), "rose.loop", "rose.earth");
+fn with_sum(mut hand: Hand) -> Sheet {
+    reads_polarity(&mut hand);
+    let zs = zs_of(&hand, DeviceId(0));
+    hand.does(record(Test::ZsSum, &zs, true));
+    let time = hand.measures(Function::Rcd(rcd::Test::Rated), "board.1.line", "board.earth");
     hand.does(record(Test::ResidualDevice, &text(&time), true));
     hand.does(Action::Reset { device: "board.1".to_owned() });
     hand.works_switches();

@@ -12,7 +12,7 @@ use switchdrop::{
 
 use crate::{
     hand::Hand,
-    tested::{inspect, link, take, text},
+    tested::{inspect, link, reads_ze, take, text, zs_of},
 };
 
 fn exercise() -> Arc<Exercise> {
@@ -51,8 +51,7 @@ fn follows(hand: &mut Hand, stage: Stage) {
             }
         }
         hand.sets(&it.positions);
-        let [a, b] = [it.a, it.b].map(|it| hand.attempt.work().point_address(it));
-        let action = Action::Measure { function: it.function, lead: it.lead, a, b };
+        let action = it.action(hand.attempt.work());
         let before = readings_to_take(&hand.attempt, stage).len();
         let Ok(Happened::Read(_)) = hand.attempt.act(action.clone(), &Physics) else { panic!("{action:?}") };
         assert!(readings_to_take(&hand.attempt, stage).len() < before, "{action:?} does not count");
@@ -67,7 +66,13 @@ fn follows(hand: &mut Hand, stage: Stage) {
         let by_size = |a: &&Shown, b: &&Shown| reading_size(a).total_cmp(&reading_size(b));
         let lowest = stage == Stage::Insulation;
         let shown = if lowest { of.iter().min_by(by_size) } else { of.iter().max_by(by_size) };
-        let reading = if test.has_figure() { text(shown.expect("a reading")) } else { String::new() };
+        let reading = if test == Test::ZsSum {
+            zs_of(hand, circuit)
+        } else if test.has_figure() {
+            text(shown.expect("a reading"))
+        } else {
+            String::new()
+        };
         let at = hand.attempt.work().exercise().devices[circuit.index()].address.clone();
         hand.does(Action::Record { test, at, reading, accepted: true, source: Source::Read });
     }
@@ -108,6 +113,7 @@ fn model() -> Hand {
         (both("lamp", "loft"), both("up/brown", "tail/brown"))
     });
     hand.closes_up();
+    reads_ze(&mut hand);
     hand.closes_board();
     hand.powers_on();
     for stage in [Stage::SupplyPolarity, Stage::LoopImpedance, Stage::ResidualDevice] {
@@ -161,7 +167,7 @@ fn each_circuit_has_its_own_figures() {
 #[test]
 fn a_test_left_out_of_either_circuit_is_missing() {
     for of in ["board.1", "board.2"] {
-        for which in [Test::R1R2, Test::InsulationLineEarth, Test::Polarity, Test::SupplyPolarity, Test::Zs] {
+        for which in [Test::R1R2, Test::InsulationLineEarth, Test::Polarity, Test::SupplyPolarity, Test::ZsSum] {
             let sheet = without(|it| matches!(it, Action::Record { test, at, .. } if *test == which && at == of));
             let found: Vec<_> = sheet.findings.iter().map(|it| it.code.word()).collect();
             assert!(found.contains(&"test-missing"), "{which:?} of {of}: {found:?}");

@@ -113,7 +113,7 @@ const CASES: &[Case] = &[
         || crate::safe_working::with_a_flat_indicator(false),
         || crate::safe_working::with_a_flat_indicator(true),
     ),
-    ("test-missing", || leaving_out(Test::Zs), whole),
+    ("test-missing", || leaving_out(Test::ZsSum), whole),
     (
         "test-order",
         || {
@@ -135,18 +135,10 @@ const CASES: &[Case] = &[
         whole,
     ),
     ("figure-wrong", || writing(Test::R1R2, "0.62", true), || writing(Test::R1R2, "0.55", true)),
-    ("figure-copied", || writing(Test::Zs, "5.82", true), whole),
+    ("figure-copied", || writing(Test::ZsSum, "5.82", true), whole),
     (
         "figure-unread",
-        || {
-            tested(|it| {
-                if matches!(it, Action::Measure { function: Function::Loop(_), .. }) {
-                    Vec::new()
-                } else {
-                    vec![it.clone()]
-                }
-            })
-        },
+        || tested(|it| if matches!(it, Action::ReadOrigin { .. }) { Vec::new() } else { vec![it.clone()] }),
         whole,
     ),
     (

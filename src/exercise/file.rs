@@ -93,6 +93,29 @@ pub enum Stage {
 }
 
 impl Stage {
+    /// The tests with the power on, in their order.
+    pub const LIVE_TESTS: [Self; 3] = [Self::SupplyPolarity, Self::LoopImpedance, Self::ResidualDevice];
+
+    /// The tests in which an instrument is read, in their order.
+    pub const READ: [Self; 6] = [
+        Self::Continuity,
+        Self::Insulation,
+        Self::Polarity,
+        Self::SupplyPolarity,
+        Self::LoopImpedance,
+        Self::ResidualDevice,
+    ];
+
+    /// Whether an instrument is read in it.
+    pub fn is_read(self) -> bool {
+        Self::READ.contains(&self)
+    }
+
+    /// Whether it is a test with the power on.
+    pub fn is_live_test(self) -> bool {
+        Self::LIVE_TESTS.contains(&self)
+    }
+
     /// The word by which reports and the catalogue know it.
     pub const fn word(self) -> &'static str {
         match self {

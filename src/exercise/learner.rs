@@ -124,8 +124,6 @@ impl Exercise {
 
     /// Whether the exercise has a test sheet: whether it asks for a figure to be written down.
     pub fn has_test_sheet(&self) -> bool {
-        [Stage::Insulation, Stage::Polarity, Stage::SupplyPolarity, Stage::LoopImpedance, Stage::ResidualDevice]
-            .into_iter()
-            .any(|it| self.asks(it))
+        Stage::READ.into_iter().any(|it| it != Stage::Continuity && self.asks(it))
     }
 }

@@ -486,9 +486,17 @@ impl Exercise {
 
     /// The earth bars, one a board.
     pub fn earth_bars(&self) -> impl Iterator<Item = TerminalId> + '_ {
-        (0..self.terminals.len() as u16)
-            .map(TerminalId)
-            .filter(|it| self.terminals[it.index()].used_by == TerminalUse::EarthBar)
+        (0..self.terminals.len() as u16).map(TerminalId).filter(|it| self.is_earth_bar(*it))
+    }
+
+    /// Whether a terminal is a board's earth bar.
+    pub fn is_earth_bar(&self, terminal: TerminalId) -> bool {
+        self.terminals[terminal.index()].used_by == TerminalUse::EarthBar
+    }
+
+    /// Whether a location is a socket-outlet.
+    pub fn is_outlet(&self, location: LocationId) -> bool {
+        self.locations[location.index()].kind.fixed().is_some_and(|it| it.is_outlet())
     }
 
     /// The line and neutral terminals of socket-outlets, with their places.

@@ -48,8 +48,7 @@ impl Reference {
 impl Exercise {
     /// The earthing terminal beside the first board.
     pub(super) fn earthing_terminal(&self) -> Option<TerminalId> {
-        let bar = self.terminals.iter().position(|it| it.used_by == TerminalUse::EarthBar)?;
-        Some(TerminalId(bar as u16))
+        self.earth_bars().next()
     }
 
     /// Earth and line of the socket at a location, if it is one; `None` also where it is on a circuit that comes to be isolated,

@@ -31,12 +31,10 @@ pub(super) fn follow(attempt: &Attempt, placed: &[Placed]) -> Vec<(usize, usize)
 
 /// Whether it could not be otherwise while the power is locked.
 fn waits_for_power(draft: &Draft) -> bool {
-    const LIVE: [Stage; 4] =
-        [Stage::SupplyPolarity, Stage::LoopImpedance, Stage::ResidualDevice, Stage::FunctionalTest];
     match draft.code {
         Code::PowerOnUnchecked | Code::FunctionUntested => true,
         Code::TestMissing | Code::TestIncomplete | Code::StageMissing => {
-            LIVE.into_iter().any(|it| draft.at == Subject::Stage(it))
+            matches!(draft.at, Subject::Stage(it) if it == Stage::FunctionalTest || it.is_live_test())
         }
         _ => false,
     }

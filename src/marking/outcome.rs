@@ -5,10 +5,7 @@ use super::{
     finding::{Finding, Root, Seen},
     sheet::CriterionMarks,
 };
-use crate::{
-    exercise::Stage,
-    work::{Mode, Subject},
-};
+use crate::work::{Mode, Subject};
 
 /// How it went.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -177,19 +174,7 @@ impl Bar {
 fn is_read(at: Subject) -> bool {
     match at {
         Subject::Test(..) => true,
-        Subject::Stage(it) => match it {
-            Stage::Continuity
-            | Stage::Insulation
-            | Stage::Polarity
-            | Stage::SupplyPolarity
-            | Stage::LoopImpedance
-            | Stage::ResidualDevice => true,
-            Stage::Isolation
-            | Stage::Inspection
-            | Stage::EnergisingChecks
-            | Stage::Prediction
-            | Stage::FunctionalTest => false,
-        },
+        Subject::Stage(it) => it.is_read(),
         _ => false,
     }
 }

@@ -1,9 +1,11 @@
 //! The attempt: a log of actions, and what follows from it.
 
+mod reach;
+
 use std::sync::Arc;
 
 use super::{
-    action::{Action, Detector, Source},
+    action::{Action, Source},
     format::Format,
     history::History,
     refused::{Impossible, Refused},
@@ -14,7 +16,7 @@ use super::{
     testing::{Meter, Reading, Said, Written},
 };
 use crate::{
-    exercise::{DeviceId, Exercise, Indicator, LampId, LocationId, TerminalId, TerminalUse},
+    exercise::{DeviceId, Exercise, Indicator, LampId, LocationId},
     trade::instrument::{Function, LeadLength, Refusal, Shown},
 };
 
@@ -395,13 +397,6 @@ impl Attempt {
                 work.location(location)?;
                 devices.iter().try_for_each(|it| work.device(it).map(drop))
             }
-            // Live tests are made with every cover on, through the screw holes of plates or an adaptor in a lampholder (an
-            // assumption of ours); whether they may be made at all is not a matter of reach.
-            Action::Measure { function, a, b, .. }
-                if !matches!(function, Function::Continuity | Function::Insulation(_)) =>
-            {
-                [a, b].into_iter().try_for_each(|it| work.point(it).map(drop))
-            }
             Action::FitLink { a, b } | Action::TakeLink { a, b } => {
                 [a, b].into_iter().try_for_each(|it| self.in_reach(work.point(it)?))
             }
@@ -424,41 +419,7 @@ impl Attempt {
             }
             Action::Confirm { check } if check.is_of_board() && !work.opens_board() => Err(Refused::NoBoardWork),
             Action::Report { at, .. } => self.place_named(at).map(drop),
-            Action::TestDead { a, b, .. } | Action::Continuity { a, b } | Action::Measure { a, b, .. } => {
-                let points = [work.point(a)?, work.point(b)?];
-                if let Some(parked) = self.safety.parked()
-                    && matches!(action, Action::TestDead { with: Detector::Indicator, .. })
-                    && !points.contains(&parked)
-                {
-                    return Err(Refused::ProbeParked { at: work.point_address(parked) });
-                }
-                let reached: Vec<LocationId> = points
-                    .into_iter()
-                    .filter(|it| !self.is_reached_from_afar(*it))
-                    .map(|it| work.point_location(it))
-                    .collect();
-                let tester = matches!(action, Action::Measure { .. });
-                let at_board = |it: LocationId| tester && work.is_board(it);
-                // A stick is held to what is insulated; no probe goes through a sheath.
-                if !matches!(action, Action::TestDead { with: Detector::Stick, .. }) {
-                    points.into_iter().try_for_each(|it| self.is_bare(it))?;
-                }
-                points.into_iter().try_for_each(|it| self.in_probes_reach(it, tester))?;
-                // The continuity meter has a long lead; the indicator has none but the one to earth.
-                let reaches_far = match action {
-                    Action::Continuity { .. } => true,
-                    Action::Measure { lead, .. } => *lead == LeadLength::Long,
-                    _ => false,
-                };
-                let bar_by_short = matches!(action, Action::Measure { .. })
-                    && points.iter().any(|it| self.is_earth_bar(*it))
-                    && reached.iter().any(|it| !at_board(*it));
-                if reaches_far || reached.windows(2).all(|it| it[0] == it[1]) && !bar_by_short {
-                    Ok(())
-                } else {
-                    Err(Refused::OutOfReach { a: a.clone(), b: b.clone() })
-                }
-            }
+            Action::TestDead { .. } | Action::Continuity { .. } | Action::Measure { .. } => self.probes_reach(action),
             Action::Park { .. } | Action::Unpark | Action::Conclude { .. } if self.safety.reference().is_none() => {
                 Err(Refused::NoReference)
             }
@@ -489,58 +450,6 @@ impl Attempt {
         let device =
             || work.device(at).map(|it| exercise.terminals[exercise.devices[it.index()].line.index()].location);
         device().or_else(|_| work.point(at).map(|it| work.point_location(it))).or_else(|_| work.location(at))
-    }
-
-    /// Whether a hand comes at a point: its cover is off, its lamp is out, or it is in the board.
-    fn in_reach(&self, point: Point) -> Result<(), Refused> {
-        let work = &self.work;
-        let location = work.point_location(point);
-        let is_free = work.is_board(location) && !work.is_board_to_open(location);
-        if is_free || self.is_open_by_nature(location) || !work.is_covered(location) {
-            Ok(())
-        } else {
-            Err(Refused::CoverOn { location: work.exercise().locations[location.index()].id.clone() })
-        }
-    }
-
-    /// Whether there is copper to touch, where dead tests go against an earth: the end of an uncut cable has none.
-    fn is_bare(&self, point: Point) -> Result<(), Refused> {
-        let Point::End(end) = point else { return Ok(()) };
-        let in_sheath = self.work.prep_of(end).is_some_and(|it| it.core_mm == 0);
-        if in_sheath && self.safety.reference().is_some() {
-            return Err(Refused::InSheath { end: self.work.end_address(end) });
-        }
-        Ok(())
-    }
-
-    /// Whether a probe comes at a point. A tester's come at what is in the board.
-    fn in_probes_reach(&self, point: Point, tester: bool) -> Result<(), Refused> {
-        let work = &self.work;
-        let location = work.point_location(point);
-        let open = !work.is_covered(location)
-            || self.is_reached_from_afar(point)
-            || self.is_open_by_nature(location)
-            || (tester || work.is_bench()) && work.is_board(location) && !work.is_board_to_open(location);
-        let id = || work.exercise().locations[location.index()].id.clone();
-        if open { Ok(()) } else { Err(Refused::CoverOn { location: id() }) }
-    }
-
-    /// With a wander lead or a plug-in lead: the earthing terminal beside the board, and the reference for earth.
-    fn is_reached_from_afar(&self, point: Point) -> bool {
-        let given = |it: TerminalId| self.safety.reference().is_some_and(|of| of.has(it));
-        self.is_earth_bar(point) || matches!(point, Point::Terminal(it) if given(it))
-    }
-
-    /// The earth bar is reached from anywhere, with a wander lead to the earthing terminal beside the board: where no cpc of
-    /// a box is earthed yet, something must be (common practice, no source).
-    fn is_earth_bar(&self, point: Point) -> bool {
-        let terminals = &self.work.exercise().terminals;
-        matches!(point, Point::Terminal(it) if terminals[it.index()].used_by == TerminalUse::EarthBar)
-    }
-
-    /// A lampholder is reached by taking the lamp out.
-    fn is_open_by_nature(&self, location: LocationId) -> bool {
-        self.work.exercise().lamp_at(location).is_some_and(|it| !self.work.is_lamp_in(it))
     }
 }
 

@@ -43,6 +43,11 @@ impl Format {
         matches!(self, Self::Two)
     }
 
+    /// Whether a plate that is on keeps probes out. In the first, live readings were taken through the screw holes of plates.
+    pub const fn has_closed_plates(self) -> bool {
+        matches!(self, Self::Two)
+    }
+
     /// Whether each line ends with a sum.
     pub const fn has_sums(self) -> bool {
         matches!(self, Self::Two)

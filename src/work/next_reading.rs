@@ -3,14 +3,14 @@
 //! It offers one way of each; the learner may take another. What counts as read is [`super::Testing`]'s to say.
 
 use super::{
-    action::Test,
+    action::{Action, Test},
     attempt::Attempt,
     safety::settings_to_predict,
     state::{Point, Work},
     testing::{Key, Side, Spot},
 };
 use crate::{
-    exercise::{DeviceId, LocationId, Sets, Stage, TerminalId, TerminalUse},
+    exercise::{DeviceId, LocationId, Sets, Stage},
     trade::{
         colour::Colour,
         instrument::{Function, LeadLength, insulation::TestVolts, loop_impedance, rcd},
@@ -30,10 +30,22 @@ pub struct ToRead {
     pub linked: bool,
     /// How the switches stand for it.
     pub positions: Vec<u8>,
-    /// One probe.
-    pub a: Point,
-    /// The other.
-    pub b: Point,
+    /// Where the two probes go; `None`: the reading is taken at the origin.
+    pub points: Option<[Point; 2]>,
+}
+
+impl ToRead {
+    /// The reading as an action.
+    pub fn action(&self, work: &Work) -> Action {
+        match (self.points, self.function) {
+            (Some(points), function) => {
+                let [a, b] = points.map(|it| work.point_address(it));
+                Action::Measure { function, lead: self.lead, a, b }
+            }
+            (None, Function::Loop(range)) => Action::ReadOrigin { range },
+            (None, _) => Action::ReadOrigin { range: loop_impedance::Range::NoTrip },
+        }
+    }
 }
 
 /// The readings that a stage still needs, those for the present setting of the switches first. A reading for which the work
@@ -49,9 +61,12 @@ pub fn readings_to_take(attempt: &Attempt, stage: Stage) -> Vec<ToRead> {
 }
 
 fn to_read(work: &Work, (test, circuit, spot): Key) -> Option<ToRead> {
+    if test == Test::ZsSum {
+        return Some(at_the_origin(work, circuit));
+    }
     let device = &work.exercise().devices[circuit.index()];
     let (line, neutral) = (Point::Terminal(device.line), Point::Terminal(device.neutral));
-    let bar = earth_bar(work)?;
+    let bar = work.exercise().earth_bars().next().map(Point::Terminal)?;
     let mut positions = work.positions().to_vec();
     let place = match spot {
         Spot::At(it) => Some(it),
@@ -83,12 +98,18 @@ fn to_read(work: &Work, (test, circuit, spot): Key) -> Option<ToRead> {
             (Function::Voltage, of(a), of(b))
         }
         (Test::Zs, _) => (Function::Loop(loop_impedance::Range::NoTrip), line_at_place()?, earth_at_place()?),
-        (Test::ZsSum | Test::ZdbSum, _) => (Function::Loop(loop_impedance::Range::NoTrip), line, bar),
+        (Test::ZdbSum, _) => (Function::Loop(loop_impedance::Range::NoTrip), line, bar),
         (Test::ResidualDevice, _) => (Function::Rcd(rcd::Test::Rated), line, bar),
-        (Test::Polarity | Test::SupplyPolarity, _) => return None,
+        (Test::ZsSum | Test::Polarity | Test::SupplyPolarity, _) => return None,
     };
     let lead = if test == Test::R2 { LeadLength::Long } else { LeadLength::Short };
-    Some(ToRead { circuit, function, lead, linked: test == Test::R1R2, positions, a, b })
+    Some(ToRead { circuit, function, lead, linked: test == Test::R1R2, positions, points: Some([a, b]) })
+}
+
+fn at_the_origin(work: &Work, circuit: DeviceId) -> ToRead {
+    let function = Function::Loop(loop_impedance::Range::NoTrip);
+    let positions = work.positions().to_vec();
+    ToRead { circuit, function, lead: LeadLength::Short, linked: false, positions, points: None }
 }
 
 /// From the device's line to the lamp by the long lead, in each setting.
@@ -109,7 +130,7 @@ fn polarity(attempt: &Attempt) -> Vec<ToRead> {
         let b = contacts.into_iter().find(|it| !live.same(work.node(*it), work.node(neutral)))?;
         let a = Point::Terminal(exercise.devices[circuit.index()].line);
         let (function, lead) = (Function::Continuity, LeadLength::Long);
-        Some(ToRead { circuit, function, lead, linked: false, positions, a, b })
+        Some(ToRead { circuit, function, lead, linked: false, positions, points: Some([a, b]) })
     });
     read.collect()
 }
@@ -133,9 +154,4 @@ fn line_at(work: &Work, circuit: DeviceId, place: LocationId) -> Option<(Vec<u8>
     }
     let mut settings = std::iter::once(now).chain(settings_to_predict(exercise));
     settings.find_map(|it| find(&mut work.joined_as_set(&it)).map(|point| (it, point)))
-}
-
-fn earth_bar(work: &Work) -> Option<Point> {
-    let bar = work.exercise().terminals.iter().position(|it| it.used_by == TerminalUse::EarthBar)?;
-    Some(Point::Terminal(TerminalId(bar as u16)))
 }

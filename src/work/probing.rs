@@ -7,7 +7,7 @@ use super::{
     safety::{Asked, Probe},
     state::{Point, Work},
 };
-use crate::exercise::{LocationId, TerminalId, TerminalUse};
+use crate::exercise::LocationId;
 
 /// One dead test to do.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -47,7 +47,7 @@ pub enum DeadStep {
 pub fn dead_steps_left(attempt: &Attempt, location: LocationId) -> Vec<DeadStep> {
     let (work, safety) = (attempt.work(), attempt.safety());
     let mut steps = Vec::new();
-    if safety.is_proved(location) {
+    if safety.is_all_proved(work, location) {
         return steps;
     }
     let tests = dead_tests_left(attempt, location);
@@ -122,10 +122,6 @@ fn by_pairs(attempt: &Attempt, location: LocationId) -> Vec<DeadTest> {
 
 /// Something earthed that the second probe reaches: at the place itself, failing that the earthing terminal by the board.
 fn earth_for(work: &Work, location: LocationId) -> Option<Point> {
-    let exercise = work.exercise();
     let here = work.ends_at(location).map(|it| work.point_of(it)).find(|it| work.is_earthed(*it));
-    here.or_else(|| {
-        let bar = exercise.terminals.iter().position(|it| it.used_by == TerminalUse::EarthBar)?;
-        Some(Point::Terminal(TerminalId(bar as u16)))
-    })
+    here.or_else(|| work.exercise().earth_bars().next().map(Point::Terminal))
 }

@@ -30,6 +30,12 @@ pub enum Refused {
         /// Where.
         location: String,
     },
+    /// The lamp is in the way.
+    #[error("the lamp at `{location}` is in")]
+    LampIn {
+        /// Where.
+        location: String,
+    },
     /// There is no cover there, or it is as wanted already.
     #[error("the cover at `{location}` is that way already, or there is none")]
     CoverAlready {
@@ -283,6 +289,7 @@ impl Refused {
         match self {
             Self::Unknown { .. } => "unknown",
             Self::CoverOn { .. } => "cover-on",
+            Self::LampIn { .. } => "lamp-in",
             Self::CoverAlready { .. } => "cover-already",
             Self::TooShort { .. } => "too-short",
             Self::Full { .. } => "full",
@@ -339,6 +346,7 @@ impl Refused {
     pub const WORDS: &'static [&'static str] = &[
         "unknown",
         "cover-on",
+        "lamp-in",
         "cover-already",
         "too-short",
         "full",
@@ -395,6 +403,7 @@ impl Refused {
         match self {
             Self::Unknown { address: it, .. }
             | Self::CoverOn { location: it }
+            | Self::LampIn { location: it }
             | Self::CoverAlready { location: it }
             | Self::TooShort { end: it, .. }
             | Self::Full { terminal: it }

@@ -4,6 +4,7 @@
 //! label, open as if live, prove the indicator, test, prove it again with nothing between).
 
 mod asked;
+mod cuts;
 mod loads;
 mod probes;
 mod proving;
@@ -12,7 +13,7 @@ mod settings;
 mod stops;
 mod switching;
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::{
     action::{Action, Check, Detector, Hand, KitPart},
@@ -24,22 +25,21 @@ use super::{
     testing::Testing,
 };
 use crate::{
-    exercise::{DeviceId, Exercise, Indicator, LocationId, Reference, Stage},
-    trade::{instrument::Function, supply::Earthing},
+    exercise::{DeviceId, EndId, Exercise, Indicator, LocationId, Reference, Stage},
+    trade::{
+        instrument::{Function, LeadLength},
+        supply::Earthing,
+    },
 };
 pub(super) use asked::Asked;
 use loads::Loads;
 pub(super) use loads::lit;
-use probes::is_live;
 pub use proving::Probe;
 use proving::Tested;
 use rounds::Rounds;
 pub(crate) use settings::combinations;
 pub(super) use settings::settings_of;
 pub use settings::settings_to_predict;
-
-/// The tests of the finished work that come before the switches are worked.
-const LIVE: [Stage; 3] = [Stage::SupplyPolarity, Stage::LoopImpedance, Stage::ResidualDevice];
 
 /// Where safe working stands. Folded from the log, never undone.
 #[derive(Debug, Clone)]
@@ -54,6 +54,8 @@ pub struct Safety {
     loads: Loads,
     batch: Option<BTreeSet<Tested>>,
     proved: Vec<bool>,
+    /// Ends cut in the course of the work, and whether each was proved dead at the cut.
+    cuts: BTreeMap<EndId, bool>,
     ever_proved: Vec<bool>,
     tested_since_trip: bool,
     confirmed: BTreeSet<Check>,
@@ -86,6 +88,7 @@ impl Safety {
             loads: Loads::of(work),
             batch: None,
             proved: vec![false; count],
+            cuts: BTreeMap::new(),
             ever_proved: vec![false; count],
             tested_since_trip: true,
             confirmed: BTreeSet::new(),
@@ -213,7 +216,7 @@ impl Safety {
             Stage::Prediction => self.predictions_left(exercise).is_empty(),
             Stage::FunctionalTest => {
                 self.settings_left(exercise).is_empty()
-                    && LIVE.into_iter().all(|it| !exercise.asks(it) || self.testing.is_done(exercise, it))
+                    && Stage::LIVE_TESTS.into_iter().all(|it| !exercise.asks(it) || self.testing.is_done(exercise, it))
             }
         }
     }
@@ -275,7 +278,11 @@ impl Safety {
             // A place opened again is proved dead again.
             Action::RemoveCover { location } => {
                 self.confirmed.clear();
-                self.proved[work.location(location).ok()?.index()] = false;
+                let place = work.location(location).ok()?;
+                self.proved[place.index()] = false;
+                if work.is_board_to_open(place) {
+                    self.note_board_seen(work);
+                }
             }
             Action::Unlock { .. } | Action::PowerOn { .. } | Action::Reset { .. } | Action::BringSupply => {
                 self.proved.fill(false);
@@ -314,14 +321,19 @@ impl Safety {
                 self.indicator_failed |= !self.indicator.is_sound();
                 self.indicator = Indicator::Sound;
             }
+            Action::Sheath { cable, location, .. } => self.note_cut(work, cable, work.location(location).ok()?),
             Action::Inspect { location } => self.testing.inspect(work.location(location).ok()?),
             Action::Null { lead } => self.testing.null(*lead),
             Action::Continuity { a, b } | Action::Measure { function: Function::Continuity, a, b, .. } => {
                 self.note_reading(work, a, b);
+                let is_long = !matches!(action, Action::Measure { lead: LeadLength::Short, .. });
+                if let (true, Ok(a), Ok(b)) = (is_long, work.point(a), work.point(b)) {
+                    self.note_long_lead(work, [a, b], physics);
+                }
             }
             // Switches are worked last of all: what was worked before a live test is to be worked again.
             Action::Measure { function, .. }
-                if is_live(*function) && LIVE.into_iter().any(|it| work.exercise().asks(it)) =>
+                if function.is_live() && Stage::LIVE_TESTS.into_iter().any(|it| work.exercise().asks(it)) =>
             {
                 self.worked.clear();
             }

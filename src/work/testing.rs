@@ -12,7 +12,7 @@ mod spot;
 use std::collections::{BTreeMap, BTreeSet};
 
 pub use figure::{Sign, Written};
-pub use spot::{Key, PAIRS, Side, Spot, is_earth_bar, stage_of};
+pub use spot::{Key, PAIRS, Side, Spot, stage_of};
 
 use super::{
     action::{Source, Test},
@@ -40,6 +40,38 @@ pub struct Meter {
     pub lead: LeadLength,
     /// Whether their resistance has been taken off.
     pub nulled: bool,
+}
+
+/// How the loop impedance of a circuit comes to be known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Zs {
+    /// Read at a place of it through its plate, as format 1 has it; there Ze and Zdb are not told apart.
+    AtPlaces,
+    /// As the sum of R1+R2 and what is outside the circuit.
+    Sum {
+        /// What is outside it.
+        of: Outside,
+        /// Whether that is on the supervisor's card.
+        on_card: bool,
+    },
+}
+
+impl Zs {
+    fn of(exercise: &Exercise, format: Format) -> Self {
+        if format.has_closed_plates() {
+            Self::Sum { of: exercise.outside(), on_card: exercise.card().is_some() }
+        } else {
+            Self::AtPlaces
+        }
+    }
+
+    /// Its line of the test sheet.
+    const fn line(self) -> Test {
+        match self {
+            Self::AtPlaces => Test::Zs,
+            Self::Sum { of, .. } => Test::sum_with(of),
+        }
+    }
 }
 
 /// What came of a test.
@@ -94,8 +126,7 @@ pub struct Entry {
 #[derive(Debug, Clone)]
 pub struct Testing {
     circuits: Vec<Circuit>,
-    /// Whether Ze and Zdb are told apart.
-    tells_apart: bool,
+    zs: Zs,
     nulled: BTreeSet<LeadLength>,
     inspected: BTreeSet<LocationId>,
     readings: BTreeMap<Key, Kept>,
@@ -110,7 +141,7 @@ pub struct Testing {
 impl Testing {
     pub(super) fn new(exercise: &Exercise, reaching: &[Vec<DeviceId>], format: Format) -> Self {
         Self {
-            tells_apart: format.has_board(),
+            zs: Zs::of(exercise, format),
             circuits: exercise.learners_circuits().into_iter().map(|it| Circuit::new(exercise, reaching, it)).collect(),
             nulled: BTreeSet::new(),
             inspected: BTreeSet::new(),
@@ -195,8 +226,12 @@ impl Testing {
                 let from_card = sums.iter().any(|it| self.is_from_card(*it, device));
                 let summed = sums.iter().any(|it| has(&(*it, device, Spot::Whole)));
                 let any = from_card || summed || at_places(Test::Zs).iter().any(has);
-                let first = at_places(Test::Zs).into_iter().next();
-                if any { Vec::new() } else { first.into_iter().collect() }
+                let first = match self.zs {
+                    Zs::AtPlaces => at_places(Test::Zs).into_iter().next(),
+                    Zs::Sum { on_card: false, of } => Some((Test::sum_with(of), device, Spot::Whole)),
+                    Zs::Sum { on_card: true, .. } => None,
+                };
+                first.into_iter().filter(|_| !any).collect()
             }
             Stage::ResidualDevice if circuit.has_residual => missing(vec![(Test::ResidualDevice, device, Spot::Whole)]),
             _ => Vec::new(),
@@ -225,7 +260,7 @@ impl Testing {
         let alike = matches!(stage, Stage::Continuity | Stage::LoopImpedance);
         let wanted: Vec<Test> = match (alike, tests.iter().any(has)) {
             (true, true) => Vec::new(),
-            (true, false) => tests.into_iter().take(1).collect(),
+            (true, false) => vec![if stage == Stage::Continuity { Test::R1R2 } else { self.zs.line() }],
             (false, _) => tests.into_iter().filter(|it| !has(it)).collect(),
         };
         wanted.into_iter().map(|it| (it, circuit.device)).collect()
@@ -268,12 +303,11 @@ impl Testing {
         for index in 0..self.circuits.len() {
             let device = self.circuits[index].device;
             // A live test on a circuit that is off does not count.
-            let live = !matches!(meter.function, Function::Continuity | Function::Insulation(_));
-            if live && !work.is_on(device) {
+            if meter.function.is_live() && !work.is_on(device) {
                 continue;
             }
             let mut keys = look.keys(device, meter, points, &self.circuits[index].insulation);
-            for it in keys.iter_mut().filter(|it| it.0 == Test::ZdbSum && !self.tells_apart) {
+            for it in keys.iter_mut().filter(|it| it.0 == Test::ZdbSum && self.zs == Zs::AtPlaces) {
                 it.0 = Test::ZsSum;
             }
             if matches!(meter.function, Function::Insulation(_)) && keys.is_empty() {

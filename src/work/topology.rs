@@ -4,7 +4,7 @@
 //! network, what the work says of its own ends and what a reading is of all come from here, so that they can't disagree.
 
 use crate::{
-    exercise::{EndId, Join, Sets, TerminalId, TerminalUse},
+    exercise::{EndId, Join, Sets, TerminalId},
     trade::colour::Colour,
     work::{Point, Subject, Work},
 };
@@ -94,7 +94,11 @@ impl Work {
     pub fn is_earthed(&self, point: Point) -> bool {
         let mut sets = self.joined_by(Colour::is_protective);
         let node = self.node(point);
-        let mut terminals = self.exercise().terminals.iter().enumerate();
-        terminals.any(|(bar, it)| it.used_by == TerminalUse::EarthBar && sets.same(node, bar))
+        self.exercise().earth_bars().any(|it| sets.same(node, it.index()))
+    }
+
+    /// Whether a point is on a board's earth bar.
+    pub fn is_earth_bar(&self, point: Point) -> bool {
+        matches!(point, Point::Terminal(it) if self.exercise().is_earth_bar(it))
     }
 }

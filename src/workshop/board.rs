@@ -3,9 +3,10 @@
 
 use bevy_egui::egui::Ui;
 use switchdrop::{
-    exercise::{LocationId, Tails},
+    exercise::{LocationId, Outside, Stage, Tails},
+    trade::instrument::loop_impedance::Range,
     wording::check_key,
-    work::{Action, Check, Incomer},
+    work::{Action, Check, EarthingStep, Incomer},
 };
 
 use super::{desk::Desk, session::Session, theme};
@@ -41,6 +42,31 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, at: LocationId)
             desk.act(Action::LiftShroud);
         }
     }
+    if work.exercise().asks(Stage::LoopImpedance) && work.exercise().outside() == Outside::Ze {
+        origin(ui, desk, session);
+    }
+}
+
+/// What Ze is read with: the earthing conductor off, the reading at the origin, the conductor back again.
+fn origin(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session) {
+    let work = session.attempt.work();
+    ui.label(desk.say("window-origin", &[]));
+    ui.horizontal_wrapped(|ui| {
+        for (step, key, name) in [
+            (EarthingStep::Disconnect, "earthing:off", desk.say("window-earthing-off", &[])),
+            (EarthingStep::Connect, "earthing:back", desk.say("window-earthing-back", &[])),
+            (EarthingStep::Tighten, "earthing:tight", desk.say("window-earthing-tight", &[])),
+            (EarthingStep::ReadThrough, "earthing:read", desk.say("window-earthing-read", &[])),
+        ] {
+            if desk.button_if(ui, work.is_earthing_step(step), key, &name) {
+                desk.act(Action::Earthing { step });
+            }
+        }
+        let text = desk.say("window-read-origin", &[]);
+        if desk.button(ui, "read-origin", &text) {
+            desk.act(Action::ReadOrigin { range: Range::NoTrip });
+        }
+    });
 }
 
 /// The plug of a training board, and what it means.

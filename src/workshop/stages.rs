@@ -19,9 +19,7 @@ pub fn row(ui: &mut Ui, desk: &Desk<'_>, attempt: &Attempt, lines: &[Line]) {
         Step::Choose => !exercise.runs.is_empty(),
         Step::Isolate => exercise.asks(Stage::Isolation),
         Step::Predict => exercise.asks(Stage::Prediction),
-        Step::Live => {
-            [Stage::SupplyPolarity, Stage::LoopImpedance, Stage::ResidualDevice].iter().any(|it| exercise.asks(*it))
-        }
+        Step::Live => Stage::LIVE_TESTS.into_iter().any(|it| exercise.asks(it)),
         Step::Work => exercise.asks(Stage::FunctionalTest),
         Step::Wire | Step::Inspect | Step::PowerOn | Step::HandIn => true,
     };

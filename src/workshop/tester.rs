@@ -4,7 +4,7 @@
 
 use bevy_egui::egui::Ui;
 use switchdrop::{
-    exercise::{Exercise, LocationKind, Stage, TerminalUse},
+    exercise::{Exercise, LocationId, Stage},
     trade::instrument::{Function, LeadLength, insulation::TestVolts, loop_impedance::Range, rcd},
     wording::stage_key,
     work::{Action, Point, ToRead, Work, readings_to_take},
@@ -19,20 +19,10 @@ use super::{
     view::{Sight, Tester, View},
 };
 
-/// The stages in which the tester is read, in their order.
-pub const STAGES: [Stage; 6] = [
-    Stage::Continuity,
-    Stage::Insulation,
-    Stage::Polarity,
-    Stage::SupplyPolarity,
-    Stage::LoopImpedance,
-    Stage::ResidualDevice,
-];
-
 /// The stages of an exercise in which the tester is read.
 pub fn stages(exercise: &Exercise) -> impl Iterator<Item = Stage> + '_ {
     let asks = |it: Stage| exercise.asks(it) || it == Stage::Polarity && exercise.asks(Stage::Continuity);
-    STAGES.into_iter().filter(move |it| asks(*it))
+    Stage::READ.into_iter().filter(move |it| asks(*it))
 }
 
 /// Draws it.
@@ -136,24 +126,29 @@ fn next(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View) {
     theme::quiet(ui, &desk.say("window-to-read", &args.each_ref().map(|(key, it)| (*key, it.as_str()))));
     probes::set_switches(ui, desk, work, &it.positions);
     set_link(ui, desk, work, &it);
-    let pair = [Some(work.point_address(it.a)), Some(work.point_address(it.b))];
+    let pair = it.points.map_or([None, None], |it| it.map(|it| Some(work.point_address(it))));
     let tester = Tester { function: it.function, lead: it.lead };
     let text = desk.say("window-next-reading", &[]);
     let pressed = desk.button(ui, "next-reading", &text);
     desk.is_on(view.probes == pair && view.tester == tester);
     if pressed {
-        let places = [it.a, it.b].map(|it| work.point_location(it));
-        let away = places.into_iter().find(|it| exercise.locations[it.index()].kind != LocationKind::Board);
-        view.go(Sight::Location(away.unwrap_or(places[0])));
+        view.go(place_of(work, &it).map_or(Sight::Place, Sight::Location));
         (view.probes, view.next_probe, view.tester) = (pair, 0, tester);
     }
+}
+
+/// Where a reading is taken: away from the board where one of the probes is, else at the board.
+pub fn place_of(work: &Work, it: &ToRead) -> Option<LocationId> {
+    let places = it.points.iter().flatten().map(|it| work.point_location(*it));
+    let board = || work.exercise().devices.get(it.circuit.index()).map(|it| it.location);
+    places.clone().find(|it| !work.is_board(*it)).or_else(board)
 }
 
 /// Where the next reading needs line and cpc linked at the board, a button does that; where it needs no link, the links
 /// that are in are named further down.
 fn set_link(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, it: &ToRead) {
     let exercise = work.exercise();
-    let bar = exercise.terminals.iter().find(|it| it.used_by == TerminalUse::EarthBar);
+    let bar = exercise.earth_bars().next().map(|it| &exercise.terminals[it.index()]);
     if it.linked && work.links().is_empty() {
         let line = &exercise.terminals[exercise.devices[it.circuit.index()].line.index()];
         let text = desk.say("window-set-link", &[]);

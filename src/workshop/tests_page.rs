@@ -5,7 +5,7 @@
 
 use bevy_egui::egui::{Frame, Grid, Margin, ScrollArea, Ui};
 use switchdrop::{
-    exercise::{DeviceId, Stage},
+    exercise::{DeviceId, Exercise, Stage},
     wording::{apart, card_figure, device, test_key, unit, written},
     work::{Action, Source, Test, stage_of},
 };
@@ -46,7 +46,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
                     ui.label(theme::bold(&name));
                     Grid::new(("tests", circuit.index())).num_columns(4).spacing([14.0, 4.0]).show(ui, |ui| {
                         for test in Test::ALL {
-                            if exercise.asks(stage_of(test)) {
+                            if exercise.asks(stage_of(test)) && has_line(exercise, test) {
                                 let missing = left.contains(&(test, circuit));
                                 row(ui, desk, session, view, (test, circuit), missing);
                                 ui.end_row();
@@ -57,6 +57,11 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
             }
         });
     });
+}
+
+/// Whether a test may have a line: what is outside the circuits has one name at this board.
+fn has_line(exercise: &Exercise, test: Test) -> bool {
+    !test.has_outside() || test == Test::sum_with(exercise.outside())
 }
 
 /// Lines that a stage of the exercise still needs.

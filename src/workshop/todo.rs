@@ -14,7 +14,7 @@ use super::{
     bars::read_only_key,
     desk::{Desk, Intent},
     session::Session,
-    theme,
+    tester, theme,
     view::Sight,
 };
 
@@ -263,7 +263,7 @@ pub fn lines(desk: &Desk<'_>, attempt: &Attempt) -> Vec<Line> {
     } else {
         add(Step::PowerOn, "power", desk.say("window-todo-power", &[]), done, Leads::To(board(exercise)));
     }
-    for stage in [Stage::SupplyPolarity, Stage::LoopImpedance, Stage::ResidualDevice] {
+    for stage in Stage::LIVE_TESTS {
         test(desk, attempt, Step::Live, stage, &mut add);
     }
     if exercise.asks(Stage::FunctionalTest) {
@@ -319,7 +319,7 @@ fn test(
     let done = safety.is_done(exercise, stage);
     let text = if done { desk.say("window-done-test", &args) } else { desk.say("window-todo-test", &args) };
     let sight = match next.first() {
-        Some(it) if readings > 0 => Sight::Location(work.point_location(it.a)),
+        Some(it) if readings > 0 => tester::place_of(work, it).map_or(Sight::Place, Sight::Location),
         None if readings > 0 => board(exercise),
         _ => Sight::Tests,
     };
@@ -396,6 +396,12 @@ fn isolation(desk: &Desk<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str
     add(Step::Isolate, "lock", desk.say("window-todo-lock", &[]), locked, Leads::To(board(exercise)));
     for it in &places {
         let text = desk.say("window-todo-prove", &[("location", name(*it))]);
-        add(Step::Isolate, &format!("prove:{}", id(*it)), text, safety.is_proved(*it), Leads::To(Sight::Location(*it)));
+        add(
+            Step::Isolate,
+            &format!("prove:{}", id(*it)),
+            text,
+            safety.is_all_proved(work, *it),
+            Leads::To(Sight::Location(*it)),
+        );
     }
 }

@@ -96,7 +96,7 @@ impl Steps {
         // Live tests in their stage are right; on what is dead they show nothing.
         if at <= self.on {
             let code = self.is_on(at).then_some("worked-live");
-            acts.push((measure(Function::Loop(Range::NoTrip), "rose.loop", "rose.earth"), code));
+            acts.push((measure(Function::Loop(Range::NoTrip), "board.1.line", "board.earth"), code));
         }
         if at > self.off && at <= self.lock {
             acts.push((Action::PowerOn { device: "board.1".to_owned() }, Some("power-on-unchecked")));

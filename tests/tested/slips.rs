@@ -72,7 +72,7 @@ fn a_dead_test_left_out_keeps_the_power_locked() {
 
 #[test]
 fn a_live_test_left_out_is_missing() {
-    let zs = |it: &Action| matches!(it, Action::Measure { function: Function::Loop(_), .. }) || records(it, Test::Zs);
+    let zs = |it: &Action| matches!(it, Action::ReadOrigin { .. }) || records(it, Test::ZsSum);
     let sheet = without(zs);
     finds(&sheet, Code::TestMissing);
     assert_eq!(sheet.outcome, Outcome::NotYet);
@@ -174,7 +174,7 @@ fn a_sheet_from_another_job_does_not_pass() {
     assert_eq!(one.outcome, Outcome::Pass);
     let both = sheet(&changed(|it| match it {
         it if records(it, Test::R1R2) => vec![record(Test::R1R2, "0.80", true)],
-        it if records(it, Test::Zs) => vec![record(Test::Zs, "1.20", true)],
+        it if records(it, Test::ZsSum) => vec![record(Test::ZsSum, "1.20", true)],
         it => vec![it.clone()],
     }));
     assert_eq!((codes(&both), both.outcome), (vec!["figure-wrong"], Outcome::NotYet));
@@ -189,8 +189,8 @@ fn a_figure_other_than_the_one_read_is_wrong_and_a_copied_limit_was_never_read()
         finds(&sheet, Code::FigureCopied);
         assert_eq!(sheet.outcome, Outcome::NotYet, "{limit}");
     };
-    copied(Test::Zs, "7.28");
-    copied(Test::Zs, "5.82");
+    copied(Test::ZsSum, "7.28");
+    copied(Test::ZsSum, "5.82");
     copied(Test::InsulationLineEarth, "1.0");
     copied(Test::ResidualDevice, "300");
     let early = changed(|it| match it {
@@ -468,15 +468,12 @@ pub fn by_the_other_methods(named: Test) -> Sheet {
     hand.does(record(Test::Polarity, "", true));
     hand.does(Action::FitLamp { lamp: "lamp".to_owned() });
     hand.sets(&[0]);
-    energises(&mut hand);
-    for (a, b) in [("rose.loop", "rose.neutral"), ("rose.loop", "rose.earth"), ("rose.neutral", "rose.earth")] {
-        hand.measures(Function::Voltage, a, b);
-    }
-    hand.does(record(Test::SupplyPolarity, "", true));
+    energises_without_ze(&mut hand);
+    reads_polarity(&mut hand);
     hand.measures(Function::Loop(Range::NoTrip), "board.1.line", "board.earth");
     // 0.35 of the supply and 0.51 of the circuit.
     hand.does(record(named, "0.86", true));
-    let time = hand.measures(Function::Rcd(rcd::Test::Rated), "rose.loop", "rose.earth");
+    let time = hand.measures(Function::Rcd(rcd::Test::Rated), LINE, EARTH);
     hand.does(record(Test::ResidualDevice, &text(&time), true));
     hand.does(Action::Reset { device: "board.1".to_owned() });
     hand.works_switches();

@@ -112,10 +112,14 @@ def measure(learner, action):
 
 
 def record(learner, action):
-    """What is written is what the tester showed: the highest, of several."""
+    """What is written is what the tester showed: the highest, of several. A sum with the card's figure is worked out."""
     line = f"{words(action['test'])}:{action['at']}"
     learner.go("tests")
-    if "reading" in action.fields:
+    if action.fields.get("source") == "Card":
+        # Worked out: what the card has and what was read.
+        learner.set(f"card:{line}")
+        learner.type(f"figure:{line}", action["reading"])
+    elif "reading" in action.fields:
         highest = max(learner.figures, key=lambda it: ("<" not in it and ">" not in it, float(it.strip("<> "))))
         learner.type(f"figure:{line}", highest)
     learner.figures.clear()

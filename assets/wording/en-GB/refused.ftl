@@ -3,6 +3,7 @@
 
 refused-unknown = there is no { $place } here
 refused-cover-on = { $place }: the plate or cover is on
+refused-lamp-in = { $place }: the lamp is in its holder; take it out to reach the contacts
 refused-cover-already = { $place }: the plate or cover is that way already, or there is none
 refused-too-short = { $place }: the core does not reach that terminal, which is somewhere else
 refused-wrong-size = { $place }: the terminal is not made for a conductor of this size

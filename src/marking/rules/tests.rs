@@ -19,7 +19,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let (exercise, testing) = (ctx.exercise(), ctx.safety.testing());
     for stage in exercise.stages.iter().copied().filter(|it| is_test(exercise, *it)) {
         // What could not be tested because something opened follows from what opened it.
-        let follows = is_live(stage) && trips_no_more(ctx);
+        let follows = stage.is_live_test() && trips_no_more(ctx);
         if !ctx.safety.is_done(exercise, stage) && !follows {
             let (code, about) = match wants(stage) {
                 _ if testing.is_voided(stage) => (Code::TestNotRepeated, ""),
@@ -63,16 +63,6 @@ const fn wants(stage: Stage) -> Option<&'static str> {
 pub(in crate::marking) fn is_test(exercise: &Exercise, stage: Stage) -> bool {
     match stage {
         Stage::Continuity => exercise.has_test_sheet(),
-        Stage::Inspection
-        | Stage::Insulation
-        | Stage::Polarity
-        | Stage::SupplyPolarity
-        | Stage::LoopImpedance
-        | Stage::ResidualDevice => true,
-        Stage::Isolation | Stage::EnergisingChecks | Stage::Prediction | Stage::FunctionalTest => false,
+        _ => stage == Stage::Inspection || stage.is_read(),
     }
-}
-
-const fn is_live(stage: Stage) -> bool {
-    matches!(stage, Stage::SupplyPolarity | Stage::LoopImpedance | Stage::ResidualDevice)
 }

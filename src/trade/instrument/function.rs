@@ -32,6 +32,11 @@ pub enum LeadLength {
 }
 
 impl Function {
+    /// Whether it is for what is on. Continuity and insulation are read on what is dead.
+    pub const fn is_live(self) -> bool {
+        !matches!(self, Self::Continuity | Self::Insulation(_))
+    }
+
     /// A word for function and range, which the spread of its readings is drawn by: it never changes.
     pub const fn word(self) -> &'static str {
         match self {

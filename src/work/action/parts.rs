@@ -3,6 +3,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::exercise::Outside;
+
 /// How a screw was driven.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub enum Feel {
@@ -175,6 +177,14 @@ impl Test {
             Self::ZsSum => "zs-sum",
             Self::ZdbSum => "zdb-sum",
             Self::ResidualDevice => "residual-device",
+        }
+    }
+
+    /// The sum of that and R1+R2.
+    pub const fn sum_with(outside: Outside) -> Self {
+        match outside {
+            Outside::Ze => Self::ZsSum,
+            Outside::Zdb => Self::ZdbSum,
         }
     }
 

@@ -54,7 +54,11 @@ impl Safety {
     }
 
     fn left_of(&self, work: &Work, place: LocationId, touches: &[&Touch]) -> Vec<Left> {
-        let (deciding, settings) = elsewhere(work, place);
+        let is_proved = self.is_proved(place);
+        let now = work.positions().to_vec();
+        // Where all else is proved, what was cut since is asked for.
+        let cut: BTreeSet<Point> = self.cuts_at(work, place).map(Point::End).collect();
+        let (deciding, settings) = if is_proved { (Vec::new(), vec![now.clone()]) } else { elsewhere(work, place) };
         let mut left = Vec::new();
         for setting in settings {
             let stood = |it: &&&Touch| deciding.iter().all(|of| it.positions[of.index()] == setting[of.index()]);
@@ -64,11 +68,13 @@ impl Safety {
                 .flat_map(|it| [(it.points[0], it.earths[1]), (it.points[1], it.earths[0])])
                 .filter_map(|(point, to_earth)| to_earth.then_some(point))
                 .collect();
-            let targets = targets(work, place).into_iter().filter(|it| !self.is_shown(*it) && !to_earth.contains(it));
+            let targets = if is_proved { cut.clone() } else { targets(work, place) };
+            let targets = targets.into_iter().filter(|it| !self.is_shown(*it) && !to_earth.contains(it));
             left.extend(targets.map(|it| (setting.clone(), Asked::Earth(it))));
         }
-        let now = work.positions().to_vec();
-        left.extend(pairs_left(work, place, touches).into_iter().map(|it| (now.clone(), it)));
+        if !is_proved {
+            left.extend(pairs_left(work, place, touches).into_iter().map(|it| (now.clone(), it)));
+        }
         left
     }
 

@@ -1,12 +1,13 @@
 //! What feeds a place, shown by a load: it goes out as its device is switched off, and comes back as it is switched on again
-//! (the charter, "**Identified** means"). A light that goes out is identification, never proof of dead.
+//! (the charter, "**Identified** means"). Where no load works, it is shown at the open board: by the long lead to the outgoing
+//! terminal, or because nothing is connected there. A light that goes out is identification, never proof of dead.
 
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::{Physics, Safety, Work};
 use crate::{
     exercise::{DeviceId, Keeper, LampId, Sets, Stage},
-    work::{Action, Point, Power},
+    work::{Action, Point, Power, testing::JOINED_OHMS},
 };
 
 /// From here on a lamp is seen to be lit, volts: 85 % of nominal, as everywhere (our convention).
@@ -19,8 +20,10 @@ pub(super) struct Loads {
     of: Vec<Vec<LampId>>,
     /// The lamps that went out when a device was last switched off.
     out: BTreeMap<DeviceId, BTreeSet<LampId>>,
-    /// Devices with which one went out and came back.
+    /// Devices with which one went out and came back, or that were shown at the open board.
     seen: BTreeSet<DeviceId>,
+    /// Whether the board is a place where that can be done.
+    at_board: bool,
 }
 
 impl Loads {
@@ -32,11 +35,13 @@ impl Loads {
         }
         let mut ever = work.joined_ever();
         let devices = (0..exercise.devices.len() as u16).map(DeviceId);
-        Self { of: devices.map(|it| fed_by(work, &mut ever, it)).collect(), ..Self::default() }
+        let of = devices.map(|it| fed_by(work, &mut ever, it)).collect();
+        Self { of, at_board: work.opens_board(), ..Self::default() }
     }
 
     fn is_shown(&self, device: DeviceId) -> bool {
-        self.of.get(device.index()).is_none_or(Vec::is_empty) || self.seen.contains(&device)
+        let has_none = self.of.get(device.index()).is_none_or(Vec::is_empty);
+        has_none && !self.at_board || self.seen.contains(&device)
     }
 }
 
@@ -59,10 +64,34 @@ fn fed_by(work: &Work, ever: &mut Sets, device: DeviceId) -> Vec<LampId> {
 }
 
 impl Safety {
-    /// Whether a device was shown to be the one: a load of its circuit went out and came back with it, or there is none that
-    /// works. Where dead tests go by pairs, to name it is enough.
+    /// Whether a device was shown to be the one: a load of its circuit went out and came back with it, or it was shown at the
+    /// open board. Where no load works on a board that is not the learner's, and where dead tests go by pairs, to name it is enough.
     pub fn is_shown_by_load(&self, device: DeviceId) -> bool {
         self.reference.is_none() || self.loads.is_shown(device)
+    }
+
+    /// The board is open: a device with nothing in its outgoing terminals feeds nothing.
+    pub(super) fn note_board_seen(&mut self, work: &Work) {
+        for (id, it) in (0_u16..).map(DeviceId).zip(&work.exercise().devices) {
+            if [it.line, it.neutral].into_iter().all(|it| work.ends_in(it).next().is_none()) {
+                self.loads.seen.insert(id);
+            }
+        }
+    }
+
+    /// A reading of continuity by the long lead: low, from a device's outgoing terminal to somewhere else with everything locked
+    /// off, it shows what that device feeds.
+    pub(super) fn note_long_lead(&mut self, work: &Work, [a, b]: [Point; 2], physics: &impl Physics) {
+        if !work.is_all_locked_off() || physics.ohms_between(work, a, b) >= JOINED_OHMS {
+            return;
+        }
+        for (id, it) in (0_u16..).map(DeviceId).zip(&work.exercise().devices) {
+            let outgoing = [it.line, it.neutral].map(Point::Terminal);
+            let to_place = |from: Point, to: Point| outgoing.contains(&from) && !work.is_board(work.point_location(to));
+            if to_place(a, b) || to_place(b, a) {
+                self.loads.seen.insert(id);
+            }
+        }
     }
 
     /// Whether handwork may have begun: until then a device is switched on and off to see what it feeds.

@@ -4,7 +4,7 @@ use super::{ActKind, Physics, Safety, Work};
 use crate::{
     exercise::{LocationId, Stage},
     trade::instrument::Function,
-    work::{Subject, testing::is_earth_bar},
+    work::Subject,
 };
 
 impl Safety {
@@ -13,7 +13,7 @@ impl Safety {
     pub(super) fn stops_dead(&self, work: &Work, at: &str, physics: &impl Physics) -> Option<(ActKind, Subject)> {
         let (point, at) = (work.point(at).ok()?, work.subject(at)?);
         let (exercise, location) = (work.exercise(), work.point_location(point));
-        let from_afar = is_earth_bar(exercise, point) && work.is_covered(location);
+        let from_afar = work.is_earth_bar(point) && work.is_covered(location);
         if from_afar && !physics.is_energised(work, point) {
             return None;
         }
@@ -53,9 +53,4 @@ impl Safety {
             exercise.asks(stage) && self.before_power_on(exercise).is_none() && places.all(|it| work.is_covered(it));
         (!in_stage).then_some((ActKind::WorkedLive, work.subject(live)?))
     }
-}
-
-/// Whether a function measures what is on, and not what is dead.
-pub(super) const fn is_live(function: Function) -> bool {
-    !matches!(function, Function::Continuity | Function::Insulation(_))
 }

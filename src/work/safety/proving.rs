@@ -86,7 +86,8 @@ impl Safety {
         if work.is_board_to_open(location) {
             return self.agreed && !work.is_incomer_on(work.incomer()) && work.is_incomer_locked(work.incomer());
         }
-        self.is_identified(location)
+        // Nor among circuits: which device feeds what is shown by the long lead once the place is proved dead.
+        (self.is_identified(location) || work.is_all_locked_off())
             && self.agreed
             && self.is_locked_off(work, location)
             && self.is_neutral_isolated(work, location)

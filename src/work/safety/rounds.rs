@@ -88,7 +88,7 @@ impl Safety {
         let earth = points.into_iter().find(|it| *it != reference).filter(|_| points.contains(&reference))?;
         let place = work.point_location(earth);
         let is_asked = work.exercise().asks(Stage::Isolation) && !self.reaching[place.index()].is_empty();
-        (is_asked && !self.is_proved(place) && is_for_earth(work, earth)).then_some(earth)
+        (is_asked && !self.is_all_proved(work, place) && is_for_earth(work, earth)).then_some(earth)
     }
 
     /// Whether an action is to show that something is an earth which is live: the meter reads nothing then, and says why.
@@ -212,8 +212,13 @@ impl Safety {
         let mine = work.exercise().learners_places();
         for place in (0..self.proved.len() as u16).map(LocationId) {
             let is_open = if work.has_cover(place) { !work.is_covered(place) } else { mine.contains(&place) };
-            if is_open && !self.is_proved(place) && self.is_prepared(work, place) && self.is_all_touched(work, place) {
+            if is_open
+                && !self.is_all_proved(work, place)
+                && self.is_prepared(work, place)
+                && self.is_all_touched(work, place)
+            {
                 self.note_proved(place);
+                self.note_cuts_proved(work, place);
                 proved.push(place);
             }
         }

@@ -1,6 +1,6 @@
 //! What a safe worker does not do: an action that is stopped, and where.
 
-use super::{ActKind, Physics, Safety, Work, probes::is_live};
+use super::{ActKind, Physics, Safety, Work};
 use crate::{
     exercise::{DeviceId, LocationId, Stage, Tails},
     work::{Action, Check, Incomer, Power, Subject, action::Hand},
@@ -35,7 +35,7 @@ impl Safety {
                 }
             }
             Action::Continuity { a: at, .. } => self.stops_hand_at(work, Hand::Point(at), physics),
-            Action::Measure { function, a, b, .. } if is_live(*function) => {
+            Action::Measure { function, a, b, .. } if function.is_live() => {
                 self.stops_live(work, *function, [a, b], physics)
             }
             Action::Measure { a, b, .. } | Action::FitLink { a, b } | Action::TakeLink { a, b } => {
@@ -85,6 +85,9 @@ impl Safety {
                     .or(untested.then_some((ActKind::ResetUntested, Subject::Device(id))))
                     .or(unchecked.then_some((ActKind::PowerOnUnchecked, Subject::Device(id))))
             }
+            Action::Sheath { cable, location, .. } => self
+                .stops_hand_at(work, Hand::Place(location), physics)
+                .or_else(|| self.stops_cut(work, cable, location)),
             _ => self.stops_hand_at(work, action.hand()?, physics),
         }
     }
@@ -126,6 +129,9 @@ impl Safety {
                 let point = work.point(at).ok()?;
                 if physics.is_energised(work, point) {
                     return Some((ActKind::WorkedLive, work.subject(at)?));
+                }
+                if work.end(at).is_ok_and(|it| self.is_cut_unproved(it)) {
+                    return Some((ActKind::TouchedUnproved, work.subject(at)?));
                 }
                 self.stops_hand(work, work.point_location(point), work.subject(at)?)
             }

@@ -206,14 +206,23 @@ impl Work {
 
     pub(super) fn earthing(&mut self, step: EarthingStep) -> Result<(), Refused> {
         self.is_board_work()?;
-        self.origin.earthing = match (step, self.origin.earthing) {
+        self.origin.earthing = self.earthing_after(step).ok_or(Refused::EarthingAlready)?;
+        Ok(())
+    }
+
+    /// Whether a step is one that can be done with the earthing conductor as it is.
+    pub fn is_earthing_step(&self, step: EarthingStep) -> bool {
+        self.origin.opens && self.earthing_after(step).is_some()
+    }
+
+    const fn earthing_after(&self, step: EarthingStep) -> Option<Earthing> {
+        Some(match (step, self.origin.earthing) {
             (EarthingStep::Disconnect, Earthing::Sound | Earthing::Loose | Earthing::Tight) => Earthing::Off,
             (EarthingStep::Connect, Earthing::Off) => Earthing::Loose,
             (EarthingStep::Tighten, Earthing::Loose) => Earthing::Tight,
             (EarthingStep::ReadThrough, Earthing::Tight) => Earthing::Sound,
-            _ => return Err(Refused::EarthingAlready),
-        };
-        Ok(())
+            _ => return None,
+        })
     }
 
     /// Whether the board is the learner's, and there are words for work at it.

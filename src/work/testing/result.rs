@@ -2,7 +2,7 @@
 
 use super::{PAIRS, Side, Source, Spot, Test, Testing, Written, size, stage_of};
 use crate::{
-    exercise::{DeviceId, Exercise, Outside, Stage},
+    exercise::{DeviceId, Exercise, Stage},
     trade::instrument::{Figure, Shown, Unit},
     work::safety::settings_of,
 };
@@ -12,14 +12,6 @@ use crate::{
 const FULL_VOLTS: f64 = 207.0;
 /// Most voltage between neutral and earth, volts (common practice, no source).
 const TOUCH_VOLTS: f64 = 50.0;
-
-/// The line of the sheet that adds it to R1+R2.
-const fn name_of(outside: Outside) -> Test {
-    match outside {
-        Outside::Ze => Test::ZsSum,
-        Outside::Zdb => Test::ZdbSum,
-    }
-}
 
 impl Testing {
     /// What the readings for a line of the sheet come to: the highest of continuity and loop impedance, the lowest of
@@ -33,7 +25,7 @@ impl Testing {
                 circuit.controls.iter().any(read).then_some(Shown::Lights(None))
             }),
             _ if test.has_outside() => {
-                let card = || exercise.card().filter(|it| name_of(it.0) == test).map(|it| Shown::Figure(it.1));
+                let card = || exercise.card().filter(|it| Test::sum_with(it.0) == test).map(|it| Shown::Figure(it.1));
                 let outside = match source {
                     Source::Read => shown.next_back()?,
                     Source::Card => card()?,

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use super::{Meter, Test};
 use crate::{
-    exercise::{Control, DeviceId, Exercise, LocationId, LocationKind, Sets, Stage, SwitchId, TerminalUse},
+    exercise::{Control, DeviceId, Exercise, LocationId, LocationKind, Sets, Stage, SwitchId},
     trade::{
         colour::Colour,
         instrument::{Function, LeadLength, rcd},
@@ -187,9 +187,8 @@ impl<'w> Look<'w> {
     }
 
     fn continuity(&mut self, circuit: DeviceId, meter: Meter, points: [Point; 2]) -> Option<Key> {
-        let exercise = self.work.exercise();
         let earthed = points.map(|it| self.work.is_earthed(it));
-        let bar = points.map(|it| is_earth_bar(exercise, it));
+        let bar = points.map(|it| self.work.is_earth_bar(it));
         let linked = self.is_linked(circuit);
         match (earthed, bar) {
             // From the earth bar by the long lead to a cpc somewhere else.
@@ -223,11 +222,6 @@ fn side_in(joined: &mut Sets, work: &Work, circuit: DeviceId, point: Point) -> O
     } else {
         work.is_earthed(point).then_some(Side::Earth)
     }
-}
-
-/// Whether a point is on the board's earth bar.
-pub fn is_earth_bar(exercise: &Exercise, point: Point) -> bool {
-    matches!(point, Point::Terminal(it) if exercise.terminals[it.index()].used_by == TerminalUse::EarthBar)
 }
 
 /// The stage that a test belongs to.
