@@ -291,6 +291,27 @@ fn terminals_stay_where_they_are_while_ends_are_connected() {
     }
 }
 
+/// With its cover on, a board that the learner opens shows its devices and its test points, and no conductor.
+#[test]
+fn a_closed_board_shows_no_conductor() {
+    let mut hand = crate::hand::Hand::new(crate::tested::sound());
+    let board = hand.board();
+    let spots = |hand: &crate::hand::Hand, view: &View<'_>| -> BTreeSet<Thing> {
+        of_location(hand.attempt.work(), board, &English, view).spots.iter().map(|it| it.thing).collect()
+    };
+    let is_end = |it: &Thing| matches!(it, Thing::End(_));
+    let closed = spots(&hand, &AS_IT_STANDS);
+    assert!(!closed.iter().any(is_end), "{closed:?}");
+    let line = hand.attempt.work().terminal("board.1.line").unwrap();
+    for it in [Thing::Terminal(line), Thing::Device(DeviceId(0)), Thing::Location(board)] {
+        assert!(closed.contains(&it), "{it:?}");
+    }
+    assert!(spots(&hand, &LIFTED).iter().any(is_end));
+    hand.isolates();
+    hand.opens_board();
+    assert!(spots(&hand, &AS_IT_STANDS).iter().any(is_end));
+}
+
 #[test]
 fn a_location_that_is_not_there_is_an_empty_scene() {
     let scene = of_location(&blank(ROSE, 1), LocationId(999), &English, &LIFTED);

@@ -8,7 +8,6 @@ use switchdrop::{
     circuit::Physics,
     exercise::{Seed, read},
     marking::{Code, Outcome, Sheet, Weight, mark},
-    trade::instrument::Function,
     work::{Action, Check, Fault, Happened, Mode, Source, Test},
 };
 

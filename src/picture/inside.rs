@@ -4,7 +4,7 @@
 //! holds no opinion on whether the wiring is right.
 
 use super::{
-    View,
+    Covers, View,
     canvas::{Canvas, Type, both},
     conductor::{LEAD, Lead, PITCH, core, lead, sheath},
     entry::{GOES_TO, NAME, Side},
@@ -60,8 +60,10 @@ pub(super) fn inside(work: &Work, location: LocationId, words: &dyn Words, view:
     bottom = it.cover_strip(bottom + 14.0);
     bottom = it.tray(bottom);
     it.frame(bottom);
-    it.conductors();
-    test_links(&mut it.canvas, work, it.layout.frame_right);
+    if !it.is_closed() {
+        it.conductors();
+        test_links(&mut it.canvas, work, it.layout.frame_right);
+    }
     let height = it.title(bottom);
     for index in 0..it.layout.cables.len() {
         it.cable(index, height);
@@ -71,6 +73,12 @@ pub(super) fn inside(work: &Work, location: LocationId, words: &dyn Words, view:
 }
 
 impl Inside<'_> {
+    /// Whether it is a board whose cover is on: its devices and its test points are in front of the cover, no conductor is in sight.
+    fn is_closed(&self) -> bool {
+        let covered = self.work.is_board_to_open(self.location) && self.work.is_covered(self.location);
+        covered && self.view.covers == Covers::AsTheyStand
+    }
+
     fn frame(&mut self, bottom: f32) {
         let Layout { frame_left, frame_right, frame_top, .. } = self.layout;
         let rect = Rect::new(frame_left, frame_top, frame_right - frame_left, bottom - frame_top);
@@ -93,7 +101,7 @@ impl Inside<'_> {
         let about = Thing::Location(self.location);
         let top = bottom + 16.0;
         let end = self.canvas.lines(Some(about), middle, top, Anchor::Middle, style, &lines);
-        if matches!(place.kind, LocationKind::Board | LocationKind::Luminaire) {
+        if !self.work.has_cover(self.location) {
             let wide = lines.iter().map(|it| style.width(it)).fold(24.0, f32::max) + 16.0;
             self.canvas.spot(
                 self.work,
@@ -104,7 +112,7 @@ impl Inside<'_> {
         end + 18.0
     }
 
-    /// The strip that stands for the cover of a rose, or the lid over a row of terminals.
+    /// The strip that stands for the cover of a rose or a board, or the lid over a row of terminals.
     fn cover_strip(&mut self, bottom: f32) -> f32 {
         let label = match self.work.exercise().locations[self.location.index()].kind {
             LocationKind::Rose | LocationKind::JunctionBox(_) | LocationKind::Fan(_)
@@ -112,7 +120,10 @@ impl Inside<'_> {
             {
                 Label::CoverLifted
             }
-            LocationKind::Rose => Label::CoverOff,
+            LocationKind::Board if !self.work.is_board_to_open(self.location) => return bottom,
+            LocationKind::Board if self.is_closed() => Label::TestPoints,
+            LocationKind::Board if self.work.is_covered(self.location) => Label::CoverLifted,
+            LocationKind::Board | LocationKind::Rose => Label::CoverOff,
             LocationKind::JunctionBox(_) | LocationKind::Fan(_) => Label::LidOff,
             _ => return bottom,
         };

@@ -40,6 +40,8 @@ pub enum Label<'a> {
     LidOff,
     /// That a rose's cover is off.
     CoverOff,
+    /// That a board's cover is on, with its test points in front.
+    TestPoints,
     /// That a cover or a lid is on, and only left out of the picture.
     CoverLifted,
     /// The earth terminal of a box.
@@ -89,6 +91,7 @@ impl Label<'_> {
             Self::Worked { down: false, .. } => "picture-rocker-up",
             Self::LidOff => "picture-lid-off",
             Self::CoverOff => "picture-cover-off",
+            Self::TestPoints => "picture-test-points",
             Self::CoverLifted => "picture-cover-lifted",
             Self::BoxEarth => "picture-box-earth",
             Self::PlateEarth => "picture-plate-earth",
@@ -131,6 +134,7 @@ impl Label<'_> {
         "picture-knob-off",
         "picture-lid-off",
         "picture-cover-off",
+        "picture-test-points",
         "picture-cover-lifted",
         "picture-box-earth",
         "picture-plate-earth",

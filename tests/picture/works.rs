@@ -37,6 +37,7 @@ impl Words for English {
             Label::Worked { down, .. } => if down { "rocker down" } else { "rocker up" }.into(),
             Label::LidOff => "lid off".into(),
             Label::CoverOff => "cover off".into(),
+            Label::TestPoints => "cover on; test points in front".into(),
             Label::CoverLifted => "seen without its cover".into(),
             Label::BoxEarth => "box earth".into(),
             Label::PlateEarth => "plate earth".into(),

@@ -15,6 +15,7 @@ picture-knob-on = knob on
 picture-knob-off = knob off
 picture-lid-off = lid off
 picture-cover-off = cover off
+picture-test-points = cover on; test points in front
 picture-cover-lifted = seen without its cover
 picture-box-earth = box earth
 picture-plate-earth = plate earth

@@ -107,9 +107,8 @@ impl Attempt {
         let id = || exercise.locations[location.index()].id.clone();
         match exercise.lamp_at(location) {
             Some(lamp) if work.is_lamp_in(lamp) => Err(Refused::LampIn { location: id() }),
-            Some(_) => Ok(()),
             None if work.is_covered(location) => Err(Refused::CoverOn { location: id() }),
-            None => Ok(()),
+            _ => Ok(()),
         }
     }
 }
