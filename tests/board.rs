@@ -258,8 +258,8 @@ fn where_no_load_works_the_long_lead_shows_which_device_it_is() {
         b: to.to_owned(),
     };
     // Between two conductors that are not joined the meter shows nothing, and nothing is shown by it.
-    hand.does_and_sees(read("feed/blue@rose"));
+    hand.does_and_sees(&read("feed/blue@rose"));
     assert!(!hand.attempt.safety().is_identified(rose));
-    hand.does_and_sees(read("feed/brown@rose"));
+    hand.does_and_sees(&read("feed/brown@rose"));
     assert!(hand.attempt.safety().is_identified(rose));
 }

@@ -42,9 +42,13 @@ fn scenes(name: &str, work: &Work) -> Vec<(String, Scene, BTreeSet<Thing>)> {
                 .map(Thing::Device),
         );
         things.extend(exercise.terminals_at(location).map(Thing::Terminal));
+        let closed_board = things.clone();
         things.extend(work.ends_at(location).map(Thing::End));
-        let has_cover = exercise.locations[location.index()].kind.has_cover();
-        let as_it_stands = if has_cover && work.is_covered(location) { closed } else { things.clone() };
+        let as_it_stands = match (work.is_covered(location), work.is_board_to_open(location)) {
+            (true, true) => closed_board,
+            (true, false) if exercise.locations[location.index()].kind.has_cover() => closed,
+            _ => things.clone(),
+        };
         all.push((format!("{name}-{id}-open"), of_location(work, location, &English, &LIFTED), things));
         all.push((format!("{name}-{id}"), of_location(work, location, &English, &AS_IT_STANDS), as_it_stands));
     }

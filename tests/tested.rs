@@ -67,7 +67,7 @@ pub fn record(test: Test, reading: &str, accepted: bool) -> Action {
 
 impl Hand {
     /// Carries out an action of which a reading comes.
-    pub fn does_and_sees(&mut self, action: Action) {
+    pub fn does_and_sees(&mut self, action: &Action) {
         let read = self.attempt.act(action.clone(), &Physics);
         assert!(matches!(read, Ok(Happened::Read(_))), "{action:?}: {read:?}");
     }
@@ -151,7 +151,7 @@ pub fn earthing(step: EarthingStep) -> Action {
 /// Ze, everything off and locked and the board closed: the earthing conductor off for it, then back, tight and read through.
 pub fn reads_ze(hand: &mut Hand) {
     hand.does(earthing(EarthingStep::Disconnect));
-    hand.does_and_sees(READ_ORIGIN);
+    hand.does_and_sees(&READ_ORIGIN);
     for step in [EarthingStep::Connect, EarthingStep::Tighten, EarthingStep::ReadThrough] {
         hand.does(earthing(step));
     }
