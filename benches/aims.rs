@@ -29,7 +29,7 @@ use std::{
     time::{Duration, Instant},
 };
 
-use switchdrop::circuit::{Layered, Physics, rows, states, survey};
+use switchdrop::circuit::{Layered, rows, states, survey};
 
 use jobs::{
     TWO_WAY, opened, prove, random,
@@ -126,7 +126,7 @@ fn main() -> ExitCode {
 }
 
 fn two_way(table: &mut Table) {
-    let attempt = opened().replay(&Physics).expect("a model");
+    let attempt = opened().replay().expect("a model");
     let work = attempt.work();
     let times = Times::of(|| rows(black_box(work)));
     table.time("two-way: network, positions, lamps, hazards, trips", us(50), times);

@@ -12,8 +12,8 @@ mod jobs;
 
 use divan::{Bencher, black_box};
 use switchdrop::{
-    circuit::{Layered, Physics, ever_joined, rows, states, survey},
-    work::open,
+    attempt::open,
+    circuit::{Layered, ever_joined, rows, states, survey},
 };
 
 use jobs::wirings::{LAMP, LINE, Wiring, house, in_line};
@@ -24,26 +24,26 @@ fn main() {
 
 /// The two-way exercise.
 mod two_way {
-    use super::{Bencher, Physics, black_box, jobs, rows, survey};
+    use super::{Bencher, black_box, jobs, rows, survey};
 
     /// Under 50 microseconds.
     #[divan::bench]
     fn all_positions(bencher: Bencher) {
-        let attempt = jobs::opened().replay(&Physics).expect("a model");
+        let attempt = jobs::opened().replay().expect("a model");
         bencher.bench_local(|| rows(black_box(attempt.work())));
     }
 
     /// Under 1 ms.
     #[divan::bench]
     fn every_case(bencher: Bencher) {
-        let attempt = jobs::opened().replay(&Physics).expect("a model");
+        let attempt = jobs::opened().replay().expect("a model");
         bencher.bench_local(|| survey(black_box(attempt.work())));
     }
 
     /// The same where something is wrong.
     #[divan::bench]
     fn every_case_of_a_wrong_wiring(bencher: Bencher) {
-        let attempt = jobs::opened().replay(&Physics).expect("a model");
+        let attempt = jobs::opened().replay().expect("a model");
         let work = jobs::broken(attempt.work());
         bencher.bench_local(|| survey(black_box(&work)));
     }

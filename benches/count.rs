@@ -13,8 +13,8 @@ mod jobs;
 use std::hint::black_box;
 
 use switchdrop::{
-    circuit::{Physics, rows, states, survey},
-    work::open,
+    attempt::open,
+    circuit::{rows, states, survey},
 };
 
 use jobs::wirings::{Wiring, house, in_line};
@@ -28,9 +28,9 @@ fn main() {
     match job.as_str() {
         // What the jobs below need before they begin, so that it can be taken off.
         "read" => drop(black_box(open(sample))),
-        "replay" => drop(black_box(jobs::opened().replay(&Physics))),
-        "rows" => drop(black_box(rows(jobs::opened().replay(&Physics).expect("a model").work()))),
-        "survey" => drop(black_box(survey(jobs::opened().replay(&Physics).expect("a model").work()))),
+        "replay" => drop(black_box(jobs::opened().replay())),
+        "rows" => drop(black_box(rows(jobs::opened().replay().expect("a model").work()))),
+        "survey" => drop(black_box(survey(jobs::opened().replay().expect("a model").work()))),
         "mark" => drop(black_box(jobs::marked(sample))),
         "rows-1024" => assert_eq!(black_box(rows(&in_line(5))).len(), 1024),
         "proof-24" => assert!(jobs::prove(&Wiring::n_way(24))),

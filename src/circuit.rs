@@ -6,6 +6,7 @@
 //! What the model leaves out: reactance, harmonics, inrush, arcs, heat over time, capacitance between cores
 //! (except to an instrument, which sees ghost volts by it), and wear. Everything is a resistance.
 
+mod as_it_stands;
 mod cores;
 mod course;
 mod eliminate;
@@ -15,7 +16,6 @@ mod joined;
 mod joint;
 mod lost;
 mod network;
-mod physics;
 mod present;
 mod settle;
 mod spice;
@@ -24,17 +24,18 @@ mod touch;
 mod walk;
 
 pub use crate::exercise::Sets;
+pub use as_it_stands::{Meter, at_origin, is_energised, ohms_between, opening, proving, reading, volts_between};
 pub use cores::{CoresNeeded, cores_needed};
 pub use course::{Course, courses};
 pub use eliminate::{Solution, solve};
 pub use groups::{Group, Groups};
+pub use instrument::Reading;
 pub use joined::{
     Class, Contacts, Joined, Layered, Pairs, Proof, Reach, STATES, Supplied, Toggles, TooMany, Wrong, ever_joined,
 };
 pub use joint::{HotJoint, hot_joints};
 pub use lost::{Lost, lost_on_the_way};
 pub use network::{Branch, Conditions, Network, Part};
-pub use physics::Physics;
 pub use present::{Shown, lamps_now, shown_at};
 pub use settle::{Cause, Opening, Settled, settle};
 pub use spice::{DECK_TITLE, Deck, Element, TooManyCases, deck, deck_cases};

@@ -23,7 +23,6 @@ use std::{
 
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
 use switchdrop::{
-    circuit::Physics,
     marking::VERSION,
     wording::{Wording, cautions, clean},
 };
@@ -157,7 +156,7 @@ fn answer(cli: &Cli, talk: &mut Talk) -> io::Result<()> {
             picture::run(args, talk);
             Ok(())
         }
-        Some(Asked::Record(args)) => record::run(args, &cli.exercises, VERSION, &Physics, talk),
+        Some(Asked::Record(args)) => record::run(args, &cli.exercises, VERSION, talk),
     }
 }
 

@@ -3,10 +3,11 @@
 use std::{fs, path::Path, sync::Arc};
 
 use switchdrop::{
-    circuit::{Glow, Physics, survey},
+    attempt::{Attempt, Mode, open},
+    circuit::{Glow, survey},
     exercise::{Exercise, Seed, draw, read},
     marking::{Code, Outcome, mark},
-    work::{Action, Attempt, Edit, Mode, Work, open},
+    work::{Action, Edit, Work},
 };
 
 use crate::{
@@ -22,7 +23,7 @@ fn without_the_feed(kept: impl Fn(&Action) -> bool) -> Attempt {
         _ => false,
     };
     let log = model.log().iter().filter(|it| !of_feed(it) || kept(it)).cloned();
-    Attempt::replay(Arc::clone(model.work().exercise()), log, &Physics).expect("the rest can be done")
+    Attempt::replay(Arc::clone(model.work().exercise()), log).expect("the rest can be done")
 }
 
 /// By hand: with the feed in COM beside the brown core the light is lit in three positions of four. In L2 it is right. No end that the
@@ -71,7 +72,7 @@ fn an_alteration_starts_with_what_is_there_working_and_nothing_loose_that_is_liv
 #[test]
 fn what_was_found_working_is_accused_of_nothing() {
     let mut attempt = Attempt::new(exercise("two-way-passage", 4));
-    attempt.act(Action::HandIn, &Physics).expect("it can be handed in");
+    attempt.act(Action::HandIn).expect("it can be handed in");
     let sheet = mark(&attempt, Mode::Set);
     assert_eq!(sheet.outcome, Outcome::NotYet);
     let work = attempt.work();
@@ -99,7 +100,7 @@ fn a_model_of_an_earlier_exercise_is_replayed_and_marked_as_it_was() {
     let drawn: Exercise = draw(&old("scenarios/two-way-stairs.ron"), Seed(4)).expect("a sound scenario");
     assert_eq!(opened.exercise.text(), drawn.text());
     assert_eq!(read(drawn.text(), Seed(4)).expect("as drawn").text(), drawn.text());
-    let attempt = opened.replay(&Physics).expect("it can be done");
+    let attempt = opened.replay().expect("it can be done");
     let sheet = mark(&attempt, opened.header.mode);
     assert_eq!((sheet.outcome, sheet.marks, sheet.out_of), (Outcome::Pass, 100, 100), "{:#?}", sheet.findings);
     let bench = Bench::new();

@@ -5,12 +5,12 @@
 use std::sync::Arc;
 
 use switchdrop::{
-    circuit::Physics,
+    attempt::Mode,
     exercise::{Seed, read},
     marking::{Code, Outcome, Root, Seen, Sheet, Weight, Well, done_well, mark},
     report::{About, Story, report},
     wording::Wording,
-    work::{Action, Fault, Feel, Mode},
+    work::{Action, Fault, Feel},
 };
 
 use crate::hand::{Hand, Marked, marked};
@@ -249,7 +249,7 @@ fn at_the_gate(hand: &mut Hand, to: &str) {
     hand.wires(&format!("porch-feed/cpc@old Sleeve(GreenYellow) {to}"));
     for terminal in ["old.connector.3", to] {
         // One of them is empty or tight already.
-        let _ = hand.attempt.act(Action::Tighten { terminal: terminal.to_owned(), feel: Feel::Right }, &Physics);
+        let _ = hand.attempt.act(Action::Tighten { terminal: terminal.to_owned(), feel: Feel::Right });
     }
 }
 

@@ -9,9 +9,10 @@ use std::{
 };
 
 use switchdrop::{
+    attempt::{Chain, Format, Header, Mode, action_line, first_lines},
     exercise::Exercise,
     marking::VERSION,
-    work::{Action, Chain, Format, Header, Mode, action_line, first_lines},
+    work::Action,
 };
 
 /// A fresh folder, gone afterwards.

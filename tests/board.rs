@@ -4,11 +4,11 @@
 use std::sync::Arc;
 
 use switchdrop::{
-    circuit::Physics,
+    attempt::{ActKind, Attempt, Format, Happened, Impossible, Mode},
     exercise::{DeviceId, Exercise, Seed, draw},
     marking::{Code, Outcome, Sheet, Weight, mark},
     trade::instrument::{Function, LeadLength},
-    work::{ActKind, Action, Attempt, Check, Format, Happened, Impossible, Incomer, Mode, Refused},
+    work::{Action, Check, Incomer, Refused},
 };
 
 use crate::{
@@ -32,13 +32,13 @@ const LOCK_ISOLATOR: Action = Action::LockIncomer { which: Incomer::Isolator };
 #[track_caller]
 fn stops(hand: &mut Hand, action: Action, kind: ActKind) {
     let said = format!("{action:?}");
-    assert_eq!(hand.attempt.act(action, &Physics), Ok(Happened::Stopped(kind)), "{said}");
+    assert_eq!(hand.attempt.act(action), Ok(Happened::Stopped(kind)), "{said}");
 }
 
 #[track_caller]
 fn refuses(hand: &mut Hand, action: Action, why: Refused) {
     let said = format!("{action:?}");
-    assert_eq!(hand.attempt.act(action, &Physics), Err(why), "{said}");
+    assert_eq!(hand.attempt.act(action), Err(why), "{said}");
 }
 
 fn wired() -> Hand {
@@ -163,9 +163,9 @@ fn a_link_is_never_fitted_through_a_closed_cover() {
     for name in ["assessor-62-board-access", "assessor-60-zs-sum"] {
         let (exercise, log) = old(name);
         let first = log.iter().position(link).unwrap();
-        let refused = Attempt::replay(Arc::clone(&exercise), log.clone(), &Physics).unwrap_err();
+        let refused = Attempt::replay(Arc::clone(&exercise), log.clone()).unwrap_err();
         assert_eq!(refused, Impossible { number: first, why: closed.clone() }, "{name}");
-        assert_eq!(Attempt::in_format(exercise, Format::One).act(LOCK, &Physics), Err(Refused::NoBoardWork));
+        assert_eq!(Attempt::in_format(exercise, Format::One).act(LOCK), Err(Refused::NoBoardWork));
     }
 }
 
@@ -216,7 +216,7 @@ pub fn opened(ready: bool) -> Sheet {
     if ready {
         hand.does(Action::Confirm { check: Check::SecondSources });
     }
-    let _ = hand.attempt.act(remove_board(), &Physics).unwrap();
+    let _ = hand.attempt.act(remove_board()).unwrap();
     hand.does(Action::HandIn);
     mark(&hand.attempt, Mode::Set)
 }

@@ -10,10 +10,10 @@ pub mod slips;
 use std::sync::Arc;
 
 use switchdrop::{
-    circuit::Physics,
+    attempt::{Attempt, Happened, action_line, parse_action},
     exercise::{Exercise, Seed, read},
     marking::Outcome,
-    work::{Action, Attempt, Feel, Happened, Prep, Refused, action_line, parse_action},
+    work::{Action, Feel, Prep, Refused},
 };
 
 use crate::hand::{Hand, Marked, marked};
@@ -161,14 +161,14 @@ fn both_models_earn_everything() {
 #[test]
 fn a_blank_hand_in_is_not_yet_and_earns_next_to_nothing() {
     let mut attempt = Attempt::new(exercise(DOUBLE));
-    attempt.act(Action::HandIn, &Physics).unwrap();
+    attempt.act(Action::HandIn).unwrap();
     let sheet = marked(&attempt);
     assert_eq!(sheet.outcome, Outcome::NotYet, "{:#?}", sheet.findings);
     assert!(sheet.marks <= 20, "{}", sheet.marks);
 }
 
 fn refused(hand: &mut Hand, action: &str) -> Refused {
-    hand.attempt.act(ron::from_str(action).unwrap(), &Physics).expect_err(action)
+    hand.attempt.act(ron::from_str(action).unwrap()).expect_err(action)
 }
 
 #[test]
@@ -210,7 +210,7 @@ fn a_pull_brings_out_what_is_not_held_and_undo_takes_handwork_back() {
            Connect(end: "feed/brown@box", terminal: "box.COM")
            Tighten(terminal: "box.COM")"#,
     );
-    let pull = |hand: &mut Hand| hand.attempt.act(Action::Tug { end: "feed/brown@box".to_owned() }, &Physics).unwrap();
+    let pull = |hand: &mut Hand| hand.attempt.act(Action::Tug { end: "feed/brown@box".to_owned() }).unwrap();
     assert_eq!(pull(&mut hand), Happened::CameOut);
     does(
         &mut hand,

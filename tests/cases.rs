@@ -17,9 +17,8 @@ mod safe;
 use std::path::PathBuf;
 
 use switchdrop::{
-    circuit::Physics,
+    attempt::{Attempt, Mode, open},
     marking::{Sheet, mark},
-    work::{Attempt, Mode, open},
 };
 
 use crate::hand::{Marked, marked};
@@ -32,10 +31,7 @@ fn path(name: &str) -> PathBuf {
 /// A case, replayed.
 pub fn attempt(name: &str) -> Attempt {
     let text = std::fs::read_to_string(path(name)).unwrap_or_else(|it| panic!("{name}: {it}"));
-    open(&text)
-        .unwrap_or_else(|it| panic!("{name}: {it:?}"))
-        .replay(&Physics)
-        .unwrap_or_else(|it| panic!("{name}: {it:?}"))
+    open(&text).unwrap_or_else(|it| panic!("{name}: {it:?}")).replay().unwrap_or_else(|it| panic!("{name}: {it:?}"))
 }
 
 /// A case, marked as set work, for tests of all rules.

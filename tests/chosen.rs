@@ -4,7 +4,8 @@
 use std::sync::Arc;
 
 use switchdrop::{
-    circuit::{Joined, Physics, cores_needed},
+    attempt::{Attempt, Mode},
+    circuit::{Joined, cores_needed},
     exercise::{Exercise, LocationKind, ProblemCode, Seed, TerminalId, TerminalUse, draw, read},
     marking::{Outcome, mark},
     trade::{
@@ -12,7 +13,7 @@ use switchdrop::{
         cable::{CableKind, CrossSection},
         colour::Colour,
     },
-    work::{Action, Attempt, Edit, Mode, Point, Reason, Refused, Work},
+    work::{Action, Edit, Point, Reason, Refused, Work},
 };
 
 use crate::hand::{Hand, marked, scenario};
@@ -202,7 +203,7 @@ fn a_reason_is_right_if_it_is_what_rules_a_lesser_cable_out() {
                 Action::Choose { cable: of, .. } if of == cable => choose(cable, kind, mm2, reason),
                 other => other.clone(),
             });
-            let attempt = Attempt::replay(exercise(seed), log, &Physics).unwrap();
+            let attempt = Attempt::replay(exercise(seed), log).unwrap();
             let sheet = marked(&attempt);
             let found: Vec<_> = sheet.placed(|_| true).map(|(it, at)| (it.code.word(), at, it.lost)).collect();
             let expected = if right.contains(&reason) { vec![] } else { vec![("reason-wrong", cable, 2)] };
@@ -222,7 +223,7 @@ fn a_smaller_device_lets_a_thinner_link_do() {
         }
         other => other.clone(),
     });
-    let sheet = mark(&Attempt::replay(exercise(2), log, &Physics).unwrap(), Mode::Set);
+    let sheet = mark(&Attempt::replay(exercise(2), log).unwrap(), Mode::Set);
     assert_eq!(sheet.findings.iter().map(|it| it.code.word()).collect::<Vec<_>>(), ["reason-wrong"]);
 }
 
@@ -231,23 +232,23 @@ fn until_it_is_chosen_there_is_no_cable_to_touch() {
     let mut attempt = Attempt::new(exercise(4));
     let mark = |end: &str| Action::Mark { end: end.to_owned(), mark: ron::from_str("Sleeve(Brown)").unwrap() };
     let not_chosen = || Refused::NotChosen { cable: "link".to_owned() };
-    assert_eq!(attempt.act(mark("link/black@tack"), &Physics), Err(not_chosen()));
+    assert_eq!(attempt.act(mark("link/black@tack")), Err(not_chosen()));
     let sheath = Action::Sheath { cable: "link".to_owned(), location: "tack".to_owned(), mm: 90 };
     let mut open = attempt.work().clone();
     open.apply(&Action::RemoveCover { location: "tack".to_owned() }).unwrap();
     assert_eq!(open.apply(&sheath), Err(not_chosen()));
-    let refused = |attempt: &mut Attempt, action| attempt.act(action, &Physics).unwrap_err();
+    let refused = |attempt: &mut Attempt, action| attempt.act(action).unwrap_err();
     let wide = choose("link", CableKind::TwinEarth, 2.5, Reason::Usual);
     assert_eq!(refused(&mut attempt, wide), Refused::NotOffered { cable: "link".to_owned() });
     let feed = choose("feed", CableKind::TwinEarth, 1.5, Reason::Usual);
     assert!(matches!(refused(&mut attempt, feed), Refused::Unknown { .. }), "what is there is not to be chosen");
     let twin = choose("link", CableKind::TwinEarth, 1.5, Reason::Usual);
-    attempt.act(twin.clone(), &Physics).unwrap();
+    attempt.act(twin.clone()).unwrap();
     assert_eq!(refused(&mut attempt, twin), Refused::SoAlready { at: "link".to_owned() });
     assert!(matches!(refused(&mut attempt, mark("link/black@tack")), Refused::Unknown { .. }), "twin has no black");
-    attempt.act(Action::Undo, &Physics).unwrap();
+    attempt.act(Action::Undo).unwrap();
     assert_eq!(refused(&mut attempt, mark("link/black@tack")), not_chosen());
-    attempt.act(Action::Redo, &Physics).unwrap();
+    attempt.act(Action::Redo).unwrap();
     assert!(attempt.work().end("link/blue@tack").is_ok());
 }
 
@@ -263,7 +264,7 @@ fn another_cable_takes_its_place_and_leaves_the_rest() {
     hand.does(Action::MakeUp { location: "tack".to_owned(), colour: Colour::Brown });
     hand.wires("made-1/a@tack tack.L1\nalong/brown@rose rose.switched\nlink/blue@loft Sleeve(Brown) loft.L1");
     hand.does(Action::FitLink { a: "made-1/b@tack".to_owned(), b: "along/blue@tack".to_owned() });
-    let connected = hand.attempt.act(three.clone(), &Physics);
+    let connected = hand.attempt.act(three.clone());
     assert_eq!(connected, Err(Refused::AlreadyConnected { end: "link/blue@loft".to_owned() }));
     hand.does(Action::Disconnect { end: "link/blue@loft".to_owned() });
     for (choice, core) in [(three, "black"), (twin, "blue")] {

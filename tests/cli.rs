@@ -2,10 +2,7 @@
 
 use std::{io::Read, process::Stdio};
 
-use switchdrop::{
-    exercise::SHIPPED,
-    work::{Action, sha256},
-};
+use switchdrop::{attempt::sha256, exercise::SHIPPED, work::Action};
 
 use crate::{
     bench::{Bench, attempt_text, script},

@@ -7,12 +7,12 @@ mod paper;
 use std::{fs, path::Path, sync::Arc};
 
 use switchdrop::{
-    circuit::Physics,
+    attempt::{Attempt, Mode, open},
     exercise::Edition,
     marking::{Finding, Outcome, Root, Sheet, mark},
     report::{Consequence, consequence, moments, would_have},
     wording::Wording,
-    work::{Action, Attempt, Mode, Subject, open},
+    work::{Action, Subject},
 };
 
 use crate::{bench::Bench, hand::one_way_model};
@@ -21,7 +21,7 @@ use crate::{bench::Bench, hand::one_way_model};
 fn changed(of: &Attempt, change: impl Fn(&Action) -> Vec<Action>) -> Attempt {
     let mut attempt = Attempt::new(Arc::clone(of.work().exercise()));
     for action in of.log().iter().flat_map(change) {
-        let _ = attempt.act(action, &Physics);
+        let _ = attempt.act(action);
     }
     attempt
 }
@@ -67,7 +67,7 @@ fn a_short_arose_as_the_return_went_where_it_is_wrong() {
     let attempt = shorted();
     let sheet = mark(&attempt, Mode::Set);
     let wrong = attempt.log().iter().rposition(|it| connects(it, "drop/blue@rose"));
-    assert_eq!(moments(&attempt, &sheet, &Physics)[cause(&sheet, "short-line-neutral")], wrong);
+    assert_eq!(moments(&attempt, &sheet)[cause(&sheet, "short-line-neutral")], wrong);
 }
 
 /// On paper: out by the two browns, back by the two blues; 230 V over about an ohm is well over 100 A, and a 6 A type B device
@@ -143,7 +143,7 @@ fn attempts_of_earlier_versions_earn_what_they_earned() {
     for path in kept {
         let name = path.display().to_string();
         let opened = open(&fs::read_to_string(&path).unwrap()).unwrap_or_else(|it| panic!("{name}: {it:?}"));
-        let sheet = mark(&opened.replay(&Physics).unwrap_or_else(|it| panic!("{name}: {it:?}")), Mode::Set);
+        let sheet = mark(&opened.replay().unwrap_or_else(|it| panic!("{name}: {it:?}")), Mode::Set);
         assert_eq!((sheet.outcome, sheet.marks), (Outcome::Pass, sheet.out_of), "{name}: {:#?}", sheet.findings);
         assert_eq!(sheet.edition, Edition::A2of2022, "{name}");
     }

@@ -7,10 +7,11 @@ use std::{collections::BTreeSet, fs, path::PathBuf, sync::Arc};
 
 use serde::Deserialize;
 use switchdrop::{
-    circuit::{Glow, Physics, survey},
+    attempt::{Attempt, Format, Header, Mode, action_line, first_lines, open},
+    circuit::{Glow, survey},
     exercise::Exercise,
     marking::{Outcome, Root, VERSION},
-    work::{Action, Attempt, Format, Header, Mode, action_line, first_lines, open},
+    work::Action,
 };
 
 use crate::{
@@ -63,7 +64,7 @@ fn model_files_are_what_a_careful_hand_does() {
     for (id, hand) in models() {
         let text = file(hand.attempt.work().exercise(), "Model", hand.attempt.log());
         keep(&folder(id).join("model.attempt.ron"), &text);
-        let attempt = open(&text).unwrap().replay(&Physics).unwrap();
+        let attempt = open(&text).unwrap().replay().unwrap();
         assert_eq!(attempt.log(), hand.attempt.log());
     }
 }
@@ -87,7 +88,7 @@ fn the_sample_is_an_honest_attempt_with_two_faults() {
         .collect();
     let text = file(model.attempt.work().exercise(), "A. Thornbury", &log);
     keep(&PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("assets/sample.attempt.ron"), &text);
-    let sheet = marked(&open(&text).unwrap().replay(&Physics).unwrap());
+    let sheet = marked(&open(&text).unwrap().replay().unwrap());
     assert_eq!(sheet.causes(), [("mark-missing", "link/grey@clay"), ("prediction-wrong", "prediction 4")]);
 }
 
@@ -96,7 +97,7 @@ fn a_blank_hand_in_is_not_yet_and_below_the_pass_mark() {
     for (id, _) in SHIPPED {
         for seed in 0..20 {
             let mut attempt = Attempt::new(exercise(id, seed));
-            attempt.act(Action::HandIn, &Physics).unwrap();
+            attempt.act(Action::HandIn).unwrap();
             let sheet = marked(&attempt);
             assert_eq!(sheet.outcome, Outcome::NotYet, "{id} {seed}: {:?}", sheet.causes());
             // Half the lamps work as they were found; nothing else earns.
@@ -113,7 +114,7 @@ fn an_attempt_that_breaks_off_anywhere_before_power_on_is_not_yet() {
         let unlocked = log.iter().position(|it| matches!(it, Action::Unlock { .. })).unwrap();
         for length in (0..unlocked).step_by(5) {
             let cut = log[..length].iter().cloned().chain([Action::HandIn]);
-            let attempt = Attempt::replay(Arc::clone(hand.attempt.work().exercise()), cut, &Physics).unwrap();
+            let attempt = Attempt::replay(Arc::clone(hand.attempt.work().exercise()), cut).unwrap();
             let sheet = marked(&attempt);
             assert_eq!(sheet.outcome, Outcome::NotYet, "{id} after {length}: {:?}", sheet.causes());
         }
@@ -157,7 +158,7 @@ fn edited(model: &Hand, edits: &[Instead]) -> Attempt {
     }
     let mut attempt = Attempt::new(Arc::clone(model.attempt.work().exercise()));
     for it in log {
-        let refused = attempt.act(it.clone(), &Physics).err();
+        let refused = attempt.act(it.clone()).err();
         let tolerated = matches!(it, Action::Tighten { .. } | Action::PowerOn { .. } | Action::Unlock { .. });
         assert!(refused.is_none() || tolerated, "{it:?}: {refused:?}");
     }

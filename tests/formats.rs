@@ -2,16 +2,14 @@
 
 use proptest::{collection::vec, prelude::*};
 use switchdrop::{
+    attempt::{Format, Line, action_line, open, opened_line, parse_action},
     exercise::Limits,
     trade::{
         cable::{CableKind, CrossSection},
         colour::{Colour, Letter, Mark},
         instrument::{Function, LeadLength, insulation::TestVolts, loop_impedance, rcd},
     },
-    work::{
-        Action, Check, Detector, Fault, Feel, Format, Incomer, KitPart, Line, Reason, Source, Test, action_line, open,
-        opened_line, parse_action,
-    },
+    work::{Action, Check, Detector, Fault, Feel, Incomer, KitPart, Reason, Source, Test},
 };
 
 use crate::{

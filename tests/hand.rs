@@ -3,17 +3,14 @@
 use std::{ops::Deref, sync::Arc};
 
 use switchdrop::{
-    circuit::Physics,
+    attempt::{Attempt, DeadStep, Happened, Mode, Probe, Safety, dead_steps_left, settings_to_predict},
     exercise::{Exercise, LocationId, Seed, draw},
     marking::{Finding, Root, Sheet, Weight, mark},
     trade::{
         colour::Colour,
         instrument::{Function, LeadLength},
     },
-    work::{
-        Action, Attempt, Check, DeadStep, Detector, Feel, Happened, Incomer, Mode, Probe, Safety, dead_steps_left,
-        settings_to_predict,
-    },
+    work::{Action, Check, Detector, Feel, Incomer},
 };
 
 /// The shipped scenarios, by id.
@@ -78,7 +75,7 @@ impl Hand {
     /// Does an action that is possible and not stopped.
     #[expect(clippy::needless_pass_by_value, reason = "every caller makes the action on the spot")]
     pub fn does(&mut self, action: Action) {
-        let happened = self.attempt.act(action.clone(), &Physics).unwrap_or_else(|it| panic!("{action:?}: {it}"));
+        let happened = self.attempt.act(action.clone()).unwrap_or_else(|it| panic!("{action:?}: {it}"));
         assert!(!matches!(happened, Happened::Stopped(_)), "{action:?}: {happened:?}");
     }
 
@@ -100,7 +97,7 @@ impl Hand {
             let goes_out = |it: &[u8]| {
                 let mut tried = Self { attempt: self.attempt.clone() };
                 tried.sets(it);
-                matches!(tried.attempt.act(Action::PowerOff { device: device() }, &Physics), Ok(Happened::Lamps { .. }))
+                matches!(tried.attempt.act(Action::PowerOff { device: device() }), Ok(Happened::Lamps { .. }))
             };
             if self.attempt.safety().is_shown_by_load(of) {
                 continue;

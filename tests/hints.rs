@@ -3,10 +3,10 @@
 use std::sync::Arc;
 
 use switchdrop::{
-    circuit::Physics,
+    attempt::{Attempt, Mode},
     exercise::{Seed, read},
     marking::{Hint, Outcome, Sheet, hint, mark},
-    work::{Action, Attempt, Mode, Subject},
+    work::{Action, Subject},
 };
 
 use crate::hand::{Hand, exercise, one_way_model, two_way_model};
@@ -43,7 +43,7 @@ fn no_step_of_a_model_is_a_mistake() {
     for model in [one_way_model().attempt, two_way_model().attempt, by_hand] {
         let mut attempt = Attempt::new(Arc::clone(model.work().exercise()));
         for (number, action) in model.log().iter().enumerate() {
-            attempt.act(action.clone(), &Physics).unwrap();
+            attempt.act(action.clone()).unwrap();
             assert_eq!(hint(&attempt), Hint::SoFarRight, "after {number}: {action:?}");
         }
     }
@@ -54,7 +54,7 @@ fn with_hints(weight: u32) -> Sheet {
     let text = exercise("one-way-rose", 4).text().replace("prediction:5)", &format!("prediction:5,hints:{weight})"));
     let log = one_way_model().attempt.log().to_vec();
     let log = log.into_iter().flat_map(|it| [Action::Hint, it]);
-    mark(&Attempt::replay(Arc::new(read(&text, Seed(4)).unwrap()), log, &Physics).unwrap(), Mode::Set)
+    mark(&Attempt::replay(Arc::new(read(&text, Seed(4)).unwrap()), log).unwrap(), Mode::Set)
 }
 
 /// A quarter of the criterion each, as what breaks a rule does, until it has none; nothing unless the scenario says so. Nothing

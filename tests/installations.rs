@@ -4,12 +4,13 @@
 use std::sync::Arc;
 
 use switchdrop::{
-    circuit::{Conditions, Glow, Part, Physics, settle, survey},
+    attempt::{Attempt, Mode},
+    circuit::{Conditions, Glow, Part, settle, survey},
     exercise::{FanId, Seed, SwitchId, read},
     marking::{Outcome, Sheet, mark},
     trade::colour::Mark,
     wording::{Wording, place, position},
-    work::{Action, Attempt, Edit, Mode, Refused, Work},
+    work::{Action, Edit, Refused, Work},
 };
 
 use crate::hand::marked;
@@ -104,7 +105,7 @@ pub fn wired(scenario: &str, lines: &str) -> Attempt {
         }
     }
     let mut attempt = attempt.supposing(&edits);
-    attempt.act(Action::HandIn, &Physics).unwrap();
+    attempt.act(Action::HandIn).unwrap();
     attempt
 }
 

@@ -7,9 +7,9 @@ use std::{
 };
 
 use switchdrop::{
-    circuit::Physics,
+    attempt::{Format, Line, open},
     exercise::{Limits, Seed, Stream},
-    work::{Action, Format, Line, open},
+    work::Action,
 };
 
 use crate::{
@@ -23,7 +23,7 @@ const START: [&str; 7] =
 /// Actions in the file.
 fn recorded(bench: &Bench) -> usize {
     let opened = open(&bench.read("a.attempt")).expect("an attempt");
-    assert!(opened.replay(&Physics).is_ok(), "it replays");
+    assert!(opened.replay().is_ok(), "it replays");
     opened.lines.iter().filter(|it| matches!(it.1, Line::Did { .. })).count()
 }
 
@@ -296,7 +296,7 @@ fn what_is_handed_in_has_a_receipt() {
     let bench = Bench::new();
     let run = bench.run_with(&START, "Agree\nHandIn\n");
     let text = bench.read("a.attempt");
-    let receipt = switchdrop::work::sha256(text.as_bytes());
+    let receipt = switchdrop::attempt::sha256(text.as_bytes());
     assert_eq!(run.out, format!("done\ndone; receipt (SHA-256 of a.attempt): {receipt}\n"));
     bench.run_with(&["record", "a.attempt"], "").says("");
     assert_eq!(bench.read("a.attempt"), text);
@@ -313,8 +313,8 @@ fn what_is_handed_in_has_a_receipt() {
     bench.file("a.attempt", &later);
     let it = sheet(&bench);
     let marked = [b"\xef\xbb\xbf", text.as_bytes()].concat();
-    assert_eq!(it["receipt"], switchdrop::work::sha256(&marked), "an editor's mark is in the file");
-    assert_eq!(it["sha256"], switchdrop::work::sha256(&later));
+    assert_eq!(it["receipt"], switchdrop::attempt::sha256(&marked), "an editor's mark is in the file");
+    assert_eq!(it["sha256"], switchdrop::attempt::sha256(&later));
     bench.file("a.attempt", text.replace("Did(ms:", "Did(ms:0"));
     assert_eq!(bench.run(&["mark", "a.attempt"]).code, Some(1), "an edited file is no attempt");
 }

@@ -2,10 +2,7 @@
 
 use std::{fs, path::Path};
 
-use switchdrop::{
-    circuit::Physics,
-    work::{Attempt, Format, open},
-};
+use switchdrop::attempt::{Attempt, Format, open};
 
 use crate::hand::exercise;
 
@@ -18,7 +15,7 @@ fn attempts_of_format_1_are_read_and_replayed_by_their_own_rules() {
         let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("tests/old/marking-3-{name}.attempt.ron"));
         let text = fs::read_to_string(path).expect("it is kept");
         let opened = open(&text).unwrap_or_else(|it| panic!("{name}: {it:?}"));
-        let attempt = opened.replay(&Physics).unwrap_or_else(|it| panic!("{name}: {it:?}"));
+        let attempt = opened.replay().unwrap_or_else(|it| panic!("{name}: {it:?}"));
         assert_eq!((opened.header.format, attempt.format()), (Format::One, Format::One));
         assert_eq!((attempt.safety().format(), attempt.begun_again().format()), (Format::One, Format::One));
     }

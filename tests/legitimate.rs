@@ -3,10 +3,11 @@
 use std::sync::Arc;
 
 use switchdrop::{
+    attempt::Attempt,
     exercise::{Seed, read},
     marking::{Code, Criterion, Outcome, Unmet, Weight},
     trade::colour::{Colour, Letter, Mark},
-    work::{Action, Attempt, Edit},
+    work::{Action, Edit},
 };
 
 use crate::{

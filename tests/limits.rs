@@ -3,9 +3,10 @@
 use std::sync::Arc;
 
 use switchdrop::{
+    attempt::{Format, action_line, open, parse_action},
     exercise::{Limits, ProblemCode, Problems, Seed, names_are_clean, read},
     trade::colour::Colour,
-    work::{Action, Format, Refused, Work, action_line, open, parse_action},
+    work::{Action, Refused, Work},
 };
 
 use crate::{
@@ -114,7 +115,7 @@ fn what_a_new_scenario_may_not_be_an_attempt_of_before_may() {
     let lines: Vec<&str> = text.lines().collect();
     let first = lines[0].replacen("format:2", "format:1", 1);
     let first = &first[..first.rfind(",sum:").expect("a sum")];
-    let sha = switchdrop::work::sha256(other.as_bytes());
+    let sha = switchdrop::attempt::sha256(other.as_bytes());
     let old = format!("{first})\n(sha256:\"{sha}\",exercise:{other})\nDid(ms:1,action:HandIn)\n");
     assert!(open(&old).is_ok(), "{:?}", open(&old).err());
 }

@@ -4,7 +4,7 @@
 //! and a pull at each conductor.
 
 use switchdrop::{
-    circuit::Physics,
+    attempt::{ActKind, Happened, Mode, readings_to_take},
     exercise::Stage,
     marking::{Code, Outcome, Sheet, mark},
     trade::{
@@ -12,7 +12,7 @@ use switchdrop::{
         colour::{Colour, Mark},
         instrument::{Function, LeadLength, Shown, rcd},
     },
-    work::{ActKind, Action, Fault, Feel, Happened, KitPart, Mode, Refused, Source, Test, readings_to_take},
+    work::{Action, Fault, Feel, KitPart, Refused, Source, Test},
 };
 
 use crate::{
@@ -64,7 +64,7 @@ fn makes_off(hand: &mut Hand, terminal: &str, cores: &[Core]) {
     }
     hand.does(Action::Tighten { terminal: terminal.to_owned(), feel: Feel::Right });
     for (end, ..) in cores {
-        let pull = hand.attempt.act(Action::Tug { end: (*end).to_owned() }, &Physics);
+        let pull = hand.attempt.act(Action::Tug { end: (*end).to_owned() });
         assert_eq!(pull, Ok(Happened::Held), "{end}");
     }
 }
@@ -168,7 +168,7 @@ fn prepared(seed: u64) -> (Hand, Variant) {
     let variant = Variant::of(&hand);
     let kit = hand.attempt.work().exercise().kit;
     if !kit.indicator.is_sound() {
-        let shown = hand.attempt.act(Action::ProveIndicator, &Physics);
+        let shown = hand.attempt.act(Action::ProveIndicator);
         assert!(matches!(&shown, Ok(Happened::Read(it)) if it.shown == Shown::Lights(None)), "{shown:?}");
         hand.does(Action::Change { kit: KitPart::Indicator });
         hand.does(Action::Report { at: "board".to_owned(), what: Fault::Indicator });
@@ -253,11 +253,11 @@ fn live_tests_are_taken_at_the_board_and_in_the_lampholder() {
     for place in ["switch.COM", "rose.switched"] {
         let read = measure(Function::Voltage, place, "board.earth");
         let location = place.split('.').next().expect("a place").to_owned();
-        assert_eq!(hand.attempt.act(read, &Physics), Err(Refused::CoverOn { location }));
+        assert_eq!(hand.attempt.act(read), Err(Refused::CoverOn { location }));
     }
     let in_holder = measure(Function::Voltage, "lamp.1", "lamp.2");
     assert_eq!(
-        hand.attempt.act(in_holder, &Physics),
+        hand.attempt.act(in_holder),
         Err(Refused::LampIn { location: "lamp".to_owned() }),
         "the adaptor goes where the lamp is"
     );
@@ -319,7 +319,7 @@ fn a_link_left_in_and_a_chart_believed_are_found() {
         exercise.devices[(0..2).find(of).expect("the light on the chart")].address.clone()
     };
     let named = Action::Identify { location: "switch".to_owned(), devices: vec![believed] };
-    assert_eq!(hand.attempt.act(named, &Physics), Ok(Happened::Stopped(ActKind::WronglyIdentified)));
+    assert_eq!(hand.attempt.act(named), Ok(Happened::Stopped(ActKind::WronglyIdentified)));
     hand.does(Action::HandIn);
     let sheet = mark(&hand.attempt, Mode::Set);
     assert!(sheet.findings.iter().any(|it| it.code == Code::WronglyIdentified), "{:#?}", sheet.findings);
@@ -336,7 +336,7 @@ fn an_uncut_cable_is_seen_unconnected_and_each_conductor_proved_at_the_cut() {
     let (switch, rose) = (place(&hand, "switch"), place(&hand, "rose"));
     hand.does(Action::FitCover { location: "rose".to_owned() });
     let stops = |hand: &mut Hand, it: Action| {
-        assert_eq!(hand.attempt.act(it.clone(), &Physics), Ok(Happened::Stopped(ActKind::TouchedUnproved)), "{it:?}");
+        assert_eq!(hand.attempt.act(it.clone()), Ok(Happened::Stopped(ActKind::TouchedUnproved)), "{it:?}");
     };
     hand.does(sheath("feed", "switch", 160));
     stops(&mut hand, sheath("light", "switch", 160));

@@ -3,16 +3,16 @@
 use std::sync::Arc;
 
 use switchdrop::{
-    circuit::Physics,
+    attempt::{Attempt, Mode, open},
     marking::{Code, Criterion, Root, Seen, Well, done_well, mark},
     report::moments,
-    work::{Action, Attempt, Mode, open},
+    work::Action,
 };
 
 use crate::hand::{exercise, one_way_model, two_way_model};
 
 fn replayed(attempt: &Attempt, actions: impl IntoIterator<Item = Action>) -> Attempt {
-    Attempt::replay(Arc::clone(attempt.work().exercise()), actions, &Physics).expect("actions that can be done")
+    Attempt::replay(Arc::clone(attempt.work().exercise()), actions).expect("actions that can be done")
 }
 
 /// The model with every mark of one colour's end left out.
@@ -24,7 +24,7 @@ fn without_marks() -> Attempt {
 
 fn sample() -> Attempt {
     let opened = open(include_str!("../assets/sample.attempt.ron")).expect("the sample");
-    opened.replay(&Physics).expect("the sample can be done")
+    opened.replay().expect("the sample can be done")
 }
 
 /// The oracle marks each prefix whole, roots and repairs and all, and looks for the finding among what it says.
@@ -47,7 +47,7 @@ fn a_finding_arose_with_the_first_prefix_after_which_it_stays() {
                 }
             }
             if let Some(it) = attempt.log().get(number) {
-                so_far.act(it.clone(), &Physics).expect("it was done before");
+                so_far.act(it.clone()).expect("it was done before");
             }
         }
         for (it, since) in sheet.findings.iter().zip(&mut since) {
@@ -61,7 +61,7 @@ fn a_finding_arose_with_the_first_prefix_after_which_it_stays() {
                 *since = Some(at);
             }
         }
-        assert_eq!(moments(&attempt, &sheet, &Physics), since, "{name}: {:#?}", sheet.findings);
+        assert_eq!(moments(&attempt, &sheet), since, "{name}: {:#?}", sheet.findings);
         assert_eq!(name == "blank", since.iter().all(Option::is_none), "{name}: {since:?}");
     }
 }
@@ -71,7 +71,7 @@ fn a_finding_arose_with_the_first_prefix_after_which_it_stays() {
 fn a_cpc_is_unsleeved_from_when_it_goes_into_its_terminal() {
     let attempt = without_marks();
     let sheet = mark(&attempt, Mode::Set);
-    let found = moments(&attempt, &sheet, &Physics);
+    let found = moments(&attempt, &sheet);
     let mut seen = 0;
     for (it, when) in sheet.findings.iter().zip(found).filter(|it| it.0.code.word() == "cpc-unsleeved") {
         let at = it.at.address(attempt.work().exercise());
@@ -97,7 +97,7 @@ fn what_a_misplaced_end_does_arose_as_that_end_was_connected() {
     let sheet = mark(&attempt, Mode::Set);
     let cause = sheet.findings.iter().position(|it| it.root == Root::Itself).expect("a cause");
     assert_eq!(sheet.findings[cause].code, Code::LoadThroughEarth, "{:#?}", sheet.findings);
-    assert_eq!(moments(&attempt, &sheet, &Physics)[cause], Some(at));
+    assert_eq!(moments(&attempt, &sheet)[cause], Some(at));
 }
 
 #[test]

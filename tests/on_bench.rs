@@ -5,10 +5,10 @@
 use std::sync::Arc;
 
 use switchdrop::{
-    circuit::Physics,
+    attempt::{ActKind, Happened, Mode, dead_tests_left},
     exercise::{Exercise, Problem, ProblemCode, Seed, read},
     marking::{Code, Outcome, Sheet, Weight, mark},
-    work::{ActKind, Action, Detector, Happened, Mode, Refused, dead_tests_left},
+    work::{Action, Detector, Refused},
 };
 
 use crate::{
@@ -40,7 +40,7 @@ fn cover(location: &str, on: bool) -> Action {
 #[track_caller]
 fn stops(hand: &mut Hand, action: Action, kind: ActKind) {
     let said = format!("{action:?}");
-    assert_eq!(hand.attempt.act(action, &Physics), Ok(Happened::Stopped(kind)), "{said}");
+    assert_eq!(hand.attempt.act(action), Ok(Happened::Stopped(kind)), "{said}");
 }
 
 /// Opened and wired with the plug in hand: nothing to isolate, to lock or to prove yet.
@@ -97,7 +97,7 @@ fn the_supply_is_brought_when_the_covers_are_on_and_all_is_said() {
     stops(&mut hand, Action::BringSupply, ActKind::PowerOnUnchecked);
     hand.closes_up();
     hand.does(Action::BringSupply);
-    assert_eq!(hand.attempt.act(Action::BringSupply, &Physics), Err(Refused::PlugAlready));
+    assert_eq!(hand.attempt.act(Action::BringSupply), Err(Refused::PlugAlready));
 }
 
 /// Once it was there, no cover comes off before the plug is out and the board proved dead, and after the next supply not again.
@@ -145,7 +145,7 @@ fn what_a_training_board_does_not_have() {
     assert_eq!(codes(&text("").replace("[Prediction,", "[Isolation, Prediction,")), [ProblemCode::NotOnBench]);
     let mut house = Hand::new(sound());
     for it in [Action::BringSupply, Action::Unplug] {
-        assert_eq!(house.attempt.act(it, &Physics), Err(Refused::NoPlug));
+        assert_eq!(house.attempt.act(it), Err(Refused::NoPlug));
     }
 }
 
@@ -157,7 +157,7 @@ pub fn opened_after(proved: bool) -> Sheet {
         let board = hand.board();
         hand.proves_dead(board);
     }
-    let _ = hand.attempt.act(cover("rose", false), &Physics).unwrap();
+    let _ = hand.attempt.act(cover("rose", false)).unwrap();
     hand.does(Action::HandIn);
     mark(&hand.attempt, Mode::Set)
 }

@@ -5,11 +5,11 @@
 use std::sync::Arc;
 
 use switchdrop::{
-    circuit::Physics,
+    attempt::{ActKind, Happened, Mode},
     exercise::{DeviceId, Outside, Seed, draw},
     marking::{Code, Outcome, Sheet, Weight, mark},
     trade::instrument::{Function, Shown, loop_impedance::Range, rcd},
-    work::{ActKind, Action, EarthingStep, Happened, Incomer, Mode, Refused, Source, Test},
+    work::{Action, EarthingStep, Incomer, Refused, Source, Test},
 };
 
 use crate::{
@@ -70,7 +70,7 @@ fn the_card_has_ze_or_zdb() {
     let mut hand = Hand::new(sound());
     let Action::Record { test, at, reading, accepted, .. } = record(Test::ZsSum, "0.86", true) else { unreachable!() };
     let from_card = Action::Record { test, at, reading, accepted, source: Source::Card };
-    assert_eq!(hand.attempt.act(from_card, &Physics), Err(Refused::NotOnCard));
+    assert_eq!(hand.attempt.act(from_card), Err(Refused::NotOnCard));
 }
 
 /// A board fed from another reads the whole way: Zdb has 50 m of 6 mm² there and back at 3.08 mohm in it.
@@ -108,7 +108,7 @@ fn tested() -> Hand {
 fn ze_is_read_with_the_earthing_conductor_off_and_everything_locked() {
     let mut hand = tested();
     hand.does(earthing(EarthingStep::Disconnect));
-    let Ok(Happened::Read(ze)) = hand.attempt.act(READ_ORIGIN, &Physics) else { panic!("a reading") };
+    let Ok(Happened::Read(ze)) = hand.attempt.act(READ_ORIGIN) else { panic!("a reading") };
     let Shown::Figure(ze) = ze.shown else { panic!("{ze:?}") };
     // 0.35 ohm of the supply, and what the instrument and its leads stray.
     assert!((ze.value() - 0.35).abs() < 0.15, "{}", ze.value());
@@ -137,7 +137,7 @@ fn with_sum(mut hand: Hand) -> Sheet {
 #[track_caller]
 fn stops(hand: &mut Hand, action: Action, kind: ActKind) {
     let said = format!("{action:?}");
-    assert_eq!(hand.attempt.act(action, &Physics), Ok(Happened::Stopped(kind)), "{said}");
+    assert_eq!(hand.attempt.act(action), Ok(Happened::Stopped(kind)), "{said}");
 }
 
 /// Energised without its earthing conductor: critical, whichever step of putting it back is missing; and it does not come off while
@@ -167,7 +167,7 @@ fn nothing_comes_on_without_the_earthing_conductor() {
     // Each in its turn.
     let mut hand = tested();
     for step in back {
-        assert_eq!(hand.attempt.act(earthing(step), &Physics), Err(Refused::EarthingAlready));
+        assert_eq!(hand.attempt.act(earthing(step)), Err(Refused::EarthingAlready));
     }
 }
 
@@ -192,7 +192,7 @@ pub fn disconnected(locked: bool) -> Sheet {
         hand.does(Action::MainSwitch { on: false });
         hand.does(Action::LockIncomer { which: Incomer::Main });
     }
-    let _ = hand.attempt.act(earthing(EarthingStep::Disconnect), &Physics).unwrap();
+    let _ = hand.attempt.act(earthing(EarthingStep::Disconnect)).unwrap();
     hand.does(Action::HandIn);
     mark(&hand.attempt, Mode::Set)
 }

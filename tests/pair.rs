@@ -3,11 +3,11 @@
 use std::sync::Arc;
 
 use switchdrop::{
-    circuit::Physics,
+    attempt::{ActKind, Attempt, Happened, Mode, dead_tests_left, reading_size, readings_to_take},
     exercise::{DeviceId, Exercise, Seed, Stage, read},
     marking::{Outcome, Sheet, mark},
     trade::instrument::{LeadLength, Shown},
-    work::{ActKind, Action, Attempt, Happened, Mode, Source, Test, dead_tests_left, reading_size, readings_to_take},
+    work::{Action, Source, Test},
 };
 
 use crate::{
@@ -53,7 +53,7 @@ fn follows(hand: &mut Hand, stage: Stage) {
         hand.sets(&it.positions);
         let action = it.action(hand.attempt.work());
         let before = readings_to_take(&hand.attempt, stage).len();
-        let Ok(Happened::Read(_)) = hand.attempt.act(action.clone(), &Physics) else { panic!("{action:?}") };
+        let Ok(Happened::Read(_)) = hand.attempt.act(action.clone()) else { panic!("{action:?}") };
         assert!(readings_to_take(&hand.attempt, stage).len() < before, "{action:?} does not count");
     }
     if let Some(it) = hand.attempt.work().links().first().copied() {
@@ -133,7 +133,7 @@ fn sheet(attempt: &Attempt) -> Sheet {
 fn without(skip: impl Fn(&Action) -> bool) -> Sheet {
     let mut attempt = Attempt::new(exercise());
     for action in model().attempt.log().iter().filter(|it| !skip(it)) {
-        let _ = attempt.act(action.clone(), &Physics);
+        let _ = attempt.act(action.clone());
     }
     sheet(&attempt)
 }
@@ -184,7 +184,7 @@ fn a_test_left_out_of_either_circuit_is_missing() {
 #[test]
 fn a_box_with_two_circuits_has_both_off_locked_and_proved() {
     let stops = |hand: &mut Hand, action: Action, kind: ActKind| {
-        assert_eq!(hand.attempt.act(action.clone(), &Physics), Ok(Happened::Stopped(kind)), "{action:?}");
+        assert_eq!(hand.attempt.act(action.clone()), Ok(Happened::Stopped(kind)), "{action:?}");
     };
     let open = || Action::RemoveCover { location: "dairy".to_owned() };
     for (locked, other) in [("board.1", "board.2"), ("board.2", "board.1")] {

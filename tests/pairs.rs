@@ -6,10 +6,11 @@
 //! any more: a core loose at one end is no live end if its other end stands in the neutral. Such a pair is what it is.
 
 use switchdrop::{
+    attempt::{Attempt, Mode},
     exercise::{EndId, TerminalId},
     marking::{Code, Finding, Outcome, Root, Seen, Sheet, Weight, mark},
     trade::colour::{Colour, Mark},
-    work::{Attempt, Edit, Mode, Work},
+    work::{Edit, Work},
 };
 
 use crate::{

@@ -4,13 +4,10 @@
 use std::sync::Arc;
 
 use switchdrop::{
-    circuit::Physics,
+    attempt::{ActKind, Attempt, DeadStep, Format, Happened, dead_steps_left, dead_tests_left},
     exercise::{Exercise, Seed, draw, read},
     trade::instrument::{Function, LeadLength, Shown},
-    work::{
-        ActKind, Action, Attempt, Check, DeadStep, Detector, Fault, Format, Happened, Refused, dead_steps_left,
-        dead_tests_left,
-    },
+    work::{Action, Check, Detector, Fault, Refused},
 };
 
 use crate::hand::{Form, Hand, LIKE_TO_LIKE, alters, scenario};
@@ -73,7 +70,7 @@ const DEAD: Action = Action::Conclude { dead: true };
 fn is_touchable(hand: &Hand, end: &str) -> bool {
     let mark = ron::from_str("Sleeve(Brown)").unwrap();
     let action = Action::Mark { end: end.to_owned(), mark };
-    match hand.attempt.clone().act(action, &Physics) {
+    match hand.attempt.clone().act(action) {
         Ok(Happened::Done) => true,
         Ok(Happened::Stopped(ActKind::TouchedUnproved)) => false,
         other => panic!("{other:?}"),
@@ -181,7 +178,7 @@ fn zero_volts_to_an_earth_never_shown_is_said_to_prove_nothing() {
     let kiln = hand.attempt.work().location("kiln").unwrap();
     let before = dead_tests_left(&hand.attempt, kiln).len();
     for live in ["kiln.1.COM", "kiln.1.L1", "kiln.2.COM", "kiln.2.L1", "kiln.connector.1", "link/brown@kiln"] {
-        assert_eq!(hand.attempt.act(touch(live, "link/cpc@kiln"), &Physics), Ok(Happened::NoEarth(cpc)), "{live}");
+        assert_eq!(hand.attempt.act(touch(live, "link/cpc@kiln")), Ok(Happened::NoEarth(cpc)), "{live}");
     }
     assert_eq!(dead_tests_left(&hand.attempt, kiln).len(), before);
     hand.does(Action::ProveIndicator);
@@ -199,7 +196,7 @@ fn each_to_earth_alone_leaves_the_bare_cpc_and_the_lines() {
     let to_earth = |hand: &mut Hand| {
         hand.does(Action::ProveIndicator);
         hand.does(park("kiln.box.earth"));
-        let shown = insulated.iter().map(|(a, b)| hand.attempt.act(touch(a, b), &Physics).unwrap()).collect::<Vec<_>>();
+        let shown = insulated.iter().map(|(a, b)| hand.attempt.act(touch(a, b)).unwrap()).collect::<Vec<_>>();
         hand.does(Action::ProveIndicator);
         shown
     };
@@ -247,7 +244,7 @@ fn what_ends_a_round_and_what_does_not() {
         }
         for it in &between {
             // The stick is answered for as what it is.
-            let _ = hand.attempt.act(it.clone(), &Physics).unwrap_or_else(|why| panic!("{it:?}: {why}"));
+            let _ = hand.attempt.act(it.clone()).unwrap_or_else(|why| panic!("{it:?}: {why}"));
         }
         hand.does(Action::ProveIndicator);
         hand.does(DEAD);
@@ -272,9 +269,9 @@ fn a_place_is_proved_by_the_second_proof_and_the_learners_word() {
     round(&mut hand, &[]);
     let log = hand.attempt.log().to_vec();
     let exercise = Arc::clone(hand.attempt.work().exercise());
-    let mut hand = Hand { attempt: Attempt::replay(exercise, log[..log.len() - 1].to_vec(), &Physics).unwrap() };
+    let mut hand = Hand { attempt: Attempt::replay(exercise, log[..log.len() - 1].to_vec()).unwrap() };
     assert_eq!(
-        hand.attempt.act(DEAD, &Physics),
+        hand.attempt.act(DEAD),
         Ok(Happened::Concluded { dead: true, proved: vec![] }),
         "before the indicator was proved again"
     );
@@ -303,14 +300,14 @@ fn a_round_counts_only_after_all_that_comes_first() {
         // Done too late.
         log.extend(first.map(|it| whole[it].clone()).filter(|it| *it != Action::ProveIndicator));
         let exercise = passage("EarthingTerminal");
-        let mut hand = Hand { attempt: Attempt::replay(exercise, log, &Physics).unwrap() };
+        let mut hand = Hand { attempt: Attempt::replay(exercise, log).unwrap() };
         hand.does(DEAD);
         // Named at the clay store door, the two devices are named for both.
         let proved = left_out.is_empty() || left_out == "identify";
         assert_eq!(is_touchable(&hand, KILN), proved, "{left_out}");
     }
     // Unlocked and locked again: what was tested before, and the earth that was shown, are so no longer.
-    let mut hand = Hand { attempt: Attempt::replay(passage("EarthingTerminal"), whole, &Physics).unwrap() };
+    let mut hand = Hand { attempt: Attempt::replay(passage("EarthingTerminal"), whole).unwrap() };
     for action in
         [Action::Unlock { device: "board.1".to_owned() }, Action::LockOff { device: "board.1".to_owned() }, DEAD]
     {
@@ -337,7 +334,7 @@ fn an_earth_that_does_not_read_through_is_none() {
     let text =
         ["feed/cpc@board", "light/cpc@rose", "shed-drop/cpc@shed-rose"].iter().fold(text, |it, end| cut(&it, end));
     let mut hand = isolated(Arc::new(read(&text, Seed(4)).unwrap_or_else(|it| panic!("{it:#?}\n{text}"))));
-    assert!(matches!(hand.attempt.act(show("kiln.box.earth"), &Physics), Ok(Happened::Ohms(it)) if it > 1.0e6));
+    assert!(matches!(hand.attempt.act(show("kiln.box.earth")), Ok(Happened::Ohms(it)) if it > 1.0e6));
     let kiln = hand.attempt.work().location("kiln").unwrap();
     assert!(!hand.attempt.safety().is_shown(hand.attempt.work().point("kiln.box.earth").unwrap()));
     // The box is touched like any other metal, against the earthing terminal.
@@ -352,9 +349,9 @@ fn an_earth_that_does_not_read_through_is_none() {
 fn an_earth_is_shown_after_lock_off_and_nothing_else_is_read_before_the_proof() {
     let mut hand = isolated(passage("EarthingTerminal"));
     let hands = Action::Continuity { a: "kiln.1.COM".to_owned(), b: "kiln.box.earth".to_owned() };
-    assert_eq!(hand.attempt.act(hands, &Physics), Ok(Happened::Stopped(ActKind::TouchedUnproved)));
+    assert_eq!(hand.attempt.act(hands), Ok(Happened::Stopped(ActKind::TouchedUnproved)));
     hand.does(Action::Unlock { device: "board.2".to_owned() });
-    assert!(matches!(hand.attempt.act(show("kiln.box.earth"), &Physics), Ok(Happened::Ohms(_))));
+    assert!(matches!(hand.attempt.act(show("kiln.box.earth")), Ok(Happened::Ohms(_))));
     assert!(!hand.attempt.safety().is_shown(hand.attempt.work().point("kiln.box.earth").unwrap()));
     hand.does(Action::LockOff { device: "board.2".to_owned() });
     hand.does(show("kiln.box.earth"));
@@ -365,23 +362,23 @@ fn an_earth_is_shown_after_lock_off_and_nothing_else_is_read_before_the_proof() 
 #[test]
 fn a_parked_probe_stays_where_it_was_put() {
     let mut hand = isolated(passage("EarthingTerminal"));
-    assert_eq!(hand.attempt.act(Action::Unpark, &Physics), Err(Refused::NotParked));
+    assert_eq!(hand.attempt.act(Action::Unpark), Err(Refused::NotParked));
     hand.does(park("kiln.box.earth"));
     let at = || "kiln.box.earth".to_owned();
     let pair = || touch("kiln.1.COM", "kiln.connector.1");
-    assert_eq!(hand.attempt.act(pair(), &Physics), Err(Refused::ProbeParked { at: at() }));
-    assert_eq!(hand.attempt.act(park("kiln.box.earth"), &Physics), Err(Refused::SoAlready { at: at() }));
+    assert_eq!(hand.attempt.act(pair()), Err(Refused::ProbeParked { at: at() }));
+    assert_eq!(hand.attempt.act(park("kiln.box.earth")), Err(Refused::SoAlready { at: at() }));
     hand.does(Action::Unpark);
     hand.does(pair());
     hand.does(park("board.earth"));
     hand.does(Action::ProveIndicator);
     assert_eq!(hand.attempt.safety().parked(), None);
     let covered = park("rose.earth");
-    assert_eq!(hand.attempt.act(covered, &Physics), Err(Refused::CoverOn { location: "rose".to_owned() }));
+    assert_eq!(hand.attempt.act(covered), Err(Refused::CoverOn { location: "rose".to_owned() }));
     // From one box to the other it does not reach; to the earthing terminal it does.
     hand.does(park("clay.box.earth"));
     let far = touch("kiln.1.COM", "clay.box.earth");
-    assert!(matches!(hand.attempt.act(far, &Physics), Err(Refused::OutOfReach { .. })));
+    assert!(matches!(hand.attempt.act(far), Err(Refused::OutOfReach { .. })));
 }
 
 /// Switches elsewhere that decide which conductor here could be live. With the strappers in and the box at the clay store door
@@ -461,11 +458,11 @@ fn a_socket_of_another_circuit_shows_an_earth_by_its_line_or_its_earth() {
     let shown = |hand: &Hand| hand.attempt.safety().is_shown(hand.attempt.work().point("kiln.box.earth").unwrap());
     let ready = isolated(exercise);
     let mut by_line = Hand { attempt: ready.attempt.clone() };
-    let lit = by_line.attempt.act(touch("socket.L", "kiln.box.earth"), &Physics).unwrap();
+    let lit = by_line.attempt.act(touch("socket.L", "kiln.box.earth")).unwrap();
     assert!(matches!(&lit, Happened::Read(it) if it.shown == Shown::Lights(Some(230))), "{lit:?}");
     assert!(shown(&by_line));
     // Dark on a cpc that goes nowhere, and that one stays unshown.
-    let dark = by_line.attempt.act(touch("socket.L", "link/cpc@kiln"), &Physics).unwrap();
+    let dark = by_line.attempt.act(touch("socket.L", "link/cpc@kiln")).unwrap();
     assert!(matches!(&dark, Happened::NoEarth(_)), "{dark:?}");
     let mut by_earth = Hand { attempt: ready.attempt.clone() };
     let long = Action::Measure {
@@ -503,8 +500,8 @@ fn a_reference_stays_on() {
 #[test]
 fn an_attempt_of_format_1_goes_by_pairs() {
     let mut attempt = Attempt::in_format(passage("EarthingTerminal"), Format::One);
-    assert_eq!(attempt.act(park("board.earth"), &Physics), Err(Refused::NoReference));
-    assert_eq!(attempt.act(DEAD, &Physics), Err(Refused::NoReference));
+    assert_eq!(attempt.act(park("board.earth")), Err(Refused::NoReference));
+    assert_eq!(attempt.act(DEAD), Err(Refused::NoReference));
     let kiln = attempt.work().location("kiln").unwrap();
     let pairs = dead_tests_left(&attempt, kiln).len();
     assert!(pairs > 30, "{pairs}");
@@ -514,7 +511,7 @@ fn an_attempt_of_format_1_goes_by_pairs() {
 fn works(hand: &mut Hand, device: &str, on: bool) -> Happened {
     let device = device.to_owned();
     let action = if on { Action::PowerOn { device } } else { Action::PowerOff { device } };
-    hand.attempt.act(action, &Physics).unwrap()
+    hand.attempt.act(action).unwrap()
 }
 
 /// A load that goes out and comes back as its device is worked, once for each circuit that is here: named alone, or one alone

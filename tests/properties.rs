@@ -5,16 +5,15 @@ use std::sync::Arc;
 
 use proptest::{collection::vec, prelude::*, sample::Index};
 use switchdrop::{
-    circuit::{Conditions, Glow, Network, Physics, survey},
+    attempt::{Attempt, Happened, Mode, settings_to_predict},
+    circuit::{Conditions, Glow, Network, survey},
     exercise::{EndId, Exercise, TerminalId},
     marking::mark,
     trade::{
         colour::{Colour, Letter, Mark},
         instrument::{Function, LeadLength, insulation::TestVolts, loop_impedance::Range, rcd},
     },
-    work::{
-        Action, Attempt, Check, Detector, Edit, Feel, Happened, Incomer, Mode, Source, Test, Work, settings_to_predict,
-    },
+    work::{Action, Check, Detector, Edit, Feel, Incomer, Source, Test, Work},
 };
 
 use crate::{
@@ -194,7 +193,7 @@ fn runs(id: &str, steps: &[Step], mut watch: impl FnMut(&Attempt, &Attempt, &Act
             Step::Nonsense(kind, text) => nonsense(&exercise, *kind, text.clone()),
         };
         let before = attempt.clone();
-        let result = attempt.act(action.clone(), &Physics);
+        let result = attempt.act(action.clone());
         if let Ok(Happened::Volts(it)) = result {
             assert!(it.is_finite(), "{action:?}: {it}");
         }
@@ -230,7 +229,7 @@ proptest! {
     fn a_log_replayed_gives_the_same_again(id in id(), steps in vec(step(), 1..90)) {
         let attempt = runs(id, &steps, |_, _, _, _| ());
         let log = attempt.log().to_vec();
-        let again = Attempt::replay(Arc::clone(attempt.work().exercise()), log, &Physics);
+        let again = Attempt::replay(Arc::clone(attempt.work().exercise()), log);
         let again = again.map_err(|it| TestCaseError::fail(format!("{it:?}")))?;
         prop_assert_eq!(seen(&attempt), seen(&again));
         let sheet = mark(&attempt, Mode::Set);
@@ -244,11 +243,11 @@ proptest! {
             let mut tried = after.clone();
             let mut back = 0;
             while tried.can_undo() && back < 5 {
-                tried.act(Action::Undo, &Physics).unwrap();
+                tried.act(Action::Undo).unwrap();
                 back += 1;
             }
             for _ in 0..back {
-                tried.act(Action::Redo, &Physics).unwrap();
+                tried.act(Action::Redo).unwrap();
             }
             assert_eq!(work_of(&tried), work_of(after));
         });

@@ -5,10 +5,10 @@ mod sheets;
 use std::{collections::BTreeSet, sync::Arc};
 
 use switchdrop::{
-    circuit::Physics,
+    attempt::{Happened, Mode},
     exercise::{Seed, read},
     marking::{Code, Outcome, Sheet, Weight, mark},
-    work::{Action, Check, Fault, Happened, Mode, Source, Test},
+    work::{Action, Check, Fault, Source, Test},
 };
 
 use crate::{
@@ -272,11 +272,11 @@ fn old_colours_are_judged_by_their_own_date() {
 #[test]
 fn a_critical_act_refers_set_work_only() {
     let mut hand = Hand::new(exercise("one-way-rose", 4));
-    let stopped = hand.attempt.act(Action::RemoveCover { location: "rose".to_owned() }, &Physics).unwrap();
+    let stopped = hand.attempt.act(Action::RemoveCover { location: "rose".to_owned() }).unwrap();
     assert!(matches!(stopped, Happened::Stopped(_)));
     let rest = one_way_model();
     for action in rest.attempt.log() {
-        hand.attempt.act(action.clone(), &Physics).unwrap();
+        hand.attempt.act(action.clone()).unwrap();
     }
     assert_eq!(mark(&hand.attempt, Mode::Set).outcome, Outcome::Refer);
     let practice = mark(&hand.attempt, Mode::Practice);
@@ -289,8 +289,8 @@ fn a_critical_act_refers_set_work_only() {
 #[test]
 fn undo_takes_back_the_work_and_not_the_act() {
     let mut hand = Hand::new(exercise("one-way-rose", 4));
-    hand.attempt.act(Action::RemoveCover { location: "rose".to_owned() }, &Physics).unwrap();
-    assert!(hand.attempt.act(Action::Undo, &Physics).is_err(), "a stopped act is no work");
+    hand.attempt.act(Action::RemoveCover { location: "rose".to_owned() }).unwrap();
+    assert!(hand.attempt.act(Action::Undo).is_err(), "a stopped act is no work");
     hand.isolates();
     hand.wires("feed/brown@rose rose.loop");
     hand.does(Action::Undo);
@@ -299,6 +299,6 @@ fn undo_takes_back_the_work_and_not_the_act() {
     hand.does(Action::Redo);
     assert!(hand.attempt.work().terminal_of(hand.attempt.work().end("feed/brown@rose").unwrap()).is_some());
     hand.does(Action::Confirm { check: Check::PeopleTold });
-    assert!(hand.attempt.act(Action::Undo, &Physics).is_err(), "no undo past a safety step");
+    assert!(hand.attempt.act(Action::Undo).is_err(), "no undo past a safety step");
     assert_eq!(hand.attempt.tally().acts.len(), 1);
 }

@@ -3,17 +3,14 @@
 use std::sync::Arc;
 
 use switchdrop::{
-    circuit::Physics,
+    attempt::{ActKind, Attempt, Happened, Mode, dead_tests_left, readings_to_take, settings_to_predict},
     exercise::{LocationId, Seed, Stage, read},
     marking::{Code, Outcome, Sheet, mark},
     trade::{
         colour::{Colour, Mark},
         instrument::{Function, loop_impedance::Range, rcd},
     },
-    work::{
-        ActKind, Action, Attempt, Check, Detector, Fault, Feel, Happened, KitPart, Mode, Refused, Subject, Test,
-        dead_tests_left, readings_to_take, settings_to_predict,
-    },
+    work::{Action, Check, Detector, Fault, Feel, KitPart, Refused, Subject, Test},
 };
 
 use crate::{
@@ -24,7 +21,7 @@ use crate::{
 #[track_caller]
 #[expect(clippy::needless_pass_by_value, reason = "every caller makes the action on the spot")]
 fn stops(hand: &mut Hand, action: Action, kind: ActKind) {
-    assert_eq!(hand.attempt.act(action.clone(), &Physics), Ok(Happened::Stopped(kind)), "{action:?}");
+    assert_eq!(hand.attempt.act(action.clone()), Ok(Happened::Stopped(kind)), "{action:?}");
 }
 
 fn remove(location: &str) -> Action {
@@ -243,8 +240,7 @@ fn isolated(hand: &mut Hand) -> Hand {
 fn a_box_opened_again_is_isolated_and_proved_again() {
     let mut hand = two_way_model();
     let log = hand.attempt.log().to_vec();
-    hand.attempt =
-        Attempt::replay(Arc::clone(hand.attempt.work().exercise()), log[..log.len() - 1].to_vec(), &Physics).unwrap();
+    hand.attempt = Attempt::replay(Arc::clone(hand.attempt.work().exercise()), log[..log.len() - 1].to_vec()).unwrap();
     let again = || Action::Disconnect { end: "light/brown@kiln".to_owned() };
     stops(&mut hand, remove("kiln"), ActKind::WorkedLive);
     for device in ["board.1", "board.2"] {
@@ -279,12 +275,12 @@ fn power_on_waits_for_every_check_and_for_ones_own_lock() {
     for left_out in [Check::NobodyAtWork, Check::PeopleTold] {
         let rest = log[..=before_on].iter().filter(|it| **it != Action::Confirm { check: left_out });
         let exercise = Arc::clone(model.attempt.work().exercise());
-        let mut hand = Hand { attempt: Attempt::replay(exercise, rest.cloned(), &Physics).unwrap() };
+        let mut hand = Hand { attempt: Attempt::replay(exercise, rest.cloned()).unwrap() };
         stops(&mut hand, on(), ActKind::PowerOnUnchecked);
     }
     let exercise = Arc::clone(model.attempt.work().exercise());
-    let mut hand = Hand { attempt: Attempt::replay(exercise, log[..before_on].to_vec(), &Physics).unwrap() };
-    assert!(matches!(hand.attempt.act(on(), &Physics), Err(Refused::Locked { .. })));
+    let mut hand = Hand { attempt: Attempt::replay(exercise, log[..before_on].to_vec()).unwrap() };
+    assert!(matches!(hand.attempt.act(on()), Err(Refused::Locked { .. })));
     hand.does(remove("rose"));
     hand.does(Action::FitCover { location: "rose".to_owned() });
     hand.does(Action::Unlock { device: device.clone() });
@@ -328,7 +324,7 @@ fn no_handwork_is_done_live() {
 fn each_reset_onto_a_fault_is_counted() {
     let mut hand = onto_a_short(exercise("one-way-rose", 4));
     let operate = Action::Operate { switch: "switch".to_owned(), position: 1 };
-    assert!(matches!(hand.attempt.act(operate, &Physics), Ok(Happened::Tripped(_))));
+    assert!(matches!(hand.attempt.act(operate), Ok(Happened::Tripped(_))));
     let reset = || Action::Reset { device: "board.2".to_owned() };
     stops(&mut hand, reset(), ActKind::ResetUntested);
     let onto = |hand: &Hand| hand.attempt.tally().energised.iter().filter(|it| !it.tripped.is_empty()).count();
@@ -340,7 +336,7 @@ fn each_reset_onto_a_fault_is_counted() {
     hand.closes_up();
     hand.does(Action::Unlock { device: "board.2".to_owned() });
     hand.sets(&[1]);
-    assert!(matches!(hand.attempt.act(reset(), &Physics), Ok(Happened::Tripped(_))));
+    assert!(matches!(hand.attempt.act(reset()), Ok(Happened::Tripped(_))));
     assert_eq!(onto(&hand), 2);
 }
 
@@ -354,7 +350,7 @@ fn an_answer_is_locked() {
         Action::Predict { positions: positions.clone(), lit, live: vec![] }
     };
     hand.does(answer(&["lamp"]));
-    assert_eq!(hand.attempt.act(answer(&[]), &Physics), Err(Refused::NoSuchQuestion));
+    assert_eq!(hand.attempt.act(answer(&[])), Err(Refused::NoSuchQuestion));
     assert_eq!(hand.attempt.tally().predictions.len(), 1);
 }
 
@@ -375,7 +371,7 @@ fn an_indicator_that_failed_is_reported_whether_changed_or_not() {
     ] {
         let mut attempt = Attempt::new(with("stages: [", &format!("kit: Kit(indicator: {kit}),\n    stages: [")));
         for it in steps.iter().cloned().chain([Action::HandIn]) {
-            attempt.act(it, &Physics).unwrap();
+            attempt.act(it).unwrap();
         }
         let found = mark(&attempt, Mode::Set).findings;
         let board = Subject::Location(attempt.work().location("board").unwrap());
@@ -388,11 +384,11 @@ fn an_indicator_that_failed_is_reported_whether_changed_or_not() {
 /// A flat indicator, found out and changed; reported, or not.
 pub fn with_a_flat_indicator(reported: bool) -> Sheet {
     let mut attempt = Attempt::new(with("stages: [", "kit: Kit(indicator: Flat), stages: ["));
-    attempt.act(Action::ProveIndicator, &Physics).unwrap();
+    attempt.act(Action::ProveIndicator).unwrap();
     if reported {
-        attempt.act(Action::Report { at: "board".to_owned(), what: Fault::Indicator }, &Physics).unwrap();
+        attempt.act(Action::Report { at: "board".to_owned(), what: Fault::Indicator }).unwrap();
     }
-    attempt.act(Action::Change { kit: KitPart::Indicator }, &Physics).unwrap();
+    attempt.act(Action::Change { kit: KitPart::Indicator }).unwrap();
     sheet(&attempt)
 }
 
@@ -417,7 +413,7 @@ fn live_tests_have_their_order() {
         crate::tested::tests_dead(&mut hand);
         crate::tested::energises_without_ze(&mut hand);
         for it in &steps {
-            hand.attempt.act(it.clone(), &Physics).unwrap();
+            hand.attempt.act(it.clone()).unwrap();
         }
         let found = marked(&hand.attempt);
         let order: Vec<_> = found.placed(|it| it.code == Code::TestOrder).map(|it| it.1).collect();

@@ -1,11 +1,11 @@
 //! What a tutor would not sign: advice that makes things worse, praise that a fault makes untrue, a spare end called an open earth.
 
 use switchdrop::{
-    circuit::Physics,
+    attempt::{Attempt, Mode},
     marking::{Code, Criterion, Finding, Weight, Well, done_well, mark},
     report::Story,
     wording::{Wording, finding},
-    work::{Action, Attempt, Mode},
+    work::Action,
 };
 
 use crate::hand::{Hand, exercise, two_way_model};
@@ -35,7 +35,7 @@ fn earthing_is_not_praised_beside_what_it_relies_on() {
     assert!(praised(&model));
     let slack = |it: &&Action| !matches!(it, Action::Tighten { terminal, .. } if terminal == "kiln.box.earth");
     let log: Vec<_> = model.log().iter().filter(slack).cloned().collect();
-    let slack = Attempt::replay(std::sync::Arc::clone(model.work().exercise()), log, &Physics);
+    let slack = Attempt::replay(std::sync::Arc::clone(model.work().exercise()), log);
     assert!(!praised(&slack.expect("the rest can be done")));
 }
 
@@ -74,7 +74,7 @@ fn has_metal_plate(exercise: &switchdrop::exercise::Exercise) -> bool {
 #[test]
 fn a_story_tells_no_stopped_act_as_done() {
     let mut hand = Hand::new(exercise("one-way-rose", 4));
-    hand.attempt.act(Action::RemoveCover { location: "rose".to_owned() }, &Physics).expect("it is stopped");
+    hand.attempt.act(Action::RemoveCover { location: "rose".to_owned() }).expect("it is stopped");
     hand.isolates();
     hand.wires(
         "feed/brown@rose rose.loop\ndrop/blue@rose rose.loop\ndrop/brown@rose rose.switched\nflex/brown@rose rose.switched\n\

@@ -6,10 +6,11 @@
 
 use petgraph::unionfind::UnionFind;
 use switchdrop::{
+    attempt::Mode,
     exercise::{EndId, LocationKind, TerminalId, TerminalUse},
     marking::{Outcome, Root, Sheet, Weight, mark},
     trade::colour::{Colour, Letter, Mark},
-    work::{Edit, Mode, Point, Work},
+    work::{Edit, Point, Work},
 };
 
 use crate::{

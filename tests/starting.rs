@@ -3,9 +3,10 @@
 use std::sync::Arc;
 
 use switchdrop::{
-    circuit::Physics,
+    attempt::{Attempt, dead_tests_left},
+    circuit::is_energised,
     exercise::TerminalUse,
-    work::{Action, Attempt, Physics as _, Point, Refused, dead_tests_left},
+    work::{Action, Point, Refused},
 };
 
 use crate::{
@@ -24,7 +25,7 @@ fn shipped_exercises_begin_as_real_jobs_do() {
             let uses = |it| work.exercise().terminals[work.terminal_of(it).unwrap().index()].used_by;
             for end in work.ends().filter(|it| work.terminal_of(*it).is_none()) {
                 let address = work.end_address(end);
-                assert!(!Physics.is_energised(work, Point::End(end)), "{id} {seed}: {address}");
+                assert!(!is_energised(work, Point::End(end)), "{id} {seed}: {address}");
                 if work.prep_of(end).is_some() && work.terminal_of(end.other()).is_some() {
                     assert!(matches!(uses(end.other()), TerminalUse::Lampholder(..)), "{id} {seed}: {address}");
                 }
@@ -38,7 +39,7 @@ fn until(model: &Hand, of: impl Fn(&Action) -> bool) -> Hand {
     let log = model.attempt.log();
     let end = log.iter().position(of).unwrap();
     let exercise = Arc::clone(model.attempt.work().exercise());
-    Hand { attempt: Attempt::replay(exercise, log[..end].iter().cloned(), &Physics).unwrap() }
+    Hand { attempt: Attempt::replay(exercise, log[..end].iter().cloned()).unwrap() }
 }
 
 /// Where the supervisor has the board, it is off and under their lock; that comes off once all that comes before power-on is done
@@ -53,13 +54,13 @@ fn the_supervisors_lock_comes_off_when_all_is_done_and_ones_own_is_off() {
     let on = || Action::PowerOn { device: device.clone().unwrap() };
     let kept = || Err(Refused::KeptOff { device: device.clone().unwrap() });
     let mut hand = Hand::new(Arc::clone(model.attempt.work().exercise()));
-    assert_eq!(hand.attempt.act(on(), &Physics), kept());
+    assert_eq!(hand.attempt.act(on()), kept());
     // Done with everything, the own lock still on; and with the own lock off before the checks.
     let before = until(&model, |it| matches!(it, Action::Unlock { .. }));
     assert!(before.attempt.work().is_kept_off());
     let mut early = until(&model, |it| matches!(it, Action::Confirm { .. }));
     early.does(Action::Unlock { device: device.clone().unwrap() });
-    assert_eq!(early.attempt.act(on(), &Physics), kept());
+    assert_eq!(early.attempt.act(on()), kept());
     let after = until(&model, |it| matches!(it, Action::PowerOn { .. }));
     assert!(!after.attempt.work().is_kept_off());
 }
@@ -99,6 +100,6 @@ fn no_probe_goes_through_a_sheath() {
         let (a, b) = ("light/brown@switch".to_owned(), "board.earth".to_owned());
         let through = Action::TestDead { a, b, with: switchdrop::work::Detector::Indicator };
         let refused = Err(Refused::InSheath { end: "light/brown@switch".to_owned() });
-        assert_eq!(hand.attempt.act(through, &Physics), refused, "{seed}");
+        assert_eq!(hand.attempt.act(through), refused, "{seed}");
     }
 }

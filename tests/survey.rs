@@ -5,9 +5,10 @@ mod cases;
 use std::sync::Arc;
 
 use switchdrop::{
+    attempt::open,
     circuit::{Conditions, Glow, Groups, Part, States, TooMany, row_at, rows, settle, states},
     exercise::{DeviceId, EndId, LampId, SHIPPED, Seed, TerminalId, read, read_for_states},
-    work::{Edit, Work, open},
+    work::{Edit, Work},
 };
 
 use crate::{
@@ -21,7 +22,7 @@ fn works() -> Vec<Work> {
         let path = format!("{}/exercises/{it}/model.attempt.ron", env!("CARGO_MANIFEST_DIR"));
         let text = std::fs::read_to_string(path).expect("a model");
         let opened = open(&text).expect("an attempt");
-        opened.replay(&switchdrop::circuit::Physics).expect("a model can be done").work().clone()
+        opened.replay().expect("a model can be done").work().clone()
     });
     let found = SHIPPED.iter().map(|it| Work::new(Arc::new(read(it.1, Seed(3)).expect("a scenario"))));
     let installations = [(GRANARY, GRANARY_WIRED), (BATHROOM, BATHROOM_WIRED)];

@@ -6,14 +6,11 @@ pub mod slips;
 use std::sync::Arc;
 
 use switchdrop::{
-    circuit::Physics,
+    attempt::{Attempt, Happened, Mode, dead_tests_left, reading_size, readings_to_take},
     exercise::{DeviceId, Exercise, Seed, Stage, draw, read},
     marking::{Outcome, Sheet, mark},
     trade::instrument::{Function, LeadLength, Shown, insulation::TestVolts, loop_impedance::Range, rcd},
-    work::{
-        Action, Attempt, Detector, EarthingStep, Happened, Mode, Source, Test, dead_tests_left, reading_size,
-        readings_to_take,
-    },
+    work::{Action, Detector, EarthingStep, Source, Test},
 };
 
 use crate::hand::Hand;
@@ -68,14 +65,14 @@ pub fn record(test: Test, reading: &str, accepted: bool) -> Action {
 impl Hand {
     /// Carries out an action of which a reading comes.
     pub fn does_and_sees(&mut self, action: &Action) {
-        let read = self.attempt.act(action.clone(), &Physics);
+        let read = self.attempt.act(action.clone());
         assert!(matches!(read, Ok(Happened::Read(_))), "{action:?}: {read:?}");
     }
 
     /// What the tester shows.
     pub fn measures(&mut self, function: Function, a: &str, b: &str) -> Shown {
         let action = measure(function, a, b);
-        match self.attempt.act(action.clone(), &Physics).unwrap_or_else(|it| panic!("{action:?}: {it}")) {
+        match self.attempt.act(action.clone()).unwrap_or_else(|it| panic!("{action:?}: {it}")) {
             Happened::Read(it) => it.shown,
             other => panic!("{action:?}: {other:?}"),
         }
@@ -226,7 +223,7 @@ pub fn changed(change: impl Fn(&Action) -> Vec<Action>) -> Attempt {
     let mut attempt = Attempt::new(sound());
     for action in model().attempt.log().iter().flat_map(change) {
         // Impossible things follow from what was left out.
-        let _ = attempt.act(action, &Physics);
+        let _ = attempt.act(action);
     }
     attempt
 }
@@ -313,7 +310,7 @@ fn follows(hand: &mut Hand, stage: Stage) {
         hand.sets(&it.positions);
         let action = it.action(hand.attempt.work());
         let before = readings_to_take(&hand.attempt, stage).len();
-        let Ok(Happened::Read(read)) = hand.attempt.act(action.clone(), &Physics) else { panic!("{action:?}") };
+        let Ok(Happened::Read(read)) = hand.attempt.act(action.clone()) else { panic!("{action:?}") };
         assert!(readings_to_take(&hand.attempt, stage).len() < before, "{action:?} does not count: {read:?}");
         taken.push((action, read.shown));
     }

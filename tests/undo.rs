@@ -3,10 +3,10 @@
 use std::sync::Arc;
 
 use switchdrop::{
-    circuit::Physics,
+    attempt::Attempt,
     exercise::{SHIPPED, Seed, draw},
     trade::colour::Colour,
-    work::{Action, Attempt, Refused},
+    work::{Action, Refused},
 };
 
 /// Two hundred steps, all taken back, all done again, and to and fro in between: at each step the work is as it was written down when the
@@ -26,7 +26,7 @@ fn every_step_comes_back_as_it_was() {
             2 => Action::FitLamp { lamp: lamp.clone() },
             _ => Action::MakeUp { location: covered.clone(), colour: Colour::Brown },
         };
-        attempt.act(action, &Physics).expect("done");
+        attempt.act(action).expect("done");
         states.push(format!("{:?}", attempt.work()));
     }
     let mut at = STEPS;
@@ -35,11 +35,11 @@ fn every_step_comes_back_as_it_was() {
     let to_and_fro = (0..4 * STEPS).map(|it| it % 7 >= 4);
     for forward in back.chain(forth).chain(to_and_fro) {
         if forward && at == STEPS {
-            assert_eq!(attempt.act(Action::Redo, &Physics), Err(Refused::NothingToRedo));
+            assert_eq!(attempt.act(Action::Redo), Err(Refused::NothingToRedo));
         } else if !forward && at == 0 {
-            assert_eq!(attempt.act(Action::Undo, &Physics), Err(Refused::NothingToUndo));
+            assert_eq!(attempt.act(Action::Undo), Err(Refused::NothingToUndo));
         } else {
-            attempt.act(if forward { Action::Redo } else { Action::Undo }, &Physics).expect("done");
+            attempt.act(if forward { Action::Redo } else { Action::Undo }).expect("done");
             at = if forward { at + 1 } else { at - 1 };
             assert_eq!(format!("{:?}", attempt.work()), states[at], "step {at}");
         }

@@ -2,12 +2,13 @@
 //! what every sheet says.
 
 use switchdrop::{
+    attempt::Mode,
     exercise::LampId,
     marking::{Code, Outcome, Root, Sheet, Weight, mark},
     report::{About, Story, report},
     trade::colour::{Colour, Mark},
     wording::Wording,
-    work::{Edit, Mode, Subject},
+    work::{Edit, Subject},
 };
 
 use crate::{

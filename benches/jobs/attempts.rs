@@ -3,10 +3,9 @@
 use std::{fs, path::PathBuf};
 
 use switchdrop::{
-    circuit::Physics,
+    attempt::{Chain, Format, Header, Mode, first_lines, open},
     exercise::{SHIPPED, Seed, draw},
     marking::VERSION,
-    work::{Chain, Format, Header, Mode, first_lines, open},
 };
 
 use crate::jobs::TWO_WAY;
@@ -80,7 +79,7 @@ fn sealed(start: &[String], actions: &[String]) -> String {
 }
 
 fn can_be_done(text: &str) -> bool {
-    open(text).is_ok_and(|it| it.replay(&Physics).is_ok())
+    open(text).is_ok_and(|it| it.replay().is_ok())
 }
 
 /// The model's actions with two words exchanged where something is connected.

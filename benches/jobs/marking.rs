@@ -7,7 +7,7 @@ use std::{
     time::{Duration, Instant},
 };
 
-use switchdrop::work::open;
+use switchdrop::attempt::open;
 
 use crate::{
     Table,

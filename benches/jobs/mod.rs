@@ -5,9 +5,10 @@
 pub mod wirings;
 
 use switchdrop::{
-    circuit::{Physics, Proof},
+    attempt::{Attempt, Opened, open},
+    circuit::Proof,
     marking::{Sheet, mark},
-    work::{Attempt, Edit, Opened, Work, open},
+    work::{Edit, Work},
 };
 
 use wirings::{Dice, Wiring, supplied};
@@ -23,7 +24,7 @@ pub fn opened() -> Opened {
 /// Marks a text from nothing.
 pub fn marked(text: &str) -> Sheet {
     let opened = open(text).expect("an attempt");
-    let attempt: Attempt = opened.replay(&Physics).expect("an attempt that can be done");
+    let attempt: Attempt = opened.replay().expect("an attempt that can be done");
     mark(&attempt, opened.header.mode)
 }
 

@@ -8,7 +8,7 @@ use std::{
 };
 
 use switchdrop::{
-    circuit::{Conditions, Physics, Prepared, deck, deck_cases, rows},
+    circuit::{Conditions, Prepared, deck, deck_cases, rows},
     work::Work,
 };
 
@@ -25,7 +25,7 @@ pub fn compare(table: &mut Table) {
         println!("ngspice is not installed: not compared");
         return;
     }
-    let attempt = opened().replay(&Physics).expect("a model");
+    let attempt = opened().replay().expect("a model");
     let (ours, theirs) = against(attempt.work(), ROUNDS);
     let note = format!("({ours:.2} us against {theirs:.1} us)");
     table.least("two-way, 8 positions, start excluded: ngspice against us", 150.0, theirs / ours, "times", &note);

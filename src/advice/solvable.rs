@@ -7,8 +7,8 @@ use std::collections::BTreeMap;
 
 use super::{Doubt, DoubtKind, Wiring, wiring};
 use crate::{
+    attempt::settings_to_predict,
     exercise::{EndId, Exercise, LocationId, LocationKind, Named, Stage},
-    work::settings_to_predict,
 };
 
 /// What has to be there for a task.

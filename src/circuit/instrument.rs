@@ -21,17 +21,24 @@ mod rig;
 mod setting;
 mod spread;
 
-pub use crate::{
-    trade::instrument::{Figure, Function, LeadLength, Refusal, Shown},
-    work::Reading,
-};
+pub use crate::trade::instrument::{Figure, Function, LeadLength, Refusal, Shown};
 pub use setting::{Battery, LeadState, Leads, MainSwitch, Setting};
 pub use spread::supply_volts;
 
 use crate::{
+    exercise::DeviceId,
     trade::instrument::voltage::{INDICATOR_OHMS, PROVING_OHMS, PROVING_VOLTS},
     work::{Point, Work},
 };
+
+/// What came of a test.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Reading {
+    /// What the instrument shows.
+    pub shown: Shown,
+    /// Devices that the test itself opened, in order.
+    pub opens: Vec<DeviceId>,
+}
 
 /// A reading that opens nothing.
 fn reads(shown: Shown) -> Reading {

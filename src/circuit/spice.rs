@@ -18,9 +18,9 @@ use super::{
     settle::settle,
 };
 use crate::{
-    exercise::{EndId, Limits, SwitchId, TerminalId},
+    exercise::{EndId, Limits, SwitchId, TerminalId, combinations},
     trade::supply::NOMINAL_VOLTS,
-    work::{Point, Work, combinations},
+    work::{Point, Work},
 };
 
 /// The first line of every deck, by which the program knows its own.

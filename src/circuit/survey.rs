@@ -28,9 +28,9 @@ use super::{
     walk::{Scratch, Walk, whole},
 };
 use crate::{
-    exercise::{DeviceId, Exercise, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse},
+    exercise::{DeviceId, Exercise, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse, combinations},
     trade::{accessory::Material, supply::NOMINAL_VOLTS},
-    work::{Subject, Work, combinations},
+    work::{Subject, Work},
 };
 
 /// How a lamp is.

@@ -8,12 +8,11 @@ use std::{
 
 use serde::Serialize;
 use switchdrop::{
-    circuit::Physics,
+    attempt::{Attempt, Known},
     exercise::{AtHand, Exercise, Template},
     marking::{Answers, answers},
     report::{Marked, TITLE, schema},
     wording::Wording,
-    work::{Attempt, Known},
 };
 
 use super::{
@@ -205,7 +204,7 @@ pub fn replayed(path: &Path, unfinished: bool, talk: &mut Talk) -> Option<(Whole
 
 fn replay(path: &Path, read: Result<Whole, Trouble>) -> Result<(Whole, Attempt), Trouble> {
     let whole = read?;
-    match whole.opened.replay(&Physics) {
+    match whole.opened.replay() {
         Ok(attempt) => Ok((whole, attempt)),
         Err(problems) => Err(Trouble::Wrong { path: path.to_owned(), text: whole.text, problems }),
     }

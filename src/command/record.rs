@@ -9,10 +9,11 @@ use std::{
 };
 
 use switchdrop::{
+    attempt::{Attempt, Header, Mode, parse_action},
     exercise::{Limits, Seed, names_are_clean},
     marking::{hint, may_hint},
     wording::{happened, hint as hint_said, refused},
-    work::{Action, Attempt, Header, Mode, Physics, parse_action},
+    work::Action,
 };
 
 use super::{talk::Talk, variant::drawn};
@@ -45,14 +46,14 @@ fn learner(name: &str) -> Result<String, String> {
 }
 
 /// Records to the file that the arguments name.
-pub fn run(args: &Args, folders: &[PathBuf], marking: u32, physics: &impl Physics, talk: &mut Talk) -> io::Result<()> {
-    let Some((mut attempt, mut journal, mode)) = begin(args, folders, marking, physics, talk) else { return Ok(()) };
+pub fn run(args: &Args, folders: &[PathBuf], marking: u32, talk: &mut Talk) -> io::Result<()> {
+    let Some((mut attempt, mut journal, mode)) = begin(args, folders, marking, talk) else { return Ok(()) };
     let mut input = io::stdin().lock();
     let mut number = 0;
     while let Some(line) = next_line(&mut input, talk)? {
         number += 1;
         let Some(action) = action(&line, number, talk) else { continue };
-        let (answer, goes_on) = act(&mut attempt, &mut journal, mode, action, physics, talk);
+        let (answer, goes_on) = act(&mut attempt, &mut journal, mode, action, talk);
         if let Some(answer) = answer {
             talk.answer(&answer)?;
         }
@@ -67,13 +68,7 @@ pub fn run(args: &Args, folders: &[PathBuf], marking: u32, physics: &impl Physic
 }
 
 /// The attempt and its file; `None`: it has been said why.
-fn begin(
-    args: &Args,
-    folders: &[PathBuf],
-    marking: u32,
-    physics: &impl Physics,
-    talk: &mut Talk,
-) -> Option<(Attempt, Journal, Mode)> {
+fn begin(args: &Args, folders: &[PathBuf], marking: u32, talk: &mut Talk) -> Option<(Attempt, Journal, Mode)> {
     let path = args.file.display().to_string();
     let (Some(id), Some(seed), Some(learner)) = (&args.exercise, args.seed, &args.learner) else {
         if !args.file.exists() {
@@ -81,7 +76,7 @@ fn begin(
             talk.wrong(&sentence);
             return None;
         }
-        return go_on(args, physics, talk);
+        return go_on(args, talk);
     };
     let exercise = drawn(id, Seed(seed), folders, talk)?;
     let mode = if args.practice { Mode::Practice } else { Mode::Set };
@@ -95,9 +90,9 @@ fn begin(
     }
 }
 
-fn go_on(args: &Args, physics: &impl Physics, talk: &mut Talk) -> Option<(Attempt, Journal, Mode)> {
+fn go_on(args: &Args, talk: &mut Talk) -> Option<(Attempt, Journal, Mode)> {
     let path = args.file.display().to_string();
-    let opened = match reopen(&args.file, now(), physics) {
+    let opened = match reopen(&args.file, now()) {
         Ok(opened) => opened,
         Err(trouble) => {
             talk.trouble(&trouble);
@@ -127,7 +122,6 @@ fn act(
     journal: &mut Journal,
     mode: Mode,
     action: Action,
-    physics: &impl Physics,
     talk: &mut Talk,
 ) -> (Option<String>, bool) {
     let entry = match journal.entry(&action) {
@@ -143,7 +137,7 @@ fn act(
         let why = talk.wording.say("record-no-hints", &[]);
         return (Some(talk.wording.say("happened-refused", &[("why", &why)])), true);
     }
-    let result = match attempt.act(action, physics) {
+    let result = match attempt.act(action) {
         Ok(result) => result,
         Err(why) => {
             let why = refused(&talk.wording, attempt.work(), &why);

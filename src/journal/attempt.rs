@@ -8,11 +8,12 @@ use std::{
 };
 
 use switchdrop::{
-    exercise::{Exercise, Limits, Problems, Template},
-    work::{
-        Action, Attempt, Chain, Header, Known, Opened, Physics, action_line, first_lines, open, open_again,
-        open_for_states, opened_line, sha256,
+    attempt::{
+        Attempt, Chain, Header, Known, Opened, action_line, first_lines, open, open_again, open_for_states,
+        opened_line, sha256,
     },
+    exercise::{Exercise, Limits, Problems, Template},
+    work::Action,
 };
 
 use super::{
@@ -123,18 +124,18 @@ fn read_attempt_with(path: &Path, reader: impl FnOnce(&str) -> Result<Opened, Pr
 ///
 /// # Errors
 /// What is wrong with the file.
-pub fn reopen(path: &Path, now: String, physics: &impl Physics) -> Result<Reopened, Trouble> {
+pub fn reopen(path: &Path, now: String) -> Result<Reopened, Trouble> {
     is_file(path)?;
     let file = match OpenOptions::new().read(true).write(true).open(path) {
         Err(cause) if matches!(cause.kind(), ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem) => None,
         other => Some(other.map_err(|cause| Trouble::Unreadable(path.to_owned(), cause))?),
     };
-    let Some(file) = file else { return read_only(path, physics, Access::ReadOnly) };
+    let Some(file) = file else { return read_only(path, Access::ReadOnly) };
     if !lock(&file) {
-        return read_only(path, physics, Access::InUse);
+        return read_only(path, Access::InUse);
     }
     let whole = whole(path, &file, open)?;
-    let attempt = replay(path, &whole, physics)?;
+    let attempt = replay(path, &whole)?;
     let size = whole.bytes;
     if whole.cut_off > 0 {
         file.set_len(size as u64).map_err(|cause| Trouble::Unwritable(path.to_owned(), cause))?;
@@ -155,20 +156,20 @@ pub fn reopen(path: &Path, now: String, physics: &impl Physics) -> Result<Reopen
 /// # Errors
 /// What is wrong with the file.
 #[cfg(feature = "workshop")]
-pub fn open_to_read(path: &Path, physics: &impl Physics) -> Result<Reopened, Trouble> {
-    read_only(path, physics, Access::ReadOnly)
+pub fn open_to_read(path: &Path) -> Result<Reopened, Trouble> {
+    read_only(path, Access::ReadOnly)
 }
 
-fn read_only(path: &Path, physics: &impl Physics, access: Access) -> Result<Reopened, Trouble> {
+fn read_only(path: &Path, access: Access) -> Result<Reopened, Trouble> {
     let whole = read_attempt(path)?;
-    let attempt = replay(path, &whole, physics)?;
+    let attempt = replay(path, &whole)?;
     let Whole { opened, receipt, cut_off, .. } = whole;
     Ok(Reopened { header: opened.header, attempt, access, receipt, cut_off })
 }
 
-fn replay(path: &Path, whole: &Whole, physics: &impl Physics) -> Result<Attempt, Trouble> {
+fn replay(path: &Path, whole: &Whole) -> Result<Attempt, Trouble> {
     let wrong = |problems| Trouble::Wrong { path: path.to_owned(), text: whole.text.clone(), problems };
-    whole.opened.replay(physics).map_err(wrong)
+    whole.opened.replay().map_err(wrong)
 }
 
 /// The whole lines of a file. The bytes after the last newline go first: a write cut short may have cut a letter.

@@ -11,10 +11,7 @@ use std::{
     time::SystemTime,
 };
 
-use switchdrop::{
-    exercise::Limits,
-    work::{Action, Line},
-};
+use switchdrop::{attempt::Line, exercise::Limits, work::Action};
 
 use super::{attempt::read_attempt, trouble::Trouble};
 

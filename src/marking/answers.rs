@@ -4,8 +4,8 @@
 //! that shows an answer asks it. It keeps nobody out who builds the program: the marker is open, and so is the attempt's file.
 
 use crate::{
+    attempt::{Attempt, Mode},
     exercise::Exercise,
-    work::{Attempt, Mode},
 };
 
 /// Whether the answers of an attempt may be shown.

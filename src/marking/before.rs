@@ -15,10 +15,11 @@ use super::{
     rules::{ask_wiring, earth_terminal},
 };
 use crate::{
+    attempt::{Attempt, Energised},
     circuit::Groups,
     exercise::{DeviceId, EndId, Exercise, LampId, LocationId, LocationKind, TerminalId},
     trade::colour::{Colour, Mark},
-    work::{Action, Attempt, Edit, Energised, Fault, Point, Subject, Work},
+    work::{Action, Edit, Fault, Point, Subject, Work},
 };
 
 /// What was wrong.

@@ -16,8 +16,9 @@ use super::{
     sheet::is_half_wired,
 };
 use crate::{
+    attempt::Attempt,
     trade::colour::{Colour, Mark},
-    work::{Attempt, Edit, Work},
+    work::{Edit, Work},
 };
 
 /// How often the rules look behind what was mended, at most.

@@ -15,8 +15,9 @@
 
 use super::{code::Criterion, rules::is_test};
 use crate::{
+    attempt::{settings_to_predict, stage_of},
     exercise::{EndId, Exercise, Stage},
-    work::{Test, settings_to_predict, stage_of},
+    work::Test,
 };
 
 /// A pass needs half of a criterion that offers at least this many chances to err (the charter of marking).

@@ -2,10 +2,11 @@
 
 use super::before::Before;
 use crate::{
+    attempt::{Safety, Tally},
     circuit::{Joined, Reach, Survey, survey},
     exercise::Exercise,
     trade::colour::Colour,
-    work::{Edit, Point, Safety, Tally, Work},
+    work::{Edit, Point, Work},
 };
 
 /// The case before the marker, perhaps with a repair tried on it.

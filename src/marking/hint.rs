@@ -5,7 +5,8 @@ use super::{
     finding::{Finding, Root, Seen},
     sheet::{is_closed_up, lands_free_ends, mark},
 };
-use crate::work::{Action, Attempt, Mode};
+use crate::attempt::{Attempt, Mode};
+use crate::work::Action;
 
 /// What a hint tells.
 #[derive(Debug, Clone, PartialEq, Eq)]

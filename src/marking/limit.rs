@@ -1,13 +1,14 @@
 //! The published limits that a line of the test sheet is held against.
 
 use crate::{
+    attempt::reading_size,
     exercise::{DeviceId, Exercise},
     trade::{
         device::{DeviceKind, RESIDUAL_TOUCH_VOLTS},
         instrument::{Shown, rcd},
         supply::Earthing,
     },
-    work::{Test, reading_size},
+    work::Test,
 };
 
 /// Least insulation resistance of a circuit up to 500 V, megohms (BS 7671 Table 64: 1.0 in a textbook; the table's number

@@ -2,10 +2,7 @@
 //! the dead one alone. And one piece of work that takes back several tests is one slip.
 
 use super::{causes::Placed, code::Code, finding::Draft};
-use crate::{
-    exercise::Stage,
-    work::{Attempt, Subject},
-};
+use crate::{attempt::Attempt, exercise::Stage, work::Subject};
 
 /// Pairs of a finding and its cause, by their places.
 pub(super) fn follow(attempt: &Attempt, placed: &[Placed]) -> Vec<(usize, usize)> {

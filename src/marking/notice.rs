@@ -3,8 +3,8 @@
 
 use super::{VERSION, answers::Answers};
 use crate::{
+    attempt::{Line, Opened},
     exercise::AtHand,
-    work::{Line, Opened},
 };
 
 /// Something to be told of a file.

@@ -5,7 +5,8 @@ use super::{
     finding::{Finding, Root, Seen},
     sheet::CriterionMarks,
 };
-use crate::work::{Mode, Subject};
+use crate::attempt::Mode;
+use crate::work::Subject;
 
 /// How it went.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -3,9 +3,10 @@
 
 use super::{code::Code, finding::Finding};
 use crate::{
+    attempt::stage_of,
     exercise::{Exercise, Stage},
     trade::carrying::Laid,
-    work::{Subject, stage_of},
+    work::Subject,
 };
 
 /// Where a rule comes from.

@@ -17,8 +17,9 @@ use super::{
     unfinished::{fold, is_unfinished as is_unfinished_work, stays},
 };
 use crate::{
+    attempt::{Attempt, Mode},
     exercise::{Edition, Exercise},
-    work::{Attempt, Edit, Fault, Mode, Subject, Work},
+    work::{Edit, Fault, Subject, Work},
 };
 
 /// What an attempt earned.
@@ -253,7 +254,7 @@ fn price(exercise: &Exercise, code: Code, weight: Weight) -> u32 {
         (_, Weight::Critical) | (Code::PredictionMissing | Code::FunctionUntested, _) => out_of,
         (Code::ControlWrong | Code::CoresFew, _) => share(exercise.controls.len()),
         (Code::CableUnchosen | Code::CableThin | Code::VoltDrop, _) => share(exercise.runs.len()),
-        (Code::PredictionWrong, _) => share(crate::work::settings_to_predict(exercise).len()),
+        (Code::PredictionWrong, _) => share(crate::attempt::settings_to_predict(exercise).len()),
         (_, Weight::Major) => share(4),
     }
 }

@@ -10,8 +10,9 @@ use super::{
     sheet::{CriterionMarks, is_closed_up, lands_free_ends},
 };
 use crate::{
+    attempt::Attempt,
     exercise::{Exercise, Stage},
-    work::{Attempt, Subject, Work},
+    work::{Subject, Work},
 };
 
 /// Whether work that is credited for a share was handed in as it lay open, without its power having come on.

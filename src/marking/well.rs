@@ -6,7 +6,7 @@ use super::{
     outcome::Outcome,
     sheet::Sheet,
 };
-use crate::{exercise::Stage, work::Attempt};
+use crate::{attempt::Attempt, exercise::Stage};
 
 /// Something that was done well.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -4,10 +4,11 @@
 //! that no device would have made dead.
 
 use crate::{
+    attempt::Attempt,
     circuit::{Conditions, Joined, Opening, Witness, hot_joints, lines_near, settings_to_try, settle, touch, way},
     exercise::{DeviceId, Exercise},
     marking::{Code, Finding, Root, Seen, Sheet},
-    work::{Attempt, Point, Subject, Work},
+    work::{Point, Subject, Work},
 };
 
 /// What would have happened.

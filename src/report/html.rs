@@ -15,6 +15,7 @@ use super::{
     text::{noticed, of_format, praise},
 };
 use crate::{
+    attempt::{Attempt, Header, Mode},
     exercise::LocationId,
     marking::{Finding, Root, Sheet},
     picture::{Covers, Scene, View, of_location, of_place, svg},
@@ -22,7 +23,6 @@ use crate::{
         Verdict, Wording, cautions, clean, device, edition_key, finding, references_key, remarks, shown, test_key,
         title, verdict, written,
     },
-    work::{Attempt, Header, Mode},
 };
 
 /// How every page of ours begins, and by which it is known again.

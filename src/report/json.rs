@@ -2,10 +2,11 @@
 
 use super::{marked::Marked, story::Story};
 use crate::{
+    attempt::{Act, Attempt, Line, Mode, Opened, sha256},
     circuit::Witness,
     exercise::{AtHand, Edition, Exercise},
     marking::{Bar, Code, Criterion, Finding, Notice, Outcome, Root, Seen, Unmet, Weight, Well, done_well, times},
-    work::{Act, Action, Attempt, Line, Mode, Opened, sha256},
+    work::Action,
 };
 use jiff::{SignedDuration, Timestamp};
 use schemars::{JsonSchema, Schema, SchemaGenerator, generate::SchemaSettings, json_schema};

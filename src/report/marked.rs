@@ -9,11 +9,10 @@ use super::{
     text::{About, report},
 };
 use crate::{
-    circuit::Physics,
+    attempt::{Attempt, Opened, open, sha256},
     exercise::{AtHand, Problems, Template},
     marking::{Answers, Notice, Sheet, answers, mark, notices},
     wording::Wording,
-    work::{Attempt, Opened, open, sha256},
 };
 
 /// An attempt file, replayed and marked.
@@ -45,7 +44,7 @@ impl Marked {
     /// What is wrong with the file, each thing with its place in the text.
     pub fn of(text: &str, templates: &[Template<'_>]) -> Result<Self, Problems> {
         let opened = open(text)?;
-        let attempt = opened.replay(&Physics)?;
+        let attempt = opened.replay()?;
         let at_hand = AtHand::of(&opened.exercise, templates);
         let receipt = opened.handed_in_by().map(|end| sha256(&text.as_bytes()[..end]));
         Ok(Self::told(opened, attempt, at_hand, sha256(text.as_bytes()), receipt))

@@ -4,9 +4,10 @@
 //! settled already. It is dear, so that only a report of one attempt asks, and it is bounded.
 
 use crate::{
+    attempt::Attempt,
     circuit::settings_to_try,
     marking::{Code, Finding, Seen, Sheet, found_now},
-    work::{Action, Attempt, Edit, Physics},
+    work::{Action, Edit},
 };
 
 /// How often the rules are asked at most, counted in combinations of switch positions: each takes some tens of
@@ -18,7 +19,7 @@ const ASKINGS: usize = 2_000;
 /// For each finding of a sheet the action of the log, from 0, after which it was there to the end; for one that moving ends puts right,
 /// that by which the last of them went where it stands. `None`: it was so before anything was done and never became otherwise, or it is
 /// from further back than is looked.
-pub fn moments(attempt: &Attempt, sheet: &Sheet, physics: &impl Physics) -> Vec<Option<usize>> {
+pub fn moments(attempt: &Attempt, sheet: &Sheet) -> Vec<Option<usize>> {
     let mut found = vec![When::Unknown; sheet.findings.len()];
     let looked: Vec<usize> = (0..attempt.log().len()).filter(|it| may_matter(&attempt.log()[*it])).collect();
     let most = (COMBINATIONS / settings_to_try(attempt.work()).len().max(1)).clamp(1, ASKINGS);
@@ -43,7 +44,7 @@ pub fn moments(attempt: &Attempt, sheet: &Sheet, physics: &impl Physics) -> Vec<
         ask(&replayed, None);
     }
     for (number, action) in attempt.log().iter().enumerate().filter(|_| standing) {
-        if replayed.act(action.clone(), physics).is_err() {
+        if replayed.act(action.clone()).is_err() {
             break;
         }
         if looked[first..].binary_search(&number).is_ok() || before == Some(number) {

@@ -6,10 +6,10 @@ use super::{
     would_have::would_have,
 };
 use crate::{
-    circuit::Physics,
+    attempt::{Act, Attempt, Happened},
     marking::{Finding, Sheet, times},
     wording::{Wording, apart, device, did, list, subject},
-    work::{Act, Action, Attempt, Happened, Work},
+    work::{Action, Work},
 };
 
 /// The story of an attempt's findings; empty, it tells nothing.
@@ -28,12 +28,12 @@ pub struct Story {
 impl Story {
     /// That of an attempt and its sheet. It replays the attempt many times over; how often is bounded.
     pub fn of(attempt: &Attempt, sheet: &Sheet, times: Vec<u64>) -> Self {
-        let moments = moments(attempt, sheet, &Physics);
+        let moments = moments(attempt, sheet);
         let would_have = (0..sheet.findings.len()).map(|it| consequence(attempt, sheet, it)).collect();
         let mut acts = vec![None; moments.len()];
         let mut replayed = attempt.begun_again();
         for (number, action) in attempt.log().iter().enumerate() {
-            let Ok(happened) = replayed.act(action.clone(), &Physics) else { break };
+            let Ok(happened) = replayed.act(action.clone()) else { break };
             // What was stopped was not done.
             if matches!(happened, Happened::Stopped(_)) {
                 continue;
@@ -47,7 +47,7 @@ impl Story {
 
     /// No more of it than when each finding arose.
     pub fn moments(attempt: &Attempt, sheet: &Sheet, times: Vec<u64>) -> Self {
-        Self { moments: moments(attempt, sheet, &Physics), times, ..Self::default() }
+        Self { moments: moments(attempt, sheet), times, ..Self::default() }
     }
 
     /// When a finding arose, and with what, in words.

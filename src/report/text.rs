@@ -2,10 +2,10 @@
 
 use super::story::Story;
 use crate::{
+    attempt::{Attempt, Format},
     exercise::Stage,
     marking::{CriterionMarks, Finding, Notice, Root, Sheet, done_well},
     wording::{Said, Verdict, Wording, cautions, finding, references_key, remarks, title, verdict},
-    work::{Attempt, Format},
 };
 
 /// What was done well, a sentence each.

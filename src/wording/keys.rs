@@ -4,6 +4,7 @@
 
 use super::Wording;
 use crate::{
+    attempt::ActKind,
     circuit::{Glow, HazardKind},
     exercise::{Edition, Stage},
     marking::{Outcome, Weight},
@@ -12,7 +13,7 @@ use crate::{
         carrying::Laid,
         colour::{Colour, Letter, Mark},
     },
-    work::{ActKind, Check, Fault, Power, Reason, Test},
+    work::{Check, Fault, Power, Reason, Test},
 };
 
 macro_rules! keys {

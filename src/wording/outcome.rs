@@ -6,7 +6,8 @@ use super::{
     place,
     reading::reading,
 };
-use crate::work::{ActKind, Attempt, Happened, Subject};
+use crate::attempt::{ActKind, Attempt, Happened};
+use crate::work::Subject;
 
 /// Above this a low-resistance meter shows its off-scale sign, ohms (common instruments end at 1,999 or 2,000; from
 /// memory).
@@ -98,8 +99,8 @@ mod tests {
 
     use super::*;
     use crate::{
+        attempt::ActKind,
         exercise::{DeviceId, Seed, read},
-        work::ActKind,
     };
 
     #[test]

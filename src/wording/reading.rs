@@ -2,10 +2,11 @@
 
 use super::{Wording, outcome::list, place};
 use crate::{
+    attempt::{Entry, Sign},
     circuit::instrument::{Figure, Reading, Refusal, Shown},
     exercise::{Exercise, Outside},
     trade::instrument::Unit,
-    work::{Entry, Sign, Source, Test, Work},
+    work::{Source, Test, Work},
 };
 
 /// A reading, and what it opened.

@@ -7,8 +7,9 @@ use super::{
     place::{place_of, subject},
 };
 use crate::{
+    attempt::Attempt,
     marking::{Bar, Code, Criterion, Finding, Outcome, Sheet, Unmet, was_safe},
-    work::{Attempt, Work},
+    work::Work,
 };
 
 /// What is said of an outcome.

@@ -346,7 +346,7 @@ fn is_short(lead: &LeadLength) -> bool {
 
 /// Where a hand is at work.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Hand<'a> {
+pub(crate) enum Hand<'a> {
     /// At an end or a terminal, by its address.
     Point(&'a str),
     /// In a place, by its address.
@@ -355,7 +355,7 @@ pub(super) enum Hand<'a> {
 
 impl Action {
     /// Where it touches conductors, sleeves or screws, so that the place must be dead and proved so.
-    pub(super) fn hand(&self) -> Option<Hand<'_>> {
+    pub(crate) fn hand(&self) -> Option<Hand<'_>> {
         match self {
             Self::Mark { end: at, .. }
             | Self::Unmark { end: at }

@@ -2,17 +2,6 @@
 
 use thiserror::Error;
 
-/// An action of a log that is impossible when its turn comes.
-#[derive(Debug, Clone, PartialEq, Eq, Error)]
-#[error("action {number} is impossible: {why}")]
-pub struct Impossible {
-    /// Its number in the log, from 0.
-    pub number: usize,
-    /// Why.
-    #[source]
-    pub why: Refused,
-}
-
 /// Why an action is impossible as things stand. The sentence for the learner is made in [`crate::wording`].
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
 pub enum Refused {

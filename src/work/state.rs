@@ -157,14 +157,14 @@ impl Work {
     }
 
     /// Takes the supervisor's locks off.
-    pub(super) fn release(&mut self) {
+    pub(crate) fn release(&mut self) {
         for it in &mut self.devices {
             it.kept_off = false;
         }
     }
 
     /// Connects what is tied back beside the board.
-    pub(super) fn connect_tied_back(&mut self) {
+    pub(crate) fn connect_tied_back(&mut self) {
         let exercise = Arc::clone(&self.exercise);
         for (state, start) in self.ends.iter_mut().zip(&exercise.start) {
             if let Some(it) = start.filter(|it| it.stands == Stands::Later) {
@@ -498,14 +498,14 @@ impl Work {
 
     /// Takes the switches and devices as they stand in another state of the same work: events, which undo leaves alone. Test
     /// links are the same in both, since undo does not cross one; only the ends they lie on may have other numbers.
-    pub(super) fn keep_switches_of(&mut self, other: &Self) {
+    pub(crate) fn keep_switches_of(&mut self, other: &Self) {
         self.positions.clone_from(&other.positions);
         self.devices.clone_from(&other.devices);
         self.origin = other.origin;
     }
 
     /// Opens a device as a fault would.
-    pub(super) fn trip(&mut self, device: DeviceId) {
+    pub(crate) fn trip(&mut self, device: DeviceId) {
         self.devices[device.index()].power = Power::Tripped;
     }
 }

@@ -189,7 +189,7 @@ impl Work {
 
     /// What an action's address of an end or a terminal speaks of, as the action says it: an end stays an end, whatever
     /// terminal it is in.
-    pub(super) fn subject(&self, address: &str) -> Option<Subject> {
+    pub(crate) fn subject(&self, address: &str) -> Option<Subject> {
         if address.contains('@') {
             return self.end(address).ok().map(|it| self.subject_of(it));
         }
@@ -197,7 +197,7 @@ impl Work {
     }
 
     /// What handwork other than a pull was done on: an end, a terminal, a cable or a place.
-    pub(super) fn worked_on(&self, action: &Action) -> Option<Subject> {
+    pub(crate) fn worked_on(&self, action: &Action) -> Option<Subject> {
         match action {
             Action::Tug { .. } => None,
             Action::Sheath { cable, .. } => {

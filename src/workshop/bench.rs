@@ -2,7 +2,7 @@
 //! last beneath it.
 
 use bevy_egui::egui::{CentralPanel, Frame, Key, Margin, Panel, ScrollArea, Sense, Ui, vec2};
-use switchdrop::{marking::Sheet, picture::Scene, work::Attempt};
+use switchdrop::{attempt::Attempt, marking::Sheet, picture::Scene};
 
 use super::{
     bars,

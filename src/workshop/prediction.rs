@@ -3,10 +3,11 @@
 
 use bevy_egui::egui::{Frame, Margin, RichText, ScrollArea, Ui};
 use switchdrop::{
+    attempt::{Prediction, settings_to_predict},
     circuit::{Glow, Witness, shown_at},
     exercise::LampId,
     wording::{conductor, lamp, witness},
-    work::{Action, Prediction, settings_to_predict},
+    work::Action,
 };
 
 use super::{

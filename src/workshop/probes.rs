@@ -4,11 +4,12 @@
 
 use bevy_egui::egui::{RichText, Ui};
 use switchdrop::{
+    attempt::{DeadStep, DeadTest, dead_steps_left, dead_tests_left},
     exercise::LocationId,
     picture::Thing,
     trade::instrument::{Function, LeadLength},
     wording::{position, switch},
-    work::{Action, DeadStep, DeadTest, Detector, KitPart, Point, Work, dead_steps_left, dead_tests_left},
+    work::{Action, Detector, KitPart, Point, Work},
 };
 
 use super::{

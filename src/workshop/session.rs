@@ -9,10 +9,10 @@ use std::{
 };
 
 use switchdrop::{
-    circuit::Physics,
+    attempt::{Attempt, Happened, Header, Mode},
     exercise::{Exercise, Problems, Seed, draw},
     marking::VERSION,
-    work::{Action, Attempt, Happened, Header, Mode, Refused},
+    work::{Action, Refused},
 };
 
 use crate::journal::{Access, Journal, Trouble, open_to_read, reopen};
@@ -123,12 +123,9 @@ impl Session {
     /// # Errors
     /// What is wrong with the file.
     pub fn open(path: &Path) -> Result<Self, Trouble> {
-        let read = open_to_read(path, &Physics)?;
-        let opened = if read.attempt.tally().handed_in {
-            read
-        } else {
-            reopen(path, jiff::Timestamp::now().to_string(), &Physics)?
-        };
+        let read = open_to_read(path)?;
+        let opened =
+            if read.attempt.tally().handed_in { read } else { reopen(path, jiff::Timestamp::now().to_string())? };
         let pen = match opened.access {
             Access::Write(journal) => Pen::Writes(journal),
             Access::InUse => Pen::Reads(ReadOnly::InUse),
@@ -171,7 +168,7 @@ impl Session {
         let handed_in = action == Action::HandIn;
         // What can't be written down has not been done: the attempt is as it was.
         let mut next = self.attempt.clone();
-        let happened = next.act(action, &Physics).map_err(NotDone::Refused)?;
+        let happened = next.act(action).map_err(NotDone::Refused)?;
         if let (Pen::Writes(journal), Some(entry)) = (&mut self.pen, entry) {
             journal.append(&entry).map_err(NotDone::Unwritten)?;
             self.attempt = next;

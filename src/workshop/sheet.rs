@@ -3,11 +3,12 @@
 
 use bevy_egui::egui::{CentralPanel, Frame, Grid, Margin, Panel, RichText, ScrollArea, Stroke, Ui, vec2};
 use switchdrop::{
+    attempt::Attempt,
     marking::{Finding, Outcome, Root, Sheet, Weight},
     picture::Thing,
     report::{criterion_line, of_format, praise},
     wording::{Said, Verdict, Wording, finding, references_key, remarks, title, verdict},
-    work::{Attempt, Subject, Work},
+    work::{Subject, Work},
 };
 
 use super::{

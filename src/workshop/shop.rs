@@ -7,13 +7,14 @@ use std::path::Path;
 use bevy::prelude::Resource;
 use bevy_egui::egui::{Context, Key, Memory, Modifiers, Ui};
 use switchdrop::{
+    attempt::{Happened, Mode},
     circuit::{Glow, lamps_now},
     exercise::LocationId,
     marking::{hint, is_critical},
     picture::{Covers, Scene, Thing, View as Look, of_location, of_place},
     report::would_have,
     wording::{Wording, did, happened, hint as hint_said, place, problem, refused},
-    work::{Action, Happened, Mode},
+    work::Action,
 };
 
 use super::{

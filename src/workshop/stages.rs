@@ -3,7 +3,7 @@
 //! A stage is done when every line of it is; nothing is decided here.
 
 use bevy_egui::egui::{Frame, Label, Margin, Stroke, Ui, WidgetInfo, WidgetType};
-use switchdrop::{exercise::Stage, work::Attempt};
+use switchdrop::{attempt::Attempt, exercise::Stage};
 
 use super::{
     desk::Desk,

@@ -4,10 +4,11 @@
 
 use bevy_egui::egui::Ui;
 use switchdrop::{
+    attempt::{ToRead, readings_to_take},
     exercise::{Exercise, LocationId, Stage},
     trade::instrument::{Function, LeadLength, insulation::TestVolts, loop_impedance::Range, rcd},
     wording::stage_key,
-    work::{Action, Point, ToRead, Work, readings_to_take},
+    work::{Action, Point, Work},
 };
 
 use super::{

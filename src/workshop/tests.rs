@@ -20,7 +20,6 @@ use std::sync::Arc;
 use bench::{Bench, PASSAGE, model};
 use bevy_egui::egui::Key;
 use switchdrop::{
-    circuit::Physics,
     exercise::{Seed, draw},
     marking::mark,
     work::Action,
@@ -95,7 +94,7 @@ fn the_sheet_on_the_screen_is_what_the_file_earns() {
     assert_eq!(bench.shop.screen(), Screen::Sheet);
     let session = bench.shop.session().unwrap();
     let whole = read_attempt(&session.path).unwrap();
-    let attempt = whole.opened.replay(&Physics).unwrap();
+    let attempt = whole.opened.replay().unwrap();
     let sheet = mark(&attempt, whole.opened.header.mode);
     assert_eq!((sheet.marks, sheet.out_of), (100, 100));
     assert_eq!(bench.shop.marked().unwrap().sheet, sheet);

@@ -5,9 +5,10 @@
 
 use bevy_egui::egui::{Frame, Grid, Margin, ScrollArea, Ui};
 use switchdrop::{
+    attempt::stage_of,
     exercise::{DeviceId, Exercise, Stage},
     wording::{apart, card_figure, device, test_key, unit, written},
-    work::{Action, Source, Test, stage_of},
+    work::{Action, Source, Test},
 };
 
 use super::{

@@ -1,13 +1,14 @@
 //! What is still to do, in the order that it is asked for.
 //!
-//! Each line asks [`switchdrop::work::Safety`] or the work whether it is done; nothing is decided here.
+//! Each line asks [`switchdrop::attempt::Safety`] or the work whether it is done; nothing is decided here.
 
 use bevy_egui::egui::{RichText, Ui, vec2};
 use switchdrop::{
+    attempt::{Attempt, readings_to_take},
     exercise::{DeviceId, Exercise, Keeper, LampId, LocationId, Stage, TerminalId},
     marking::Sheet,
     wording::{device, headline, list, stage_key},
-    work::{Action, Attempt, Check, readings_to_take},
+    work::{Action, Check},
 };
 
 use super::{

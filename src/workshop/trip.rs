@@ -5,12 +5,13 @@
 
 use bevy_egui::egui::{Align2, Color32, FontId, Painter, Pos2, RichText, ScrollArea, Shape, Stroke, StrokeKind, Ui};
 use switchdrop::{
+    attempt::Attempt,
     circuit::{Cause, Course, courses},
     exercise::{DeviceId, EndId, TerminalId},
     picture::{Layer, Outline, Paint, Scene, Thing, Weight},
     report::Consequence,
     wording::{Wording, apart, conductor, device, hazard_key, list, terminal},
-    work::{Attempt, Point, Power, Subject, Work},
+    work::{Point, Power, Subject, Work},
 };
 
 use super::{desk::Desk, drawing::Fit, session::Session, theme};

@@ -4,10 +4,10 @@ use std::sync::Arc;
 
 use proptest::prelude::*;
 use switchdrop::{
-    circuit::Physics,
+    attempt::{Attempt, Mode, action_line},
     marking::mark,
     trade::colour::Colour,
-    work::{Action, Attempt, Feel, Mode, action_line},
+    work::{Action, Feel},
 };
 
 use super::{DOUBLE, opened};
@@ -56,14 +56,14 @@ proptest! {
             let before = state(&attempt);
             let line = action_line(1, &action).expect("a line");
             prop_assert!(line.len() <= 512);
-            if attempt.act(action, &Physics).is_err() {
+            if attempt.act(action).is_err() {
                 prop_assert_eq!(before, state(&attempt));
             }
         }
         let sheet = mark(&attempt, Mode::Set);
         prop_assert!(sheet.marks <= sheet.out_of);
         let exercise = Arc::clone(attempt.work().exercise());
-        let again = Attempt::replay(exercise, attempt.log().iter().cloned(), &Physics).expect("the same again");
+        let again = Attempt::replay(exercise, attempt.log().iter().cloned()).expect("the same again");
         prop_assert_eq!(state(&attempt), state(&again));
     }
 }

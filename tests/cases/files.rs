@@ -4,8 +4,9 @@ use std::fs;
 
 use serde_json::{Value, json};
 use switchdrop::{
+    attempt::{Format, open},
     exercise::ProblemCode,
-    work::{Action, Format, open},
+    work::Action,
 };
 
 use super::path;

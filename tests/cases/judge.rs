@@ -141,7 +141,7 @@ fn nothing_is_praised_under_a_heading_in_which_marks_were_lost() {
 /// Circuit 1's cores are not touched by the switches of circuit 2. Whoever names them live beside what is, names too much.
 #[test]
 fn naming_too_much_in_a_prediction_is_judged() {
-    use switchdrop::{circuit::Physics, work::Action};
+    use switchdrop::work::Action;
     let name = "assessor-18-over-identified";
     let right = attempt(name);
     let mut replayed = right.begun_again();
@@ -154,7 +154,7 @@ fn naming_too_much_in_a_prediction_is_judged() {
             }
             it => it.clone(),
         };
-        let _ = replayed.act(action, &Physics);
+        let _ = replayed.act(action);
     }
     assert_eq!(crate::hand::marked(&replayed).causes(), [("prediction-wrong", "prediction 1")]);
 }
@@ -194,11 +194,11 @@ fn another_colour_on_a_protective_conductor_is_referred() {
 /// Right: the sleeve that the rose lacks arose at the rose, where the core was connected, and not at the switch.
 #[test]
 fn a_missing_mark_arose_at_its_own_end() {
-    use switchdrop::{circuit::Physics, report::moments, work::Action};
+    use switchdrop::{report::moments, work::Action};
     let name = "assessor-16-sleeve-only-at-switch";
     let (attempt, sheet) = (attempt(name), sheet(name));
     assert_eq!(sheet.causes(), [("mark-missing", "drop/blue@rose")]);
-    let arose = moments(&attempt, &sheet, &Physics)[0].unwrap();
+    let arose = moments(&attempt, &sheet)[0].unwrap();
     let at = &attempt.log()[arose];
     assert!(matches!(at, Action::Connect { end, .. } if end == "drop/blue@rose"), "{at:?}");
 }

@@ -1,9 +1,10 @@
 //! Weights, roots, repairs, what is never accused.
 
 use switchdrop::{
+    attempt::Mode,
     marking::{Code, Criterion, Outcome, Root, Seen, Weight, Well, done_well, mark},
     trade::colour::{Colour, Mark},
-    work::{Edit, Mode},
+    work::Edit,
 };
 
 use super::{attempt, sheet};

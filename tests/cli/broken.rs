@@ -3,8 +3,9 @@
 use std::collections::BTreeSet;
 
 use switchdrop::{
+    attempt::Format,
     exercise::{Limits, ProblemCode},
-    work::{Action, Format},
+    work::Action,
 };
 
 use crate::{

@@ -3,9 +3,10 @@
 use std::sync::Arc;
 
 use switchdrop::{
+    attempt::{Header, Mode, action_line, first_lines},
     exercise::{Seed, draw},
     marking::VERSION,
-    work::{Action, Header, Mode, action_line, first_lines},
+    work::Action,
 };
 
 use crate::{

@@ -19,11 +19,12 @@
 //! times 30 mA within 0.3, 0.15 and 0.04 s (BS EN 61009-1).
 
 use switchdrop::{
-    circuit::{Cause, Opening, Physics, Witness},
+    attempt::{Attempt, Mode},
+    circuit::{Cause, Opening, Witness},
     exercise::{DeviceId, LampId},
     marking::{Root, Sheet, mark},
     report::{Consequence, consequence},
-    work::{Action, Attempt, Edit, Mode},
+    work::{Action, Edit},
 };
 
 use super::{addresses, cause};
@@ -218,7 +219,7 @@ fn an_overload() {
 #[test]
 fn energised_onto_a_short() {
     let mut hand = onto_a_short(exercise("one-way-rose", 4));
-    hand.attempt.act(Action::Operate { switch: "switch".to_owned(), position: 1 }, &Physics).unwrap();
+    hand.attempt.act(Action::Operate { switch: "switch".to_owned(), position: 1 }).unwrap();
     // Put right before the hand-in: nothing of it stands but the act.
     hand.does(Action::LockOff { device: "board.2".to_owned() });
     hand.does(Action::RemoveCover { location: "rose".to_owned() });

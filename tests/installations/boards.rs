@@ -1,10 +1,11 @@
 //! Two circuits behind each sort of board: what opens and why, and what is seen of a neutral or a line that two circuits share.
 
 use switchdrop::{
+    attempt::Attempt,
     circuit::{Cause, Conditions, HazardKind, settle, survey},
     exercise::{DeviceId, LampId},
     marking::Outcome,
-    work::{Attempt, Point, Subject, Work},
+    work::{Point, Subject, Work},
 };
 
 use super::{BATHROOM, BATHROOM_WIRED, PASSAGE, PASSAGE_WIRED, codes, lit, sheet, wired, with};

@@ -3,11 +3,11 @@
 use std::sync::Arc;
 
 use switchdrop::{
-    circuit::Physics,
+    attempt::{Attempt, Happened, Mode},
     exercise::{Exercise, Seed, read},
     marking::{Sheet, mark},
     trade::colour::Colour,
-    work::{Action, Attempt, Detector, Edit, Feel, Happened, Mode, Test},
+    work::{Action, Detector, Edit, Feel, Test},
 };
 
 use crate::{
@@ -59,7 +59,7 @@ pub fn lamps_of_500_watts(count: usize) -> Sheet {
          {cables}], connected: [{joined}], controls: [{controls}], stages: [])"
     );
     let exercise = Arc::new(read(&text, Seed(0)).unwrap_or_else(|it| panic!("{it:?}\n{text}")));
-    sheet(&Attempt::replay(exercise, vec![Action::HandIn], &Physics).unwrap())
+    sheet(&Attempt::replay(exercise, vec![Action::HandIn]).unwrap())
 }
 
 /// The passage with a residual current device and nothing else before each of its circuits, line and neutral of one of
@@ -137,7 +137,7 @@ pub fn without(skip: impl Fn(&Action) -> bool) -> Sheet {
     let mut attempt = Attempt::new(Arc::clone(model.attempt.work().exercise()));
     for action in model.attempt.log().iter().filter(|it| !skip(it)) {
         // What is stopped because something was left out is what is to be shown.
-        let _ = attempt.act(action.clone(), &Physics);
+        let _ = attempt.act(action.clone());
     }
     sheet(&attempt)
 }
@@ -157,13 +157,13 @@ pub fn right_first_time(mended: bool) -> Sheet {
 pub fn with_hint(weight: u32) -> Sheet {
     let text = exercise("one-way-rose", 4).text().replace("prediction:5)", &format!("prediction:5,hints:{weight})"));
     let log = std::iter::once(Action::Hint).chain(one_way_model().attempt.log().to_vec());
-    sheet(&Attempt::replay(Arc::new(read(&text, Seed(4)).unwrap()), log, &Physics).unwrap())
+    sheet(&Attempt::replay(Arc::new(read(&text, Seed(4)).unwrap()), log).unwrap())
 }
 
 pub fn tripped(exercise: &Arc<Exercise>, tested: bool, mended: bool) -> Sheet {
     let mut hand = onto_a_short(Arc::clone(exercise));
     let operate = Action::Operate { switch: "switch".to_owned(), position: 1 };
-    let tripped = hand.attempt.act(operate.clone(), &Physics).unwrap();
+    let tripped = hand.attempt.act(operate.clone()).unwrap();
     assert!(matches!(tripped, Happened::Tripped(_)), "{tripped:?}");
     let device = "board.2".to_owned();
     if tested {
@@ -179,10 +179,10 @@ pub fn tripped(exercise: &Arc<Exercise>, tested: bool, mended: bool) -> Sheet {
         hand.closes_up();
         hand.does(Action::Unlock { device: device.clone() });
     }
-    let reset = hand.attempt.act(Action::Reset { device }, &Physics).unwrap();
+    let reset = hand.attempt.act(Action::Reset { device }).unwrap();
     assert_eq!(matches!(reset, Happened::Stopped(_)), !tested, "{reset:?}");
     if tested && !mended {
-        let again = hand.attempt.act(operate, &Physics).unwrap();
+        let again = hand.attempt.act(operate).unwrap();
         assert!(matches!(again, Happened::Tripped(_)), "{again:?}");
     }
     hand.does(Action::HandIn);
@@ -199,7 +199,7 @@ pub fn whole() -> Sheet {
 }
 
 pub fn on_tested(exercise: &Arc<Exercise>, actions: &[Action]) -> Sheet {
-    sheet(&Attempt::replay(Arc::clone(exercise), actions.to_vec(), &Physics).unwrap())
+    sheet(&Attempt::replay(Arc::clone(exercise), actions.to_vec()).unwrap())
 }
 
 pub fn stick() -> Action {

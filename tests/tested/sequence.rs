@@ -5,10 +5,10 @@
 //! on, when it is locked, which cover is off, what is proved dead.
 
 use switchdrop::{
-    circuit::Physics,
+    attempt::Attempt,
     marking::Weight,
     trade::instrument::{Function, loop_impedance::Range},
-    work::{Action, Attempt, Check, Detector},
+    work::{Action, Check, Detector},
 };
 
 use super::{inspect, measure, model, sheet, sound};
@@ -124,9 +124,9 @@ fn put_in() -> Row {
             }
             let slip = format!("{act:?} before step {at}");
             let mut attempt = before.clone();
-            attempt.act(act, &Physics).unwrap_or_else(|it| panic!("{slip}: {it}"));
+            attempt.act(act).unwrap_or_else(|it| panic!("{slip}: {it}"));
             for step in &log[at..] {
-                attempt.act(step.clone(), &Physics).unwrap_or_else(|it| panic!("{slip}: {step:?}: {it}"));
+                attempt.act(step.clone()).unwrap_or_else(|it| panic!("{slip}: {step:?}: {it}"));
             }
             let sheet = sheet(&attempt);
             row.judges(&slip, code, &sheet);
@@ -136,7 +136,7 @@ fn put_in() -> Row {
                 row.wrong.push(format!("{slip}: {found:?}, not {code:?}"));
             }
         }
-        before.act(log[at].clone(), &Physics).unwrap();
+        before.act(log[at].clone()).unwrap();
     }
     row
 }
@@ -165,7 +165,7 @@ fn left_out() -> Row {
         let mut attempt = Attempt::new(sound());
         for (_, step) in log.iter().enumerate().filter(|it| it.0 != at) {
             // Impossible things follow from what was left out.
-            let _ = attempt.act(step.clone(), &Physics);
+            let _ = attempt.act(step.clone());
         }
         row.counts(&format!("step {at}, {:?}, left out", log[at]), needed(&log, at), &sheet(&attempt));
     }

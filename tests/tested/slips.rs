@@ -1,10 +1,10 @@
 //! Slips of the sequence, each with what it must cost; and what is right though unusual, which costs nothing.
 
 use switchdrop::{
-    circuit::Physics,
+    attempt::{ActKind, Happened},
     marking::{Bar, Code, Outcome, Root, Unmet, Weight},
     trade::instrument::{Function, LeadLength, Shown, insulation::TestVolts, loop_impedance::Range},
-    work::{ActKind, Action, Check, Detector, Fault, Happened, KitPart, Refused, Subject, Test},
+    work::{Action, Check, Detector, Fault, KitPart, Refused, Subject, Test},
 };
 
 use super::*;
@@ -46,7 +46,7 @@ fn finished(mut hand: Hand) -> Hand {
 #[track_caller]
 #[expect(clippy::needless_pass_by_value, reason = "every caller makes the action on the spot")]
 fn stopped(hand: &mut Hand, action: Action, kind: ActKind) {
-    assert_eq!(hand.attempt.act(action.clone(), &Physics), Ok(Happened::Stopped(kind)), "{action:?}");
+    assert_eq!(hand.attempt.act(action.clone()), Ok(Happened::Stopped(kind)), "{action:?}");
 }
 
 /// Power-on stays locked until the dead tests are done and written down.
@@ -256,7 +256,7 @@ fn a_link_left_in_trips_and_is_the_root() {
     hand.closes_up();
     hand.closes_board();
     hand.does(Action::Unlock { device: "board.1".to_owned() });
-    let on = hand.attempt.act(Action::PowerOn { device: "board.1".to_owned() }, &Physics).unwrap();
+    let on = hand.attempt.act(Action::PowerOn { device: "board.1".to_owned() }).unwrap();
     assert!(matches!(on, Happened::Tripped(_)), "{on:?}");
     hand.does(Action::HandIn);
     let sheet = sheet(&hand.attempt);
@@ -351,7 +351,7 @@ fn an_indicator_that_fails_its_proof_proves_nothing() {
     for kit in ["Flat", "LeadBroken"] {
         let exercise = with("stages: [", &format!("kit: Kit(indicator: {kit}),\n    stages: ["));
         let mut hand = Hand::new(exercise);
-        let shown = hand.attempt.act(Action::ProveIndicator, &Physics).unwrap();
+        let shown = hand.attempt.act(Action::ProveIndicator).unwrap();
         let Happened::Read(reading) = shown else { panic!("{shown:?}") };
         assert_eq!(reading.shown, Shown::Lights(None));
         let mut careless = Hand { attempt: hand.attempt.clone() };
@@ -362,7 +362,7 @@ fn an_indicator_that_fails_its_proof_proves_nothing() {
         careless.does(Action::RemoveCover { location: "rose".to_owned() });
         let (a, b) = ("feed/brown@rose".to_owned(), "feed/cpc@rose".to_owned());
         let dead = Action::TestDead { a, b, with: Detector::Indicator };
-        assert_eq!(careless.attempt.act(dead, &Physics), Ok(Happened::Volts(0.0)));
+        assert_eq!(careless.attempt.act(dead), Ok(Happened::Volts(0.0)));
         careless.does_or_shows(Action::ProveIndicator);
         let connect = Action::Connect { end: "feed/brown@rose".to_owned(), terminal: "rose.loop".to_owned() };
         stopped(&mut careless, connect, ActKind::TouchedUnproved);
@@ -376,7 +376,7 @@ fn an_indicator_that_fails_its_proof_proves_nothing() {
 
 impl Hand {
     fn does_or_shows(&mut self, action: Action) {
-        self.attempt.act(action, &Physics).expect("possible");
+        self.attempt.act(action).expect("possible");
     }
 }
 
@@ -404,14 +404,14 @@ fn tests_at_the_wrong_time_are_live_working() {
     stopped(&mut hand, on(Function::Loop(Range::NoTrip)), ActKind::WorkedLive);
     let closed = || Refused::CoverOn { location: "board".to_owned() };
     for act in [on(Function::Continuity), on(INSULATION), link("board.1.line", "board.earth")] {
-        assert_eq!(hand.attempt.act(act, &Physics), Err(closed()));
+        assert_eq!(hand.attempt.act(act), Err(closed()));
     }
     let open = || Action::RemoveCover { location: "board".to_owned() };
     stopped(&mut hand, open(), ActKind::WorkedLive);
     let mut hand = model();
     hand.attempt = {
         let log = hand.attempt.log().to_vec();
-        Attempt::replay(sound(), log[..log.len() - 1].to_vec(), &Physics).unwrap()
+        Attempt::replay(sound(), log[..log.len() - 1].to_vec()).unwrap()
     };
     stopped(&mut hand, open(), ActKind::WorkedLive);
 }
@@ -447,7 +447,7 @@ pub fn by_the_other_methods(named: Test) -> Sheet {
             a: "board.earth".to_owned(),
             b: at.to_owned(),
         };
-        let Ok(Happened::Read(it)) = hand.attempt.act(action, &Physics) else { panic!("{at}") };
+        let Ok(Happened::Read(it)) = hand.attempt.act(action) else { panic!("{at}") };
         let Shown::Figure(it) = it.shown else { panic!("{it:?}") };
         highest = highest.max(it.value());
     }
@@ -484,7 +484,7 @@ pub fn by_the_other_methods(named: Test) -> Sheet {
 #[test]
 fn what_cannot_be_done_is_refused() {
     let mut hand = prepared();
-    let refuses = |hand: &mut Hand, action: Action| hand.attempt.act(action, &Physics).unwrap_err();
+    let refuses = |hand: &mut Hand, action: Action| hand.attempt.act(action).unwrap_err();
     assert_eq!(refuses(&mut hand, record(Test::R1R2, "about half", true)), Refused::BadFigure);
     assert_eq!(refuses(&mut hand, record(Test::R1R2, "", true)), Refused::BadFigure);
     assert_eq!(refuses(&mut hand, record(Test::Polarity, "1", true)), Refused::BadFigure);

@@ -3,8 +3,9 @@
 use std::fs;
 
 use switchdrop::{
+    attempt::Format,
     circuit::{Conditions, Part, deck, deck_cases},
-    work::{Action, Format},
+    work::Action,
 };
 
 use crate::{

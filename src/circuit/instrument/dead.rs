@@ -9,7 +9,7 @@ use super::{
     spread::stray,
 };
 use crate::{
-    circuit::physics::is_dead,
+    circuit::as_it_stands::is_dead,
     trade::instrument::{
         LOCK_OUT_VOLTS, TESTER_OHMS, continuity,
         insulation::{self, TestVolts},

@@ -9,7 +9,7 @@ use super::{
     spread::{leads_ohms, stray},
 };
 use crate::{
-    circuit::physics::is_dead,
+    circuit::as_it_stands::is_dead,
     trade::instrument::{
         TESTER_OHMS,
         loop_impedance::{LEAST_VOLTS, Range, SCALE},

@@ -9,8 +9,8 @@
 use std::collections::BTreeSet;
 
 use crate::{
-    exercise::{Exercise, Join, Sets, SwitchId, TerminalUse},
-    work::{Work, combinations},
+    exercise::{Exercise, Join, Sets, SwitchId, TerminalUse, combinations},
+    work::Work,
 };
 
 /// All combinations are tried where there are no more than this.

@@ -10,8 +10,8 @@ use super::{
     view::{Bar, Move, NO_BAR, Nets, View},
 };
 use crate::{
+    exercise::combinations,
     exercise::{Exercise, LampId, Sets, SwitchId, TerminalId},
-    work::combinations,
 };
 
 /// Up to so many combinations how much is wrong is counted over all of them; of more, over those about which [`sample`] asks.

@@ -8,9 +8,10 @@ use super::{
     view::{Move, View},
 };
 use crate::{
-    circuit::{Joined, Physics},
-    exercise::{EndId, SwitchId, TerminalId},
-    work::{Point, Work, combinations, open},
+    attempt::open,
+    circuit::Joined,
+    exercise::{EndId, SwitchId, TerminalId, combinations},
+    work::{Point, Work},
 };
 
 /// The finished work of shipped models: two switches of one light, and a light with one switch.
@@ -19,7 +20,7 @@ fn works() -> Vec<Work> {
         include_str!("../../../exercises/two-way-passage/model.attempt.ron"),
         include_str!("../../../exercises/one-way-rose/model.attempt.ron"),
     ];
-    models.iter().map(|it| open(it).unwrap().replay(&Physics).unwrap().work().clone()).collect()
+    models.iter().map(|it| open(it).unwrap().replay().unwrap().work().clone()).collect()
 }
 
 fn settings(work: &Work) -> Vec<Vec<u8>> {

@@ -8,14 +8,15 @@
 //! that it is a consequence of the fault that caused it where that fault still stands.
 
 use crate::{
-    circuit::Physics,
+    attempt::{Act, ActKind, Tally},
+    circuit,
     exercise::Exercise,
     marking::{
         code::{Code, Weight},
         context::Context,
         finding::{Draft, Seen},
     },
-    work::{Act, ActKind, Physics as _, Subject, Tally},
+    work::Subject,
 };
 
 /// The code of an act, and how much it matters by itself.
@@ -76,7 +77,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     for energised in ctx.tally.energised.iter().filter(|it| !it.tripped.is_empty()) {
         let mut work = energised.work.clone();
         ctx.edits.iter().for_each(|it| work.edit(it));
-        if let Some(device) = Physics.opening(&work).first() {
+        if let Some(device) = circuit::opening(&work).first() {
             let draft = Draft::new(Code::EnergisedOntoFault, Subject::Device(*device), Weight::Critical);
             if !found
                 .iter()

@@ -4,13 +4,14 @@
 //! advice, once and not once a line. `figure-source`: Ze or Zdb from the card is written with that source, and each by its own name.
 
 use crate::{
+    attempt::Sign,
     marking::{
         code::{Code, Weight},
         context::Context,
         finding::{Draft, Seen},
         limit::published,
     },
-    work::{Sign, Subject},
+    work::Subject,
 };
 
 /// A figure that is a limit to within this share is the limit, rounded.

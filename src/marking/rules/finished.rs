@@ -1,14 +1,14 @@
 //! `cover-off` and `stage-missing`: nothing is left open, and every stage that the exercise asks for is done.
 
 use crate::{
-    circuit::Physics,
+    circuit,
     exercise::{LocationId, Stage},
     marking::{
         code::{Code, Weight},
         context::Context,
         finding::Draft,
     },
-    work::{Physics as _, Subject},
+    work::Subject,
 };
 
 use super::{left, tests};
@@ -46,6 +46,6 @@ pub(super) fn trips_no_more(ctx: &Context<'_>) -> bool {
         && tripped.all(|energised| {
             let mut work = energised.work.clone();
             ctx.edits.iter().for_each(|it| work.edit(it));
-            Physics.opening(&work).is_empty()
+            circuit::opening(&work).is_empty()
         })
 }

@@ -2,6 +2,7 @@
 //! stood, really does.
 
 use crate::{
+    attempt::Prediction,
     circuit::{Conditions, Glow, lamp_row, settle},
     exercise::{EndId, Stage},
     marking::{
@@ -9,7 +10,7 @@ use crate::{
         context::Context,
         finding::{Draft, Seen},
     },
-    work::{Prediction, Subject},
+    work::Subject,
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {

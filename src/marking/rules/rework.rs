@@ -2,12 +2,13 @@
 //! opened a device before. Asked only where the scenario gives rework marks.
 
 use crate::{
+    attempt::Why,
     marking::{
         code::{Code, Weight},
         context::Context,
         finding::{Draft, Seen},
     },
-    work::{Subject, Why},
+    work::Subject,
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {

@@ -4,13 +4,14 @@
 //! trade/facts.md 6.2).
 
 use crate::{
+    attempt::{Kept, stage_of},
     exercise::{Exercise, Stage},
     marking::{
         code::{Code, Weight},
         context::Context,
         finding::{Draft, Seen},
     },
-    work::{Kept, Subject, stage_of},
+    work::Subject,
 };
 
 use super::{finished::trips_no_more, left};

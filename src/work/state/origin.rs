@@ -75,7 +75,7 @@ impl Origin {
 
 impl Work {
     /// Makes the board a place to be opened, where it is the learner's: an attempt's format says whether there are words for it.
-    pub(in crate::work) fn let_board_open(&mut self) {
+    pub(crate) fn let_board_open(&mut self) {
         self.origin.opens = self.exercise.board == Keeper::Learner && !self.is_bench();
     }
 

@@ -6,10 +6,7 @@ use bevy_egui::egui::{
     Context, Event, FullOutput, Id, Key, LayerId, Memory, Modifiers, MouseWheelUnit, PointerButton, Pos2, RawInput,
     Rect, TouchPhase, Ui, UiBuilder, vec2,
 };
-use switchdrop::{
-    circuit::Physics,
-    work::{Action, open},
-};
+use switchdrop::{attempt::open, work::Action};
 
 use super::super::{
     Options,
@@ -293,5 +290,5 @@ pub fn tested_model() -> Vec<Action> {
 }
 
 fn actions_of(text: &str) -> Vec<Action> {
-    open(text).unwrap().replay(&Physics).unwrap().log().to_vec()
+    open(text).unwrap().replay().unwrap().log().to_vec()
 }

@@ -2,7 +2,6 @@
 
 use bevy_egui::egui::{Context, Event, Shape};
 use switchdrop::{
-    circuit::Physics,
     marking::mark,
     report::{About, Story, report},
     wording::Wording,
@@ -34,7 +33,7 @@ fn faults_made_in_the_window_are_on_the_sheet_that_its_file_earns_and_each_is_sh
     bench.does(faulty());
     assert_eq!(bench.shop.screen(), Screen::Sheet, "{}", bench.shop.said());
     let whole = read_attempt(&bench.shop.session().unwrap().path).unwrap();
-    let attempt = whole.opened.replay(&Physics).unwrap();
+    let attempt = whole.opened.replay().unwrap();
     let sheet = mark(&attempt, whole.opened.header.mode);
     assert!(sheet.marks < sheet.out_of);
     assert_eq!(bench.shop.marked().unwrap().sheet, sheet);

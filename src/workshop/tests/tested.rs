@@ -1,10 +1,11 @@
 //! A whole exercise with every test, its sheet and full marks, in the window: the tester is set, read and believed.
 
 use switchdrop::{
+    attempt::{Attempt, Mode, dead_tests_left, reading_size, readings_to_take},
     exercise::Stage,
     marking::mark,
     trade::instrument::Shown,
-    work::{Action, Attempt, Check, Detector, Mode, Source, Test, dead_tests_left, reading_size, readings_to_take},
+    work::{Action, Check, Detector, Source, Test},
 };
 
 use super::{super::shop::Screen, bench::Bench};
@@ -102,7 +103,7 @@ fn opens_board(bench: &mut Bench) {
 }
 
 /// The next reading of these stages.
-fn next(bench: &Bench, stages: &[Stage]) -> Option<switchdrop::work::ToRead> {
+fn next(bench: &Bench, stages: &[Stage]) -> Option<switchdrop::attempt::ToRead> {
     stages.iter().find_map(|it| readings_to_take(attempt(bench), *it).into_iter().next())
 }
 

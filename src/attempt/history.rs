@@ -5,7 +5,7 @@
 
 use std::{collections::VecDeque, sync::Arc};
 
-use super::{action::Action, state::Work};
+use crate::work::{Action, Work};
 
 /// Steps from one copy that stays to the next. About the root of the steps that a file of the limits has, so that neither kind of copy
 /// outgrows the other.

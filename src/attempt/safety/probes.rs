@@ -1,7 +1,8 @@
 //! The tester's probes and the test link at the wrong time or place: dead tests on what is on, live tests outside their stage.
 
-use super::{ActKind, Physics, Safety, Work};
+use super::{ActKind, Safety, Work};
 use crate::{
+    circuit,
     exercise::{LocationId, Stage},
     trade::instrument::Function,
     work::Subject,
@@ -10,11 +11,11 @@ use crate::{
 impl Safety {
     /// A dead test or a test link on something energised; or at a place not yet proved dead. In the board the main switch
     /// is off first: nothing else makes its bars dead.
-    pub(super) fn stops_dead(&self, work: &Work, at: &str, physics: &impl Physics) -> Option<(ActKind, Subject)> {
+    pub(super) fn stops_dead(&self, work: &Work, at: &str) -> Option<(ActKind, Subject)> {
         let (point, at) = (work.point(at).ok()?, work.subject(at)?);
         let (exercise, location) = (work.exercise(), work.point_location(point));
         let from_afar = work.is_earth_bar(point) && work.is_covered(location);
-        if from_afar && !physics.is_energised(work, point) {
+        if from_afar && !circuit::is_energised(work, point) {
             return None;
         }
         if work.is_board(location) && !work.is_board_to_open(location) {
@@ -23,7 +24,7 @@ impl Safety {
         if work.is_board(location) && work.is_supplied() {
             return Some((ActKind::WorkedLive, at));
         }
-        if self.is_fed(work, location) || physics.is_energised(work, point) {
+        if self.is_fed(work, location) || circuit::is_energised(work, point) {
             return Some((ActKind::WorkedLive, at));
         }
         let needs_proof = exercise.asks(Stage::Isolation) && !self.reaching[location.index()].is_empty();
@@ -37,11 +38,10 @@ impl Safety {
         work: &Work,
         function: Function,
         points: [&String; 2],
-        physics: &impl Physics,
     ) -> Option<(ActKind, Subject)> {
         let exercise = work.exercise();
         let live = points.into_iter().find(|it| {
-            work.point(it).is_ok_and(|it| self.is_fed(work, work.point_location(it)) || physics.is_energised(work, it))
+            work.point(it).is_ok_and(|it| self.is_fed(work, work.point_location(it)) || circuit::is_energised(work, it))
         })?;
         let stage = match function {
             Function::Loop(_) => Stage::LoopImpedance,

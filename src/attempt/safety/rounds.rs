@@ -3,11 +3,13 @@
 
 use std::collections::BTreeSet;
 
-use super::{Physics, Safety, Work};
+use super::{Safety, Work};
 use crate::{
+    attempt::testing::JOINED_OHMS,
+    circuit,
     exercise::{LocationId, Reference, Stage},
     trade::instrument::{Function, LeadLength},
-    work::{Action, Point, testing::JOINED_OHMS},
+    work::{Action, Point},
 };
 
 /// Two probes on two points, and nothing shown.
@@ -71,13 +73,13 @@ impl Safety {
     }
 
     /// Whether it was read from the reference and is not joined to it.
-    pub(in crate::work) fn is_apart(&self, point: Point) -> bool {
+    pub(in crate::attempt) fn is_apart(&self, point: Point) -> bool {
         self.rounds.apart.contains(&point)
     }
 
     /// The earth that an action is to show: read by the long lead from the reference's, at a place not yet proved dead. A bare
     /// cpc or an earth terminal touched with a probe is no handwork.
-    pub(in crate::work) fn shows(&self, work: &Work, action: &Action) -> Option<Point> {
+    pub(in crate::attempt) fn shows(&self, work: &Work, action: &Action) -> Option<Point> {
         let (Action::Continuity { a, b }
         | Action::Measure { function: Function::Continuity, lead: LeadLength::Long, a, b }) = action
         else {
@@ -92,13 +94,13 @@ impl Safety {
     }
 
     /// Whether an action is to show that something is an earth which is live: the meter reads nothing then, and says why.
-    pub(in crate::work) fn is_shown_live(&self, work: &Work, action: &Action, physics: &impl Physics) -> bool {
-        self.shows(work, action).is_some_and(|it| physics.is_energised(work, it))
+    pub(in crate::attempt) fn is_shown_live(&self, work: &Work, action: &Action) -> bool {
+        self.shows(work, action).is_some_and(|it| circuit::is_energised(work, it))
     }
 
     /// Of two points between which nothing shows, the one that is taken for an earth and was never shown to be one, unless the
     /// other was.
-    pub(in crate::work) fn unshown(&self, work: &Work, points: [Point; 2]) -> Option<Point> {
+    pub(in crate::attempt) fn unshown(&self, work: &Work, points: [Point; 2]) -> Option<Point> {
         if points.iter().any(|it| self.is_shown(*it)) {
             return None;
         }
@@ -107,7 +109,7 @@ impl Safety {
 
     /// Takes note of what an action means for the rounds, whatever else it does. Parking, showing an earth, taking the cover
     /// off another place and working a switch do not end one.
-    pub(super) fn follow_round(&mut self, work: &Work, action: &Action, physics: &impl Physics) {
+    pub(super) fn follow_round(&mut self, work: &Work, action: &Action) {
         let earth = self.shows(work, action);
         let goes_on = matches!(
             action,
@@ -123,7 +125,7 @@ impl Safety {
             self.rounds.interrupt();
         }
         if let Some(earth) = earth {
-            self.note_shown(work, earth, physics);
+            self.note_shown(work, earth);
         }
         let rounds = &mut self.rounds;
         match action {
@@ -151,13 +153,13 @@ impl Safety {
         }
     }
 
-    fn note_shown(&mut self, work: &Work, earth: Point, physics: &impl Physics) {
+    fn note_shown(&mut self, work: &Work, earth: Point) {
         let Some(reference) = self.reference else { return };
         let locked = self.is_locked_off(work, work.point_location(earth));
-        if !locked || physics.is_energised(work, earth) {
+        if !locked || circuit::is_energised(work, earth) {
             return;
         }
-        let ohms = physics.ohms_between(work, Point::Terminal(reference.earth), earth);
+        let ohms = circuit::ohms_between(work, Point::Terminal(reference.earth), earth);
         let to = if ohms < JOINED_OHMS { &mut self.rounds.shown } else { &mut self.rounds.apart };
         to.insert(earth);
     }
@@ -176,7 +178,7 @@ impl Safety {
     }
 
     /// The indicator is on two points. Lit, it works, and shows an earth if one of them is the reference's line.
-    pub(in crate::work) fn note_touch(&mut self, work: &Work, points: [Point; 2], lit: bool) {
+    pub(in crate::attempt) fn note_touch(&mut self, work: &Work, points: [Point; 2], lit: bool) {
         if !self.indicator.is_sound() {
             return;
         }
@@ -204,7 +206,7 @@ impl Safety {
     }
 
     /// The learner's word after a round. The places that are proved dead by it: none where it is "not dead".
-    pub(in crate::work) fn conclude(&mut self, work: &Work, dead: bool) -> Vec<LocationId> {
+    pub(in crate::attempt) fn conclude(&mut self, work: &Work, dead: bool) -> Vec<LocationId> {
         let mut proved = Vec::new();
         if !dead {
             return proved;

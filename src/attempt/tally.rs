@@ -1,11 +1,9 @@
 //! What does not follow undo: acts, power-ons and predictions, in the order they happened.
 
-use super::{
-    action::{Action, Fault},
-    state::Work,
-    subject::Subject,
+use crate::{
+    exercise::{DeviceId, LampId, LocationId},
+    work::{Action, Fault, Subject, Work},
 };
-use crate::exercise::{DeviceId, LampId, LocationId};
 
 /// The tally of an attempt.
 #[derive(Debug, Clone, Default)]

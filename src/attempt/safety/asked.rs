@@ -7,12 +7,11 @@ use std::collections::BTreeSet;
 use super::{
     Safety, Work,
     rounds::{Touch, is_for_earth},
-    settings::combinations,
 };
 use crate::{
-    exercise::{DeviceId, EndId, LocationId, LocationKind, Sets, SwitchId, TerminalUse},
+    exercise::{DeviceId, EndId, LocationId, LocationKind, Sets, SwitchId, TerminalUse, combinations},
     trade::{accessory::Material, colour::Colour},
-    work::{Point, state::Prep},
+    work::{Point, Prep},
 };
 
 /// Settings of switches elsewhere that are tried in every combination. Of more, each switch is worked by itself (an assumption of
@@ -21,7 +20,7 @@ const COMBINATIONS: usize = 64;
 
 /// One thing that a place asks for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub(in crate::work) enum Asked {
+pub(in crate::attempt) enum Asked {
     /// A point to an earth.
     Earth(Point),
     /// A line to the neutral of its circuit: one line and one neutral that would do.
@@ -31,16 +30,16 @@ pub(in crate::work) enum Asked {
 }
 
 /// What is still asked, with the setting of the switches that it is asked in.
-pub(in crate::work) type Left = (Vec<u8>, Asked);
+pub(in crate::attempt) type Left = (Vec<u8>, Asked);
 
 impl Safety {
     /// What a place still asks for in this round and those before it.
-    pub(in crate::work) fn asked_left(&self, work: &Work, place: LocationId) -> Vec<Left> {
+    pub(in crate::attempt) fn asked_left(&self, work: &Work, place: LocationId) -> Vec<Left> {
         self.left_of(work, place, &self.of(place, true))
     }
 
     /// Whether all that a place asks for was touched between two proofs of the indicator.
-    pub(in crate::work) fn is_all_touched(&self, work: &Work, place: LocationId) -> bool {
+    pub(in crate::attempt) fn is_all_touched(&self, work: &Work, place: LocationId) -> bool {
         self.left_of(work, place, &self.of(place, false)).is_empty()
     }
 
@@ -80,7 +79,7 @@ impl Safety {
 
     /// The earth that a place's conductors are best touched against: one that is parked on, one shown here, one here that can
     /// be shown, or the reference's own.
-    pub(in crate::work) fn earth_for(&self, work: &Work, place: LocationId) -> Option<Point> {
+    pub(in crate::attempt) fn earth_for(&self, work: &Work, place: LocationId) -> Option<Point> {
         let reference = Point::Terminal(self.reference()?.earth);
         let here = || earths_at(work, place);
         let parked = self.parked().filter(|it| self.is_shown(*it) && (*it == reference || here().contains(it)));

@@ -42,7 +42,7 @@ impl Circuit {
 impl Testing {
     /// The work has changed: of several circuits each has the places and controls that are joined to it; what is joined to none may
     /// be any's.
-    pub(in crate::work) fn follow(&mut self, work: &Work) {
+    pub(in crate::attempt) fn follow(&mut self, work: &Work) {
         if self.circuits.len() < 2 {
             return;
         }

@@ -3,11 +3,13 @@
 //! It offers; the learner takes the reading. What counts as tested is [`super::Safety`]'s to say.
 
 use super::{
-    attempt::Attempt,
+    log::Attempt,
     safety::{Asked, Probe},
-    state::{Point, Work},
 };
-use crate::exercise::LocationId;
+use crate::{
+    exercise::LocationId,
+    work::{Point, Work},
+};
 
 /// One dead test to do.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -1,19 +1,15 @@
 //! What a safe worker does not do: an action that is stopped, and where.
 
-use super::{ActKind, Physics, Safety, Work};
+use super::{ActKind, Safety, Work};
 use crate::{
+    circuit,
     exercise::{DeviceId, LocationId, Stage, Tails},
-    work::{Action, Check, Incomer, Power, Subject, action::Hand},
+    work::{Action, Check, Hand, Incomer, Power, Subject},
 };
 
 impl Safety {
     /// Whether an action is one that a safe worker would not do, and where.
-    pub(in crate::work) fn stops(
-        &self,
-        work: &Work,
-        action: &Action,
-        physics: &impl Physics,
-    ) -> Option<(ActKind, Subject)> {
+    pub(in crate::attempt) fn stops(&self, work: &Work, action: &Action) -> Option<(ActKind, Subject)> {
         // A probe on a bare cpc or an earth terminal, to show what it is, is no handwork.
         if self.shows(work, action).is_some_and(|it| !self.is_fed(work, work.point_location(it))) {
             return None;
@@ -34,12 +30,10 @@ impl Safety {
                     (!self.is_locked_off(work, location)).then_some((ActKind::OpenedUnlocked, at))
                 }
             }
-            Action::Continuity { a: at, .. } => self.stops_hand_at(work, Hand::Point(at), physics),
-            Action::Measure { function, a, b, .. } if function.is_live() => {
-                self.stops_live(work, *function, [a, b], physics)
-            }
+            Action::Continuity { a: at, .. } => self.stops_hand_at(work, Hand::Point(at)),
+            Action::Measure { function, a, b, .. } if function.is_live() => self.stops_live(work, *function, [a, b]),
             Action::Measure { a, b, .. } | Action::FitLink { a, b } | Action::TakeLink { a, b } => {
-                [a, b].into_iter().find_map(|it| self.stops_dead(work, it, physics))
+                [a, b].into_iter().find_map(|it| self.stops_dead(work, it))
             }
             Action::BringSupply => {
                 let unchecked = self.before_power_on(work.exercise()).is_some();
@@ -85,10 +79,10 @@ impl Safety {
                     .or(untested.then_some((ActKind::ResetUntested, Subject::Device(id))))
                     .or(unchecked.then_some((ActKind::PowerOnUnchecked, Subject::Device(id))))
             }
-            Action::Sheath { cable, location, .. } => self
-                .stops_hand_at(work, Hand::Place(location), physics)
-                .or_else(|| self.stops_cut(work, cable, location)),
-            _ => self.stops_hand_at(work, action.hand()?, physics),
+            Action::Sheath { cable, location, .. } => {
+                self.stops_hand_at(work, Hand::Place(location)).or_else(|| self.stops_cut(work, cable, location))
+            }
+            _ => self.stops_hand_at(work, action.hand()?),
         }
     }
 
@@ -123,11 +117,11 @@ impl Safety {
     }
 
     /// Whether a hand may be where it wants to be.
-    fn stops_hand_at(&self, work: &Work, hand: Hand<'_>, physics: &impl Physics) -> Option<(ActKind, Subject)> {
+    fn stops_hand_at(&self, work: &Work, hand: Hand<'_>) -> Option<(ActKind, Subject)> {
         match hand {
             Hand::Point(at) => {
                 let point = work.point(at).ok()?;
-                if physics.is_energised(work, point) {
+                if circuit::is_energised(work, point) {
                     return Some((ActKind::WorkedLive, work.subject(at)?));
                 }
                 if work.end(at).is_ok_and(|it| self.is_cut_unproved(it)) {
@@ -153,7 +147,7 @@ impl Safety {
     }
 
     /// Whether any device that reaches a place where the learner works is on.
-    pub(in crate::work) fn is_fed_anywhere(&self, work: &Work) -> bool {
+    pub(in crate::attempt) fn is_fed_anywhere(&self, work: &Work) -> bool {
         work.exercise().learners_places().into_iter().any(|it| self.is_fed(work, it))
     }
 

@@ -12,12 +12,11 @@ use std::{ops::Range, sync::Arc};
 use ron::value::RawValue;
 use serde::{Deserialize, Serialize};
 
-use super::{
-    action::Action,
-    attempt::{Attempt, Physics},
-    format::Format,
+use super::{format::Format, log::Attempt};
+use crate::{
+    exercise::{Exercise, Problem, ProblemCode, Problems},
+    work::{Action, Refused},
 };
-use crate::exercise::{Exercise, Problem, ProblemCode, Problems};
 pub use chain::{Chain, sha256};
 pub use reading::{Known, open, open_again, open_for_states, parse_action};
 
@@ -155,14 +154,14 @@ impl Opened {
     ///
     /// # Errors
     /// The first action that the work does not allow, placed at its line; `expected` is the reason's word.
-    pub fn replay(&self, physics: &impl Physics) -> Result<Attempt, Problems> {
+    pub fn replay(&self) -> Result<Attempt, Problems> {
         let mut attempt = Attempt::in_format(Arc::clone(&self.exercise), self.header.format);
         for (span, line) in &self.lines {
             if let Line::Did { action, .. } = line {
-                attempt.act(action.clone(), physics).map_err(|refused| {
+                attempt.act(action.clone()).map_err(|refused| {
                     let found = refused.address().unwrap_or_default().to_owned();
                     let nearest = match &refused {
-                        super::Refused::Unknown { nearest, .. } => nearest.clone(),
+                        Refused::Unknown { nearest, .. } => nearest.clone(),
                         _ => None,
                     };
                     let problem = Problem::new(ProblemCode::Refused, span.clone(), found, refused.word());

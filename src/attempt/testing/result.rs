@@ -2,9 +2,9 @@
 
 use super::{PAIRS, Side, Source, Spot, Test, Testing, Written, size, stage_of};
 use crate::{
+    attempt::safety::settings_of,
     exercise::{DeviceId, Exercise, Stage},
     trade::instrument::{Figure, Shown, Unit},
-    work::safety::settings_of,
 };
 
 /// Least voltage of a supply with line and neutral where they belong, volts: 230 V less 6 % (the public supply's band, from

@@ -15,21 +15,14 @@ mod switching;
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::{
-    action::{Action, Check, Detector, Hand, KitPart},
-    attempt::Physics,
-    format::Format,
-    state::{Power, Work},
-    subject::Subject,
-    tally::ActKind,
-    testing::Testing,
-};
+use super::{format::Format, tally::ActKind, testing::Testing};
 use crate::{
     exercise::{DeviceId, EndId, Exercise, Indicator, LocationId, Reference, Stage},
     trade::{
         instrument::{Function, LeadLength},
         supply::Earthing,
     },
+    work::{Action, Check, Detector, Hand, KitPart, Power, Subject, Work},
 };
 pub(super) use asked::Asked;
 use loads::Loads;
@@ -37,7 +30,6 @@ pub(super) use loads::lit;
 pub use proving::Probe;
 use proving::Tested;
 use rounds::Rounds;
-pub(crate) use settings::combinations;
 pub(super) use settings::settings_of;
 pub use settings::settings_to_predict;
 
@@ -255,12 +247,12 @@ impl Safety {
     }
 
     /// Takes note of an action that was carried out. `work` is as it stands after it.
-    pub(super) fn note(&mut self, work: &Work, action: &Action, physics: &impl Physics) -> Option<ActKind> {
+    pub(super) fn note(&mut self, work: &Work, action: &Action) -> Option<ActKind> {
         if !matches!(action, Action::TestDead { .. } | Action::Operate { .. } | Action::ProveIndicator) {
             self.batch = None;
         }
         if self.reference.is_some() {
-            self.follow_round(work, action, physics);
+            self.follow_round(work, action);
         }
         match action {
             Action::Identify { location, devices } => {
@@ -306,7 +298,7 @@ impl Safety {
                 self.indicator_failed = true;
             }
             Action::TestDead { with: Detector::Indicator, a, b } if self.reference.is_none() => {
-                self.note_test(work, a, b, physics);
+                self.note_test(work, a, b);
             }
             // What it shows is taken note of when it is read.
             Action::TestDead { with: Detector::Indicator, .. } => {}
@@ -328,7 +320,7 @@ impl Safety {
                 self.note_reading(work, a, b);
                 let is_long = !matches!(action, Action::Measure { lead: LeadLength::Short, .. });
                 if let (true, Ok(a), Ok(b)) = (is_long, work.point(a), work.point(b)) {
-                    self.note_long_lead(work, [a, b], physics);
+                    self.note_long_lead(work, [a, b]);
                 }
             }
             // Switches are worked last of all: what was worked before a live test is to be worked again.

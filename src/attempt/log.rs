@@ -4,38 +4,31 @@ mod reach;
 
 use std::sync::Arc;
 
+use thiserror::Error;
+
 use super::{
-    action::{Action, Source},
     format::Format,
     history::History,
-    refused::{Impossible, Refused},
     safety::{Safety, lit, settings_to_predict},
-    state::{Edit, Point, Work},
-    subject::Subject,
     tally::{Act, ActKind, Energised, Prediction, Reported, Tally, Why},
-    testing::{Meter, Reading, Said, Written},
+    testing::{Said, Written},
 };
 use crate::{
-    exercise::{DeviceId, Exercise, Indicator, LampId, LocationId},
+    circuit::{self, Meter, Reading},
+    exercise::{DeviceId, Exercise, LampId, LocationId},
     trade::instrument::{Function, LeadLength, Refusal, Shown},
+    work::{Action, Edit, Point, Refused, Source, Subject, Work},
 };
 
-/// What this room asks of electricity. [`crate::circuit::Physics`] answers.
-pub trait Physics {
-    /// Whether a point, as things stand, would drive a current through whoever touches it.
-    fn is_energised(&self, work: &Work, point: Point) -> bool;
-    /// What a voltage indicator's two probes would see, volts.
-    fn volts_between(&self, work: &Work, a: Point, b: Point) -> f64;
-    /// What a low-resistance meter would see, ohms; infinite when nothing joins the points.
-    fn ohms_between(&self, work: &Work, a: Point, b: Point) -> f64;
-    /// The devices that open by themselves as things stand.
-    fn opening(&self, work: &Work) -> Vec<DeviceId>;
-    /// What the multifunction tester shows, so set up.
-    fn reading(&self, work: &Work, meter: Meter, a: Point, b: Point) -> Reading;
-    /// What the tester shows at the origin, between what comes in and the supply's earth, the earthing conductor off.
-    fn at_origin(&self, work: &Work, meter: Meter) -> Reading;
-    /// What an indicator shows on the proving unit.
-    fn proving(&self, indicator: Indicator) -> Shown;
+/// An action of a log that is impossible when its turn comes.
+#[derive(Debug, Clone, PartialEq, Eq, Error)]
+#[error("action {number} is impossible: {why}")]
+pub struct Impossible {
+    /// Its number in the log, from 0.
+    pub number: usize,
+    /// Why.
+    #[source]
+    pub why: Refused,
 }
 
 /// What came of an action that was possible.
@@ -124,14 +117,10 @@ impl Attempt {
     ///
     /// # Errors
     /// The first action that was impossible.
-    pub fn replay(
-        exercise: Arc<Exercise>,
-        actions: impl IntoIterator<Item = Action>,
-        physics: &impl Physics,
-    ) -> Result<Self, Impossible> {
+    pub fn replay(exercise: Arc<Exercise>, actions: impl IntoIterator<Item = Action>) -> Result<Self, Impossible> {
         let mut attempt = Self::new(exercise);
         for (number, action) in actions.into_iter().enumerate() {
-            attempt.act(action, physics).map_err(|why| Impossible { number, why })?;
+            attempt.act(action).map_err(|why| Impossible { number, why })?;
         }
         Ok(attempt)
     }
@@ -180,7 +169,7 @@ impl Attempt {
     ///
     /// # Errors
     /// Why the action is impossible; nothing is changed or logged.
-    pub fn act(&mut self, action: Action, physics: &impl Physics) -> Result<Happened, Refused> {
+    pub fn act(&mut self, action: Action) -> Result<Happened, Refused> {
         if self.tally.handed_in {
             return Err(Refused::HandedIn);
         }
@@ -197,7 +186,7 @@ impl Attempt {
                 self.tally.handed_in = true;
                 Happened::Done
             }
-            _ => self.carry_out(&action, physics)?,
+            _ => self.carry_out(&action)?,
         };
         if self.work.has_tied_back() && self.safety.is_ready_for_board(&self.work) {
             self.work.connect_tied_back();
@@ -209,19 +198,19 @@ impl Attempt {
         Ok(happened)
     }
 
-    fn carry_out(&mut self, action: &Action, physics: &impl Physics) -> Result<Happened, Refused> {
-        if let Some((kind, at)) = self.safety.stops(&self.work, action, physics) {
+    fn carry_out(&mut self, action: &Action) -> Result<Happened, Refused> {
+        if let Some((kind, at)) = self.safety.stops(&self.work, action) {
             // Impossible comes before unsafe: what a hand can't do needs no stopping.
             self.work.clone().apply(action)?;
             self.tally.acts.push(Act { kind, at, action: self.log.len() });
             return Ok(Happened::Stopped(kind));
         }
         let before = action.is_undoable().then(|| self.work.clone());
-        let watched = self.safety.watches(&self.work, action).map(|it| (it, lit(&self.work, physics)));
+        let watched = self.safety.watches(&self.work, action).map(|it| (it, lit(&self.work)));
         self.work.apply(action)?;
         self.remember(action, before);
         self.tally.note_work(&self.work, action, self.log.len());
-        if let Some(kind) = self.safety.note(&self.work, action, physics) {
+        if let Some(kind) = self.safety.note(&self.work, action) {
             let at = match action {
                 Action::Identify { location, .. } => self.work.location(location).ok().map(Subject::Location),
                 Action::TestDead { a, .. } => self.work.subject(a),
@@ -232,7 +221,7 @@ impl Attempt {
             return Ok(Happened::Stopped(kind));
         }
         if let Some((device, before)) = watched {
-            let after = lit(&self.work, physics);
+            let after = lit(&self.work);
             let lamps = self.safety.note_loads(&self.work, device, &before, &after);
             if !lamps.is_empty() {
                 return Ok(Happened::Lamps { lit: after.len() > before.len(), lamps });
@@ -244,12 +233,12 @@ impl Attempt {
             | Action::Operate { .. }
             | Action::MainSwitch { on: true }
             | Action::Isolator { on: true }
-            | Action::BringSupply => Ok(self.energise(action, physics)),
+            | Action::BringSupply => Ok(self.energise(action)),
             Action::ProveIndicator if !self.safety.indicator().is_sound() => {
-                let shown = physics.proving(self.safety.indicator());
+                let shown = circuit::proving(self.safety.indicator());
                 Ok(Happened::Read(Reading { shown, opens: Vec::new() }))
             }
-            Action::TestDead { a, b, .. } if self.safety.reference().is_some() => self.touch([a, b], physics),
+            Action::TestDead { a, b, .. } if self.safety.reference().is_some() => self.touch([a, b]),
             Action::Conclude { dead } => {
                 let proved = self.safety.conclude(&self.work, *dead);
                 Ok(Happened::Concluded { dead: *dead, proved })
@@ -259,7 +248,7 @@ impl Attempt {
             Action::Measure { function, lead, a, b } => {
                 let meter = self.safety.testing().meter(*function, *lead);
                 let points = [self.work.point(a)?, self.work.point(b)?];
-                let reading = physics.reading(&self.work, meter, points[0], points[1]);
+                let reading = circuit::reading(&self.work, meter, points[0], points[1]);
                 let number = self.log.len();
                 // An earth that is shown before the work is touched is no test of the finished work.
                 if self.safety.shows(&self.work, action).is_none() {
@@ -272,7 +261,7 @@ impl Attempt {
             }
             Action::ReadOrigin { range } => {
                 let meter = self.safety.testing().meter(Function::Loop(*range), LeadLength::Short);
-                let reading = physics.at_origin(&self.work, meter);
+                let reading = circuit::at_origin(&self.work, meter);
                 let number = self.log.len();
                 self.safety.testing_mut().note_origin(&self.work, reading.shown, number);
                 Ok(Happened::Read(reading))
@@ -292,13 +281,13 @@ impl Attempt {
                 Ok(Happened::Done)
             }
             Action::TestDead { a, b, .. } => {
-                Ok(Happened::Volts(physics.volts_between(&self.work, self.work.point(a)?, self.work.point(b)?)))
+                Ok(Happened::Volts(circuit::volts_between(&self.work, self.work.point(a)?, self.work.point(b)?)))
             }
-            Action::Continuity { .. } if self.safety.is_shown_live(&self.work, action, physics) => {
+            Action::Continuity { .. } if self.safety.is_shown_live(&self.work, action) => {
                 Ok(Happened::Read(Reading { shown: Shown::Refused(Refusal::Energised), opens: Vec::new() }))
             }
             Action::Continuity { a, b } => {
-                Ok(Happened::Ohms(physics.ohms_between(&self.work, self.work.point(a)?, self.work.point(b)?)))
+                Ok(Happened::Ohms(circuit::ohms_between(&self.work, self.work.point(a)?, self.work.point(b)?)))
             }
             Action::Tug { end } => {
                 let held = self.work.terminal_of(self.work.end(end)?).is_some();
@@ -313,14 +302,14 @@ impl Attempt {
     }
 
     /// The indicator on two points, where dead tests go against an earth.
-    fn touch(&mut self, points: [&String; 2], physics: &impl Physics) -> Result<Happened, Refused> {
+    fn touch(&mut self, points: [&String; 2]) -> Result<Happened, Refused> {
         let points = [self.work.point(points[0])?, self.work.point(points[1])?];
         let indicator = self.safety.indicator();
         let reading = if indicator.is_sound() {
             let meter = Meter { function: Function::Indicator, lead: LeadLength::Short, nulled: false };
-            physics.reading(&self.work, meter, points[0], points[1])
+            circuit::reading(&self.work, meter, points[0], points[1])
         } else {
-            Reading { shown: physics.proving(indicator), opens: Vec::new() }
+            Reading { shown: circuit::proving(indicator), opens: Vec::new() }
         };
         let lit = matches!(reading.shown, Shown::Lights(Some(_)));
         self.safety.note_touch(&self.work, points, lit);
@@ -353,12 +342,12 @@ impl Attempt {
         Ok(Happened::Done)
     }
 
-    fn energise(&mut self, action: &Action, physics: &impl Physics) -> Happened {
+    fn energise(&mut self, action: &Action) -> Happened {
         let devices = self.work.exercise().devices.len() as u16;
         if !(0..devices).any(|it| self.work.is_on(DeviceId(it))) {
             return Happened::Done;
         }
-        let tripped = physics.opening(&self.work);
+        let tripped = circuit::opening(&self.work);
         // The power of other circuits, which the main switch brings back, never reached the work.
         let reaches = self.safety.has_begun(&self.work)
             && self.safety.is_fed_anywhere(&self.work)

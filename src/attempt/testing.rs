@@ -14,15 +14,12 @@ use std::collections::{BTreeMap, BTreeSet};
 pub use figure::{Sign, Written};
 pub use spot::{Key, PAIRS, Side, Spot, stage_of};
 
-use super::{
-    action::{Source, Test},
-    format::Format,
-    safety::settings_of,
-    state::{Point, Work},
-};
+use super::{format::Format, safety::settings_of};
 use crate::{
+    circuit::Meter,
     exercise::{DeviceId, Exercise, LocationId, Outside, Stage},
     trade::instrument::{Function, LeadLength, Shown, insulation::TestVolts},
+    work::{Point, Source, Test, Work},
 };
 use circuit::Circuit;
 use spot::Look;
@@ -30,17 +27,6 @@ use spot::Look;
 /// Below this resistance, ohms, a continuity reading says joined, above it open: a lighting circuit reads a few ohms at most, and an
 /// open one goes off the scale (an assumption of ours).
 pub(super) const JOINED_OHMS: f64 = 100.0;
-
-/// How the multifunction tester is set up.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Meter {
-    /// Function and range.
-    pub function: Function,
-    /// Which leads.
-    pub lead: LeadLength,
-    /// Whether their resistance has been taken off.
-    pub nulled: bool,
-}
 
 /// How the loop impedance of a circuit comes to be known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -72,15 +58,6 @@ impl Zs {
             Self::Sum { of, .. } => Test::sum_with(of),
         }
     }
-}
-
-/// What came of a test.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Reading {
-    /// What the instrument shows.
-    pub shown: Shown,
-    /// Devices that the test itself opened, in order.
-    pub opens: Vec<DeviceId>,
 }
 
 /// A reading as it is kept for its test.

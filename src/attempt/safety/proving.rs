@@ -5,8 +5,8 @@
 
 use std::collections::BTreeSet;
 
-use super::{Physics, Safety, Work, settings::here};
-use crate::{exercise::LocationId, work::Point};
+use super::{Safety, Work, settings::here};
+use crate::{circuit, exercise::LocationId, work::Point};
 
 /// Below this a two-pole indicator shows nothing, volts (the extra-low indication of common instruments starts near 12;
 /// from memory).
@@ -113,14 +113,14 @@ impl Safety {
         self.batch = Some(BTreeSet::new());
     }
 
-    pub(super) fn note_test(&mut self, work: &Work, a: &str, b: &str, physics: &impl Physics) {
+    pub(super) fn note_test(&mut self, work: &Work, a: &str, b: &str) {
         let (Ok(a), Ok(b)) = (work.point(a), work.point(b)) else { return };
         let location = work.point_location(a);
         let setting = here(work, location, work.positions());
         if !self.indicator.is_sound() {
             return;
         }
-        if physics.volts_between(work, a, b).abs() >= INDICATOR_VOLTS {
+        if circuit::volts_between(work, a, b).abs() >= INDICATOR_VOLTS {
             self.close_batch(work);
             return;
         }

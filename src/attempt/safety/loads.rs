@@ -4,10 +4,12 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::{Physics, Safety, Work};
+use super::{Safety, Work};
 use crate::{
+    attempt::testing::JOINED_OHMS,
+    circuit,
     exercise::{DeviceId, Keeper, LampId, Sets, Stage},
-    work::{Action, Point, Power, testing::JOINED_OHMS},
+    work::{Action, Point, Power},
 };
 
 /// From here on a lamp is seen to be lit, volts: 85 % of nominal, as everywhere (our convention).
@@ -81,8 +83,8 @@ impl Safety {
 
     /// A reading of continuity by the long lead: low, from a device's outgoing terminal to somewhere else with everything locked
     /// off, it shows what that device feeds.
-    pub(super) fn note_long_lead(&mut self, work: &Work, [a, b]: [Point; 2], physics: &impl Physics) {
-        if !work.is_all_locked_off() || physics.ohms_between(work, a, b) >= JOINED_OHMS {
+    pub(super) fn note_long_lead(&mut self, work: &Work, [a, b]: [Point; 2]) {
+        if !work.is_all_locked_off() || circuit::ohms_between(work, a, b) >= JOINED_OHMS {
             return;
         }
         for (id, it) in (0_u16..).map(DeviceId).zip(&work.exercise().devices) {
@@ -95,18 +97,18 @@ impl Safety {
     }
 
     /// Whether handwork may have begun: until then a device is switched on and off to see what it feeds.
-    pub(in crate::work) fn has_begun(&self, work: &Work) -> bool {
+    pub(in crate::attempt) fn has_begun(&self, work: &Work) -> bool {
         self.reference.is_none() || self.ever_proved.contains(&true) || !work.exercise().asks(Stage::Isolation)
     }
 
     /// The device that an action works before the work has begun: what goes out or comes on with it is looked at.
-    pub(in crate::work) fn watches(&self, work: &Work, action: &Action) -> Option<DeviceId> {
+    pub(in crate::attempt) fn watches(&self, work: &Work, action: &Action) -> Option<DeviceId> {
         let (Action::PowerOff { device } | Action::PowerOn { device }) = action else { return None };
         work.device(device).ok().filter(|_| !self.has_begun(work))
     }
 
     /// Takes note of the lamps that were lit before and are lit after a device was worked. Those that went out or came on.
-    pub(in crate::work) fn note_loads(
+    pub(in crate::attempt) fn note_loads(
         &mut self,
         work: &Work,
         device: DeviceId,
@@ -127,11 +129,11 @@ impl Safety {
 }
 
 /// The lamps that anyone sees to be lit.
-pub(in crate::work) fn lit(work: &Work, physics: &impl Physics) -> BTreeSet<LampId> {
+pub(in crate::attempt) fn lit(work: &Work) -> BTreeSet<LampId> {
     let exercise = work.exercise();
     let is_lit = |it: &LampId| {
         let [a, b] = exercise.lamps[it.index()].contacts.map(Point::Terminal);
-        work.is_lamp_in(*it) && physics.volts_between(work, a, b).abs() >= LIT_VOLTS
+        work.is_lamp_in(*it) && circuit::volts_between(work, a, b).abs() >= LIT_VOLTS
     };
     (0..exercise.lamps.len() as u16).map(LampId).filter(is_lit).collect()
 }

@@ -9,11 +9,12 @@ use super::{
     chain::{Broken, Chain, sha256, split},
 };
 use crate::{
+    attempt::format::Format,
     exercise::{
         Exercise, Limits, Problem, ProblemCode, Problems, Seed, Template, names_are_clean, options, read_drawn,
         read_for_states,
     },
-    work::{action::Action, format::Format},
+    work::Action,
 };
 
 /// The first line as it stands in the file.
@@ -271,8 +272,8 @@ fn over(code: ProblemCode, span: Range<usize>, found: usize, most: usize) -> Pro
 mod tests {
     use super::*;
     use crate::{
+        attempt::first_lines,
         exercise::{SHIPPED, draw},
-        work::first_lines,
     };
 
     /// Whatever was read before, a file says what it says; and each slip of the pen is still found.

@@ -3,10 +3,8 @@
 //! It offers one way of each; the learner may take another. What counts as read is [`super::Testing`]'s to say.
 
 use super::{
-    action::{Action, Test},
-    attempt::Attempt,
+    log::Attempt,
     safety::settings_to_predict,
-    state::{Point, Work},
     testing::{Key, Side, Spot},
 };
 use crate::{
@@ -15,6 +13,7 @@ use crate::{
         colour::Colour,
         instrument::{Function, LeadLength, insulation::TestVolts, loop_impedance, rcd},
     },
+    work::{Action, Point, Test, Work},
 };
 
 /// One reading to take.

@@ -5,7 +5,7 @@ use std::borrow::Cow;
 
 use sha2::{Digest, Sha256};
 
-use crate::{exercise::Limits, work::format::Format};
+use crate::{attempt::format::Format, exercise::Limits};
 
 /// What stands between a line and its sum, and after it.
 const BEFORE: &str = ",sum:\"";

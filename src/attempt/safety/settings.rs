@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::{
-    exercise::{Control, Exercise, LocationId, SwitchId},
+    exercise::{Control, Exercise, LocationId, SwitchId, combinations},
     work::Work,
 };
 
@@ -18,7 +18,7 @@ pub(super) fn of(control: &Control, positions: &[u8]) -> Vec<u8> {
 }
 
 /// Every setting of one control's switches, in counting order.
-pub(in crate::work) fn settings_of(exercise: &Exercise, control: usize) -> Vec<Vec<u8>> {
+pub(in crate::attempt) fn settings_of(exercise: &Exercise, control: usize) -> Vec<Vec<u8>> {
     let control = &exercise.controls[control];
     let all = combinations(exercise, &control.switches, &vec![0; exercise.switches.len()]);
     all.iter().map(|it| of(control, it)).collect()
@@ -50,24 +50,4 @@ pub fn settings_to_predict(exercise: &Exercise) -> Vec<Vec<u8>> {
     switches.sort_unstable();
     switches.dedup();
     combinations(exercise, &switches, &vec![0; exercise.switches.len()])
-}
-
-/// Every combination of some switches in counting order, last fastest, the others as in `positions`. The check holds
-/// their number down to [`crate::exercise::Limits::COMBINATIONS`].
-pub(crate) fn combinations(exercise: &Exercise, switches: &[SwitchId], positions: &[u8]) -> Vec<Vec<u8>> {
-    let mut all = vec![positions.to_vec()];
-    for switch in switches {
-        let ways = exercise.switches[switch.index()].way.positions();
-        all = all
-            .into_iter()
-            .flat_map(|setting| {
-                (0..ways).map(move |position| {
-                    let mut next = setting.clone();
-                    next[switch.index()] = position as u8;
-                    next
-                })
-            })
-            .collect();
-    }
-    all
 }

@@ -2,14 +2,14 @@
 
 use std::collections::BTreeSet;
 
-use super::{Meter, Test};
 use crate::{
+    circuit::Meter,
     exercise::{Control, DeviceId, Exercise, LocationId, LocationKind, Sets, Stage, SwitchId},
     trade::{
         colour::Colour,
         instrument::{Function, LeadLength, rcd},
     },
-    work::{Point, Work},
+    work::{Point, Test, Work},
 };
 
 /// What a test asks for: which test, which circuit, and which part of it.

@@ -4,11 +4,7 @@ use super::Attempt;
 use crate::{
     exercise::{LocationId, TerminalUse},
     trade::instrument::LeadLength,
-    work::{
-        Refused,
-        action::{Action, Detector},
-        state::Point,
-    },
+    work::{Action, Detector, Point, Refused},
 };
 
 impl Attempt {

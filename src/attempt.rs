@@ -1,0 +1,26 @@
+//! What the learner did: the log of actions, and all that is folded from it.
+//!
+//! Pure: a log in; the work, the tally, safe working and the tests out. What instruments show is asked of [`crate::circuit`], with the
+//! work as it stands. This room gives no marks.
+
+mod file;
+mod format;
+mod history;
+mod log;
+mod next_reading;
+mod probing;
+mod safety;
+mod tally;
+mod testing;
+
+pub use file::{
+    Chain, Header, Known, Line, Mode, Opened, action_line, first_lines, open, open_again, open_for_states, opened_line,
+    parse_action, sha256,
+};
+pub use format::Format;
+pub use log::{Attempt, Happened, Impossible};
+pub use next_reading::{ToRead, readings_to_take};
+pub use probing::{DeadStep, DeadTest, dead_steps_left, dead_tests_left};
+pub use safety::{Probe, Safety, settings_to_predict};
+pub use tally::{Act, ActKind, Energised, Prediction, Redone, Reported, Tally, Why};
+pub use testing::{Claim, Entry, Kept, Key, Side, Sign, Spot, Testing, Written, size as reading_size, stage_of};
