@@ -30,55 +30,50 @@ pub struct Doubt {
     pub place: Option<LocationId>,
 }
 
-macro_rules! kinds {
-    ($($(#[doc = $doc:literal])+ $name:ident = $word:literal,)+) => {
-        /// The kinds of doubt. `doubt-` and the word is the key of the sentence in the catalogue.
-        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-        pub enum DoubtKind { $($(#[doc = $doc])+ $name,)+ }
-
-        impl DoubtKind {
-            /// Every kind, for the tests that walk the table.
-            pub const ALL: &[Self] = &[$(Self::$name,)+];
-
-            /// The word by which the catalogue knows it.
-            pub const fn word(self) -> &'static str {
-                match self { $(Self::$name => $word,)+ }
-            }
-        }
-    };
+/// The kinds of doubt. `doubt-` and the word is the key of the sentence in the catalogue.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, strum::IntoStaticStr, strum::VariantArray)]
+#[strum(serialize_all = "kebab-case")]
+pub enum DoubtKind {
+    /// The loads of a circuit take more than its device is rated for, amps.
+    Overloaded,
+    /// A circuit behind a residual current device alone: nothing opens on too much current. No figures.
+    NoOvercurrent,
+    /// A lamp loses more volts than the guide allows, with everything on.
+    VoltDrop,
+    /// No device opens in time on a first fault though everything is wired right: the loop, ohms.
+    NoDisconnection,
+    /// Too few insulated conductors come to a switch that shares a lamp with others.
+    TooFewConductors,
+    /// A switch that shares a lamp with others can only join and part.
+    JoinsOnly,
+    /// The switches of a lamp have too few contacts together.
+    TooFewContacts,
+    /// A lamp to which no cable comes.
+    LampWithoutCable,
+    /// A control whose lamp, switches and a board no cables join.
+    ControlCutOff,
+    /// A control that a search found no wiring for.
+    NoWiring,
+    /// Free ends of a cable where no hand can reach them: how many.
+    EndsOutOfReach,
+    /// A stage of the work with nothing in the exercise to do it on.
+    StageOfNothing,
+    /// Two places, or two cables, of one name.
+    SameName,
+    /// A lamp is more than its holder is made for, watts.
+    LampTooHot,
+    /// A box is less deep than its accessory asks, mm.
+    BoxTooShallow,
 }
 
-kinds! {
-    /// The loads of a circuit take more than its device is rated for, amps.
-    Overloaded = "overloaded",
-    /// A circuit behind a residual current device alone: nothing opens on too much current. No figures.
-    NoOvercurrent = "no-overcurrent",
-    /// A lamp loses more volts than the guide allows, with everything on.
-    VoltDrop = "volt-drop",
-    /// No device opens in time on a first fault though everything is wired right: the loop, ohms.
-    NoDisconnection = "no-disconnection",
-    /// Too few insulated conductors come to a switch that shares a lamp with others.
-    TooFewConductors = "too-few-conductors",
-    /// A switch that shares a lamp with others can only join and part.
-    JoinsOnly = "joins-only",
-    /// The switches of a lamp have too few contacts together.
-    TooFewContacts = "too-few-contacts",
-    /// A lamp to which no cable comes.
-    LampWithoutCable = "lamp-without-cable",
-    /// A control whose lamp, switches and a board no cables join.
-    ControlCutOff = "control-cut-off",
-    /// A control that a search found no wiring for.
-    NoWiring = "no-wiring",
-    /// Free ends of a cable where no hand can reach them: how many.
-    EndsOutOfReach = "ends-out-of-reach",
-    /// A stage of the work with nothing in the exercise to do it on.
-    StageOfNothing = "stage-of-nothing",
-    /// Two places, or two cables, of one name.
-    SameName = "same-name",
-    /// A lamp is more than its holder is made for, watts.
-    LampTooHot = "lamp-too-hot",
-    /// A box is less deep than its accessory asks, mm.
-    BoxTooShallow = "box-too-shallow",
+impl DoubtKind {
+    /// Every kind, for the tests that walk the table.
+    pub const ALL: &[Self] = <Self as strum::VariantArray>::VARIANTS;
+
+    /// The word by which the catalogue knows it.
+    pub fn word(self) -> &'static str {
+        self.into()
+    }
 }
 
 impl Doubt {

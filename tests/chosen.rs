@@ -198,7 +198,7 @@ fn a_reason_is_right_if_it_is_what_rules_a_lesser_cable_out() {
     ];
     for (seed, cable, kind, mm2, right) in cases {
         let model = done(seed);
-        for reason in Reason::ALL {
+        for &reason in Reason::ALL {
             let log = model.attempt.log().iter().map(|it| match it {
                 Action::Choose { cable: of, .. } if of == cable => choose(cable, kind, mm2, reason),
                 other => other.clone(),

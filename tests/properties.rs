@@ -136,7 +136,7 @@ fn other(names: &Names<'_>, kind: u8, [a, b, c]: [Index; 3]) -> Action {
             Action::Measure { function, lead, a: names.point(a), b: names.point(b) }
         }
         26 => Action::Record {
-            test: *a.get(&Test::ALL),
+            test: *a.get(Test::ALL),
             at: names.device(b),
             reading: (*c.get(&["", "0.4", ">299", "twelve"])).to_owned(),
             accepted: true,

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use strum::VariantNames as _;
 use switchdrop::{
     advice::DoubtKind,
     exercise::ProblemCode,
@@ -27,13 +28,15 @@ fn from_tables() -> BTreeSet<String> {
     keys.extend(ROSE_TERMINALS.iter().map(|it| format!("terminal-rose-{it}")));
     keys.extend(Criterion::ALL.iter().map(|it| format!("criterion-{}", it.word())));
     keys.extend(Well::words().iter().map(|it| format!("well-{it}")));
-    keys.extend(["mark", "notice"].iter().flat_map(|of| Notice::ALL.map(|it| format!("{of}-{}", it.word()))));
+    keys.extend(
+        ["mark", "notice"].iter().flat_map(|of| Notice::ALL.iter().map(move |it| format!("{of}-{}", it.word()))),
+    );
     keys.extend(Bar::ALL.iter().map(|it| format!("bar-{}", it.word())));
     keys.extend(Bar::ALL[1..].iter().map(|it| format!("unmet-{}", it.word())));
     keys.extend(["line", "neutral", "protective"].map(|it| format!("unmet-loose-{it}")));
     keys.extend(["lock", "lamp"].map(|it| format!("unmet-left-{it}")));
     let own = ["bar", "left"];
-    keys.extend(Unmet::words().iter().filter(|it| !own.contains(it)).map(|it| format!("unmet-{it}")));
+    keys.extend(Unmet::VARIANTS.iter().filter(|it| !own.contains(it)).map(|it| format!("unmet-{it}")));
     keys.extend(
         ["line", "neutral", "protective", "tripped", "test-failed", "wants-link", "wants-closed", "wants-lamps-out"]
             .map(|it| format!("job-{it}")),

@@ -17,7 +17,7 @@ use crate::{
 const FULL_LOAD_CELSIUS: f64 = 70.0;
 
 /// Something that takes current.
-struct Load {
+struct LoadAmps {
     location: LocationId,
     amps: f64,
     lamp: Option<LampId>,
@@ -35,7 +35,7 @@ pub(super) fn doubts(exercise: &Exercise, found: &mut Vec<Doubt>) {
     let loads = loads(exercise);
     for id in devices.iter().copied() {
         let (device, routes) = (&exercise.devices[id.index()], &routes[id.index()]);
-        let ours: Vec<&Load> = loads.iter().filter(|it| nearest(it.location) == Some(id)).collect();
+        let ours: Vec<&LoadAmps> = loads.iter().filter(|it| nearest(it.location) == Some(id)).collect();
         let amps: f64 = ours.iter().map(|it| it.amps).sum();
         if amps > device.kind.rated_amps() {
             found.push(Doubt::new(DoubtKind::Overloaded, Named::Device(id), amps, device.kind.rated_amps()));
@@ -50,14 +50,14 @@ pub(super) fn doubts(exercise: &Exercise, found: &mut Vec<Doubt>) {
     }
 }
 
-fn loads(exercise: &Exercise) -> Vec<Load> {
-    let lamps = exercise.lamps.iter().enumerate().map(|(index, it)| Load {
+fn loads(exercise: &Exercise) -> Vec<LoadAmps> {
+    let lamps = exercise.lamps.iter().enumerate().map(|(index, it)| LoadAmps {
         location: it.location,
         amps: it.watts / NOMINAL_VOLTS,
         lamp: Some(LampId(index as u16)),
     });
     let fans =
-        exercise.fans.iter().map(|it| Load { location: it.location, amps: it.watts / NOMINAL_VOLTS, lamp: None });
+        exercise.fans.iter().map(|it| LoadAmps { location: it.location, amps: it.watts / NOMINAL_VOLTS, lamp: None });
     lamps.chain(fans).collect()
 }
 
@@ -67,10 +67,10 @@ fn hot_ohms(cable: &Cable) -> f64 {
 }
 
 /// Everything on, each load by the shortest way; a lamp's line goes by way of the farthest of its switches.
-fn volt_drop(exercise: &Exercise, routes: &Routes, loads: &[&Load], found: &mut Vec<Doubt>) {
+fn volt_drop(exercise: &Exercise, routes: &Routes, loads: &[&LoadAmps], found: &mut Vec<Doubt>) {
     // Amps in the line and the neutral of each cable together: what is lost in it is that times one conductor.
     let mut amps = vec![0.0; exercise.cables.len()];
-    let detour = |load: &Load, way: &[usize]| -> Vec<usize> {
+    let detour = |load: &LoadAmps, way: &[usize]| -> Vec<usize> {
         let control = exercise.controls.iter().find(|it| Some(it.lamp) == load.lamp);
         let switches = control.map_or(&[][..], |it| &it.switches);
         let off = |switch: &LocationId| -> Vec<usize> {

@@ -280,7 +280,7 @@ impl<'a> Search<'a> {
         None
     }
 
-    fn take(&self, state: &mut State, step: &Step, net: usize) {
+    fn take(&self, state: &mut State, step: &NetStep, net: usize) {
         let mut fill = |terminal: TerminalId, mm2: f64| {
             let (count, sum) = &mut state.taken[terminal.index()];
             (*count, *sum) = (*count + 1, *sum + mm2);
@@ -306,7 +306,7 @@ impl<'a> Search<'a> {
     }
 
     /// Each way in which a net can take in one more cluster, from the one it has come to last or from all that it has.
-    fn steps(&self, state: &State, net: usize, from: Option<usize>, goal: usize) -> Vec<Step> {
+    fn steps(&self, state: &State, net: usize, from: Option<usize>, goal: usize) -> Vec<NetStep> {
         let has = |it: usize| from.map_or(state.owner[it] == Some(net), |from| it == from);
         let may_take = |it: usize| it == goal || state.owner[it].is_none() && !self.reserved.contains(&it);
         let mut steps = Vec::new();
@@ -332,7 +332,7 @@ impl<'a> Search<'a> {
                         && state.taken[terminal.index()].0 == 0;
                     let into = if empty { Err(place) } else { Ok(terminal) };
                     if room && alike.insert((core, into, has(there))) {
-                        steps.push(Step { to, by: By::End(end, terminal) });
+                        steps.push(NetStep { to, by: By::End(end, terminal) });
                     }
                 }
             }
@@ -347,7 +347,7 @@ impl<'a> Search<'a> {
             let here = self.exercise.terminals_at(place).find(|it| {
                 has(self.of(*it)) && self.has_room(state, *it, LINK_MM2) && self.has_room(state, there, LINK_MM2)
             });
-            steps.extend(here.map(|here| Step { to: goal, by: By::Link([here, there]) }));
+            steps.extend(here.map(|here| NetStep { to: goal, by: By::Link([here, there]) }));
         }
         steps
     }
@@ -373,7 +373,7 @@ impl<'a> Search<'a> {
 const LINK_MM2: f64 = 1.0;
 
 #[derive(Debug, Clone, Copy)]
-struct Step {
+struct NetStep {
     /// The cluster that the net comes to.
     to: usize,
     by: By,

@@ -11,7 +11,7 @@ use super::{
     history::History,
     safety::{Safety, lit, settings_to_predict},
     tally::{Act, ActKind, Energised, Prediction, Reported, Tally, Why},
-    testing::{Said, Written},
+    testing::{LineSaid, Written},
 };
 use crate::{
     circuit::{self, Meter, Reading},
@@ -267,7 +267,7 @@ impl Attempt {
                 Ok(Happened::Read(reading))
             }
             Action::Record { test, at, reading, accepted, source } => {
-                let said = Said { written: Written::read(reading), accepted: *accepted, source: *source };
+                let said = LineSaid { written: Written::read(reading), accepted: *accepted, source: *source };
                 let (at, number) = (self.work.device(at)?, self.log.len());
                 self.safety.testing_mut().record(self.work.exercise(), *test, at, said, number);
                 if !*accepted {

@@ -22,7 +22,7 @@ use crate::{
     work::{Point, Source, Test, Work},
 };
 use circuit::Circuit;
-use spot::Look;
+use spot::Sides;
 
 /// Below this resistance, ohms, a continuity reading says joined, above it open: a lighting circuit reads a few ohms at most, and an
 /// open one goes off the scale (an assumption of ours).
@@ -231,7 +231,7 @@ impl Testing {
         let has = |test: &Test| self.sheet.contains_key(&(*test, circuit.device));
         let tests: Vec<Test> = match stage {
             Stage::ResidualDevice if !circuit.has_residual => Vec::new(),
-            _ => Test::ALL.into_iter().filter(|it| stage_of(*it) == stage).collect(),
+            _ => Test::ALL.iter().copied().filter(|it| stage_of(*it) == stage).collect(),
         };
         // Of two tests that serve alike, one line is enough.
         let alike = matches!(stage, Stage::Continuity | Stage::LoopImpedance);
@@ -271,7 +271,7 @@ impl Testing {
     /// Keeps a reading for every test it belongs to.
     pub(super) fn note(&mut self, work: &Work, meter: Meter, points: [Point; 2], shown: Shown, action: usize) {
         let exercise = work.exercise();
-        let mut look = Look::new(work);
+        let mut look = Sides::new(work);
         let well_set = match meter.function {
             Function::Continuity => meter.nulled,
             Function::Insulation(volts) => volts == TestVolts::V500,
@@ -317,7 +317,7 @@ impl Testing {
 
     /// A continuity reading from what comes straight from a device's line (or from its cpc, the two being linked) to what
     /// goes straight to a contact of a control's lamp, the lamp out, says whether the switches join them as they stand.
-    fn note_joined(&mut self, work: &Work, look: &mut Look<'_>, points: [Point; 2], low: bool) {
+    fn note_joined(&mut self, work: &Work, look: &mut Sides<'_>, points: [Point; 2], low: bool) {
         let exercise = work.exercise();
         for index in 0..self.circuits.len() {
             let device = self.circuits[index].device;
@@ -361,7 +361,7 @@ impl Testing {
     }
 
     /// Writes a line of the sheet.
-    pub(super) fn record(&mut self, exercise: &Exercise, test: Test, at: DeviceId, said: Said, action: usize) {
+    pub(super) fn record(&mut self, exercise: &Exercise, test: Test, at: DeviceId, said: LineSaid, action: usize) {
         let elsewhere = said.written.is_some_and(|it| self.is_of_another_source(exercise, (test, at), it));
         let claim = Claim { source: said.source, elsewhere };
         let entry = Entry {
@@ -416,7 +416,7 @@ fn before(stage: Stage) -> impl Iterator<Item = Stage> {
 
 /// What the learner says on a line of the sheet.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Said {
+pub(super) struct LineSaid {
     pub written: Option<Written>,
     pub accepted: bool,
     pub source: Source,

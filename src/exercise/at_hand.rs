@@ -3,7 +3,8 @@
 use super::{plan::Exercise, variant::Template};
 
 /// The exercise of an attempt beside the scenarios at hand.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, strum::VariantNames, strum::IntoStaticStr, strum::VariantArray)]
+#[strum(serialize_all = "kebab-case")]
 pub enum AtHand {
     /// The scenario of that id gives this exercise for this seed.
     Same,
@@ -15,15 +16,11 @@ pub enum AtHand {
 
 impl AtHand {
     /// Every value.
-    pub const ALL: [Self; 3] = [Self::Same, Self::Different, Self::Unknown];
+    pub const ALL: &[Self] = <Self as strum::VariantArray>::VARIANTS;
 
     /// The word for machines.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Same => "same",
-            Self::Different => "different",
-            Self::Unknown => "unknown",
-        }
+    pub fn word(self) -> &'static str {
+        self.into()
     }
 
     /// Looks an exercise up among scenarios.

@@ -78,7 +78,7 @@ pub(super) fn checked(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Result
 }
 
 fn checked_for(file: &ScenarioFile<'_>, text: &str, seed: Seed, used: Use) -> Result<Exercise, Problems> {
-    let mut check = Check { text, problems: Vec::new(), exercise: empty(file, text, seed) };
+    let mut check = Checker { text, problems: Vec::new(), exercise: empty(file, text, seed) };
     check.heading(file);
     check.locations(file);
     check.fans(file);
@@ -162,13 +162,13 @@ fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
     }
 }
 
-struct Check<'t> {
+struct Checker<'t> {
     text: &'t str,
     problems: Vec<Problem>,
     exercise: Exercise,
 }
 
-impl Check<'_> {
+impl Checker<'_> {
     fn problem<T>(&mut self, code: Code, at: &Placed<'_, T>, found: impl Into<String>, expected: impl Into<String>) {
         self.problems.push(Problem::new(code, at.span(self.text), found, expected));
     }

@@ -65,7 +65,8 @@ impl EditionFile {
 }
 
 /// A stage of the work that an exercise asks for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, strum::IntoStaticStr)]
+#[strum(serialize_all = "kebab-case")]
 pub enum Stage {
     /// Identify, agree, isolate, lock off, prove dead, before any end is touched.
     Isolation,
@@ -77,6 +78,7 @@ pub enum Stage {
     /// Insulation resistance of each circuit, every pair of line, neutral and earth.
     Insulation,
     /// By continuity, in each position: the line comes to the lamp by way of its switches.
+    #[strum(serialize = "dead-polarity")]
     Polarity,
     /// Covers on, nobody at work, people told, own lock off, before power-on.
     EnergisingChecks,
@@ -117,20 +119,8 @@ impl Stage {
     }
 
     /// The word by which reports and the catalogue know it.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Isolation => "isolation",
-            Self::Continuity => "continuity",
-            Self::Inspection => "inspection",
-            Self::Insulation => "insulation",
-            Self::Polarity => "dead-polarity",
-            Self::SupplyPolarity => "supply-polarity",
-            Self::LoopImpedance => "loop-impedance",
-            Self::ResidualDevice => "residual-device",
-            Self::EnergisingChecks => "energising-checks",
-            Self::Prediction => "prediction",
-            Self::FunctionalTest => "functional-test",
-        }
+    pub fn word(self) -> &'static str {
+        self.into()
     }
 }
 

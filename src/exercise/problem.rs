@@ -83,117 +83,112 @@ impl fmt::Display for Problems {
 
 impl Error for Problems {}
 
-macro_rules! codes {
-    ($($(#[doc = $doc:literal])+ $name:ident = $word:literal,)+) => {
-        /// The kinds of problem. The word is the key of the sentence in the catalogue.
-        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-        pub enum Code { $($(#[doc = $doc])+ $name,)+ }
-
-        impl Code {
-            /// Every kind, for the tests that walk the table.
-            pub const ALL: &[Self] = &[$(Self::$name,)+];
-
-            /// The word by which the catalogue knows it.
-            pub const fn word(self) -> &'static str {
-                match self { $(Self::$name => $word,)+ }
-            }
-        }
-    };
+/// The kinds of problem. The word is the key of the sentence in the catalogue.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, strum::IntoStaticStr, strum::VariantArray)]
+#[strum(serialize_all = "kebab-case")]
+pub enum Code {
+    /// Something that a training board with no supply of its own does not have.
+    NotOnBench,
+    /// The text is not RON of the shape expected.
+    Syntax,
+    /// A text of more bytes than the limits table allows.
+    TooLarge,
+    /// More locations than it allows; placed at the first over it, as the next two are.
+    TooManyLocations,
+    /// More cables than it allows.
+    TooManyCables,
+    /// More switches than it allows; placed at the box that has the first over it.
+    TooManySwitches,
+    /// More protective devices than it allows.
+    TooManyDevices,
+    /// More entries in a list than it allows; placed at the first over it where that has a place.
+    TooManyEntries,
+    /// More lines in an attempt than it allows.
+    TooManyLines,
+    /// An action of more bytes than it allows.
+    ActionTooLong,
+    /// Written for another version of the format.
+    Format,
+    /// A name with characters that a name may not have, or too long.
+    BadName,
+    /// An id with characters that an id may not have.
+    BadId,
+    /// Two things with the same id.
+    Duplicate,
+    /// No such location.
+    UnknownLocation,
+    /// No such cable.
+    UnknownCable,
+    /// No such conductor.
+    UnknownConductor,
+    /// No such conductor end.
+    UnknownEnd,
+    /// No such terminal.
+    UnknownTerminal,
+    /// No such switch.
+    UnknownSwitch,
+    /// No such lamp.
+    UnknownLamp,
+    /// No such protective device.
+    UnknownDevice,
+    /// A cable with both ends in one location.
+    CableToItself,
+    /// A cross-section that this kind of cable is not made in.
+    BadSize,
+    /// A cable to choose from that is not made for fixed wiring, or stands there twice; or nothing to choose.
+    BadOffer,
+    /// A number outside its range.
+    BadNumber,
+    /// A lamp that no control mentions.
+    LampWithoutControl,
+    /// A control with no switch, or one twice.
+    BadControl,
+    /// More conductors in a terminal than it takes.
+    Overfilled,
+    /// A conductor of a size that its terminal is not made for.
+    TerminalSize,
+    /// An end connected twice.
+    ConnectedTwice,
+    /// An end connected at a terminal of another location.
+    ConnectedElsewhere,
+    /// An accessory where none of its sort can be.
+    WrongAccessory,
+    /// A plate with no gang or too many.
+    BadPlate,
+    /// A device said to be behind one that stands in front of nothing.
+    NotInFront,
+    /// No protective device anywhere.
+    NoDevice,
+    /// Weights that add up to nothing.
+    BadWeights,
+    /// Something that may vary but cannot.
+    BadVariation,
+    /// More combinations of switch positions than this version can try.
+    TooManyCombinations,
+    /// A reference for earth that is no socket, or one whose circuit is to be isolated.
+    NoReference,
+    /// An attempt whose first line names another scenario than its exercise is of.
+    OtherScenario,
+    /// The digest in an attempt is not that of the exercise beside it.
+    Digest,
+    /// A line of an attempt without the sum that it should end with.
+    NoSum,
+    /// A line of an attempt whose sum is not that of the line and of the one before it.
+    OtherSum,
+    /// An attempt that stops before its exercise.
+    CutShort,
+    /// An action that the work, as it then stood, does not allow.
+    Refused,
 }
 
-codes! {
-    /// Something that a training board with no supply of its own does not have.
-    NotOnBench = "not-on-bench",
-    /// The text is not RON of the shape expected.
-    Syntax = "syntax",
-    /// A text of more bytes than the limits table allows.
-    TooLarge = "too-large",
-    /// More locations than it allows; placed at the first over it, as the next two are.
-    TooManyLocations = "too-many-locations",
-    /// More cables than it allows.
-    TooManyCables = "too-many-cables",
-    /// More switches than it allows; placed at the box that has the first over it.
-    TooManySwitches = "too-many-switches",
-    /// More protective devices than it allows.
-    TooManyDevices = "too-many-devices",
-    /// More entries in a list than it allows; placed at the first over it where that has a place.
-    TooManyEntries = "too-many-entries",
-    /// More lines in an attempt than it allows.
-    TooManyLines = "too-many-lines",
-    /// An action of more bytes than it allows.
-    ActionTooLong = "action-too-long",
-    /// Written for another version of the format.
-    Format = "format",
-    /// A name with characters that a name may not have, or too long.
-    BadName = "bad-name",
-    /// An id with characters that an id may not have.
-    BadId = "bad-id",
-    /// Two things with the same id.
-    Duplicate = "duplicate",
-    /// No such location.
-    UnknownLocation = "unknown-location",
-    /// No such cable.
-    UnknownCable = "unknown-cable",
-    /// No such conductor.
-    UnknownConductor = "unknown-conductor",
-    /// No such conductor end.
-    UnknownEnd = "unknown-end",
-    /// No such terminal.
-    UnknownTerminal = "unknown-terminal",
-    /// No such switch.
-    UnknownSwitch = "unknown-switch",
-    /// No such lamp.
-    UnknownLamp = "unknown-lamp",
-    /// No such protective device.
-    UnknownDevice = "unknown-device",
-    /// A cable with both ends in one location.
-    CableToItself = "cable-to-itself",
-    /// A cross-section that this kind of cable is not made in.
-    BadSize = "bad-size",
-    /// A cable to choose from that is not made for fixed wiring, or stands there twice; or nothing to choose.
-    BadOffer = "bad-offer",
-    /// A number outside its range.
-    BadNumber = "bad-number",
-    /// A lamp that no control mentions.
-    LampWithoutControl = "lamp-without-control",
-    /// A control with no switch, or one twice.
-    BadControl = "bad-control",
-    /// More conductors in a terminal than it takes.
-    Overfilled = "overfilled",
-    /// A conductor of a size that its terminal is not made for.
-    TerminalSize = "terminal-size",
-    /// An end connected twice.
-    ConnectedTwice = "connected-twice",
-    /// An end connected at a terminal of another location.
-    ConnectedElsewhere = "connected-elsewhere",
-    /// An accessory where none of its sort can be.
-    WrongAccessory = "wrong-accessory",
-    /// A plate with no gang or too many.
-    BadPlate = "bad-plate",
-    /// A device said to be behind one that stands in front of nothing.
-    NotInFront = "not-in-front",
-    /// No protective device anywhere.
-    NoDevice = "no-device",
-    /// Weights that add up to nothing.
-    BadWeights = "bad-weights",
-    /// Something that may vary but cannot.
-    BadVariation = "bad-variation",
-    /// More combinations of switch positions than this version can try.
-    TooManyCombinations = "too-many-combinations",
-    /// A reference for earth that is no socket, or one whose circuit is to be isolated.
-    NoReference = "no-reference",
-    /// An attempt whose first line names another scenario than its exercise is of.
-    OtherScenario = "other-scenario",
-    /// The digest in an attempt is not that of the exercise beside it.
-    Digest = "digest",
-    /// A line of an attempt without the sum that it should end with.
-    NoSum = "no-sum",
-    /// A line of an attempt whose sum is not that of the line and of the one before it.
-    OtherSum = "other-sum",
-    /// An attempt that stops before its exercise.
-    CutShort = "cut-short",
-    /// An action that the work, as it then stood, does not allow.
-    Refused = "refused",
+impl Code {
+    /// Every kind, for the tests that walk the table.
+    pub const ALL: &[Self] = <Self as strum::VariantArray>::VARIANTS;
+
+    /// The word by which the catalogue knows it.
+    pub fn word(self) -> &'static str {
+        self.into()
+    }
 }
 
 impl Problem {

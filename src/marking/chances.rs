@@ -96,7 +96,7 @@ fn entries(exercise: &Exercise) -> usize {
 fn lines(stage: Stage) -> usize {
     match stage {
         Stage::Continuity | Stage::LoopImpedance => 1,
-        _ => Test::ALL.into_iter().filter(|it| stage_of(*it) == stage).count(),
+        _ => Test::ALL.iter().filter(|it| stage_of(**it) == stage).count(),
     }
 }
 
@@ -108,7 +108,7 @@ mod tests {
     fn counted(id: &str) -> Vec<(Criterion, usize)> {
         let text = SHIPPED.iter().find(|it| it.0 == id).unwrap().1;
         let exercise = read(text, Seed(0)).unwrap();
-        Criterion::ALL.map(|it| (it, chances(&exercise, it))).to_vec()
+        Criterion::ALL.iter().map(|it| (*it, chances(&exercise, *it))).collect()
     }
 
     /// By hand, from the drawing of the rose: feed and onward cable have three ends there, the drop three there and three at the

@@ -1,7 +1,8 @@
 //! The finding codes, the criterion each belongs to, and what weights mean.
 
 /// How much a finding matters.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, strum::IntoStaticStr)]
+#[strum(serialize_all = "kebab-case")]
 pub enum Weight {
     /// Practice: said, costs nothing.
     Advice,
@@ -12,7 +13,20 @@ pub enum Weight {
 }
 
 /// What marks are given for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    strum::VariantNames,
+    strum::IntoStaticStr,
+    strum::VariantArray,
+)]
+#[strum(serialize_all = "kebab-case")]
 pub enum Criterion {
     /// Each control does its job.
     Function,
@@ -44,50 +58,18 @@ pub enum Criterion {
 
 impl Criterion {
     /// Every criterion, in the order of the sheet.
-    pub const ALL: [Self; 13] = [
-        Self::Function,
-        Self::Polarity,
-        Self::Earthing,
-        Self::Identification,
-        Self::Terminations,
-        Self::Containment,
-        Self::CableChoice,
-        Self::SafeWorking,
-        Self::TestResults,
-        Self::FunctionalTest,
-        Self::Prediction,
-        Self::Rework,
-        Self::Hints,
-    ];
+    pub const ALL: &[Self] = <Self as strum::VariantArray>::VARIANTS;
 
     /// The word by which reports and the catalogue know it.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Function => "function",
-            Self::Polarity => "polarity",
-            Self::Earthing => "earthing",
-            Self::Identification => "identification",
-            Self::Terminations => "terminations",
-            Self::Containment => "containment",
-            Self::CableChoice => "cable-choice",
-            Self::SafeWorking => "safe-working",
-            Self::TestResults => "test-results",
-            Self::FunctionalTest => "functional-test",
-            Self::Prediction => "prediction",
-            Self::Rework => "rework",
-            Self::Hints => "hints",
-        }
+    pub fn word(self) -> &'static str {
+        self.into()
     }
 }
 
 impl Weight {
     /// The word in reports.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Advice => "advice",
-            Self::Major => "major",
-            Self::Critical => "critical",
-        }
+    pub fn word(self) -> &'static str {
+        self.into()
     }
 }
 

@@ -81,7 +81,7 @@ mod tests {
             cable_choice: 4096,
         };
         let mut seen = 0;
-        for criterion in Criterion::ALL {
+        for &criterion in Criterion::ALL {
             assert_eq!(of(criterion).criterion, criterion);
             let weight = (of(criterion).weight)(&ones);
             assert_eq!(seen & weight, 0, "{} has another's weight", criterion.word());
@@ -96,8 +96,7 @@ mod tests {
         let generous = Weights { containment: 9, test_results: 9, rework: 3, ..Weights::default() };
         for (_, text) in SHIPPED.iter().filter(|it| it.0 != "one-way-tested") {
             let mut exercise = read(text, Seed(0)).unwrap();
-            let sum =
-                |it: &Exercise| Criterion::ALL.map(|criterion| of(criterion).available(it)).into_iter().sum::<u32>();
+            let sum = |it: &Exercise| Criterion::ALL.iter().map(|criterion| of(*criterion).available(it)).sum::<u32>();
             assert_eq!(sum(&exercise), 100);
             exercise.weights = generous;
             assert_eq!(sum(&exercise), 103, "rework alone is asked for by its weight");

@@ -8,21 +8,29 @@ use crate::{
 };
 
 /// Something to be told of a file.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, strum::VariantNames, strum::IntoStaticStr, strum::VariantArray,
+)]
+#[strum(serialize_all = "kebab-case")]
 pub enum Notice {
     /// Its exercise is not what the scenario at hand gives.
+    #[strum(serialize = "exercise-different")]
     Different,
     /// No scenario of its id is at hand.
+    #[strum(serialize = "exercise-unknown")]
     Unknown,
     /// It was begun under another version of the marking.
     OtherVersion,
     /// Set work, shown before it is handed in.
     Unfinished,
     /// Its times run backwards.
+    #[strum(serialize = "times-backwards")]
     Backwards,
     /// Its times are all alike.
+    #[strum(serialize = "times-alike")]
     Alike,
     /// Its times are closer together than any hand could work.
+    #[strum(serialize = "times-too-quick")]
     Quick,
 }
 
@@ -35,27 +43,11 @@ const QUICK_MS: u64 = 1000;
 
 impl Notice {
     /// Every kind.
-    pub const ALL: [Self; 7] = [
-        Self::Different,
-        Self::Unknown,
-        Self::OtherVersion,
-        Self::Unfinished,
-        Self::Backwards,
-        Self::Alike,
-        Self::Quick,
-    ];
+    pub const ALL: &[Self] = <Self as strum::VariantArray>::VARIANTS;
 
     /// The word for machines, and in the keys of its sentences.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Different => "exercise-different",
-            Self::Unknown => "exercise-unknown",
-            Self::OtherVersion => "other-version",
-            Self::Unfinished => "unfinished",
-            Self::Backwards => "times-backwards",
-            Self::Alike => "times-alike",
-            Self::Quick => "times-too-quick",
-        }
+    pub fn word(self) -> &'static str {
+        self.into()
     }
 }
 

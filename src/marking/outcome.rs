@@ -9,11 +9,13 @@ use crate::attempt::Mode;
 use crate::work::Subject;
 
 /// How it went.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, strum::VariantNames, strum::IntoStaticStr)]
+#[strum(serialize_all = "kebab-case")]
 pub enum Outcome {
     /// Everything asked for works, is safe, and was done safely.
     Pass,
     /// Anything short of that.
+    #[strum(serialize = "not yet")]
     NotYet,
     /// A critical fault stands, or a critical act was done in set work.
     Refer,
@@ -21,17 +23,14 @@ pub enum Outcome {
 
 impl Outcome {
     /// The words in reports.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Pass => "pass",
-            Self::NotYet => "not yet",
-            Self::Refer => "refer",
-        }
+    pub fn word(self) -> &'static str {
+        self.into()
     }
 }
 
 /// A line of the rule of a pass that was not met. Those about a finding have its place in the list of the sheet.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, strum::IntoStaticStr, strum::VariantNames)]
+#[strum(serialize_all = "kebab-case")]
 pub enum Unmet {
     /// Something critical stands.
     Critical(usize),
@@ -59,36 +58,8 @@ pub enum Unmet {
 
 impl Unmet {
     /// The word of the line in reports and in the catalogue.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Critical(_) => "critical",
-            Self::CriticalAct(_) => "critical-act",
-            Self::Bar(..) => "bar",
-            Self::Function(_) => "function",
-            Self::Unfinished(_) => "unfinished",
-            Self::Left(_) => "left",
-            Self::Stage(_) => "stage",
-            Self::Record(_) => "record",
-            Self::Half(_) => "half",
-            Self::Marks => "marks",
-            Self::NotHandedIn => "not-handed-in",
-        }
-    }
-
-    /// Every word, for the schema.
-    pub fn words() -> Vec<&'static str> {
-        let of_findings = [
-            Self::Critical,
-            Self::CriticalAct,
-            Self::Function,
-            Self::Unfinished,
-            Self::Left,
-            Self::Stage,
-            Self::Record,
-        ]
-        .map(|it| it(0));
-        let others = [Self::Bar(Bar::Loose, 0), Self::Half(Criterion::Function), Self::Marks, Self::NotHandedIn];
-        of_findings.into_iter().chain(others).map(Self::word).collect()
+    pub fn word(self) -> &'static str {
+        self.into()
     }
 
     /// The finding that it is about, by its place on the sheet.
@@ -108,7 +79,8 @@ impl Unmet {
 }
 
 /// A major finding that no assessor passes, whatever the total (the charter of marking).
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, strum::VariantNames, strum::IntoStaticStr, strum::VariantArray)]
+#[strum(serialize_all = "kebab-case")]
 pub enum Bar {
     /// A screw is not tight on a line, a neutral or a protective conductor.
     Loose,
@@ -128,27 +100,11 @@ pub enum Bar {
 
 impl Bar {
     /// Every bar.
-    pub const ALL: [Self; 7] = [
-        Self::Loose,
-        Self::Cpc,
-        Self::FalseMark,
-        Self::Copper,
-        Self::CoverOff,
-        Self::ReadingNotTaken,
-        Self::InsulationLow,
-    ];
+    pub const ALL: &[Self] = <Self as strum::VariantArray>::VARIANTS;
 
     /// The word in reports and in the catalogue.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Loose => "loose",
-            Self::Cpc => "cpc",
-            Self::FalseMark => "false-mark",
-            Self::Copper => "copper",
-            Self::CoverOff => "cover-off",
-            Self::ReadingNotTaken => "reading-not-taken",
-            Self::InsulationLow => "insulation-low",
-        }
+    pub fn word(self) -> &'static str {
+        self.into()
     }
 
     /// The bar that a finding is, if it is one.

@@ -209,8 +209,8 @@ fn charge(exercise: &Arc<Exercise>, findings: &mut [Finding], credited_percent: 
     // A cable that the learner chose gives no more chances than one still to be chosen.
     let drawn = Arc::clone(exercise).as_drawn();
     Criterion::ALL
-        .into_iter()
-        .map(criteria::of)
+        .iter()
+        .map(|it| criteria::of(*it))
         .map(|it| (it, it.available(exercise)))
         // What an exercise does not ask for has no line.
         .filter(|it| it.1 > 0)

@@ -25,7 +25,7 @@ pub enum Well {
 
 impl Well {
     /// The word in reports and in the catalogue.
-    pub const fn word(self) -> &'static str {
+    pub fn word(self) -> &'static str {
         match self {
             Self::Criterion(it) => it.word(),
             Self::ProvedDead => "proved-dead",
@@ -47,7 +47,7 @@ impl Well {
     /// Every word, for the schema and for the tests that walk it.
     pub fn words() -> Vec<&'static str> {
         let more = [Self::ProvedDead, Self::FaultReported, Self::NothingOpened, Self::Foreseen];
-        Criterion::ALL.into_iter().map(Self::Criterion).chain(more).map(Self::word).collect()
+        Criterion::ALL.iter().copied().map(Self::Criterion).chain(more).map(Self::word).collect()
     }
 }
 

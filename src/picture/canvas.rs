@@ -53,40 +53,40 @@ impl Type {
 
 /// How a shape is painted.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Look {
+pub(super) struct Finish {
     pub fill: Option<Paint>,
     pub stroke: Option<Stroke>,
 }
 
 /// Filled only.
-pub(super) const fn fill(paint: Paint) -> Look {
-    Look { fill: Some(paint), stroke: None }
+pub(super) const fn fill(paint: Paint) -> Finish {
+    Finish { fill: Some(paint), stroke: None }
 }
 
 /// Drawn as a line only.
-pub(super) const fn line(paint: Paint, width: f32) -> Look {
-    Look { fill: None, stroke: Some(Stroke { paint, width }) }
+pub(super) const fn line(paint: Paint, width: f32) -> Finish {
+    Finish { fill: None, stroke: Some(Stroke { paint, width }) }
 }
 
 /// Filled and outlined.
-pub(super) const fn both(paint: Paint, edge: Paint, width: f32) -> Look {
-    Look { fill: Some(paint), stroke: Some(Stroke { paint: edge, width }) }
+pub(super) const fn both(paint: Paint, edge: Paint, width: f32) -> Finish {
+    Finish { fill: Some(paint), stroke: Some(Stroke { paint: edge, width }) }
 }
 
 impl Canvas {
-    pub fn put(&mut self, layer: Layer, about: Option<Thing>, outline: Outline, look: Look) {
+    pub fn put(&mut self, layer: Layer, about: Option<Thing>, outline: Outline, look: Finish) {
         self.shapes.push(Shape { layer, about, outline, fill: look.fill, stroke: look.stroke });
     }
 
-    pub fn path(&mut self, layer: Layer, about: Option<Thing>, path: Path, look: Look) {
+    pub fn path(&mut self, layer: Layer, about: Option<Thing>, path: Path, look: Finish) {
         self.put(layer, about, Outline::Path(path), look);
     }
 
-    pub fn rect(&mut self, layer: Layer, about: Option<Thing>, rect: Rect, radius: f32, look: Look) {
+    pub fn rect(&mut self, layer: Layer, about: Option<Thing>, rect: Rect, radius: f32, look: Finish) {
         self.put(layer, about, Outline::Rect { rect, radius }, look);
     }
 
-    pub fn circle(&mut self, layer: Layer, about: Option<Thing>, centre: Point, radius: f32, look: Look) {
+    pub fn circle(&mut self, layer: Layer, about: Option<Thing>, centre: Point, radius: f32, look: Finish) {
         self.put(layer, about, Outline::Circle { centre, radius }, look);
     }
 
@@ -96,7 +96,7 @@ impl Canvas {
         }
         let Type { size, weight, paint, on } = style;
         let text = Text { at, anchor, size, weight, paint, on, text: text.to_owned() };
-        self.put(layer, about, Outline::Text(text), Look { fill: None, stroke: None });
+        self.put(layer, about, Outline::Text(text), Finish { fill: None, stroke: None });
     }
 
     /// Lines of text, the top of the first at `top`. Returns where they end.

@@ -5,7 +5,7 @@
 
 use super::{
     canvas::{Canvas, Type, both, line},
-    made::{Made, made_ready},
+    made::{DrawnTip, made_ready},
     shape::{Anchor, Layer, Paint, Path, Point, Rect, Thing},
 };
 use crate::trade::{
@@ -117,7 +117,7 @@ pub(super) struct Lead {
     pub mark: Option<Mark>,
     pub ground: Paint,
     /// How it was made ready, where the learner does that.
-    pub made: Option<Made>,
+    pub made: Option<DrawnTip>,
 }
 
 /// The last straight piece of a conductor, from `from` in the direction (`dx`, `dy`), a step of one unit along an axis.

@@ -24,7 +24,7 @@ const WIDEST: f32 = 178.0;
 /// The side a cable comes in at. A cable from below runs up beside the box and turns in from the left or the right, so
 /// that it does not pass behind the terminals.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Side {
+pub(super) enum EntrySide {
     Top,
     Left,
     BelowLeft,
@@ -34,8 +34,8 @@ pub(super) enum Side {
 
 /// A cable that comes in.
 #[derive(Debug, Clone)]
-pub(super) struct Entry {
-    pub side: Side,
+pub(super) struct CableEntry {
+    pub side: EntrySide,
     pub kind: CableKind,
     /// Its ends here, in the order of its cores.
     pub ends: Vec<EndId>,
@@ -45,7 +45,7 @@ pub(super) struct Entry {
     pub columns: usize,
 }
 
-impl Entry {
+impl CableEntry {
     pub fn label_width(&self) -> f32 {
         let widths = self.name.iter().map(|it| NAME.width(it)).chain(self.goes_to.iter().map(|it| GOES_TO.width(it)));
         widths.fold(0.0, f32::max)
@@ -62,24 +62,24 @@ impl Entry {
 }
 
 /// The cables of a location: those at the top from left to right, then for each side from top to bottom.
-pub(super) fn entries(work: &Work, location: LocationId, words: &dyn Words) -> Vec<Entry> {
+pub(super) fn entries(work: &Work, location: LocationId, words: &dyn Words) -> Vec<CableEntry> {
     let exercise = work.exercise();
     let here = exercise.locations[location.index()].at;
-    let mut found: Vec<(Side, (i32, i32), Entry)> = Vec::new();
+    let mut found: Vec<(EntrySide, (i32, i32), CableEntry)> = Vec::new();
     for cable in &exercise.cables {
         let Some(which) = cable.between.iter().position(|it| *it == location) else { continue };
         let there = &exercise.locations[cable.between[1 - which].index()];
         let (dx, dy) = (i32::from(there.at.0) - i32::from(here.0), i32::from(there.at.1) - i32::from(here.1));
         let (side, order) = if dx.abs() > dy.abs() {
-            (if dx < 0 { Side::Left } else { Side::Right }, (dy, 0))
+            (if dx < 0 { EntrySide::Left } else { EntrySide::Right }, (dy, 0))
         } else if dy <= 0 {
-            (Side::Top, (dx, dy))
+            (EntrySide::Top, (dx, dy))
         } else {
-            (if dx < 0 { Side::BelowLeft } else { Side::BelowRight }, (dx.abs(), 0))
+            (if dx < 0 { EntrySide::BelowLeft } else { EntrySide::BelowRight }, (dx.abs(), 0))
         };
         let cores = cable.kind.cores().len();
         let ends = (0..cores).map(|it| EndId::of(cable.first_conductor + it)[which]).collect();
-        let mut entry = Entry {
+        let mut entry = CableEntry {
             side,
             kind: cable.kind,
             ends,
@@ -87,7 +87,7 @@ pub(super) fn entries(work: &Work, location: LocationId, words: &dyn Words) -> V
             goes_to: wrapped(&words.say(Label::To(&there.name)), GOES_TO.size, GOES_TO.weight, WIDEST, 2),
             columns: cores + 1,
         };
-        if side == Side::Top {
+        if side == EntrySide::Top {
             let label = entry.middle() + 28.0 + entry.label_width() + 18.0;
             entry.columns = entry.columns.max(whole(label / PITCH));
         }

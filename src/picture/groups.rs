@@ -27,7 +27,7 @@ pub(super) enum Panel {
 
 /// Terminals side by side.
 #[derive(Debug, Clone)]
-pub(super) struct Group {
+pub(super) struct TerminalGroup {
     pub panel: Panel,
     pub blocks: Vec<Block>,
 }
@@ -62,13 +62,13 @@ fn broken(label: &str) -> Vec<String> {
 
 /// The groups of a location. A plate is seen from behind by a person who has turned it round its upright edge, so its
 /// gangs stand in the opposite order to the front.
-pub(super) fn groups(work: &Work, location: LocationId, words: &dyn Words) -> Vec<Group> {
+pub(super) fn groups(work: &Work, location: LocationId, words: &dyn Words) -> Vec<TerminalGroup> {
     let exercise = work.exercise();
     let block = |terminal: TerminalId| block(work, terminal, words);
     let of = |wanted: fn(TerminalUse) -> bool| {
         exercise.terminals_at(location).filter(move |it| wanted(exercise.terminals[it.index()].used_by))
     };
-    let alone = |it: TerminalId| Group { panel: Panel::None, blocks: vec![block(it)] };
+    let alone = |it: TerminalId| TerminalGroup { panel: Panel::None, blocks: vec![block(it)] };
     match exercise.locations[location.index()].kind {
         LocationKind::Box(_) => {
             let mut switches: Vec<_> = exercise.switches_at(location).collect();
@@ -78,17 +78,17 @@ pub(super) fn groups(work: &Work, location: LocationId, words: &dyn Words) -> Ve
             let blocks = contacts.chain(rows).chain(of(|it| it == TerminalUse::PlateEarth)).map(block).collect();
             of(|it| matches!(it, TerminalUse::Connector(_)))
                 .map(alone)
-                .chain([Group { panel: Panel::Plate, blocks }])
+                .chain([TerminalGroup { panel: Panel::Plate, blocks }])
                 .chain(of(|it| it == TerminalUse::BoxEarth).map(alone))
                 .collect()
         }
         LocationKind::Rose | LocationKind::JunctionBox(_) | LocationKind::Fan(_) => {
-            vec![Group { panel: Panel::None, blocks: exercise.terminals_at(location).map(block).collect() }]
+            vec![TerminalGroup { panel: Panel::None, blocks: exercise.terminals_at(location).map(block).collect() }]
         }
         LocationKind::Board => {
             let devices = exercise.devices.iter().enumerate().filter(|(_, it)| it.location == location);
             devices
-                .map(|(index, it)| Group {
+                .map(|(index, it)| TerminalGroup {
                     panel: Panel::Device(DeviceId(index as u16)),
                     blocks: vec![block(it.line), block(it.neutral)],
                 })
@@ -97,7 +97,7 @@ pub(super) fn groups(work: &Work, location: LocationId, words: &dyn Words) -> Ve
         }
         LocationKind::Luminaire => exercise
             .lamp_at(location)
-            .map(|lamp| Group {
+            .map(|lamp| TerminalGroup {
                 panel: Panel::Holder(lamp),
                 blocks: exercise.terminals_at(location).map(block).collect(),
             })

@@ -7,12 +7,12 @@ use super::{
     Covers, View,
     canvas::{Canvas, Type, both},
     conductor::{LEAD, Lead, PITCH, core, lead, sheath},
-    entry::{GOES_TO, NAME, Side},
+    entry::{EntrySide, GOES_TO, NAME},
     fittings::{LampLook, lamp, lever, padlock, power_style, terminal, worked},
     groups::Panel,
-    lanes::Run,
+    lanes::Crossing,
     layout::{CableIn, GroupIn, Layout, TERMINAL, TRAY_LINK, TRAY_ROW},
-    made::{Made, bent, test_links},
+    made::{DrawnTip, bent, test_links},
     shape::{Anchor, Layer, Paint, Path, Point, Rect, Scene, Thing},
     text::wrapped,
     words::{Label, Words},
@@ -262,18 +262,18 @@ impl Inside<'_> {
     fn cable(&mut self, index: usize, height: f32) {
         let CableIn { entry, mouth, upright } = &self.layout.cables[index];
         let thick = CORE_STEP * entry.ends.len() as f32 + 4.0;
-        let inwards = if matches!(entry.side, Side::Right | Side::BelowRight) { -1.0 } else { 1.0 };
+        let inwards = if matches!(entry.side, EntrySide::Right | EntrySide::BelowRight) { -1.0 } else { 1.0 };
         let width = self.layout.frame_right + self.layout.right_margin;
         let (path, x, top, anchor) = match entry.side {
-            Side::Top => (Path::from(Point::new(mouth.x, 0.0)), mouth.x + 28.0, 10.0, Anchor::Start),
-            Side::Left => {
+            EntrySide::Top => (Path::from(Point::new(mouth.x, 0.0)), mouth.x + 28.0, 10.0, Anchor::Start),
+            EntrySide::Left => {
                 (Path::from(Point::new(0.0, mouth.y)), 10.0, mouth.y - 26.0 - entry.label_height(), Anchor::Start)
             }
-            Side::Right => {
+            EntrySide::Right => {
                 let top = mouth.y - 26.0 - entry.label_height();
                 (Path::from(Point::new(width, mouth.y)), width - 10.0, top, Anchor::End)
             }
-            Side::BelowLeft | Side::BelowRight => {
+            EntrySide::BelowLeft | EntrySide::BelowRight => {
                 let corner = Point::new(*upright, mouth.y);
                 let path = Path::from(Point::new(*upright, height)).line(Point::new(*upright, mouth.y + 26.0)).cubic(
                     Point::new(*upright, mouth.y + 10.0),
@@ -296,11 +296,11 @@ impl Inside<'_> {
     }
 
     /// How the learner made an end ready: of one in a terminal only what is outside can be seen.
-    fn made(&self, end: EndId) -> Option<Made> {
+    fn made(&self, end: EndId) -> Option<DrawnTip> {
         let prep = self.work.prep_of(end)?;
         let bare_mm = f64::from(prep.strip_mm) * if prep.folded { 0.5 } else { 1.0 };
         let bare_mm = self.work.fit_of(end).map_or(bare_mm, |it| it.outside_mm);
-        Some(Made { prep, bare_mm })
+        Some(DrawnTip { prep, bare_mm })
     }
 
     /// How much higher than a whole one a free end ends.
@@ -331,18 +331,18 @@ impl Inside<'_> {
         }
         for (run, lane) in self.layout.runs.clone() {
             match run {
-                Run::Down { end, rest, slot } => {
+                Crossing::Down { end, rest, slot } => {
                     let path = bent(Point::new(rest, self.layout.rest_y - 1.0), self.to_spare(end));
                     self.draw_core(end, &across(path, [rest, slot], lane, self.layout.lead_y));
                 }
-                Run::Up { end, rest, slot } => {
+                Crossing::Up { end, rest, slot } => {
                     let foot = Point::new(rest, self.layout.rest_y + LEAD);
                     let path = across(Path::from(foot), [rest, slot], lane, self.layout.lead_y);
                     self.draw_core(end, &path);
                     self.draw_end(foot, (0.0, -1.0), end.other());
                     self.rest_spot(end.other(), rest);
                 }
-                Run::Over { end, slots: [from, to] } => {
+                Crossing::Over { end, slots: [from, to] } => {
                     let start = Path::from(Point::new(from, self.layout.lead_y));
                     self.draw_core(end, &across(start, [from, to], lane, self.layout.lead_y));
                 }
@@ -366,13 +366,13 @@ impl Inside<'_> {
         let to = Point::new(rest, self.layout.rest_y - if is_free { self.drawn_up(end) } else { 0.0 });
         let drop = to.y - mouth.y;
         let path = match entry.side {
-            Side::Top => Path::from(Point::new(mouth.x + aside, mouth.y - 2.0)).cubic(
+            EntrySide::Top => Path::from(Point::new(mouth.x + aside, mouth.y - 2.0)).cubic(
                 Point::new(mouth.x + aside, mouth.y + drop * 0.5),
                 Point::new(rest, to.y - drop * 0.5),
                 to,
             ),
-            Side::Left | Side::BelowLeft => side_fan(Point::new(mouth.x - 2.0, mouth.y - aside), to),
-            Side::Right | Side::BelowRight => side_fan(Point::new(mouth.x + 2.0, mouth.y + aside), to),
+            EntrySide::Left | EntrySide::BelowLeft => side_fan(Point::new(mouth.x - 2.0, mouth.y - aside), to),
+            EntrySide::Right | EntrySide::BelowRight => side_fan(Point::new(mouth.x + 2.0, mouth.y + aside), to),
         };
         // The cores of a fan lie side by side and never cross, so they need no ground between them.
         let (colour, mark) = (self.work.end_facts(end).colour, self.work.mark_of(end));

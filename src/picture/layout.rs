@@ -9,9 +9,9 @@ use std::collections::BTreeMap;
 
 use super::{
     conductor::{LEAD, PITCH},
-    entry::{Entry, Side, entries},
-    groups::{Block, Group, Panel, groups},
-    lanes::{Run, lanes},
+    entry::{CableEntry, EntrySide, entries},
+    groups::{Block, Panel, TerminalGroup, groups},
+    lanes::{Crossing, lanes},
     shape::{Point, Rect, whole},
     words::Words,
 };
@@ -34,7 +34,7 @@ const MOUTH: f32 = 28.0;
 /// A cable with its place.
 #[derive(Debug)]
 pub(super) struct CableIn {
-    pub entry: Entry,
+    pub entry: CableEntry,
     pub mouth: Point,
     /// For a cable from below: where it runs up.
     pub upright: f32,
@@ -71,7 +71,7 @@ pub(super) struct Layout {
     /// Top of the rests.
     pub rest_y: f32,
     /// Conductors on their way, each with the height of its lane.
-    pub runs: Vec<(Run, f32)>,
+    pub runs: Vec<(Crossing, f32)>,
     /// Top of the last straight piece before a terminal.
     pub lead_y: f32,
     /// Top of the terminals.
@@ -116,7 +116,8 @@ impl Layout {
             rest_columns.iter().map(|(end, column)| (*end, x(column + rest_shift))).collect();
         let slots = slots(work, &groups, &block_columns, &rest_columns, |it| x(it + block_shift));
 
-        let top_labels = entries.iter().filter(|it| it.side == Side::Top).map(Entry::label_height).fold(0.0, f32::max);
+        let top_labels =
+            entries.iter().filter(|it| it.side == EntrySide::Top).map(CableEntry::label_height).fold(0.0, f32::max);
         let frame_top = if top_labels > 0.0 { top_labels + 26.0 } else { 26.0 };
         let heights = side_heights(&entries, frame_top);
         let lowest = heights.iter().flatten().fold(frame_top + MOUTH + 34.0, |acc, it| acc.max(*it));
@@ -175,24 +176,24 @@ impl Layout {
 
 /// A column for every end that may wait, and how many there are: cables from the left, the lowest first; from the top;
 /// links; from the right, the lowest last.
-fn rest_columns(entries: &[Entry], waiting: &[EndId]) -> (BTreeMap<EndId, usize>, usize) {
+fn rest_columns(entries: &[CableEntry], waiting: &[EndId]) -> (BTreeMap<EndId, usize>, usize) {
     let mut columns = BTreeMap::new();
     let mut next = 0;
     let mut give = |ends: &[EndId], taken: usize| {
         columns.extend(ends.iter().enumerate().map(|(place, end)| (*end, next + place)));
         next += taken;
     };
-    let of = |sides: [Side; 2]| entries.iter().filter(move |it| sides.contains(&it.side));
-    let left: Vec<_> = of([Side::Left, Side::BelowLeft]).collect();
+    let of = |sides: [EntrySide; 2]| entries.iter().filter(move |it| sides.contains(&it.side));
+    let left: Vec<_> = of([EntrySide::Left, EntrySide::BelowLeft]).collect();
     left.into_iter().rev().for_each(|it| give(&it.ends, it.columns));
-    of([Side::Top; 2]).for_each(|it| give(&it.ends, it.columns));
+    of([EntrySide::Top; 2]).for_each(|it| give(&it.ends, it.columns));
     give(waiting, waiting.len());
-    of([Side::Right, Side::BelowRight]).for_each(|it| give(&it.ends, it.columns));
+    of([EntrySide::Right, EntrySide::BelowRight]).for_each(|it| give(&it.ends, it.columns));
     (columns, next)
 }
 
 /// For every terminal of every group its first column and how many it takes, and how many there are in all.
-fn block_columns(work: &Work, groups: &[Group]) -> (Vec<Vec<(usize, usize)>>, usize) {
+fn block_columns(work: &Work, groups: &[TerminalGroup]) -> (Vec<Vec<(usize, usize)>>, usize) {
     let mut next = 0;
     let mut all = Vec::new();
     for group in groups {
@@ -231,7 +232,7 @@ fn cpcs_meant_for(work: &Work, terminal: TerminalId) -> usize {
 /// Where each end goes into its terminal: in the order of the rests, so that fewer cross.
 fn slots(
     work: &Work,
-    groups: &[Group],
+    groups: &[TerminalGroup],
     columns: &[Vec<(usize, usize)>],
     rests: &BTreeMap<EndId, usize>,
     x: impl Fn(usize) -> f32,
@@ -255,9 +256,9 @@ fn slots(
 }
 
 /// Room to the left and to the right of the frame.
-fn margins(entries: &[Entry]) -> [f32; 2] {
-    [[Side::Left, Side::BelowLeft], [Side::Right, Side::BelowRight]].map(|[beside, below]| {
-        let of = |side: Side| entries.iter().filter(move |it| it.side == side);
+fn margins(entries: &[CableEntry]) -> [f32; 2] {
+    [[EntrySide::Left, EntrySide::BelowLeft], [EntrySide::Right, EntrySide::BelowRight]].map(|[beside, below]| {
+        let of = |side: EntrySide| entries.iter().filter(move |it| it.side == side);
         let beside = of(beside).map(|it| it.label_width() + 26.0).fold(36.0, f32::max);
         let uprights: f32 = of(below).map(|_| upright_step(entries)).sum();
         beside.max(uprights + 16.0)
@@ -265,14 +266,14 @@ fn margins(entries: &[Entry]) -> [f32; 2] {
 }
 
 /// From one cable from below to the next, its label between.
-fn upright_step(entries: &[Entry]) -> f32 {
-    let below = entries.iter().filter(|it| matches!(it.side, Side::BelowLeft | Side::BelowRight));
-    below.map(Entry::label_width).fold(0.0, f32::max) + 66.0
+fn upright_step(entries: &[CableEntry]) -> f32 {
+    let below = entries.iter().filter(|it| matches!(it.side, EntrySide::BelowLeft | EntrySide::BelowRight));
+    below.map(CableEntry::label_width).fold(0.0, f32::max) + 66.0
 }
 
 /// How high each cable of the two sides comes in; the label of one from beside stands above it.
-fn side_heights(entries: &[Entry], frame_top: f32) -> [Vec<f32>; 2] {
-    [[Side::Left, Side::BelowLeft], [Side::Right, Side::BelowRight]].map(|sides| {
+fn side_heights(entries: &[CableEntry], frame_top: f32) -> [Vec<f32>; 2] {
+    [[EntrySide::Left, EntrySide::BelowLeft], [EntrySide::Right, EntrySide::BelowRight]].map(|sides| {
         let mut next = 10.0_f32;
         let mut heights = Vec::new();
         for it in entries.iter().filter(|it| sides.contains(&it.side)) {
@@ -286,7 +287,7 @@ fn side_heights(entries: &[Entry], frame_top: f32) -> [Vec<f32>; 2] {
 }
 
 fn place_cables(
-    entries: Vec<Entry>,
+    entries: Vec<CableEntry>,
     heights: &[Vec<f32>; 2],
     rests: &BTreeMap<EndId, f32>,
     [left, right]: [f32; 2],
@@ -294,21 +295,21 @@ fn place_cables(
 ) -> Vec<CableIn> {
     let step = upright_step(&entries);
     let mut below = [0, 1].map(|it| {
-        let side = [Side::BelowLeft, Side::BelowRight][it];
+        let side = [EntrySide::BelowLeft, EntrySide::BelowRight][it];
         entries.iter().filter(|it| it.side == side).count()
     });
     let mut next = [0, 0];
     let mut placed = Vec::new();
     for entry in entries {
         let first = entry.ends.first().and_then(|it| rests.get(it)).copied().unwrap_or(left);
-        let side = usize::from(matches!(entry.side, Side::Right | Side::BelowRight));
+        let side = usize::from(matches!(entry.side, EntrySide::Right | EntrySide::BelowRight));
         let mut mouth = Point::new(first + entry.middle(), frame_top + MOUTH);
         let mut upright = mouth.x;
-        if entry.side != Side::Top {
+        if entry.side != EntrySide::Top {
             let y = heights[side].get(next[side]).copied().unwrap_or(mouth.y);
             next[side] += 1;
             mouth = Point::new([left + MOUTH, right - MOUTH][side], y);
-            if matches!(entry.side, Side::BelowLeft | Side::BelowRight) {
+            if matches!(entry.side, EntrySide::BelowLeft | EntrySide::BelowRight) {
                 below[side] = below[side].saturating_sub(1);
                 let away = 40.0 + below[side] as f32 * step;
                 upright = [left - away, right + away][side];

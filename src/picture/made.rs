@@ -12,7 +12,7 @@ use crate::{
 
 /// How an end was made ready, as it is drawn.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Made {
+pub(super) struct DrawnTip {
     pub prep: Prep,
     /// Copper that can be seen at its tip, mm; doubled, if it is folded.
     pub bare_mm: f64,
@@ -29,7 +29,7 @@ const MOST_COPPER: f32 = 48.0;
 
 /// An end that the learner made ready: copper as long as it is bare, doubled where it is folded, a notch where it is
 /// nicked, flat with the mark of the screw where it is crushed, showing through where a plate has cut the insulation.
-pub(super) fn made_ready(canvas: &mut Canvas, from: Point, (dx, dy): (f32, f32), end: Lead, made: Made) {
+pub(super) fn made_ready(canvas: &mut Canvas, from: Point, (dx, dy): (f32, f32), end: Lead, made: DrawnTip) {
     let at = |it: f32| Point::new(from.x + dx * it, from.y + dy * it);
     let about = Some(end.about);
     if made.prep.core_mm == 0 {

@@ -14,14 +14,14 @@ const NAME: Type = Type::quiet(14.0, Paint::Paper);
 
 /// A side of a card.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Side {
+enum CardSide {
     Top,
     Bottom,
     Left,
     Right,
 }
 
-impl Side {
+impl CardSide {
     const ALL: [Self; 4] = [Self::Top, Self::Bottom, Self::Left, Self::Right];
 
     const fn outwards(self) -> (f32, f32) {
@@ -48,8 +48,8 @@ impl Side {
 
 /// The side that a cable leaves each of its cards from, and how far it goes on straight.
 #[derive(Debug, Clone, Copy)]
-struct Way {
-    sides: [Side; 2],
+struct Departure {
+    sides: [CardSide; 2],
     pull: f32,
 }
 
@@ -64,7 +64,7 @@ fn between(work: &Work) -> Vec<(&str, [LocationId; 2])> {
 /// A path for each of these, from card to card. Cables at one side of a card stand side by side.
 pub(super) fn routes(work: &Work, cards: &[Rect]) -> Vec<Path> {
     let pairs: Vec<[usize; 2]> = between(work).iter().map(|it| it.1.map(LocationId::index)).collect();
-    let ways: Vec<Way> = pairs.iter().map(|it| best_way(*it, cards)).collect();
+    let ways: Vec<Departure> = pairs.iter().map(|it| best_way(*it, cards)).collect();
     let along = |cable: usize, end: usize| {
         let (card, side) = (pairs[cable][end], ways[cable].sides[end]);
         let mut beside: Vec<(f32, usize)> = Vec::new();
@@ -85,10 +85,10 @@ pub(super) fn routes(work: &Work, cards: &[Rect]) -> Vec<Path> {
     (0..pairs.len()).map(|cable| path(pairs[cable], ways[cable], [along(cable, 0), along(cable, 1)], cards)).collect()
 }
 
-fn path(pair: [usize; 2], way: Way, along: [f32; 2], cards: &[Rect]) -> Path {
+fn path(pair: [usize; 2], way: Departure, along: [f32; 2], cards: &[Rect]) -> Path {
     let [from, to] = [0, 1].map(|it| way.sides[it].point(&cards[pair[it]], along[it]));
     let pull = ((to.x - from.x).abs().max((to.y - from.y).abs()) * way.pull).max(20.0);
-    let [out, back] = way.sides.map(Side::outwards);
+    let [out, back] = way.sides.map(CardSide::outwards);
     Path::from(from).cubic(
         Point::new(from.x + out.0 * pull, from.y + out.1 * pull),
         Point::new(to.x + back.0 * pull, to.y + back.1 * pull),
@@ -97,12 +97,12 @@ fn path(pair: [usize; 2], way: Way, along: [f32; 2], cards: &[Rect]) -> Path {
 }
 
 /// The shortest way that passes behind the fewest cards.
-fn best_way(pair: [usize; 2], cards: &[Rect]) -> Way {
-    let mut best = (f32::INFINITY, Way { sides: [Side::Right, Side::Left], pull: 0.45 });
-    for from in Side::ALL {
-        for to in Side::ALL {
+fn best_way(pair: [usize; 2], cards: &[Rect]) -> Departure {
+    let mut best = (f32::INFINITY, Departure { sides: [CardSide::Right, CardSide::Left], pull: 0.45 });
+    for from in CardSide::ALL {
+        for to in CardSide::ALL {
             for pull in [0.45, 0.3, 0.7, 1.0] {
-                let way = Way { sides: [from, to], pull };
+                let way = Departure { sides: [from, to], pull };
                 let cost = cost(&path(pair, way, [0.0, 0.0], cards).flattened(), pair, cards);
                 if cost < best.0 {
                     best = (cost, way);

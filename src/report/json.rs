@@ -11,6 +11,7 @@ use crate::{
 use jiff::{SignedDuration, Timestamp};
 use schemars::{JsonSchema, Schema, SchemaGenerator, generate::SchemaSettings, json_schema};
 use serde::Serialize;
+use strum::VariantNames;
 
 /// The sheet for machines. A field may be added, none is renamed or dropped.
 #[derive(Serialize, JsonSchema)]
@@ -98,15 +99,15 @@ const fn mode(mode: Mode) -> &'static str {
 }
 
 fn at_hand(_: &mut SchemaGenerator) -> Schema {
-    one_of(&AtHand::ALL.map(AtHand::word))
+    one_of(AtHand::VARIANTS)
 }
 
 fn notices(_: &mut SchemaGenerator) -> Schema {
-    json_schema!({ "type": "array", "items": one_of(&Notice::ALL.map(Notice::word)) })
+    json_schema!({ "type": "array", "items": one_of(Notice::VARIANTS) })
 }
 
 fn outcomes(_: &mut SchemaGenerator) -> Schema {
-    one_of(&[Outcome::Pass, Outcome::NotYet, Outcome::Refer].map(Outcome::word))
+    one_of(Outcome::VARIANTS)
 }
 
 fn weights(_: &mut SchemaGenerator) -> Schema {
@@ -114,7 +115,7 @@ fn weights(_: &mut SchemaGenerator) -> Schema {
 }
 
 fn criteria(_: &mut SchemaGenerator) -> Schema {
-    one_of(&Criterion::ALL.map(Criterion::word))
+    one_of(Criterion::VARIANTS)
 }
 
 fn codes(_: &mut SchemaGenerator) -> Schema {
@@ -122,15 +123,15 @@ fn codes(_: &mut SchemaGenerator) -> Schema {
 }
 
 fn rules(_: &mut SchemaGenerator) -> Schema {
-    one_of(&Unmet::words())
+    one_of(Unmet::VARIANTS)
 }
 
 fn bars(_: &mut SchemaGenerator) -> Schema {
-    one_of_or_none(&Bar::ALL.map(Bar::word))
+    one_of_or_none(Bar::VARIANTS)
 }
 
 fn criterion_or_none(_: &mut SchemaGenerator) -> Schema {
-    one_of_or_none(&Criterion::ALL.map(Criterion::word))
+    one_of_or_none(Criterion::VARIANTS)
 }
 
 /// One of these words, or null.

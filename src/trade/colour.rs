@@ -6,7 +6,8 @@
 use serde::{Deserialize, Serialize};
 
 /// The colour of a core's insulation, of a sleeve or of tape.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, strum::IntoStaticStr)]
+#[strum(serialize_all = "kebab-case")]
 pub enum Colour {
     /// Single-phase line since 2004.
     Brown,
@@ -88,17 +89,8 @@ impl Colour {
     }
 
     /// The word used in addresses; it is also the key of the colour's name in the catalogue.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Brown => "brown",
-            Self::Blue => "blue",
-            Self::Black => "black",
-            Self::Grey => "grey",
-            Self::Red => "red",
-            Self::Yellow => "yellow",
-            Self::GreenYellow => "green-yellow",
-            Self::Bare => "bare",
-        }
+    pub fn word(self) -> &'static str {
+        self.into()
     }
 
     /// Green-and-yellow or bare: exclusively a protective conductor (BS 7671 514.4.2).

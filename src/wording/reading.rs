@@ -53,9 +53,17 @@ pub fn written(wording: &Wording, test: Test, entry: &Entry) -> String {
     let figure = format!("{sign}{} {}", it.value, unit(wording, test));
     let figure = match entry.claim.source {
         Source::Read => figure,
-        Source::Card => wording.say("figure-from-card", &[("figure", &figure)]),
+        Source::Card => wording.say("figure-from-card", &[("figure", &figure), ("outside", outside(test))]),
     };
     format!("{figure}: {said}")
+}
+
+/// What a sum adds to R1+R2, by the name that the trade gives it.
+pub const fn outside(test: Test) -> &'static str {
+    match test {
+        Test::ZdbSum => "Zdb",
+        _ => "Ze",
+    }
 }
 
 /// What the supervisor measured at the board, as it stands on their card.

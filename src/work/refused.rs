@@ -3,7 +3,8 @@
 use thiserror::Error;
 
 /// Why an action is impossible as things stand. The sentence for the learner is made in [`crate::wording`].
-#[derive(Debug, Clone, PartialEq, Eq, Error)]
+#[derive(Debug, Clone, PartialEq, Eq, Error, strum::IntoStaticStr, strum::VariantNames)]
+#[strum(serialize_all = "kebab-case")]
 pub enum Refused {
     /// No such place.
     #[error("there is no `{address}`")]
@@ -274,118 +275,12 @@ pub enum Refused {
 
 impl Refused {
     /// The word by which the catalogue knows it.
-    pub const fn word(&self) -> &'static str {
-        match self {
-            Self::Unknown { .. } => "unknown",
-            Self::CoverOn { .. } => "cover-on",
-            Self::LampIn { .. } => "lamp-in",
-            Self::CoverAlready { .. } => "cover-already",
-            Self::TooShort { .. } => "too-short",
-            Self::Full { .. } => "full",
-            Self::WrongSize { .. } => "wrong-size",
-            Self::AlreadyConnected { .. } => "already-connected",
-            Self::NotConnected { .. } => "not-connected",
-            Self::Clamped { .. } => "clamped",
-            Self::MarkAlready { .. } => "mark-already",
-            Self::NoSuchMaterial => "no-such-material",
-            Self::NothingToTighten { .. } => "nothing-to-tighten",
-            Self::LampAlready { .. } => "lamp-already",
-            Self::DeviceAlready { .. } => "device-already",
-            Self::Locked { .. } => "locked",
-            Self::KeptOff { .. } => "kept-off",
-            Self::NotOff { .. } => "not-off",
-            Self::NotTripped { .. } => "not-tripped",
-            Self::OutOfReach { .. } => "out-of-reach",
-            Self::NoReference => "no-reference",
-            Self::NotParked => "not-parked",
-            Self::ProbeParked { .. } => "probe-parked",
-            Self::NoSuchPosition { .. } => "no-such-position",
-            Self::NoSuchQuestion => "no-such-question",
-            Self::LinkAlready { .. } => "link-already",
-            Self::MainAlready => "main-already",
-            Self::IncomerLocked => "incomer-locked",
-            Self::IncomerOn => "incomer-on",
-            Self::NoIsolator => "no-isolator",
-            Self::NoBoardWork => "no-board-work",
-            Self::NoPlug => "no-plug",
-            Self::PlugAlready => "plug-already",
-            Self::EarthingAlready => "earthing-already",
-            Self::NotOnCard => "not-on-card",
-            Self::BadFigure => "bad-figure",
-            Self::NothingLeft => "nothing-left",
-            Self::NothingToUndo => "nothing-to-undo",
-            Self::NothingToRedo => "nothing-to-redo",
-            Self::InSheath { .. } => "in-sheath",
-            Self::ComesPrepared { .. } => "comes-prepared",
-            Self::NothingBare { .. } => "nothing-bare",
-            Self::WontReach { .. } => "wont-reach",
-            Self::NotBack { .. } => "not-back",
-            Self::NotSoMuch { .. } => "not-so-much",
-            Self::SheathOff { .. } => "sheath-off",
-            Self::SoAlready { .. } => "so-already",
-            Self::NotHere { .. } => "not-here",
-            Self::JawTooWide { .. } => "jaw-too-wide",
-            Self::NotChosen { .. } => "not-chosen",
-            Self::NotOffered { .. } => "not-offered",
-            Self::HandedIn => "handed-in",
-        }
+    pub fn word(&self) -> &'static str {
+        self.into()
     }
 
     /// Every word, for the test that walks the catalogue.
-    pub const WORDS: &'static [&'static str] = &[
-        "unknown",
-        "cover-on",
-        "lamp-in",
-        "cover-already",
-        "too-short",
-        "full",
-        "wrong-size",
-        "already-connected",
-        "not-connected",
-        "clamped",
-        "mark-already",
-        "no-such-material",
-        "nothing-to-tighten",
-        "lamp-already",
-        "device-already",
-        "locked",
-        "kept-off",
-        "not-off",
-        "not-tripped",
-        "out-of-reach",
-        "no-reference",
-        "not-parked",
-        "probe-parked",
-        "no-such-position",
-        "no-such-question",
-        "link-already",
-        "main-already",
-        "incomer-locked",
-        "incomer-on",
-        "no-isolator",
-        "no-board-work",
-        "no-plug",
-        "plug-already",
-        "earthing-already",
-        "not-on-card",
-        "bad-figure",
-        "nothing-left",
-        "nothing-to-undo",
-        "nothing-to-redo",
-        "in-sheath",
-        "comes-prepared",
-        "nothing-bare",
-        "wont-reach",
-        "not-back",
-        "not-so-much",
-        "sheath-off",
-        "so-already",
-        "not-here",
-        "jaw-too-wide",
-        "not-chosen",
-        "not-offered",
-        "handed-in",
-    ];
+    pub const WORDS: &'static [&'static str] = <Self as strum::VariantNames>::VARIANTS;
 
     /// The address that the sentence is about, if it is about one.
     pub fn address(&self) -> Option<&str> {

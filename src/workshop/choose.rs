@@ -78,7 +78,7 @@ fn offers(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut View, run: &
     });
     ui.label(desk.say("window-choose-why", &[]));
     ui.horizontal_wrapped(|ui| {
-        for reason in Reason::ALL {
+        for &reason in Reason::ALL {
             let text = desk.say(short(reason), &[]);
             let key = format!("reason:{}:{}", run.id, reason.word());
             if desk.choice(ui, view.choosing.reason == Some(reason), &key, &text) {

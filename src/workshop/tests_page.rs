@@ -7,7 +7,7 @@ use bevy_egui::egui::{Frame, Grid, Margin, ScrollArea, Ui};
 use switchdrop::{
     attempt::stage_of,
     exercise::{DeviceId, Exercise, Stage},
-    wording::{apart, card_figure, device, test_key, unit, written},
+    wording::{apart, card_figure, device, outside, test_key, unit, written},
     work::{Action, Source, Test},
 };
 
@@ -46,7 +46,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
                     group(ui, &name);
                     ui.label(theme::bold(&name));
                     Grid::new(("tests", circuit.index())).num_columns(4).spacing([14.0, 4.0]).show(ui, |ui| {
-                        for test in Test::ALL {
+                        for &test in Test::ALL {
                             if exercise.asks(stage_of(test)) && has_line(exercise, test) {
                                 let missing = left.contains(&(test, circuit));
                                 row(ui, desk, session, view, (test, circuit), missing);
@@ -60,9 +60,14 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
     });
 }
 
-/// Whether a test may have a line: what is outside the circuits has one name at this board.
+/// Whether a test may have a line: what is outside the circuits has one name at this board, and Zs itself is read at a socket-outlet
+/// alone.
 fn has_line(exercise: &Exercise, test: Test) -> bool {
-    !test.has_outside() || test == Test::sum_with(exercise.outside())
+    match test {
+        Test::ZsSum | Test::ZdbSum => test == Test::sum_with(exercise.outside()),
+        Test::Zs => exercise.outlets().next().is_some(),
+        _ => true,
+    }
 }
 
 /// Lines that a stage of the exercise still needs.
@@ -95,21 +100,24 @@ fn row(
         return;
     }
     let mut reading = String::new();
-    ui.horizontal(|ui| {
-        if test.has_figure() {
-            let typed = view.figures.entry((test, circuit)).or_default();
+    ui.vertical(|ui| {
+        if !test.has_figure() {
+            return;
+        }
+        let typed = view.figures.entry((test, circuit)).or_default();
+        ui.horizontal(|ui| {
             let unit = unit(desk.wording, test);
             let called = desk.say("window-figure", &[("test", &name), ("unit", &unit)]);
             desk.figure(ui, typed, &format!("figure:{}:{address}", test.word()), &called);
             ui.label(unit);
-            if test.has_outside() && exercise.card().is_some() {
-                let words = desk.say("window-from-card", &[]);
-                let mut ticked = view.source == Source::Card;
-                if desk.check(ui, &mut ticked, &format!("card:{}:{address}", test.word()), &words) {
-                    view.source = if ticked { Source::Card } else { Source::Read };
-                }
+        });
+        typed.trim().clone_into(&mut reading);
+        if test.has_outside() && exercise.card().is_some() {
+            let words = desk.say("window-from-card", &[("outside", outside(test))]);
+            let mut ticked = view.source == Source::Card;
+            if desk.check(ui, &mut ticked, &format!("card:{}:{address}", test.word()), &words) {
+                view.source = if ticked { Source::Card } else { Source::Read };
             }
-            typed.trim().clone_into(&mut reading);
         }
     });
     ui.horizontal(|ui| {

@@ -58,7 +58,7 @@ test-zs-sum = Zs, as Ze and R1+R2 together
 test-zdb-sum = Zs, as Zdb and R1+R2 together
 card-ze = Supervisor's card: Ze { $figure }, measured at the origin. A link for R1+R2 I fit at the board when you ask.
 card-zdb = Supervisor's card: Zdb { $figure }, measured at this board, which is fed from another. A link for R1+R2 I fit at the board when you ask.
-figure-from-card = { $figure }, Ze or Zdb from the card
+figure-from-card = { $figure } ({ $outside } from the card)
 test-residual-device = operating time at the rated residual current
 
 # What may be reported as wrong before the work began.

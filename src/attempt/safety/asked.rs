@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 
 use super::{
     Safety, Work,
-    rounds::{Touch, is_for_earth},
+    rounds::{DeadTouch, is_for_earth},
 };
 use crate::{
     exercise::{DeviceId, EndId, LocationId, LocationKind, Sets, SwitchId, TerminalUse, combinations},
@@ -43,8 +43,8 @@ impl Safety {
         self.left_of(work, place, &self.of(place, false)).is_empty()
     }
 
-    fn of(&self, place: LocationId, with_open: bool) -> Vec<&Touch> {
-        let here = |it: &&Touch| it.place == place;
+    fn of(&self, place: LocationId, with_open: bool) -> Vec<&DeadTouch> {
+        let here = |it: &&DeadTouch| it.place == place;
         if with_open {
             self.rounds.touches().filter(here).collect()
         } else {
@@ -52,7 +52,7 @@ impl Safety {
         }
     }
 
-    fn left_of(&self, work: &Work, place: LocationId, touches: &[&Touch]) -> Vec<Left> {
+    fn left_of(&self, work: &Work, place: LocationId, touches: &[&DeadTouch]) -> Vec<Left> {
         let is_proved = self.is_proved(place);
         let now = work.positions().to_vec();
         // Where all else is proved, what was cut since is asked for.
@@ -60,7 +60,7 @@ impl Safety {
         let (deciding, settings) = if is_proved { (Vec::new(), vec![now.clone()]) } else { elsewhere(work, place) };
         let mut left = Vec::new();
         for setting in settings {
-            let stood = |it: &&&Touch| deciding.iter().all(|of| it.positions[of.index()] == setting[of.index()]);
+            let stood = |it: &&&DeadTouch| deciding.iter().all(|of| it.positions[of.index()] == setting[of.index()]);
             let to_earth: BTreeSet<Point> = touches
                 .iter()
                 .filter(stood)
@@ -128,7 +128,7 @@ struct Here {
 }
 
 /// Pairs still asked for: line to neutral, line to line.
-fn pairs_left(work: &Work, place: LocationId, touches: &[&Touch]) -> Vec<Asked> {
+fn pairs_left(work: &Work, place: LocationId, touches: &[&DeadTouch]) -> Vec<Asked> {
     let circuits = circuits(work, place);
     let is_done = |some: &[Point], others: &[Point]| {
         let pair = |[a, b]: [Point; 2]| some.contains(&a) && others.contains(&b);

@@ -14,7 +14,7 @@ use crate::{
 
 /// Two probes on two points, and nothing shown.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) struct Touch {
+pub(super) struct DeadTouch {
     /// The place whose test it is.
     pub place: LocationId,
     /// How the switches stood.
@@ -33,9 +33,9 @@ pub(super) struct Rounds {
     /// Read from the reference, and not joined to it.
     apart: BTreeSet<Point>,
     /// Since the indicator was last proved; `None` outside a round.
-    open: Option<BTreeSet<Touch>>,
+    open: Option<BTreeSet<DeadTouch>>,
     /// Between two proofs.
-    closed: BTreeSet<Touch>,
+    closed: BTreeSet<DeadTouch>,
 }
 
 impl Rounds {
@@ -46,12 +46,12 @@ impl Rounds {
     }
 
     /// What was touched since the last proof, and what before it.
-    pub fn touches(&self) -> impl Iterator<Item = &Touch> {
+    pub fn touches(&self) -> impl Iterator<Item = &DeadTouch> {
         self.open.iter().flatten().chain(&self.closed)
     }
 
     /// What was touched between two proofs.
-    pub fn proved(&self) -> impl Iterator<Item = &Touch> {
+    pub fn proved(&self) -> impl Iterator<Item = &DeadTouch> {
         self.closed.iter()
     }
 }
@@ -173,7 +173,7 @@ impl Safety {
     /// round begins.
     pub(super) fn close_round(&mut self, work: &Work) {
         let touched = self.rounds.open.replace(BTreeSet::new()).unwrap_or_default();
-        let counts: Vec<Touch> = touched.into_iter().filter(|it| self.is_prepared(work, it.place)).collect();
+        let counts: Vec<DeadTouch> = touched.into_iter().filter(|it| self.is_prepared(work, it.place)).collect();
         self.rounds.closed.extend(counts);
     }
 
@@ -201,7 +201,7 @@ impl Safety {
         let points = [points[0].min(points[1]), points[0].max(points[1])];
         let earths = points.map(|it| self.is_shown(it));
         if let Some(open) = &mut self.rounds.open {
-            open.insert(Touch { place, positions, points, earths });
+            open.insert(DeadTouch { place, positions, points, earths });
         }
     }
 

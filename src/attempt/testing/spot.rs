@@ -103,13 +103,13 @@ pub fn is_board(exercise: &Exercise, place: LocationId) -> bool {
 }
 
 /// Looks at a work once, for one reading.
-pub struct Look<'w> {
+pub struct Sides<'w> {
     work: &'w Work,
     live: Sets,
     closed: Sets,
 }
 
-impl<'w> Look<'w> {
+impl<'w> Sides<'w> {
     /// At a work as it stands.
     pub fn new(work: &'w Work) -> Self {
         Self {

@@ -1,6 +1,6 @@
 //! What stands at a location: its terminals, switches, devices, lamp or fan.
 
-use super::Check;
+use super::Checker;
 use crate::{
     exercise::{
         file::{DeviceFile, HasFile, LocationFile, ScenarioFile},
@@ -29,7 +29,7 @@ const MOST_CONNECTORS: u8 = 8;
 /// The connector that lies in a box unless its exercise says otherwise.
 const USUAL_CONNECTOR: &str = "LeverConnector";
 
-impl Check<'_> {
+impl Checker<'_> {
     pub(super) fn location_kind(&mut self, location: LocationId, place: &LocationFile<'_>) -> LocationKind {
         let id = place.id.value.as_str();
         // Those of a box stand with the box.

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use super::Check;
+use super::Checker;
 use crate::exercise::{
     file::{RunFile, ScenarioFile},
     limits::Limits,
@@ -10,7 +10,7 @@ use crate::exercise::{
     run::{Offer, Run},
 };
 
-impl Check<'_> {
+impl Checker<'_> {
     /// `ids` are those of the cables.
     pub(super) fn runs(&mut self, file: &ScenarioFile<'_>, ids: &mut BTreeSet<String>) {
         for it in &file.runs {

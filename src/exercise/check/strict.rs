@@ -3,7 +3,7 @@
 
 use std::collections::BTreeSet;
 
-use super::Check;
+use super::Checker;
 use crate::exercise::{
     file::{HasFile, ScenarioFile, VaryFile},
     limits::Limits,
@@ -16,7 +16,7 @@ use crate::exercise::{
 const DEVICES: [&str; 4] = ["con", "prn", "aux", "nul"];
 const NUMBERED: [&str; 2] = ["com", "lpt"];
 
-impl Check<'_> {
+impl Checker<'_> {
     pub(super) fn strict(&mut self, file: &ScenarioFile<'_>) {
         self.lists(file);
         self.ids(file);

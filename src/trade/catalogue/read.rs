@@ -35,7 +35,7 @@ pub enum Wrong {
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "Accessory")]
-struct Entry {
+struct AccessoryEntry {
     id: String,
     sort: Sort,
     worked_by: WorkedBy,
@@ -77,7 +77,7 @@ const MOST_GANGS: u8 = 4;
 /// # Errors
 /// The first thing wrong with it.
 pub(super) fn read(text: &str) -> Result<Vec<Accessory>, Wrong> {
-    let entries: Vec<Entry> = ron::from_str(text).map_err(|err| Wrong::Syntax(err.to_string()))?;
+    let entries: Vec<AccessoryEntry> = ron::from_str(text).map_err(|err| Wrong::Syntax(err.to_string()))?;
     let mut ids = BTreeSet::new();
     let mut all = Vec::with_capacity(entries.len());
     for it in entries {
@@ -89,7 +89,7 @@ pub(super) fn read(text: &str) -> Result<Vec<Accessory>, Wrong> {
     Ok(all)
 }
 
-fn entry(it: Entry) -> Result<Accessory, Wrong> {
+fn entry(it: AccessoryEntry) -> Result<Accessory, Wrong> {
     let is_word = (1..=32).contains(&it.id.len())
         && it.id.bytes().all(|it| it.is_ascii_alphanumeric())
         && it.id.starts_with(|it: char| it.is_ascii_uppercase());
@@ -127,12 +127,12 @@ fn entry(it: Entry) -> Result<Accessory, Wrong> {
         positions.push(pairs);
     }
     let terminals = it.terminals.into_iter().map(terminal).collect();
-    let Entry { id, sort, worked_by, down, box_mm, source, .. } = it;
+    let AccessoryEntry { id, sort, worked_by, down, box_mm, source, .. } = it;
     Ok(Accessory { id, sort, worked_by, terminals, positions, down, box_mm, source })
 }
 
 /// Whether every figure of an entry is one that such a thing can have; else which is not.
-fn figures(it: &Entry) -> Result<(), &'static str> {
+fn figures(it: &AccessoryEntry) -> Result<(), &'static str> {
     let must = |fits: bool, what| if fits { Ok(()) } else { Err(what) };
     must((1..=MOST_TERMINALS).contains(&it.terminals.len()), "number of terminals")?;
     must((1..=MOST_POSITIONS).contains(&it.joins.len()), "number of positions")?;

@@ -25,7 +25,21 @@ impl Feel {
 }
 
 /// Why one cable is chosen of those to choose from.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    Serialize,
+    Deserialize,
+    strum::IntoStaticStr,
+    strum::VariantArray,
+)]
+#[strum(serialize_all = "kebab-case")]
 pub enum Reason {
     /// Of these, one with fewer insulated conductors could not do it.
     Cores,
@@ -43,19 +57,11 @@ pub enum Reason {
 
 impl Reason {
     /// Every reason, in the order they are offered.
-    pub const ALL: [Self; 6] =
-        [Self::Cores, Self::Current, Self::VoltDrop, Self::Disconnection, Self::Any, Self::Usual];
+    pub const ALL: &[Self] = <Self as strum::VariantArray>::VARIANTS;
 
     /// The word by which reports and the catalogue know it.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Cores => "cores",
-            Self::Current => "current",
-            Self::VoltDrop => "volt-drop",
-            Self::Disconnection => "disconnection",
-            Self::Any => "any",
-            Self::Usual => "usual",
-        }
+    pub fn word(self) -> &'static str {
+        self.into()
     }
 }
 
@@ -121,8 +127,23 @@ impl Detector {
 }
 
 /// A line of the test sheet.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    Serialize,
+    Deserialize,
+    strum::IntoStaticStr,
+    strum::VariantArray,
+)]
+#[strum(serialize_all = "kebab-case")]
 pub enum Test {
+    #[strum(serialize = "r1-r2")]
     /// R1+R2: line and cpc linked at the board, the highest reading, ohms.
     R1R2,
     /// R2 by the long lead, the highest reading, ohms.
@@ -149,35 +170,11 @@ pub enum Test {
 
 impl Test {
     /// Every test, in the order of the sheet.
-    pub const ALL: [Self; 11] = [
-        Self::R1R2,
-        Self::R2,
-        Self::InsulationLineNeutral,
-        Self::InsulationLineEarth,
-        Self::InsulationNeutralEarth,
-        Self::Polarity,
-        Self::SupplyPolarity,
-        Self::Zs,
-        Self::ZsSum,
-        Self::ZdbSum,
-        Self::ResidualDevice,
-    ];
+    pub const ALL: &[Self] = <Self as strum::VariantArray>::VARIANTS;
 
     /// The word by which reports and the catalogue know it.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::R1R2 => "r1-r2",
-            Self::R2 => "r2",
-            Self::InsulationLineNeutral => "insulation-line-neutral",
-            Self::InsulationLineEarth => "insulation-line-earth",
-            Self::InsulationNeutralEarth => "insulation-neutral-earth",
-            Self::Polarity => "polarity",
-            Self::SupplyPolarity => "supply-polarity",
-            Self::Zs => "zs",
-            Self::ZsSum => "zs-sum",
-            Self::ZdbSum => "zdb-sum",
-            Self::ResidualDevice => "residual-device",
-        }
+    pub fn word(self) -> &'static str {
+        self.into()
     }
 
     /// The sum of that and R1+R2.

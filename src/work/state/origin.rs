@@ -29,7 +29,7 @@ enum Plug {
 
 /// How the earthing conductor is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Earthing {
+enum EarthingConductor {
     /// On, as it was found or read through since.
     Sound,
     Off,
@@ -44,7 +44,7 @@ enum Earthing {
 pub(super) struct Origin {
     main: Cut,
     isolator: Cut,
-    earthing: Earthing,
+    earthing: EarthingConductor,
     plug: Plug,
     /// Whether the board has a cover that the learner takes off.
     opens: bool,
@@ -53,7 +53,7 @@ pub(super) struct Origin {
 impl Default for Origin {
     fn default() -> Self {
         let on = Cut { on: true, locked: false };
-        Self { main: on, isolator: on, earthing: Earthing::Sound, plug: Plug::NotYet, opens: false }
+        Self { main: on, isolator: on, earthing: EarthingConductor::Sound, plug: Plug::NotYet, opens: false }
     }
 }
 
@@ -195,13 +195,13 @@ impl Work {
 
     /// Whether the earthing conductor is on, tight and read through.
     pub fn is_earthing_sound(&self) -> bool {
-        self.origin.earthing == Earthing::Sound
+        self.origin.earthing == EarthingConductor::Sound
     }
 
     /// Whether a reading at the origin is Ze: everything off and locked, the earthing conductor off, the supply there.
     pub fn is_ready_for_ze(&self) -> bool {
         let is_supply_there = self.is_incomer_on(Incomer::Isolator);
-        self.is_all_locked_off() && self.origin.earthing == Earthing::Off && is_supply_there
+        self.is_all_locked_off() && self.origin.earthing == EarthingConductor::Off && is_supply_there
     }
 
     pub(super) fn earthing(&mut self, step: EarthingStep) -> Result<(), Refused> {
@@ -215,12 +215,15 @@ impl Work {
         self.origin.opens && self.earthing_after(step).is_some()
     }
 
-    const fn earthing_after(&self, step: EarthingStep) -> Option<Earthing> {
+    const fn earthing_after(&self, step: EarthingStep) -> Option<EarthingConductor> {
         Some(match (step, self.origin.earthing) {
-            (EarthingStep::Disconnect, Earthing::Sound | Earthing::Loose | Earthing::Tight) => Earthing::Off,
-            (EarthingStep::Connect, Earthing::Off) => Earthing::Loose,
-            (EarthingStep::Tighten, Earthing::Loose) => Earthing::Tight,
-            (EarthingStep::ReadThrough, Earthing::Tight) => Earthing::Sound,
+            (
+                EarthingStep::Disconnect,
+                EarthingConductor::Sound | EarthingConductor::Loose | EarthingConductor::Tight,
+            ) => EarthingConductor::Off,
+            (EarthingStep::Connect, EarthingConductor::Off) => EarthingConductor::Loose,
+            (EarthingStep::Tighten, EarthingConductor::Loose) => EarthingConductor::Tight,
+            (EarthingStep::ReadThrough, EarthingConductor::Tight) => EarthingConductor::Sound,
             _ => return None,
         })
     }
