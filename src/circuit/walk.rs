@@ -5,15 +5,16 @@
 //! those with the loads of other groups off. Their insides are left out altogether where they reach nothing but the
 //! board's neutral: all that could flow there is what their insulation lets through of the volt or less on it.
 
-use std::{borrow::Cow, ops::Range, sync::Arc};
+use std::{cell::OnceCell, ops::Range, sync::Arc};
 
 use super::{
     eliminate::{NO_SLOT, Plan},
     groups::{Group, Groups},
     network::{Conditions, LINE_BAR, NEUTRAL_BAR, Network, Part, SOURCE, STAR},
+    settle::{Settled, until_none_opens},
 };
 use crate::{
-    exercise::{DeviceId, Exercise, LampId, TerminalId},
+    exercise::{DeviceId, Exercise, LampId, TerminalId, TerminalUse},
     trade::{
         accessory::{SOUND_CONTACT_OHMS, SWITCH_CONTACT_OHMS},
         supply::NOMINAL_VOLTS,
@@ -26,7 +27,7 @@ use crate::{
 pub(super) struct Walk<'a> {
     work: &'a Work,
     group: &'a Group,
-    pub network: Cow<'a, Network>,
+    pub network: Arc<Network>,
     plan: Arc<Plan>,
     /// The slot of each branch.
     slots: Vec<u32>,
@@ -37,6 +38,10 @@ pub(super) struct Walk<'a> {
     /// The steps of each stage: nodes that no switch of the group touches, those whose last switch is the first, and so on;
     /// last those that every answer needs.
     stages: Vec<Range<usize>>,
+    /// Which nodes are worth eliminating.
+    counts: Vec<bool>,
+    /// The plan for single combinations, with the slot of each branch.
+    single: OnceCell<(Arc<Plan>, Vec<u32>)>,
 }
 
 /// What is on and in.
@@ -86,13 +91,13 @@ impl<'a> Walk<'a> {
     pub fn new(
         work: &'a Work,
         groups: &'a Groups,
-        whole: &'a Network,
+        whole: &Arc<Network>,
         number: usize,
         fault: Option<(Point, Point)>,
     ) -> Self {
         let exercise = work.exercise();
         let group = &groups.all()[number];
-        let network = fault.map_or(Cow::Borrowed(whole), |(a, b)| Cow::Owned(whole.faulted(work, a, b)));
+        let network = fault.map_or_else(|| Arc::clone(whole), |(a, b)| Arc::new(whole.faulted(work, a, b)));
         let last = group.switches.len() as u32 + 1;
         let mut stage = vec![0_u32; network.node_count()];
         let mut contacts: Vec<Vec<Vec<usize>>> =
@@ -124,7 +129,11 @@ impl<'a> Walk<'a> {
         };
         need(Some(LINE_BAR));
         need(Some(NEUTRAL_BAR));
-        for it in &group.devices {
+        // Every circuit hangs on these: eliminated before the others, they would join each of those with each.
+        need(Some(network.earth()));
+        let bars = exercise.terminals.iter().enumerate().filter(|it| it.1.used_by == TerminalUse::EarthBar);
+        bars.for_each(|it| need(network.find(work, Point::Terminal(TerminalId(it.0 as u16)))));
+        for it in group.devices.iter().filter(|it| groups.is_busy(**it)) {
             let device = &exercise.devices[it.index()];
             for it in [device.line, device.neutral] {
                 need(network.find(work, Point::Terminal(it)));
@@ -146,7 +155,39 @@ impl<'a> Walk<'a> {
             stages.push(from..to);
             from = to;
         }
-        Self { work, group, network, plan: Arc::new(plan), slots, contacts, standing, stages }
+        let (plan, single) = (Arc::new(plan), OnceCell::new());
+        Self { work, group, network, plan, slots, contacts, standing, stages, counts, single }
+    }
+
+    /// What happens in one combination: devices open until none must or, each opening counted from the one before, this time is over,
+    /// seconds.
+    pub fn settle(&self, on: Vec<bool>, lamps_in: &[bool], positions: &[u8], seconds: f64) -> Settled {
+        let (plan, slots) = self.single.get_or_init(|| {
+            let branches = self.network.branches.iter();
+            let pairs = branches.map(|it| (it.a, it.b)).filter(|it| self.counts[it.0] && self.counts[it.1]);
+            let plan = Plan::new(self.network.node_count(), [STAR, SOURCE], pairs, |_| 0);
+            let slots = self.network.branches.iter().map(|it| plan.slot(it.a, it.b)).collect();
+            (Arc::new(plan), slots)
+        });
+        until_none_opens(self.work.exercise(), on, seconds, |on| {
+            let mut values = vec![0.0; plan.slots];
+            self.fill(slots, Load { on, lamps_in }, &mut values);
+            for (contacts, switch) in self.contacts.iter().zip(&self.group.switches) {
+                let position = positions.get(switch.index()).map_or(0, |it| usize::from(*it));
+                for it in contacts.get(position).into_iter().flatten() {
+                    self.put(slots, *it, &mut values);
+                }
+            }
+            (Arc::clone(&self.network), plan.solve(values, NOMINAL_VOLTS))
+        })
+    }
+
+    /// Puts the conductance of a branch in its slot.
+    fn put(&self, slots: &[u32], branch: usize, values: &mut [f64]) {
+        let (slot, ohms) = (slots[branch], self.network.branches[branch].ohms);
+        if slot != NO_SLOT && ohms > 0.0 {
+            values[slot as usize] += 1.0 / ohms;
+        }
     }
 
     /// Visits every combination of the group's positions in counting order, last switch fastest, with the position of
@@ -175,16 +216,16 @@ impl<'a> Walk<'a> {
         differences[self.plan.slots - 1] = -NOMINAL_VOLTS;
         positions.clear();
         positions.resize(exercise.switches.len(), 0);
-        self.fill(load, &mut levels[0]);
+        self.fill(&self.slots, load, &mut levels[0]);
         self.plan.eliminate(self.stages[0].clone(), &mut levels[0], siemens);
         self.descend((0, tried), nodes, Scratched { levels, siemens, volts, differences, positions }, visit);
     }
 
     /// The conductances that no switch of the group decides.
-    fn fill(&self, load: Load<'_>, values: &mut [f64]) {
+    fn fill(&self, slots: &[u32], load: Load<'_>, values: &mut [f64]) {
         let exercise = self.work.exercise();
         let is_on = |it: DeviceId| self.group.devices.contains(&it) && load.on[it.index()];
-        for (branch, slot) in self.network.branches.iter().zip(&self.slots) {
+        for (index, branch) in self.network.branches.iter().enumerate() {
             let is_there = match branch.part {
                 Part::Contact(..) => false,
                 Part::LinePole(it) => is_on(it),
@@ -192,15 +233,12 @@ impl<'a> Walk<'a> {
                 Part::Lamp(it) => self.group.lamps.contains(&it) && load.lamps_in[it.index()],
                 _ => true,
             };
-            if is_there && *slot != NO_SLOT && branch.ohms > 0.0 {
-                values[*slot as usize] += 1.0 / branch.ohms;
+            if is_there {
+                self.put(slots, index, values);
             }
         }
         for index in &self.standing {
-            let (branch, slot) = (&self.network.branches[*index], self.slots[*index]);
-            if slot != NO_SLOT && branch.ohms > 0.0 {
-                values[slot as usize] += 1.0 / branch.ohms;
-            }
+            self.put(slots, *index, values);
         }
     }
 
