@@ -1,6 +1,9 @@
 //! Every combination of one group's positions, solved depth first: the network is built once, the order of elimination
 //! fixed once, and the nodes of each switch eliminated once a branch.
 //!
+//! Volts between two nodes are here the difference of their voltages: right to some 1e-13 V, which through the least contact is far
+//! below any current that opens a device.
+//!
 //! The other groups stand with their switches in position 0, their devices off and their lamps out: a group's volts are
 //! those with the loads of other groups off. Their insides are left out altogether where they reach nothing but the
 //! board's neutral: all that could flow there is what their insulation lets through of the volt or less on it.
@@ -36,7 +39,7 @@ pub(super) struct Walk<'a> {
     /// Branches that are the contacts of other groups' switches in position 0.
     standing: Vec<usize>,
     /// The steps of each stage: nodes that no switch of the group touches, those whose last switch is the first, and so on;
-    /// last those that every answer needs.
+    /// last those on which every circuit hangs, which would join each of them with each if they went before.
     stages: Vec<Range<usize>>,
     /// Which nodes are worth eliminating.
     counts: Vec<bool>,
@@ -56,9 +59,7 @@ pub(super) struct Load<'a> {
 /// One combination solved.
 pub(super) struct Solved<'a> {
     walk: &'a Walk<'a>,
-    plan: &'a Plan,
     volts: &'a [f64],
-    differences: &'a [f64],
 }
 
 /// What is written to on the way, kept from one walk to the next.
@@ -67,17 +68,7 @@ pub(super) struct Scratch {
     levels: Vec<Vec<f64>>,
     siemens: Vec<f64>,
     volts: Vec<f64>,
-    differences: Vec<f64>,
     positions: Vec<u8>,
-}
-
-/// Which nodes are solved for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Nodes {
-    /// Lamps and devices: all that volts across lamps and openings need.
-    Needed,
-    /// All of them.
-    All,
 }
 
 /// The network that the walks of every group go through: everything on, in and fitted, with the contacts of every position.
@@ -129,18 +120,11 @@ impl<'a> Walk<'a> {
         };
         need(Some(LINE_BAR));
         need(Some(NEUTRAL_BAR));
-        // Every circuit hangs on these: eliminated before the others, they would join each of those with each.
         need(Some(network.earth()));
         let bars = exercise.terminals.iter().enumerate().filter(|it| it.1.used_by == TerminalUse::EarthBar);
         bars.for_each(|it| need(network.find(work, Point::Terminal(TerminalId(it.0 as u16)))));
-        for it in group.devices.iter().filter(|it| groups.is_busy(**it)) {
-            let device = &exercise.devices[it.index()];
+        for device in exercise.devices.iter().filter(|it| it.kind.is_common()) {
             for it in [device.line, device.neutral] {
-                need(network.find(work, Point::Terminal(it)));
-            }
-        }
-        for it in &group.lamps {
-            for it in exercise.lamps[it.index()].contacts {
                 need(network.find(work, Point::Terminal(it)));
             }
         }
@@ -196,12 +180,11 @@ impl<'a> Walk<'a> {
         &self,
         tried: Option<&[Vec<u8>]>,
         load: Load<'_>,
-        nodes: Nodes,
         scratch: &mut Scratch,
         visit: &mut dyn FnMut(&[u8], &Solved<'_>),
     ) {
         let exercise = self.work.exercise();
-        let Scratch { levels, siemens, volts, differences, positions } = scratch;
+        let Scratch { levels, siemens, volts, positions } = scratch;
         levels.resize_with(self.group.switches.len() + 1, Vec::new);
         for it in levels.iter_mut() {
             it.clear();
@@ -211,14 +194,11 @@ impl<'a> Walk<'a> {
         volts.clear();
         volts.resize(self.network.node_count(), 0.0);
         volts[SOURCE] = NOMINAL_VOLTS;
-        differences.clear();
-        differences.resize(self.plan.slots, 0.0);
-        differences[self.plan.slots - 1] = -NOMINAL_VOLTS;
         positions.clear();
         positions.resize(exercise.switches.len(), 0);
         self.fill(&self.slots, load, &mut levels[0]);
         self.plan.eliminate(self.stages[0].clone(), &mut levels[0], siemens);
-        self.descend((0, tried), nodes, Scratched { levels, siemens, volts, differences, positions }, visit);
+        self.descend((0, tried), Scratched { levels, siemens, volts, positions }, visit);
     }
 
     /// The conductances that no switch of the group decides.
@@ -245,22 +225,18 @@ impl<'a> Walk<'a> {
     fn descend(
         &self,
         (level, tried): (usize, Option<&[Vec<u8>]>),
-        nodes: Nodes,
         scratch: Scratched<'_>,
         visit: &mut dyn FnMut(&[u8], &Solved<'_>),
     ) {
-        let Scratched { levels, siemens, volts, differences, positions } = scratch;
+        let Scratched { levels, siemens, volts, positions } = scratch;
         let Some(switch) = self.group.switches.get(level) else {
             let core = self.stages[level + 1].clone();
             self.plan.eliminate(core.clone(), &mut levels[level], siemens);
-            self.plan.volts(core.clone(), &levels[level], volts);
-            self.plan.differences(core, &levels[level], differences);
-            if nodes == Nodes::All {
-                for stage in (0..=level).rev() {
-                    self.plan.volts(self.stages[stage].clone(), &levels[stage], volts);
-                }
+            self.plan.volts(core, &levels[level], volts);
+            for stage in (0..=level).rev() {
+                self.plan.volts(self.stages[stage].clone(), &levels[stage], volts);
             }
-            visit(positions, &Solved { walk: self, plan: &self.plan, volts, differences });
+            visit(positions, &Solved { walk: self, volts });
             return;
         };
         let stage = self.stages[level + 1].clone();
@@ -281,8 +257,8 @@ impl<'a> Walk<'a> {
             }
             self.plan.eliminate(stage.clone(), below, siemens);
             positions[switch.index()] = position as u8;
-            let scratch = Scratched { levels, siemens, volts, differences, positions };
-            self.descend((level + 1, to_try), nodes, scratch, visit);
+            let scratch = Scratched { levels, siemens, volts, positions };
+            self.descend((level + 1, to_try), scratch, visit);
         }
         positions[switch.index()] = 0;
     }
@@ -312,12 +288,11 @@ struct Scratched<'a> {
     levels: &'a mut [Vec<f64>],
     siemens: &'a mut [f64],
     volts: &'a mut [f64],
-    differences: &'a mut [f64],
     positions: &'a mut [u8],
 }
 
 impl Solved<'_> {
-    /// Volts at a node against what a person in the house stands on; right only if all nodes were asked for.
+    /// Volts at a node against what a person in the house stands on.
     pub fn volts_to_earth(&self, node: usize) -> f64 {
         self.volts[node] - self.volts[self.walk.network.earth()]
     }
@@ -348,7 +323,6 @@ impl Solved<'_> {
     }
 
     fn across(&self, a: usize, b: usize) -> f64 {
-        let difference = self.differences.get(self.plan.slot(a, b) as usize).copied().unwrap_or(0.0);
-        if self.plan.is_before(a, b) { difference } else { -difference }
+        self.volts[a] - self.volts[b]
     }
 }

@@ -11,7 +11,7 @@ use crate::{
         groups::Group,
         joined::Contacts,
         settle::{Cause, Opening, Settled, is_unbroken, verdict},
-        walk::{Load, Nodes, Scratch, Solved, Walk},
+        walk::{Load, Scratch, Solved, Walk},
     },
     exercise::{Device, DeviceId, Exercise, FanId, LampId, TerminalId, TerminalUse},
     work::{Point, Subject, Work},
@@ -155,7 +155,7 @@ impl<'a> Trial<'a> {
         let mut rows = Vec::new();
         let mut is_quiet = true;
         let load = Load { on: &on, lamps_in: &lamps_in };
-        walk.every(self.tried(), load, Nodes::All, scratch, &mut |positions, solved| {
+        walk.every(self.tried(), load, scratch, &mut |positions, solved| {
             let mut lamps = vec![LampRow { glow: Glow::Off, volts: 0.0 }; exercise.lamps.len()];
             for it in &self.group.lamps {
                 lamps[it.index()] = glowing(solved.lamp(*it));
@@ -323,7 +323,7 @@ impl<'a> Trial<'a> {
                 let (mut number, mut settled_here) = (0, 0);
                 let mut seen: BTreeSet<Vec<usize>> = BTreeSet::new();
                 let load = Load { on: &on, lamps_in: &lamps_in };
-                walk.every(self.tried(), load, Nodes::All, scratch, &mut |positions, solved| {
+                walk.every(self.tried(), load, scratch, &mut |positions, solved| {
                     let case_is = (positions, on.as_slice(), off[number].as_slice());
                     let mut is_new = || !is_brief || settled_here < most && seen.insert(self.joins_at(positions));
                     let to_skip = is_brief.then_some(&*known);

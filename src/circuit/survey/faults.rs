@@ -9,7 +9,7 @@ use crate::{
     circuit::{
         joined::Layered,
         settle::{Opening, verdict},
-        walk::{Load, Nodes, Scratch, Solved, Walk},
+        walk::{Load, Scratch, Solved, Walk},
     },
     exercise::{DeviceId, TerminalId, TerminalUse},
     work::{Point, Subject},
@@ -136,7 +136,7 @@ fn doubtful_rows(
         verdict(exercise, it, line, neutral).0
     };
     let mut opened: Vec<Option<DeviceId>> = Vec::new();
-    walk.every(tried, Load { on: &on, lamps_in: &lamps_in }, Nodes::Needed, scratch, &mut |_, solved| {
+    walk.every(tried, Load { on: &on, lamps_in: &lamps_in }, scratch, &mut |_, solved| {
         let mut first: Option<Opening> = None;
         let mut alone = true;
         for it in devices.iter().filter_map(|it| opening(solved, *it)) {
@@ -152,7 +152,7 @@ fn doubtful_rows(
     on[first.index()] = false;
     let node = walk.network.find(trial.work, metal);
     let mut doubtful = Vec::with_capacity(opened.len());
-    walk.every(tried, Load { on: &on, lamps_in: &lamps_in }, Nodes::All, scratch, &mut |_, solved| {
+    walk.every(tried, Load { on: &on, lamps_in: &lamps_in }, scratch, &mut |_, solved| {
         let another = devices.iter().any(|it| *it != first && opening(solved, *it).is_some());
         let energised = node.is_some_and(|it| solved.volts_to_earth(it).abs() >= QUIET_VOLTS);
         doubtful.push(opened.get(doubtful.len()) != Some(&Some(first)) || another || energised);
