@@ -222,8 +222,9 @@ fn stands(right: &Attempt, ends: &[EndId]) -> Vec<(String, Attempt)> {
 
 /// Marks each once and keeps the slowest of each house to the aim.
 pub fn measure(table: &mut Table) {
-    // One house alone, by a word of its name, where one is asked for.
-    let only = std::env::args().skip_while(|it| it != "house").nth(1);
+    // One house alone, by a word of its name, and of how it stands, where one is asked for.
+    let after = |word: &str| std::env::args().skip_while(|it| it != word).nth(1);
+    let (only, stand) = (after("house"), after("stand"));
     for house in houses().into_iter().filter(|it| only.as_ref().is_none_or(|only| it.name.contains(only.as_str()))) {
         let (right, ends) = house.right();
         let found: Sheet = mark(&right, Mode::Set);
@@ -231,7 +232,10 @@ pub fn measure(table: &mut Table) {
         let wrong: Vec<&str> = found.findings.iter().map(|it| it.code.word()).collect();
         assert!(!wrong.iter().any(|it| matches!(*it, "control-wrong" | "loose-end-live")), "{}: {wrong:?}", house.name);
         let mut slowest = (Duration::ZERO, String::new());
-        for (how, attempt) in stands(&right, &ends) {
+        for (how, attempt) in stands(&right, &ends)
+            .into_iter()
+            .filter(|it| stand.as_ref().is_none_or(|stand| it.0.contains(stand.as_str())))
+        {
             let start = Instant::now();
             let sheet = mark(&attempt, Mode::Set);
             let took = start.elapsed();

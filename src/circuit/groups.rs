@@ -40,6 +40,8 @@ pub struct Groups {
     earthed: Vec<bool>,
     /// For each group whether it has circuits in one of which line or neutral may touch earth beyond the board.
     touching: Vec<bool>,
+    /// For each device whether something is in its terminals, or stands behind it.
+    busy: Vec<bool>,
 }
 
 impl Groups {
@@ -84,7 +86,8 @@ impl Groups {
             }
         }
         let touching = touching(work, &mut sets);
-        let mut groups = Self { all: Vec::new(), of: Vec::new(), earthed: Vec::new(), touching: Vec::new() };
+        let busy = busy(work);
+        let mut groups = Self { all: Vec::new(), of: Vec::new(), earthed: Vec::new(), touching: Vec::new(), busy };
         let mut numbers: Vec<Option<u16>> = vec![None; sets.count()];
         let all = &mut groups.all;
         let mut group = |sets: &mut Sets, node: usize| {
@@ -160,11 +163,30 @@ impl Groups {
         self.of.get(work.node(point)).copied().flatten().map(usize::from)
     }
 
+    /// Whether something is in a device's terminals, or stands behind it: one of which neither is true does the same on and off.
+    pub(super) fn is_busy(&self, device: DeviceId) -> bool {
+        self.busy.get(device.index()).is_some_and(|it| *it)
+    }
+
     /// Whether a point can carry anything while only one group is on: it is in that group or in none, or in one that may
     /// have a way of its own to earth.
     pub(super) fn matters_to(&self, number: usize, work: &Work, point: Point) -> bool {
         self.of(work, point).is_none_or(|it| it == number || self.earthed[it])
     }
+}
+
+/// For each device whether something is in its terminals, or stands behind it.
+fn busy(work: &Work) -> Vec<bool> {
+    let exercise = work.exercise();
+    let mut busy: Vec<bool> = exercise.devices.iter().map(|it| it.kind.is_common()).collect();
+    for terminal in work.ends().filter_map(|it| work.terminal_of(it)) {
+        if let TerminalUse::DeviceLine(it) | TerminalUse::DeviceNeutral(it) =
+            exercise.terminals[terminal.index()].used_by
+        {
+            busy[it.index()] = true;
+        }
+    }
+    busy
 }
 
 /// Makes one the circuits that touch through earth beyond the board, whatever the switches; their outgoing lines.

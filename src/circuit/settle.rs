@@ -1,5 +1,7 @@
 //! Which devices open, in what order, until none does.
 
+use std::sync::Arc;
+
 use super::{
     eliminate::Solution,
     network::{Conditions, Network, Part},
@@ -35,8 +37,8 @@ pub struct Opening {
 /// A network after every device that must open has opened.
 #[derive(Debug, Clone)]
 pub struct Settled {
-    /// The network as it is then.
-    pub network: Network,
+    /// The network as it is then. Where many cases share one, it has the branches of what is off, out or open too, which carry nothing.
+    pub network: Arc<Network>,
     /// Its voltages.
     pub solution: Solution,
     /// What opened, in order.
@@ -66,18 +68,33 @@ pub fn settle(work: &Work, conditions: Conditions) -> Settled {
 
 /// The same, as far as it has come after this time, seconds, at the latest, each opening counted from the one before.
 pub(super) fn settle_within(work: &Work, mut conditions: Conditions, seconds: f64) -> Settled {
+    let on = std::mem::take(&mut conditions.on);
+    until_none_opens(work.exercise(), on, seconds, |on| {
+        conditions.on = on.to_vec();
+        let network = Network::new(work, &conditions);
+        let solution = network.solve();
+        (Arc::new(network), solution)
+    })
+}
+
+/// The same, solved by another for what is on.
+pub(super) fn until_none_opens(
+    exercise: &Exercise,
+    mut on: Vec<bool>,
+    seconds: f64,
+    mut solve: impl FnMut(&[bool]) -> (Arc<Network>, Solution),
+) -> Settled {
     let mut opened = Vec::new();
     let mut left = seconds;
     loop {
-        let network = Network::new(work, &conditions);
-        let solution = network.solve();
-        let (next, may_open, unbroken) = verdicts(work, &network, &solution);
+        let (network, solution) = solve(&on);
+        let (next, may_open, unbroken) = verdicts(exercise, &on, &network, &solution);
         left -= next.first().map_or(0.0, |it| it.within);
         if next.is_empty() || left < 0.0 {
             return Settled { network, solution, opened, may_open, unbroken };
         }
         for opening in next {
-            if let Some(on) = conditions.on.get_mut(opening.device.index()) {
+            if let Some(on) = on.get_mut(opening.device.index()) {
                 *on = false;
             }
             opened.push(opening);
@@ -86,17 +103,27 @@ pub(super) fn settle_within(work: &Work, mut conditions: Conditions, seconds: f6
 }
 
 /// The devices that open next, those that may, and those that carry what they will not break.
-fn verdicts(work: &Work, network: &Network, solution: &Solution) -> (Vec<Opening>, Vec<DeviceId>, Vec<DeviceId>) {
+fn verdicts(
+    exercise: &Exercise,
+    on: &[bool],
+    network: &Network,
+    solution: &Solution,
+) -> (Vec<Opening>, Vec<DeviceId>, Vec<DeviceId>) {
     let mut certain: Vec<Opening> = Vec::new();
     let (mut may_open, mut unbroken) = (Vec::new(), Vec::new());
-    for id in (0..work.exercise().devices.len() as u16).map(DeviceId) {
-        let amps = |part| network.part(part).map(|it| it.amps(solution));
-        // A device that is off has no branch for its line pole.
-        let Some(line) = amps(Part::LinePole(id)) else { continue };
-        let neutral = amps(Part::NeutralPole(id)).unwrap_or(0.0);
-        let (opens, may) = verdict(work.exercise(), id, line, neutral);
+    let mut amps = vec![(None, 0.0); exercise.devices.len()];
+    for it in &network.branches {
+        match it.part {
+            Part::LinePole(id) => amps[id.index()].0 = Some(it.amps(solution)),
+            Part::NeutralPole(id) => amps[id.index()].1 = it.amps(solution),
+            _ => {}
+        }
+    }
+    for (index, (line, neutral)) in amps.into_iter().enumerate().filter(|it| on.get(it.0) == Some(&true)) {
+        let (Some(line), id) = (line, DeviceId(index as u16)) else { continue };
+        let (opens, may) = verdict(exercise, id, line, neutral);
         may_open.extend(may.then_some(id));
-        unbroken.extend(is_unbroken(work.exercise(), id, line).then_some(id));
+        unbroken.extend(is_unbroken(exercise, id, line).then_some(id));
         certain.extend(opens);
     }
     let first = certain.iter().map(|it| it.within).fold(f64::INFINITY, f64::min);

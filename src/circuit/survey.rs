@@ -18,7 +18,7 @@ pub use states::{ROWS, StateClass, States, row_at, states};
 use tried::number_of;
 pub use tried::settings_to_try;
 
-use std::{cell::OnceCell, collections::BTreeMap};
+use std::{cell::OnceCell, collections::BTreeMap, sync::Arc};
 
 use super::{
     groups::{Group, Groups},
@@ -156,7 +156,7 @@ pub struct Prepared<'a> {
     work: &'a Work,
     groups: Groups,
     /// Asked for only where a group is walked through.
-    whole: OnceCell<Network>,
+    whole: OnceCell<Arc<Network>>,
     /// Asked for only where something is wrong or a fault is tried.
     contacts: OnceCell<Contacts>,
 }
@@ -187,8 +187,8 @@ impl<'a> Prepared<'a> {
         Ready { prepared: self, groups: (0..self.groups.all().len()).map(trial).collect() }
     }
 
-    fn whole(&self) -> &Network {
-        self.whole.get_or_init(|| whole(self.work))
+    fn whole(&self) -> &Arc<Network> {
+        self.whole.get_or_init(|| Arc::new(whole(self.work)))
     }
 
     fn contacts(&self) -> &Contacts {

@@ -1,19 +1,23 @@
 //! Every combination of one group's positions, solved depth first: the network is built once, the order of elimination
 //! fixed once, and the nodes of each switch eliminated once a branch.
 //!
+//! Volts between two nodes are here the difference of their voltages: right to some 1e-13 V, which through the least contact is far
+//! below any current that opens a device.
+//!
 //! The other groups stand with their switches in position 0, their devices off and their lamps out: a group's volts are
 //! those with the loads of other groups off. Their insides are left out altogether where they reach nothing but the
 //! board's neutral: all that could flow there is what their insulation lets through of the volt or less on it.
 
-use std::{borrow::Cow, ops::Range, sync::Arc};
+use std::{cell::OnceCell, ops::Range, sync::Arc};
 
 use super::{
     eliminate::{NO_SLOT, Plan},
     groups::{Group, Groups},
     network::{Conditions, LINE_BAR, NEUTRAL_BAR, Network, Part, SOURCE, STAR},
+    settle::{Settled, until_none_opens},
 };
 use crate::{
-    exercise::{DeviceId, Exercise, LampId, TerminalId},
+    exercise::{DeviceId, Exercise, LampId, TerminalId, TerminalUse},
     trade::{
         accessory::{SOUND_CONTACT_OHMS, SWITCH_CONTACT_OHMS},
         supply::NOMINAL_VOLTS,
@@ -26,7 +30,7 @@ use crate::{
 pub(super) struct Walk<'a> {
     work: &'a Work,
     group: &'a Group,
-    pub network: Cow<'a, Network>,
+    pub network: Arc<Network>,
     plan: Arc<Plan>,
     /// The slot of each branch.
     slots: Vec<u32>,
@@ -35,8 +39,12 @@ pub(super) struct Walk<'a> {
     /// Branches that are the contacts of other groups' switches in position 0.
     standing: Vec<usize>,
     /// The steps of each stage: nodes that no switch of the group touches, those whose last switch is the first, and so on;
-    /// last those that every answer needs.
+    /// last those on which every circuit hangs, which would join each of them with each if they went before.
     stages: Vec<Range<usize>>,
+    /// Which nodes are worth eliminating.
+    counts: Vec<bool>,
+    /// The plan for single combinations, with the slot of each branch.
+    single: OnceCell<(Arc<Plan>, Vec<u32>)>,
 }
 
 /// What is on and in.
@@ -51,9 +59,7 @@ pub(super) struct Load<'a> {
 /// One combination solved.
 pub(super) struct Solved<'a> {
     walk: &'a Walk<'a>,
-    plan: &'a Plan,
     volts: &'a [f64],
-    differences: &'a [f64],
 }
 
 /// What is written to on the way, kept from one walk to the next.
@@ -62,17 +68,7 @@ pub(super) struct Scratch {
     levels: Vec<Vec<f64>>,
     siemens: Vec<f64>,
     volts: Vec<f64>,
-    differences: Vec<f64>,
     positions: Vec<u8>,
-}
-
-/// Which nodes are solved for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Nodes {
-    /// Lamps and devices: all that volts across lamps and openings need.
-    Needed,
-    /// All of them.
-    All,
 }
 
 /// The network that the walks of every group go through: everything on, in and fitted, with the contacts of every position.
@@ -86,13 +82,13 @@ impl<'a> Walk<'a> {
     pub fn new(
         work: &'a Work,
         groups: &'a Groups,
-        whole: &'a Network,
+        whole: &Arc<Network>,
         number: usize,
         fault: Option<(Point, Point)>,
     ) -> Self {
         let exercise = work.exercise();
         let group = &groups.all()[number];
-        let network = fault.map_or(Cow::Borrowed(whole), |(a, b)| Cow::Owned(whole.faulted(work, a, b)));
+        let network = fault.map_or_else(|| Arc::clone(whole), |(a, b)| Arc::new(whole.faulted(work, a, b)));
         let last = group.switches.len() as u32 + 1;
         let mut stage = vec![0_u32; network.node_count()];
         let mut contacts: Vec<Vec<Vec<usize>>> =
@@ -124,14 +120,11 @@ impl<'a> Walk<'a> {
         };
         need(Some(LINE_BAR));
         need(Some(NEUTRAL_BAR));
-        for it in &group.devices {
-            let device = &exercise.devices[it.index()];
+        need(Some(network.earth()));
+        let bars = exercise.terminals.iter().enumerate().filter(|it| it.1.used_by == TerminalUse::EarthBar);
+        bars.for_each(|it| need(network.find(work, Point::Terminal(TerminalId(it.0 as u16)))));
+        for device in exercise.devices.iter().filter(|it| it.kind.is_common()) {
             for it in [device.line, device.neutral] {
-                need(network.find(work, Point::Terminal(it)));
-            }
-        }
-        for it in &group.lamps {
-            for it in exercise.lamps[it.index()].contacts {
                 need(network.find(work, Point::Terminal(it)));
             }
         }
@@ -146,7 +139,39 @@ impl<'a> Walk<'a> {
             stages.push(from..to);
             from = to;
         }
-        Self { work, group, network, plan: Arc::new(plan), slots, contacts, standing, stages }
+        let (plan, single) = (Arc::new(plan), OnceCell::new());
+        Self { work, group, network, plan, slots, contacts, standing, stages, counts, single }
+    }
+
+    /// What happens in one combination: devices open until none must or, each opening counted from the one before, this time is over,
+    /// seconds.
+    pub fn settle(&self, on: Vec<bool>, lamps_in: &[bool], positions: &[u8], seconds: f64) -> Settled {
+        let (plan, slots) = self.single.get_or_init(|| {
+            let branches = self.network.branches.iter();
+            let pairs = branches.map(|it| (it.a, it.b)).filter(|it| self.counts[it.0] && self.counts[it.1]);
+            let plan = Plan::new(self.network.node_count(), [STAR, SOURCE], pairs, |_| 0);
+            let slots = self.network.branches.iter().map(|it| plan.slot(it.a, it.b)).collect();
+            (Arc::new(plan), slots)
+        });
+        until_none_opens(self.work.exercise(), on, seconds, |on| {
+            let mut values = vec![0.0; plan.slots];
+            self.fill(slots, Load { on, lamps_in }, &mut values);
+            for (contacts, switch) in self.contacts.iter().zip(&self.group.switches) {
+                let position = positions.get(switch.index()).map_or(0, |it| usize::from(*it));
+                for it in contacts.get(position).into_iter().flatten() {
+                    self.put(slots, *it, &mut values);
+                }
+            }
+            (Arc::clone(&self.network), plan.solve(values, NOMINAL_VOLTS))
+        })
+    }
+
+    /// Puts the conductance of a branch in its slot.
+    fn put(&self, slots: &[u32], branch: usize, values: &mut [f64]) {
+        let (slot, ohms) = (slots[branch], self.network.branches[branch].ohms);
+        if slot != NO_SLOT && ohms > 0.0 {
+            values[slot as usize] += 1.0 / ohms;
+        }
     }
 
     /// Visits every combination of the group's positions in counting order, last switch fastest, with the position of
@@ -155,12 +180,11 @@ impl<'a> Walk<'a> {
         &self,
         tried: Option<&[Vec<u8>]>,
         load: Load<'_>,
-        nodes: Nodes,
         scratch: &mut Scratch,
         visit: &mut dyn FnMut(&[u8], &Solved<'_>),
     ) {
         let exercise = self.work.exercise();
-        let Scratch { levels, siemens, volts, differences, positions } = scratch;
+        let Scratch { levels, siemens, volts, positions } = scratch;
         levels.resize_with(self.group.switches.len() + 1, Vec::new);
         for it in levels.iter_mut() {
             it.clear();
@@ -170,21 +194,18 @@ impl<'a> Walk<'a> {
         volts.clear();
         volts.resize(self.network.node_count(), 0.0);
         volts[SOURCE] = NOMINAL_VOLTS;
-        differences.clear();
-        differences.resize(self.plan.slots, 0.0);
-        differences[self.plan.slots - 1] = -NOMINAL_VOLTS;
         positions.clear();
         positions.resize(exercise.switches.len(), 0);
-        self.fill(load, &mut levels[0]);
+        self.fill(&self.slots, load, &mut levels[0]);
         self.plan.eliminate(self.stages[0].clone(), &mut levels[0], siemens);
-        self.descend((0, tried), nodes, Scratched { levels, siemens, volts, differences, positions }, visit);
+        self.descend((0, tried), Scratched { levels, siemens, volts, positions }, visit);
     }
 
     /// The conductances that no switch of the group decides.
-    fn fill(&self, load: Load<'_>, values: &mut [f64]) {
+    fn fill(&self, slots: &[u32], load: Load<'_>, values: &mut [f64]) {
         let exercise = self.work.exercise();
         let is_on = |it: DeviceId| self.group.devices.contains(&it) && load.on[it.index()];
-        for (branch, slot) in self.network.branches.iter().zip(&self.slots) {
+        for (index, branch) in self.network.branches.iter().enumerate() {
             let is_there = match branch.part {
                 Part::Contact(..) => false,
                 Part::LinePole(it) => is_on(it),
@@ -192,37 +213,30 @@ impl<'a> Walk<'a> {
                 Part::Lamp(it) => self.group.lamps.contains(&it) && load.lamps_in[it.index()],
                 _ => true,
             };
-            if is_there && *slot != NO_SLOT && branch.ohms > 0.0 {
-                values[*slot as usize] += 1.0 / branch.ohms;
+            if is_there {
+                self.put(slots, index, values);
             }
         }
         for index in &self.standing {
-            let (branch, slot) = (&self.network.branches[*index], self.slots[*index]);
-            if slot != NO_SLOT && branch.ohms > 0.0 {
-                values[slot as usize] += 1.0 / branch.ohms;
-            }
+            self.put(slots, *index, values);
         }
     }
 
     fn descend(
         &self,
         (level, tried): (usize, Option<&[Vec<u8>]>),
-        nodes: Nodes,
         scratch: Scratched<'_>,
         visit: &mut dyn FnMut(&[u8], &Solved<'_>),
     ) {
-        let Scratched { levels, siemens, volts, differences, positions } = scratch;
+        let Scratched { levels, siemens, volts, positions } = scratch;
         let Some(switch) = self.group.switches.get(level) else {
             let core = self.stages[level + 1].clone();
             self.plan.eliminate(core.clone(), &mut levels[level], siemens);
-            self.plan.volts(core.clone(), &levels[level], volts);
-            self.plan.differences(core, &levels[level], differences);
-            if nodes == Nodes::All {
-                for stage in (0..=level).rev() {
-                    self.plan.volts(self.stages[stage].clone(), &levels[stage], volts);
-                }
+            self.plan.volts(core, &levels[level], volts);
+            for stage in (0..=level).rev() {
+                self.plan.volts(self.stages[stage].clone(), &levels[stage], volts);
             }
-            visit(positions, &Solved { walk: self, plan: &self.plan, volts, differences });
+            visit(positions, &Solved { walk: self, volts });
             return;
         };
         let stage = self.stages[level + 1].clone();
@@ -243,8 +257,8 @@ impl<'a> Walk<'a> {
             }
             self.plan.eliminate(stage.clone(), below, siemens);
             positions[switch.index()] = position as u8;
-            let scratch = Scratched { levels, siemens, volts, differences, positions };
-            self.descend((level + 1, to_try), nodes, scratch, visit);
+            let scratch = Scratched { levels, siemens, volts, positions };
+            self.descend((level + 1, to_try), scratch, visit);
         }
         positions[switch.index()] = 0;
     }
@@ -274,12 +288,11 @@ struct Scratched<'a> {
     levels: &'a mut [Vec<f64>],
     siemens: &'a mut [f64],
     volts: &'a mut [f64],
-    differences: &'a mut [f64],
     positions: &'a mut [u8],
 }
 
 impl Solved<'_> {
-    /// Volts at a node against what a person in the house stands on; right only if all nodes were asked for.
+    /// Volts at a node against what a person in the house stands on.
     pub fn volts_to_earth(&self, node: usize) -> f64 {
         self.volts[node] - self.volts[self.walk.network.earth()]
     }
@@ -310,7 +323,6 @@ impl Solved<'_> {
     }
 
     fn across(&self, a: usize, b: usize) -> f64 {
-        let difference = self.differences.get(self.plan.slot(a, b) as usize).copied().unwrap_or(0.0);
-        if self.plan.is_before(a, b) { difference } else { -difference }
+        self.volts[a] - self.volts[b]
     }
 }

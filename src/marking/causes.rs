@@ -105,14 +105,18 @@ fn is_new(work: &Work, all: &mut [Placed], draft: &Draft) -> bool {
 
 /// The findings of one layer, each with its root and repair.
 fn of_layer(work: &Work, before: &Before, mut drafts: Vec<Draft>, asked: &Asked<'_>) -> Vec<Placed> {
-    let again = |edits: &[Edit]| asked.again(edits).to_vec();
+    let again = |edits: &[Edit]| asked.again(edits);
     let moves = roots::best_moves(work, &drafts, before.lamps(), &again);
     let exchanged = moves.as_ref().map_or_else(Vec::new, |it| roots::exchanges_behind(work, it, &drafts, &again));
     drafts.extend(exchanged.iter().cloned());
     // An exchange stands until it is taken back.
     let again = |edits: &[Edit]| {
         let stands = |draft: &&Draft| !matches!(&draft.repair, Repair::Edits(back) if back.iter().all(|edit| edits.contains(edit)));
-        asked.again(edits).iter().chain(exchanged.iter().filter(stands)).cloned().collect()
+        let found = asked.again(edits);
+        if exchanged.iter().any(|it| stands(&it)) {
+            return found.iter().chain(exchanged.iter().filter(stands)).cloned().collect();
+        }
+        found
     };
     let roots = roots::find(work, &drafts, moves.as_ref(), &again);
     let placed = drafts.into_iter().zip(roots);

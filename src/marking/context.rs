@@ -4,7 +4,7 @@ use super::before::Before;
 use crate::{
     attempt::{Safety, Tally},
     circuit::{Joined, Reach, Survey, survey},
-    exercise::Exercise,
+    exercise::{Exercise, TerminalId},
     trade::colour::Colour,
     work::{Edit, Point, Work},
 };
@@ -24,6 +24,8 @@ pub(super) struct Context<'a> {
     pub reach: Vec<Reach>,
     /// The same without the protective conductors.
     pub reach_live: Vec<Reach>,
+    /// Number of ends in each terminal.
+    filled: Vec<usize>,
 }
 
 impl<'a> Context<'a> {
@@ -35,11 +37,17 @@ impl<'a> Context<'a> {
         let survey = survey(&work);
         let settings: Vec<Vec<u8>> = survey.rows.iter().map(|it| it.positions.clone()).collect();
         let (reach, reach_live) = (ever(&work, &settings, |_| true), ever(&work, &settings, |it| !it.is_protective()));
-        Self { tally, safety, before, edits: edits.to_vec(), survey, settings, reach, reach_live, work }
+        let filled = filled(&work);
+        Self { tally, safety, before, edits: edits.to_vec(), survey, settings, reach, reach_live, filled, work }
     }
 
     pub fn exercise(&self) -> &Exercise {
         self.work.exercise()
+    }
+
+    /// Whether no end is in a terminal.
+    pub fn is_empty(&self, terminal: TerminalId) -> bool {
+        self.filled[terminal.index()] == 0
     }
 
     /// What a point is joined to in some combination.
@@ -53,11 +61,19 @@ impl<'a> Context<'a> {
     }
 }
 
+fn filled(work: &Work) -> Vec<usize> {
+    let mut filled = vec![0; work.exercise().terminals.len()];
+    for it in work.ends().filter_map(|it| work.terminal_of(it)) {
+        filled[it.index()] += 1;
+    }
+    filled
+}
+
 /// So many combinations are joined one by one; of more, what comes to be joined is read off the layered graph.
 const ONE_BY_ONE: usize = 512;
 
 /// What every point comes to be joined to, by those conductors whose colour is picked; plate screws are with the protective ones.
-fn ever(work: &Work, settings: &[Vec<u8>], only: impl Fn(Colour) -> bool) -> Vec<Reach> {
+pub(super) fn ever(work: &Work, settings: &[Vec<u8>], only: impl Fn(Colour) -> bool) -> Vec<Reach> {
     let lasting = if only(Colour::GreenYellow) { Joined::new(work, &[]) } else { Joined::with(work, &[], only) };
     if settings.len() > ONE_BY_ONE
         && let Some(it) = lasting.ever_reach(work)

@@ -9,7 +9,7 @@ mod tests;
 mod view;
 
 use crate::{
-    exercise::{EndId, Exercise, Fan, LampId, TerminalId},
+    exercise::{EndId, Exercise, Fan, LampId, Switch, TerminalId},
     work::{Edit, Work},
 };
 
@@ -43,16 +43,23 @@ pub(super) fn fan_is_right(
     })
 }
 
-/// The combinations that differ from one in a given switch alone, by their place.
+/// Of combinations in counting order those that differ from one in a given switch alone, by their place.
 pub(super) fn neighbours<'a>(
     exercise: &'a Exercise,
     settings: &'a [Vec<u8>],
-    setting: &'a [u8],
+    here: usize,
     switch: usize,
 ) -> impl Iterator<Item = usize> + 'a {
+    let number = |of: &[Switch]| of.iter().fold(1_usize, |all, it| all.saturating_mul(it.way.positions()));
+    // Where all are there, the next position is a stride away.
+    let stride = (number(&exercise.switches) == settings.len()).then(|| number(&exercise.switches[switch + 1..]));
+    let own = settings[here][switch];
     let ways = exercise.switches[switch].way.positions() as u8;
-    (0..ways).filter(move |it| *it != setting[switch]).filter_map(move |position| {
-        let mut other = setting.to_vec();
+    (0..ways).filter(move |it| *it != own).filter_map(move |position| {
+        if let Some(stride) = stride {
+            return Some(here + usize::from(position) * stride - usize::from(own) * stride);
+        }
+        let mut other = settings[here].clone();
         other[switch] = position;
         settings.binary_search(&other).ok()
     })

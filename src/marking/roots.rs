@@ -3,16 +3,17 @@
 //! B is a consequence of A when A's repair makes B vanish. The roots are the set of repairs with the fewest slips that clears the
 //! sheet of what moving ends can clear, ties by weight and then by address. What no such repair clears is a root itself.
 
-use std::collections::BTreeSet;
+use std::{cell::OnceCell, collections::BTreeSet, rc::Rc};
 
 use super::{
     code::{Code, Weight},
+    context::ever,
     finding::{Draft, Repair, Root, Seen},
     repair::{Moves, after, exchange, fewest_moves},
     rules::lost_by,
 };
 use crate::{
-    circuit::{Joined, Reach, settings_to_try},
+    circuit::settings_to_try,
     exercise::{EndId, LampId},
     work::{Edit, Subject, Work},
 };
@@ -22,6 +23,9 @@ use crate::{
 const SEARCHED: usize = 6;
 
 type Key = (Code, Subject);
+
+/// What the rules find after a repair.
+pub(super) type Again<'a> = &'a dyn Fn(&[Edit]) -> Rc<[Draft]>;
 
 /// A finding that may be a root.
 struct Candidate {
@@ -39,7 +43,7 @@ pub(super) fn find(
     work: &Work,
     drafts: &[Draft],
     moves: Option<&Moves>,
-    again: &dyn Fn(&[Edit]) -> Vec<Draft>,
+    again: Again<'_>,
 ) -> Vec<(Root, Option<Vec<Edit>>)> {
     let keys = |drafts: &[Draft]| drafts.iter().map(Draft::key).collect::<BTreeSet<Key>>();
     let mut repairs: Vec<Option<Vec<Edit>>> = drafts.iter().map(|it| settle(it, moves, again)).collect();
@@ -64,10 +68,11 @@ pub(super) fn find(
             if same {
                 continue;
             }
-            let left = keys(&again(&repair));
-            if left.contains(&own[index]) {
+            let left = again(&repair);
+            if left.iter().any(|it| it.key() == own[index]) {
                 repairs[index] = None;
             } else {
+                let left = keys(&left);
                 let all = moves.filter(|it| it.edits() == repair);
                 let slips = all.map_or_else(|| vec![repair.clone()], |it| it.slips.clone());
                 candidates.push(Candidate { finding: index, left, slips, weight: drafts[index].weight });
@@ -136,7 +141,7 @@ fn cause_of_heat(
     drafts: &[Draft],
     hot: usize,
     repairs: &[Option<Vec<Edit>>],
-    again: &dyn Fn(&[Edit]) -> Vec<Draft>,
+    again: Again<'_>,
 ) -> Option<usize> {
     let others =
         || (0..drafts.len()).filter(|it| drafts[*it].code != Code::JointHot && drafts[*it].weight > Weight::Advice);
@@ -175,7 +180,7 @@ fn choose(
     candidates: &[Candidate],
     targets: &BTreeSet<Key>,
     repairs: &[Option<Vec<Edit>>],
-    again: &dyn Fn(&[Edit]) -> Vec<Draft>,
+    again: Again<'_>,
 ) -> Vec<usize> {
     let clears = |places: &[usize]| {
         if let [one] = places {
@@ -250,12 +255,7 @@ pub(super) fn is_structural(edits: &[Edit]) -> bool {
 
 /// Of the ways of moving ends that put the controls right, the one that leaves least to be found.
 /// Lamps in `but` are not to be put right by moves.
-pub(super) fn best_moves(
-    work: &Work,
-    drafts: &[Draft],
-    but: &[LampId],
-    again: &dyn Fn(&[Edit]) -> Vec<Draft>,
-) -> Option<Moves> {
+pub(super) fn best_moves(work: &Work, drafts: &[Draft], but: &[LampId], again: Again<'_>) -> Option<Moves> {
     if !drafts.iter().any(|it| matches!(it.repair, Repair::FewestMoves(_))) {
         return None;
     }
@@ -270,19 +270,21 @@ pub(super) fn best_moves(
 }
 
 /// The causes behind moves that exchange cores of different jobs: the exchanges themselves, one a place, as grave as what they explain.
-pub(super) fn exchanges_behind(
-    work: &Work,
-    moves: &Moves,
-    drafts: &[Draft],
-    again: &dyn Fn(&[Edit]) -> Vec<Draft>,
-) -> Vec<Draft> {
+pub(super) fn exchanges_behind(work: &Work, moves: &Moves, drafts: &[Draft], again: Again<'_>) -> Vec<Draft> {
     let mut behind: Vec<Draft> = Vec::new();
+    let mended = after(work, &moves.edits());
+    let reach = OnceCell::new();
+    // What an end is joined to once the moves are made, in any position: line, neutral, earth.
+    let job_after = |end: EndId| {
+        let reach = reach.get_or_init(|| ever(&mended, &settings_to_try(&mended), |_| true));
+        reach[mended.node(mended.point_of(end))]
+    };
     for slip in &moves.slips {
         let [Edit::Move(a, _), Edit::Move(b, _)] = slip.as_slice() else { continue };
         // A rule that found the exchange itself names it better.
         let is_named =
             |it: &Draft| matches!(&it.repair, Repair::Edits(edits) if slip.iter().all(|it| edits.contains(it)));
-        if drafts.iter().any(is_named) || job_after(work, moves, *a) == job_after(work, moves, *b) {
+        if drafts.iter().any(is_named) || job_after(*a) == job_after(*b) {
             continue;
         }
         let left = again(&moves.edits());
@@ -302,22 +304,9 @@ pub(super) fn exchanges_behind(
     behind
 }
 
-/// What an end is joined to once moves are made, in any position: line, neutral, earth.
-fn job_after(work: &Work, moves: &Moves, end: EndId) -> Reach {
-    let mended = after(work, &moves.edits());
-    let node = mended.node(mended.point_of(end));
-    let each = settings_to_try(&mended).into_iter().map(|it| Joined::new(&mended, &it).reach(&mended)[node]);
-    each.fold(Reach::default(), Reach::or)
-}
-
 /// Two marks found wrong at one place are one slip if exchanging the two ends clears both and shows nothing new: the cores
 /// of a flex in each other's terminals, say.
-fn exchange_marks(
-    work: &Work,
-    drafts: &[Draft],
-    repairs: &mut [Option<Vec<Edit>>],
-    again: &dyn Fn(&[Edit]) -> Vec<Draft>,
-) {
+fn exchange_marks(work: &Work, drafts: &[Draft], repairs: &mut [Option<Vec<Edit>>], again: Again<'_>) {
     let marks: Vec<(usize, EndId)> = drafts
         .iter()
         .enumerate()
@@ -332,9 +321,8 @@ fn exchange_marks(
             }
             let edits = exchange(work, *end_a, *end_b);
             let left = again(&edits);
-            let nothing_new = left.iter().all(|it| drafts.iter().any(|was| was.key() == it.key()));
             let both = !left.iter().any(|it| it.key() == drafts[*a].key() || it.key() == drafts[*b].key());
-            if nothing_new && both {
+            if both && left.iter().all(|it| drafts.iter().any(|was| was.key() == it.key())) {
                 repairs[*a] = Some(edits.clone());
                 repairs[*b] = Some(edits);
             }
@@ -343,7 +331,7 @@ fn exchange_marks(
 }
 
 /// The repair of one finding: what its rule said, or the fewest moves, or that part of them that clears it alone.
-fn settle(draft: &Draft, moves: Option<&Moves>, again: &dyn Fn(&[Edit]) -> Vec<Draft>) -> Option<Vec<Edit>> {
+fn settle(draft: &Draft, moves: Option<&Moves>, again: Again<'_>) -> Option<Vec<Edit>> {
     match (&draft.repair, moves) {
         (Repair::None, _) => None,
         (Repair::Edits(edits), _) => Some(edits.clone()),
@@ -354,6 +342,6 @@ fn settle(draft: &Draft, moves: Option<&Moves>, again: &dyn Fn(&[Edit]) -> Vec<D
     }
 }
 
-fn clears(draft: &Draft, edits: &[Edit], again: &dyn Fn(&[Edit]) -> Vec<Draft>) -> bool {
+fn clears(draft: &Draft, edits: &[Edit], again: Again<'_>) -> bool {
     !again(edits).iter().any(|it| it.key() == draft.key())
 }

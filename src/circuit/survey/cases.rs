@@ -10,9 +10,8 @@ use crate::{
     circuit::{
         groups::Group,
         joined::Contacts,
-        network::Conditions,
-        settle::{Cause, Opening, Settled, is_unbroken, settle, verdict},
-        walk::{Load, Nodes, Scratch, Solved, Walk},
+        settle::{Cause, Opening, Settled, is_unbroken, verdict},
+        walk::{Load, Scratch, Solved, Walk},
     },
     exercise::{Device, DeviceId, Exercise, FanId, LampId, TerminalId, TerminalUse},
     work::{Point, Subject, Work},
@@ -156,7 +155,7 @@ impl<'a> Trial<'a> {
         let mut rows = Vec::new();
         let mut is_quiet = true;
         let load = Load { on: &on, lamps_in: &lamps_in };
-        walk.every(self.tried(), load, Nodes::All, scratch, &mut |positions, solved| {
+        walk.every(self.tried(), load, scratch, &mut |positions, solved| {
             let mut lamps = vec![LampRow { glow: Glow::Off, volts: 0.0 }; exercise.lamps.len()];
             for it in &self.group.lamps {
                 lamps[it.index()] = glowing(solved.lamp(*it));
@@ -171,7 +170,7 @@ impl<'a> Trial<'a> {
                 Row { positions, lamps, opened: Vec::new(), may_trip, hazards: Vec::new() }
             } else {
                 is_quiet = false;
-                self.row(positions)
+                self.row(walk, positions)
             };
             if let Some(known) = &mut known {
                 known.extend(row.hazards.iter().map(|it| (it.kind, it.at)));
@@ -193,13 +192,13 @@ impl<'a> Trial<'a> {
     ) -> Option<Vec<DeviceId>> {
         let exercise = self.work.exercise();
         let mut may_trip = Vec::new();
-        for id in self.group.devices.iter().filter(|it| on[it.index()]) {
-            let (line, neutral) = solved.device(exercise, *id)?;
-            let (opening, may_open) = verdict(exercise, *id, line, neutral);
-            if opening.is_some() || is_unbroken(exercise, *id, line) {
+        for id in self.busy().filter(|it| on[it.index()]) {
+            let (line, neutral) = solved.device(exercise, id)?;
+            let (opening, may_open) = verdict(exercise, id, line, neutral);
+            if opening.is_some() || is_unbroken(exercise, id, line) {
                 return None;
             }
-            may_trip.extend(may_open.then_some(*id));
+            may_trip.extend(may_open.then_some(id));
         }
         let quiet = |point: Point| {
             let node = walk.network.find(self.work, point);
@@ -230,15 +229,18 @@ impl<'a> Trial<'a> {
     }
 
     /// A row solved by itself, whatever happens in it.
-    pub fn row(&self, positions: Vec<u8>) -> Row {
-        let exercise = self.work.exercise();
-        let settled = settle(self.work, self.conditions(positions.clone()));
-        let lamps: Vec<LampRow> = (0..exercise.lamps.len() as u16).map(|it| lamp_row(&settled, LampId(it))).collect();
+    pub fn row(&self, walk: &Walk<'_>, positions: Vec<u8>) -> Row {
+        let settled = self.settled(walk, &positions);
+        let mut lamps = vec![LampRow { glow: Glow::Off, volts: 0.0 }; self.work.exercise().lamps.len()];
+        for it in &self.group.lamps {
+            lamps[it.index()] = lamp_row(&settled, *it);
+        }
         let witness = Witness { positions: positions.clone(), ..Witness::default() };
-        let mut hazards = self.trips(&settled, &self.conditions(positions.clone()), &witness);
+        let (on, lamps_in) = self.everything();
+        let mut hazards = self.trips(walk, &settled, (&on, &lamps_in), &witness);
         let off = self.dark(&lamps, &settled.opened, &positions);
         self.left_energised(&settled, &off, &witness, &mut hazards);
-        hazards.extend(self.dim_when_off(&lamps, &witness));
+        hazards.extend(self.dim_when_off(walk, &lamps, &witness));
         Row { positions, lamps, opened: settled.opened, may_trip: settled.may_open, hazards }
     }
 
@@ -262,14 +264,23 @@ impl<'a> Trial<'a> {
         })
     }
 
-    /// Everything of the group on, in and fitted; the other groups dead.
-    pub fn conditions(&self, positions: Vec<u8>) -> Conditions {
+    /// What happens in one combination with everything of the group on, in and fitted; the other groups dead.
+    fn settled(&self, walk: &Walk<'_>, positions: &[u8]) -> Settled {
+        let (on, lamps_in) = self.everything();
+        walk.settle(on, &lamps_in, positions, f64::INFINITY)
+    }
+
+    /// Everything of the group on and in; the other groups dead.
+    pub fn everything(&self) -> (Vec<bool>, Vec<bool>) {
         let exercise = self.work.exercise();
-        Conditions {
-            on: (0..exercise.devices.len()).map(|it| self.group.devices.contains(&DeviceId(it as u16))).collect(),
-            lamps_in: (0..exercise.lamps.len()).map(|it| self.group.lamps.contains(&LampId(it as u16))).collect(),
-            ..Conditions::complete(exercise, positions)
-        }
+        let on = (0..exercise.devices.len()).map(|it| self.group.devices.contains(&DeviceId(it as u16)));
+        let lamps_in = (0..exercise.lamps.len()).map(|it| self.group.lamps.contains(&LampId(it as u16)));
+        (on.collect(), lamps_in.collect())
+    }
+
+    /// The devices of the group that feed anything; those that don't do the same on and off.
+    pub fn busy(&self) -> impl Iterator<Item = DeviceId> + '_ {
+        self.group.devices.iter().copied().filter(|it| self.prepared.groups.is_busy(*it))
     }
 
     /// Each device off alone, each on alone, with each lamp out alone and all out; and lamps out with every device on.
@@ -289,7 +300,8 @@ impl<'a> Trial<'a> {
         let off: Vec<Vec<bool>> = rows.iter().map(|it| self.dark(&it.lamps, &it.opened, &it.positions)).collect();
         let mut found = Vec::new();
         let mut case = 0;
-        let (of_devices, of_lamps) = (device_choices(exercise, devices), lamp_choices(lamps.len()));
+        let is_busy = |it: DeviceId| self.prepared.groups.is_busy(it);
+        let (of_devices, of_lamps) = (device_choices(exercise, devices, is_busy), lamp_choices(lamps.len()));
         let nodes = walk.network.node_count();
         let is_brief = self.is_brief(rows.len(), nodes);
         let plain = of_devices.len() + of_lamps.len();
@@ -299,7 +311,8 @@ impl<'a> Trial<'a> {
                 case += 1;
                 let all = |of: &[bool]| of.iter().all(|it| *it);
                 // Nothing that is off can be energised or open.
-                if all(these_on) && all(these_in) || !these_on.iter().any(|it| *it) {
+                let any_on = devices.iter().zip(these_on).any(|(it, on)| *on && is_busy(*it));
+                if all(these_on) && all(these_in) || !any_on {
                     continue;
                 }
                 let is_plain = all(these_on) || all(these_in) || !these_in.iter().any(|it| *it);
@@ -310,7 +323,7 @@ impl<'a> Trial<'a> {
                 let (mut number, mut settled_here) = (0, 0);
                 let mut seen: BTreeSet<Vec<usize>> = BTreeSet::new();
                 let load = Load { on: &on, lamps_in: &lamps_in };
-                walk.every(self.tried(), load, Nodes::All, scratch, &mut |positions, solved| {
+                walk.every(self.tried(), load, scratch, &mut |positions, solved| {
                     let case_is = (positions, on.as_slice(), off[number].as_slice());
                     let mut is_new = || !is_brief || settled_here < most && seen.insert(self.joins_at(positions));
                     let to_skip = is_brief.then_some(&*known);
@@ -321,11 +334,8 @@ impl<'a> Trial<'a> {
                             off: devices.iter().copied().filter(|it| !on[it.index()]).collect(),
                             out: lamps.iter().copied().filter(|it| !lamps_in[it.index()]).collect(),
                         };
-                        let (on, lamps_in) = (on.clone(), lamps_in.clone());
-                        let complete = Conditions::complete(exercise, positions.to_vec());
-                        let conditions = Conditions { on, lamps_in, ..complete };
-                        let settled = settle(self.work, conditions.clone());
-                        let mut hazards = self.trips(&settled, &conditions, &witness);
+                        let settled = walk.settle(on.clone(), &lamps_in, positions, f64::INFINITY);
+                        let mut hazards = self.trips(walk, &settled, (&on, &lamps_in), &witness);
                         self.left_energised(&settled, &off[number], &witness, &mut hazards);
                         known.extend(hazards.iter().map(|it| (it.kind, it.at)));
                         found.extend(hazards.into_iter().map(|it| (number, case, it)));
@@ -339,7 +349,7 @@ impl<'a> Trial<'a> {
 
     /// Whether this many rows make more than [`CASES`] with every choice of devices and lamps.
     fn is_brief(&self, rows: usize, nodes: usize) -> bool {
-        let choices = (2 * self.group.devices.len() + 1) * (self.group.lamps.len() + 2);
+        let choices = (2 * self.busy().count() + 1) * (self.group.lamps.len() + 2);
         self.tried.is_some() || rows.saturating_mul(choices) > CASES * NODES / nodes.max(NODES)
     }
 
@@ -371,8 +381,14 @@ impl<'a> Trial<'a> {
         (all_on, in_holder)
     }
 
-    /// What made devices open, or should have.
-    fn trips(&self, settled: &Settled, conditions: &Conditions, witness: &Witness) -> Vec<Hazard> {
+    /// What made devices open, or should have, with these devices on and these lamps in.
+    fn trips(
+        &self,
+        walk: &Walk<'_>,
+        settled: &Settled,
+        (on, lamps_in): (&[bool], &[bool]),
+        witness: &Witness,
+    ) -> Vec<Hazard> {
         let exercise = self.work.exercise();
         let opened = settled.opened.iter().map(|it| (it.device, it.cause));
         let unbroken = settled.unbroken.iter().map(|it| (*it, Cause::Overcurrent));
@@ -381,7 +397,10 @@ impl<'a> Trial<'a> {
         let mut found = Vec::new();
         for ((device, _), kinds) in devices.iter().zip(met) {
             for kind in kinds {
-                let kind = if self.is_sympathy(kind, *device, conditions) { HazardKind::Sympathy } else { kind };
+                let alone = |on: Vec<bool>| walk.settle(on, lamps_in, &witness.positions, f64::INFINITY);
+                let is_sympathy = kind == HazardKind::ResidualCurrent
+                    && self.is_sympathy(*device, on.to_vec(), &witness.positions, alone);
+                let kind = if is_sympathy { HazardKind::Sympathy } else { kind };
                 let (at, stage) = (Subject::Device(*device), Stage::SwitchingOn);
                 found.push(Hazard { kind, at, stage, witness: witness.clone() });
             }
@@ -391,12 +410,15 @@ impl<'a> Trial<'a> {
 
     /// Whether a device that opened, though its line meets nothing, has a neutral that touches earth and holds with its own
     /// circuit alone: what opened it is what others take.
-    fn is_sympathy(&self, kind: HazardKind, device: DeviceId, conditions: &Conditions) -> bool {
+    fn is_sympathy(
+        &self,
+        device: DeviceId,
+        mut on: Vec<bool>,
+        positions: &[u8],
+        settled: impl Fn(Vec<bool>) -> Settled,
+    ) -> bool {
         let exercise = self.work.exercise();
-        if kind != HazardKind::ResidualCurrent {
-            return false;
-        }
-        let mut joined = self.contacts().at(&conditions.positions);
+        let mut joined = self.contacts().at(positions);
         let is_its = |(index, it): (usize, &Device)| index == device.index() || it.behind == Some(device);
         let its = exercise.devices.iter().enumerate().filter(|it| is_its(*it));
         let mut neutrals = its.map(|it| it.1.neutral.index());
@@ -407,15 +429,14 @@ impl<'a> Trial<'a> {
         if !earthed {
             return false;
         }
-        let mut alone = conditions.clone();
         let front = exercise.devices[device.index()].behind;
-        for (index, on) in alone.on.iter_mut().enumerate() {
+        for (index, on) in on.iter_mut().enumerate() {
             let id = DeviceId(index as u16);
             // One in front stays with what is behind it.
             let its_own = id == device || Some(id) == front || exercise.devices[index].behind == Some(device);
             *on &= its_own;
         }
-        settle(self.work, alone).opened.iter().all(|it| it.device != device)
+        settled(on).opened.iter().all(|it| it.device != device)
     }
 
     /// Fans whose isolator is off, and their two lines.
@@ -433,12 +454,10 @@ impl<'a> Trial<'a> {
 
     /// Lamps that a load feeds, too little to light them, where one toggle of their switches lights them: they are off, and
     /// live.
-    fn dim_when_off(&self, lamps: &[LampRow], witness: &Witness) -> Vec<Hazard> {
+    fn dim_when_off(&self, walk: &Walk<'_>, lamps: &[LampRow], witness: &Witness) -> Vec<Hazard> {
         let exercise = self.work.exercise();
         let dim = self.group.lamps.iter().filter(|it| lamps[it.index()].glow == Glow::Dim);
-        let lit = |lamp: LampId, positions: Vec<u8>| {
-            lamp_row(&settle(self.work, self.conditions(positions)), lamp).glow == Glow::Lit
-        };
+        let lit = |lamp: LampId, positions: Vec<u8>| lamp_row(&self.settled(walk, &positions), lamp).glow == Glow::Lit;
         let is_off = |lamp: &LampId| {
             let switches = exercise.controls.iter().filter(|it| it.lamp == *lamp).flat_map(|it| &it.switches);
             let mut toggles = switches.flat_map(|switch| {
@@ -490,14 +509,15 @@ impl<'a> Trial<'a> {
     }
 }
 
-/// All on, each off alone, each on alone.
-fn device_choices(exercise: &Exercise, devices: &[DeviceId]) -> Vec<Vec<bool>> {
+/// All on, each that feeds anything off alone, each such on alone.
+fn device_choices(exercise: &Exercise, devices: &[DeviceId], is_busy: impl Fn(DeviceId) -> bool) -> Vec<Vec<bool>> {
     let count = devices.len();
     let mut choices = vec![vec![true; count]];
-    choices.extend((0..count).map(|odd| (0..count).map(|it| it != odd).collect()));
+    let busy = || devices.iter().filter(|it| is_busy(**it));
+    choices.extend(busy().map(|odd| devices.iter().map(|it| it != odd).collect()));
     // With two devices, each on alone is the other off alone.
     if count > 2 {
-        choices.extend(devices.iter().map(|odd| {
+        choices.extend(busy().map(|odd| {
             // On alone, with what stands in front of it.
             let front = exercise.devices[odd.index()].behind;
             devices.iter().map(|it| it == odd || Some(*it) == front).collect()

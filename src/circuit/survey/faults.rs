@@ -8,9 +8,8 @@ use super::{
 use crate::{
     circuit::{
         joined::Layered,
-        network::Conditions,
-        settle::{Opening, settle_within, verdict},
-        walk::{Load, Nodes, Scratch, Solved},
+        settle::{Opening, verdict},
+        walk::{Load, Scratch, Solved, Walk},
     },
     exercise::{DeviceId, TerminalId, TerminalUse},
     work::{Point, Subject},
@@ -70,15 +69,22 @@ fn faults_at(
         let mut points: Vec<Point> = from.iter().map(|it| it.2).collect();
         points.sort_unstable();
         points.dedup();
-        let doubtful: Vec<(Point, Vec<bool>)> =
-            points.into_iter().map(|it| (it, doubtful_rows(trial, tried, it, metal, scratch))).collect();
-        let is_doubtful =
-            |row: usize, point| doubtful.iter().any(|(it, rows)| *it == point && rows.get(row).is_none_or(|it| *it));
-        let wrong = from.into_iter().filter(|it| is_doubtful(it.0, it.2)).find(|(row, _, point)| {
-            let conditions = trial.conditions(settings[*row].clone());
+        let with_fault = |point: Point| {
+            let walk = trial.walk(Some((point, metal)));
+            let doubtful = doubtful_rows(trial, &walk, tried, metal, scratch);
+            (point, walk, doubtful)
+        };
+        let faulted: Vec<(Point, Walk<'_>, Vec<bool>)> = points.into_iter().map(with_fault).collect();
+        let doubtful = |row: usize, point: Point| {
+            let (_, walk, rows) = faulted.iter().find(|it| it.0 == point)?;
+            rows.get(row).is_none_or(|it| *it).then_some(walk)
+        };
+        let wrong = from.into_iter().find(|(row, _, point)| {
+            let Some(walk) = doubtful(*row, *point) else { return false };
+            let (on, lamps_in) = trial.everything();
             let limit = exercise.earthing.disconnection_seconds();
             // What opens later does not count: until then the metal may stay energised by another device.
-            let settled = settle_within(work, Conditions { fault: Some((*point, metal)), ..conditions }, limit);
+            let settled = walk.settle(on, &lamps_in, &settings[*row], limit);
             settled.opened.is_empty() || settled.is_energised(work, metal)
         });
         if let Some((row, ..)) = wrong {
@@ -115,14 +121,13 @@ fn lines_beside(trial: &Trial<'_>, settings: &[Vec<u8>], metal: &[Metal]) -> Vec
 /// the metal has no voltage worth the name. The device looked for is the one that opens in the first row where one does.
 fn doubtful_rows(
     trial: &Trial<'_>,
+    walk: &Walk<'_>,
     tried: Option<&[Vec<u8>]>,
-    here: Point,
     metal: Point,
     scratch: &mut Scratch,
 ) -> Vec<bool> {
     let exercise = trial.work.exercise();
-    let devices = &trial.group.devices;
-    let walk = trial.walk(Some((here, metal)));
+    let devices: Vec<DeviceId> = trial.busy().collect();
     let mut on = vec![true; exercise.devices.len()];
     let lamps_in = vec![true; exercise.lamps.len()];
     let limit = exercise.earthing.disconnection_seconds();
@@ -131,7 +136,7 @@ fn doubtful_rows(
         verdict(exercise, it, line, neutral).0
     };
     let mut opened: Vec<Option<DeviceId>> = Vec::new();
-    walk.every(tried, Load { on: &on, lamps_in: &lamps_in }, Nodes::Needed, scratch, &mut |_, solved| {
+    walk.every(tried, Load { on: &on, lamps_in: &lamps_in }, scratch, &mut |_, solved| {
         let mut first: Option<Opening> = None;
         let mut alone = true;
         for it in devices.iter().filter_map(|it| opening(solved, *it)) {
@@ -147,7 +152,7 @@ fn doubtful_rows(
     on[first.index()] = false;
     let node = walk.network.find(trial.work, metal);
     let mut doubtful = Vec::with_capacity(opened.len());
-    walk.every(tried, Load { on: &on, lamps_in: &lamps_in }, Nodes::All, scratch, &mut |_, solved| {
+    walk.every(tried, Load { on: &on, lamps_in: &lamps_in }, scratch, &mut |_, solved| {
         let another = devices.iter().any(|it| *it != first && opening(solved, *it).is_some());
         let energised = node.is_some_and(|it| solved.volts_to_earth(it).abs() >= QUIET_VOLTS);
         doubtful.push(opened.get(doubtful.len()) != Some(&Some(first)) || another || energised);

@@ -144,7 +144,8 @@ pub fn row_at(work: &Work, positions: &[u8]) -> Row {
         // The others stand with their switches in position 0, as in the rows.
         let mut own = vec![0; row.positions.len()];
         group.switches.iter().for_each(|it| own[it.index()] = row.positions[it.index()]);
-        let own = Trial::new(&prepared, number).row(own);
+        let trial = Trial::new(&prepared, number);
+        let own = trial.row(&trial.walk(None), own);
         put(&mut row, &own, group);
     }
     row
@@ -217,5 +218,6 @@ fn by_joins(prepared: &Prepared<'_>, number: usize) -> Result<Vec<StateClass>, T
     if classes.len() > ROWS {
         return Err(TooMany::Results { most: ROWS });
     }
-    alike(classes.into_iter().map(|it| StateClass { count: it.count, first: trial.row(it.first) }))
+    let walk = trial.walk(None);
+    alike(classes.into_iter().map(|it| StateClass { count: it.count, first: trial.row(&walk, it.first) }))
 }

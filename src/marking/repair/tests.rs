@@ -76,7 +76,7 @@ fn is_right(work: &Work) -> bool {
         (0..settings.len()).all(|here| {
             (0..exercise.switches.len()).all(|switch| {
                 let must = control.switches.iter().any(|it| it.index() == switch);
-                neighbours(exercise, &settings, &settings[here], switch)
+                neighbours(exercise, &settings, here, switch)
                     .all(|there| (lit[here][control.lamp.index()] != lit[there][control.lamp.index()]) == must)
             })
         })

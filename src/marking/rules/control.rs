@@ -38,7 +38,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
 fn worst(ctx: &Context<'_>, control: &Control) -> Option<Vec<u8>> {
     let rows = &ctx.survey.rows;
     let glow = |row: usize| rows[row].lamps[control.lamp.index()].glow;
-    let neighbours = |row: usize, switch: usize| neighbours(ctx.exercise(), &ctx.settings, &ctx.settings[row], switch);
+    let neighbours = |row: usize, switch: usize| neighbours(ctx.exercise(), &ctx.settings, row, switch);
     let is_own = |switch: usize| control.switches.iter().any(|it| it.index() == switch);
     let is_wrong = |row: &usize| {
         glow(*row) == Glow::Dim

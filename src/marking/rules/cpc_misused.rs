@@ -33,12 +33,11 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
 /// A cpc that does the work of a core that hangs free beside it: both are put where they belong, at both ends.
 fn third_core(ctx: &Context<'_>, end: EndId) -> Option<Vec<Edit>> {
     let work = &ctx.work;
-    let of_cable = |it: EndId| ctx.exercise().conductors.get(it.conductor()).map(|it| it.cable);
-    let cable = of_cable(end)?;
+    let cable = work.cable_of(end.conductor())?;
     let ends = EndId::of(end.conductor());
-    let free = (0..work.conductor_count()).map(EndId::of).find(|[a, b]| {
-        let is_core = of_cable(*a) == Some(cable) && !work.end_facts(*a).colour.is_protective();
-        is_core && [a, b].iter().all(|it| work.terminal_of(**it).is_none())
+    let cores = cable.first_conductor..cable.first_conductor + cable.kind.cores().len();
+    let free = cores.map(EndId::of).find(|[a, b]| {
+        !work.end_facts(*a).colour.is_protective() && [a, b].iter().all(|it| work.terminal_of(**it).is_none())
     })?;
     let each = ends.into_iter().zip(free).map(|(cpc, core)| {
         let terminal = work.terminal_of(cpc)?;

@@ -12,7 +12,7 @@ use crate::{
         context::Context,
         finding::{Draft, Repair},
     },
-    trade::colour::Colour,
+    trade::{cable::CrossSection, colour::Colour},
     work::Edit,
 };
 
@@ -30,10 +30,11 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
         let repair = repair.map_or(Repair::None, |it| Repair::Edits(vec![it]));
         found.push(Draft { repair, ..Draft::new(Code::CpcOpen, work.subject_of(end), weight).about(kept) });
     };
+    let mut kept = Kept::default();
     for end in protective().filter(|it| work.terminal_of(*it).is_none()) {
         // A made-up conductor in nothing at all is a scrap in the box, not a cpc; one with an end too many, no open one.
         if !work.is_scrap(end.conductor()) && !is_spare(ctx, &mut groups, &metal, end) {
-            add(end, work.end_location(end), kept_by(ctx, &metal, end), earth_terminal(work, end));
+            add(end, work.end_location(end), kept.by(ctx, &mut groups, &metal, end), earth_terminal(work, end));
         }
     }
     let mut seen = Vec::new();
@@ -50,43 +51,59 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     }
 }
 
-/// How the metal that a free end would earth, here and beyond its other end, keeps its earth, as a word of the catalogue: by another cpc of its circuit, or by that of another
-/// circuit, with which disconnected it has none. Empty: it loses it, or there is no metal. Screws, lugs and pipework are no way, nor
-/// is a conductor thinner than the one that hangs free.
-fn kept_by(ctx: &Context<'_>, metal: &[TerminalId], end: EndId) -> &'static str {
-    let (work, exercise) = (&ctx.work, ctx.exercise());
-    let here = work.end_location(end);
-    let mut beyond = work.joined_by(Colour::is_protective);
-    let other = work.node(work.point_of(end.other()));
-    let concerned = metal.iter().map(|it| it.index());
-    let beside: Vec<usize> =
-        concerned.filter(|it| exercise.terminals[*it].location == here || beyond.same(*it, other)).collect();
-    if beside.is_empty() {
-        return "";
+/// What keeps the earth of metal, worked out once for all ends that ask alike: hundreds of them may hang free.
+#[derive(Default)]
+struct Kept {
+    circuits: Option<Groups>,
+    /// What protective conductors of a least size join, those of all circuits or of one alone.
+    joined: Vec<((CrossSection, Option<usize>), Sets)>,
+}
+
+impl Kept {
+    /// How the metal that a free end would earth, here and beyond its other end, keeps its earth, as a word of the catalogue: by another cpc
+    /// of its circuit, or by that of another circuit, with which disconnected it has none. Empty: it loses it, or there is no metal.
+    /// Screws, lugs and pipework are no way, nor is a conductor thinner than the one that hangs free.
+    fn by(&mut self, ctx: &Context<'_>, beyond: &mut Sets, metal: &[TerminalId], end: EndId) -> &'static str {
+        let (work, exercise) = (&ctx.work, ctx.exercise());
+        let here = work.end_location(end);
+        let other = work.node(work.point_of(end.other()));
+        let concerned = metal.iter().map(|it| it.index());
+        let beside: Vec<usize> =
+            concerned.filter(|it| exercise.terminals[*it].location == here || beyond.same(*it, other)).collect();
+        let least = work.end_facts(end).size;
+        if beside.is_empty() || !self.is_kept(ctx, &beside, least, None) {
+            return "";
+        }
+        let circuits = self.circuits.get_or_insert_with(|| Groups::new(work));
+        let own = circuit_of(ctx, circuits, end.conductor());
+        if own.is_none() || self.is_kept(ctx, &beside, least, own) { "kept" } else { "kept-by-other" }
     }
-    let least = work.end_facts(end).size;
-    let is_kept = |of: &dyn Fn(usize) -> bool| {
-        let mut groups = work.joined(|it| match it {
-            Join::Conductor(it) => {
-                let facts = work.end_facts(EndId::of(it)[0]);
-                facts.colour.is_protective() && facts.size >= least && of(it)
-            }
-            Join::Fixed(_) => true,
-            _ => false,
+
+    /// Whether conductors of a least size, of any circuit or of one and of none, earth all of these.
+    fn is_kept(&mut self, ctx: &Context<'_>, metal: &[usize], least: CrossSection, own: Option<usize>) -> bool {
+        let work = &ctx.work;
+        let place = self.joined.iter().position(|it| it.0 == (least, own)).unwrap_or_else(|| {
+            let is_own = |it: usize| match (own, &self.circuits) {
+                (Some(own), Some(circuits)) => circuit_of(ctx, circuits, it).is_none_or(|it| it == own),
+                _ => true,
+            };
+            let joined = work.joined(|it| match it {
+                Join::Conductor(it) => {
+                    let facts = work.end_facts(EndId::of(it)[0]);
+                    facts.colour.is_protective() && facts.size >= least && is_own(it)
+                }
+                Join::Fixed(_) => true,
+                _ => false,
+            });
+            self.joined.push(((least, own), joined));
+            self.joined.len() - 1
         });
-        beside.iter().all(|it| {
-            let root = groups.root(*it);
-            is_earthed(ctx, &mut groups, root)
+        let joined = &mut self.joined[place].1;
+        metal.iter().all(|it| {
+            let root = joined.root(*it);
+            is_earthed(ctx, joined, root)
         })
-    };
-    if !is_kept(&|_| true) {
-        return "";
     }
-    let circuits = Groups::new(work);
-    let circuit = |it: usize| circuit_of(ctx, &circuits, it);
-    let own = circuit(end.conductor());
-    let is_own = |it: usize| circuit(it).is_none_or(|it| own.is_none_or(|own| own == it));
-    if is_kept(&is_own) { "kept" } else { "kept-by-other" }
 }
 
 /// The group of circuits that the live cores of a conductor's cable are of, if they are of one.

@@ -40,7 +40,7 @@ pub(super) fn somewhere_to_park(ctx: &Context<'_>, end: EndId) -> Vec<Edit> {
     exercise
         .terminals_at(work.end_location(end))
         .filter(|it| matches!(exercise.terminals[it.index()].used_by, TerminalUse::Connector(_)))
-        .find(|it| work.ends_in(*it).next().is_none())
+        .find(|it| ctx.is_empty(*it))
         .map(|it| Edit::Move(end, Some(it)))
         .into_iter()
         .collect()

@@ -29,7 +29,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let lamps = at(&ctx.settings);
     for (switch, it) in exercise.switches.iter().enumerate() {
         let parts = |here: &usize| {
-            neighbours(exercise, &ctx.settings, &ctx.settings[*here], switch).any(|there| {
+            neighbours(exercise, &ctx.settings, *here, switch).any(|there| {
                 let (Some(here), Some(there)) = (&lamps[*here], &lamps[there]) else { return false };
                 here.iter().zip(there).any(|(here, there)| parted(*here, *there, it.way.is_linked()))
             })

@@ -77,8 +77,9 @@ impl Work {
 
     /// The ends of a cable's cores at a location.
     pub fn cores_at(&self, cable: usize, location: LocationId) -> impl Iterator<Item = EndId> + '_ {
-        self.ends_at(location)
-            .filter(move |it| self.exercise.conductors.get(it.conductor()).is_some_and(|it| it.cable == cable))
+        let cable = self.exercise.cables.get(cable);
+        let cores = cable.map_or(0..0, |it| it.first_conductor..it.first_conductor + it.kind.cores().len());
+        cores.flat_map(EndId::of).filter(move |it| self.end_location(*it) == location)
     }
 
     /// Whether a grommet is in the knock-outs of a box.

@@ -103,7 +103,8 @@ impl Work {
 
     /// The ends in a terminal.
     pub fn ends_in(&self, terminal: TerminalId) -> impl Iterator<Item = EndId> + '_ {
-        self.ends().filter(move |it| self.ends[it.index()].terminal == Some(terminal))
+        let ends = (0..).map(EndId).zip(self.ends.iter());
+        ends.filter(move |it| it.1.terminal == Some(terminal)).map(|it| it.0)
     }
 
     /// The ends that come out at a location.
