@@ -202,7 +202,7 @@ impl Work {
     }
 
     /// Carries out an action of the hand. Actions of another kind (isolation steps, readings, predictions, power-on,
-    /// undo, hand-in) change nothing here; [`super::Attempt`] sees to those.
+    /// undo, hand-in) change nothing here; [`crate::attempt::Attempt`] sees to those.
     ///
     /// # Errors
     /// Why the action is impossible; the work is then as it was.
