@@ -29,7 +29,7 @@ pub use keys::{
     outcome_means_key, power_key, reason_key, references_key, stage_key, test_key, weight_key,
 };
 pub use outcome::{apart, happened, list, ohms, volts};
-pub use place::{conductor, device, end, lamp, place, position, subject, switch, terminal};
+pub use place::{conductor, device, device_in_full, end, lamp, place, position, subject, switch, terminal};
 pub use reading::{card_figure, figure as figure_shown, outside, reading, shown, unit, written};
 pub use trouble::{help, problem, problem_without_help, refused};
 pub use verdict::{Verdict, headline, verdict};

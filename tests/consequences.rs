@@ -82,7 +82,7 @@ fn a_short_played_out_goes_by_its_cores_and_opens_the_device() {
     assert!(*amps > 100.0, "{amps}");
     assert!(opened.len() == 1 && (opened[0].within - 0.1).abs() < 1e-9, "{opened:?}");
     let said = would_have(&Wording::british(), attempt.work(), found);
-    assert!(said.ends_with("device 2 opens within 0.1 s."), "{said}");
+    assert!(said.ends_with("circuit 2 trips within 0.1 s."), "{said}");
 }
 
 /// Ohm's law: 230 V over a body of 2,000 ohm (and nothing else to speak of) is 115 mA; that is 3.8 times 30 mA, and a residual

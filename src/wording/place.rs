@@ -10,6 +10,7 @@ use crate::{
         accessory::{Holder, ROSE_TERMINALS},
         catalogue::WorkedBy,
         colour::Colour,
+        device::{Curve, DeviceKind},
     },
     work::{Subject, Work},
 };
@@ -180,13 +181,44 @@ pub fn switch(wording: &Wording, exercise: &Exercise, switch: SwitchId) -> Strin
     wording.say(key, &[("location", location(exercise, it.location)), ("number", &number)])
 }
 
-/// A device in words.
+/// A device in words: the circuit that it is the device of, or the residual current device in front of several.
 pub fn device(wording: &Wording, exercise: &Exercise, device: DeviceId) -> String {
     let Some(it) = exercise.devices.get(device.index()) else { return String::new() };
     let number = it.address.rsplit('.').next().unwrap_or("");
     let boards = exercise.locations.iter().filter(|it| it.kind == LocationKind::Board).count();
-    let key = if boards > 1 { "device-at-one-of-several-boards" } else { "device-at" };
+    let key = match (it.kind.is_common(), boards > 1) {
+        (false, false) => "device-at",
+        (false, true) => "device-at-one-of-several-boards",
+        (true, false) => "device-in-front",
+        (true, true) => "device-in-front-at-one-of-several-boards",
+    };
     wording.say(key, &[("number", number), ("location", location(exercise, it.location))])
+}
+
+/// A device with its rating, and the circuit that the chart gives it.
+pub fn device_in_full(wording: &Wording, exercise: &Exercise, id: DeviceId) -> String {
+    let Some(it) = exercise.devices.get(id.index()) else { return String::new() };
+    let name = device(wording, exercise, id);
+    let args = [("device", name.as_str()), ("rating", &rating(wording, it.kind)), ("circuit", exercise.charted(id))];
+    wording.say("device-in-full", &args)
+}
+
+/// What is printed on a device: what it is and what it is rated for.
+fn rating(wording: &Wording, kind: DeviceKind) -> String {
+    let amps = format!("{:.0}", kind.rated_amps());
+    let milliamps = kind.residual_amps().map(|it| format!("{:.0}", 1000.0 * it)).unwrap_or_default();
+    let curve = match kind.curve() {
+        Some(Curve::B) => "B",
+        Some(Curve::C) => "C",
+        Some(Curve::D) => "D",
+        None => "",
+    };
+    let key = match (curve.is_empty(), milliamps.is_empty()) {
+        (false, false) => "rating-rcbo",
+        (false, true) => "rating-mcb",
+        (true, _) => "rating-rcd",
+    };
+    wording.say(key, &[("amps", &amps), ("type", curve), ("milliamps", &milliamps)])
 }
 
 /// A lamp in words: it is called after its location.

@@ -5,7 +5,7 @@
 use bevy_egui::egui::Ui;
 use switchdrop::{
     exercise::{DeviceId, LocationId, Offer, Run},
-    wording::{cable, device, laid_key, lamp, reason_key},
+    wording::{cable, device_in_full, laid_key, lamp, reason_key},
     work::{Action, Reason, Work},
 };
 
@@ -113,11 +113,8 @@ fn facts(desk: &Desk<'_>, work: &Work, run: &Run) -> String {
         let watts = exercise.lamps[it.index()].watts.to_string();
         said.push(desk.say("window-choose-lamp", &[("lamp", &lamp(exercise, it)), ("watts", &watts)]));
     }
-    for (index, it) in exercise.devices.iter().enumerate() {
-        let of = DeviceId(index as u16);
-        let (name, amps) = (device(desk.wording, exercise, of), it.kind.rated_amps().to_string());
-        let args = [("device", name.as_str()), ("circuit", exercise.charted(of)), ("amps", &amps)];
-        said.push(desk.say("window-choose-device", &args));
+    for index in 0..exercise.devices.len() {
+        said.push(device_in_full(desk.wording, exercise, DeviceId(index as u16)));
     }
     said.join("\n")
 }

@@ -7,7 +7,7 @@ use bevy_egui::egui::{Frame, Grid, Margin, ScrollArea, Ui};
 use switchdrop::{
     attempt::stage_of,
     exercise::{DeviceId, Exercise, Stage},
-    wording::{apart, card_figure, device, outside, test_key, unit, written},
+    wording::{apart, card_figure, device_in_full, outside, test_key, unit, written},
     work::{Action, Source, Test},
 };
 
@@ -38,9 +38,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
             };
             ui.label(theme::bold(text).color(if left.is_empty() { theme::GOOD } else { theme::ACCENT }));
             for circuit in testing.circuits() {
-                let name = device(desk.wording, exercise, circuit);
-                let args = [("device", name.as_str()), ("circuit", exercise.charted(circuit))];
-                let name = desk.say("window-device", &args);
+                let name = device_in_full(desk.wording, exercise, circuit);
                 Frame::group(ui.style()).fill(theme::PANEL).inner_margin(10).show(ui, |ui| {
                     ui.set_width(ui.available_width());
                     group(ui, &name);

@@ -7,7 +7,7 @@ use switchdrop::{
     exercise::{DeviceId, EndId, LampId, LocationId, LocationKind, Stage, TerminalId},
     picture::Thing,
     trade::colour::{Colour, Letter, Mark},
-    wording::{self, Wording, device, end, lamp, mark, position, power_key, switch, terminal},
+    wording::{self, Wording, device, device_in_full, end, lamp, mark, position, power_key, switch, terminal},
     work::{Action, Feel, Power, Work},
 };
 
@@ -194,7 +194,7 @@ fn location(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
 fn card(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work) {
     let exercise = work.exercise();
     let devices = (0..exercise.devices.len() as u16).map(DeviceId).filter(|it| work.device_state(*it).kept_off);
-    let devices: Vec<_> = devices.map(|it| device(desk.wording, exercise, it)).collect();
+    let devices: Vec<_> = devices.map(|it| device_in_full(desk.wording, exercise, it)).collect();
     if devices.is_empty() {
         return;
     }
@@ -212,10 +212,7 @@ fn identify(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut View, id: 
     ui.label(desk.say("window-identify", &[]));
     for (index, it) in exercise.devices.iter().enumerate() {
         let of = DeviceId(index as u16);
-        let text = desk.say(
-            "window-device",
-            &[("device", &device(desk.wording, exercise, of)), ("circuit", exercise.charted(of))],
-        );
+        let text = device_in_full(desk.wording, exercise, of);
         let mut ticked = view.feeds.contains(&of);
         if desk.check(ui, &mut ticked, &format!("feeds:{}", it.address), &text) {
             if ticked { view.feeds.push(of) } else { view.feeds.retain(|it| *it != of) }

@@ -22,7 +22,7 @@ fn a_critical_act_refers_and_each_time_is_counted() {
     let counted = story.counted(&Wording::british(), &attempt, &sheet.findings[0]).unwrap();
     assert!(
         counted
-            .starts_with("12 times: step 8, 0 min 8 s in (brown core of the feed, at the scullery rose; device 2); "),
+            .starts_with("12 times: step 8, 0 min 8 s in (brown core of the feed, at the scullery rose; circuit 2); "),
         "{counted}"
     );
     assert_eq!(counted.matches("step ").count(), 12, "{counted}");
@@ -44,8 +44,8 @@ fn what_is_left_behind_is_told_in_its_own_words() {
         (
             "assessor-10-landing-left-off-locked",
             ("lock-left-on", "board.2"),
-            "Your own lock and label are still on device 2, and what it feeds is off: landing light.",
-            "Not yet: 95 of 100 marks, and your own lock is still on device 2",
+            "Your own lock and label are still on circuit 2, and what it feeds is off: landing light.",
+            "Not yet: 95 of 100 marks, and your own lock is still on circuit 2",
         ),
         (
             "assessor-11-lamp-left-out",

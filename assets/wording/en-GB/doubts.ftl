@@ -2,9 +2,9 @@
 # $found: what was worked out. $limit: what it should not pass. $place: where it is so.
 
 doubt-overloaded = the loads on this circuit take { $found } A together, and its device is made for { $limit } A
-doubt-no-overcurrent = nothing on this circuit opens when it carries too much current
+doubt-no-overcurrent = nothing on this circuit trips when it carries too much current
 doubt-volt-drop = with everything on this lamp loses { $found } V by the shortest way there is; { $limit } V is the guide for lighting (BS 7671 Appendix 4)
-doubt-no-disconnection = a fault at “{ $place }” meets { $found } Ω however it is wired; more than { $limit } Ω does not open this device in time
+doubt-no-disconnection = a fault at “{ $place }” meets { $found } Ω however it is wired; more than { $limit } Ω does not trip this device in time
 doubt-too-few-conductors = { $found } insulated conductors come here; a switch that shares its lamp with another elsewhere needs { $limit }
 doubt-joins-only = this lamp has several switches, and the one at “{ $place }” can only join and part: it can’t do its share
 doubt-too-few-contacts = the switches of this lamp have { $found } contacts between them; that number of switches needs { $limit }

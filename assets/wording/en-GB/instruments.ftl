@@ -10,8 +10,8 @@ reading-under = < { $reading }
 # The lamps of a two-pole indicator.
 reading-lights = lamps lit up to { $volts } V
 reading-dark = no lamp lit
-# A test may open a device.
-reading-and-opened = { $reading }; opened: { $devices }
+# A test may trip a device.
+reading-and-opened = { $reading }; tripped: { $devices }
 
 reading-refused-energised = locked out: there is voltage between the two points
 reading-refused-no-supply = no supply between the two points

@@ -45,8 +45,15 @@ cord-pulled = cord pulled
 cord-let-go = cord not pulled
 knob-on = knob on
 knob-off = knob off
-device-at = device { $number }
-device-at-one-of-several-boards = device { $number } of the { $location }
+device-at = circuit { $number }
+device-at-one-of-several-boards = circuit { $number } of the { $location }
+device-in-front = RCD { $number }
+device-in-front-at-one-of-several-boards = RCD { $number } of the { $location }
+device-in-full = { $device }, { $rating }, { $circuit }
+# What is printed on them.
+rating-rcbo = { $amps } A RCBO type { $type } { $milliamps } mA
+rating-mcb = { $amps } A MCB type { $type }
+rating-rcd = { $amps } A RCD { $milliamps } mA
 
 # Colours, and what an end is marked with.
 colour-brown = brown

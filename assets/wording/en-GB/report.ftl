@@ -88,7 +88,7 @@ weight-advice = advice
 job-line = a line
 job-neutral = a neutral
 job-protective = a protective conductor
-job-tripped = a device had opened
+job-tripped = a device had tripped
 job-wants-link = It needs line and cpc linked at the board, a reading at each of your places, and the switch closed where line comes only through it.
 job-wants-closed = It needs the lamps out, and from line each switch closed in turn.
 job-wants-lamps-out = It needs the lamp out, and a reading in each position of its switches.
@@ -104,12 +104,12 @@ job-usual = it is what is always used
 report-would-have = What would have happened: { $what }
 would-way = { $before }, then { $next }
 would-open = With { $case }, about { $amps } A would have flowed this way: { $way }. Then { $opened }.
-would-open-within = { $device } opens within { $within } s
-would-open-between = { $device } opens after { $after } s at the soonest and { $within } s at the latest
+would-open-within = { $device } trips within { $within } s
+would-open-between = { $device } trips after { $after } s at the soonest and { $within } s at the latest
 would-touch = With { $case }, line comes this way: { $way }, then a hand, then earth. That is { $volts } V across the body, and of the order of { $milliamps } mA through it. No touch of it is safe.
 would-touch-first-fault = If, with { $case }, a line came against this metal, the way would be: { $way }, then a hand, then earth. That is { $volts } V across the body, and of the order of { $milliamps } mA through it. No touch of it is safe.
-would-touch-opens = Nothing opens until somebody is part of the way: the shock comes first; then { $opened }.
-would-touch-stays = Nothing opens for so little current: it goes on for as long as the touch does.
+would-touch-opens = Nothing trips until somebody is part of the way: the shock comes first; then { $opened }.
+would-touch-stays = Nothing trips on so little current: it goes on for as long as the touch does.
 would-heat = With { $case }, this joint makes { $watts } W of heat and loses { $volts } V, behind a closed plate, for as long as the load is on.
 
 # What shows it.
@@ -156,8 +156,8 @@ reference-practice = common practice
 states-row = { $case }: { $lamps }
 states-class = { $count } combinations, the first of them { $row }
 states-lamp = { $lamp } { $glow }
-states-tripped = ; opens: { $devices }
-states-may-trip = ; may open: { $devices }
+states-tripped = ; trips: { $devices }
+states-may-trip = ; may trip: { $devices }
 states-hazard = ; { $hazard } ({ $place })
 glow-lit = lit
 glow-dim = dim
@@ -169,10 +169,10 @@ hazard-residual-trip = line and neutral currents differ
 hazard-metal-energised = metal that can be touched is energised
 hazard-lampholder-live = the lampholder is energised while its lamp is off
 hazard-loose-end-live = a loose end is energised
-hazard-sympathy = the device opens for another circuit's current, which comes to it through a neutral that touches earth
+hazard-sympathy = the device trips on another circuit's current, which comes to it through a neutral that touches earth
 hazard-dim-when-off = the lamp is fed through another load while its switch is off
 hazard-fan-live = a line of the fan is energised with its isolator off
-hazard-no-disconnection = no device would open in time if a line touched this metal
+hazard-no-disconnection = no device would trip in time if a line touched this metal
 
 # A hint. $criterion: as in the heading.
 hint-so-far-right = Nothing is wrong in the wiring that you have done so far. Go on with what is still to do.
@@ -203,7 +203,7 @@ well-rework = Nothing had to be done over again.
 well-hints = No hint was asked for.
 well-proved-dead = Every place was locked off and proved dead before a conductor was touched.
 well-fault-reported = Something was wrong before you came, and you reported it.
-well-nothing-opened = Power came on and no device opened.
+well-nothing-opened = Power came on and no device tripped.
 well-foreseen = Every prediction was made before the power came on, and came true.
 
 # The sheet as a page.

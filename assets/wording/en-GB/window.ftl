@@ -77,7 +77,7 @@ window-tool-dress-does = Last of all in a box, before its plate goes on. In a cr
 window-tool-inspect = Look at every termination
 window-tool-inspect-does = Once at each of your places, with its cover still off.
 window-tool-tester = Tester
-window-tool-tester-does = Choose a function and its range: continuity; insulation at 500 or 250 V; voltage; loop impedance, no-trip or with a high current that opens a residual current device; and that device's own time at half, once and five times its rated current. Then two probes, then the reading. Continuity and insulation are for dead work only, the other three for live.
+window-tool-tester-does = Choose a function and its range: continuity; insulation at 500 or 250 V; voltage; loop impedance, no-trip or with a high current that trips a residual current device; and that device's own time at half, once and five times its rated current. Then two probes, then the reading. Continuity and insulation are for dead work only, the other three for live.
 window-tool-null = Leads, nulling
 window-tool-null-does = Short leads reach across a place, the long one from place to place. Null each pair before you read continuity with it, or its own resistance is in every figure.
 window-tool-link = Test link
@@ -108,16 +108,16 @@ window-hand-in-ask = { $count } of the things to do are not done. Once it is han
 window-hand-in-no = Go on working
 window-hand-in-yes = Hand in as it is
 
-# A device that opened by itself.
-window-opened-heading = Opened by itself
-window-opened-overcurrent = Overcurrent opened { $device }: { $what }, about { $amps } A flowed in its line, and on that it opens within { $seconds } s.
-window-opened-residual = Residual current opened { $device }: { $what }, so what went out by its line did not all come back by its neutral, and on that it opens within { $seconds } s.
+# A device that tripped.
+window-opened-heading = Tripped
+window-opened-overcurrent = Overcurrent tripped { $device }: { $what }, about { $amps } A flowed in its line, and on that it trips within { $seconds } s.
+window-opened-residual = Residual current tripped { $device }: { $what }, so what went out by its line did not all come back by its neutral, and on that it trips within { $seconds } s.
 window-opened-where = Joined in: { $terminals }.
 window-opened-way = Of your wiring the current went by: { $conductors }. In the drawing of each place that it goes through, its way is dashed.
 window-opened-then = Lock off, prove dead and find it. No reset is offered before a dead test.
-window-no-reset = It opened by itself: no way back on before something has been proved dead.
-window-todo-opened = Lock off what opened: { $devices }
-window-todo-find = Prove dead, then find what made it open
+window-no-reset = It tripped: no way back on before something has been proved dead.
+window-todo-opened = Lock off what tripped: { $devices }
+window-todo-find = Prove dead, then find what made it trip
 
 # Beside the drawing.
 window-pane-job = The job, its stages and places
@@ -282,7 +282,6 @@ window-identify-load = See it first: with a light of the circuit lit, switch its
 window-card = Supervisor's card: off, locked and labelled for this work: { $devices }. Put your own lock on beside mine. Mine comes off when all that comes before power-on is done and yours is off.
 window-card-tied-back = The new cable is tied back beside the board, not connected. I connect it when you have looked over every place of the work.
 window-identify = Which devices feed this place, or may come to?
-window-device = { $device }: { $circuit }
 window-name-devices = These feed it
 window-cover-off = Take the cover off
 window-cover-on = Fit the cover
@@ -290,7 +289,6 @@ window-choose-cable = Cable to choose: { $run }
 window-choose-run = { $metres } m, { $laid }.
 window-choose-there = { $name }: { $cable }, { $metres } m.
 window-choose-lamp = { $lamp }: { $watts } W.
-window-choose-device = { $device }, { $circuit }: { $amps } A.
 window-choose-why = Why this one of those on offer?
 window-choose-because = { $reason }
 window-why-cores = conductors

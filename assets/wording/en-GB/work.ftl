@@ -16,7 +16,7 @@ happened-off-scale = read off the scale: nothing joins the two points
 happened-read = { $reading }
 happened-stopped = stopped: { $why }
 happened-stopped-for = { $stopped }. First of all: { $stage }
-happened-tripped = opened: { $devices }
+happened-tripped = tripped: { $devices }
 happened-refused = refused: { $why }
 
 # Acts with a consequence: what the learner went to do.
@@ -30,7 +30,7 @@ act-unearthed = with the earthing conductor off, or not yet back, tight and read
 act-bench-unproved = the supply was here: with the plug out and in your hand, prove the indicator, test at the training board, prove the indicator again, then the cover
 act-board-unready = before this cover comes off, look for second sources; and where the tails stay live behind their shrouds, have a supervisor present
 act-wrong-instrument = a voltage stick or a multimeter is no proof of dead: only a two-pole indicator, proved before and after
-act-reset-untested = the device opened by itself, and nothing has been tested dead since
+act-reset-untested = the device tripped, and nothing has been tested dead since
 
 # Stages of the work.
 stage-isolation = safe isolation
@@ -86,7 +86,7 @@ laid-in-insulation = in thermal insulation all the way
 # Devices and lamps as they stand.
 power-off = off
 power-on = on
-power-tripped = opened by itself
+power-tripped = tripped
 
 # What joins things in a list.
 list-and = { $before } and { $last }

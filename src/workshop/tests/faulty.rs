@@ -94,7 +94,7 @@ fn what_would_have_happened_is_told_on_demand_and_outlined_on_the_drawing() {
     bench.click(&format!("would:{}", numbers[0]));
     let page = bench.whole_page();
     let told = page.iter().find(|it| it.0.contains("A would have flowed this way"));
-    assert!(told.is_some_and(|it| it.0.contains("device 1") && it.0.contains("opens")), "{page:?}");
+    assert!(told.is_some_and(|it| it.0.contains("circuit 1") && it.0.contains("trips")), "{page:?}");
     bench.click(&format!("play:{}", numbers[0]));
     assert_eq!(bench.shop.screen(), Screen::Bench);
     assert!(bench.says("What would have happened") && bench.says("A would have flowed this way"));

@@ -46,10 +46,10 @@ fn an_exercise_is_begun_and_a_place_made_out_by_name_alone() {
         assert!(window.query_by_label(it).is_some(), "{it}");
     }
     press(&mut window, "Say what feeds the box at the kiln door");
-    press(&mut window, "device 1: passage light");
-    press(&mut window, "device 2: kiln shed light");
+    press(&mut window, "circuit 1, 6 A RCBO type B 30 mA, passage light");
+    press(&mut window, "circuit 2, 6 A RCBO type B 30 mA, kiln shed light");
     press(&mut window, "These feed it");
-    assert!(window.query_by_label_contains("box at the kiln door: fed by device 1 and device 2").is_some());
+    assert!(window.query_by_label_contains("box at the kiln door: fed by circuit 1 and circuit 2").is_some());
     press(&mut window, "Get agreement to switch off");
     let log = window.state().session().unwrap().attempt.log().len();
     assert_eq!(log, 2);

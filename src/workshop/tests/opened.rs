@@ -29,11 +29,11 @@ fn what_opened_says_why_how_fast_and_by_which_way_and_offers_no_reset() {
     bench.does(actions);
     let said = bench.words().join("\n");
     for it in [
-        "Opened by itself",
+        "Tripped",
         "line and earth meet",
         "green-and-yellow link",
         "Joined in: box at the clay store door, L2",
-        "opens within",
+        "trips within",
     ] {
         assert!(said.contains(it), "{it} not in {said}");
     }
