@@ -2,7 +2,7 @@
 //! what every sheet says.
 
 use switchdrop::{
-    exercise::LampId,
+    exercise::{EndId, LampId},
     marking::{Code, Outcome, Root, Sheet, Weight, mark},
     report::{About, Story, report},
     trade::colour::{Colour, Mark},
@@ -12,7 +12,7 @@ use switchdrop::{
 
 use crate::{
     hand::{Hand, one_way_model, two_way_model},
-    installations::{PASSAGE, PASSAGE_WIRED, wired},
+    installations::{BATHROOM, BATHROOM_WIRED, PASSAGE, PASSAGE_WIRED, wired},
 };
 
 fn supposing(hand: &Hand, moves: &[(&str, Option<&str>)]) -> Sheet {
@@ -53,10 +53,28 @@ fn a_control_that_no_two_moves_mend_is_lost_whole() {
         &Story::default(),
     );
     assert!(said.iter().any(|it| it.contains("join the ends anew")), "{said:#?}");
+    // More than two slips are sought by nobody, and of the pairs not all.
+    assert!(said.iter().any(|it| it.contains("sought no further")), "{said:#?}");
     // One end out is one move, and that is what it says.
     let one = supposing(&two_way_model(), &parked[..1]);
     let found = one.findings.iter().find(|it| it.code == Code::ControlWrong).expect("a control");
     assert_eq!(found.repair.as_ref().map(Vec::len), Some(1));
+    assert!(sheet.sought_no_further && !one.sought_no_further);
+}
+
+/// Of more than six causes the smallest set of repairs is not searched for, and the sheet says so; two are searched whole.
+#[test]
+fn a_sheet_with_more_causes_than_are_searched_says_so() {
+    let right = wired(BATHROOM, BATHROOM_WIRED);
+    let work = right.work();
+    let is_cpc = |it: &EndId| work.end_facts(*it).colour.is_protective() && work.terminal_of(*it).is_some();
+    let cpcs: Vec<EndId> = work.ends().filter(|it| is_cpc(it) && !work.is_undisturbed(*it)).collect();
+    let says_so = |count: usize| {
+        let out: Vec<Edit> = cpcs[..count].iter().map(|it| Edit::Move(*it, None)).collect();
+        mark(&right.supposing(&out), Mode::Set).sought_no_further
+    };
+    assert!(cpcs.len() > 6);
+    assert_eq!([says_so(0), says_so(2), says_so(cpcs.len())], [false, false, true]);
 }
 
 #[test]

@@ -48,6 +48,9 @@ pub struct Sheet {
     pub told: bool,
     /// Share of workmanship that is credited, per cent: 100 but for half-wired work, which has what was done.
     pub credited_percent: u32,
+    /// Whether the search for causes came to its bound and sought no further: what stands as a cause of its own may follow from another, and
+    /// what has no repair may have one.
+    pub sought_no_further: bool,
 }
 
 impl Sheet {
@@ -90,7 +93,7 @@ pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
     if !before.is_empty() {
         drafts = with(&before);
     }
-    let mut placed = causes::find(attempt, &before, &drafts);
+    let (mut placed, at_bound) = causes::find(attempt, &before, &drafts);
     for (index, cause) in locked::follow(attempt, &placed) {
         placed[index].root = Root::Of(cause);
     }
@@ -128,6 +131,8 @@ pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
         hints: tally.hints.len(),
         told: before.is_told() || is_kit_told(attempt),
         credited_percent,
+        // Of what is still to be done no cause is sought.
+        sought_no_further: at_bound && !unfinished,
     }
 }
 
