@@ -301,11 +301,12 @@ fn is_unfinished(attempt: &Attempt, findings: &[Finding], finding: &Finding) -> 
 
 /// Whether every place of the learner's is closed up after handwork: the work is claimed to be done.
 pub(super) fn is_closed_up(work: &Work) -> bool {
-    let claimed = |location| {
-        work.is_covered(location)
-            && work.ends_at(location).any(|it| !work.is_undisturbed(it) && work.terminal_of(it).is_some())
-    };
-    work.ends().filter(|it| work.exercise().is_learners(*it)).all(|it| claimed(work.end_location(it)))
+    let mut has_work = vec![false; work.exercise().locations.len()];
+    for it in work.ends().filter(|it| !work.is_undisturbed(*it) && work.terminal_of(*it).is_some()) {
+        has_work[work.end_location(it).index()] = true;
+    }
+    let mut places = work.ends().filter(|it| work.exercise().is_learners(*it)).map(|it| work.end_location(it));
+    places.all(|it| work.is_covered(it) && has_work[it.index()])
 }
 
 /// Whether what would put a cause right is no more than work still to be done: to land ends that are free, to tighten what lies
