@@ -54,7 +54,6 @@ const SHOWN: &[(&str, &[&str])] = &[
         "Carrying out every repair that a sheet advises",
         &[
             "weights::a_control_that_no_two_moves_mend_is_lost_whole",
-            "weights::a_sheet_with_more_causes_than_are_searched_says_so",
             "pairs::the_repair_of_every_single_slip_mends_it",
             "pairs::a_share_of_the_pairs_is_judged_right_and_mended",
         ],
