@@ -220,7 +220,7 @@ fn mark_gives_the_models_full_marks_in_words_and_for_machines() {
             "exercise_sha256": sha256(exercise(scenario, 4).text().as_bytes()), "exercise_is": "same", "notices": [],
             "program": env!("CARGO_PKG_VERSION"), "mode": "set", "started": "2026-03-02T09:30:00+00:00",
             "handed_in_at": clock, "active_ms": seconds * 1000,
-            "unmet": [], "marks": 100, "out_of": 100, "hints": 0, "findings": [],
+            "unmet": [], "marks": 100, "out_of": 100, "hints": 0, "sought_no_further": false, "findings": [],
             "criteria": [
                 {"name": "function", "marks": 25, "out_of": 25, "not_awarded": 0},
                 {"name": "polarity", "marks": 15, "out_of": 15, "not_awarded": 0},

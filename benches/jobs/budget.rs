@@ -1,5 +1,5 @@
 //! The largest work that the marker takes, right and with slips, everything loose, everything in one terminal: each is
-//! marked in under a second, however it stands. `cargo bench --no-default-features --features program --bench aims -- budget` measures this alone.
+//! marked in under a second, however it stands, and a hint on it given within a frame. `cargo bench --no-default-features --features program --bench aims -- budget` measures this alone.
 
 use std::{
     sync::Arc,
@@ -9,7 +9,7 @@ use std::{
 use switchdrop::{
     attempt::{Attempt, Mode},
     exercise::{EndId, Seed, read},
-    marking::{Sheet, mark},
+    marking::{Hint, Sheet, hint, mark},
     trade::colour::{Colour, Mark},
     work::{Action, Edit, Work},
 };
@@ -163,12 +163,14 @@ impl House {
         (text, belongs)
     }
 
-    /// Everything where it belongs, and marked as it should be; and the ends of the learner's.
-    fn right(&self) -> (Attempt, Vec<EndId>) {
+    /// Everything where it belongs, and marked as it should be, handed in or not; and the ends of the learner's.
+    fn right(&self, handed_in: bool) -> (Attempt, Vec<EndId>) {
         let (text, belongs) = self.written();
         let exercise = Arc::new(read(&text, Seed(0)).unwrap_or_else(|it| panic!("{}: {it:.0?}", self.name)));
         let mut attempt = Attempt::new(exercise);
-        attempt.act(Action::HandIn).expect("a hand-in");
+        if handed_in {
+            attempt.act(Action::HandIn).expect("a hand-in");
+        }
         let work = attempt.work();
         let mut edits = Vec::new();
         let mut ends = Vec::new();
@@ -226,20 +228,19 @@ pub fn measure(table: &mut Table) {
     let after = |word: &str| std::env::args().skip_while(|it| it != word).nth(1);
     let (only, stand) = (after("house"), after("stand"));
     for house in houses().into_iter().filter(|it| only.as_ref().is_none_or(|only| it.name.contains(only.as_str()))) {
-        let (right, ends) = house.right();
+        let (right, ends) = house.right(true);
         let found: Sheet = mark(&right, Mode::Set);
         let cables = right.work().exercise().cables.len();
         let wrong: Vec<&str> = found.findings.iter().map(|it| it.code.word()).collect();
         assert!(!wrong.iter().any(|it| matches!(*it, "control-wrong" | "loose-end-live")), "{}: {wrong:?}", house.name);
+        let is_asked = |it: &(String, Attempt)| stand.as_ref().is_none_or(|stand| it.0.contains(stand.as_str()));
+        let every = std::env::args().any(|it| it == "every");
         let mut slowest = (Duration::ZERO, String::new());
-        for (how, attempt) in stands(&right, &ends)
-            .into_iter()
-            .filter(|it| stand.as_ref().is_none_or(|stand| it.0.contains(stand.as_str())))
-        {
+        for (how, attempt) in stands(&right, &ends).into_iter().filter(is_asked) {
             let start = Instant::now();
             let sheet = mark(&attempt, Mode::Set);
             let took = start.elapsed();
-            if std::env::args().any(|it| it == "every") {
+            if every {
                 let causes = sheet.findings.iter().filter(|found| found.lost > 0).map(|found| found.code.word());
                 println!("  {:<44} {how:<28} {took:>10.1?}  {:?}", house.name, causes.collect::<Vec<_>>());
             }
@@ -249,5 +250,29 @@ pub fn measure(table: &mut Table) {
         }
         let note = format!("({}, {cables} cables)", slowest.1);
         table.most(&format!("marked: {}", house.name), 1000.0, slowest.0.as_secs_f64() * 1e3, "ms", &note);
+        // A hint is asked for while the work is still going on.
+        let mut slowest = (Duration::ZERO, String::new());
+        for (how, attempt) in stands(&house.right(false).0, &ends).into_iter().filter(is_asked) {
+            let start = Instant::now();
+            let said = hint(&attempt);
+            let took = start.elapsed();
+            if every {
+                let said = match said {
+                    Hint::SoFarRight => "so far right",
+                    Hint::Look(it) | Hint::Wrong(it) => it.code.word(),
+                };
+                println!("  {:<44} hint, {how:<22} {took:>10.1?}  {said}", house.name);
+            }
+            if took > slowest.0 {
+                slowest = (took, how);
+            }
+        }
+        table.most(
+            &format!("hint: {}", house.name),
+            16.0,
+            slowest.0.as_secs_f64() * 1e3,
+            "ms",
+            &format!("({})", slowest.1),
+        );
     }
 }

@@ -38,17 +38,26 @@ pub(super) struct Placed {
     pub hidden: bool,
 }
 
-/// What is found, hidden or not, each with its root.
-pub(super) fn find(attempt: &Attempt, before: &Before, first: &[Draft]) -> Vec<Placed> {
+/// What is found, hidden or not, each with its root; and whether the search for them came to a bound, so that one of them may follow
+/// from another after all.
+pub(super) fn find(attempt: &Attempt, before: &Before, first: &[Draft]) -> (Vec<Placed>, bool) {
     let mut all: Vec<Placed> = Vec::new();
     let mut mended: Vec<Edit> = Vec::new();
     let left = Cell::new(ASKED);
-    for layer in 0..LAYERS {
+    let at_bound = Cell::new(false);
+    for layer in 0..=LAYERS {
+        if layer == LAYERS {
+            at_bound.set(true);
+            break;
+        }
         let work = after(attempt.work(), &mended);
-        let asked = Asked::new(attempt, before, mended.clone(), &left);
+        let asked = Asked::new(attempt, before, mended.clone(), &left, &at_bound);
         let drafts = match layer {
             0 => asked.known(first),
-            _ if left.get() == 0 => break,
+            _ if left.get() == 0 => {
+                at_bound.set(true);
+                break;
+            }
             _ => asked.again(&[]).iter().filter(|it| is_new(attempt.work(), &mut all, it)).cloned().collect(),
         };
         if drafts.is_empty() {
@@ -79,7 +88,7 @@ pub(super) fn find(attempt: &Attempt, before: &Before, first: &[Draft]) -> Vec<P
         }
         mended.extend(repairs.into_iter().flat_map(|it| with_its_sleeve(&work, it)));
     }
-    all
+    (all, at_bound.get())
 }
 
 /// Whether something found behind mended causes was not found before them. What was, and still is, is told as it is now: a mark by the
@@ -106,7 +115,7 @@ fn is_new(work: &Work, all: &mut [Placed], draft: &Draft) -> bool {
 /// The findings of one layer, each with its root and repair.
 fn of_layer(work: &Work, before: &Before, mut drafts: Vec<Draft>, asked: &Asked<'_>) -> Vec<Placed> {
     let again = |edits: &[Edit]| asked.again(edits);
-    let moves = roots::best_moves(work, &drafts, before.lamps(), &again);
+    let moves = roots::best_moves(work, &drafts, before.lamps(), &again, asked.at_bound);
     let exchanged = moves.as_ref().map_or_else(Vec::new, |it| roots::exchanges_behind(work, it, &drafts, &again));
     drafts.extend(exchanged.iter().cloned());
     // An exchange stands until it is taken back.
@@ -118,7 +127,7 @@ fn of_layer(work: &Work, before: &Before, mut drafts: Vec<Draft>, asked: &Asked<
         }
         found
     };
-    let roots = roots::find(work, &drafts, moves.as_ref(), &again);
+    let roots = roots::find(work, &drafts, moves.as_ref(), &again, asked.at_bound);
     let placed = drafts.into_iter().zip(roots);
     placed.map(|(draft, (root, repair))| Placed { draft, root, repair, hidden: false }).collect()
 }
@@ -145,14 +154,22 @@ struct Asked<'a> {
     with_doing: bool,
     /// What is left of [`ASKED`].
     left: &'a Cell<usize>,
+    /// Set where the search comes to a bound.
+    at_bound: &'a Cell<bool>,
     /// That of no repair comes first.
     answers: RefCell<Vec<Answer>>,
 }
 
 impl<'a> Asked<'a> {
-    fn new(attempt: &'a Attempt, before: &'a Before, mended: Vec<Edit>, left: &'a Cell<usize>) -> Self {
+    fn new(
+        attempt: &'a Attempt,
+        before: &'a Before,
+        mended: Vec<Edit>,
+        left: &'a Cell<usize>,
+        at_bound: &'a Cell<bool>,
+    ) -> Self {
         let with_doing = mended.is_empty();
-        Self { attempt, before, mended, with_doing, left, answers: RefCell::default() }
+        Self { attempt, before, mended, with_doing, left, at_bound, answers: RefCell::default() }
     }
 
     /// What the rules found before any repair.
@@ -166,9 +183,14 @@ impl<'a> Asked<'a> {
             let answers = self.answers.borrow();
             answers.iter().find(|it| it.0 == edits).map(|it| Rc::clone(&it.1))
         };
-        let spent = || if self.left.get() == 0 { known(&[]) } else { None };
-        if let Some(known) = known(edits).or_else(spent) {
+        if let Some(known) = known(edits) {
             return known;
+        }
+        if self.left.get() == 0 {
+            self.at_bound.set(true);
+            if let Some(nothing) = known(&[]) {
+                return nothing;
+            }
         }
         let (work, tally, safety) = (self.attempt.work(), self.attempt.tally(), self.attempt.safety());
         let ctx = Context::new(work, tally, safety, &[self.mended.as_slice(), edits].concat(), self.before);

@@ -6,7 +6,7 @@ use super::{
     sheet::{is_closed_up, lands_free_ends, mark},
 };
 use crate::attempt::{Attempt, Mode};
-use crate::work::Action;
+use crate::work::{Action, Work};
 
 /// What a hint tells.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -23,9 +23,14 @@ pub enum Hint {
 /// wrong and not only where.
 pub fn hint(attempt: &Attempt) -> Hint {
     let again = attempt.log().iter().rev().nth(1) == Some(&Action::Hint);
-    let mut found = mark(attempt, Mode::Practice).findings;
-    found.retain(|it| it.root == Root::Itself && it.weight != Weight::Advice && !it.before && is_mistake(attempt, it));
-    match found.into_iter().next() {
+    let work = attempt.work();
+    let is_closed_up = is_closed_up(work);
+    // What is tied back beside the board is the supervisor's to connect yet.
+    let all_landed = !work.has_tied_back()
+        && work.ends().filter(|it| !work.is_undisturbed(*it)).all(|it| work.terminal_of(it).is_some());
+    let found = mark(attempt, Mode::Practice).findings.into_iter();
+    let mut found = found.filter(|it| it.root == Root::Itself && it.weight != Weight::Advice && !it.before);
+    match found.find(|it| is_mistake(work, it, is_closed_up, all_landed)) {
         None => Hint::SoFarRight,
         Some(it) if again => Hint::Wrong(it),
         Some(it) => Hint::Look(it),
@@ -33,7 +38,7 @@ pub fn hint(attempt: &Attempt) -> Hint {
 }
 
 /// Whether it is wrong now, and neither past nor only not done yet.
-fn is_mistake(attempt: &Attempt, finding: &Finding) -> bool {
+fn is_mistake(work: &Work, finding: &Finding, is_closed_up: bool, all_landed: bool) -> bool {
     let still_to_do = matches!(
         finding.code,
         Code::LooseEnd
@@ -45,11 +50,7 @@ fn is_mistake(attempt: &Attempt, finding: &Finding) -> bool {
             | Code::FunctionUntested
             | Code::GrommetMissing
     );
-    let work = attempt.work();
-    // What is tied back beside the board is the supervisor's to connect yet.
-    let all_landed = !work.has_tied_back()
-        && work.ends().filter(|it| !work.is_undisturbed(*it)).all(|it| work.terminal_of(it).is_some());
     let is_act = matches!(finding.seen, Seen::InAction(_));
     let unfinished = lands_free_ends(work, finding) && !(finding.repair.is_none() && all_landed);
-    !still_to_do && !is_act && (all_landed || !finding.hidden) && (is_closed_up(work) || !unfinished)
+    !still_to_do && !is_act && (all_landed || !finding.hidden) && (is_closed_up || !unfinished)
 }

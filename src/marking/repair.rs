@@ -79,6 +79,21 @@ impl Moves {
     }
 }
 
+/// What a search found.
+#[derive(Debug, Default)]
+pub(super) struct Ways {
+    /// The ways of putting things right.
+    pub ways: Vec<Moves>,
+    /// Whether there are none, and not all that two slips can do was tried.
+    pub is_at_bound: bool,
+}
+
+impl From<Vec<Moves>> for Ways {
+    fn from(ways: Vec<Moves>) -> Self {
+        Self { ways, is_at_bound: false }
+    }
+}
+
 /// At most this many ways of putting a wiring right are weighed against each other.
 const WEIGHED: usize = 12;
 /// At most this many single slips are tried.
@@ -96,14 +111,14 @@ const FOLLOWED: usize = 24;
 /// One slip that explains everything, the earthing too, comes before one that explains
 /// the controls alone, and that before two slips. Lamps in `but` are left out of it. Ends as they were found and never
 /// disturbed are left where they are; only where no move of the others does it, those are tried that an alteration has to move.
-pub(super) fn fewest_moves(work: &Work, but: &[LampId]) -> Vec<Moves> {
+pub(super) fn fewest_moves(work: &Work, but: &[LampId]) -> Ways {
     let judged = Judged::new(View::new(work), but);
     let stand = Stand::new(work);
     let tried = |moves: &[Move], with_earthing: bool| {
         (!with_earthing || judged.view.unearthed(moves) == 0) && judged.is_right(moves)
     };
     if tried(&[], true) {
-        return Vec::new();
+        return Ways::default();
     }
     let own: Vec<EndId> = work.ends().filter(|it| !work.is_undisturbed(*it)).collect();
     let found = work.exercise().ends_to_alter().into_iter().filter(|it| work.is_undisturbed(*it));
@@ -114,7 +129,7 @@ pub(super) fn fewest_moves(work: &Work, but: &[LampId]) -> Vec<Moves> {
         rounds.iter().map(|ends| [stand.moves(ends), stand.exchanges(ends)]).collect();
     for with_earthing in [true, false] {
         if !with_earthing && tried(&[], false) {
-            return Vec::new();
+            return Ways::default();
         }
         let working = |slips: &[Vec<Move>]| -> Vec<Moves> {
             let ways = slips.iter().take(SLIPS_TRIED).filter(|it| tried(it, with_earthing)).take(WEIGHED);
@@ -123,30 +138,37 @@ pub(super) fn fewest_moves(work: &Work, but: &[LampId]) -> Vec<Moves> {
         for [moves, exchanges] in &slips {
             let ways = [working(moves), working(exchanges)].concat();
             if !ways.is_empty() {
-                return ways;
+                return ways.into();
             }
         }
     }
-    let ways = [follow(&judged, &stand, &all), move_two(&judged, &stand, &all)].concat();
+    let (pairs, is_every) = follow(&judged, &stand, &all);
+    let ways = [pairs, move_two(&judged, &stand, &all)].concat();
     if !ways.is_empty() {
-        return ways;
+        return ways.into();
     }
     // Whatever the learner does, it was joined the wrong way round before.
     let found: Vec<EndId> = work.ends().filter(|it| work.is_undisturbed(*it)).collect();
     let exchanges = stand.exchanges(&found);
     let working = exchanges.iter().take(SLIPS_TRIED).filter(|it| tried(it, false)).take(WEIGHED);
-    working.map(|it| Moves { slips: vec![edits(it)] }).collect()
+    let ways: Vec<Moves> = working.map(|it| Moves { slips: vec![edits(it)] }).collect();
+    Ways { is_at_bound: ways.is_empty() && !is_every, ways }
 }
 
-/// Two slips, of which the first is one of those that leave least wrong. What is earthed throughout comes first.
-fn follow(judged: &Judged<'_>, stand: &Stand<'_>, ends: &[EndId]) -> Vec<Moves> {
-    let first = stand.slips(ends).into_iter().take(COUNTED);
+/// Two slips, of which the first is one of those that leave least wrong. What is earthed throughout comes first. And
+/// whether that was every pair.
+fn follow(judged: &Judged<'_>, stand: &Stand<'_>, ends: &[EndId]) -> (Vec<Moves>, bool) {
+    let first = stand.slips(ends);
+    let mut is_every = first.len() <= FOLLOWED;
+    let first = first.into_iter().take(COUNTED);
     let mut first: Vec<(usize, Vec<Move>)> = first.map(|it| (judged.wrong(&it), it)).collect();
     first.sort_by_key(|it| it.0);
     let mut ways: Vec<(bool, Moves)> = Vec::new();
     let mut left = PAIRS_TRIED;
     for (_, first) in first.into_iter().take(FOLLOWED) {
-        for second in stand.after(&first).slips(ends).into_iter().take(left) {
+        let second = stand.after(&first).slips(ends);
+        is_every &= second.len() <= left;
+        for second in second.into_iter().take(left) {
             left -= 1;
             if first.iter().any(|one| second.iter().any(|other| one.0 == other.0)) {
                 continue;
@@ -159,7 +181,7 @@ fn follow(judged: &Judged<'_>, stand: &Stand<'_>, ends: &[EndId]) -> Vec<Moves> 
         }
     }
     ways.sort_by_key(|it| it.0);
-    ways.into_iter().map(|it| it.1).take(WEIGHED).collect()
+    (ways.into_iter().map(|it| it.1).take(WEIGHED).collect(), is_every)
 }
 
 /// Two single moves.

@@ -3,13 +3,17 @@
 //! B is a consequence of A when A's repair makes B vanish. The roots are the set of repairs with the fewest slips that clears the
 //! sheet of what moving ends can clear, ties by weight and then by address. What no such repair clears is a root itself.
 
-use std::{cell::OnceCell, collections::BTreeSet, rc::Rc};
+use std::{
+    cell::{Cell, OnceCell},
+    collections::BTreeSet,
+    rc::Rc,
+};
 
 use super::{
     code::{Code, Weight},
     context::ever,
     finding::{Draft, Repair, Root, Seen},
-    repair::{Moves, after, exchange, fewest_moves},
+    repair::{Moves, Ways, after, exchange, fewest_moves},
     rules::lost_by,
 };
 use crate::{
@@ -38,12 +42,14 @@ struct Candidate {
     weight: Weight,
 }
 
-/// For each finding its root, and the repair that was settled on for it. `moves` is what puts the controls right.
+/// For each finding its root, and the repair that was settled on for it. `moves` is what puts the controls right. Where the smallest set of
+/// repairs is not searched for, `at_bound` is set.
 pub(super) fn find(
     work: &Work,
     drafts: &[Draft],
     moves: Option<&Moves>,
     again: Again<'_>,
+    at_bound: &Cell<bool>,
 ) -> Vec<(Root, Option<Vec<Edit>>)> {
     let keys = |drafts: &[Draft]| drafts.iter().map(Draft::key).collect::<BTreeSet<Key>>();
     let mut repairs: Vec<Option<Vec<Edit>>> = drafts.iter().map(|it| settle(it, moves, again)).collect();
@@ -81,7 +87,7 @@ pub(super) fn find(
     }
     let targets: BTreeSet<Key> =
         (0..drafts.len()).filter(|it| repairs[*it].as_deref().is_some_and(is_structural)).map(|it| own[it]).collect();
-    let chosen = choose(&candidates, &targets, &repairs, again);
+    let chosen = choose(&candidates, &targets, &repairs, again, at_bound);
     // What another cause takes back is told there.
     for one in candidates.iter().filter(|it| it.slips.len() > 1 && chosen.contains(&it.finding)) {
         let others =
@@ -181,6 +187,7 @@ fn choose(
     targets: &BTreeSet<Key>,
     repairs: &[Option<Vec<Edit>>],
     again: Again<'_>,
+    at_bound: &Cell<bool>,
 ) -> Vec<usize> {
     let clears = |places: &[usize]| {
         if let [one] = places {
@@ -208,11 +215,11 @@ fn choose(
         let grave = places.iter().filter(|it| candidates[**it].weight == Weight::Critical).count();
         (slips, std::cmp::Reverse(grave), places.clone())
     });
-    let found = sets.into_iter().find(|it| clears(it));
-    found.map_or_else(
-        || greedy(candidates, targets),
-        |places| places.into_iter().map(|it| candidates[it].finding).collect(),
-    )
+    if let Some(places) = sets.into_iter().find(|it| clears(it)) {
+        return places.into_iter().map(|it| candidates[it].finding).collect();
+    }
+    at_bound.set(at_bound.get() || most < candidates.len());
+    greedy(candidates, targets)
 }
 
 /// The candidate that clears most of what is left, until nothing more is cleared.
@@ -254,12 +261,19 @@ pub(super) fn is_structural(edits: &[Edit]) -> bool {
 }
 
 /// Of the ways of moving ends that put the controls right, the one that leaves least to be found.
-/// Lamps in `but` are not to be put right by moves.
-pub(super) fn best_moves(work: &Work, drafts: &[Draft], but: &[LampId], again: Again<'_>) -> Option<Moves> {
+/// Lamps in `but` are not to be put right by moves. Where none is found and more could be tried, `at_bound` is set.
+pub(super) fn best_moves(
+    work: &Work,
+    drafts: &[Draft],
+    but: &[LampId],
+    again: Again<'_>,
+    at_bound: &Cell<bool>,
+) -> Option<Moves> {
     if !drafts.iter().any(|it| matches!(it.repair, Repair::FewestMoves(_))) {
         return None;
     }
-    let mut ways = fewest_moves(work, but);
+    let Ways { mut ways, is_at_bound } = fewest_moves(work, but);
+    at_bound.set(at_bound.get() || is_at_bound);
     if ways.len() > 1 {
         let left = |it: &Moves| again(&it.edits()).iter().filter(|it| it.weight > Weight::Advice).count();
         let counts: Vec<usize> = ways.iter().map(left).collect();

@@ -49,6 +49,9 @@ pub struct Sheet {
     pub told: bool,
     /// Share of workmanship that is credited, per cent: 100 but for half-wired work, which has what was done.
     pub credited_percent: u32,
+    /// Whether the search for causes came to its bound and sought no further: what stands as a cause of its own may follow from another, and
+    /// what has no repair may have one.
+    pub sought_no_further: bool,
 }
 
 impl Sheet {
@@ -91,7 +94,7 @@ pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
     if !before.is_empty() {
         drafts = with(&before);
     }
-    let mut placed = causes::find(attempt, &before, &drafts);
+    let (mut placed, at_bound) = causes::find(attempt, &before, &drafts);
     for (index, cause) in locked::follow(attempt, &placed) {
         placed[index].root = Root::Of(cause);
     }
@@ -129,6 +132,8 @@ pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
         hints: tally.hints.len(),
         told: before.is_told() || is_kit_told(attempt),
         credited_percent,
+        // Of what is still to be done no cause is sought.
+        sought_no_further: at_bound && !unfinished,
     }
 }
 
@@ -297,11 +302,12 @@ fn is_unfinished(attempt: &Attempt, findings: &[Finding], finding: &Finding) -> 
 
 /// Whether every place of the learner's is closed up after handwork: the work is claimed to be done.
 pub(super) fn is_closed_up(work: &Work) -> bool {
-    let claimed = |location| {
-        work.is_covered(location)
-            && work.ends_at(location).any(|it| !work.is_undisturbed(it) && work.terminal_of(it).is_some())
-    };
-    work.ends().filter(|it| work.exercise().is_learners(*it)).all(|it| claimed(work.end_location(it)))
+    let mut has_work = vec![false; work.exercise().locations.len()];
+    for it in work.ends().filter(|it| !work.is_undisturbed(*it) && work.terminal_of(*it).is_some()) {
+        has_work[work.end_location(it).index()] = true;
+    }
+    let mut places = work.ends().filter(|it| work.exercise().is_learners(*it)).map(|it| work.end_location(it));
+    places.all(|it| work.is_covered(it) && has_work[it.index()])
 }
 
 /// Whether what would put a cause right is no more than work still to be done: to land ends that are free, to tighten what lies

@@ -68,6 +68,8 @@ pub struct SheetJson<'a> {
     out_of: u32,
     /// How often a hint was asked for.
     hints: usize,
+    /// Whether the search for causes came to its bound: what stands as a cause of its own may follow from another.
+    sought_no_further: bool,
     /// Marks by criterion.
     criteria: Vec<CriterionJson>,
     /// What was found, causes before what follows from them.
@@ -302,6 +304,7 @@ impl<'a> SheetJson<'a> {
             marks: sheet.marks,
             out_of: sheet.out_of,
             hints: sheet.hints,
+            sought_no_further: sheet.sought_no_further,
             criteria: criteria
                 .map(|it| CriterionJson {
                     name: it.criterion.word(),

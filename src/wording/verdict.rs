@@ -54,6 +54,9 @@ pub fn verdict(wording: &Wording, attempt: &Attempt, sheet: &Sheet) -> Verdict {
     if sheet.credited_percent < 100 {
         more.push(wording.say("report-half-wired", &[("percent", &sheet.credited_percent.to_string())]));
     }
+    if sheet.sought_no_further {
+        more.push(wording.say("report-sought-no-further", &[]));
+    }
     if sheet.hints > 0 {
         more.push(wording.say("report-hints", &[("count", &sheet.hints.to_string())]));
     }

@@ -41,6 +41,7 @@ means-pass-after-a-stop = What was asked for works and is safe as it stands; som
 means-not-yet = Something asked for is missing or does not work; nothing in it need have been dangerous.
 means-refer = Something dangerous is there still, or was done. Talk it over with your tutor before the next attempt.
 report-half-wired = { $percent } per cent of the ends are in terminals; workmanship is credited for that much.
+report-sought-no-further = The search for causes came to its bound and sought no further: what stands here as a cause of its own may follow from another.
 report-hints = Hints asked for: { $count }.
 report-receipt = Receipt of what was handed in (SHA-256 of the file): { $receipt }
 report-practice-record = This is a record of practice, not evidence of competence.

@@ -83,6 +83,29 @@ fn is_right(work: &Work) -> bool {
     })
 }
 
+/// By comparing every two combinations, of all there are and of those left when some are taken out.
+#[test]
+fn neighbours_differ_in_one_switch_alone() {
+    for work in works() {
+        let all = settings(&work);
+        let some: Vec<Vec<u8>> = all.iter().skip(1).cloned().collect();
+        for settings in [&all, &some] {
+            for here in 0..settings.len() {
+                for switch in 0..work.exercise().switches.len() {
+                    let differs = |there: &usize| {
+                        let pairs = settings[here].iter().zip(&settings[*there]).enumerate();
+                        let mut odd = pairs.filter(|(_, (a, b))| a != b).map(|it| it.0);
+                        odd.next() == Some(switch) && odd.next().is_none()
+                    };
+                    let expected: Vec<usize> = (0..settings.len()).filter(differs).collect();
+                    let found: Vec<usize> = neighbours(work.exercise(), settings, here, switch).collect();
+                    assert_eq!(found, expected, "{:?}, {switch}", settings[here]);
+                }
+            }
+        }
+    }
+}
+
 #[test]
 fn a_candidate_is_seen_as_a_copy_with_its_moves_made() {
     for work in works() {
