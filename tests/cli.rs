@@ -104,7 +104,7 @@ fn record_answers_every_line_in_words() {
          stopped: this is on, or is fed by something that is on (in the board the main switch counts too); \
          nobody touches or opens it like that\n\
          with it goes out: passage light\n\
-         refused: device 2: a lock does not go on while it is on\n\
+         refused: circuit 2: a lock does not go on while it is on\n\
          refused: there is no “board.3” here; did you mean `board.1`?\n\
          done\n\
          refused: passage rose: the plate or cover is on\n\

@@ -318,7 +318,7 @@ fn what_is_new_has_words() {
         ("isolator.L-out", "isolator, L-out"),
         ("store.plate.earth", "earth terminal on the plate of the store switch"),
         ("cord", "bathroom cord"),
-        ("board.rcd", "device rcd"),
+        ("board.rcd", "RCD"),
     ] {
         assert_eq!(place(&wording, work, address), words);
     }

@@ -79,7 +79,7 @@ mod tests {
         assert_eq!(
             witness(&Wording::british(), &exercise, &case),
             "box at the kiln door, left-hand switch rocker down; box at the kiln door, right-hand switch rocker up; box at the \
-             clay store door rocker down; device 2 off; the lamp out of passage light"
+             clay store door rocker down; circuit 2 off; the lamp out of passage light"
         );
     }
 

@@ -137,7 +137,7 @@ mod tests {
         assert_eq!(say(Happened::Volts(230.2)), "read 230 V");
         assert_eq!(say(Happened::Ohms(0.35)), "read 0.35 Ω");
         assert_eq!(say(Happened::Ohms(1e9)), "read off the scale: nothing joins the two points");
-        assert_eq!(say(Happened::Tripped(vec![DeviceId(0), DeviceId(1)])), "opened: device 1 and device 2");
+        assert_eq!(say(Happened::Tripped(vec![DeviceId(0), DeviceId(1)])), "tripped: circuit 1 and circuit 2");
         assert_eq!(say(Happened::Stopped(ActKind::PowerOnOpen)), "stopped: a plate, cover or lid is still off");
         let unchecked = say(Happened::Stopped(ActKind::PowerOnUnchecked));
         assert!(unchecked.ends_with(" First of all: continuity"), "{unchecked}");

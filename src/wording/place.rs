@@ -186,9 +186,11 @@ pub fn device(wording: &Wording, exercise: &Exercise, device: DeviceId) -> Strin
     let Some(it) = exercise.devices.get(device.index()) else { return String::new() };
     let number = it.address.rsplit('.').next().unwrap_or("");
     let boards = exercise.locations.iter().filter(|it| it.kind == LocationKind::Board).count();
+    let in_front = exercise.devices.iter().filter(|it| it.kind.is_common()).count();
     let key = match (it.kind.is_common(), boards > 1) {
         (false, false) => "device-at",
         (false, true) => "device-at-one-of-several-boards",
+        (true, _) if in_front == 1 => "device-only-one-in-front",
         (true, false) => "device-in-front",
         (true, true) => "device-in-front-at-one-of-several-boards",
     };
@@ -272,9 +274,9 @@ mod tests {
                 ("kiln", "box at the kiln door"),
                 ("lamp", "passage light"),
                 ("board", "board"),
-                ("board.1", "device 1"),
-                ("board.1.line", "device 1, line"),
-                ("board.2.neutral", "device 2, neutral"),
+                ("board.1", "circuit 1"),
+                ("board.1.line", "circuit 1, line"),
+                ("board.2.neutral", "circuit 2, neutral"),
                 ("board.earth", "earth bar of the board"),
                 ("rose.loop", "passage rose, loop"),
                 ("rose.neutral", "passage rose, neutral"),
@@ -328,7 +330,7 @@ mod tests {
         let (wording, work) = (Wording::british(), work(PASSAGE));
         assert_eq!(subject(&wording, &work, Subject::Stage(Stage::FunctionalTest)), "functional test");
         assert_eq!(subject(&wording, &work, Subject::Prediction(1)), "prediction 2");
-        assert_eq!(subject(&wording, &work, Subject::Device(DeviceId(0))), "device 1");
+        assert_eq!(subject(&wording, &work, Subject::Device(DeviceId(0))), "circuit 1");
     }
 
     #[test]
@@ -348,7 +350,7 @@ mod tests {
         let board = "Location(id: \"loft\", name: \"loft board\", at: (0, 0), has: Board(devices: [\
                      Device(id: \"1\", kind: Rcbo6B30, circuit: \"loft\")])),";
         let text = PASSAGE.replacen("locations: [", &format!("locations: [{board}"), 1);
-        check(&text, &[("loft.1", "device 1 of the loft board"), ("board.1", "device 1 of the board")]);
+        check(&text, &[("loft.1", "circuit 1 of the loft board"), ("board.1", "circuit 1 of the board")]);
     }
 
     /// By the trade's habit, COM to L1 is rocker down: position 0 of a two-way switch, 1 of a one-way.

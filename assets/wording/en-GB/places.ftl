@@ -47,6 +47,7 @@ knob-on = knob on
 knob-off = knob off
 device-at = circuit { $number }
 device-at-one-of-several-boards = circuit { $number } of the { $location }
+device-only-one-in-front = RCD
 device-in-front = RCD { $number }
 device-in-front-at-one-of-several-boards = RCD { $number } of the { $location }
 device-in-full = { $device }, { $rating }, { $circuit }
