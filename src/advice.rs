@@ -11,7 +11,7 @@ mod routes;
 mod solvable;
 mod wiring;
 
-pub use wiring::{Laid, Wiring, wiring};
+pub use wiring::{Wiring, WiringFound, wiring};
 
 use crate::exercise::{Exercise, LocationId, LocationKind, Named};
 

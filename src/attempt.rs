@@ -14,8 +14,8 @@ mod tally;
 mod testing;
 
 pub use file::{
-    Chain, Header, Known, Line, Mode, Opened, action_line, first_lines, open, open_again, open_for_states, opened_line,
-    parse_action, sha256,
+    Chain, Header, Line, Mode, Opened, ReadBefore, action_line, first_lines, open, open_again, open_for_states,
+    opened_line, parse_action, sha256,
 };
 pub use format::Format;
 pub use log::{Attempt, Happened, Impossible};
@@ -23,4 +23,6 @@ pub use next_reading::{ToRead, readings_to_take};
 pub use probing::{DeadStep, DeadTest, dead_steps_left, dead_tests_left};
 pub use safety::{Probe, Safety, settings_to_predict};
 pub use tally::{Act, ActKind, Energised, Prediction, Redone, Reported, Tally, Why};
-pub use testing::{Claim, Entry, Kept, Key, Side, Sign, Spot, Testing, Written, size as reading_size, stage_of};
+pub use testing::{
+    Claim, Kept, Key, SheetLine, Side, Sign, TestPart, Testing, Written, size as reading_size, stage_of,
+};

@@ -31,16 +31,16 @@ pub use eliminate::{Solution, solve};
 pub use groups::{Group, Groups};
 pub use instrument::Reading;
 pub use joined::{
-    Class, Contacts, Joined, Layered, Pairs, Proof, Reach, STATES, Supplied, Toggles, TooMany, Wrong, ever_joined,
+    Class, Contacts, Joined, Layered, Pairs, Proof, Reach, STATES, Supplied, Toggles, TooMany, WrongToggle, ever_joined,
 };
 pub use joint::{HotJoint, hot_joints};
 pub use lost::{Lost, lost_on_the_way};
 pub use network::{Branch, Conditions, Network, Part};
-pub use present::{Shown, lamps_now, shown_at};
+pub use present::{SettingShown, lamps_now, shown_at};
 pub use settle::{Cause, Opening, Settled, settle};
 pub use spice::{DECK_TITLE, Deck, Element, TooManyCases, deck, deck_cases};
 pub use survey::{
-    Glow, Hazard, HazardKind, LampRow, Prepared, ROWS, Ready, Row, Stage, StateClass, States, Survey, Witness, row_at,
+    Glow, Hazard, HazardKind, LampRow, Onset, Prepared, ROWS, Ready, Row, StateClass, States, Survey, Witness, row_at,
     rows, settings_to_try, states, survey,
 };
 pub(crate) use survey::{exposed_metal, lamp_row};

@@ -39,11 +39,11 @@ pub use named::Named;
 pub use outside::{Distribution, Outside};
 pub(crate) use placed::options;
 pub use plan::{
-    Box as BackBox, Cable, Conductor, Control, Device, DeviceId, End, EndId, Exercise, Fan, FanId, Lamp, LampId,
-    Location, LocationId, LocationKind, Plate, Start, Switch, SwitchId, Terminal, TerminalId, TerminalUse,
+    BackBox, Cable, Conductor, Control, Device, DeviceId, End, EndId, Exercise, Fan, FanId, Lamp, LampId, Location,
+    LocationId, LocationKind, Plate, Start, Switch, SwitchId, Terminal, TerminalId, TerminalUse,
 };
 pub use pretty::pretty;
-pub use problem::{Code as ProblemCode, Problem, Problems};
+pub use problem::{Problem, ProblemCode, Problems};
 pub use reference::Reference;
 pub use run::{Offer, Run};
 pub use sets::Sets;

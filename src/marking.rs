@@ -30,7 +30,7 @@ pub use finding::{Finding, Root, Seen};
 pub use hint::{Hint, hint};
 pub use notice::{Notice, notices};
 pub use outcome::{Bar, Outcome, Unmet};
-pub use reference::{Reference, reference};
+pub use reference::{Citation, reference};
 pub use rules::{is_critical, times};
 pub(crate) use sheet::found_now;
 pub use sheet::{CriterionMarks, Sheet, mark};

@@ -25,7 +25,7 @@ mod text;
 mod words;
 
 pub use shape::{
-    Anchor, Layer, Outline, Paint, Path, Point, Rect, Scene, Segment, Shape, Spot, Stroke, Text, Thing, Weight,
+    Anchor, FontWeight, Layer, Outline, Paint, Path, Rect, Scene, Segment, Shape, Spot, Stroke, Text, Thing, Xy,
 };
 pub use sheet::of_everything;
 pub use svg::svg;

@@ -21,7 +21,7 @@ pub use catalogue::{Lacking, Wording};
 pub use clean::{clean, cleaned};
 pub use did::did;
 pub use doubt::doubt;
-pub use finding::{Said, finding, hint, remarks, title};
+pub use finding::{FindingWords, finding, hint, remarks, title};
 pub use keys::{
     ACT_KEYS, CABLE_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, LAID_KEYS, OUTCOME_KEYS,
     OUTCOME_MEANS_KEYS, POWER_KEYS, REASON_KEYS, REFERENCES_KEYS, STAGE_KEYS, TEST_KEYS, WEIGHT_KEYS, act_key, cable,
@@ -32,4 +32,4 @@ pub use outcome::{apart, happened, list, ohms, volts};
 pub use place::{conductor, device, device_in_full, end, lamp, place, position, subject, switch, terminal};
 pub use reading::{card_figure, figure as figure_shown, outside, reading, shown, unit, written};
 pub use trouble::{help, problem, problem_without_help, refused};
-pub use verdict::{Verdict, headline, verdict};
+pub use verdict::{OutcomeWords, headline, verdict};

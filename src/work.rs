@@ -11,7 +11,9 @@ mod subject;
 mod topology;
 
 pub(crate) use action::Hand;
-pub use action::{Action, Check, Detector, EarthingStep, Fault, Feel, Incomer, KitPart, Reason, Setting, Source, Test};
+pub use action::{
+    Action, Check, Detector, EarthingStep, Fault, Feel, Incomer, KitPart, Reason, Source, SwitchPosition, Test,
+};
 pub use refused::Refused;
 pub use state::{Chosen, DeviceState, Edit, Fit, Fold, Made, Point, Power, Prep, Work};
 pub use subject::{Subject, Wire};

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use switchdrop::circuit::{
-    Contacts, Layered, Pairs, Proof, STATES, Sets, Supplied, Toggles, TooMany, Wrong, ever_joined,
+    Contacts, Layered, Pairs, Proof, STATES, Sets, Supplied, Toggles, TooMany, WrongToggle, ever_joined,
 };
 
 use crate::wirings::{Dice, LAMP, LINE, NEUTRAL, Wiring, supplied};
@@ -128,7 +128,7 @@ fn shortest_by_brute_force(contacts: &Contacts, lamp: &Supplied, switches: &[usi
 }
 
 /// That a combination said to be wrong is wrong, by itself or with one toggle.
-fn is_wrong(contacts: &Contacts, lamp: &Supplied, switches: &[usize], it: &Wrong) -> bool {
+fn is_wrong(contacts: &Contacts, lamp: &Supplied, switches: &[usize], it: &WrongToggle) -> bool {
     let watched = lamp.watched();
     let lit = |positions: &[u8]| lamp.lit(&numbered(&mut contacts.at(positions), &watched));
     let Some(there) = &it.toggled else { return lit(&it.positions).is_none() };
@@ -254,7 +254,7 @@ fn a_hundred_switches_are_counted_and_a_fault_among_them_is_found() {
     let toggles = Toggles { watched: &watched, lit: &|it| supplied().lit(it), switches: &all };
     let mut only = vec![0; n + 1];
     only[n] = 1;
-    assert_eq!(toggles.shortest(&broken), Ok(Some(Wrong { positions: only, toggled: None })));
+    assert_eq!(toggles.shortest(&broken), Ok(Some(WrongToggle { positions: only, toggled: None })));
 }
 
 /// Two stars whose every pair a switch may join: Bell's numbers of partitions, far over the limit.

@@ -124,3 +124,43 @@ fn a_use_is_seen_however_it_is_written() {
     let expected = [(1, "work"), (3, "exercise"), (4, "marking"), (6, "picture")].map(|(n, it)| (n, it.to_owned()));
     assert_eq!(found, expected);
 }
+
+/// A type has a name of its own: none stands at the top of two files of the library.
+#[test]
+fn no_two_types_of_the_library_share_a_name() {
+    let mut files: std::collections::BTreeMap<String, Vec<String>> = std::collections::BTreeMap::new();
+    for (path, text) in sources("src") {
+        if !ROOMS.contains(&room(&path).as_str()) {
+            continue;
+        }
+        for line in text.lines() {
+            if let Some(name) = type_name(line) {
+                files.entry(name.to_owned()).or_default().push(path.display().to_string());
+            }
+        }
+    }
+    assert!(files.len() > 200, "only {} types found", files.len());
+    let shared: Vec<_> = files.iter().filter(|it| it.1.len() > 1).collect();
+    assert!(shared.is_empty(), "{shared:#?}");
+}
+
+/// The type that a line at the left edge declares.
+fn type_name(line: &str) -> Option<&str> {
+    let line = match line.strip_prefix("pub") {
+        Some(rest) if rest.starts_with('(') => rest.split_once(") ")?.1,
+        Some(rest) => rest.strip_prefix(' ')?,
+        None => line,
+    };
+    let rest = ["struct ", "enum ", "trait ", "type "].iter().find_map(|it| line.strip_prefix(it))?;
+    rest.split(|it: char| !it.is_alphanumeric() && it != '_').next()
+}
+
+#[test]
+fn a_type_is_seen_however_it_is_declared() {
+    for line in
+        ["struct Name;", "pub enum Name {", "pub(super) trait Name {", "pub(in crate::work) type Name<'a> = u8;"]
+    {
+        assert_eq!(type_name(line), Some("Name"), "{line}");
+    }
+    assert_eq!(type_name("    struct Inner;"), None);
+}

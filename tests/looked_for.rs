@@ -2,7 +2,7 @@
 
 use petgraph::unionfind::UnionFind;
 use switchdrop::{
-    advice::{DoubtKind, Laid, Wiring, doubts, wiring},
+    advice::{DoubtKind, Wiring, WiringFound, doubts, wiring},
     exercise::{EndId, Exercise, SHIPPED, Seed, TerminalId, read},
 };
 
@@ -14,7 +14,7 @@ fn drawn(text: &str, seed: u64) -> Exercise {
 
 /// Whether every toggle of a control's switches changes its lamp, whatever the other switches do; no lamp is fed but by one device's line
 /// and neutral; no line meets a neutral. Conductors as laid, and as they stood where nothing is laid.
-fn works(exercise: &Exercise, laid: &Laid) -> bool {
+fn works(exercise: &Exercise, laid: &WiringFound) -> bool {
     let terminals = exercise.terminals.len();
     let node = |end: EndId| {
         let anew = laid.ends.iter().find(|it| it.0 == end).map(|it| it.1);
@@ -72,7 +72,7 @@ fn a_wiring_that_is_found_works() {
     for (name, exercise) in shipped.chain(ours).filter(|it| it.1.runs.is_empty()) {
         let Wiring::Found(laid) = wiring(&exercise) else { panic!("{name}: {:?}", wiring(&exercise)) };
         assert!(works(&exercise, &laid), "{name}: {laid:?}");
-        assert!(!works(&exercise, &Laid::default()), "{name}: it does not work as it stands");
+        assert!(!works(&exercise, &WiringFound::default()), "{name}: it does not work as it stands");
         tried += 1;
     }
     assert!(tried > 12, "{tried}");

@@ -11,8 +11,8 @@ use std::collections::BTreeSet;
 use switchdrop::{
     exercise::{DeviceId, EndId, LampId, LocationId, SwitchId},
     picture::{
-        Covers, Layer, Outline, Paint, Path, Point, Rect, Scene, Segment, Shape, Thing, View, of_everything,
-        of_location, of_place, svg,
+        Covers, Layer, Outline, Paint, Path, Rect, Scene, Segment, Shape, Thing, View, Xy, of_everything, of_location,
+        of_place, svg,
     },
     work::Work,
 };
@@ -119,7 +119,7 @@ fn no_text_is_small_cut_or_covered_by_another() {
     }
 }
 
-fn last_point(path: &Path) -> Point {
+fn last_point(path: &Path) -> Xy {
     match path.segments.last() {
         Some(Segment::Line(to) | Segment::Cubic(_, _, to)) => *to,
         None => path.start,
@@ -127,7 +127,7 @@ fn last_point(path: &Path) -> Point {
 }
 
 /// Where the copper or the colour of an end stops: what the eye takes for where it is.
-fn tips(scene: &Scene, end: EndId) -> Vec<Point> {
+fn tips(scene: &Scene, end: EndId) -> Vec<Xy> {
     let about = scene.shapes.iter().filter(|it| it.about == Some(Thing::End(end)));
     let core = about.filter(|it| it.stroke.is_some_and(|it| matches!(it.paint, Paint::Conductor(_))));
     core.filter_map(|it| if let Outline::Path(path) = &it.outline { Some(last_point(path)) } else { None }).collect()
@@ -241,7 +241,7 @@ fn conductors_share_no_stretch() {
     for (name, work) in works() {
         for location in locations(&work) {
             let scene = of_location(&work, location, &English, &LIFTED);
-            let mut pieces: Vec<(EndId, Point, Point)> = Vec::new();
+            let mut pieces: Vec<(EndId, Xy, Xy)> = Vec::new();
             for shape in &scene.shapes {
                 let (Some(Thing::End(end)), Outline::Path(path), Some(stroke)) =
                     (shape.about, &shape.outline, shape.stroke)
@@ -267,8 +267,8 @@ fn conductors_share_no_stretch() {
                     if end.conductor() == other.conductor() {
                         continue;
                     }
-                    let level = |p: &Point, q: &Point| (p.y - q.y).abs() < 0.5;
-                    let upright = |p: &Point, q: &Point| (p.x - q.x).abs() < 0.5;
+                    let level = |p: &Xy, q: &Xy| (p.y - q.y).abs() < 0.5;
+                    let upright = |p: &Xy, q: &Xy| (p.x - q.x).abs() < 0.5;
                     let meet = |p: f32, q: f32, r: f32, s: f32| p.min(q) < r.max(s) && r.min(s) < p.max(q);
                     let on = (level(a, b) && level(c, d) && (a.y - c.y).abs() < 10.0 && meet(a.x, b.x, c.x, d.x))
                         || (upright(a, b) && upright(c, d) && (a.x - c.x).abs() < 10.0 && meet(a.y, b.y, c.y, d.y));

@@ -24,7 +24,7 @@ const ORDERS: usize = 24;
 #[derive(Debug, Clone, PartialEq)]
 pub enum Wiring {
     /// A wiring that does it.
-    Found(Laid),
+    Found(WiringFound),
     /// There is no such chain, and the control (by its place in the exercise's list) that the search got no further than.
     Nothing(usize),
     /// The bound was met, or a control has a switch or a fan that the search knows no chain for.
@@ -33,7 +33,7 @@ pub enum Wiring {
 
 /// What is to be joined beyond what is there already.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Laid {
+pub struct WiringFound {
     /// Ends and the terminals that they go into.
     pub ends: Vec<(EndId, TerminalId)>,
     /// Links made up between two terminals of one place.
@@ -75,7 +75,7 @@ struct State {
     /// For each terminal the conductors in it, and mm² of them.
     taken: Vec<(usize, f64)>,
     landed: BTreeSet<EndId>,
-    laid: Laid,
+    laid: WiringFound,
 }
 
 struct Search<'a> {
@@ -135,7 +135,7 @@ impl<'a> Search<'a> {
         for it in self.exercise.devices.iter().flat_map(|it| [it.line, it.neutral]) {
             owner[self.of(it)] = Some(self.of(it));
         }
-        State { owner, taken, landed: BTreeSet::new(), laid: Laid::default() }
+        State { owner, taken, landed: BTreeSet::new(), laid: WiringFound::default() }
     }
 
     fn of(&self, terminal: TerminalId) -> usize {

@@ -18,7 +18,7 @@ use crate::{
     work::{Action, Refused},
 };
 pub use chain::{Chain, sha256};
-pub use reading::{Known, open, open_again, open_for_states, parse_action};
+pub use reading::{ReadBefore, open, open_again, open_for_states, parse_action};
 
 /// How the attempt counts.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]

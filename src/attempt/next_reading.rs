@@ -5,7 +5,7 @@
 use super::{
     log::Attempt,
     safety::settings_to_predict,
-    testing::{Key, Side, Spot},
+    testing::{Key, Side, TestPart},
 };
 use crate::{
     exercise::{DeviceId, LocationId, Sets, Stage},
@@ -68,10 +68,10 @@ fn to_read(work: &Work, (test, circuit, spot): Key) -> Option<ToRead> {
     let bar = work.exercise().earth_bars().next().map(Point::Terminal)?;
     let mut positions = work.positions().to_vec();
     let place = match spot {
-        Spot::At(it) => Some(it),
+        TestPart::At(it) => Some(it),
         _ => None,
     };
-    if let Spot::With(switch, position) = spot {
+    if let TestPart::With(switch, position) = spot {
         positions[switch.index()] = position;
     }
     let earth_at_place = || place.and_then(|it| earth_at(work, it));
@@ -88,7 +88,7 @@ fn to_read(work: &Work, (test, circuit, spot): Key) -> Option<ToRead> {
         (Test::InsulationLineNeutral, _) => (insulation, line, neutral),
         (Test::InsulationLineEarth, _) => (insulation, line, bar),
         (Test::InsulationNeutralEarth, _) => (insulation, neutral, bar),
-        (Test::SupplyPolarity, Spot::Between(a, b)) => {
+        (Test::SupplyPolarity, TestPart::Between(a, b)) => {
             let of = |side| match side {
                 Side::Line => line,
                 Side::Neutral => neutral,

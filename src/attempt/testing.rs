@@ -12,7 +12,7 @@ mod spot;
 use std::collections::{BTreeMap, BTreeSet};
 
 pub use figure::{Sign, Written};
-pub use spot::{Key, PAIRS, Side, Spot, stage_of};
+pub use spot::{Key, PAIRS, Side, TestPart, stage_of};
 
 use super::{format::Format, safety::settings_of};
 use crate::{
@@ -82,7 +82,7 @@ pub struct Claim {
 
 /// A line of the test sheet.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Entry {
+pub struct SheetLine {
     /// The figure as written, where the test has one.
     pub written: Option<Written>,
     /// Whether the learner found it acceptable.
@@ -108,7 +108,7 @@ pub struct Testing {
     inspected: BTreeSet<LocationId>,
     readings: BTreeMap<Key, Kept>,
     joined: BTreeMap<(usize, Vec<u8>), bool>,
-    sheet: BTreeMap<(Test, DeviceId), Entry>,
+    sheet: BTreeMap<(Test, DeviceId), SheetLine>,
     /// Tests for which a reading was taken that does not count, for how the circuit stood.
     tried: BTreeSet<(Test, DeviceId)>,
     early: BTreeMap<Stage, usize>,
@@ -147,7 +147,7 @@ impl Testing {
     }
 
     /// Lines of the test sheet.
-    pub fn sheet(&self) -> impl Iterator<Item = (Test, DeviceId, &Entry)> {
+    pub fn sheet(&self) -> impl Iterator<Item = (Test, DeviceId, &SheetLine)> {
         self.sheet.iter().map(|((test, at), it)| (*test, *at, it))
     }
 
@@ -188,7 +188,8 @@ impl Testing {
         let device = circuit.device;
         let has = |it: &Key| self.readings.contains_key(it);
         let missing = |wanted: Vec<Key>| wanted.into_iter().filter(|it| !has(it)).collect::<Vec<_>>();
-        let at_places = |test: Test| circuit.places.iter().map(|it| (test, device, Spot::At(*it))).collect::<Vec<_>>();
+        let at_places =
+            |test: Test| circuit.places.iter().map(|it| (test, device, TestPart::At(*it))).collect::<Vec<_>>();
         match stage {
             Stage::Continuity => {
                 let (both, alone) = (missing(at_places(Test::R1R2)), missing(at_places(Test::R2)));
@@ -196,21 +197,23 @@ impl Testing {
             }
             Stage::Insulation => missing(circuit.insulation.iter().map(|(test, it)| (*test, device, *it)).collect()),
             Stage::SupplyPolarity => {
-                missing(PAIRS.map(|(a, b)| (Test::SupplyPolarity, device, Spot::Between(a, b))).to_vec())
+                missing(PAIRS.map(|(a, b)| (Test::SupplyPolarity, device, TestPart::Between(a, b))).to_vec())
             }
             Stage::LoopImpedance => {
                 let sums = [Test::ZsSum, Test::ZdbSum];
                 let from_card = sums.iter().any(|it| self.is_from_card(*it, device));
-                let summed = sums.iter().any(|it| has(&(*it, device, Spot::Whole)));
+                let summed = sums.iter().any(|it| has(&(*it, device, TestPart::Whole)));
                 let any = from_card || summed || at_places(Test::Zs).iter().any(has);
                 let first = match self.zs {
                     Zs::AtPlaces => at_places(Test::Zs).into_iter().next(),
-                    Zs::Sum { on_card: false, of } => Some((Test::sum_with(of), device, Spot::Whole)),
+                    Zs::Sum { on_card: false, of } => Some((Test::sum_with(of), device, TestPart::Whole)),
                     Zs::Sum { on_card: true, .. } => None,
                 };
                 first.into_iter().filter(|_| !any).collect()
             }
-            Stage::ResidualDevice if circuit.has_residual => missing(vec![(Test::ResidualDevice, device, Spot::Whole)]),
+            Stage::ResidualDevice if circuit.has_residual => {
+                missing(vec![(Test::ResidualDevice, device, TestPart::Whole)])
+            }
             _ => Vec::new(),
         }
     }
@@ -308,7 +311,7 @@ impl Testing {
         let is_ze = work.is_ready_for_ze() && work.exercise().outside() == Outside::Ze;
         for device in self.circuits.iter().map(|it| it.device) {
             if is_ze && is_kept(Test::ZsSum, &shown) {
-                self.readings.insert((Test::ZsSum, device, Spot::Whole), Kept { shown, well_set: true, action });
+                self.readings.insert((Test::ZsSum, device, TestPart::Whole), Kept { shown, well_set: true, action });
             } else {
                 self.tried.insert((Test::ZsSum, device));
             }
@@ -364,7 +367,7 @@ impl Testing {
     pub(super) fn record(&mut self, exercise: &Exercise, test: Test, at: DeviceId, said: LineSaid, action: usize) {
         let elsewhere = said.written.is_some_and(|it| self.is_of_another_source(exercise, (test, at), it));
         let claim = Claim { source: said.source, elsewhere };
-        let entry = Entry {
+        let entry = SheetLine {
             written: said.written,
             accepted: said.accepted,
             shown: self.shown_for(exercise, (test, at), said.source),

@@ -17,7 +17,7 @@ use std::{
 /// joined, or comes to be on the way, has a slot; those of one step lie side by side.
 #[derive(Debug, Clone)]
 pub(super) struct Plan {
-    pub steps: Vec<Step>,
+    pub steps: Vec<Elimination>,
     /// The neighbours of each step, in the order of their own elimination, held nodes last.
     neighbours: Vec<u32>,
     /// For each step and each pair of its neighbours the slot of that pair.
@@ -31,7 +31,7 @@ pub(super) struct Plan {
 
 /// One node's elimination.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Step {
+pub(super) struct Elimination {
     pub node: u32,
     /// Its first slot.
     pub first: u32,
@@ -138,7 +138,7 @@ impl Plan {
                     next.push(key(&degree, other));
                 }
             }
-            steps.push(Step { node, first: first as u32, degree: of_degree, target: 0 });
+            steps.push(Elimination { node, first: first as u32, degree: of_degree, target: 0 });
         }
         for (index, it) in held.iter().enumerate() {
             if let Some(place) = place.get_mut(*it) {
@@ -187,7 +187,7 @@ impl Plan {
     /// and `siemens` that conductance.
     pub fn eliminate(&self, steps: std::ops::Range<usize>, values: &mut [f64], siemens: &mut [f64]) {
         for index in steps {
-            let Step { first, degree, target, .. } = self.steps[index];
+            let Elimination { first, degree, target, .. } = self.steps[index];
             let (first, degree, mut target) = (first as usize, degree as usize, target as usize);
             let sum: f64 = values[first..first + degree].iter().sum();
             // Below this a number has lost digits and its inverse may not be one: joined to nothing.

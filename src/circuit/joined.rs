@@ -15,7 +15,7 @@ pub use contacts::{Contacts, Pairs};
 pub use ever::ever_joined;
 pub use lamp::Supplied;
 pub use layered::{Class, Layered, STATES, TooMany};
-pub use toggle::{Proof, Toggles, Wrong};
+pub use toggle::{Proof, Toggles, WrongToggle};
 
 use crate::{
     exercise::{Join, Sets, TerminalId, TerminalUse},

@@ -14,7 +14,7 @@ use crate::{
 
 /// What happens in one setting.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Shown {
+pub struct SettingShown {
     /// Each lamp.
     pub lamps: Vec<LampRow>,
     /// For each conductor, whether an end of it is energised.
@@ -28,14 +28,14 @@ pub fn lamps_now(work: &Work) -> Vec<LampRow> {
 }
 
 /// What happens with the switches set so and everything on, in and fitted.
-pub fn shown_at(work: &Work, positions: Vec<u8>) -> Shown {
+pub fn shown_at(work: &Work, positions: Vec<u8>) -> SettingShown {
     let exercise = work.exercise();
     let settled = settle(work, Conditions::complete(exercise, positions));
     let lamps = (0..exercise.lamps.len() as u16).map(|it| lamp_row(&settled, LampId(it))).collect();
     let live = (0..work.conductor_count())
         .map(|it| crate::exercise::EndId::of(it).into_iter().any(|end| settled.is_energised(work, point(work, end))))
         .collect();
-    Shown { lamps, live }
+    SettingShown { lamps, live }
 }
 
 fn point(work: &Work, end: crate::exercise::EndId) -> Point {

@@ -83,7 +83,7 @@ pub enum HazardKind {
 
 /// When in the course of switching on it shows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Stage {
+pub enum Onset {
     /// As power comes on, before anything has opened.
     SwitchingOn,
     /// After everything that must open has opened.
@@ -100,7 +100,7 @@ pub struct Hazard {
     /// Where: a device, a terminal, an end, a lamp or a fan.
     pub at: Subject,
     /// When.
-    pub stage: Stage,
+    pub stage: Onset,
     /// The first case that shows it.
     pub witness: Witness,
 }

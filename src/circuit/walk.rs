@@ -49,7 +49,7 @@ pub(super) struct Walk<'a> {
 
 /// What is on and in.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Load<'a> {
+pub(super) struct SwitchedOn<'a> {
     /// For each device whether it is on; those of other groups count as off.
     pub on: &'a [bool],
     /// For each lamp whether it is in; those of other groups count as out.
@@ -155,7 +155,7 @@ impl<'a> Walk<'a> {
         });
         until_none_opens(self.work.exercise(), on, seconds, |on| {
             let mut values = vec![0.0; plan.slots];
-            self.fill(slots, Load { on, lamps_in }, &mut values);
+            self.fill(slots, SwitchedOn { on, lamps_in }, &mut values);
             for (contacts, switch) in self.contacts.iter().zip(&self.group.switches) {
                 let position = positions.get(switch.index()).map_or(0, |it| usize::from(*it));
                 for it in contacts.get(position).into_iter().flatten() {
@@ -179,7 +179,7 @@ impl<'a> Walk<'a> {
     pub fn every(
         &self,
         tried: Option<&[Vec<u8>]>,
-        load: Load<'_>,
+        load: SwitchedOn<'_>,
         scratch: &mut Scratch,
         visit: &mut dyn FnMut(&[u8], &Solved<'_>),
     ) {
@@ -202,7 +202,7 @@ impl<'a> Walk<'a> {
     }
 
     /// The conductances that no switch of the group decides.
-    fn fill(&self, slots: &[u32], load: Load<'_>, values: &mut [f64]) {
+    fn fill(&self, slots: &[u32], load: SwitchedOn<'_>, values: &mut [f64]) {
         let exercise = self.work.exercise();
         let is_on = |it: DeviceId| self.group.devices.contains(&it) && load.on[it.index()];
         for (index, branch) in self.network.branches.iter().enumerate() {

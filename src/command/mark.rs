@@ -8,7 +8,7 @@ use std::{
 
 use serde::Serialize;
 use switchdrop::{
-    attempt::{Attempt, Known},
+    attempt::{Attempt, ReadBefore},
     exercise::{AtHand, Exercise, Template},
     marking::{Answers, answers},
     report::{Marked, TITLE, schema},
@@ -113,13 +113,13 @@ struct Answer {
 /// What one core keeps while it marks many: what the last one's exercise cost to read and to compare is not spent again on the same.
 struct Bench {
     wording: Wording,
-    known: Known,
+    known: ReadBefore,
     last: Option<(Arc<Exercise>, AtHand)>,
 }
 
 impl Bench {
     fn new() -> Self {
-        Self { wording: Wording::british(), known: Known::default(), last: None }
+        Self { wording: Wording::british(), known: ReadBefore::default(), last: None }
     }
 
     /// The attempt marked, and how many bytes after its last whole line do not count.

@@ -8,7 +8,7 @@ use std::{
 use serde::Serialize;
 use switchdrop::{
     circuit::{
-        Cause, DECK_TITLE, Glow, Hazard, Opening, Row, Stage, StateClass, States, TooMany, TooManyCases, deck,
+        Cause, DECK_TITLE, Glow, Hazard, Onset, Opening, Row, StateClass, States, TooMany, TooManyCases, deck,
         deck_cases, row_at, states,
     },
     exercise::{DeviceId, Exercise},
@@ -243,9 +243,9 @@ impl HazardJson {
     fn of(exercise: &Exercise, hazard: &Hazard) -> Self {
         let key = hazard_key(hazard.kind);
         let stage = match hazard.stage {
-            Stage::SwitchingOn => "switching-on",
-            Stage::Settled => "settled",
-            Stage::FirstFault => "first-fault",
+            Onset::SwitchingOn => "switching-on",
+            Onset::Settled => "settled",
+            Onset::FirstFault => "first-fault",
         };
         Self { code: key.strip_prefix("hazard-").unwrap_or(key), at: hazard.at.address(exercise), stage }
     }

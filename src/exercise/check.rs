@@ -17,7 +17,7 @@ use super::{
         Cable, Control, EndId, Exercise, Location, LocationId, LocationKind, Names, Start, SwitchId, Terminal,
         TerminalId, TerminalUse,
     },
-    problem::{Code, Problem, Problems},
+    problem::{Problem, ProblemCode, Problems},
     reference::{Reference, ReferenceFile},
     variant::Seed,
 };
@@ -115,7 +115,7 @@ pub fn names_are_clean(name: &str, most: usize) -> bool {
 pub(super) fn parse(text: &str) -> Result<ScenarioFile<'_>, Problems> {
     if text.len() > Limits::SCENARIO_BYTES {
         let (found, most) = (text.len().to_string(), Limits::SCENARIO_BYTES.to_string());
-        return Err(Problem::new(Code::TooLarge, 0..0, found, most).into());
+        return Err(Problem::new(ProblemCode::TooLarge, 0..0, found, most).into());
     }
     options().from_str(text).map_err(|err| Problem::from_ron(text, &err).into())
 }
@@ -169,12 +169,18 @@ struct Checker<'t> {
 }
 
 impl Checker<'_> {
-    fn problem<T>(&mut self, code: Code, at: &Placed<'_, T>, found: impl Into<String>, expected: impl Into<String>) {
+    fn problem<T>(
+        &mut self,
+        code: ProblemCode,
+        at: &Placed<'_, T>,
+        found: impl Into<String>,
+        expected: impl Into<String>,
+    ) {
         self.problems.push(Problem::new(code, at.span(self.text), found, expected));
     }
 
     /// Looks a reference up; a problem names the nearest valid one.
-    fn find<I>(&mut self, code: Code, at: &Placed<'_, String>, found: Result<I, Option<String>>) -> Option<I> {
+    fn find<I>(&mut self, code: ProblemCode, at: &Placed<'_, String>, found: Result<I, Option<String>>) -> Option<I> {
         match found {
             Ok(it) => Some(it),
             Err(nearest) => {
@@ -187,18 +193,23 @@ impl Checker<'_> {
 
     fn heading(&mut self, file: &ScenarioFile<'_>) {
         if file.format.value != FORMAT {
-            self.problem(Code::Format, &file.format, file.format.value.to_string(), FORMAT.to_string());
+            self.problem(ProblemCode::Format, &file.format, file.format.value.to_string(), FORMAT.to_string());
         }
         self.id(&file.id);
         self.name(&file.title, Limits::NAME_CHARS);
         self.name(&file.place, Limits::NAME_CHARS);
         let brief = file.brief.value.replace('/', " ");
         if !names_are_clean(&brief, Limits::PARAGRAPH_CHARS) {
-            self.problem(Code::BadName, &file.brief, "", Limits::PARAGRAPH_CHARS.to_string());
+            self.problem(ProblemCode::BadName, &file.brief, "", Limits::PARAGRAPH_CHARS.to_string());
         }
         let total = file.weights.total();
         if !(1..=1000).contains(&total) || file.pass_mark > 100 {
-            self.problem(Code::BadWeights, &file.format, format!("{total}, {}", file.pass_mark), "1 to 1000, 0 to 100");
+            self.problem(
+                ProblemCode::BadWeights,
+                &file.format,
+                format!("{total}, {}", file.pass_mark),
+                "1 to 1000, 0 to 100",
+            );
         }
     }
 
@@ -208,14 +219,14 @@ impl Checker<'_> {
             && id.bytes().all(|it| it.is_ascii_lowercase() || it.is_ascii_digit() || it == b'-')
             && !id.starts_with(MADE);
         if !fits {
-            self.problem(Code::BadId, id, id.value.clone(), "");
+            self.problem(ProblemCode::BadId, id, id.value.clone(), "");
         }
         fits
     }
 
     fn name(&mut self, name: &Placed<'_, String>, most: usize) {
         if !names_are_clean(name, most) {
-            self.problem(Code::BadName, name, name.value.clone(), most.to_string());
+            self.problem(ProblemCode::BadName, name, name.value.clone(), most.to_string());
         }
     }
 
@@ -225,7 +236,7 @@ impl Checker<'_> {
             // Written out, a number that nothing has can be hundreds of digits long.
             let written = number.value.to_string();
             let found = if written.len() > MOST_DIGITS { format!("{:e}", number.value) } else { written };
-            self.problem(Code::BadNumber, number, found, format!("{least} to {most}"));
+            self.problem(ProblemCode::BadNumber, number, found, format!("{least} to {most}"));
         }
         fits
     }
@@ -233,7 +244,7 @@ impl Checker<'_> {
     fn locations(&mut self, file: &ScenarioFile<'_>) {
         if let Some(over) = file.locations.get(Limits::LOCATIONS) {
             let found = file.locations.len().to_string();
-            self.problem(Code::TooManyLocations, &over.id, found, Limits::LOCATIONS.to_string());
+            self.problem(ProblemCode::TooManyLocations, &over.id, found, Limits::LOCATIONS.to_string());
             return;
         }
         for place in &file.locations {
@@ -241,7 +252,7 @@ impl Checker<'_> {
             self.name(&place.name, Limits::NAME_CHARS);
             let location = LocationId(self.exercise.locations.len() as u16);
             if self.exercise.names.locations.insert(place.id.value.clone(), location).is_some() {
-                self.problem(Code::Duplicate, &place.id, place.id.value.clone(), "");
+                self.problem(ProblemCode::Duplicate, &place.id, place.id.value.clone(), "");
             }
             let kind = self.location_kind(location, place);
             self.exercise.locations.push(Location {
@@ -257,14 +268,14 @@ impl Checker<'_> {
         });
         if let Some(over) = devices.flatten().nth(Limits::DEVICES) {
             let found = self.exercise.devices.len().to_string();
-            self.problem(Code::TooManyDevices, &over.id, found, Limits::DEVICES.to_string());
+            self.problem(ProblemCode::TooManyDevices, &over.id, found, Limits::DEVICES.to_string());
         }
         if self.exercise.devices.is_empty() {
-            self.problem(Code::NoDevice, &file.format, "", "");
+            self.problem(ProblemCode::NoDevice, &file.format, "", "");
         }
         if let Some(over) = self.exercise.switches.get(Limits::SWITCHES) {
             let (found, place) = (self.exercise.switches.len().to_string(), over.location.index());
-            self.problem(Code::TooManySwitches, &file.locations[place].id, found, Limits::SWITCHES.to_string());
+            self.problem(ProblemCode::TooManySwitches, &file.locations[place].id, found, Limits::SWITCHES.to_string());
         }
     }
 
@@ -286,7 +297,7 @@ impl Checker<'_> {
         };
         if exercise.switches.len() <= Limits::SWITCHES && most > Limits::COMBINATIONS {
             let expected = format!("at most {}", Limits::COMBINATIONS);
-            self.problem(Code::TooManyCombinations, &file.format, most.to_string(), expected);
+            self.problem(ProblemCode::TooManyCombinations, &file.format, most.to_string(), expected);
         }
     }
 
@@ -307,7 +318,7 @@ impl Checker<'_> {
         let mut ids = file.cables.iter().map(|it| &it.id).chain(file.runs.iter().map(|it| &it.id));
         if let Some(over) = ids.nth(Limits::CABLES) {
             let found = (file.cables.len() + file.runs.len()).to_string();
-            self.problem(Code::TooManyCables, over, found, Limits::CABLES.to_string());
+            self.problem(ProblemCode::TooManyCables, over, found, Limits::CABLES.to_string());
             return;
         }
         let mut ids = BTreeSet::new();
@@ -315,7 +326,7 @@ impl Checker<'_> {
             self.id(&it.id);
             self.name(&it.name, Limits::NAME_CHARS);
             if !ids.insert(it.id.value.clone()) {
-                self.problem(Code::Duplicate, &it.id, it.id.value.clone(), "");
+                self.problem(ProblemCode::Duplicate, &it.id, it.id.value.clone(), "");
             }
             let size = self.size(it.kind, &it.mm2);
             let between = self.between(&it.metres, &it.from, &it.to);
@@ -340,7 +351,7 @@ impl Checker<'_> {
         let size = CrossSection::from_mm2(mm2.value).and_then(|live| kind.sizes().iter().find(|it| it.0 == live));
         if size.is_none() {
             let sizes: Vec<String> = kind.sizes().iter().map(|it| it.0.mm2().to_string()).collect();
-            self.problem(Code::BadSize, mm2, mm2.value.to_string(), sizes.join(", "));
+            self.problem(ProblemCode::BadSize, mm2, mm2.value.to_string(), sizes.join(", "));
         }
         size.copied()
     }
@@ -353,26 +364,26 @@ impl Checker<'_> {
         to: &Placed<'_, String>,
     ) -> Option<[LocationId; 2]> {
         self.number(metres, 0.1, 500.0);
-        let a = self.find(Code::UnknownLocation, from, self.exercise.location(from));
-        let b = self.find(Code::UnknownLocation, to, self.exercise.location(to));
+        let a = self.find(ProblemCode::UnknownLocation, from, self.exercise.location(from));
+        let b = self.find(ProblemCode::UnknownLocation, to, self.exercise.location(to));
         if a.is_some() && a == b {
-            self.problem(Code::CableToItself, to, to.value.clone(), "");
+            self.problem(ProblemCode::CableToItself, to, to.value.clone(), "");
         }
         Some([a?, b?])
     }
 
     fn connected(&mut self, file: &ScenarioFile<'_>) {
         for it in &file.connected {
-            let end = self.find(Code::UnknownEnd, &it.end, self.exercise.end(&it.end));
-            let terminal = self.find(Code::UnknownTerminal, &it.at, self.exercise.terminal(&it.at));
+            let end = self.find(ProblemCode::UnknownEnd, &it.end, self.exercise.end(&it.end));
+            let terminal = self.find(ProblemCode::UnknownTerminal, &it.at, self.exercise.terminal(&it.at));
             let (Some(end), Some(terminal)) = (end, terminal) else { continue };
             let Some(facts) = self.exercise.end_facts(end) else { continue };
             let there = &self.exercise.terminals[terminal.index()];
             let (location, capacity) = (there.location, there.capacity);
             if location != facts.location {
-                self.problem(Code::ConnectedElsewhere, &it.at, it.at.value.clone(), it.end.value.clone());
+                self.problem(ProblemCode::ConnectedElsewhere, &it.at, it.at.value.clone(), it.end.value.clone());
             } else if self.exercise.start[end.index()].is_some() {
-                self.problem(Code::ConnectedTwice, &it.end, it.end.value.clone(), "");
+                self.problem(ProblemCode::ConnectedTwice, &it.end, it.end.value.clone(), "");
             } else {
                 self.exercise.start[end.index()] = Some(Start { terminal, mark: it.mark, stands: it.stands });
                 let inside = (0..self.exercise.start.len() as u16)
@@ -383,12 +394,12 @@ impl Checker<'_> {
                 if sizes.len() > capacity.conductors || sizes.iter().sum::<f64>() > capacity.mm2 + 1e-9 {
                     let found = format!("{} ({} mm²)", sizes.len(), sizes.iter().sum::<f64>());
                     let expected = format!("{} ({} mm²)", capacity.conductors, capacity.mm2);
-                    self.problem(Code::Overfilled, &it.at, found, expected);
+                    self.problem(ProblemCode::Overfilled, &it.at, found, expected);
                 }
                 let size = facts.size.mm2();
                 if !capacity.is_made_for(size) {
                     let expected = format!("{} to {}", capacity.each_mm2.0, capacity.each_mm2.1);
-                    self.problem(Code::TerminalSize, &it.at, size.to_string(), expected);
+                    self.problem(ProblemCode::TerminalSize, &it.at, size.to_string(), expected);
                 }
             }
         }
@@ -397,21 +408,23 @@ impl Checker<'_> {
     fn controls(&mut self, file: &ScenarioFile<'_>) {
         let mut controlled = BTreeSet::new();
         for it in &file.controls {
-            let lamp = self.find(Code::UnknownLamp, &it.lamp, self.exercise.lamp(&it.lamp));
+            let lamp = self.find(ProblemCode::UnknownLamp, &it.lamp, self.exercise.lamp(&it.lamp));
             let mut switches = Vec::new();
             for name in &it.switches {
-                let Some(switch) = self.find(Code::UnknownSwitch, name, self.exercise.switch(name)) else { continue };
+                let Some(switch) = self.find(ProblemCode::UnknownSwitch, name, self.exercise.switch(name)) else {
+                    continue;
+                };
                 if switches.contains(&switch) {
-                    self.problem(Code::BadControl, name, name.value.clone(), "");
+                    self.problem(ProblemCode::BadControl, name, name.value.clone(), "");
                 }
                 switches.push(switch);
             }
             if it.switches.is_empty() {
-                self.problem(Code::BadControl, &it.lamp, it.lamp.value.clone(), "");
+                self.problem(ProblemCode::BadControl, &it.lamp, it.lamp.value.clone(), "");
             }
             let Some(lamp) = lamp else { continue };
             if !controlled.insert(lamp) {
-                self.problem(Code::Duplicate, &it.lamp, it.lamp.value.clone(), "");
+                self.problem(ProblemCode::Duplicate, &it.lamp, it.lamp.value.clone(), "");
             }
             self.exercise.controls.push(Control { lamp, switches });
         }
@@ -419,14 +432,14 @@ impl Checker<'_> {
             if let Ok(lamp) = self.exercise.lamp(&place.id)
                 && !controlled.contains(&lamp)
             {
-                self.problem(Code::LampWithoutControl, &place.id, place.id.value.clone(), "");
+                self.problem(ProblemCode::LampWithoutControl, &place.id, place.id.value.clone(), "");
             }
         }
     }
 
     fn questions(&mut self, file: &ScenarioFile<'_>) {
         for name in &file.predict {
-            if let Some(it) = self.find(Code::UnknownConductor, name, self.exercise.conductor(name)) {
+            if let Some(it) = self.find(ProblemCode::UnknownConductor, name, self.exercise.conductor(name)) {
                 self.exercise.predict.push(it);
             }
         }
@@ -445,7 +458,7 @@ impl Checker<'_> {
             (!file.fed.is_usual(), "fed"),
         ];
         for (_, word) in not_there.into_iter().filter(|it| it.0) {
-            self.problem(Code::NotOnBench, &file.format, word, "");
+            self.problem(ProblemCode::NotOnBench, &file.format, word, "");
         }
     }
 
@@ -455,7 +468,7 @@ impl Checker<'_> {
         let size = CrossSection::from_mm2(mm2.value);
         if size.is_none() {
             let sizes: Vec<String> = CrossSection::all().map(|it| it.mm2().to_string()).collect();
-            self.problem(Code::BadSize, mm2, mm2.value.to_string(), sizes.join(", "));
+            self.problem(ProblemCode::BadSize, mm2, mm2.value.to_string(), sizes.join(", "));
         }
         self.exercise.fed = size.map(|size| Distribution { size, metres: metres.value });
     }
@@ -467,10 +480,12 @@ impl Checker<'_> {
                 self.exercise.earthing_terminal().map(|earth| Reference { earth, line: None })
             }
             ReferenceFile::Socket(at) => {
-                let Some(location) = self.find(Code::UnknownLocation, at, self.exercise.location(at)) else { return };
+                let Some(location) = self.find(ProblemCode::UnknownLocation, at, self.exercise.location(at)) else {
+                    return;
+                };
                 let socket = self.exercise.socket_reference(location);
                 if socket.is_none() {
-                    self.problem(Code::NoReference, at, at.value.clone(), "");
+                    self.problem(ProblemCode::NoReference, at, at.value.clone(), "");
                 }
                 socket
             }
@@ -484,51 +499,51 @@ impl Checker<'_> {
                     let ids = || file.cables.iter().map(|it| &it.id).chain(file.runs.iter().map(|it| &it.id));
                     if !ids().any(|it| it.value == cable.value) {
                         let nearest = nearest(cable, ids().map(|it| it.value.as_str()));
-                        self.find::<()>(Code::UnknownCable, cable, Err(nearest));
+                        self.find::<()>(ProblemCode::UnknownCable, cable, Err(nearest));
                     }
                     if self.number(least, 0.5, 500.0) && self.number(most, 0.5, 500.0) && least.value > most.value {
-                        self.problem(Code::BadVariation, most, most.value.to_string(), least.value.to_string());
+                        self.problem(ProblemCode::BadVariation, most, most.value.to_string(), least.value.to_string());
                     }
                 }
                 VaryFile::Body { location, among } | VaryFile::Plate { location, among } => {
-                    let found = self.find(Code::UnknownLocation, location, self.exercise.location(location));
+                    let found = self.find(ProblemCode::UnknownLocation, location, self.exercise.location(location));
                     let is_box = found
                         .is_some_and(|it| matches!(self.exercise.locations[it.index()].kind, LocationKind::Box(_)));
                     if found.is_some() && !is_box || among.is_empty() {
-                        self.problem(Code::BadVariation, location, location.value.clone(), "");
+                        self.problem(ProblemCode::BadVariation, location, location.value.clone(), "");
                     }
                 }
                 VaryFile::Watts { lamp, among } => {
-                    self.find(Code::UnknownLamp, lamp, self.exercise.lamp(lamp));
+                    self.find(ProblemCode::UnknownLamp, lamp, self.exercise.lamp(lamp));
                     if among.is_empty() || among.iter().any(|it| !(1.0..=500.0).contains(it)) {
-                        self.problem(Code::BadVariation, among, "", "1 to 500");
+                        self.problem(ProblemCode::BadVariation, among, "", "1 to 500");
                     }
                 }
                 VaryFile::Indicator { among } if among.is_empty() => {
-                    self.problem(Code::BadVariation, among, "", "");
+                    self.problem(ProblemCode::BadVariation, among, "", "");
                 }
-                VaryFile::Chart { among } if among.is_empty() => self.problem(Code::BadVariation, among, "", ""),
+                VaryFile::Chart { among } if among.is_empty() => self.problem(ProblemCode::BadVariation, among, "", ""),
                 VaryFile::Indicator { .. } | VaryFile::Chart { .. } => {}
                 VaryFile::Passing { cable, among } => {
                     let found = file.cables.iter().position(|it| it.id.value == cable.value);
                     if found.is_none() {
                         let nearest = nearest(cable, file.cables.iter().map(|it| it.id.value.as_str()));
-                        self.find::<()>(Code::UnknownCable, cable, Err(nearest));
+                        self.find::<()>(ProblemCode::UnknownCable, cable, Err(nearest));
                     }
                     let its = |it: usize| found == Some(self.exercise.conductors[it].cable);
                     let asked = self.exercise.predict.iter().any(|it| its(*it));
                     let mine = (0..self.exercise.conductors.len()).filter(|it| its(*it)).flat_map(EndId::of);
                     if among.is_empty() || asked || mine.into_iter().any(|it| self.exercise.is_learners(it)) {
-                        self.problem(Code::BadVariation, cable, cable.value.clone(), "");
+                        self.problem(ProblemCode::BadVariation, cable, cable.value.clone(), "");
                     }
                 }
                 VaryFile::Devices { among } => {
                     for name in among {
-                        self.find(Code::UnknownDevice, name, self.exercise.device(name));
+                        self.find(ProblemCode::UnknownDevice, name, self.exercise.device(name));
                     }
                     let names: BTreeSet<_> = among.iter().map(|it| &it.value).collect();
                     if names.len() != among.len() {
-                        self.problem(Code::BadVariation, &among[0], among[0].value.clone(), "");
+                        self.problem(ProblemCode::BadVariation, &among[0], among[0].value.clone(), "");
                     }
                 }
             }

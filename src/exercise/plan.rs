@@ -179,7 +179,7 @@ pub enum LocationKind {
     /// A loop-in ceiling rose, all insulating.
     Rose,
     /// A back box with a plate.
-    Box(Box),
+    Box(BackBox),
     /// A lampholder on a flex.
     Luminaire,
     /// An enclosure with a row of terminals.
@@ -206,7 +206,7 @@ impl LocationKind {
 
 /// A back box and its plate.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Box {
+pub struct BackBox {
     /// What the box is made of.
     pub body: Material,
     /// How a metal box takes the plate's screws.
@@ -280,7 +280,7 @@ impl TerminalUse {
     }
 }
 
-impl Box {
+impl BackBox {
     /// Whether the plate's screws join its metal to that of the box: metal to metal through a fixed lug.
     pub fn is_screwed_together(&self) -> bool {
         self.body == Material::Metal && self.plate.front == Material::Metal && self.lugs == Lugs::OneFixed

@@ -13,7 +13,7 @@ use super::address::nearest;
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Problem {
     /// What kind of thing.
-    pub code: Code,
+    pub code: ProblemCode,
     /// Where, in bytes of the text.
     pub span: Range<usize>,
     /// What was found there.
@@ -86,7 +86,7 @@ impl Error for Problems {}
 /// The kinds of problem. The word is the key of the sentence in the catalogue.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, strum::IntoStaticStr, strum::VariantArray)]
 #[strum(serialize_all = "kebab-case")]
-pub enum Code {
+pub enum ProblemCode {
     /// Something that a training board with no supply of its own does not have.
     NotOnBench,
     /// The text is not RON of the shape expected.
@@ -181,7 +181,7 @@ pub enum Code {
     Refused,
 }
 
-impl Code {
+impl ProblemCode {
     /// Every kind, for the tests that walk the table.
     pub const ALL: &[Self] = <Self as strum::VariantArray>::VARIANTS;
 
@@ -193,7 +193,7 @@ impl Code {
 
 impl Problem {
     /// A problem with no suggestion.
-    pub fn new(code: Code, span: Range<usize>, found: impl Into<String>, expected: impl Into<String>) -> Self {
+    pub fn new(code: ProblemCode, span: Range<usize>, found: impl Into<String>, expected: impl Into<String>) -> Self {
         Self { code, span, found: found.into(), expected: expected.into(), nearest: None }
     }
 
@@ -209,7 +209,7 @@ impl Problem {
         };
         // One name that was likely meant says more than the list of all.
         let said = if nearest.is_some() { said.split(", expected").next().unwrap_or_default() } else { &said };
-        Self { nearest, ..Self::new(Code::Syntax, start..end, said, "") }
+        Self { nearest, ..Self::new(ProblemCode::Syntax, start..end, said, "") }
     }
 
     /// Line and column of the start, both from 1, columns in characters.

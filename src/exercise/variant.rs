@@ -6,7 +6,7 @@ use super::{
     check::{self, parse},
     file::{EditionFile, HasFile, Presence, ScenarioFile, VaryFile},
     plan::Exercise,
-    problem::{Code, Problem, Problems},
+    problem::{Problem, ProblemCode, Problems},
     stream::Stream,
 };
 
@@ -23,9 +23,9 @@ pub fn draw(text: &str, seed: Seed) -> Result<Exercise, Problems> {
     check::read(text, seed)?;
     let mut file = parse(text)?;
     settle(&mut file, seed);
-    let drawn = one_line(&file).map_err(|err| Problem::new(Code::Syntax, 0..0, err, ""))?;
+    let drawn = one_line(&file).map_err(|err| Problem::new(ProblemCode::Syntax, 0..0, err, ""))?;
     check::read(&drawn, seed).map_err(|problems| {
-        problems.into_iter().map(|it| Problem { code: Code::BadVariation, span: 0..0, ..it }).collect()
+        problems.into_iter().map(|it| Problem { code: ProblemCode::BadVariation, span: 0..0, ..it }).collect()
     })
 }
 

@@ -1,6 +1,6 @@
 //! Marks for each criterion, as a scenario sets them; and what they are where it says nothing.
 //!
-//! What each is for stands in `marking/criteria/`, one file a criterion.
+//! What each is for stands in `marking/criteria.rs`.
 
 use serde::{Deserialize, Serialize};
 

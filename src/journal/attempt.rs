@@ -9,7 +9,7 @@ use std::{
 
 use switchdrop::{
     attempt::{
-        Attempt, Chain, Header, Known, Opened, action_line, first_lines, open, open_again, open_for_states,
+        Attempt, Chain, Header, Opened, ReadBefore, action_line, first_lines, open, open_again, open_for_states,
         opened_line, sha256,
     },
     exercise::{Exercise, Limits, Problems, Template},
@@ -109,7 +109,7 @@ pub fn read_attempt_for_states(path: &Path) -> Result<Whole, Trouble> {
 ///
 /// # Errors
 /// What is wrong with the file.
-pub fn read_attempt_again(path: &Path, known: &mut Known, templates: &[Template<'_>]) -> Result<Whole, Trouble> {
+pub fn read_attempt_again(path: &Path, known: &mut ReadBefore, templates: &[Template<'_>]) -> Result<Whole, Trouble> {
     read_attempt_with(path, |text| open_again(text, known, templates))
 }
 

@@ -25,7 +25,7 @@ use crate::{
 /// What was wrong.
 #[derive(Debug, Default)]
 pub(super) struct Before {
-    wrong: Vec<Wrong>,
+    wrong: Vec<FoundWrong>,
     lamps: Vec<LampId>,
     /// By place in `wrong`, with the action that brought the power.
     passed: Vec<(usize, usize)>,
@@ -33,7 +33,7 @@ pub(super) struct Before {
 }
 
 #[derive(Debug)]
-struct Wrong {
+struct FoundWrong {
     code: Code,
     at: Subject,
     weight: Weight,
@@ -55,8 +55,8 @@ impl Before {
         let ctx = Context::new(&start, attempt.tally(), attempt.safety(), &[], &none);
         let groups = Groups::new(&start);
         let is_old = |it: &Draft| is_old(&ctx, it);
-        let wrong: Vec<Wrong> =
-            ask_wiring(&ctx).into_iter().filter(is_old).map(|it| Wrong::of(&start, &groups, &it)).collect();
+        let wrong: Vec<FoundWrong> =
+            ask_wiring(&ctx).into_iter().filter(is_old).map(|it| FoundWrong::of(&start, &groups, &it)).collect();
         let mut before = Self { lamps: lamps(&wrong), wrong, ..Self::default() };
         before.told =
             attempt.tally().reported.iter().any(|report| {
@@ -131,7 +131,7 @@ impl Before {
     }
 }
 
-impl Wrong {
+impl FoundWrong {
     fn of(start: &Work, groups: &Groups, draft: &Draft) -> Self {
         let places = places(start, draft.at);
         let devices = match draft.at {
@@ -222,8 +222,8 @@ fn waits_for_learner(ctx: &Context<'_>, terminals: &[TerminalId]) -> bool {
 }
 
 /// Lamps that moving the learner's ends does not put right.
-fn lamps(wrong: &[Wrong]) -> Vec<LampId> {
-    let lamp = |it: &Wrong| match it.at {
+fn lamps(wrong: &[FoundWrong]) -> Vec<LampId> {
+    let lamp = |it: &FoundWrong| match it.at {
         Subject::Lamp(lamp) => Some(lamp),
         _ => None,
     };

@@ -30,7 +30,7 @@ const LAYERS: usize = 6;
 const ASKED: usize = 1 << 19;
 
 /// A finding with its place among the others.
-pub(super) struct Placed {
+pub(super) struct PlacedDraft {
     pub draft: Draft,
     pub root: Root,
     pub repair: Option<Vec<Edit>>,
@@ -40,8 +40,8 @@ pub(super) struct Placed {
 
 /// What is found, hidden or not, each with its root; and whether the search for them came to a bound, so that one of them may follow
 /// from another after all.
-pub(super) fn find(attempt: &Attempt, before: &Before, first: &[Draft]) -> (Vec<Placed>, bool) {
-    let mut all: Vec<Placed> = Vec::new();
+pub(super) fn find(attempt: &Attempt, before: &Before, first: &[Draft]) -> (Vec<PlacedDraft>, bool) {
+    let mut all: Vec<PlacedDraft> = Vec::new();
     let mut mended: Vec<Edit> = Vec::new();
     let left = Cell::new(ASKED);
     let at_bound = Cell::new(false);
@@ -51,7 +51,7 @@ pub(super) fn find(attempt: &Attempt, before: &Before, first: &[Draft]) -> (Vec<
             break;
         }
         let work = after(attempt.work(), &mended);
-        let asked = Asked::new(attempt, before, mended.clone(), &left, &at_bound);
+        let asked = RepairsAsked::new(attempt, before, mended.clone(), &left, &at_bound);
         let drafts = match layer {
             0 => asked.known(first),
             _ if left.get() == 0 => {
@@ -80,7 +80,7 @@ pub(super) fn find(attempt: &Attempt, before: &Before, first: &[Draft]) -> (Vec<
                 (Root::Itself, _) => Root::Itself,
                 (Root::Of(cause), _) => Root::Of(base + cause),
             };
-            all.push(Placed { root, hidden: layer > 0, ..it });
+            all.push(PlacedDraft { root, hidden: layer > 0, ..it });
         }
         // What is not wired yet hides nothing: it is still to do.
         if repairs.is_empty() || is_half_wired(attempt.work()) {
@@ -95,7 +95,7 @@ pub(super) fn find(attempt: &Attempt, before: &Before, first: &[Draft]) -> (Vec<
 /// job that its core has once it is where it belongs, so that nothing is dressed up as what it must not be.
 ///
 /// An end that hung free was not there to be marked.
-fn is_new(work: &Work, all: &mut [Placed], draft: &Draft) -> bool {
+fn is_new(work: &Work, all: &mut [PlacedDraft], draft: &Draft) -> bool {
     let hung_free = draft.at.end(work).is_some_and(|it| work.terminal_of(it).is_none());
     if draft.weight == Weight::Advice || matches!(draft.seen, Seen::InAction(_)) || hung_free {
         return false;
@@ -113,7 +113,7 @@ fn is_new(work: &Work, all: &mut [Placed], draft: &Draft) -> bool {
 }
 
 /// The findings of one layer, each with its root and repair.
-fn of_layer(work: &Work, before: &Before, mut drafts: Vec<Draft>, asked: &Asked<'_>) -> Vec<Placed> {
+fn of_layer(work: &Work, before: &Before, mut drafts: Vec<Draft>, asked: &RepairsAsked<'_>) -> Vec<PlacedDraft> {
     let again = |edits: &[Edit]| asked.again(edits);
     let moves = roots::best_moves(work, &drafts, before.lamps(), &again, asked.at_bound);
     let exchanged = moves.as_ref().map_or_else(Vec::new, |it| roots::exchanges_behind(work, it, &drafts, &again));
@@ -129,7 +129,7 @@ fn of_layer(work: &Work, before: &Before, mut drafts: Vec<Draft>, asked: &Asked<
     };
     let roots = roots::find(work, &drafts, moves.as_ref(), &again, asked.at_bound);
     let placed = drafts.into_iter().zip(roots);
-    placed.map(|(draft, (root, repair))| Placed { draft, root, repair, hidden: false }).collect()
+    placed.map(|(draft, (root, repair))| PlacedDraft { draft, root, repair, hidden: false }).collect()
 }
 
 /// An edit with the sleeve that goes with it: a bare core that is moved is sleeved.
@@ -146,7 +146,7 @@ fn with_its_sleeve(work: &Work, edit: Edit) -> Vec<Edit> {
 type Answer = (Vec<Edit>, Rc<[Draft]>);
 
 /// What the rules find after a repair, asked once for each repair.
-struct Asked<'a> {
+struct RepairsAsked<'a> {
     attempt: &'a Attempt,
     before: &'a Before,
     mended: Vec<Edit>,
@@ -160,7 +160,7 @@ struct Asked<'a> {
     answers: RefCell<Vec<Answer>>,
 }
 
-impl<'a> Asked<'a> {
+impl<'a> RepairsAsked<'a> {
     fn new(
         attempt: &'a Attempt,
         before: &'a Before,

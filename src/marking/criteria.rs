@@ -1,27 +1,13 @@
-//! What marks are given for: one file a criterion, each saying what it judges, when it is asked for and what it is worth.
+//! What marks are given for: for each criterion what it judges, when it is asked for and what it is worth.
 //!
 //! The weights that hold where a scenario says nothing stand in one place, [`Weights`]'s default.
 
-mod cable_choice;
-mod containment;
-mod earthing;
-mod function;
-mod functional_test;
-mod hints;
-mod identification;
-mod polarity;
-mod prediction;
-mod rework;
-mod safe_working;
-mod terminations;
-mod test_results;
-
-use super::code::Criterion;
-use crate::exercise::{Exercise, Weights};
+use super::{code::Criterion, rules::is_test};
+use crate::exercise::{Exercise, Preparation, Stage, Weights};
 
 /// A criterion as the sheet uses it.
 #[derive(Clone, Copy)]
-pub(super) struct Judged {
+pub(super) struct CriterionRow {
     /// The criterion.
     pub criterion: Criterion,
     /// Whether an exercise asks for it, by its stages and fields. Where not, it has no marks and no line.
@@ -32,26 +18,83 @@ pub(super) struct Judged {
     pub is_workmanship: bool,
 }
 
-/// The file of a criterion.
-pub(super) const fn of(criterion: Criterion) -> Judged {
+/// What stands in the table for a criterion.
+pub(super) fn of(criterion: Criterion) -> CriterionRow {
+    let row = |is_asked: fn(&Exercise) -> bool, weight: fn(&Weights) -> u32, is_workmanship| CriterionRow {
+        criterion,
+        is_asked,
+        weight,
+        is_workmanship,
+    };
     match criterion {
-        Criterion::Function => function::JUDGED,
-        Criterion::Polarity => polarity::JUDGED,
-        Criterion::Earthing => earthing::JUDGED,
-        Criterion::Identification => identification::JUDGED,
-        Criterion::Terminations => terminations::JUDGED,
-        Criterion::Containment => containment::JUDGED,
-        Criterion::CableChoice => cable_choice::JUDGED,
-        Criterion::SafeWorking => safe_working::JUDGED,
-        Criterion::TestResults => test_results::JUDGED,
-        Criterion::FunctionalTest => functional_test::JUDGED,
-        Criterion::Prediction => prediction::JUDGED,
-        Criterion::Rework => rework::JUDGED,
-        Criterion::Hints => hints::JUDGED,
+        // Function: does each lamp do what its switches ask, and each fan?
+        //
+        // Asked for in every exercise. 25 of 100 unless the scenario says: the most of all, since it is what the customer pays for (common
+        // practice, no source). A control that fails costs its share.
+        Criterion::Function => row(|_| true, |it| it.function, false),
+        // Polarity: are line and neutral where they belong, in every position and case?
+        //
+        // Asked for in every exercise. 15 of 100 unless the scenario says (common practice, no source). BS 7671 643.6 makes it a test of
+        // its own.
+        Criterion::Polarity => row(|_| true, |it| it.polarity, true),
+        // Earthing: is everything earthed that must be, and would a device open in time?
+        //
+        // Asked for in every exercise. 15 of 100 unless the scenario says, as much as polarity (common practice, no source).
+        Criterion::Earthing => row(|_| true, |it| it.earthing, true),
+        // Identification: does every end say by its colour or mark what it is?
+        //
+        // Asked for in every exercise. 10 of 100 unless the scenario says (common practice, no source).
+        Criterion::Identification => row(|_| true, |it| it.identification, true),
+        // Terminations: is every end in a terminal, well made off, and held?
+        //
+        // Asked for in every exercise; where the ends come prepared, what is left of it is that they are in and tight. 10 of 100 unless the
+        // scenario says (common practice, no source). It was called tightness before ends were made off by hand.
+        Criterion::Terminations => row(|_| true, |it| it.terminations, true),
+        // Containment: do boxes keep what they should inside: sheath, grommets, room, nothing trapped?
+        //
+        // Asked for where the ends are made off by hand and the scenario gives it marks; none unless it does.
+        Criterion::Containment => row(|it| it.preparation == Preparation::ByHand, |it| it.containment, true),
+        // Choice of cable: does the cable that was chosen carry its current and keep its voltage, and is the reason given what decides?
+        //
+        // Asked for where the exercise has a cable to choose. None of 100 unless the scenario says: a line of its own, since a reason is
+        // neither work nor a test result, and no other sheet changes by it (common practice, no source).
+        Criterion::CableChoice => row(|it| !it.runs.is_empty(), |it| it.cable_choice, false),
+        // Safe working: was it done in the safe order, and nothing touched or switched on that must not be?
+        //
+        // Asked for in every exercise: live working is marked even where no isolation is set as a stage. 20 of 100 unless the scenario says
+        // (common practice, no source).
+        Criterion::SafeWorking => row(|_| true, |it| it.safe_working, false),
+        // Test results: are the figures on the sheet those that were read, from tests made in order, and judged rightly?
+        //
+        // Asked for where a stage is a test that has a line on the test sheet, or the inspection, and the scenario gives it marks; none
+        // unless it does.
+        Criterion::TestResults => {
+            row(|it| it.stages.iter().any(|stage| is_test(it, *stage)), |it| it.test_results, false)
+        }
+        // Functional test: was every switch worked in every combination that matters, with the power on, last of all?
+        //
+        // Those are all combinations of the switches of each lamp that the learner wires (`Safety::settings_left`), never those of several
+        // lamps multiplied. Asked for where the exercise has that stage and gives it marks; without marks of its own the stage counts
+        // under safe working.
+        Criterion::FunctionalTest => row(|it| it.asks(Stage::FunctionalTest), |it| it.functional_test, false),
+        // Prediction: did the learner know, before power-on, what would light and what would be live?
+        //
+        // Asked for where the exercise has that stage. 5 of 100 unless the scenario says (common practice, no source).
+        Criterion::Prediction => row(|it| it.asks(Stage::Prediction), |it| it.prediction, false),
+        // Rework: was it right the first time, or redone after a failed test or a trip?
+        //
+        // Asked for where the scenario gives it marks: none unless it does, since putting right what a test finds is good practice, and the
+        // fault costs its own marks if it stays. The weight is meant to be small (an assumption of ours).
+        Criterion::Rework => row(|_| true, |it| it.rework, false),
+        // Hints: was it done without asking for one?
+        //
+        // Asked for where the scenario gives it marks: none unless it does, since asking is a good way to learn. The sheet says how many
+        // were asked for all the same. The weight is meant to be small (an assumption of ours).
+        Criterion::Hints => row(|_| true, |it| it.hints, false),
     }
 }
 
-impl Judged {
+impl CriterionRow {
     /// Marks to be had under it in an exercise.
     pub fn available(&self, exercise: &Exercise) -> u32 {
         if (self.is_asked)(exercise) { (self.weight)(&exercise.weights) } else { 0 }
@@ -64,7 +107,7 @@ mod tests {
     use crate::exercise::{SHIPPED, Seed, read};
 
     #[test]
-    fn every_criterion_has_its_own_file_and_its_own_weight() {
+    fn every_criterion_has_its_own_weight() {
         let ones = Weights {
             function: 1,
             polarity: 2,

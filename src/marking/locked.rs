@@ -1,11 +1,11 @@
 //! What follows from a stage that keeps the power locked: whoever leaves out a dead test cannot do a live one, and loses marks for
 //! the dead one alone. And one piece of work that takes back several tests is one slip.
 
-use super::{causes::Placed, code::Code, finding::Draft};
+use super::{causes::PlacedDraft, code::Code, finding::Draft};
 use crate::{attempt::Attempt, exercise::Stage, work::Subject};
 
 /// Pairs of a finding and its cause, by their places.
-pub(super) fn follow(attempt: &Attempt, placed: &[Placed]) -> Vec<(usize, usize)> {
+pub(super) fn follow(attempt: &Attempt, placed: &[PlacedDraft]) -> Vec<(usize, usize)> {
     let again = placed.iter().position(|it| it.draft.code == Code::TestNotRepeated);
     let stage = attempt.safety().before_power_on(attempt.work().exercise());
     let locks = |it: &Draft, stage: Stage| match it.code {

@@ -137,7 +137,7 @@ fn is_read(at: Subject) -> bool {
 }
 
 /// What an outcome is judged from, besides the findings.
-pub(super) struct Judged<'a> {
+pub(super) struct OutcomeFacts<'a> {
     pub mode: Mode,
     pub handed_in: bool,
     pub criteria: &'a [CriterionMarks],
@@ -150,7 +150,7 @@ pub(super) struct Judged<'a> {
 
 /// The outcome, and every line of the rule that was not met, the gravest first. Of what is not handed in only what is critical
 /// is told: the rest is still to be done.
-pub(super) fn judge(findings: &[Finding], of: &Judged<'_>) -> (Outcome, Vec<Unmet>) {
+pub(super) fn judge(findings: &[Finding], of: &OutcomeFacts<'_>) -> (Outcome, Vec<Unmet>) {
     let is_act = |it: &Finding| matches!(it.seen, Seen::InAction(_));
     let critical = |it: &Finding| it.weight == Weight::Critical;
     let mut unmet = Vec::new();
@@ -173,7 +173,7 @@ pub(super) fn judge(findings: &[Finding], of: &Judged<'_>) -> (Outcome, Vec<Unme
 }
 
 /// The lines that have to do with nothing critical.
-fn unmet_lines(findings: &[Finding], of: &Judged<'_>) -> Vec<Unmet> {
+fn unmet_lines(findings: &[Finding], of: &OutcomeFacts<'_>) -> Vec<Unmet> {
     // What is critical has been named, and bars all the more.
     let bar = |it: &Finding| Bar::of(it).filter(|_| it.weight == Weight::Major);
     let bars = causes(findings, |it| bar(it).is_some());

@@ -11,7 +11,7 @@ use crate::{
 
 /// Where a rule comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Reference {
+pub enum Citation {
     /// Regulations of BS 7671.
     Regulation(&'static str),
     /// The Electricity at Work Regulations 1989 and guidance of the Health and Safety Executive.
@@ -21,7 +21,7 @@ pub enum Reference {
 }
 
 /// The reference behind a finding.
-pub fn reference(exercise: &Exercise, finding: &Finding) -> Reference {
+pub fn reference(exercise: &Exercise, finding: &Finding) -> Citation {
     let stage = match finding.at {
         Subject::Stage(it) => Some(it),
         Subject::Test(it, _) => Some(stage_of(it)),
@@ -35,7 +35,7 @@ pub fn reference(exercise: &Exercise, finding: &Finding) -> Reference {
 }
 
 /// That of a code, where it is about a stage that of the stage, where it is about a cable that of how it is laid.
-const fn of(code: Code, stage: Option<Stage>, laid: Laid) -> Reference {
+const fn of(code: Code, stage: Option<Stage>, laid: Laid) -> Citation {
     match code {
         Code::ControlWrong
         | Code::FaultUnreported
@@ -56,44 +56,44 @@ const fn of(code: Code, stage: Option<Stage>, laid: Laid) -> Reference {
         | Code::PredictionWrong
         | Code::WorkRedone
         | Code::ResetOntoFault
-        | Code::HintTaken => Reference::Practice,
+        | Code::HintTaken => Citation::Practice,
         // Good workmanship, and the test that finds it.
-        Code::ShortLineNeutral | Code::ShortLineEarth | Code::ResidualTrip => Reference::Regulation("134.1.1, 643.3"),
+        Code::ShortLineNeutral | Code::ShortLineEarth | Code::ResidualTrip => Citation::Regulation("134.1.1, 643.3"),
         Code::NeutralEarthExchanged | Code::LoadThroughEarth | Code::NeutralEarthJoined => {
-            Reference::Regulation("411.3.1.1, 543.4.1")
+            Citation::Regulation("411.3.1.1, 543.4.1")
         }
-        Code::SocketReversed | Code::CoresExchanged => Reference::Regulation("643.6"),
-        Code::NeutralSwitched | Code::LampholderLive => Reference::Regulation("132.14"),
+        Code::SocketReversed | Code::CoresExchanged => Citation::Regulation("643.6"),
+        Code::NeutralSwitched | Code::LampholderLive => Citation::Regulation("132.14"),
         Code::CableThin => match laid {
-            Laid::Clipped => Reference::Regulation("433.1.1, Table 4D5"),
-            Laid::InInsulation => Reference::Regulation("433.1.1, 523.9, Table 4D5"),
+            Laid::Clipped => Citation::Regulation("433.1.1, Table 4D5"),
+            Laid::InInsulation => Citation::Regulation("433.1.1, 523.9, Table 4D5"),
         },
-        Code::VoltDrop => Reference::Regulation("525, Appendix 4"),
-        Code::Overload => Reference::Regulation("433.1"),
-        Code::CircuitsJoined | Code::BorrowedNeutral => Reference::Regulation("314.4"),
-        Code::LooseEndLive | Code::LooseEnd => Reference::Regulation("526.5, 416"),
-        Code::SheathOutside => Reference::Regulation("526.8"),
-        Code::OuterContactLine => Reference::Regulation("559.5.1.206"),
-        Code::MetalEnergised => Reference::Regulation("411.3.1.1, 416"),
-        Code::NoDisconnection => Reference::Regulation("411.3.2"),
-        Code::CpcMisused => Reference::Regulation("514.4.2"),
-        Code::CpcOpen => Reference::Regulation("411.3.1.1"),
-        Code::TailMissing | Code::TailAdvised => Reference::Regulation("411.4.2"),
-        Code::MarkMissing => Reference::Regulation("514.3.2"),
-        Code::MarkFalse => Reference::Regulation("514.4, Table 51"),
-        Code::CpcUnsleeved => Reference::Regulation("543.3.201"),
-        Code::FoldMissing | Code::FoldWrong => Reference::Regulation("134.1.1"),
-        Code::UnlikeSizes => Reference::Regulation("526.2"),
-        Code::ConductorTrapped => Reference::Regulation("522.8.1"),
-        Code::GrommetMissing => Reference::Regulation("522.8.11"),
+        Code::VoltDrop => Citation::Regulation("525, Appendix 4"),
+        Code::Overload => Citation::Regulation("433.1"),
+        Code::CircuitsJoined | Code::BorrowedNeutral => Citation::Regulation("314.4"),
+        Code::LooseEndLive | Code::LooseEnd => Citation::Regulation("526.5, 416"),
+        Code::SheathOutside => Citation::Regulation("526.8"),
+        Code::OuterContactLine => Citation::Regulation("559.5.1.206"),
+        Code::MetalEnergised => Citation::Regulation("411.3.1.1, 416"),
+        Code::NoDisconnection => Citation::Regulation("411.3.2"),
+        Code::CpcMisused => Citation::Regulation("514.4.2"),
+        Code::CpcOpen => Citation::Regulation("411.3.1.1"),
+        Code::TailMissing | Code::TailAdvised => Citation::Regulation("411.4.2"),
+        Code::MarkMissing => Citation::Regulation("514.3.2"),
+        Code::MarkFalse => Citation::Regulation("514.4, Table 51"),
+        Code::CpcUnsleeved => Citation::Regulation("543.3.201"),
+        Code::FoldMissing | Code::FoldWrong => Citation::Regulation("134.1.1"),
+        Code::UnlikeSizes => Citation::Regulation("526.2"),
+        Code::ConductorTrapped => Citation::Regulation("522.8.1"),
+        Code::GrommetMissing => Citation::Regulation("522.8.11"),
         Code::ConnectionSlack | Code::InsulationUnderScrew | Code::Crushed | Code::JointHot => {
-            Reference::Regulation("526.1")
+            Citation::Regulation("526.1")
         }
         // Defects found in the existing installation are recorded.
-        Code::EnergisedPastFault => Reference::Regulation("644.1.2"),
-        Code::CoverOff => Reference::Regulation("416.2"),
+        Code::EnergisedPastFault => Citation::Regulation("644.1.2"),
+        Code::CoverOff => Citation::Regulation("416.2"),
         // A failure is put right and what came before it repeated.
-        Code::TestOrder | Code::TestNotRepeated => Reference::Regulation("643.1"),
+        Code::TestOrder | Code::TestNotRepeated => Citation::Regulation("643.1"),
         // The figures themselves: insulation Table 64, loop impedance Table 41.3, residual current devices 643.8.
         Code::StageMissing
         | Code::TestMissing
@@ -108,30 +108,30 @@ const fn of(code: Code, stage: Option<Stage>, laid: Laid) -> Reference {
         | Code::JudgementWrong
         | Code::FunctionUntested => match stage {
             Some(it) => of_stage(it),
-            None => Reference::Practice,
+            None => Citation::Practice,
         },
-        Code::WorkedLive | Code::PowerOnOpen | Code::Unearthed => Reference::Guidance("EAWR 14, HSG85"),
-        Code::TouchedUnproved | Code::BenchUnproved => Reference::Guidance("EAWR 12 to 14, HSG85"),
-        Code::OpenedUnlocked | Code::WronglyIdentified | Code::BoardUnready => Reference::Guidance("EAWR 13, HSG85"),
+        Code::WorkedLive | Code::PowerOnOpen | Code::Unearthed => Citation::Guidance("EAWR 14, HSG85"),
+        Code::TouchedUnproved | Code::BenchUnproved => Citation::Guidance("EAWR 12 to 14, HSG85"),
+        Code::OpenedUnlocked | Code::WronglyIdentified | Code::BoardUnready => Citation::Guidance("EAWR 13, HSG85"),
         // What an instrument must be to prove anything.
-        Code::WrongInstrument | Code::IndicatorUnreported => Reference::Guidance("HSG85, GS38"),
-        Code::PowerOnUnchecked | Code::ResetUntested | Code::EnergisedOntoFault => Reference::Guidance("HSG85"),
+        Code::WrongInstrument | Code::IndicatorUnreported => Citation::Guidance("HSG85, GS38"),
+        Code::PowerOnUnchecked | Code::ResetUntested | Code::EnergisedOntoFault => Citation::Guidance("HSG85"),
     }
 }
 
 /// What asks for a stage.
-const fn of_stage(stage: Stage) -> Reference {
+const fn of_stage(stage: Stage) -> Citation {
     match stage {
-        Stage::Isolation => Reference::Guidance("EAWR 13, HSG85"),
-        Stage::Inspection => Reference::Regulation("642"),
-        Stage::Continuity => Reference::Regulation("643.2"),
-        Stage::Insulation => Reference::Regulation("643.3"),
-        Stage::Polarity | Stage::SupplyPolarity => Reference::Regulation("643.6"),
-        Stage::EnergisingChecks => Reference::Guidance("HSG85"),
-        Stage::Prediction => Reference::Practice,
-        Stage::LoopImpedance => Reference::Regulation("643.7.3"),
-        Stage::ResidualDevice => Reference::Regulation("643.8"),
-        Stage::FunctionalTest => Reference::Regulation("643.10"),
+        Stage::Isolation => Citation::Guidance("EAWR 13, HSG85"),
+        Stage::Inspection => Citation::Regulation("642"),
+        Stage::Continuity => Citation::Regulation("643.2"),
+        Stage::Insulation => Citation::Regulation("643.3"),
+        Stage::Polarity | Stage::SupplyPolarity => Citation::Regulation("643.6"),
+        Stage::EnergisingChecks => Citation::Guidance("HSG85"),
+        Stage::Prediction => Citation::Practice,
+        Stage::LoopImpedance => Citation::Regulation("643.7.3"),
+        Stage::ResidualDevice => Citation::Regulation("643.8"),
+        Stage::FunctionalTest => Citation::Regulation("643.10"),
     }
 }
 
@@ -161,7 +161,7 @@ mod tests {
         for code in Code::ALL {
             for laid in [Laid::Clipped, Laid::InInsulation] {
                 for stage in STAGES.map(Some).into_iter().chain([None]) {
-                    if let Reference::Regulation(it) | Reference::Guidance(it) = of(*code, stage, laid) {
+                    if let Citation::Regulation(it) | Citation::Guidance(it) = of(*code, stage, laid) {
                         found.extend(it.split(", "));
                     }
                 }
@@ -184,9 +184,9 @@ mod tests {
     #[test]
     fn what_is_about_a_stage_has_the_reference_of_the_stage() {
         let of = |code, stage| of(code, Some(stage), Laid::Clipped);
-        assert_eq!(of(Code::TestMissing, Stage::Insulation), Reference::Regulation("643.3"));
-        assert_eq!(of(Code::FigureCopied, Stage::LoopImpedance), Reference::Regulation("643.7.3"));
-        assert_eq!(of(Code::StageMissing, Stage::Continuity), Reference::Regulation("643.2"));
-        assert_eq!(of(Code::StageMissing, Stage::Isolation), Reference::Guidance("EAWR 13, HSG85"));
+        assert_eq!(of(Code::TestMissing, Stage::Insulation), Citation::Regulation("643.3"));
+        assert_eq!(of(Code::FigureCopied, Stage::LoopImpedance), Citation::Regulation("643.7.3"));
+        assert_eq!(of(Code::StageMissing, Stage::Continuity), Citation::Regulation("643.2"));
+        assert_eq!(of(Code::StageMissing, Stage::Isolation), Citation::Guidance("EAWR 13, HSG85"));
     }
 }

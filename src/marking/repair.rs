@@ -13,9 +13,9 @@ use crate::{
     work::{Edit, Work},
 };
 
-use judged::Judged;
+use judged::JudgedWork;
 use slips::{Stand, edits};
-use view::{Move, View};
+use view::{EditedView, Move};
 
 /// Whether a fan does as it must in one combination: with its isolator on it has its permanent line and its neutral from
 /// one circuit, and is started when its lamp is lit and not otherwise; with it off neither of its lines is joined to any.
@@ -112,7 +112,7 @@ const FOLLOWED: usize = 24;
 /// the controls alone, and that before two slips. Lamps in `but` are left out of it. Ends as they were found and never
 /// disturbed are left where they are; only where no move of the others does it, those are tried that an alteration has to move.
 pub(super) fn fewest_moves(work: &Work, but: &[LampId]) -> Ways {
-    let judged = Judged::new(View::new(work), but);
+    let judged = JudgedWork::new(EditedView::new(work), but);
     let stand = Stand::new(work);
     let tried = |moves: &[Move], with_earthing: bool| {
         (!with_earthing || judged.view.unearthed(moves) == 0) && judged.is_right(moves)
@@ -157,7 +157,7 @@ pub(super) fn fewest_moves(work: &Work, but: &[LampId]) -> Ways {
 
 /// Two slips, of which the first is one of those that leave least wrong. What is earthed throughout comes first. And
 /// whether that was every pair.
-fn follow(judged: &Judged<'_>, stand: &Stand<'_>, ends: &[EndId]) -> (Vec<Moves>, bool) {
+fn follow(judged: &JudgedWork<'_>, stand: &Stand<'_>, ends: &[EndId]) -> (Vec<Moves>, bool) {
     let first = stand.slips(ends);
     let mut is_every = first.len() <= FOLLOWED;
     let first = first.into_iter().take(COUNTED);
@@ -185,7 +185,7 @@ fn follow(judged: &Judged<'_>, stand: &Stand<'_>, ends: &[EndId]) -> (Vec<Moves>
 }
 
 /// Two single moves.
-fn move_two(judged: &Judged<'_>, stand: &Stand<'_>, ends: &[EndId]) -> Vec<Moves> {
+fn move_two(judged: &JudgedWork<'_>, stand: &Stand<'_>, ends: &[EndId]) -> Vec<Moves> {
     let singles = stand.moves(ends).concat();
     let pairs = (0..singles.len())
         .flat_map(|index| singles[index + 1..].iter().map(move |other| (index, other)))

@@ -26,7 +26,7 @@ use crate::{
 /// again.
 const SEARCHED: usize = 6;
 
-type Key = (Code, Subject);
+type FindingKey = (Code, Subject);
 
 /// What the rules find after a repair.
 pub(super) type Again<'a> = &'a dyn Fn(&[Edit]) -> Rc<[Draft]>;
@@ -36,7 +36,7 @@ struct Candidate {
     /// Which, by its place among the drafts.
     finding: usize,
     /// What is left after its repair.
-    left: BTreeSet<Key>,
+    left: BTreeSet<FindingKey>,
     /// The slips of the hand that its repair takes back.
     slips: Vec<Vec<Edit>>,
     weight: Weight,
@@ -51,10 +51,10 @@ pub(super) fn find(
     again: Again<'_>,
     at_bound: &Cell<bool>,
 ) -> Vec<(Root, Option<Vec<Edit>>)> {
-    let keys = |drafts: &[Draft]| drafts.iter().map(Draft::key).collect::<BTreeSet<Key>>();
+    let keys = |drafts: &[Draft]| drafts.iter().map(Draft::key).collect::<BTreeSet<FindingKey>>();
     let mut repairs: Vec<Option<Vec<Edit>>> = drafts.iter().map(|it| settle(it, moves, again)).collect();
     exchange_marks(work, drafts, &mut repairs, again);
-    let own: Vec<Key> = drafts.iter().map(Draft::key).collect();
+    let own: Vec<FindingKey> = drafts.iter().map(Draft::key).collect();
     let addresses: Vec<String> = drafts.iter().map(|it| it.at.address(work.exercise())).collect();
     // Findings in the order in which they are preferred as roots.
     let mut order: Vec<usize> = (0..drafts.len()).filter(|it| drafts[*it].weight > Weight::Advice).collect();
@@ -85,7 +85,7 @@ pub(super) fn find(
             }
         }
     }
-    let targets: BTreeSet<Key> =
+    let targets: BTreeSet<FindingKey> =
         (0..drafts.len()).filter(|it| repairs[*it].as_deref().is_some_and(is_structural)).map(|it| own[it]).collect();
     let chosen = choose(&candidates, &targets, &repairs, again, at_bound);
     // What another cause takes back is told there.
@@ -184,7 +184,7 @@ pub(super) const fn is_effect(code: Code) -> bool {
 /// The candidates whose repairs together clear every target: those that take back the fewest slips, and of those the gravest.
 fn choose(
     candidates: &[Candidate],
-    targets: &BTreeSet<Key>,
+    targets: &BTreeSet<FindingKey>,
     repairs: &[Option<Vec<Edit>>],
     again: Again<'_>,
     at_bound: &Cell<bool>,
@@ -223,7 +223,7 @@ fn choose(
 }
 
 /// The candidate that clears most of what is left, until nothing more is cleared.
-fn greedy(candidates: &[Candidate], targets: &BTreeSet<Key>) -> Vec<usize> {
+fn greedy(candidates: &[Candidate], targets: &BTreeSet<FindingKey>) -> Vec<usize> {
     let mut left = targets.clone();
     let mut chosen = Vec::new();
     loop {

@@ -5,14 +5,14 @@ use std::sync::Arc;
 use super::{
     VERSION,
     before::Before,
-    causes::{self, Placed},
+    causes::{self, PlacedDraft},
     chances::{learners_ends, needs_half},
     code::{Code, Criterion, Weight},
     context::Context,
     criteria,
     finding::{Draft, Finding, Root, Seen},
     locked,
-    outcome::{self, Judged, Outcome, Unmet},
+    outcome::{self, Outcome, OutcomeFacts, Unmet},
     rules::ask,
     unfinished::{fold, is_unfinished as is_unfinished_work, stays},
 };
@@ -110,7 +110,7 @@ pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
     let out_of = criteria.iter().map(|it| it.out_of).sum::<u32>();
     let (outcome, unmet) = outcome::judge(
         &findings,
-        &Judged {
+        &OutcomeFacts {
             mode,
             handed_in: tally.handed_in,
             criteria: &criteria,
@@ -148,7 +148,7 @@ fn is_kit_told(attempt: &Attempt) -> bool {
 }
 
 /// Causes first, by criterion and place; then consequences. Roots are renumbered to match.
-fn in_order(exercise: &Exercise, placed: &[Placed], was_so: &[bool]) -> Vec<Finding> {
+fn in_order(exercise: &Exercise, placed: &[PlacedDraft], was_so: &[bool]) -> Vec<Finding> {
     let addresses: Vec<String> = placed.iter().map(|it| it.draft.at.address(exercise)).collect();
     let heaviest: Vec<&Draft> = (0..placed.len()).map(|it| heaviest(exercise, placed, it)).collect();
     let mut order: Vec<usize> = (0..placed.len()).collect();
@@ -162,7 +162,7 @@ fn in_order(exercise: &Exercise, placed: &[Placed], was_so: &[bool]) -> Vec<Find
     order
         .iter()
         .map(|index| {
-            let Placed { draft, root, repair, hidden } = &placed[*index];
+            let PlacedDraft { draft, root, repair, hidden } = &placed[*index];
             let of_old = matches!(root, Root::Of(cause) if was_so[*cause]);
             let root = match root {
                 Root::Itself => Root::Itself,
@@ -189,7 +189,7 @@ fn in_order(exercise: &Exercise, placed: &[Placed], was_so: &[bool]) -> Vec<Find
 
 /// What a finding is charged as: itself, or of what follows from it what is heavier, the dearest of that. An act stands for itself: what
 /// was done is no measure of what stands.
-fn heaviest<'a>(exercise: &Exercise, placed: &'a [Placed], index: usize) -> &'a Draft {
+fn heaviest<'a>(exercise: &Exercise, placed: &'a [PlacedDraft], index: usize) -> &'a Draft {
     let follows = placed.iter().filter(|it| it.root == Root::Of(index)).map(|it| &it.draft);
     let standing = follows.filter(|it| !matches!(it.seen, Seen::InAction(_)));
     let available = |it: &Draft| criteria::of(it.code.criterion()).available(exercise);
@@ -266,7 +266,7 @@ fn price(exercise: &Exercise, code: Code, weight: Weight) -> u32 {
 
 /// Half-wired work in which a control fails is credited for the share of the
 /// learner's ends that are in terminals, per cent, rounded down; all other work whole, since its marks are lost at causes.
-fn credited_percent(attempt: &Attempt, placed: &[Placed], was_so: &[bool]) -> u32 {
+fn credited_percent(attempt: &Attempt, placed: &[PlacedDraft], was_so: &[bool]) -> u32 {
     let work = attempt.work();
     let (free, all) = (free_ends(work), learners_ends(work.exercise()));
     let mut own = placed.iter().zip(was_so).filter(|it| !it.1);

@@ -3,7 +3,7 @@
 //! It knows shapes and text, and nothing of wiring.
 
 use super::{
-    shape::{Anchor, Layer, Outline, Paint, Path, Point, Rect, Scene, Shape, Spot, Stroke, Text, Thing, Weight},
+    shape::{Anchor, FontWeight, Layer, Outline, Paint, Path, Rect, Scene, Shape, Spot, Stroke, Text, Thing, Xy},
     text::{ASCENT, DESCENT, LEADING, width},
 };
 use crate::work::Work;
@@ -19,18 +19,18 @@ pub(super) struct Canvas {
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Type {
     pub size: f32,
-    pub weight: Weight,
+    pub weight: FontWeight,
     pub paint: Paint,
     pub on: Paint,
 }
 
 impl Type {
     pub const fn plain(size: f32, on: Paint) -> Self {
-        Self { size, weight: Weight::Normal, paint: Paint::Ink, on }
+        Self { size, weight: FontWeight::Normal, paint: Paint::Ink, on }
     }
 
     pub const fn bold(size: f32, on: Paint) -> Self {
-        Self { weight: Weight::Bold, ..Self::plain(size, on) }
+        Self { weight: FontWeight::Bold, ..Self::plain(size, on) }
     }
 
     pub const fn quiet(size: f32, on: Paint) -> Self {
@@ -86,11 +86,11 @@ impl Canvas {
         self.put(layer, about, Outline::Rect { rect, radius }, look);
     }
 
-    pub fn circle(&mut self, layer: Layer, about: Option<Thing>, centre: Point, radius: f32, look: Finish) {
+    pub fn circle(&mut self, layer: Layer, about: Option<Thing>, centre: Xy, radius: f32, look: Finish) {
         self.put(layer, about, Outline::Circle { centre, radius }, look);
     }
 
-    pub fn text(&mut self, layer: Layer, about: Option<Thing>, at: Point, anchor: Anchor, style: Type, text: &str) {
+    pub fn text(&mut self, layer: Layer, about: Option<Thing>, at: Xy, anchor: Anchor, style: Type, text: &str) {
         if text.is_empty() {
             return;
         }
@@ -111,7 +111,7 @@ impl Canvas {
     ) -> f32 {
         for (index, it) in lines.iter().enumerate() {
             let y = top + style.size * (ASCENT + LEADING * index as f32);
-            self.text(Layer::Names, about, Point::new(x, y), anchor, style, it);
+            self.text(Layer::Names, about, Xy::new(x, y), anchor, style, it);
         }
         top + style.height(lines.len())
     }

@@ -6,7 +6,7 @@
 use super::{
     canvas::{Canvas, Type, both, line},
     made::{DrawnTip, made_ready},
-    shape::{Anchor, Layer, Paint, Path, Point, Rect, Thing},
+    shape::{Anchor, Layer, Paint, Path, Rect, Thing, Xy},
 };
 use crate::trade::{
     cable::CableKind,
@@ -78,7 +78,7 @@ fn tube(canvas: &mut Canvas, about: Thing, path: &Path, colour: Colour, width: f
 pub(super) fn stripes(path: &Path) -> Vec<Path> {
     const BAND: f32 = 7.0;
     let mut pieces = Vec::new();
-    let mut piece: Vec<Point> = Vec::new();
+    let mut piece: Vec<Xy> = Vec::new();
     let mut left = BAND;
     let mut yellow = false;
     for pair in path.flattened().windows(2) {
@@ -93,7 +93,7 @@ pub(super) fn stripes(path: &Path) -> Vec<Path> {
                 left -= length;
                 break;
             }
-            from = Point::new(from.x + dx * left / length, from.y + dy * left / length);
+            from = Xy::new(from.x + dx * left / length, from.y + dy * left / length);
             if yellow {
                 piece.push(from);
                 pieces.push(Path::through(&piece));
@@ -121,8 +121,8 @@ pub(super) struct Lead {
 }
 
 /// The last straight piece of a conductor, from `from` in the direction (`dx`, `dy`), a step of one unit along an axis.
-pub(super) fn lead(canvas: &mut Canvas, from: Point, (dx, dy): (f32, f32), end: Lead) {
-    let at = |it: f32| Point::new(from.x + dx * it, from.y + dy * it);
+pub(super) fn lead(canvas: &mut Canvas, from: Xy, (dx, dy): (f32, f32), end: Lead) {
+    let at = |it: f32| Xy::new(from.x + dx * it, from.y + dy * it);
     if let Some(made) = end.made.filter(|it| it.prep.core_mm == 0 || end.colour != Colour::Bare) {
         return made_ready(canvas, from, (dx, dy), end, made);
     }
@@ -137,7 +137,7 @@ pub(super) fn lead(canvas: &mut Canvas, from: Point, (dx, dy): (f32, f32), end: 
 }
 
 /// The mark of an end, between two places along it.
-pub(super) fn marked(canvas: &mut Canvas, at: impl Fn(f32) -> Point, end: Lead, [first, last]: [f32; 2]) {
+pub(super) fn marked(canvas: &mut Canvas, at: impl Fn(f32) -> Xy, end: Lead, [first, last]: [f32; 2]) {
     let about = Some(end.about);
     let middle = f32::midpoint(first, last);
     match end.mark {
@@ -158,7 +158,7 @@ pub(super) fn marked(canvas: &mut Canvas, at: impl Fn(f32) -> Point, end: Lead, 
 }
 
 /// A tag with the letters of a colour, on the conductor.
-pub(super) fn code(canvas: &mut Canvas, about: Option<Thing>, centre: Point, colour: Colour) {
+pub(super) fn code(canvas: &mut Canvas, about: Option<Thing>, centre: Xy, colour: Colour) {
     let (first, second) = code_lines(colour);
     let style =
         if matches!(colour, Colour::Bare) { Type::plain(13.0, Paint::Plate) } else { Type::bold(13.0, Paint::Plate) };
@@ -167,12 +167,12 @@ pub(super) fn code(canvas: &mut Canvas, about: Option<Thing>, centre: Point, col
     let tag = Rect::new(centre.x - width / 2.0, centre.y - height / 2.0, width, height);
     canvas.rect(Layer::Marks, about, tag, 4.0, both(Paint::Plate, Paint::ConductorEdge(colour), 1.5));
     let rise = if second.is_empty() { 4.7 } else { -1.6 };
-    canvas.text(Layer::Marks, about, Point::new(centre.x, centre.y + rise), Anchor::Middle, style, first);
-    canvas.text(Layer::Marks, about, Point::new(centre.x, centre.y + 12.2), Anchor::Middle, style, second);
+    canvas.text(Layer::Marks, about, Xy::new(centre.x, centre.y + rise), Anchor::Middle, style, first);
+    canvas.text(Layer::Marks, about, Xy::new(centre.x, centre.y + 12.2), Anchor::Middle, style, second);
 }
 
 /// A letter ring.
-fn ring(canvas: &mut Canvas, about: Option<Thing>, centre: Point, letter: Letter) {
+fn ring(canvas: &mut Canvas, about: Option<Thing>, centre: Xy, letter: Letter) {
     let letters = match letter {
         Letter::L => "L",
         Letter::N => "N",
@@ -180,7 +180,7 @@ fn ring(canvas: &mut Canvas, about: Option<Thing>, centre: Point, letter: Letter
     };
     canvas.circle(Layer::Marks, about, centre, 14.0, both(Paint::Plate, Paint::Ink, 2.0));
     let style = Type::bold(15.0, Paint::Plate);
-    canvas.text(Layer::Marks, about, Point::new(centre.x, centre.y + 5.4), Anchor::Middle, style, letters);
+    canvas.text(Layer::Marks, about, Xy::new(centre.x, centre.y + 5.4), Anchor::Middle, style, letters);
 }
 
 /// A cable's outer sheath along its path.
@@ -192,11 +192,11 @@ pub(super) fn sheath(canvas: &mut Canvas, path: &Path, width: f32, kind: CableKi
 }
 
 /// The earth symbol (IEC 60417, 5017), its stem at the top.
-pub(super) fn earth_symbol(canvas: &mut Canvas, at: Point) {
+pub(super) fn earth_symbol(canvas: &mut Canvas, at: Xy) {
     let look = line(Paint::Ink, 2.0);
-    canvas.path(Layer::Names, None, Path::through(&[at, Point::new(at.x, at.y + 9.0)]), look);
+    canvas.path(Layer::Names, None, Path::through(&[at, Xy::new(at.x, at.y + 9.0)]), look);
     for (y, half) in [(9.0, 9.0), (13.0, 6.0), (17.0, 3.0)] {
-        let bar = [Point::new(at.x - half, at.y + y), Point::new(at.x + half, at.y + y)];
+        let bar = [Xy::new(at.x - half, at.y + y), Xy::new(at.x + half, at.y + y)];
         canvas.path(Layer::Names, None, Path::through(&bar), look);
     }
 }
@@ -215,7 +215,7 @@ mod tests {
 
     #[test]
     fn stripes_take_every_other_band_of_a_straight_core() {
-        let path = Path::through(&[Point::new(0.0, 0.0), Point::new(0.0, 35.0)]);
+        let path = Path::through(&[Xy::new(0.0, 0.0), Xy::new(0.0, 35.0)]);
         let spans: Vec<_> = stripes(&path).iter().map(|it| (it.start.y.round(), it.end().y.round())).collect();
         assert_eq!(spans, [(7.0, 14.0), (21.0, 28.0)]);
     }

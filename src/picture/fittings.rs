@@ -6,7 +6,7 @@ use super::{
     canvas::{Canvas, Type, both, fill, line},
     conductor::earth_symbol,
     layout::BlockIn,
-    shape::{Anchor, Layer, Paint, Path, Point, Rect, Thing},
+    shape::{Anchor, Layer, Paint, Path, Rect, Thing, Xy},
     words::{Label, Words},
 };
 use crate::{trade::catalogue::WorkedBy, work::Power};
@@ -19,14 +19,14 @@ pub(super) fn terminal(canvas: &mut Canvas, it: &BlockIn, tight: bool, on: Paint
     let Rect { left, top, width, height } = it.rect;
     canvas.rect(LAYER, about, it.rect, 5.0, both(Paint::Brass, Paint::BrassEdge, 2.0));
     let rise = if tight { 0.0 } else { -8.0 };
-    let screw = Point::new(left + width / 2.0, top + height / 2.0 + 4.0 + rise);
+    let screw = Xy::new(left + width / 2.0, top + height / 2.0 + 4.0 + rise);
     if !tight {
         // The hole that it has come out of.
-        canvas.circle(LAYER, about, Point::new(screw.x, top + height - 9.0), 8.0, fill(Paint::BrassEdge));
+        canvas.circle(LAYER, about, Xy::new(screw.x, top + height - 9.0), 8.0, fill(Paint::BrassEdge));
     }
     canvas.circle(LAYER, about, screw, 9.5, both(Paint::MetalPlate, Paint::Ink, 1.8));
     let (dx, dy) = if tight { (6.0, 0.0) } else { (4.2, 4.2) };
-    let slot = [Point::new(screw.x - dx, screw.y - dy), Point::new(screw.x + dx, screw.y + dy)];
+    let slot = [Xy::new(screw.x - dx, screw.y - dy), Xy::new(screw.x + dx, screw.y + dy)];
     canvas.path(LAYER, about, Path::through(&slot), line(Paint::Ink, 2.2));
 
     let letters = Type { on, ..it.block.letters() };
@@ -37,7 +37,7 @@ pub(super) fn terminal(canvas: &mut Canvas, it: &BlockIn, tight: bool, on: Paint
     if it.block.earth {
         let left_of = middle + shift - widest / 2.0 - 15.0;
         let rise = (below - top - height - 6.0) / 2.0 - 9.0;
-        earth_symbol(canvas, Point::new(left_of, top + height + 6.0 + rise));
+        earth_symbol(canvas, Xy::new(left_of, top + height + 6.0 + rise));
     }
     if !tight {
         let style = Type::warning(15.0, on);
@@ -57,8 +57,8 @@ pub(super) fn worked(canvas: &mut Canvas, about: Thing, rect: Rect, by: WorkedBy
 /// A cord with its bob, lower when it has been pulled.
 fn cord(canvas: &mut Canvas, about: Thing, rect: Rect, down: bool) {
     let about = Some(about);
-    let bob = Point::new(rect.left + rect.width / 2.0, rect.top + rect.height * if down { 0.85 } else { 0.6 });
-    let cord = [Point::new(bob.x, rect.top), bob];
+    let bob = Xy::new(rect.left + rect.width / 2.0, rect.top + rect.height * if down { 0.85 } else { 0.6 });
+    let cord = [Xy::new(bob.x, rect.top), bob];
     canvas.rect(
         LAYER,
         about,
@@ -77,7 +77,7 @@ fn knob(canvas: &mut Canvas, about: Thing, rect: Rect, down: bool) {
     let centre = rect.centre();
     canvas.circle(LAYER, about, centre, radius, both(Paint::Plate, Paint::QuietInk, 1.6));
     let (dx, dy) = if down { (0.7, -0.5) } else { (0.0, -0.86) };
-    let mark = [centre, Point::new(centre.x + dx * radius, centre.y + dy * radius)];
+    let mark = [centre, Xy::new(centre.x + dx * radius, centre.y + dy * radius)];
     canvas.path(LAYER, about, Path::through(&mark), line(Paint::Ink, 2.4));
 }
 
@@ -91,9 +91,9 @@ fn rocker(canvas: &mut Canvas, about: Thing, rect: Rect, down: bool) {
     canvas.rect(LAYER, about, pressed.grown(-1.6), 3.0, fill(Paint::Recess));
     // The lip of the half that stands out.
     let lip_y = if down { raised.top + 3.6 } else { raised.bottom() - 3.6 };
-    let lip = [Point::new(rect.left + 4.0, lip_y), Point::new(rect.right() - 4.0, lip_y)];
+    let lip = [Xy::new(rect.left + 4.0, lip_y), Xy::new(rect.right() - 4.0, lip_y)];
     canvas.path(LAYER, about, Path::through(&lip), line(Paint::QuietInk, 2.4));
-    let middle = [Point::new(rect.left, rect.top + half), Point::new(rect.right(), rect.top + half)];
+    let middle = [Xy::new(rect.left, rect.top + half), Xy::new(rect.right(), rect.top + half)];
     canvas.path(LAYER, about, Path::through(&middle), line(Paint::QuietInk, 1.2));
 }
 
@@ -118,9 +118,9 @@ pub(super) fn power_style(power: Power, size: f32, on: Paint) -> Type {
 }
 
 /// A padlock, its body's centre at `at`.
-pub(super) fn padlock(canvas: &mut Canvas, about: Thing, at: Point) {
+pub(super) fn padlock(canvas: &mut Canvas, about: Thing, at: Xy) {
     let about = Some(about);
-    let p = |dx: f32, dy: f32| Point::new(at.x + dx, at.y + dy);
+    let p = |dx: f32, dy: f32| Xy::new(at.x + dx, at.y + dy);
     let shackle = Path::from(p(-6.0, -6.0))
         .line(p(-6.0, -11.0))
         .cubic(p(-6.0, -19.0), p(6.0, -19.0), p(6.0, -11.0))
@@ -151,10 +151,10 @@ pub(super) enum LampLook {
 const D: f32 = std::f32::consts::FRAC_1_SQRT_2;
 
 /// A lamp: a circle with a cross as on wiring plans; with rays when lit; a broken ring for an empty holder.
-pub(super) fn lamp(canvas: &mut Canvas, about: Thing, centre: Point, radius: f32, look: LampLook) {
+pub(super) fn lamp(canvas: &mut Canvas, about: Thing, centre: Xy, radius: f32, look: LampLook) {
     let about = Some(about);
-    let at = |dx: f32, dy: f32| Point::new(centre.x + dx * radius, centre.y + dy * radius);
-    let stroke = |canvas: &mut Canvas, from: Point, to: Point, width: f32| {
+    let at = |dx: f32, dy: f32| Xy::new(centre.x + dx * radius, centre.y + dy * radius);
+    let stroke = |canvas: &mut Canvas, from: Xy, to: Xy, width: f32| {
         canvas.path(LAYER, about, Path::through(&[from, to]), line(Paint::Ink, width));
     };
     match look {

@@ -5,7 +5,7 @@
 use super::{
     canvas::{Canvas, Type, both, line},
     fittings::worked,
-    shape::{Anchor, Layer, Paint, Path, Point, Rect, Scene, Thing},
+    shape::{Anchor, Layer, Paint, Path, Rect, Scene, Thing, Xy},
     text::wrapped,
     words::{Label, Words},
 };
@@ -33,9 +33,9 @@ pub(super) fn front(work: &Work, location: LocationId, words: &dyn Words) -> Sce
         canvas.rect(Layer::Panels, Some(about), panel, 12.0, both(on, Paint::QuietInk, 2.4));
         caught(&mut canvas, work, location, panel);
         for x in [panel.left + 19.0, panel.right() - 19.0] {
-            let centre = Point::new(x, panel.top + panel.height / 2.0);
+            let centre = Xy::new(x, panel.top + panel.height / 2.0);
             canvas.circle(Layer::Fittings, Some(about), centre, 8.0, both(Paint::Recess, Paint::QuietInk, 1.6));
-            let slot = [Point::new(x - 5.0, centre.y), Point::new(x + 5.0, centre.y)];
+            let slot = [Xy::new(x - 5.0, centre.y), Xy::new(x + 5.0, centre.y)];
             canvas.path(Layer::Fittings, Some(about), Path::through(&slot), line(Paint::Ink, 2.0));
         }
         for (place, switch) in switches.iter().enumerate() {
@@ -75,10 +75,10 @@ fn caught(canvas: &mut Canvas, work: &Work, location: LocationId, panel: Rect) {
     for end in work.ends_at(location).filter(|it| work.prep_of(*it).is_some_and(|it| it.trapped)) {
         let colour = work.end_facts(end).colour;
         let (edge, y) = (panel.right(), panel.bottom() - 62.0);
-        let path = Path::from(Point::new(edge - 24.0, y)).cubic(
-            Point::new(edge + 26.0, y - 4.0),
-            Point::new(edge + 26.0, y + 34.0),
-            Point::new(edge - 24.0, y + 30.0),
+        let path = Path::from(Xy::new(edge - 24.0, y)).cubic(
+            Xy::new(edge + 26.0, y - 4.0),
+            Xy::new(edge + 26.0, y + 34.0),
+            Xy::new(edge - 24.0, y + 30.0),
         );
         for (paint, width) in [(Paint::ConductorEdge(colour), 8.5), (Paint::Conductor(colour), 6.5)] {
             canvas.path(Layer::Cables, Some(Thing::End(end)), path.clone(), line(paint, width));

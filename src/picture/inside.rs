@@ -13,7 +13,7 @@ use super::{
     lanes::Crossing,
     layout::{CableIn, GroupIn, Layout, TERMINAL, TRAY_LINK, TRAY_ROW},
     made::{DrawnTip, bent, test_links},
-    shape::{Anchor, Layer, Paint, Path, Point, Rect, Scene, Thing},
+    shape::{Anchor, Layer, Paint, Path, Rect, Scene, Thing, Xy},
     text::wrapped,
     words::{Label, Words},
 };
@@ -134,7 +134,7 @@ impl Inside<'_> {
         let rect = Rect::new(middle - wide / 2.0, bottom - 8.0, wide, 32.0);
         let about = Thing::Location(self.location);
         self.canvas.rect(Layer::Fittings, Some(about), rect, 16.0, both(Paint::Plate, Paint::QuietInk, 1.4));
-        let at = Point::new(middle, rect.top + 21.0);
+        let at = Xy::new(middle, rect.top + 21.0);
         self.canvas.text(Layer::Names, Some(about), at, Anchor::Middle, style, &text);
         self.canvas.spot(self.work, about, rect);
         rect.bottom() + 20.0
@@ -217,7 +217,7 @@ impl Inside<'_> {
         lever(&mut self.canvas, about, window, state.power);
         let said = power_style(state.power, 17.0, Paint::Plate);
         let x = window.right() + 12.0;
-        let at = Point::new(x, body.top + 28.0);
+        let at = Xy::new(x, body.top + 28.0);
         self.canvas.text(
             Layer::Names,
             Some(about),
@@ -227,8 +227,8 @@ impl Inside<'_> {
             &self.words.say(Label::Power(state.power)),
         );
         if state.locked || state.kept_off {
-            padlock(&mut self.canvas, about, Point::new(x + 10.0, body.top + 58.0));
-            let at = Point::new(x + 26.0, body.top + 63.0);
+            padlock(&mut self.canvas, about, Xy::new(x + 10.0, body.top + 58.0));
+            let at = Xy::new(x + 26.0, body.top + 63.0);
             let said = Type::plain(CAPTION, Paint::Plate);
             self.canvas.text(Layer::Names, Some(about), at, Anchor::Start, said, &self.words.say(Label::Locked));
         }
@@ -243,7 +243,7 @@ impl Inside<'_> {
         let holder = both(Paint::Plate, Paint::QuietInk, 2.0);
         self.canvas.rect(Layer::Panels, None, panel, 10.0, holder);
         let look = lamp_look(self.work, id, self.view);
-        let centre = Point::new(panel.left + panel.width / 2.0, panel.bottom() + 62.0);
+        let centre = Xy::new(panel.left + panel.width / 2.0, panel.bottom() + 62.0);
         let neck = Rect::new(centre.x - 20.0, panel.bottom(), 40.0, 24.0);
         self.canvas.rect(Layer::Fittings, None, neck, 3.0, both(Paint::MetalPlate, Paint::QuietInk, 1.6));
         lamp(&mut self.canvas, about, centre, 36.0, look);
@@ -255,7 +255,7 @@ impl Inside<'_> {
             LampLook::Dark => String::new(),
         };
         let top = centre.y + 36.0 + 24.0;
-        self.canvas.text(Layer::Names, Some(about), Point::new(centre.x, top + 12.0), Anchor::Middle, style, &said);
+        self.canvas.text(Layer::Names, Some(about), Xy::new(centre.x, top + 12.0), Anchor::Middle, style, &said);
         top + 14.0
     }
 
@@ -265,20 +265,20 @@ impl Inside<'_> {
         let inwards = if matches!(entry.side, EntrySide::Right | EntrySide::BelowRight) { -1.0 } else { 1.0 };
         let width = self.layout.frame_right + self.layout.right_margin;
         let (path, x, top, anchor) = match entry.side {
-            EntrySide::Top => (Path::from(Point::new(mouth.x, 0.0)), mouth.x + 28.0, 10.0, Anchor::Start),
+            EntrySide::Top => (Path::from(Xy::new(mouth.x, 0.0)), mouth.x + 28.0, 10.0, Anchor::Start),
             EntrySide::Left => {
-                (Path::from(Point::new(0.0, mouth.y)), 10.0, mouth.y - 26.0 - entry.label_height(), Anchor::Start)
+                (Path::from(Xy::new(0.0, mouth.y)), 10.0, mouth.y - 26.0 - entry.label_height(), Anchor::Start)
             }
             EntrySide::Right => {
                 let top = mouth.y - 26.0 - entry.label_height();
-                (Path::from(Point::new(width, mouth.y)), width - 10.0, top, Anchor::End)
+                (Path::from(Xy::new(width, mouth.y)), width - 10.0, top, Anchor::End)
             }
             EntrySide::BelowLeft | EntrySide::BelowRight => {
-                let corner = Point::new(*upright, mouth.y);
-                let path = Path::from(Point::new(*upright, height)).line(Point::new(*upright, mouth.y + 26.0)).cubic(
-                    Point::new(*upright, mouth.y + 10.0),
-                    Point::new(corner.x + 10.0 * inwards, corner.y),
-                    Point::new(corner.x + 26.0 * inwards, corner.y),
+                let corner = Xy::new(*upright, mouth.y);
+                let path = Path::from(Xy::new(*upright, height)).line(Xy::new(*upright, mouth.y + 26.0)).cubic(
+                    Xy::new(*upright, mouth.y + 10.0),
+                    Xy::new(corner.x + 10.0 * inwards, corner.y),
+                    Xy::new(corner.x + 26.0 * inwards, corner.y),
                 );
                 let anchor = if inwards > 0.0 { Anchor::End } else { Anchor::Start };
                 (path, upright - 28.0 * inwards, mouth.y + 30.0, anchor)
@@ -317,7 +317,7 @@ impl Inside<'_> {
         })
     }
 
-    fn draw_end(&mut self, from: Point, towards: (f32, f32), end: EndId) {
+    fn draw_end(&mut self, from: Xy, towards: (f32, f32), end: EndId) {
         let (colour, mark) = (self.work.end_facts(end).colour, self.work.mark_of(end));
         let it = Lead { about: Thing::End(end), colour, mark, ground: self.ground, made: self.made(end) };
         lead(&mut self.canvas, from, towards, it);
@@ -332,24 +332,24 @@ impl Inside<'_> {
         for (run, lane) in self.layout.runs.clone() {
             match run {
                 Crossing::Down { end, rest, slot } => {
-                    let path = bent(Point::new(rest, self.layout.rest_y - 1.0), self.to_spare(end));
+                    let path = bent(Xy::new(rest, self.layout.rest_y - 1.0), self.to_spare(end));
                     self.draw_core(end, &across(path, [rest, slot], lane, self.layout.lead_y));
                 }
                 Crossing::Up { end, rest, slot } => {
-                    let foot = Point::new(rest, self.layout.rest_y + LEAD);
+                    let foot = Xy::new(rest, self.layout.rest_y + LEAD);
                     let path = across(Path::from(foot), [rest, slot], lane, self.layout.lead_y);
                     self.draw_core(end, &path);
                     self.draw_end(foot, (0.0, -1.0), end.other());
                     self.rest_spot(end.other(), rest);
                 }
                 Crossing::Over { end, slots: [from, to] } => {
-                    let start = Path::from(Point::new(from, self.layout.lead_y));
+                    let start = Path::from(Xy::new(from, self.layout.lead_y));
                     self.draw_core(end, &across(start, [from, to], lane, self.layout.lead_y));
                 }
             }
         }
         for (end, slot) in self.layout.slots.clone() {
-            let from = Point::new(slot, self.layout.lead_y);
+            let from = Xy::new(slot, self.layout.lead_y);
             self.draw_end(from, (0.0, 1.0), end);
             let rect = Rect::new(slot - PITCH / 2.0, from.y, PITCH, self.layout.block_y - from.y);
             self.canvas.spot(self.work, Thing::End(end), rect);
@@ -363,16 +363,16 @@ impl Inside<'_> {
         let Some(rest) = self.layout.rests.get(&end).copied() else { return };
         let aside = (place as f32 - (entry.ends.len() - 1) as f32 / 2.0) * CORE_STEP;
         let is_free = !self.layout.slots.contains_key(&end);
-        let to = Point::new(rest, self.layout.rest_y - if is_free { self.drawn_up(end) } else { 0.0 });
+        let to = Xy::new(rest, self.layout.rest_y - if is_free { self.drawn_up(end) } else { 0.0 });
         let drop = to.y - mouth.y;
         let path = match entry.side {
-            EntrySide::Top => Path::from(Point::new(mouth.x + aside, mouth.y - 2.0)).cubic(
-                Point::new(mouth.x + aside, mouth.y + drop * 0.5),
-                Point::new(rest, to.y - drop * 0.5),
+            EntrySide::Top => Path::from(Xy::new(mouth.x + aside, mouth.y - 2.0)).cubic(
+                Xy::new(mouth.x + aside, mouth.y + drop * 0.5),
+                Xy::new(rest, to.y - drop * 0.5),
                 to,
             ),
-            EntrySide::Left | EntrySide::BelowLeft => side_fan(Point::new(mouth.x - 2.0, mouth.y - aside), to),
-            EntrySide::Right | EntrySide::BelowRight => side_fan(Point::new(mouth.x + 2.0, mouth.y + aside), to),
+            EntrySide::Left | EntrySide::BelowLeft => side_fan(Xy::new(mouth.x - 2.0, mouth.y - aside), to),
+            EntrySide::Right | EntrySide::BelowRight => side_fan(Xy::new(mouth.x + 2.0, mouth.y + aside), to),
         };
         // The cores of a fan lie side by side and never cross, so they need no ground between them.
         let (colour, mark) = (self.work.end_facts(end).colour, self.work.mark_of(end));
@@ -380,7 +380,7 @@ impl Inside<'_> {
             // One sheath for all of them, along the way of the middle one.
             if place == (entry.ends.len() - 1) / 2 {
                 let (thick, kind) = (CORE_STEP * entry.ends.len() as f32 + 4.0, entry.kind);
-                let path = path.line(Point::new(rest, to.y + LEAD * 0.8));
+                let path = path.line(Xy::new(rest, to.y + LEAD * 0.8));
                 sheath(&mut self.canvas, &path, thick, kind, self.ground);
             }
         } else {
@@ -405,7 +405,7 @@ impl Inside<'_> {
             let left = self.layout.frame_left + 20.0 + (index % across) as f32 * (TRAY_LINK + 16.0);
             let y = top + TRAY_ROW * ((index / across) as f32 + 0.5);
             let [a, b] = EndId::of(conductor);
-            let [from, to] = [Point::new(left + LEAD, y), Point::new(left + TRAY_LINK - LEAD, y)];
+            let [from, to] = [Xy::new(left + LEAD, y), Xy::new(left + TRAY_LINK - LEAD, y)];
             self.draw_core(a, &Path::through(&[from, to]));
             self.draw_end(from, (-1.0, 0.0), a);
             self.draw_end(to, (1.0, 0.0), b);
@@ -440,9 +440,9 @@ pub(super) fn lamp_look(work: &Work, lamp: LampId, view: &View<'_>) -> LampLook 
     }
 }
 
-fn side_fan(from: Point, to: Point) -> Path {
+fn side_fan(from: Xy, to: Xy) -> Path {
     let (dx, dy) = (to.x - from.x, to.y - from.y);
-    Path::from(from).cubic(Point::new(from.x + dx * 0.7, from.y), Point::new(to.x, to.y - dy * 0.75), to)
+    Path::from(from).cubic(Xy::new(from.x + dx * 0.7, from.y), Xy::new(to.x, to.y - dy * 0.75), to)
 }
 
 /// On from where a path starts, up or down to a lane, along it and down to `bottom`, with round corners.
@@ -452,7 +452,7 @@ fn across(path: Path, [from, to]: [f32; 2], lane: f32, bottom: f32) -> Path {
     let turn = if path.start.y < lane { radius } else { -radius };
     let near = radius * 0.45;
     let side = near * step.signum();
-    let p = Point::new;
+    let p = Xy::new;
     path.line(p(from, lane - turn))
         .cubic(p(from, lane - near * turn.signum()), p(from + step - side, lane), p(from + step, lane))
         .line(p(to - step, lane))

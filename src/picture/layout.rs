@@ -12,7 +12,7 @@ use super::{
     entry::{CableEntry, EntrySide, entries},
     groups::{Block, Panel, TerminalGroup, groups},
     lanes::{Crossing, lanes},
-    shape::{Point, Rect, whole},
+    shape::{Rect, Xy, whole},
     words::Words,
 };
 use crate::{
@@ -35,7 +35,7 @@ const MOUTH: f32 = 28.0;
 #[derive(Debug)]
 pub(super) struct CableIn {
     pub entry: CableEntry,
-    pub mouth: Point,
+    pub mouth: Xy,
     /// For a cable from below: where it runs up.
     pub upright: f32,
 }
@@ -303,12 +303,12 @@ fn place_cables(
     for entry in entries {
         let first = entry.ends.first().and_then(|it| rests.get(it)).copied().unwrap_or(left);
         let side = usize::from(matches!(entry.side, EntrySide::Right | EntrySide::BelowRight));
-        let mut mouth = Point::new(first + entry.middle(), frame_top + MOUTH);
+        let mut mouth = Xy::new(first + entry.middle(), frame_top + MOUTH);
         let mut upright = mouth.x;
         if entry.side != EntrySide::Top {
             let y = heights[side].get(next[side]).copied().unwrap_or(mouth.y);
             next[side] += 1;
-            mouth = Point::new([left + MOUTH, right - MOUTH][side], y);
+            mouth = Xy::new([left + MOUTH, right - MOUTH][side], y);
             if matches!(entry.side, EntrySide::BelowLeft | EntrySide::BelowRight) {
                 below[side] = below[side].saturating_sub(1);
                 let away = 40.0 + below[side] as f32 * step;

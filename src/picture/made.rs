@@ -3,7 +3,7 @@
 use super::{
     canvas::{Canvas, both, line},
     conductor::{BARE, CODE_AT, CORE, LEAD, Lead, MARK, PITCH, code, core, marked},
-    shape::{Layer, Paint, Path, Point, Rect, Thing},
+    shape::{Layer, Paint, Path, Rect, Thing, Xy},
 };
 use crate::{
     trade::colour::Colour,
@@ -29,8 +29,8 @@ const MOST_COPPER: f32 = 48.0;
 
 /// An end that the learner made ready: copper as long as it is bare, doubled where it is folded, a notch where it is
 /// nicked, flat with the mark of the screw where it is crushed, showing through where a plate has cut the insulation.
-pub(super) fn made_ready(canvas: &mut Canvas, from: Point, (dx, dy): (f32, f32), end: Lead, made: DrawnTip) {
-    let at = |it: f32| Point::new(from.x + dx * it, from.y + dy * it);
+pub(super) fn made_ready(canvas: &mut Canvas, from: Xy, (dx, dy): (f32, f32), end: Lead, made: DrawnTip) {
+    let at = |it: f32| Xy::new(from.x + dx * it, from.y + dy * it);
     let about = Some(end.about);
     if made.prep.core_mm == 0 {
         code(canvas, about, at(CODE_AT), end.colour);
@@ -38,7 +38,7 @@ pub(super) fn made_ready(canvas: &mut Canvas, from: Point, (dx, dy): (f32, f32),
     }
     let cut = |canvas: &mut Canvas, along: f32, half: f32| {
         let middle = at(along);
-        let side = |it: f32| Point::new(middle.x + dy * it, middle.y + dx * it);
+        let side = |it: f32| Xy::new(middle.x + dy * it, middle.y + dx * it);
         canvas.path(Layer::Conductors, about, Path::through(&[side(-half), side(half)]), line(Paint::Ink, 2.0));
     };
     let copper_from = |canvas: &mut Canvas, [first, last]: [f32; 2], wide: f32| {
@@ -77,15 +77,15 @@ pub(super) fn made_ready(canvas: &mut Canvas, from: Point, (dx, dy): (f32, f32),
 }
 
 /// A flying lead with a clip at each end, drooping between two places.
-fn flying_lead(canvas: &mut Canvas, clips: &[Point], [from, to]: [Point; 2]) {
+fn flying_lead(canvas: &mut Canvas, clips: &[Xy], [from, to]: [Xy; 2]) {
     const RISE: f32 = 32.0;
-    let path = Path::from(from).cubic(Point::new(from.x, from.y - RISE), Point::new(to.x, to.y - RISE), to);
+    let path = Path::from(from).cubic(Xy::new(from.x, from.y - RISE), Xy::new(to.x, to.y - RISE), to);
     canvas.path(Layer::Marks, None, path.clone(), line(Paint::Plate, 9.0));
     canvas.path(Layer::Marks, None, path, line(Paint::Warning, 5.0));
     for it in clips {
         let jaw = Rect::new(it.x - 6.0, it.y - 4.0, 12.0, 20.0);
         canvas.rect(Layer::Marks, None, jaw, 3.0, both(Paint::Warning, Paint::Plate, 1.5));
-        let gap = [Point::new(it.x, it.y + 5.0), Point::new(it.x, it.y + 16.0)];
+        let gap = [Xy::new(it.x, it.y + 5.0), Xy::new(it.x, it.y + 16.0)];
         canvas.path(Layer::Marks, None, Path::through(&gap), line(Paint::Plate, 2.0));
     }
 }
@@ -102,23 +102,23 @@ pub(super) fn test_links(canvas: &mut Canvas, work: &Work, edge: f32) {
             let rect = place(link[of])?;
             let x = if away < rect.centre().x { rect.left + 9.0 } else { rect.right() - 9.0 };
             Some(match link[of] {
-                Probed::Terminal(_) => Point::new(x, rect.top + 12.0),
-                Probed::End(_) => Point::new(rect.centre().x, rect.bottom() - 16.0),
+                Probed::Terminal(_) => Xy::new(x, rect.top + 12.0),
+                Probed::End(_) => Xy::new(rect.centre().x, rect.bottom() - 16.0),
             })
         };
         let middle = |of: usize| place(link[of]).map_or(edge, |it| it.centre().x);
         let clips = [clip(0, middle(1)), clip(1, middle(0))];
-        let there: Vec<Point> = clips.into_iter().flatten().collect();
+        let there: Vec<Xy> = clips.into_iter().flatten().collect();
         match *there {
             [from, to] => flying_lead(canvas, &there, [from, to]),
-            [from] => flying_lead(canvas, &there, [from, Point::new(edge, from.y - 20.0)]),
+            [from] => flying_lead(canvas, &there, [from, Xy::new(edge, from.y - 20.0)]),
             _ => {}
         }
     }
 }
 
 /// A core upright from where it comes to rest, bending from side to side for what it has to spare.
-pub(super) fn bent(from: Point, spare: f32) -> Path {
+pub(super) fn bent(from: Xy, spare: f32) -> Path {
     const BENDS: u8 = 4;
     let path = Path::from(from);
     if spare <= 0.0 {
@@ -132,6 +132,6 @@ pub(super) fn bent(from: Point, spare: f32) -> Path {
     (0..BENDS).fold(path, |path, it| {
         let top = from.y + f32::from(it) * step;
         let x = from.x + if it % 2 == 0 { handle } else { -handle };
-        path.cubic(Point::new(x, top + 0.36 * step), Point::new(x, top + 0.64 * step), Point::new(from.x, top + step))
+        path.cubic(Xy::new(x, top + 0.36 * step), Xy::new(x, top + 0.64 * step), Xy::new(from.x, top + step))
     })
 }

@@ -10,7 +10,7 @@ use super::{
     inside::lamp_look,
     plan::cards,
     routes::{name_cables, routes},
-    shape::{Anchor, Layer, Paint, Point, Rect, Scene, Thing},
+    shape::{Anchor, Layer, Paint, Rect, Scene, Thing, Xy},
     text::wrapped,
     words::{Label, Words},
 };
@@ -89,13 +89,12 @@ pub(super) fn place(work: &Work, words: &dyn Words, view: &View<'_>) -> Scene {
         }
     }
     let names = name_cables(&mut canvas, work, &rects, &routes);
-    let drawn: Vec<Point> = routes.iter().flat_map(super::shape::Path::flattened).collect();
+    let drawn: Vec<Xy> = routes.iter().flat_map(super::shape::Path::flattened).collect();
     let corners =
-        rects.iter().chain(&names).flat_map(|it| [Point::new(it.left, it.top), Point::new(it.right(), it.bottom())]);
-    let all: Vec<Point> = corners.chain(drawn).collect();
+        rects.iter().chain(&names).flat_map(|it| [Xy::new(it.left, it.top), Xy::new(it.right(), it.bottom())]);
+    let all: Vec<Xy> = corners.chain(drawn).collect();
     // A cable may swing out beyond the outermost card: the sheet is as large as what is drawn.
-    let edge =
-        |pick: fn(&Point) -> f32, better: fn(f32, f32) -> f32| all.iter().map(pick).reduce(better).unwrap_or(0.0);
+    let edge = |pick: fn(&Xy) -> f32, better: fn(f32, f32) -> f32| all.iter().map(pick).reduce(better).unwrap_or(0.0);
     let (left, top) = (edge(|it| it.x, f32::min), edge(|it| it.y, f32::min));
     let (right, bottom) = (edge(|it| it.x, f32::max), edge(|it| it.y, f32::max));
     canvas.moved(MARGIN - left, MARGIN - top);
@@ -112,20 +111,20 @@ fn draw_card(canvas: &mut Canvas, work: &Work, card: &Card, rect: Rect, words: &
     let top = rect.top + card.name_height();
     match &exercise.locations[card.location.index()].kind {
         LocationKind::Rose | LocationKind::JunctionBox(_) | LocationKind::Fan(_) => {
-            let centre = Point::new(middle, top + 26.0);
+            let centre = Xy::new(middle, top + 26.0);
             canvas.circle(Layer::Fittings, Some(about), centre, 24.0, both(Paint::PlasticBox, Paint::QuietInk, 2.0));
             canvas.circle(Layer::Fittings, Some(about), centre, 8.0, both(Paint::Recess, Paint::QuietInk, 1.6));
         }
         LocationKind::Luminaire => {
             let Some(id) = exercise.lamp_at(card.location) else { return };
             let (about, look) = (Thing::Lamp(id), lamp_look(work, id, view));
-            lamp(canvas, about, Point::new(middle, top + 34.0), 21.0, look);
+            lamp(canvas, about, Xy::new(middle, top + 34.0), 21.0, look);
             let said = match look {
                 LampLook::Out => words.say(Label::NoLamp),
                 LampLook::Lit => words.say(Label::Lit),
                 LampLook::Dark => String::new(),
             };
-            canvas.text(Layer::Names, Some(about), Point::new(middle, top + 84.0), Anchor::Middle, SMALL, &said);
+            canvas.text(Layer::Names, Some(about), Xy::new(middle, top + 84.0), Anchor::Middle, SMALL, &said);
             canvas.spot(work, about, Rect::new(middle - 34.0, top, 68.0, 70.0));
         }
         LocationKind::Box(it) => {
@@ -161,13 +160,13 @@ fn device(canvas: &mut Canvas, work: &Work, id: DeviceId, area: Rect, words: &dy
     lever(canvas, about, Rect::new(area.left + 10.0, area.top + 8.0, 26.0, 46.0), state.power);
     let style = power_style(state.power, 15.0, Paint::Plate);
     let style = Type { size: if state.power == Power::Tripped { 14.0 } else { style.size }, ..style };
-    let at = Point::new(area.left + 43.0, area.top + 24.0);
+    let at = Xy::new(area.left + 43.0, area.top + 24.0);
     let said = words.say(Label::Power(state.power));
     for it in wrapped(&said, style.size, style.weight, area.width - 44.0, 1) {
         canvas.text(Layer::Names, Some(about), at, Anchor::Start, style, &it);
     }
     if state.locked || state.kept_off {
-        padlock(canvas, about, Point::new(area.left + 56.0, area.top + 47.0));
+        padlock(canvas, about, Xy::new(area.left + 56.0, area.top + 47.0));
     }
     let circuit = work.exercise().charted(id);
     let lines = wrapped(circuit, SMALL.size, SMALL.weight, area.width - 8.0, 3);

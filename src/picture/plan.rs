@@ -2,7 +2,7 @@
 //!
 //! Geometry only.
 
-use super::shape::{Point, Rect};
+use super::shape::{Rect, Xy};
 
 /// Clear space between two cards, for cables and their names.
 const GAP: f32 = 52.0;
@@ -18,7 +18,7 @@ pub(super) fn cards(places: &[(i16, i16)], sizes: &[(f32, f32)]) -> Vec<Rect> {
     let at = |scale: f32| -> Vec<Rect> {
         let centre = |(x, y): (i16, i16)| {
             let from = (f32::from(least(|it| it.0)), f32::from(least(|it| it.1)));
-            Point::new((f32::from(x) - from.0) * scale, (f32::from(y) - from.1) * scale)
+            Xy::new((f32::from(x) - from.0) * scale, (f32::from(y) - from.1) * scale)
         };
         places
             .iter()

@@ -5,7 +5,7 @@
 
 use super::{
     canvas::{Canvas, Type},
-    shape::{Anchor, Layer, Paint, Path, Point, Rect, whole},
+    shape::{Anchor, Layer, Paint, Path, Rect, Xy, whole},
     text::wrapped,
 };
 use crate::{exercise::LocationId, work::Work};
@@ -38,11 +38,11 @@ impl CardSide {
     }
 
     /// The point of the side so far from its middle.
-    fn point(self, card: &Rect, along: f32) -> Point {
+    fn point(self, card: &Rect, along: f32) -> Xy {
         let (x, y) = self.outwards();
         let middle = card.centre();
         let (dx, dy) = if self.is_level() { (along, 0.0) } else { (0.0, along) };
-        Point::new(middle.x + x * card.width / 2.0 + dx, middle.y + y * card.height / 2.0 + dy)
+        Xy::new(middle.x + x * card.width / 2.0 + dx, middle.y + y * card.height / 2.0 + dy)
     }
 }
 
@@ -90,8 +90,8 @@ fn path(pair: [usize; 2], way: Departure, along: [f32; 2], cards: &[Rect]) -> Pa
     let pull = ((to.x - from.x).abs().max((to.y - from.y).abs()) * way.pull).max(20.0);
     let [out, back] = way.sides.map(CardSide::outwards);
     Path::from(from).cubic(
-        Point::new(from.x + out.0 * pull, from.y + out.1 * pull),
-        Point::new(to.x + back.0 * pull, to.y + back.1 * pull),
+        Xy::new(from.x + out.0 * pull, from.y + out.1 * pull),
+        Xy::new(to.x + back.0 * pull, to.y + back.1 * pull),
         to,
     )
 }
@@ -113,7 +113,7 @@ fn best_way(pair: [usize; 2], cards: &[Rect]) -> Departure {
     best.1
 }
 
-fn cost(points: &[Point], pair: [usize; 2], cards: &[Rect]) -> f32 {
+fn cost(points: &[Xy], pair: [usize; 2], cards: &[Rect]) -> f32 {
     const BEHIND_A_CARD: f32 = 500.0;
     let mut cost = 0.0;
     for it in points.windows(2) {
@@ -133,7 +133,7 @@ fn cost(points: &[Point], pair: [usize; 2], cards: &[Rect]) -> f32 {
 /// Writes each cable's name beside it, or on it where it is long, if there is room. A name for which there is none is
 /// left out: the closer view has it.
 pub(super) fn name_cables(canvas: &mut Canvas, work: &Work, cards: &[Rect], routes: &[Path]) -> Vec<Rect> {
-    let lines: Vec<Vec<Point>> = routes.iter().map(close_together).collect();
+    let lines: Vec<Vec<Xy>> = routes.iter().map(close_together).collect();
     let mut taken: Vec<Rect> = Vec::new();
     for (index, (name, _)) in between(work).into_iter().enumerate() {
         let words = wrapped(name, NAME.size, NAME.weight, 150.0, 1);
@@ -161,21 +161,21 @@ pub(super) fn name_cables(canvas: &mut Canvas, work: &Work, cards: &[Rect], rout
         let clear = |it: &Rect| !lines.iter().flatten().any(|point| it.grown(4.0).contains(*point));
         let Some(spot) = spots.into_iter().find(|it| free(it) && clear(it)) else { continue };
         taken.push(spot);
-        let at = Point::new(spot.left + w / 2.0, spot.top + 16.0);
+        let at = Xy::new(spot.left + w / 2.0, spot.top + 16.0);
         canvas.text(Layer::Names, None, at, Anchor::Middle, NAME, text);
     }
     taken
 }
 
 /// Points of a path no more than a few units apart.
-fn close_together(path: &Path) -> Vec<Point> {
+fn close_together(path: &Path) -> Vec<Xy> {
     let mut points = Vec::new();
     for it in path.flattened().windows(2) {
         let (dx, dy) = (it[1].x - it[0].x, it[1].y - it[0].y);
         let count = whole(dx.abs().max(dy.abs()) / 4.0).max(1);
         points.extend((0..count).map(|step| {
             let t = step as f32 / count as f32;
-            Point::new(it[0].x + dx * t, it[0].y + dy * t)
+            Xy::new(it[0].x + dx * t, it[0].y + dy * t)
         }));
     }
     points

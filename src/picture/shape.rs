@@ -11,7 +11,7 @@ use crate::{
 
 /// A point.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Point {
+pub struct Xy {
     /// From the left edge.
     pub x: f32,
     /// From the top edge.
@@ -35,16 +35,16 @@ pub struct Rect {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Segment {
     /// Straight to a point.
-    Line(Point),
+    Line(Xy),
     /// A cubic curve with two controls, to a point.
-    Cubic(Point, Point, Point),
+    Cubic(Xy, Xy, Xy),
 }
 
 /// A line of any number of steps, open or closed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Path {
     /// Where it starts.
-    pub start: Point,
+    pub start: Xy,
     /// Its steps.
     pub segments: Vec<Segment>,
     /// Whether it goes back to its start.
@@ -114,7 +114,7 @@ pub enum Anchor {
 
 /// How heavy a text is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Weight {
+pub enum FontWeight {
     /// Normal.
     Normal,
     /// Bold.
@@ -125,13 +125,13 @@ pub enum Weight {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Text {
     /// On the base line.
-    pub at: Point,
+    pub at: Xy,
     /// Which end of it is there.
     pub anchor: Anchor,
     /// Height of the letters' em.
     pub size: f32,
     /// Normal or bold.
-    pub weight: Weight,
+    pub weight: FontWeight,
     /// In what.
     pub paint: Paint,
     /// On what: text is legible against this.
@@ -148,7 +148,7 @@ pub enum Outline {
     /// A circle.
     Circle {
         /// Its centre.
-        centre: Point,
+        centre: Xy,
         /// Its radius.
         radius: f32,
     },
@@ -238,7 +238,7 @@ pub struct Scene {
     pub spots: Vec<Spot>,
 }
 
-impl Point {
+impl Xy {
     /// A point.
     pub const fn new(x: f32, y: f32) -> Self {
         Self { x, y }
@@ -262,8 +262,8 @@ impl Rect {
     }
 
     /// Its centre.
-    pub fn centre(&self) -> Point {
-        Point::new(self.left + self.width / 2.0, self.top + self.height / 2.0)
+    pub fn centre(&self) -> Xy {
+        Xy::new(self.left + self.width / 2.0, self.top + self.height / 2.0)
     }
 
     /// Larger by so much on every side.
@@ -288,20 +288,20 @@ impl Rect {
     }
 
     /// Whether a point is in it or on its edge.
-    pub fn contains(&self, point: Point) -> bool {
+    pub fn contains(&self, point: Xy) -> bool {
         (self.left..=self.right()).contains(&point.x) && (self.top..=self.bottom()).contains(&point.y)
     }
 }
 
 impl Path {
     /// A path that has not gone anywhere yet.
-    pub const fn from(start: Point) -> Self {
+    pub const fn from(start: Xy) -> Self {
         Self { start, segments: Vec::new(), closed: false }
     }
 
     /// Straight through the points.
-    pub fn through(points: &[Point]) -> Self {
-        let start = points.first().copied().unwrap_or(Point::new(0.0, 0.0));
+    pub fn through(points: &[Xy]) -> Self {
+        let start = points.first().copied().unwrap_or(Xy::new(0.0, 0.0));
         Self { start, segments: points.iter().skip(1).copied().map(Segment::Line).collect(), closed: false }
     }
 
@@ -314,20 +314,20 @@ impl Path {
 
     /// Straight on to a point.
     #[must_use]
-    pub fn line(mut self, to: Point) -> Self {
+    pub fn line(mut self, to: Xy) -> Self {
         self.segments.push(Segment::Line(to));
         self
     }
 
     /// On in a curve.
     #[must_use]
-    pub fn cubic(mut self, first: Point, second: Point, to: Point) -> Self {
+    pub fn cubic(mut self, first: Xy, second: Xy, to: Xy) -> Self {
         self.segments.push(Segment::Cubic(first, second, to));
         self
     }
 
     /// Where it stops.
-    pub fn end(&self) -> Point {
+    pub fn end(&self) -> Xy {
         match self.segments.last() {
             None => self.start,
             Some(Segment::Line(to) | Segment::Cubic(_, _, to)) => *to,
@@ -335,7 +335,7 @@ impl Path {
     }
 
     /// Points close together along it, curves included.
-    pub fn flattened(&self) -> Vec<Point> {
+    pub fn flattened(&self) -> Vec<Xy> {
         const PIECES: u8 = 24;
         let mut points = vec![self.start];
         let mut from = self.start;
@@ -358,7 +358,7 @@ impl Path {
     }
 
     pub(super) fn moved(&self, dx: f32, dy: f32) -> Self {
-        let to = |it: Point| Point::new(it.x + dx, it.y + dy);
+        let to = |it: Xy| Xy::new(it.x + dx, it.y + dy);
         Self {
             start: to(self.start),
             segments: self
@@ -381,11 +381,11 @@ pub(super) fn whole(length: f32) -> usize {
 }
 
 /// The point of a cubic at `t` from 0 to 1.
-pub(super) fn on_cubic([from, a, b, to]: [Point; 4], t: f32) -> Point {
+pub(super) fn on_cubic([from, a, b, to]: [Xy; 4], t: f32) -> Xy {
     let u = 1.0 - t;
     let mix =
         |p: f32, q: f32, r: f32, s: f32| u * u * u * p + 3.0 * u * u * t * q + 3.0 * u * t * t * r + t * t * t * s;
-    Point::new(mix(from.x, a.x, b.x, to.x), mix(from.y, a.y, b.y, to.y))
+    Xy::new(mix(from.x, a.x, b.x, to.x), mix(from.y, a.y, b.y, to.y))
 }
 
 impl Thing {
@@ -415,10 +415,10 @@ impl Shape {
         self.outline = match self.outline {
             Outline::Path(it) => Outline::Path(it.moved(dx, dy)),
             Outline::Circle { centre, radius } => {
-                Outline::Circle { centre: Point::new(centre.x + dx, centre.y + dy), radius }
+                Outline::Circle { centre: Xy::new(centre.x + dx, centre.y + dy), radius }
             }
             Outline::Rect { rect, radius } => Outline::Rect { rect: rect.moved(dx, dy), radius },
-            Outline::Text(it) => Outline::Text(Text { at: Point::new(it.at.x + dx, it.at.y + dy), ..it }),
+            Outline::Text(it) => Outline::Text(Text { at: Xy::new(it.at.x + dx, it.at.y + dy), ..it }),
         };
         self
     }
@@ -439,7 +439,7 @@ mod tests {
 
     #[test]
     fn a_cubic_starts_and_stops_at_its_ends_and_is_halfway_in_the_middle() {
-        let p = Point::new;
+        let p = Xy::new;
         let curve = [p(0.0, 0.0), p(0.0, 10.0), p(20.0, 0.0), p(20.0, 10.0)];
         assert_eq!(on_cubic(curve, 0.0), curve[0]);
         assert_eq!(on_cubic(curve, 1.0), curve[3]);

@@ -7,7 +7,7 @@ use std::fmt::Write as _;
 
 use xmlwriter::{Indent, Options, XmlWriter};
 
-use super::shape::{Anchor, Outline, Paint, Path, Scene, Segment, Shape, Text, Weight};
+use super::shape::{Anchor, FontWeight, Outline, Paint, Path, Scene, Segment, Shape, Text};
 
 /// The scene as SVG, with a title and a description for those who listen to it.
 pub fn svg(scene: &Scene, title: &str, description: &str) -> String {
@@ -83,7 +83,7 @@ fn text(xml: &mut XmlWriter, it: &Text) {
     xml.write_attribute("y", &Number(it.at.y));
     xml.write_attribute("font-size", &Number(it.size));
     xml.write_attribute("text-anchor", anchor);
-    if it.weight == Weight::Bold {
+    if it.weight == FontWeight::Bold {
         xml.write_attribute("font-weight", "bold");
     }
     xml.write_attribute("fill", &Hex(it.paint));

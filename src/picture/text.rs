@@ -3,7 +3,7 @@
 //! No font is read: whoever draws chooses one. The widths are those of a wide sans serif, so that other fonts take
 //! less. Nothing here knows what the words mean.
 
-use super::shape::{Anchor, Rect, Text, Weight};
+use super::shape::{Anchor, FontWeight, Rect, Text};
 
 /// Height above the base line, of the size.
 pub(super) const ASCENT: f32 = 0.80;
@@ -13,9 +13,9 @@ pub(super) const DESCENT: f32 = 0.24;
 pub(super) const LEADING: f32 = 1.22;
 
 /// About how wide a text is.
-pub fn width(text: &str, size: f32, weight: Weight) -> f32 {
+pub fn width(text: &str, size: f32, weight: FontWeight) -> f32 {
     let ems: f32 = text.chars().map(em).sum();
-    let bold = if weight == Weight::Bold { 1.10 } else { 1.0 };
+    let bold = if weight == FontWeight::Bold { 1.10 } else { 1.0 };
     ems * size * bold
 }
 
@@ -34,7 +34,7 @@ fn em(it: char) -> f32 {
 }
 
 /// Breaks a text into at most `most` lines no wider than `widest`; what does not fit ends in an ellipsis.
-pub(super) fn wrapped(text: &str, size: f32, weight: Weight, widest: f32, most: usize) -> Vec<String> {
+pub(super) fn wrapped(text: &str, size: f32, weight: FontWeight, widest: f32, most: usize) -> Vec<String> {
     let fits = |it: &str| width(it, size, weight) <= widest;
     let mut lines: Vec<String> = Vec::new();
     let mut words = text.split_whitespace().peekable();
@@ -65,7 +65,7 @@ pub(super) fn wrapped(text: &str, size: f32, weight: Weight, widest: f32, most: 
 }
 
 /// Cut to a width, with an ellipsis where anything was cut.
-fn shortened(text: &str, size: f32, weight: Weight, widest: f32) -> String {
+fn shortened(text: &str, size: f32, weight: FontWeight, widest: f32) -> String {
     if width(text, size, weight) <= widest {
         return text.to_owned();
     }
@@ -95,15 +95,15 @@ mod tests {
 
     #[test]
     fn a_long_name_breaks_at_spaces_and_a_longer_one_is_cut() {
-        let lines = wrapped("box at the door of the clay store", 16.0, Weight::Normal, 150.0, 3);
+        let lines = wrapped("box at the door of the clay store", 16.0, FontWeight::Normal, 150.0, 3);
         assert_eq!(lines.join(" "), "box at the door of the clay store");
-        assert!(lines.len() > 1 && lines.iter().all(|it| width(it, 16.0, Weight::Normal) <= 150.0));
-        let lines = wrapped(&"x".repeat(64), 16.0, Weight::Bold, 150.0, 2);
+        assert!(lines.len() > 1 && lines.iter().all(|it| width(it, 16.0, FontWeight::Normal) <= 150.0));
+        let lines = wrapped(&"x".repeat(64), 16.0, FontWeight::Bold, 150.0, 2);
         assert_eq!(lines.len(), 1);
-        assert!(lines[0].ends_with('\u{2026}') && width(&lines[0], 16.0, Weight::Bold) <= 150.0);
-        let lines = wrapped(&"word ".repeat(40), 16.0, Weight::Normal, 150.0, 2);
+        assert!(lines[0].ends_with('\u{2026}') && width(&lines[0], 16.0, FontWeight::Bold) <= 150.0);
+        let lines = wrapped(&"word ".repeat(40), 16.0, FontWeight::Normal, 150.0, 2);
         assert_eq!(lines.len(), 2);
-        assert!(lines[1].ends_with('\u{2026}') && width(&lines[1], 16.0, Weight::Normal) <= 150.0);
-        assert!(wrapped("  ", 16.0, Weight::Normal, 150.0, 2).is_empty());
+        assert!(lines[1].ends_with('\u{2026}') && width(&lines[1], 16.0, FontWeight::Normal) <= 150.0);
+        assert!(wrapped("  ", 16.0, FontWeight::Normal, 150.0, 2).is_empty());
     }
 }

@@ -20,7 +20,7 @@ use crate::{
     marking::{Finding, Root, Sheet},
     picture::{Covers, Scene, View, of_location, of_place, svg},
     wording::{
-        Verdict, Wording, cautions, clean, device, edition_key, finding, references_key, remarks, shown, test_key,
+        OutcomeWords, Wording, cautions, clean, device, edition_key, finding, references_key, remarks, shown, test_key,
         title, verdict, written,
     },
 };
@@ -126,7 +126,7 @@ fn pair(wording: &Wording, key: &str, text: impl AsRef<str>) -> Markup {
 
 /// The outcome and the marks under each criterion.
 fn earned(wording: &Wording, attempt: &Attempt, sheet: &Sheet) -> Markup {
-    let Verdict { headline, rule, more } = verdict(wording, attempt, sheet);
+    let OutcomeWords { headline, rule, more } = verdict(wording, attempt, sheet);
     let say = |key: &str| Clean(wording.say(key, &[]));
     let outcome = sheet.outcome.word().replace(' ', "-");
     let rows = sheet.criteria.iter().map(|it| {

@@ -5,7 +5,7 @@ use crate::{
     attempt::{Attempt, Format},
     exercise::Stage,
     marking::{CriterionMarks, Finding, Notice, Root, Sheet, done_well},
-    wording::{Said, Verdict, Wording, cautions, finding, references_key, remarks, title, verdict},
+    wording::{FindingWords, OutcomeWords, Wording, cautions, finding, references_key, remarks, title, verdict},
 };
 
 /// What was done well, a sentence each.
@@ -68,7 +68,7 @@ pub fn report(wording: &Wording, about: &About<'_>, attempt: &Attempt, sheet: &S
 fn heading(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet) -> Vec<String> {
     let exercise = attempt.work().exercise();
     let names = [("learner", learner), ("title", exercise.title.as_str()), ("place", &exercise.place)];
-    let Verdict { headline, rule, more } = verdict(wording, attempt, sheet);
+    let OutcomeWords { headline, rule, more } = verdict(wording, attempt, sheet);
     let mut lines = vec![wording.say("report-for", &names), headline, rule];
     lines.extend(more);
     for it in &sheet.criteria {
@@ -86,7 +86,14 @@ pub fn criterion_line(wording: &Wording, of: &CriterionMarks) -> String {
     wording.say(key, &args)
 }
 
-fn one(wording: &Wording, attempt: &Attempt, index: usize, found: &Finding, said: &Said, story: &Story) -> Vec<String> {
+fn one(
+    wording: &Wording,
+    attempt: &Attempt,
+    index: usize,
+    found: &Finding,
+    said: &FindingWords,
+    story: &Story,
+) -> Vec<String> {
     let mut lines = vec![title(wording, index, found, said)];
     lines.extend(remarks(wording, found).map(|it| format!("   {it}")));
     let mut more = |key: &str, name: &str, text: &str| lines.push(format!("   {}", wording.say(key, &[(name, text)])));

@@ -17,7 +17,7 @@ use super::{accessory::Capacity, word};
 
 pub use super::workmanship::Clamp;
 
-pub use read::Wrong;
+pub use read::CatalogueError;
 
 /// The catalogue that ships with the program.
 const SHIPPED: &str = include_str!("../../assets/accessories.ron");

@@ -10,13 +10,13 @@ use super::{
 use crate::{
     circuit::Groups,
     exercise::{DeviceId, Exercise, LampId, LocationId, TerminalUse},
-    marking::{Code, Finding, Hint, Reference, Root, Seen, reference},
+    marking::{Citation, Code, Finding, Hint, Root, Seen, reference},
     work::{Edit, Point, Prep, Subject, Work},
 };
 
 /// What is said about a finding.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Said {
+pub struct FindingWords {
     /// What is wrong, and where.
     pub what: String,
     /// What it would do to a person or to the installation, where the catalogue says.
@@ -30,7 +30,7 @@ pub struct Said {
 }
 
 /// Says a finding of an attempt whose work is given.
-pub fn finding(wording: &Wording, work: &Work, finding: &Finding) -> Said {
+pub fn finding(wording: &Wording, work: &Work, finding: &Finding) -> FindingWords {
     let job = format!("job-{}", finding.about);
     let about = if wording.has(&job) { wording.say(&job, &[]) } else { String::new() };
     let place = subject(wording, work, finding.at);
@@ -52,7 +52,7 @@ pub fn finding(wording: &Wording, work: &Work, finding: &Finding) -> Said {
         wording.has(&key).then(|| wording.say(&key, &args))
     };
     let edits = finding.repair.iter().flatten().map(|it| edit(wording, work, it)).collect::<Vec<_>>();
-    Said {
+    FindingWords {
         what: wording.say(&key, &args),
         harm: attribute("harm"),
         shown: shown(wording, work.exercise(), &finding.seen),
@@ -84,7 +84,7 @@ pub fn remarks<'a>(wording: &'a Wording, found: &Finding) -> impl Iterator<Item 
 }
 
 /// The line that heads a finding: its number, its weight, what it cost, what is wrong.
-pub fn title(wording: &Wording, index: usize, found: &Finding, said: &Said) -> String {
+pub fn title(wording: &Wording, index: usize, found: &Finding, said: &FindingWords) -> String {
     let weight = wording.say(weight_key(found.weight), &[]);
     let (number, lost) = ((index + 1).to_string(), found.lost.to_string());
     let key = match found.lost {
@@ -160,11 +160,11 @@ fn location(wording: &Wording, work: &Work, at: LocationId) -> String {
     subject(wording, work, Subject::Location(at))
 }
 
-fn referred(wording: &Wording, reference: Reference) -> String {
+fn referred(wording: &Wording, reference: Citation) -> String {
     let (key, number) = match reference {
-        Reference::Regulation(number) => ("reference-regulation", number),
-        Reference::Guidance(number) => ("reference-guidance", number),
-        Reference::Practice => ("reference-practice", ""),
+        Citation::Regulation(number) => ("reference-regulation", number),
+        Citation::Guidance(number) => ("reference-guidance", number),
+        Citation::Practice => ("reference-practice", ""),
     };
     wording.say(key, &[("number", number)])
 }

@@ -2,7 +2,7 @@
 
 use super::{Wording, outcome::list, place};
 use crate::{
-    attempt::{Entry, Sign},
+    attempt::{SheetLine, Sign},
     circuit::instrument::{Figure, Reading, Refusal, Shown},
     exercise::{Exercise, Outside},
     trade::instrument::Unit,
@@ -42,7 +42,7 @@ pub fn unit(wording: &Wording, test: Test) -> String {
 }
 
 /// A line of the test sheet as it stands there: the figure if the test has one, and how it was judged.
-pub fn written(wording: &Wording, test: Test, entry: &Entry) -> String {
+pub fn written(wording: &Wording, test: Test, entry: &SheetLine) -> String {
     let said = wording.say(if entry.accepted { "acceptable" } else { "not-acceptable" }, &[]);
     let Some(it) = entry.written else { return said };
     let sign = match it.sign {

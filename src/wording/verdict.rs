@@ -14,7 +14,7 @@ use crate::{
 
 /// What is said of an outcome.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Verdict {
+pub struct OutcomeWords {
     /// The outcome and the marks, in one line.
     pub headline: String,
     /// The rule of a pass.
@@ -38,7 +38,7 @@ pub fn headline(wording: &Wording, work: &Work, sheet: &Sheet) -> String {
 }
 
 /// Says how an attempt went.
-pub fn verdict(wording: &Wording, attempt: &Attempt, sheet: &Sheet) -> Verdict {
+pub fn verdict(wording: &Wording, attempt: &Attempt, sheet: &Sheet) -> OutcomeWords {
     let work = attempt.work();
     let mut more = Vec::new();
     let others: Vec<String> = sheet.unmet.iter().skip(1).map(|it| unmet(wording, work, sheet, *it)).collect();
@@ -60,7 +60,7 @@ pub fn verdict(wording: &Wording, attempt: &Attempt, sheet: &Sheet) -> Verdict {
     if sheet.hints > 0 {
         more.push(wording.say("report-hints", &[("count", &sheet.hints.to_string())]));
     }
-    Verdict { headline: headline(wording, work, sheet), rule: rule(wording, work, sheet), more }
+    OutcomeWords { headline: headline(wording, work, sheet), rule: rule(wording, work, sheet), more }
 }
 
 /// The whole rule of a pass.

@@ -16,7 +16,7 @@ use crate::trade::{
 pub use parts::{Check, Detector, EarthingStep, Fault, Feel, Incomer, KitPart, Reason, Source, Test};
 
 /// The position of one switch.
-pub type Setting = u8;
+pub type SwitchPosition = u8;
 
 /// One step of an attempt.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -306,7 +306,7 @@ pub enum Action {
     /// What will happen with every device on and the switches set so. The first answer for a setting is the answer.
     Predict {
         /// A position for each switch of the exercise, in its order.
-        positions: Vec<Setting>,
+        positions: Vec<SwitchPosition>,
         /// Lamps that will light.
         lit: Vec<String>,
         /// Of the conductors asked about, those that will be energised.
@@ -327,7 +327,7 @@ pub enum Action {
         /// The switch, by its address.
         switch: String,
         /// To which position.
-        position: Setting,
+        position: SwitchPosition,
     },
     /// Take the last piece of handwork back.
     Undo,

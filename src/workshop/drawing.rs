@@ -3,7 +3,7 @@
 //! It knows shapes and pixels. It does not know what the shapes stand for.
 
 use bevy_egui::egui::{Color32, CornerRadius, FontId, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2};
-use switchdrop::picture::{Anchor, Layer, Outline, Path, Point, Rect as SceneRect, Scene, Shape as Plain, Text};
+use switchdrop::picture::{Anchor, Layer, Outline, Path, Rect as SceneRect, Scene, Shape as Plain, Text, Xy};
 
 use super::theme;
 
@@ -20,13 +20,13 @@ pub struct Fit {
 
 impl Fit {
     /// A point of the scene.
-    pub fn point(&self, it: Point) -> Pos2 {
+    pub fn point(&self, it: Xy) -> Pos2 {
         self.origin + vec2(it.x, it.y) * self.scale
     }
 
     /// A rectangle of the scene.
     pub fn rect(&self, it: SceneRect) -> Rect {
-        Rect::from_min_size(self.point(Point::new(it.left, it.top)), vec2(it.width, it.height) * self.scale)
+        Rect::from_min_size(self.point(Xy::new(it.left, it.top)), vec2(it.width, it.height) * self.scale)
     }
 }
 

@@ -7,7 +7,7 @@ use switchdrop::{
     marking::{Finding, Outcome, Root, Sheet, Weight},
     picture::Thing,
     report::{criterion_line, of_format, praise},
-    wording::{Said, Verdict, Wording, finding, references_key, remarks, title, verdict},
+    wording::{FindingWords, OutcomeWords, Wording, finding, references_key, remarks, title, verdict},
     work::{Subject, Work},
 };
 
@@ -80,7 +80,7 @@ fn heading(ui: &mut Ui, desk: &Desk<'_>, session: &Session, sheet: &Sheet) {
     let args = [("learner", session.learner.as_str()), ("place", &exercise.place)];
     theme::quiet(ui, &desk.say("window-sheet-of", &args));
     ui.add_space(4.0);
-    let Verdict { headline, rule, more } = verdict(desk.wording, &session.attempt, sheet);
+    let OutcomeWords { headline, rule, more } = verdict(desk.wording, &session.attempt, sheet);
     let (ink, sign) = match sheet.outcome {
         Outcome::Pass => (theme::GOOD, "✔"),
         Outcome::NotYet => (theme::ACCENT, "○"),
@@ -153,7 +153,7 @@ pub fn in_short(wording: &Wording, work: &Work, index: usize, found: &Finding) -
     std::iter::once(title(wording, index, found, &said)).chain(harm).chain(repair).collect()
 }
 
-fn facts(ui: &mut Ui, desk: &Desk<'_>, session: &Session, marked: &Marked, index: usize, said: &Said) {
+fn facts(ui: &mut Ui, desk: &Desk<'_>, session: &Session, marked: &Marked, index: usize, said: &FindingWords) {
     for it in remarks(desk.wording, &marked.sheet.findings[index]) {
         ui.label(it);
     }

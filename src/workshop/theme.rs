@@ -9,7 +9,7 @@ use bevy_egui::egui::{
     self, Color32, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Label, Margin, RichText, Stroke,
     TextStyle, Visuals, style::WidgetVisuals, vec2,
 };
-use switchdrop::picture::{Paint, Weight};
+use switchdrop::picture::{FontWeight, Paint};
 
 /// Text that must be read first.
 pub const INK: Color32 = of(Paint::Ink);
@@ -64,21 +64,21 @@ pub fn faces() -> FontDefinitions {
     let behind = it.families.get(&FontFamily::Proportional).cloned().unwrap_or_default();
     let with = |first: &str| std::iter::once(first.to_owned()).chain(behind.iter().cloned()).collect::<Vec<_>>();
     it.families.insert(FontFamily::Proportional, with("regular"));
-    it.families.insert(family(Weight::Bold), with("bold"));
+    it.families.insert(family(FontWeight::Bold), with("bold"));
     it
 }
 
 /// The face of a weight.
-pub fn family(weight: Weight) -> FontFamily {
+pub fn family(weight: FontWeight) -> FontFamily {
     match weight {
-        Weight::Normal => FontFamily::Proportional,
-        Weight::Bold => FontFamily::Name("bold".into()),
+        FontWeight::Normal => FontFamily::Proportional,
+        FontWeight::Bold => FontFamily::Name("bold".into()),
     }
 }
 
 /// Text in the bold face.
 pub fn bold(text: impl Into<String>) -> RichText {
-    RichText::new(text).family(family(Weight::Bold))
+    RichText::new(text).family(family(FontWeight::Bold))
 }
 
 /// The colour of a role of the picture.

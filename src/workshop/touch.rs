@@ -5,7 +5,7 @@
 use bevy_egui::egui::{Align2, FontId, Rect, Stroke, StrokeKind, Ui, pos2, vec2};
 use switchdrop::{
     exercise::{EndId, SwitchId, TerminalId},
-    picture::{Paint, Scene, Spot, Thing, Weight},
+    picture::{FontWeight, Paint, Scene, Spot, Thing},
     wording::place,
     work::{Action, Work},
 };
@@ -186,7 +186,7 @@ pub fn probes_on(ui: &Ui, session: &Session, view: &View, scene: &Scene, fit: &F
             pos2(back.x, back.y),
             Align2::CENTER_CENTER,
             if index == 0 { "1" } else { "2" },
-            FontId::new(15.0, theme::family(Weight::Bold)),
+            FontId::new(15.0, theme::family(FontWeight::Bold)),
             theme::PAPER,
         );
     }

@@ -8,7 +8,7 @@ use switchdrop::{
     attempt::Attempt,
     circuit::{Cause, Course, courses},
     exercise::{DeviceId, EndId, TerminalId},
-    picture::{Layer, Outline, Paint, Scene, Thing, Weight},
+    picture::{FontWeight, Layer, Outline, Paint, Scene, Thing},
     report::Consequence,
     wording::{Wording, apart, conductor, device, hazard_key, list, terminal},
     work::{Point, Power, Subject, Work},
@@ -187,7 +187,7 @@ pub fn paint_signs(painter: &Painter, work: &Work, scene: &Scene, fit: &Fit, way
         if happens {
             let at = rect.right_bottom();
             painter.circle(at, 12.0, theme::WARNING_GROUND, Stroke::new(2.0, theme::WARNING));
-            let font = FontId::new(18.0, theme::family(Weight::Bold));
+            let font = FontId::new(18.0, theme::family(FontWeight::Bold));
             painter.text(at, Align2::CENTER_CENTER, "!", font, theme::WARNING);
         }
     }

@@ -3,7 +3,7 @@
 
 use switchdrop::{
     exercise::EndId,
-    picture::{Covers, Layer, Outline, Paint, Path, Point, Scene, Shape, Thing, View, of_location},
+    picture::{Covers, Layer, Outline, Paint, Path, Scene, Shape, Thing, View, Xy, of_location},
     trade::colour::Colour,
     work::Work,
 };
@@ -23,7 +23,7 @@ fn paths(scene: &Scene, end: EndId, paint: Paint) -> Vec<(&Path, f32)> {
 }
 
 fn length(path: &Path) -> f32 {
-    let apart = |a: Point, b: Point| ((a.x - b.x).powi(2) + (a.y - b.y).powi(2)).sqrt();
+    let apart = |a: Xy, b: Xy| ((a.x - b.x).powi(2) + (a.y - b.y).powi(2)).sqrt();
     path.flattened().windows(2).map(|it| apart(it[0], it[1])).sum()
 }
 
@@ -114,7 +114,7 @@ fn a_test_link_lies_between_its_two_terminals_until_it_is_taken_out() {
         let leads =
             leads.filter_map(|it| if let Outline::Path(it) = &it.outline { Some([it.start, it.end()]) } else { None });
         let touched =
-            |point: Point| scene.spots.iter().filter(move |it| it.rect.contains(point)).map(|it| it.address.clone());
+            |point: Xy| scene.spots.iter().filter(move |it| it.rect.contains(point)).map(|it| it.address.clone());
         leads.map(|it| it.into_iter().flat_map(touched).collect::<Vec<_>>()).collect::<Vec<_>>()
     };
     let mut work = bad_hand();

@@ -60,7 +60,7 @@ pub fn open_for_states(text: &str) -> Result<Opened, Problems> {
 /// What was read before. Attempts marked together mostly have the same exercise and many of the same actions, and reading
 /// those costs more than all the rest.
 #[derive(Debug, Clone, Default)]
-pub struct Known {
+pub struct ReadBefore {
     exercise: Option<KnownExercise>,
     /// By their texts, up to [`ACTIONS`].
     actions: BTreeMap<String, Action>,
@@ -78,7 +78,7 @@ struct KnownExercise {
     drawn: bool,
 }
 
-impl Known {
+impl ReadBefore {
     /// Whether one of the templates gave the last exercise, to the letter.
     pub fn is_drawn(&self) -> bool {
         self.exercise.as_ref().is_some_and(|it| it.drawn)
@@ -90,9 +90,9 @@ impl Known {
 ///
 /// # Errors
 /// As [`open`].
-pub fn open_again(text: &str, known: &mut Known, templates: &[Template<'_>]) -> Result<Opened, Problems> {
+pub fn open_again(text: &str, known: &mut ReadBefore, templates: &[Template<'_>]) -> Result<Opened, Problems> {
     let (drawn, unread) = (Cell::new(false), Cell::new(None));
-    let Known { exercise: before, actions } = known;
+    let ReadBefore { exercise: before, actions } = known;
     let opened = open_knowing(text, read_drawn, Some(actions), &|line, header| {
         if let Some(it) = before.as_ref().filter(|it| it.seed == header.seed && it.line == line) {
             return Some(Arc::clone(&it.exercise));
@@ -288,7 +288,7 @@ mod tests {
     fn what_is_known_changes_nothing(format: Format, exercise: &Exercise) {
         let header = Header { format, ..Header::new(3, exercise, "A".to_owned(), "now".to_owned(), Mode::Set) };
         let start = first_lines(&header, exercise).unwrap();
-        let mut known = Known::default();
+        let mut known = ReadBefore::default();
         for lines in [
             "Did(ms:1,action:Agree)\n",
             "Did(ms:2,action:Agree)\nDid(ms:0,action:ProveIndicator)\n",

@@ -1,6 +1,6 @@
 //! What the readings taken come to for a line of the sheet, and whether a test without a figure came out as it should.
 
-use super::{PAIRS, Side, Source, Spot, Test, Testing, Written, size, stage_of};
+use super::{PAIRS, Side, Source, Test, TestPart, Testing, Written, size, stage_of};
 use crate::{
     attempt::safety::settings_of,
     exercise::{DeviceId, Exercise, Stage},
@@ -67,7 +67,7 @@ impl Testing {
                 })
             }),
             Test::SupplyPolarity => PAIRS.iter().all(|(a, b)| {
-                let kept = self.readings.get(&(test, at, Spot::Between(*a, *b)));
+                let kept = self.readings.get(&(test, at, TestPart::Between(*a, *b)));
                 kept.is_some_and(|it| {
                     let volts = size(&it.shown);
                     if *a == Side::Line { volts >= FULL_VOLTS } else { volts < TOUCH_VOLTS }

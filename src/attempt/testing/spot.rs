@@ -13,11 +13,11 @@ use crate::{
 };
 
 /// What a test asks for: which test, which circuit, and which part of it.
-pub type Key = (Test, DeviceId, Spot);
+pub type Key = (Test, DeviceId, TestPart);
 
 /// The part of a test that one reading does.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Spot {
+pub enum TestPart {
     /// All of it.
     Whole,
     /// At a place.
@@ -74,7 +74,7 @@ pub fn controls(exercise: &Exercise, reaching: &[Vec<DeviceId>], circuit: Device
 }
 
 /// What insulation of a circuit needs: tests, and the parts of each.
-pub type Insulation = BTreeSet<(Test, Spot)>;
+pub type Insulation = BTreeSet<(Test, TestPart)>;
 
 /// What the circuit of these controls needs: every switch in every position that closes something. Neutral to earth is as it is
 /// however the line is switched, so that for it only switches of more than one pole count.
@@ -87,11 +87,11 @@ pub fn insulation_of(exercise: &Exercise, controls: &[usize]) -> Insulation {
             let way = exercise.switches[switch.index()].way;
             (0..way.positions()).filter(move |it| way.joins(*it).len() >= least).map(move |it| (switch, it as u8))
         };
-        switches.iter().copied().flat_map(of).map(|(switch, it)| Spot::With(switch, it)).collect::<Vec<_>>()
+        switches.iter().copied().flat_map(of).map(|(switch, it)| TestPart::With(switch, it)).collect::<Vec<_>>()
     };
     let tests = [Test::InsulationLineNeutral, Test::InsulationLineEarth, Test::InsulationNeutralEarth];
     let spots = |test| match closing(test) {
-        none if none.is_empty() => vec![(test, Spot::Whole)],
+        none if none.is_empty() => vec![(test, TestPart::Whole)],
         some => some.into_iter().map(|it| (test, it)).collect(),
     };
     tests.into_iter().flat_map(spots).collect()
@@ -155,8 +155,8 @@ impl<'w> Sides<'w> {
             Function::Continuity => self.continuity(circuit, meter, [a, b]).into_iter().collect(),
             Function::Insulation(_) => {
                 let Some(test) = self.insulation(circuit, [a, b]) else { return Vec::new() };
-                let now = |it: &Spot| match it {
-                    Spot::With(switch, position) => self.work.positions()[switch.index()] == *position,
+                let now = |it: &TestPart| match it {
+                    TestPart::With(switch, position) => self.work.positions()[switch.index()] == *position,
                     _ => true,
                 };
                 let spots = spots.iter().filter(|it| it.0 == test && now(&it.1));
@@ -164,14 +164,14 @@ impl<'w> Sides<'w> {
             }
             Function::Voltage | Function::Indicator => {
                 let pair = self.pair(circuit, a, b);
-                pair.map(|(a, b)| (Test::SupplyPolarity, circuit, Spot::Between(a, b))).into_iter().collect()
+                pair.map(|(a, b)| (Test::SupplyPolarity, circuit, TestPart::Between(a, b))).into_iter().collect()
             }
             Function::Loop(_) if self.pair(circuit, a, b) == Some((Side::Line, Side::Earth)) => {
                 // At a board's outgoing terminal, with the earthing conductor on, it is Zdb.
-                vec![away.map_or((Test::ZdbSum, circuit, Spot::Whole), |it| (Test::Zs, circuit, Spot::At(it)))]
+                vec![away.map_or((Test::ZdbSum, circuit, TestPart::Whole), |it| (Test::Zs, circuit, TestPart::At(it)))]
             }
             Function::Rcd(rcd::Test::Rated) if self.pair(circuit, a, b) == Some((Side::Line, Side::Earth)) => {
-                vec![(Test::ResidualDevice, circuit, Spot::Whole)]
+                vec![(Test::ResidualDevice, circuit, TestPart::Whole)]
             }
             Function::Loop(_) | Function::Rcd(_) => Vec::new(),
         }
@@ -194,7 +194,7 @@ impl<'w> Sides<'w> {
             // From the earth bar by the long lead to a cpc somewhere else.
             ([true, true], [true, false] | [false, true]) if !linked && meter.lead == LeadLength::Long => {
                 let cpc = points[usize::from(bar[0])];
-                Some((Test::R2, circuit, Spot::At(self.work.point_location(cpc))))
+                Some((Test::R2, circuit, TestPart::At(self.work.point_location(cpc))))
             }
             ([true, false] | [false, true], _) if linked => {
                 let (earth, live) = if earthed[0] { (points[0], points[1]) } else { (points[1], points[0]) };
@@ -203,7 +203,7 @@ impl<'w> Sides<'w> {
                 (here == self.work.point_location(earth) && !holds_neutral).then_some((
                     Test::R1R2,
                     circuit,
-                    Spot::At(here),
+                    TestPart::At(here),
                 ))
             }
             _ => None,

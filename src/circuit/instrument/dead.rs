@@ -4,7 +4,7 @@ use super::{
     Refusal, Shown,
     figure::show,
     live::felt,
-    rig::{Rig, Source},
+    rig::{Rig, TestSource},
     setting::{LeadState, Setting},
     spread::stray,
 };
@@ -22,7 +22,7 @@ pub(super) fn continuity(work: &Work, setting: &Setting, from: Point, to: Point)
     if is_energised(work, setting, from, to) {
         return Shown::Refused(Refusal::Energised);
     }
-    let rig = rig(work, setting, Source::Few, from, to);
+    let rig = rig(work, setting, TestSource::Few, from, to);
     let internal = continuity::NO_LOAD_VOLTS / continuity::SHORT_AMPS;
     let mut ohms = rig.driven(continuity::NO_LOAD_VOLTS, internal);
     if setting.leads.state == LeadState::Nulled {
@@ -36,7 +36,7 @@ pub(super) fn insulation(work: &Work, setting: &Setting, volts: TestVolts, from:
     if is_energised(work, setting, from, to) {
         return Shown::Refused(Refusal::Energised);
     }
-    let rig = rig(work, setting, Source::Hundreds, from, to);
+    let rig = rig(work, setting, TestSource::Hundreds, from, to);
     let megohms = rig.driven(volts.no_load_volts(), volts.internal_ohms()) / 1.0e6;
     show(&volts.scale(), stray(work, setting, insulation::SPREAD, [from, to], megohms))
 }
@@ -47,10 +47,10 @@ fn is_energised(work: &Work, setting: &Setting, from: Point, to: Point) -> bool 
         return false;
     }
     // It feels no more than is there without it.
-    let rig = rig(work, setting, Source::Mains, from, to);
+    let rig = rig(work, setting, TestSource::Mains, from, to);
     rig.open_volts() > LOCK_OUT_VOLTS && felt(&rig, TESTER_OHMS) > LOCK_OUT_VOLTS
 }
 
-fn rig(work: &Work, setting: &Setting, source: Source, from: Point, to: Point) -> Rig {
+fn rig(work: &Work, setting: &Setting, source: TestSource, from: Point, to: Point) -> Rig {
     Rig::new(work, setting, source, [from, to], &[])
 }

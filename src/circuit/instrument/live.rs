@@ -4,7 +4,7 @@ use super::{
     Reading, Refusal, Shown,
     figure::{lights, show},
     rcd, reads,
-    rig::{Rig, Source},
+    rig::{Rig, TestSource},
     setting::{LeadState, Setting},
     spread::{leads_ohms, stray},
 };
@@ -85,5 +85,5 @@ pub(super) fn at_origin(work: &Work, setting: &Setting, range: Range) -> Shown {
 }
 
 fn rig(work: &Work, setting: &Setting, from: Point, to: Point) -> Rig {
-    Rig::new(work, setting, Source::Mains, [from, to], &[])
+    Rig::new(work, setting, TestSource::Mains, [from, to], &[])
 }

@@ -5,7 +5,7 @@ use super::{
     figure::show,
     live::felt,
     reads,
-    rig::{Loaded, Rig, Source},
+    rig::{Loaded, Rig, TestSource},
     setting::Setting,
     spread::{just_enough_ms, opens_at, stray},
 };
@@ -24,7 +24,7 @@ use crate::{
 
 /// A device that a residual current opens.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Opening {
+pub(super) struct ResidualOpening {
     /// The device that opens.
     pub device: DeviceId,
     /// After how many milliseconds.
@@ -33,7 +33,7 @@ pub(super) struct Opening {
 
 /// Which devices the residual currents of a loaded network open, quickest first. Inside the band of its standard a device
 /// has its own operating current.
-pub(super) fn openings(work: &Work, loaded: &Loaded<'_>) -> Vec<Opening> {
+pub(super) fn openings(work: &Work, loaded: &Loaded<'_>) -> Vec<ResidualOpening> {
     let exercise = work.exercise();
     let mut found = Vec::new();
     for (index, it) in exercise.devices.iter().enumerate() {
@@ -48,7 +48,7 @@ pub(super) fn openings(work: &Work, loaded: &Loaded<'_>) -> Vec<Opening> {
             Verdict::Opens { within, .. } => 1000.0 * within,
         };
         let after = milliseconds(just_enough_ms(exercise, device), amps / own).min(longest);
-        found.push(Opening { device, after });
+        found.push(ResidualOpening { device, after });
     }
     found.sort_by(|a, b| a.after.total_cmp(&b.after).then(a.device.cmp(&b.device)));
     found
@@ -56,7 +56,7 @@ pub(super) fn openings(work: &Work, loaded: &Loaded<'_>) -> Vec<Opening> {
 
 /// Draws a residual current of this multiple of 30 mA from one point to the other and times how long the supply lasts.
 pub(super) fn trip_time(work: &Work, setting: &Setting, test: Test, from: Point, to: Point) -> Reading {
-    let rig = Rig::new(work, setting, Source::Mains, [from, to], &[]);
+    let rig = Rig::new(work, setting, TestSource::Mains, [from, to], &[]);
     if felt(&rig, TESTER_OHMS) < LEAST_VOLTS {
         return reads(Shown::Refused(Refusal::NoSupply));
     }
@@ -78,7 +78,7 @@ pub(super) fn trip_time(work: &Work, setting: &Setting, test: Test, from: Point,
         }
         opens.push(it.device);
         // The clock stops when the supply is gone from the leads, which another circuit's device doesn't do.
-        let left = Rig::new(work, setting, Source::Mains, [from, to], &opens);
+        let left = Rig::new(work, setting, TestSource::Mains, [from, to], &opens);
         if felt(&left, TESTER_OHMS) < LEAST_VOLTS {
             let shown = show(&SCALE, stray(work, setting, SPREAD, [from, to], it.after).min(longest));
             return Reading { shown, opens };

@@ -20,7 +20,7 @@ use crate::{
 
 /// Whether a test is made dead, with the instrument's own source, or live, with the supply's.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Source {
+pub(super) enum TestSource {
     /// A few volts of its own: an LED stays open.
     Few,
     /// Hundreds of volts d.c. of its own: an LED's driver conducts.
@@ -56,7 +56,7 @@ pub(super) struct Behind {
 
 impl Rig {
     /// The network for a test, with these devices open beside those that are.
-    pub fn new(work: &Work, setting: &Setting, source: Source, [from, to]: [Point; 2], open: &[DeviceId]) -> Self {
+    pub fn new(work: &Work, setting: &Setting, source: TestSource, [from, to]: [Point; 2], open: &[DeviceId]) -> Self {
         let mut conditions = Conditions::present(work);
         for it in open {
             conditions.on[it.index()] = false;
@@ -98,22 +98,22 @@ impl Rig {
     }
 
     /// Takes over a branch of the network as the instrument sees it.
-    fn take(&mut self, work: &Work, setting: &Setting, source: Source, branch: Branch) {
+    fn take(&mut self, work: &Work, setting: &Setting, source: TestSource, branch: Branch) {
         let ohms = match branch.part {
             // A figure for each node: ours is by the metre.
             Part::Insulation => return,
             Part::SupplyLine | Part::SupplyNeutral if setting.main_switch == MainSwitch::Off => return,
             Part::Lamp(lamp) => match (work.exercise().lamps[lamp.index()].kind, source) {
-                (_, Source::Mains) => branch.ohms,
+                (_, TestSource::Mains) => branch.ohms,
                 (LampKind::Filament, _) => branch.ohms * FILAMENT_COLD,
-                (LampKind::Led, Source::Few) => return,
-                (LampKind::Led, Source::Hundreds) => LED_UNDER_TEST_OHMS,
+                (LampKind::Led, TestSource::Few) => return,
+                (LampKind::Led, TestSource::Hundreds) => LED_UNDER_TEST_OHMS,
             },
             // A timer's electronics are to an instrument what an LED's driver is (an assumption of ours).
             Part::Timer(_) => match source {
-                Source::Mains => branch.ohms,
-                Source::Few => return,
-                Source::Hundreds => LED_UNDER_TEST_OHMS,
+                TestSource::Mains => branch.ohms,
+                TestSource::Few => return,
+                TestSource::Hundreds => LED_UNDER_TEST_OHMS,
             },
             _ => branch.ohms,
         };
@@ -121,7 +121,7 @@ impl Rig {
     }
 
     /// What lies between the cores of each cable, half of it at either end: insulation on d.c., capacitance on the mains.
-    fn between_cores(&mut self, work: &Work, network: &Network, source: Source) {
+    fn between_cores(&mut self, work: &Work, network: &Network, source: TestSource) {
         let exercise = work.exercise();
         for cable in &exercise.cables {
             let cores = cable.kind.cores().len();
@@ -130,8 +130,8 @@ impl Rig {
                 for b in a + 1..cores {
                     let Some(lie) = Neighbours::of(cable.kind, a, b) else { continue };
                     let ohm_metres = match source {
-                        Source::Mains => Some(lie.reactance_ohm_metres()),
-                        Source::Few | Source::Hundreds => lie.insulation_ohm_metres().map(|it| it * times),
+                        TestSource::Mains => Some(lie.reactance_ohm_metres()),
+                        TestSource::Few | TestSource::Hundreds => lie.insulation_ohm_metres().map(|it| it * times),
                     };
                     let Some(ohm_metres) = ohm_metres else { continue };
                     let [ends_a, ends_b] = [a, b].map(|it| EndId::of(cable.first_conductor + it));

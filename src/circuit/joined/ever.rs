@@ -5,7 +5,7 @@
 
 use super::{
     contacts::Contacts,
-    layered::{Layered, Step, TooMany},
+    layered::{LayerStep, Layered, TooMany},
 };
 
 /// For each net whether some combination joins it to the source. Through closed contacts and conductors only: what is
@@ -21,7 +21,7 @@ pub fn ever_joined(contacts: &Contacts, source: usize) -> Result<Vec<bool>, TooM
     found[root] = true;
     // At the end the source's own set, the first and only one, is all that is left.
     let mut after: Vec<Vec<bool>> = vec![vec![true]; graph.ends()];
-    let mut step = Step::default();
+    let mut step = LayerStep::default();
     for layer in graph.layers().iter().rev() {
         let turn = &layer.turn;
         let ways = turn.pairs.len();

@@ -7,7 +7,7 @@
 use super::{
     contacts::Contacts,
     order::{Turn, turns},
-    states::States,
+    states::StateSet,
 };
 
 /// Most states in a layer.
@@ -48,8 +48,8 @@ pub enum TooMany {
 /// The layered graph.
 #[derive(Debug, Clone)]
 pub struct Layered {
-    layers: Vec<Layer>,
-    ends: States,
+    layers: Vec<SwitchLayer>,
+    ends: StateSet,
     /// For each net watched, its place in a state at the end.
     watched: Vec<u8>,
     switches: usize,
@@ -57,9 +57,9 @@ pub struct Layered {
 
 /// The states before one switch, and where each position leads.
 #[derive(Debug, Clone)]
-pub(super) struct Layer {
+pub(super) struct SwitchLayer {
     pub turn: Turn,
-    pub states: States,
+    pub states: StateSet,
     /// For each state and position, the state after it.
     pub next: Vec<u32>,
 }
@@ -98,12 +98,12 @@ impl Layered {
             return Err(TooMany::Nets { open: start.len() });
         }
         let turns = turns(contacts, &start).map_err(|open| TooMany::Nets { open })?;
-        let mut states = States::new(start.len() + 1);
+        let mut states = StateSet::new(start.len() + 1);
         states.number(&std::iter::once(0).chain(0..start.len() as u8).collect::<Vec<u8>>());
         let mut layers = Vec::with_capacity(turns.len());
-        let mut step = Step::default();
+        let mut step = LayerStep::default();
         for (taken, turn) in turns.into_iter().enumerate() {
-            let mut after = States::new(turn.keep.len() + 1);
+            let mut after = StateSet::new(turn.keep.len() + 1);
             let mut next = Vec::with_capacity(states.len() * turn.pairs.len());
             let flips = counted.contains(&turn.switch);
             for number in 0..states.len() {
@@ -115,7 +115,7 @@ impl Layered {
                     return Err(TooMany::States { taken: taken + 1 });
                 }
             }
-            layers.push(Layer { turn, states, next });
+            layers.push(SwitchLayer { turn, states, next });
             states = after;
         }
         Ok(Self { layers, ends: states, watched: places, switches: contacts.switches() })
@@ -228,7 +228,7 @@ impl Layered {
         self.ends.len()
     }
 
-    pub(super) fn layers(&self) -> &[Layer] {
+    pub(super) fn layers(&self) -> &[SwitchLayer] {
         &self.layers
     }
 
@@ -239,14 +239,14 @@ impl Layered {
 
 /// One step from a state; what it needs is kept from one to the next.
 #[derive(Debug, Default)]
-pub(super) struct Step {
+pub(super) struct LayerStep {
     /// The set of each open and then each fresh net.
     pub labels: Vec<u8>,
     renamed: Vec<u8>,
     out: Vec<u8>,
 }
 
-impl Step {
+impl LayerStep {
     /// The state after a switch closes these pairs. [`Self::labels`] are then the sets before any net is closed.
     pub fn take(&mut self, turn: &Turn, state: &[u8], pairs: &[(u8, u8)], odd: bool) -> &[u8] {
         let Self { labels, renamed, out } = self;

@@ -2,7 +2,7 @@
 
 /// Byte strings of one length, each once, numbered in the order they came.
 #[derive(Debug, Clone)]
-pub(super) struct States {
+pub(super) struct StateSet {
     stride: usize,
     count: usize,
     bytes: Vec<u8>,
@@ -13,7 +13,7 @@ pub(super) struct States {
 /// Up to this number they are compared one by one.
 const FEW: usize = 8;
 
-impl States {
+impl StateSet {
     pub fn new(stride: usize) -> Self {
         Self { stride, count: 0, bytes: Vec::with_capacity(stride * 4), table: Vec::new() }
     }

@@ -26,12 +26,12 @@ pub enum Proof {
     /// It holds in every combination.
     Holds,
     /// It does not, and here is where.
-    Fails(Wrong),
+    Fails(WrongToggle),
 }
 
 /// A combination that shows a fault.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Wrong {
+pub struct WrongToggle {
     /// The combination.
     pub positions: Vec<u8>,
     /// The combination one toggle away that should have differed in the lamp and does not, or the other way round;
@@ -59,7 +59,7 @@ impl Toggles<'_> {
     ///
     /// # Errors
     /// [`TooMany`].
-    pub fn shortest(&self, contacts: &Contacts) -> Result<Option<Wrong>, TooMany> {
+    pub fn shortest(&self, contacts: &Contacts) -> Result<Option<WrongToggle>, TooMany> {
         let graph = Layered::new(contacts, self.watched, self.switches)?;
         let value = |end: usize| {
             let (joined, odd) = graph.end(end);
@@ -72,7 +72,7 @@ impl Toggles<'_> {
         }
         let rest = vec![0; contacts.switches()];
         let Some(at_rest) = self.value(contacts, &rest) else {
-            return Ok(Some(Wrong { positions: rest, toggled: None }));
+            return Ok(Some(WrongToggle { positions: rest, toggled: None }));
         };
         let cheapest = graph.cheapest(|_, position| position as u128);
         let wrong = cheapest.into_iter().zip(&values).filter(|(_, it)| **it != Some(at_rest));
@@ -84,7 +84,7 @@ impl Toggles<'_> {
                 nearer[switch] -= 1;
                 nearer
             });
-            Wrong { toggled: value.and(nearer), positions }
+            WrongToggle { toggled: value.and(nearer), positions }
         }))
     }
 
@@ -100,7 +100,7 @@ impl Toggles<'_> {
 
     /// Tries a few combinations, always the same ones. Of two that disagree, halfway from one to the other there is again
     /// one that disagrees with a neighbour nearer, down to a single toggle.
-    fn tried(&self, contacts: &Contacts) -> Option<Wrong> {
+    fn tried(&self, contacts: &Contacts) -> Option<WrongToggle> {
         let mut seed = 0x9e37_79b9_7f4a_7c15_u64;
         let mut any = || {
             // Knuth's multiplier for a linear congruence; the high bits are the good ones.
@@ -109,22 +109,22 @@ impl Toggles<'_> {
         };
         let mut here = vec![0; contacts.switches()];
         let Some(rest) = self.value(contacts, &here) else {
-            return Some(Wrong { positions: here, toggled: None });
+            return Some(WrongToggle { positions: here, toggled: None });
         };
         for _ in 0..TRIED {
             let mut there: Vec<u8> =
                 (0..contacts.switches()).map(|it| (any() % contacts.positions(it).max(1)) as u8).collect();
             match self.value(contacts, &there) {
-                None => return Some(Wrong { positions: there, toggled: None }),
+                None => return Some(WrongToggle { positions: there, toggled: None }),
                 Some(it) if it == rest => {}
                 Some(_) => loop {
                     let steps: usize = here.iter().zip(&there).map(|(a, b)| usize::from(a.abs_diff(*b))).sum();
                     if steps <= 1 {
-                        return Some(Wrong { positions: here, toggled: Some(there) });
+                        return Some(WrongToggle { positions: here, toggled: Some(there) });
                     }
                     let middle = part_way(&here, &there, steps / 2);
                     match self.value(contacts, &middle) {
-                        None => return Some(Wrong { positions: middle, toggled: None }),
+                        None => return Some(WrongToggle { positions: middle, toggled: None }),
                         Some(it) if it == rest => here = middle,
                         Some(_) => there = middle,
                     }

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::{
-    Glow, Hazard, HazardKind, LampRow, Prepared, Row, Stage, Witness, exposed_metal, faults::first_faults, glowing,
+    Glow, Hazard, HazardKind, LampRow, Onset, Prepared, Row, Witness, exposed_metal, faults::first_faults, glowing,
     lamp_row,
 };
 use crate::{
@@ -11,7 +11,7 @@ use crate::{
         groups::Group,
         joined::Contacts,
         settle::{Cause, Opening, Settled, is_unbroken, verdict},
-        walk::{Load, Scratch, Solved, Walk},
+        walk::{Scratch, Solved, SwitchedOn, Walk},
     },
     exercise::{Device, DeviceId, Exercise, FanId, LampId, TerminalId, TerminalUse},
     work::{Point, Subject, Work},
@@ -25,7 +25,7 @@ const NODES: usize = 128;
 const SETTLED: usize = 1 << 16;
 
 /// Hazards that some case has shown.
-type Known = BTreeSet<(HazardKind, Subject)>;
+type KnownHazards = BTreeSet<(HazardKind, Subject)>;
 
 /// What a group does.
 pub(super) struct Tried {
@@ -105,7 +105,7 @@ pub(super) fn rows_apart(prepared: &Prepared<'_>, number: usize) -> Option<Vec<R
 pub(super) fn try_group(trial: &Trial<'_>) -> Tried {
     let walk = trial.walk(None);
     let mut scratch = Scratch::default();
-    let mut known = Known::default();
+    let mut known = KnownHazards::default();
     let rows = trial.rows_but(&walk, &mut scratch, trial.tried.is_some().then_some(&mut known)).0;
     let mut found = trial.other_cases(&walk, &rows, &mut scratch, &mut known);
     // Row by row, and in a row case by case, first faults last.
@@ -149,12 +149,17 @@ impl<'a> Trial<'a> {
     }
 
     /// The same; hazards that are known need not be found again, and those found are known from then on.
-    fn rows_but(&self, walk: &Walk<'_>, scratch: &mut Scratch, mut known: Option<&mut Known>) -> (Vec<Row>, bool) {
+    fn rows_but(
+        &self,
+        walk: &Walk<'_>,
+        scratch: &mut Scratch,
+        mut known: Option<&mut KnownHazards>,
+    ) -> (Vec<Row>, bool) {
         let exercise = self.work.exercise();
         let (on, lamps_in) = (vec![true; exercise.devices.len()], vec![true; exercise.lamps.len()]);
         let mut rows = Vec::new();
         let mut is_quiet = true;
-        let load = Load { on: &on, lamps_in: &lamps_in };
+        let load = SwitchedOn { on: &on, lamps_in: &lamps_in };
         walk.every(self.tried(), load, scratch, &mut |positions, solved| {
             let mut lamps = vec![LampRow { glow: Glow::Off, volts: 0.0 }; exercise.lamps.len()];
             for it in &self.group.lamps {
@@ -188,7 +193,7 @@ impl<'a> Trial<'a> {
         walk: &Walk<'_>,
         solved: &Solved<'_>,
         (positions, on, off): (&[u8], &[bool], &[bool]),
-        known: Option<&Known>,
+        known: Option<&KnownHazards>,
     ) -> Option<Vec<DeviceId>> {
         let exercise = self.work.exercise();
         let mut may_trip = Vec::new();
@@ -293,7 +298,7 @@ impl<'a> Trial<'a> {
         walk: &Walk<'_>,
         rows: &[Row],
         scratch: &mut Scratch,
-        known: &mut Known,
+        known: &mut KnownHazards,
     ) -> Vec<(usize, usize, Hazard)> {
         let exercise = self.work.exercise();
         let (devices, lamps) = (&self.group.devices, &self.group.lamps);
@@ -322,7 +327,7 @@ impl<'a> Trial<'a> {
                 let (on, lamps_in) = self.load(exercise, these_on, these_in);
                 let (mut number, mut settled_here) = (0, 0);
                 let mut seen: BTreeSet<Vec<usize>> = BTreeSet::new();
-                let load = Load { on: &on, lamps_in: &lamps_in };
+                let load = SwitchedOn { on: &on, lamps_in: &lamps_in };
                 walk.every(self.tried(), load, scratch, &mut |positions, solved| {
                     let case_is = (positions, on.as_slice(), off[number].as_slice());
                     let mut is_new = || !is_brief || settled_here < most && seen.insert(self.joins_at(positions));
@@ -401,7 +406,7 @@ impl<'a> Trial<'a> {
                 let is_sympathy = kind == HazardKind::ResidualCurrent
                     && self.is_sympathy(*device, on.to_vec(), &witness.positions, alone);
                 let kind = if is_sympathy { HazardKind::Sympathy } else { kind };
-                let (at, stage) = (Subject::Device(*device), Stage::SwitchingOn);
+                let (at, stage) = (Subject::Device(*device), Onset::SwitchingOn);
                 found.push(Hazard { kind, at, stage, witness: witness.clone() });
             }
         }
@@ -474,7 +479,7 @@ impl<'a> Trial<'a> {
         let hazard = |it: &LampId| Hazard {
             kind: HazardKind::DimWhenOff,
             at: Subject::Lamp(*it),
-            stage: Stage::Settled,
+            stage: Onset::Settled,
             witness: witness.clone(),
         };
         dim.filter(|it| is_off(it)).map(hazard).collect()
@@ -485,7 +490,7 @@ impl<'a> Trial<'a> {
     fn left_energised(&self, settled: &Settled, off: &[bool], witness: &Witness, found: &mut Vec<Hazard>) {
         let (work, exercise) = (self.work, self.work.exercise());
         let mut hazard =
-            |kind, at: Subject| found.push(Hazard { kind, at, stage: Stage::Settled, witness: witness.clone() });
+            |kind, at: Subject| found.push(Hazard { kind, at, stage: Onset::Settled, witness: witness.clone() });
         let (metal, loose): (Vec<_>, Vec<_>) = self.standing.iter().partition(|it| it.1 == HazardKind::MetalEnergised);
         let energised = |it: &&(Point, HazardKind)| settled.is_energised(work, it.0);
         for (point, kind) in metal.into_iter().filter(energised) {

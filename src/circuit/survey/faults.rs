@@ -1,7 +1,7 @@
 //! First faults: a line against each exposed metal part, with everything on and in.
 
 use super::{
-    Hazard, HazardKind, Row, Stage, Witness,
+    Hazard, HazardKind, Onset, Row, Witness,
     cases::{QUIET_VOLTS, Trial},
     exposed_metal,
 };
@@ -9,7 +9,7 @@ use crate::{
     circuit::{
         joined::Layered,
         settle::{Opening, verdict},
-        walk::{Load, Scratch, Solved, Walk},
+        walk::{Scratch, Solved, SwitchedOn, Walk},
     },
     exercise::{DeviceId, TerminalId, TerminalUse},
     work::{Point, Subject},
@@ -90,7 +90,7 @@ fn faults_at(
         if let Some((row, ..)) = wrong {
             let witness = Witness { positions: settings[row].clone(), ..Witness::default() };
             let (kind, at) = (HazardKind::NoDisconnection, Subject::Terminal(*exposed));
-            found.push((row, Hazard { kind, at, stage: Stage::FirstFault, witness }));
+            found.push((row, Hazard { kind, at, stage: Onset::FirstFault, witness }));
         }
     }
     found
@@ -136,7 +136,7 @@ fn doubtful_rows(
         verdict(exercise, it, line, neutral).0
     };
     let mut opened: Vec<Option<DeviceId>> = Vec::new();
-    walk.every(tried, Load { on: &on, lamps_in: &lamps_in }, scratch, &mut |_, solved| {
+    walk.every(tried, SwitchedOn { on: &on, lamps_in: &lamps_in }, scratch, &mut |_, solved| {
         let mut first: Option<Opening> = None;
         let mut alone = true;
         for it in devices.iter().filter_map(|it| opening(solved, *it)) {
@@ -152,7 +152,7 @@ fn doubtful_rows(
     on[first.index()] = false;
     let node = walk.network.find(trial.work, metal);
     let mut doubtful = Vec::with_capacity(opened.len());
-    walk.every(tried, Load { on: &on, lamps_in: &lamps_in }, scratch, &mut |_, solved| {
+    walk.every(tried, SwitchedOn { on: &on, lamps_in: &lamps_in }, scratch, &mut |_, solved| {
         let another = devices.iter().any(|it| *it != first && opening(solved, *it).is_some());
         let energised = node.is_some_and(|it| solved.volts_to_earth(it).abs() >= QUIET_VOLTS);
         doubtful.push(opened.get(doubtful.len()) != Some(&Some(first)) || another || energised);

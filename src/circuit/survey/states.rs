@@ -8,7 +8,7 @@
 use std::collections::BTreeMap;
 
 use super::{
-    Glow, Hazard, HazardKind, LampRow, Prepared, Row, Stage, Witness,
+    Glow, Hazard, HazardKind, LampRow, Onset, Prepared, Row, Witness,
     cases::{Trial, rows_apart, rows_of_group},
     tried::number_of,
 };
@@ -43,7 +43,7 @@ pub struct StateClass {
 }
 
 /// What happens, volts left out: lamps, devices that open, devices that may, hazards.
-type Happening = (Vec<Glow>, Vec<DeviceId>, Vec<DeviceId>, Vec<(HazardKind, Subject, Stage)>);
+type Happening = (Vec<Glow>, Vec<DeviceId>, Vec<DeviceId>, Vec<(HazardKind, Subject, Onset)>);
 
 /// What happens in every combination, with everything on, in and fitted.
 ///

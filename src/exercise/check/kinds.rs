@@ -7,10 +7,10 @@ use crate::{
         limits::Limits,
         placed::Placed,
         plan::{
-            Box, Device, DeviceId, Fan, Lamp, LampId, LocationId, LocationKind, Plate, Switch, SwitchId, TerminalId,
-            TerminalUse,
+            BackBox, Device, DeviceId, Fan, Lamp, LampId, LocationId, LocationKind, Plate, Switch, SwitchId,
+            TerminalId, TerminalUse,
         },
-        problem::Code,
+        problem::ProblemCode,
     },
     trade::{
         accessory::{
@@ -34,7 +34,7 @@ impl Checker<'_> {
         let id = place.id.value.as_str();
         // Those of a box stand with the box.
         if let Some(it) = place.connectors.as_ref().filter(|_| !matches!(place.has, HasFile::Rose)) {
-            self.problem(Code::BadNumber, it, it.value.to_string(), "0");
+            self.problem(ProblemCode::BadNumber, it, it.value.to_string(), "0");
         }
         match &place.has {
             HasFile::Board { devices } => {
@@ -63,7 +63,7 @@ impl Checker<'_> {
                     self.number(it, 10.0, 75.0);
                     it.value
                 });
-                LocationKind::Box(Box { body: *body, lugs, depth_mm, plate: Plate { front, ways }, connectors })
+                LocationKind::Box(BackBox { body: *body, lugs, depth_mm, plate: Plate { front, ways }, connectors })
             }
             HasFile::Luminaire { holder, lamp, watts } => {
                 self.number(watts, 1.0, 500.0);
@@ -86,7 +86,7 @@ impl Checker<'_> {
 
     fn fits(&mut self, kind: &Placed<'_, Listed>, wanted: impl Fn(Sort) -> bool) {
         if !wanted(kind.sort) {
-            self.problem(Code::WrongAccessory, kind, kind.id.clone(), "");
+            self.problem(ProblemCode::WrongAccessory, kind, kind.id.clone(), "");
         }
     }
 
@@ -97,7 +97,7 @@ impl Checker<'_> {
             let device = DeviceId(self.exercise.devices.len() as u16);
             let address = format!("{board}.{}", it.id.value);
             if self.exercise.names.devices.insert(address.clone(), device).is_some() {
-                self.problem(Code::Duplicate, &it.id, address.clone(), "");
+                self.problem(ProblemCode::Duplicate, &it.id, address.clone(), "");
             }
             let mut terminal =
                 |name: &str, used_by| self.terminal(location, &format!("{address}.{name}"), used_by, DEVICE_TERMINAL);
@@ -115,9 +115,9 @@ impl Checker<'_> {
         let found = self.exercise.device(&format!("{board}.{}", at.value)).map_err(|nearest| {
             nearest.and_then(|it| it.strip_prefix(board).map(|it| it.trim_start_matches('.').to_owned()))
         });
-        let device = self.find(Code::UnknownDevice, at, found)?;
+        let device = self.find(ProblemCode::UnknownDevice, at, found)?;
         if is_common || !self.exercise.devices.get(device.index()).is_some_and(|it| it.kind.is_common()) {
-            self.problem(Code::NotInFront, at, at.value.clone(), "");
+            self.problem(ProblemCode::NotInFront, at, at.value.clone(), "");
             return None;
         }
         Some(device)
@@ -126,14 +126,14 @@ impl Checker<'_> {
     /// A plate's gangs with their terminals: accessories that may stand on one, no more side by side than each allows.
     fn plate(&mut self, location: LocationId, id: &str, ways: &Placed<'_, Vec<Listed>>) -> Vec<Listed> {
         if let Some(it) = ways.iter().find(|it| !matches!(it.sort, Sort::Plate { .. })) {
-            self.problem(Code::WrongAccessory, ways, it.id.clone(), "");
+            self.problem(ProblemCode::WrongAccessory, ways, it.id.clone(), "");
             return Vec::new();
         }
         let most = ways.iter().map(|it| if let Sort::Plate { gangs, .. } = it.sort { gangs } else { 0 });
         let most = usize::from(most.min().unwrap_or(MOST_GANGS));
         if !(1..=most).contains(&ways.len()) {
             let expected = if most == 1 { "1".to_owned() } else { format!("1 to {most}") };
-            self.problem(Code::BadPlate, ways, ways.len().to_string(), expected);
+            self.problem(ProblemCode::BadPlate, ways, ways.len().to_string(), expected);
         }
         let ways: Vec<Listed> = ways.iter().copied().take(most).collect();
         for (gang, way) in ways.iter().enumerate() {
@@ -174,7 +174,7 @@ impl Checker<'_> {
         kind: Option<&Placed<'_, Listed>>,
     ) -> u8 {
         if let Some(it) = count.filter(|it| it.value > MOST_CONNECTORS) {
-            self.problem(Code::BadNumber, it, it.value.to_string(), format!("0 to {MOST_CONNECTORS}"));
+            self.problem(ProblemCode::BadNumber, it, it.value.to_string(), format!("0 to {MOST_CONNECTORS}"));
         }
         if let Some(it) = kind {
             self.fits(it, |it| matches!(it, Sort::Connector { .. }));
@@ -205,7 +205,7 @@ impl Checker<'_> {
         for (index, place) in file.locations.iter().enumerate() {
             let HasFile::Fan { watts, with, isolator, .. } = &place.has else { continue };
             let location = LocationId(index as u16);
-            let Some(with) = self.find(Code::UnknownLamp, with, self.exercise.lamp(with)) else { continue };
+            let Some(with) = self.find(ProblemCode::UnknownLamp, with, self.exercise.lamp(with)) else { continue };
             let isolator = isolator.as_ref().and_then(|it| self.isolator(it));
             let block = |it| self.exercise.terminal_used(location, TerminalUse::Block(it));
             let (Some(line), Some(switched), Some(neutral)) = (block(0), block(1), block(2)) else { continue };
@@ -216,10 +216,10 @@ impl Checker<'_> {
 
     /// The isolator of a fan: a switch of linked poles.
     fn isolator(&mut self, at: &Placed<'_, String>) -> Option<SwitchId> {
-        let switch = self.find(Code::UnknownSwitch, at, self.exercise.switch(at))?;
+        let switch = self.find(ProblemCode::UnknownSwitch, at, self.exercise.switch(at))?;
         let way = self.exercise.switches[switch.index()].way;
         if !way.is_linked() {
-            self.problem(Code::WrongAccessory, at, way.id.clone(), "");
+            self.problem(ProblemCode::WrongAccessory, at, way.id.clone(), "");
         }
         Some(switch)
     }

@@ -6,7 +6,7 @@ use super::Checker;
 use crate::exercise::{
     file::{RunFile, ScenarioFile},
     limits::Limits,
-    problem::Code,
+    problem::ProblemCode,
     run::{Offer, Run},
 };
 
@@ -17,7 +17,7 @@ impl Checker<'_> {
             self.id(&it.id);
             self.name(&it.name, Limits::NAME_CHARS);
             if !ids.insert(it.id.value.clone()) {
-                self.problem(Code::Duplicate, &it.id, it.id.value.clone(), "");
+                self.problem(ProblemCode::Duplicate, &it.id, it.id.value.clone(), "");
             }
             let between = self.between(&it.metres, &it.from, &it.to);
             let offers = self.offers(it);
@@ -37,10 +37,10 @@ impl Checker<'_> {
     fn offers(&mut self, run: &RunFile<'_>) -> Vec<Offer> {
         if run.choose.len() > Limits::OFFERS {
             let found = run.choose.len().to_string();
-            self.problem(Code::TooLarge, &run.id, found, format!("at most {}", Limits::OFFERS));
+            self.problem(ProblemCode::TooLarge, &run.id, found, format!("at most {}", Limits::OFFERS));
         }
         if run.choose.len() < 2 {
-            self.problem(Code::BadOffer, &run.id, run.id.value.clone(), "");
+            self.problem(ProblemCode::BadOffer, &run.id, run.id.value.clone(), "");
         }
         let mut offers: Vec<Offer> = Vec::new();
         for it in &run.choose {
@@ -48,7 +48,7 @@ impl Checker<'_> {
             let Some((live, cpc)) = self.size(kind, &it.mm2) else { continue };
             let offer = Offer { kind, live, cpc };
             if !kind.is_fixed_wiring() || offers.contains(&offer) {
-                self.problem(Code::BadOffer, &it.kind, format!("{kind:?} {}", live.mm2()), "");
+                self.problem(ProblemCode::BadOffer, &it.kind, format!("{kind:?} {}", live.mm2()), "");
             }
             offers.push(offer);
         }

@@ -8,7 +8,7 @@ use crate::exercise::{
     file::{HasFile, ScenarioFile, VaryFile},
     limits::Limits,
     placed::Placed,
-    problem::Code,
+    problem::ProblemCode,
 };
 
 /// What Windows takes for a device whatever folder it is in, and whatever ending it has (Microsoft, Naming Files, Paths, and
@@ -23,7 +23,7 @@ impl Checker<'_> {
         self.names(file);
         self.twice(file);
         if file.pass_mark == 0 {
-            self.problem(Code::BadWeights, &file.format, format!("{}, 0", file.weights.total()), WEIGHTS);
+            self.problem(ProblemCode::BadWeights, &file.format, format!("{}, 0", file.weights.total()), WEIGHTS);
         }
     }
 
@@ -74,7 +74,7 @@ impl Checker<'_> {
     }
 
     fn too_many<T>(&mut self, at: &Placed<'_, T>, found: &str, most: usize) {
-        self.problem(Code::TooManyEntries, at, found, most.to_string());
+        self.problem(ProblemCode::TooManyEntries, at, found, most.to_string());
     }
 
     fn ids(&mut self, file: &ScenarioFile<'_>) {
@@ -86,7 +86,7 @@ impl Checker<'_> {
         let cables = file.cables.iter().map(|cable| &cable.id).chain(file.runs.iter().map(|run| &run.id));
         for id in std::iter::once(&file.id).chain(places).chain(cables).chain(devices.flatten()) {
             if id.starts_with('-') || is_device_name(id) {
-                self.problem(Code::BadId, id, id.value.clone(), "");
+                self.problem(ProblemCode::BadId, id, id.value.clone(), "");
             }
         }
     }
@@ -96,7 +96,7 @@ impl Checker<'_> {
         let cables = file.cables.iter().map(|cable| &cable.name).chain(file.runs.iter().map(|run| &run.name));
         for name in [&file.title, &file.place].into_iter().chain(places).chain(cables) {
             if name.chars().any(is_invisible) {
-                self.problem(Code::BadName, name, name.value.clone(), Limits::NAME_CHARS.to_string());
+                self.problem(ProblemCode::BadName, name, name.value.clone(), Limits::NAME_CHARS.to_string());
             }
         }
     }
@@ -106,13 +106,13 @@ impl Checker<'_> {
         let mut seen = BTreeSet::new();
         for it in &file.predict {
             if !seen.insert(it.value.as_str()) {
-                self.problem(Code::Duplicate, it, it.value.clone(), "");
+                self.problem(ProblemCode::Duplicate, it, it.value.clone(), "");
             }
         }
         let mut seen = BTreeSet::new();
         for it in &file.stages {
             if !seen.insert(it.value) {
-                self.problem(Code::Duplicate, it, format!("{:?}", it.value), "");
+                self.problem(ProblemCode::Duplicate, it, format!("{:?}", it.value), "");
             }
         }
         let mut seen = BTreeSet::new();
@@ -129,10 +129,10 @@ impl Checker<'_> {
                     }
                 }
                 VaryFile::Indicator { among } if !seen.insert(("indicator", String::new())) => {
-                    self.problem(Code::Duplicate, among, "Indicator", "");
+                    self.problem(ProblemCode::Duplicate, among, "Indicator", "");
                 }
                 VaryFile::Chart { among } if !seen.insert(("chart", String::new())) => {
-                    self.problem(Code::Duplicate, among, "Chart", "");
+                    self.problem(ProblemCode::Duplicate, among, "Chart", "");
                 }
                 VaryFile::Indicator { .. } | VaryFile::Chart { .. } => {}
             }
@@ -141,7 +141,7 @@ impl Checker<'_> {
 
     fn once(&mut self, seen: &mut BTreeSet<(&'static str, String)>, what: &'static str, at: &Placed<'_, String>) {
         if !seen.insert((what, at.value.clone())) {
-            self.problem(Code::Duplicate, at, at.value.clone(), "");
+            self.problem(ProblemCode::Duplicate, at, at.value.clone(), "");
         }
     }
 }

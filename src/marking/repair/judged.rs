@@ -7,7 +7,7 @@ use std::{cell::RefCell, collections::BTreeSet};
 
 use super::{
     fan_is_right,
-    view::{Bar, Move, NO_BAR, Nets, View},
+    view::{BarPoint, EditedView, Move, NO_BAR, Nets},
 };
 use crate::{
     exercise::combinations,
@@ -20,11 +20,11 @@ const COUNTED: usize = 256;
 const SHOWN: usize = 8;
 
 /// A combination in which a wiring was found wrong, and another that differs from it in one switch, if it takes both to see it.
-type Shown = (Vec<u8>, Option<Vec<u8>>);
+type WitnessPair = (Vec<u8>, Option<Vec<u8>>);
 
 /// A work with the combinations over which it is judged.
-pub(super) struct Judged<'a> {
-    pub view: View<'a>,
+pub(super) struct JudgedWork<'a> {
+    pub view: EditedView<'a>,
     /// Lamps that count as off: they were wrong before the learner came, and no end of the learner's puts them right.
     but: &'a [LampId],
     linked: bool,
@@ -32,19 +32,19 @@ pub(super) struct Judged<'a> {
     counted: Vec<Vec<u8>>,
     presses: Vec<[usize; 3]>,
     /// What showed candidates wrong, the last first: it is looked at first in the next.
-    shown: RefCell<Vec<Shown>>,
+    shown: RefCell<Vec<WitnessPair>>,
 }
 
 /// Switches, lamps and fans that have more than bars in common.
 #[derive(Default)]
-struct Part {
+struct WorkPart {
     switches: Vec<usize>,
     lamps: Vec<usize>,
     fans: Vec<usize>,
 }
 
-impl<'a> Judged<'a> {
-    pub fn new(view: View<'a>, but: &'a [LampId]) -> Self {
+impl<'a> JudgedWork<'a> {
+    pub fn new(view: EditedView<'a>, but: &'a [LampId]) -> Self {
         let exercise = view.work.exercise();
         let counted = sample(exercise);
         let mut presses = Vec::new();
@@ -119,7 +119,7 @@ impl<'a> Judged<'a> {
         right.then_some(lit)
     }
 
-    fn bar_of(&self, nets: &Nets, terminal: TerminalId) -> Option<Bar> {
+    fn bar_of(&self, nets: &Nets, terminal: TerminalId) -> Option<BarPoint> {
         match nets.bar(terminal) {
             NO_BAR => None,
             it => self.view.bars.get(usize::from(it)).map(|it| it.1),
@@ -128,11 +128,11 @@ impl<'a> Judged<'a> {
 
     /// One contact on a device's neutral and the other on its line (lit) or on no line (off). A linked switch may leave it with neither
     /// line nor neutral.
-    fn one_lamp(&self, contacts: [Option<Bar>; 2]) -> Option<bool> {
-        let is_line = |it: Option<Bar>| matches!(it, Some(Bar::Line(_)));
+    fn one_lamp(&self, contacts: [Option<BarPoint>; 2]) -> Option<bool> {
+        let is_line = |it: Option<BarPoint>| matches!(it, Some(BarPoint::Line(_)));
         match contacts {
-            [Some(Bar::Neutral(own)), other] | [other, Some(Bar::Neutral(own))] => match other {
-                Some(Bar::Line(it)) => (it == own).then_some(true),
+            [Some(BarPoint::Neutral(own)), other] | [other, Some(BarPoint::Neutral(own))] => match other {
+                Some(BarPoint::Line(it)) => (it == own).then_some(true),
                 _ => Some(false),
             },
             [a, b] => (self.linked && !is_line(a) && !is_line(b)).then_some(false),
@@ -152,7 +152,7 @@ impl<'a> Judged<'a> {
     }
 
     /// Whether this shows it to be wrong.
-    fn is_shown_by(&self, lasting: &Nets, (here, there): &Shown) -> bool {
+    fn is_shown_by(&self, lasting: &Nets, (here, there): &WitnessPair) -> bool {
         let exercise = self.exercise();
         let (lamps, fans): (Vec<usize>, Vec<usize>) =
             ((0..exercise.lamps.len()).collect(), (0..exercise.fans.len()).collect());
@@ -168,7 +168,7 @@ impl<'a> Judged<'a> {
     }
 
     /// Tries every part. What shows the first wrong one, where a combination does.
-    fn by_parts(&self, lasting: &Nets) -> Result<(), Option<Shown>> {
+    fn by_parts(&self, lasting: &Nets) -> Result<(), Option<WitnessPair>> {
         let exercise = self.exercise();
         let zero = vec![0; exercise.switches.len()];
         let mut nets = Nets::default();
@@ -218,7 +218,7 @@ impl<'a> Judged<'a> {
     }
 
     /// The parts: what is not joined to a bar whatever the switches, and has a switch, a lamp or a fan.
-    fn parts(&self, lasting: &Nets) -> Vec<Part> {
+    fn parts(&self, lasting: &Nets) -> Vec<WorkPart> {
         let exercise = self.exercise();
         let (terminals, switches, lamps) = (exercise.terminals.len(), exercise.switches.len(), exercise.lamps.len());
         let (lamp_at, fan_at) = (terminals + switches, terminals + switches + lamps);
@@ -239,11 +239,11 @@ impl<'a> Judged<'a> {
             sets.join(fan_at + index, lamp_at + it.with.index());
             it.isolator.iter().for_each(|switch| sets.join(fan_at + index, terminals + switch.index()));
         }
-        let mut parts: Vec<(usize, Part)> = Vec::new();
+        let mut parts: Vec<(usize, WorkPart)> = Vec::new();
         for thing in terminals..fan_at + exercise.fans.len() {
             let root = sets.root(thing);
             let at = parts.iter().position(|it| it.0 == root).unwrap_or_else(|| {
-                parts.push((root, Part::default()));
+                parts.push((root, WorkPart::default()));
                 parts.len() - 1
             });
             let part = &mut parts[at].1;
@@ -265,7 +265,7 @@ impl<'a> Judged<'a> {
         let lasting = self.view.lasting(moves);
         let mut sum = UNSOUND * self.view.unearthed(moves);
         let mut nets = Nets::default();
-        let mut on: Vec<Vec<Bar>> = vec![Vec::new(); exercise.terminals.len()];
+        let mut on: Vec<Vec<BarPoint>> = vec![Vec::new(); exercise.terminals.len()];
         let mut lit: Vec<Vec<Option<bool>>> = Vec::with_capacity(self.counted.len());
         for positions in &self.counted {
             self.at(&lasting, positions, &mut nets);
@@ -296,7 +296,7 @@ impl<'a> Judged<'a> {
     }
 
     /// What is on each net that stands for its set where bars may be joined, and how many pairs of them are.
-    fn bars_on(&self, nets: &Nets, on: &mut [Vec<Bar>]) -> usize {
+    fn bars_on(&self, nets: &Nets, on: &mut [Vec<BarPoint>]) -> usize {
         on.iter_mut().for_each(Vec::clear);
         let mut pairs = 0;
         for (terminal, bar) in &self.view.bars {
@@ -308,13 +308,14 @@ impl<'a> Judged<'a> {
     }
 
     /// [`Self::one_lamp`] where bars may be joined.
-    fn one_of_joined(&self, [a, b]: [&[Bar]; 2]) -> Option<bool> {
-        let neutral =
-            |of: &[Bar]| of.iter().filter_map(|it| if let Bar::Neutral(it) = it { Some(*it) } else { None }).min();
-        let is_line = |of: &[Bar]| of.iter().any(|it| matches!(it, Bar::Line(_)));
+    fn one_of_joined(&self, [a, b]: [&[BarPoint]; 2]) -> Option<bool> {
+        let neutral = |of: &[BarPoint]| {
+            of.iter().filter_map(|it| if let BarPoint::Neutral(it) = it { Some(*it) } else { None }).min()
+        };
+        let is_line = |of: &[BarPoint]| of.iter().any(|it| matches!(it, BarPoint::Line(_)));
         for (a, b) in [(a, b), (b, a)] {
             if let Some(own) = neutral(a) {
-                if b.contains(&Bar::Line(own)) {
+                if b.contains(&BarPoint::Line(own)) {
                     return Some(true);
                 }
                 return (!is_line(b)).then_some(false);

@@ -2,10 +2,10 @@
 
 use super::{
     after, edits,
-    judged::Judged,
+    judged::JudgedWork,
     neighbours,
     slips::Stand,
-    view::{Move, View},
+    view::{EditedView, Move},
 };
 use crate::{
     attempt::open,
@@ -109,14 +109,14 @@ fn neighbours_differ_in_one_switch_alone() {
 #[test]
 fn a_candidate_is_seen_as_a_copy_with_its_moves_made() {
     for work in works() {
-        let judged = Judged::new(View::new(&work), &[]);
+        let judged = JudgedWork::new(EditedView::new(&work), &[]);
         let terminals: Vec<TerminalId> = (0..work.exercise().terminals.len() as u16).map(TerminalId).collect();
         let (mut right, mut wrong) = (0, 0);
         for (number, moves) in candidates(&work).into_iter().enumerate() {
             let copy = after(&work, &edits(&moves));
             assert_eq!(judged.is_right(&moves), is_right(&copy), "{moves:?}");
             *(if is_right(&copy) { &mut right } else { &mut wrong }) += 1;
-            assert_eq!(judged.view.unearthed(&moves), View::new(&copy).unearthed(&[]), "{moves:?}");
+            assert_eq!(judged.view.unearthed(&moves), EditedView::new(&copy).unearthed(&[]), "{moves:?}");
             if number % 16 == 0 {
                 let nets = judged.view.lasting(&moves);
                 let mut joined = Joined::new(&copy, &[]);

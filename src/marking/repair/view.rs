@@ -18,7 +18,7 @@ pub(super) const NO_BAR: u16 = u16::MAX;
 
 /// A line, a neutral or an earth to which everything else is joined or not.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Bar {
+pub(super) enum BarPoint {
     /// A device's outgoing line.
     Line(u16),
     /// A device's outgoing neutral.
@@ -115,7 +115,7 @@ impl Copper {
     }
 
     /// The sets with some conductors taken away, each with its two terminals, and some put there.
-    fn nets(&self, bars: &[(TerminalId, Bar)], away: &[[u16; 2]], put: &[[u16; 2]]) -> Nets {
+    fn nets(&self, bars: &[(TerminalId, BarPoint)], away: &[[u16; 2]], put: &[[u16; 2]]) -> Nets {
         let mut nets =
             Nets { parent: (0..self.terminals as u16).collect(), bar: vec![NO_BAR; self.terminals], shorted: false };
         for (place, (terminal, _)) in (0_u16..).zip(bars) {
@@ -140,10 +140,10 @@ fn pair(ends: [Option<TerminalId>; 2]) -> Option<[u16; 2]> {
 }
 
 /// A work to be looked at with ends moved.
-pub(super) struct View<'a> {
+pub(super) struct EditedView<'a> {
     pub work: &'a Work,
     /// Lines and neutrals of the devices, and earth bars.
-    pub bars: Vec<(TerminalId, Bar)>,
+    pub bars: Vec<(TerminalId, BarPoint)>,
     all: Copper,
     protective: Copper,
     /// Protective conductors' ends.
@@ -153,7 +153,7 @@ pub(super) struct View<'a> {
     unearthed: usize,
 }
 
-impl<'a> View<'a> {
+impl<'a> EditedView<'a> {
     pub fn new(work: &'a Work) -> Self {
         let exercise = work.exercise();
         let others = |only: fn(Join) -> bool| -> Vec<[u16; 2]> {
@@ -190,7 +190,8 @@ impl<'a> View<'a> {
         let work = self.work;
         let is_protective = |it: EndId| work.end_facts(EndId::of(it.conductor())[0]).colour.is_protective();
         let (away, put) = self.changed(moves, is_protective);
-        let earth: Vec<(TerminalId, Bar)> = self.bars.iter().filter(|it| it.1 == Bar::Earth).copied().collect();
+        let earth: Vec<(TerminalId, BarPoint)> =
+            self.bars.iter().filter(|it| it.1 == BarPoint::Earth).copied().collect();
         let nets = self.protective.nets(&earth, &away, &put);
         let reached = |it: TerminalId| nets.bar(it) != NO_BAR;
         let ends = self.earths.iter().filter(|it| !self.terminal_of(**it, moves).is_some_and(reached));
@@ -213,12 +214,12 @@ impl<'a> View<'a> {
     }
 }
 
-fn bars(exercise: &Exercise) -> Vec<(TerminalId, Bar)> {
+fn bars(exercise: &Exercise) -> Vec<(TerminalId, BarPoint)> {
     let each = (0_u16..).map(TerminalId).zip(&exercise.terminals);
     let bar = |used_by| match used_by {
-        TerminalUse::DeviceLine(it) => Some(Bar::Line(it.0)),
-        TerminalUse::DeviceNeutral(it) => Some(Bar::Neutral(it.0)),
-        TerminalUse::EarthBar => Some(Bar::Earth),
+        TerminalUse::DeviceLine(it) => Some(BarPoint::Line(it.0)),
+        TerminalUse::DeviceNeutral(it) => Some(BarPoint::Neutral(it.0)),
+        TerminalUse::EarthBar => Some(BarPoint::Earth),
         _ => None,
     };
     each.filter_map(|(id, it)| bar(it.used_by).map(|bar| (id, bar))).collect()

@@ -30,7 +30,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
         let repair = repair.map_or(Repair::None, |it| Repair::Edits(vec![it]));
         found.push(Draft { repair, ..Draft::new(Code::CpcOpen, work.subject_of(end), weight).about(kept) });
     };
-    let mut kept = Kept::default();
+    let mut kept = EarthKept::default();
     for end in protective().filter(|it| work.terminal_of(*it).is_none()) {
         // A made-up conductor in nothing at all is a scrap in the box, not a cpc; one with an end too many, no open one.
         if !work.is_scrap(end.conductor()) && !is_spare(ctx, &mut groups, &metal, end) {
@@ -53,13 +53,13 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
 
 /// What keeps the earth of metal, worked out once for all ends that ask alike: hundreds of them may hang free.
 #[derive(Default)]
-struct Kept {
+struct EarthKept {
     circuits: Option<Groups>,
     /// What protective conductors of a least size join, those of all circuits or of one alone.
     joined: Vec<((CrossSection, Option<usize>), Sets)>,
 }
 
-impl Kept {
+impl EarthKept {
     /// How the metal that a free end would earth, here and beyond its other end, keeps its earth, as a word of the catalogue: by another cpc
     /// of its circuit, or by that of another circuit, with which disconnected it has none. Empty: it loses it, or there is no metal.
     /// Screws, lugs and pipework are no way, nor is a conductor thinner than the one that hangs free.

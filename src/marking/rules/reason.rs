@@ -19,20 +19,20 @@ use super::cable::{carries, fed_at, lost};
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     for (run, chosen) in ctx.work.chosen().iter().enumerate() {
         let Some(chosen) = chosen else { continue };
-        let judged = Judged { ctx, run, chosen: *chosen };
+        let judged = ReasonCheck { ctx, run, chosen: *chosen };
         if judged.stands() && judged.is_right() == Some(false) {
             found.push(Draft::new(Code::ReasonWrong, Subject::Run(run), Weight::Major).about(chosen.reason.word()));
         }
     }
 }
 
-struct Judged<'a> {
+struct ReasonCheck<'a> {
     ctx: &'a Context<'a>,
     run: usize,
     chosen: Chosen,
 }
 
-impl Judged<'_> {
+impl ReasonCheck<'_> {
     /// Whether the cable chosen will do.
     fn stands(&self) -> bool {
         let size = self.chosen.offer.live;

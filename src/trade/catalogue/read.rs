@@ -9,7 +9,7 @@ use crate::trade::{accessory::Capacity, workmanship::Hold};
 
 /// What is wrong with a catalogue. The first argument is the entry's id.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
-pub enum Wrong {
+pub enum CatalogueError {
     /// Not RON of the shape expected.
     #[error("{0}")]
     Syntax(String),
@@ -76,30 +76,30 @@ const MOST_GANGS: u8 = 4;
 ///
 /// # Errors
 /// The first thing wrong with it.
-pub(super) fn read(text: &str) -> Result<Vec<Accessory>, Wrong> {
-    let entries: Vec<AccessoryEntry> = ron::from_str(text).map_err(|err| Wrong::Syntax(err.to_string()))?;
+pub(super) fn read(text: &str) -> Result<Vec<Accessory>, CatalogueError> {
+    let entries: Vec<AccessoryEntry> = ron::from_str(text).map_err(|err| CatalogueError::Syntax(err.to_string()))?;
     let mut ids = BTreeSet::new();
     let mut all = Vec::with_capacity(entries.len());
     for it in entries {
         if !ids.insert(it.id.clone()) {
-            return Err(Wrong::Twice(it.id));
+            return Err(CatalogueError::Twice(it.id));
         }
         all.push(entry(it)?);
     }
     Ok(all)
 }
 
-fn entry(it: AccessoryEntry) -> Result<Accessory, Wrong> {
+fn entry(it: AccessoryEntry) -> Result<Accessory, CatalogueError> {
     let is_word = (1..=32).contains(&it.id.len())
         && it.id.bytes().all(|it| it.is_ascii_alphanumeric())
         && it.id.starts_with(|it: char| it.is_ascii_uppercase());
     if !is_word {
-        return Err(Wrong::Id(it.id));
+        return Err(CatalogueError::Id(it.id));
     }
     if it.source.trim().is_empty() {
-        return Err(Wrong::Source(it.id));
+        return Err(CatalogueError::Source(it.id));
     }
-    figures(&it).map_err(|what| Wrong::Figure(it.id.clone(), what))?;
+    figures(&it).map_err(|what| CatalogueError::Figure(it.id.clone(), what))?;
     let mut names: Vec<&str> = Vec::new();
     for terminal in &it.terminals {
         let name = terminal.name.as_str();
@@ -108,7 +108,7 @@ fn entry(it: AccessoryEntry) -> Result<Accessory, Wrong> {
             && name.bytes().all(|it| it.is_ascii_alphanumeric() || it == b'-')
             && name.starts_with(|it: char| it.is_ascii_alphabetic());
         if !fits || names.contains(&name) {
-            return Err(Wrong::Name(it.id, terminal.name.clone()));
+            return Err(CatalogueError::Name(it.id, terminal.name.clone()));
         }
         names.push(name);
     }
@@ -121,7 +121,7 @@ fn entry(it: AccessoryEntry) -> Result<Accessory, Wrong> {
                 (Some(a), Some(b)) if a != b && !pairs.contains(&(a, b)) && !pairs.contains(&(b, a)) => {
                     pairs.push((a, b));
                 }
-                _ => return Err(Wrong::Join(it.id, a.clone(), b.clone())),
+                _ => return Err(CatalogueError::Join(it.id, a.clone(), b.clone())),
             }
         }
         positions.push(pairs);

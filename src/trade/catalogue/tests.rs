@@ -109,17 +109,21 @@ fn what_is_wrong_with_a_catalogue_is_said() {
     let one = |text: &str| read(&format!("[{text}]"));
     assert_eq!(one(entry).map(|it| it[0].joins(1).to_vec()), Ok(vec![(0, 1)]));
     let new = || "New".to_owned();
-    let figure = |it| Wrong::Figure(new(), it);
+    let figure = |it| CatalogueError::Figure(new(), it);
     for (from, to, wrong) in [
-        ("id: \"New\"", "id: \"new\"", Wrong::Id("new".to_owned())),
-        ("id: \"New\"", "id: \"\"", Wrong::Id(String::new())),
-        ("source: \"made up\"", "source: \" \"", Wrong::Source(new())),
-        ("name: \"B\"", "name: \"A\"", Wrong::Name(new(), "A".to_owned())),
-        ("name: \"B\"", "name: \"2\"", Wrong::Name(new(), "2".to_owned())),
-        ("name: \"B\"", "name: \"B.x\"", Wrong::Name(new(), "B.x".to_owned())),
-        ("(\"A\", \"B\")", "(\"A\", \"C\")", Wrong::Join(new(), "A".to_owned(), "C".to_owned())),
-        ("(\"A\", \"B\")", "(\"A\", \"A\")", Wrong::Join(new(), "A".to_owned(), "A".to_owned())),
-        ("(\"A\", \"B\")", "(\"A\", \"B\"), (\"B\", \"A\")", Wrong::Join(new(), "B".to_owned(), "A".to_owned())),
+        ("id: \"New\"", "id: \"new\"", CatalogueError::Id("new".to_owned())),
+        ("id: \"New\"", "id: \"\"", CatalogueError::Id(String::new())),
+        ("source: \"made up\"", "source: \" \"", CatalogueError::Source(new())),
+        ("name: \"B\"", "name: \"A\"", CatalogueError::Name(new(), "A".to_owned())),
+        ("name: \"B\"", "name: \"2\"", CatalogueError::Name(new(), "2".to_owned())),
+        ("name: \"B\"", "name: \"B.x\"", CatalogueError::Name(new(), "B.x".to_owned())),
+        ("(\"A\", \"B\")", "(\"A\", \"C\")", CatalogueError::Join(new(), "A".to_owned(), "C".to_owned())),
+        ("(\"A\", \"B\")", "(\"A\", \"A\")", CatalogueError::Join(new(), "A".to_owned(), "A".to_owned())),
+        (
+            "(\"A\", \"B\")",
+            "(\"A\", \"B\"), (\"B\", \"A\")",
+            CatalogueError::Join(new(), "B".to_owned(), "A".to_owned()),
+        ),
         ("gangs: 2", "gangs: 0", figure("number of gangs")),
         ("gangs: 2", "gangs: 5", figure("number of gangs")),
         ("[[], [(\"A\", \"B\")]]", "[]", figure("number of positions")),
@@ -137,6 +141,6 @@ fn what_is_wrong_with_a_catalogue_is_said() {
         assert!(entry.contains(from), "{from}");
         assert_eq!(one(&entry.replacen(from, to, 1)), Err(wrong), "{to}");
     }
-    assert_eq!(one(&format!("{entry}, {entry}")), Err(Wrong::Twice(new())));
-    assert!(matches!(one(&entry.replace("clamp", "clam")), Err(Wrong::Syntax(_))));
+    assert_eq!(one(&format!("{entry}, {entry}")), Err(CatalogueError::Twice(new())));
+    assert!(matches!(one(&entry.replace("clamp", "clam")), Err(CatalogueError::Syntax(_))));
 }

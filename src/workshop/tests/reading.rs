@@ -4,7 +4,7 @@ use bevy_egui::egui::{
     FontId, Key, Shape,
     epaint::{TextOptions, text::Fonts},
 };
-use switchdrop::{exercise::SHIPPED, picture::Weight, wording::Wording, work::Action};
+use switchdrop::{exercise::SHIPPED, picture::FontWeight, wording::Wording, work::Action};
 
 use super::{
     super::{desk::Pane, theme},
@@ -25,7 +25,7 @@ fn letters() -> String {
 #[test]
 fn every_letter_that_is_written_has_a_shape_in_both_weights() {
     let mut fonts = Fonts::new(TextOptions::default(), theme::faces());
-    for weight in [Weight::Normal, Weight::Bold] {
+    for weight in [FontWeight::Normal, FontWeight::Bold] {
         let font = FontId::new(16.0, theme::family(weight));
         let mut shape = |it: char| {
             let galley = fonts.with_pixels_per_point(1.0).layout_no_wrap(it.to_string(), font.clone(), theme::INK);
