@@ -8,25 +8,25 @@
 
 mod as_it_stands;
 mod cores;
-mod course;
+mod current_path;
 mod eliminate;
+mod every_setting;
 mod groups;
 pub mod instrument;
 mod joined;
 mod joint;
-mod lost;
+mod lamps;
 mod network;
-mod present;
 mod settle;
 mod spice;
 mod survey;
 mod touch;
-mod walk;
+mod volt_drop;
 
 pub use crate::exercise::Sets;
 pub use as_it_stands::{Meter, at_origin, is_energised, ohms_between, opening, proving, reading, volts_between};
 pub use cores::{CoresNeeded, cores_needed};
-pub use course::{Course, courses};
+pub use current_path::{Course, courses};
 pub use eliminate::{Solution, solve};
 pub use groups::{Group, Groups};
 pub use instrument::Reading;
@@ -34,9 +34,8 @@ pub use joined::{
     Class, Contacts, Joined, Layered, Pairs, Proof, Reach, STATES, Supplied, Toggles, TooMany, WrongToggle, ever_joined,
 };
 pub use joint::{HotJoint, hot_joints};
-pub use lost::{Lost, lost_on_the_way};
+pub use lamps::{SettingShown, lamps_now, shown_at};
 pub use network::{Branch, Conditions, Network, Part};
-pub use present::{SettingShown, lamps_now, shown_at};
 pub use settle::{Cause, Opening, Settled, settle};
 pub use spice::{DECK_TITLE, Deck, Element, TooManyCases, deck, deck_cases};
 pub use survey::{
@@ -45,3 +44,4 @@ pub use survey::{
 };
 pub(crate) use survey::{exposed_metal, lamp_row};
 pub use touch::{Touch, Way, lines_near, touch, way};
+pub use volt_drop::{Lost, lost_on_the_way};

@@ -8,10 +8,10 @@ mod drawing;
 mod in_turn;
 mod list;
 mod mark;
+mod output;
 mod picture;
 mod record;
 mod states;
-mod talk;
 mod variant;
 
 use std::{
@@ -22,11 +22,11 @@ use std::{
 };
 
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
+use output::{Output, wrapped};
 use switchdrop::{
     marking::VERSION,
     wording::{Wording, cautions, clean},
 };
-use talk::{Talk, wrapped};
 
 /// A whole attempt, for whoever starts the program with nothing to mark.
 const SAMPLE: &str = include_str!("../assets/sample.attempt.ron");
@@ -53,11 +53,11 @@ struct Cli {
     #[arg(long, value_name = "N")]
     seed: Option<u64>,
     #[command(subcommand)]
-    command: Option<Asked>,
+    command: Option<Request>,
 }
 
 /// What is to be done when the command line has been dealt with.
-pub enum Then {
+pub enum Ending {
     /// Nothing more.
     Exit(ExitCode),
     /// Open the window.
@@ -73,7 +73,7 @@ pub enum Then {
 }
 
 #[derive(Debug, Subcommand)]
-enum Asked {
+enum Request {
     /// List the exercises
     List,
     /// Say everything that is wrong with scenarios, with line and column
@@ -91,31 +91,31 @@ enum Asked {
 }
 
 /// Does what the command line asks.
-pub fn run(args: impl IntoIterator<Item = OsString>) -> Then {
+pub fn run(args: impl IntoIterator<Item = OsString>) -> Ending {
     let cli = match parse(args) {
         Ok(cli) => cli,
         Err(err) => {
             // Help asked for goes to standard output, a mistake to standard error; a closed stream is nobody's mistake.
             if !err.use_stderr() {
                 let _ = err.print();
-                return Then::Exit(ExitCode::SUCCESS);
+                return Ending::Exit(ExitCode::SUCCESS);
             }
             // It repeats what was typed, which may be anything: cleaned, and so without colours.
             let _ = io::stderr().write_all(clean(&err.render().to_string()).as_bytes());
-            return Then::Exit(ExitCode::from(USAGE));
+            return Ending::Exit(ExitCode::from(USAGE));
         }
     };
     #[cfg(feature = "workshop")]
     if cli.command.is_none() {
         let attempts = cli.attempts.unwrap_or_else(crate::journal::attempts_folder);
-        return Then::Window { attempts, exercises: cli.exercises, seed: cli.seed };
+        return Ending::Window { attempts, exercises: cli.exercises, seed: cli.seed };
     }
-    let mut talk = Talk::new();
+    let mut talk = Output::new();
     let done = answer(&cli, &mut talk);
-    Then::Exit(code(&done, &mut talk))
+    Ending::Exit(code(&done, &mut talk))
 }
 
-fn code(done: &io::Result<()>, talk: &mut Talk) -> ExitCode {
+fn code(done: &io::Result<()>, talk: &mut Output) -> ExitCode {
     let closed_early = |err: &io::Error| err.kind() == io::ErrorKind::BrokenPipe;
     match done {
         Err(err) if !closed_early(err) => talk.wrong(&err.to_string()),
@@ -128,7 +128,7 @@ fn code(done: &io::Result<()>, talk: &mut Talk) -> ExitCode {
 /// Says why there is no window, and marks the sample instead.
 #[cfg(feature = "workshop")]
 pub fn sample(key: &str, why: &str) -> ExitCode {
-    let mut talk = Talk::new();
+    let mut talk = Output::new();
     let sentence = talk.wording.say(key, &[("why", why)]);
     let done =
         talk.answer(&format!("{sentence}\n")).and_then(|()| mark::sample("sample.attempt.ron", SAMPLE, &mut talk));
@@ -138,30 +138,30 @@ pub fn sample(key: &str, why: &str) -> ExitCode {
 /// Says that the window broke down while it was open.
 #[cfg(feature = "workshop")]
 pub fn broke_down(why: &str) -> ExitCode {
-    let mut talk = Talk::new();
+    let mut talk = Output::new();
     let sentence = talk.wording.say("window-broke-down", &[("why", why)]);
     talk.wrong(&sentence);
     ExitCode::from(WRONG)
 }
 
-fn answer(cli: &Cli, talk: &mut Talk) -> io::Result<()> {
+fn answer(cli: &Cli, talk: &mut Output) -> io::Result<()> {
     match &cli.command {
         None => no_window(talk),
-        Some(Asked::List) => list::run(&cli.exercises, talk),
-        Some(Asked::Check(args)) => check::run(args, talk),
-        Some(Asked::Variant(args)) => variant::run(args, &cli.exercises, talk),
-        Some(Asked::Mark(args)) => mark::run(args, &cli.exercises, talk),
-        Some(Asked::States(args)) => states::run(args, talk),
-        Some(Asked::Picture(args)) => {
+        Some(Request::List) => list::run(&cli.exercises, talk),
+        Some(Request::Check(args)) => check::run(args, talk),
+        Some(Request::Variant(args)) => variant::run(args, &cli.exercises, talk),
+        Some(Request::Mark(args)) => mark::run(args, &cli.exercises, talk),
+        Some(Request::States(args)) => states::run(args, talk),
+        Some(Request::Picture(args)) => {
             picture::run(args, talk);
             Ok(())
         }
-        Some(Asked::Record(args)) => record::run(args, &cli.exercises, VERSION, talk),
+        Some(Request::Record(args)) => record::run(args, &cli.exercises, VERSION, talk),
     }
 }
 
 /// This build has no window: says so, and marks the sample.
-fn no_window(talk: &mut Talk) -> io::Result<()> {
+fn no_window(talk: &mut Output) -> io::Result<()> {
     let sentence = talk.wording.say("window-not-yet", &[]);
     talk.answer(&format!("{sentence}\n"))?;
     mark::sample("sample.attempt.ron", SAMPLE, talk)

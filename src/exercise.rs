@@ -14,7 +14,6 @@ mod limits;
 mod named;
 mod outside;
 mod placed;
-mod plan;
 mod pretty;
 mod problem;
 mod reference;
@@ -23,6 +22,7 @@ mod sets;
 mod settings;
 mod shipped;
 mod stream;
+mod tables;
 mod variant;
 mod weights;
 
@@ -38,10 +38,6 @@ pub use limits::Limits;
 pub use named::Named;
 pub use outside::{Distribution, Outside};
 pub(crate) use placed::options;
-pub use plan::{
-    BackBox, Cable, Conductor, Control, Device, DeviceId, End, EndId, Exercise, Fan, FanId, Lamp, LampId, Location,
-    LocationId, LocationKind, Plate, Start, Switch, SwitchId, Terminal, TerminalId, TerminalUse,
-};
 pub use pretty::pretty;
 pub use problem::{Problem, ProblemCode, Problems};
 pub use reference::Reference;
@@ -50,6 +46,10 @@ pub use sets::Sets;
 pub(crate) use settings::combinations;
 pub use shipped::SHIPPED;
 pub use stream::Stream;
+pub use tables::{
+    BackBox, Cable, Conductor, Control, Device, DeviceId, End, EndId, Exercise, Fan, FanId, Lamp, LampId, Location,
+    LocationId, LocationKind, Plate, Start, Switch, SwitchId, Terminal, TerminalId, TerminalUse,
+};
 pub use variant::{Seed, Template, draw};
 pub use weights::Weights;
 

@@ -4,24 +4,24 @@
 //! the library; what is said about it is said by the command line or the window.
 
 mod attempt;
+#[cfg(feature = "workshop")]
+mod attempt_list;
+mod error;
 mod flush;
 #[cfg(feature = "workshop")]
 mod folder;
-#[cfg(feature = "workshop")]
-mod kept;
 mod read;
-mod shelf;
-mod trouble;
+mod scenarios;
 mod write;
 
 #[cfg(feature = "workshop")]
 pub use attempt::open_to_read;
 pub use attempt::{Access, Journal, Whole, read_attempt, read_attempt_again, read_attempt_for_states, reopen};
 #[cfg(feature = "workshop")]
-pub use folder::attempts_folder;
+pub use attempt_list::{AttemptList, KeptAttempt};
+pub use error::JournalError;
 #[cfg(feature = "workshop")]
-pub use kept::{Kept, KeptAttempt};
+pub use folder::attempts_folder;
 pub use read::text;
-pub use shelf::{Shelf, scenarios_in};
-pub use trouble::Trouble;
+pub use scenarios::{ScenarioLibrary, scenarios_in};
 pub use write::{make_folder, write_own};

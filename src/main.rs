@@ -9,9 +9,9 @@ use std::process::ExitCode;
 
 fn main() -> ExitCode {
     match command::run(std::env::args_os()) {
-        command::Then::Exit(code) => code,
+        command::Ending::Exit(code) => code,
         #[cfg(feature = "workshop")]
-        command::Then::Window { attempts, exercises, seed } => {
+        command::Ending::Window { attempts, exercises, seed } => {
             match workshop::open(workshop::Options { attempts, exercises, seed }) {
                 workshop::Closed::ByHand => ExitCode::SUCCESS,
                 workshop::Closed::NoScreen(why) => command::sample("window-no-screen", &why),

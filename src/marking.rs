@@ -4,28 +4,29 @@
 //! answer. One file a rule under `rules/`, all of one signature, listed in `rules::RULES`. This room makes no sentence.
 
 mod answers;
-mod before;
 mod causes;
 mod chances;
 mod code;
 mod context;
 mod criteria;
+mod done_well;
 mod finding;
 mod hint;
 mod limit;
-mod locked;
+mod locked_power;
 mod notice;
 mod outcome;
+mod pre_existing;
 mod reference;
 mod repair;
 mod roots;
 mod rules;
 mod sheet;
 mod unfinished;
-mod well;
 
 pub use answers::{Answers, answers, may_hint};
 pub use code::{Code, Criterion, Weight};
+pub use done_well::{Well, done_well, was_safe};
 pub use finding::{Finding, Root, Seen};
 pub use hint::{Hint, hint};
 pub use notice::{Notice, notices};
@@ -34,7 +35,6 @@ pub use reference::{Citation, reference};
 pub use rules::{is_critical, times};
 pub(crate) use sheet::found_now;
 pub use sheet::{CriterionMarks, Sheet, mark};
-pub use well::{Well, done_well, was_safe};
 
 /// Version of the marking. Any change that alters a golden sheet raises it and is listed in `changes.md`.
 pub const VERSION: u32 = 4;

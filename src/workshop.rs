@@ -20,7 +20,6 @@ mod probes;
 mod report;
 mod session;
 mod sheet;
-mod shop;
 mod stages;
 mod start;
 mod tester;
@@ -35,6 +34,7 @@ mod touch;
 mod trip;
 mod view;
 mod waiting;
+mod window_state;
 
 use std::path::PathBuf;
 

@@ -21,11 +21,11 @@ pub use tried::settings_to_try;
 use std::{cell::OnceCell, collections::BTreeMap, sync::Arc};
 
 use super::{
+    every_setting::{Scratch, Walk, whole},
     groups::{Group, Groups},
     joined::{Contacts, Layered},
     network::{Network, Part},
     settle::{Opening, Settled},
-    walk::{Scratch, Walk, whole},
 };
 use crate::{
     exercise::{DeviceId, Exercise, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse, combinations},

@@ -11,8 +11,8 @@ use switchdrop::{
     wording::doubt,
 };
 
-use super::talk::Talk;
-use crate::journal::{Trouble, scenarios_in, text};
+use super::output::Output;
+use crate::journal::{JournalError, scenarios_in, text};
 
 /// Seeds tried on a scenario that reads well: something that may vary can be wrong in some draws only.
 const DRAWS: u64 = 64;
@@ -24,7 +24,7 @@ pub struct Args {
     paths: Vec<PathBuf>,
 }
 
-pub fn run(args: &Args, talk: &mut Talk) -> io::Result<()> {
+pub fn run(args: &Args, talk: &mut Output) -> io::Result<()> {
     for path in &args.paths {
         let files = if path.is_dir() { scenarios_in(path) } else { Ok(vec![path.clone()]) };
         match files {
@@ -35,7 +35,7 @@ pub fn run(args: &Args, talk: &mut Talk) -> io::Result<()> {
     Ok(())
 }
 
-fn check(path: &Path, talk: &mut Talk) -> io::Result<()> {
+fn check(path: &Path, talk: &mut Output) -> io::Result<()> {
     let text = match text(path, Limits::SCENARIO_BYTES) {
         Ok(text) => text,
         Err(trouble) => {
@@ -46,7 +46,7 @@ fn check(path: &Path, talk: &mut Talk) -> io::Result<()> {
     let scenario = match read(&text, Seed::default()) {
         Ok(it) => it,
         Err(problems) => {
-            talk.trouble(&Trouble::Wrong { path: path.to_owned(), text, problems });
+            talk.trouble(&JournalError::Wrong { path: path.to_owned(), text, problems });
             return Ok(());
         }
     };

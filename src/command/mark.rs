@@ -17,9 +17,9 @@ use switchdrop::{
 
 use super::{
     in_turn::in_turn,
-    talk::{Talk, wrapped},
+    output::{Output, wrapped},
 };
-use crate::journal::{Shelf, Trouble, Whole, read_attempt, read_attempt_again, write_own};
+use crate::journal::{JournalError, ScenarioLibrary, Whole, read_attempt, read_attempt_again, write_own};
 
 #[derive(Debug, clap::Args)]
 pub struct Args {
@@ -40,12 +40,12 @@ pub struct Args {
     schema: bool,
 }
 
-pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Talk) -> io::Result<()> {
+pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Output) -> io::Result<()> {
     if args.schema {
         return talk.answer(&serde_json::to_string_pretty(&schema()).map_err(io::Error::other)?);
     }
-    let shelf = Shelf::gather(folders);
-    let templates = shelf.templates();
+    let library = ScenarioLibrary::gather(folders);
+    let templates = library.templates();
     if let Some(path) = &args.html {
         return write_page(&args.attempts, path, &templates, args.unfinished, talk);
     }
@@ -75,7 +75,7 @@ fn write_page(
     out: &Path,
     templates: &[Template<'_>],
     unfinished: bool,
-    talk: &mut Talk,
+    talk: &mut Output,
 ) -> io::Result<()> {
     let [path] = attempts else {
         let sentence = talk.wording.say("mark-page-of-one", &[]);
@@ -107,7 +107,7 @@ fn write_page(
 /// What is said of an attempt.
 struct Answer {
     notices: Vec<String>,
-    sheet: Result<io::Result<String>, Trouble>,
+    sheet: Result<io::Result<String>, JournalError>,
 }
 
 /// What one core keeps while it marks many: what the last one's exercise cost to read and to compare is not spent again on the same.
@@ -123,7 +123,12 @@ impl Bench {
     }
 
     /// The attempt marked, and how many bytes after its last whole line do not count.
-    fn mark(&mut self, path: &Path, templates: &[Template<'_>], unfinished: bool) -> Result<(Marked, usize), Trouble> {
+    fn mark(
+        &mut self,
+        path: &Path,
+        templates: &[Template<'_>],
+        unfinished: bool,
+    ) -> Result<(Marked, usize), JournalError> {
         let (whole, attempt) = replay(path, read_attempt_again(path, &mut self.known, templates))?;
         shown(path, &whole, &attempt, unfinished)?;
         let exercise = &whole.opened.exercise;
@@ -152,8 +157,8 @@ impl Bench {
 }
 
 /// Marks the text of an attempt that stands in no file.
-pub fn sample(name: &str, it: &str, talk: &mut Talk) -> io::Result<()> {
-    match Marked::of(it, &Shelf::gather(&[]).templates()) {
+pub fn sample(name: &str, it: &str, talk: &mut Output) -> io::Result<()> {
+    match Marked::of(it, &ScenarioLibrary::gather(&[]).templates()) {
         Ok(marked) => talk.answer(&text(&marked.lines(&talk.wording))),
         Err(problems) => {
             talk.problems(name, it, 0, &problems);
@@ -163,9 +168,9 @@ pub fn sample(name: &str, it: &str, talk: &mut Talk) -> io::Result<()> {
 }
 
 /// How the answers of an attempt are shown.
-fn shown(path: &Path, whole: &Whole, attempt: &Attempt, unfinished: bool) -> Result<Answers, Trouble> {
+fn shown(path: &Path, whole: &Whole, attempt: &Attempt, unfinished: bool) -> Result<Answers, JournalError> {
     match answers(attempt, whole.opened.header.mode, unfinished) {
-        Answers::Withheld => Err(Trouble::Withheld(path.to_owned())),
+        Answers::Withheld => Err(JournalError::Withheld(path.to_owned())),
         it => Ok(it),
     }
 }
@@ -173,9 +178,9 @@ fn shown(path: &Path, whole: &Whole, attempt: &Attempt, unfinished: bool) -> Res
 /// An attempt read some way and replayed, to show what would answer it; if it can't be, it has been said why.
 pub fn replayed_as(
     path: &Path,
-    read: Result<Whole, Trouble>,
+    read: Result<Whole, JournalError>,
     unfinished: bool,
-    talk: &mut Talk,
+    talk: &mut Output,
 ) -> Option<(Whole, Attempt)> {
     let found = replay(path, read).and_then(|(whole, attempt)| {
         let shown = shown(path, &whole, &attempt, unfinished)?;
@@ -198,20 +203,20 @@ pub fn replayed_as(
 }
 
 /// The same of an attempt read for marking.
-pub fn replayed(path: &Path, unfinished: bool, talk: &mut Talk) -> Option<(Whole, Attempt)> {
+pub fn replayed(path: &Path, unfinished: bool, talk: &mut Output) -> Option<(Whole, Attempt)> {
     replayed_as(path, read_attempt(path), unfinished, talk)
 }
 
-fn replay(path: &Path, read: Result<Whole, Trouble>) -> Result<(Whole, Attempt), Trouble> {
+fn replay(path: &Path, read: Result<Whole, JournalError>) -> Result<(Whole, Attempt), JournalError> {
     let whole = read?;
     match whole.opened.replay() {
         Ok(attempt) => Ok((whole, attempt)),
-        Err(problems) => Err(Trouble::Wrong { path: path.to_owned(), text: whole.text, problems }),
+        Err(problems) => Err(JournalError::Wrong { path: path.to_owned(), text: whole.text, problems }),
     }
 }
 
 /// Says that an unfinished last line does not count.
-fn cut_off(path: &Path, bytes: usize, talk: &mut Talk) {
+fn cut_off(path: &Path, bytes: usize, talk: &mut Output) {
     if let Some(sentence) = cut_off_sentence(&talk.wording, path, bytes) {
         talk.notice(&sentence);
     }
@@ -224,7 +229,7 @@ fn cut_off_sentence(wording: &Wording, path: &Path, bytes: usize) -> Option<Stri
 }
 
 /// Writes one value as JSON on one line.
-pub fn answer_json(json: &impl Serialize, talk: &mut Talk) -> io::Result<()> {
+pub fn answer_json(json: &impl Serialize, talk: &mut Output) -> io::Result<()> {
     talk.answer(&serde_json::to_string(json).map_err(io::Error::other)?)
 }
 

@@ -10,7 +10,7 @@ use switchdrop::{
     work::Work,
 };
 
-use super::{mark::replayed, talk::Talk};
+use super::{mark::replayed, output::Output};
 use crate::journal::write_own;
 
 #[derive(Debug, clap::Args)]
@@ -35,7 +35,7 @@ const VIEW: View<'_> = View { covers: Covers::Lifted, lit: None };
 /// How every picture of ours begins, and by which it is known again.
 const TITLE: &str = "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 ";
 
-pub fn run(args: &Args, talk: &mut Talk) {
+pub fn run(args: &Args, talk: &mut Output) {
     let Some((whole, attempt)) = replayed(&args.attempt, args.unfinished, talk) else { return };
     if same_file(&args.attempt, &args.out) {
         let path = args.out.display().to_string();
@@ -53,7 +53,7 @@ pub fn run(args: &Args, talk: &mut Talk) {
 }
 
 /// What is drawn, and its title; if there is no such location, it has been said.
-fn scene(work: &Work, location: Option<&str>, talk: &mut Talk) -> Option<(Scene, String)> {
+fn scene(work: &Work, location: Option<&str>, talk: &mut Output) -> Option<(Scene, String)> {
     let exercise = work.exercise();
     let Some(id) = location else {
         return Some((of_everything(work, &talk.wording, &VIEW), exercise.title.clone()));

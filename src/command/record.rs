@@ -16,7 +16,7 @@ use switchdrop::{
     work::Action,
 };
 
-use super::{talk::Talk, variant::drawn};
+use super::{output::Output, variant::drawn};
 use crate::journal::{Access, Journal, reopen};
 
 #[derive(Debug, clap::Args)]
@@ -46,7 +46,7 @@ fn learner(name: &str) -> Result<String, String> {
 }
 
 /// Records to the file that the arguments name.
-pub fn run(args: &Args, folders: &[PathBuf], marking: u32, talk: &mut Talk) -> io::Result<()> {
+pub fn run(args: &Args, folders: &[PathBuf], marking: u32, talk: &mut Output) -> io::Result<()> {
     let Some((mut attempt, mut journal, mode)) = begin(args, folders, marking, talk) else { return Ok(()) };
     let mut input = io::stdin().lock();
     let mut number = 0;
@@ -68,7 +68,7 @@ pub fn run(args: &Args, folders: &[PathBuf], marking: u32, talk: &mut Talk) -> i
 }
 
 /// The attempt and its file; `None`: it has been said why.
-fn begin(args: &Args, folders: &[PathBuf], marking: u32, talk: &mut Talk) -> Option<(Attempt, Journal, Mode)> {
+fn begin(args: &Args, folders: &[PathBuf], marking: u32, talk: &mut Output) -> Option<(Attempt, Journal, Mode)> {
     let path = args.file.display().to_string();
     let (Some(id), Some(seed), Some(learner)) = (&args.exercise, args.seed, &args.learner) else {
         if !args.file.exists() {
@@ -90,7 +90,7 @@ fn begin(args: &Args, folders: &[PathBuf], marking: u32, talk: &mut Talk) -> Opt
     }
 }
 
-fn go_on(args: &Args, talk: &mut Talk) -> Option<(Attempt, Journal, Mode)> {
+fn go_on(args: &Args, talk: &mut Output) -> Option<(Attempt, Journal, Mode)> {
     let path = args.file.display().to_string();
     let opened = match reopen(&args.file, now()) {
         Ok(opened) => opened,
@@ -122,7 +122,7 @@ fn act(
     journal: &mut Journal,
     mode: Mode,
     action: Action,
-    talk: &mut Talk,
+    talk: &mut Output,
 ) -> (Option<String>, bool) {
     let entry = match journal.entry(&action) {
         Ok(entry) => entry,
@@ -170,7 +170,7 @@ fn act(
 }
 
 /// The action on a line, if there is one and it is one.
-fn action(line: &[u8], number: usize, talk: &mut Talk) -> Option<Action> {
+fn action(line: &[u8], number: usize, talk: &mut Output) -> Option<Action> {
     let name = talk.wording.say("input-name", &[]);
     let Ok(text) = std::str::from_utf8(line) else {
         let args = [("path", name.as_str()), ("line", &number.to_string())];
@@ -192,7 +192,7 @@ fn action(line: &[u8], number: usize, talk: &mut Talk) -> Option<Action> {
 }
 
 /// The next line, however long, of which no more is kept than is needed to see that it is too long. None at the end.
-fn next_line(input: &mut impl BufRead, talk: &mut Talk) -> io::Result<Option<Vec<u8>>> {
+fn next_line(input: &mut impl BufRead, talk: &mut Output) -> io::Result<Option<Vec<u8>>> {
     let mut line = Vec::new();
     let most = Limits::ACTION_BYTES as u64 + 2;
     let read = input.by_ref().take(most).read_until(b'\n', &mut line);

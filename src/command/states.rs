@@ -18,7 +18,7 @@ use switchdrop::{
 
 use super::{
     mark::{answer_json, replayed_as},
-    talk::Talk,
+    output::Output,
 };
 use crate::journal::{make_folder, read_attempt_for_states, write_own};
 
@@ -44,7 +44,7 @@ pub struct Args {
 /// The file of a deck in its folder. It has one name whatever the attempt says, so that nothing from a file is in a path.
 const DECK: &str = "wiring.cir";
 
-pub fn run(args: &Args, talk: &mut Talk) -> io::Result<()> {
+pub fn run(args: &Args, talk: &mut Output) -> io::Result<()> {
     let read = read_attempt_for_states(&args.attempt);
     let Some((_, attempt)) = replayed_as(&args.attempt, read, args.unfinished, talk) else { return Ok(()) };
     let work = attempt.work();
@@ -97,7 +97,7 @@ pub fn run(args: &Args, talk: &mut Talk) -> io::Result<()> {
 }
 
 /// Writes the deck of every combination, or of the one asked for.
-fn write_deck(work: &Work, at: Option<&[u8]>, into: &Path, talk: &mut Talk) -> io::Result<()> {
+fn write_deck(work: &Work, at: Option<&[u8]>, into: &Path, talk: &mut Output) -> io::Result<()> {
     let cases = match deck_cases(work, at) {
         Ok(cases) => cases,
         Err(TooManyCases { found, most }) => {
@@ -134,7 +134,7 @@ struct StatesJson<'a> {
     /// A row for each combination, unless there are too many.
     #[serde(skip_serializing_if = "Option::is_none")]
     rows: Option<Vec<RowJson<'a>>>,
-    /// Then each distinct result.
+    /// Ending each distinct result.
     #[serde(skip_serializing_if = "Option::is_none")]
     classes: Option<Vec<ClassJson<'a>>>,
 }

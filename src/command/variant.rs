@@ -4,8 +4,8 @@ use std::{io, path::PathBuf};
 
 use switchdrop::exercise::{Exercise, Seed, draw, nearest, pretty};
 
-use super::talk::Talk;
-use crate::journal::{Shelf, Trouble};
+use super::output::Output;
+use crate::journal::{JournalError, ScenarioLibrary};
 
 #[derive(Debug, clap::Args)]
 pub struct Args {
@@ -16,7 +16,7 @@ pub struct Args {
     seed: u64,
 }
 
-pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Talk) -> io::Result<()> {
+pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Output) -> io::Result<()> {
     let Some(exercise) = drawn(&args.id, Seed(args.seed), folders, talk) else { return Ok(()) };
     match pretty(&exercise) {
         Ok(text) => talk.answer(text.trim_end()),
@@ -28,15 +28,15 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Talk) -> io::Result<()> 
 }
 
 /// The exercise of that id as the seed gives it; `None`: it has been said why.
-pub fn drawn(id: &str, seed: Seed, folders: &[PathBuf], talk: &mut Talk) -> Option<Exercise> {
-    let shelf = Shelf::gather(folders);
-    let Some(found) = shelf.find(id) else {
-        let near = nearest(id, shelf.exercises.iter().map(|it| it.scenario.id.as_str()));
+pub fn drawn(id: &str, seed: Seed, folders: &[PathBuf], talk: &mut Output) -> Option<Exercise> {
+    let library = ScenarioLibrary::gather(folders);
+    let Some(found) = library.find(id) else {
+        let near = nearest(id, library.exercises.iter().map(|it| it.scenario.id.as_str()));
         let sentence = talk.wording.say("exercise-unknown", &[("id", id)]);
         let help = near.map(|it| talk.wording.say("did-you-mean", &[("nearest", &it)]));
         talk.wrong(&[Some(sentence), help].into_iter().flatten().collect::<Vec<_>>().join("; "));
         // It may be among those left out.
-        for it in &shelf.left_out {
+        for it in &library.left_out {
             talk.trouble(it);
         }
         return None;
@@ -44,7 +44,7 @@ pub fn drawn(id: &str, seed: Seed, folders: &[PathBuf], talk: &mut Talk) -> Opti
     match draw(&found.text, seed) {
         Ok(exercise) => Some(exercise),
         Err(problems) => {
-            talk.trouble(&Trouble::Wrong { path: found.path.clone(), text: found.text.clone(), problems });
+            talk.trouble(&JournalError::Wrong { path: found.path.clone(), text: found.text.clone(), problems });
             None
         }
     }

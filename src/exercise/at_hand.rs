@@ -1,6 +1,6 @@
 //! Whether the exercise of an attempt is what the scenario at hand gives: said, and never a reason to refuse it.
 
-use super::{plan::Exercise, variant::Template};
+use super::{tables::Exercise, variant::Template};
 
 /// The exercise of an attempt beside the scenarios at hand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, strum::VariantNames, strum::IntoStaticStr, strum::VariantArray)]

@@ -13,12 +13,12 @@ use super::{
     limits::Limits,
     outside::{Distribution, FedFile},
     placed::{Placed, options},
-    plan::{
+    problem::{Problem, ProblemCode, Problems},
+    reference::{Reference, ReferenceFile},
+    tables::{
         Cable, Control, EndId, Exercise, Location, LocationId, LocationKind, Names, Start, SwitchId, Terminal,
         TerminalId, TerminalUse,
     },
-    problem::{Problem, ProblemCode, Problems},
-    reference::{Reference, ReferenceFile},
     variant::Seed,
 };
 use crate::trade::{

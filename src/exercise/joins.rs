@@ -3,11 +3,11 @@
 //! Conductors are added to it by the work as it stands (`Work::joins`), or here as they were found (`Exercise::found`).
 
 use super::{
-    plan::{
+    sets::Sets,
+    tables::{
         Device, DeviceId, EndId, Exercise, FanId, LampId, LocationId, LocationKind, Switch, SwitchId, TerminalId,
         TerminalUse,
     },
-    sets::Sets,
 };
 
 /// What joins two points.

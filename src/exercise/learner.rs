@@ -6,8 +6,8 @@ use super::{
     file::Stage,
     joins::Join,
     kit::{Keeper, Stands},
-    plan::{Control, DeviceId, EndId, Exercise, LampId, LocationId, LocationKind, TerminalId},
     sets::Sets,
+    tables::{Control, DeviceId, EndId, Exercise, LampId, LocationId, LocationKind, TerminalId},
 };
 
 impl Exercise {

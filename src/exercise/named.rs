@@ -5,7 +5,7 @@ use std::ops::Range;
 use super::{
     check::parse,
     file::HasFile,
-    plan::{DeviceId, Exercise, LocationId},
+    tables::{DeviceId, Exercise, LocationId},
 };
 
 /// Something that a scenario names.

@@ -3,7 +3,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{kit::Keeper, placed::Placed, plan::Exercise};
+use super::{kit::Keeper, placed::Placed, tables::Exercise};
 use crate::trade::{
     cable::CrossSection,
     instrument::{Figure, Unit},

@@ -2,7 +2,7 @@
 
 use ron::ser::PrettyConfig;
 
-use super::{check::parse, plan::Exercise};
+use super::{check::parse, tables::Exercise};
 
 /// The exercise as a scenario over several lines, with nothing left to vary. Drawn with any seed, it is this exercise.
 ///

@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{
     placed::Placed,
-    plan::{Exercise, LocationId, TerminalId, TerminalUse},
+    tables::{Exercise, LocationId, TerminalId, TerminalUse},
 };
 
 /// A reference as a file names it.

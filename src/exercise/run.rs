@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use super::{
     address::nearest,
-    plan::{Cable, Conductor, EndId, Exercise, LocationId},
+    tables::{Cable, Conductor, EndId, Exercise, LocationId},
 };
 use crate::trade::{
     cable::{CableKind, CrossSection},

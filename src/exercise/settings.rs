@@ -1,6 +1,6 @@
 //! Settings of an exercise's switches.
 
-use super::plan::{Exercise, SwitchId};
+use super::tables::{Exercise, SwitchId};
 
 /// Every combination of some switches in counting order, last fastest, the others as in `positions`. The check holds
 /// their number down to [`super::Limits::COMBINATIONS`].

@@ -5,9 +5,9 @@ use serde::Serialize;
 use super::{
     check::{self, parse},
     file::{EditionFile, HasFile, Presence, ScenarioFile, VaryFile},
-    plan::Exercise,
     problem::{Problem, ProblemCode, Problems},
     stream::Stream,
+    tables::Exercise,
 };
 
 /// What an exercise is drawn from.

@@ -17,13 +17,13 @@ use switchdrop::{
 };
 
 use super::{
+    error::JournalError,
     flush::Flusher,
     read::{BYTE_ORDER_MARK, as_text, bytes, is_file},
-    trouble::Trouble,
     write::{create_whole, lock},
 };
 
-/// Kept free at the end of an attempt so that it can always be handed in.
+/// AttemptList free at the end of an attempt so that it can always be handed in.
 const RESERVE: usize = Limits::ACTION_BYTES;
 
 /// An attempt file that this program, and no other, appends to.
@@ -93,7 +93,7 @@ pub struct Reopened {
 ///
 /// # Errors
 /// What is wrong with the file.
-pub fn read_attempt(path: &Path) -> Result<Whole, Trouble> {
+pub fn read_attempt(path: &Path) -> Result<Whole, JournalError> {
     read_attempt_with(path, open)
 }
 
@@ -101,7 +101,7 @@ pub fn read_attempt(path: &Path) -> Result<Whole, Trouble> {
 ///
 /// # Errors
 /// What is wrong with the file.
-pub fn read_attempt_for_states(path: &Path) -> Result<Whole, Trouble> {
+pub fn read_attempt_for_states(path: &Path) -> Result<Whole, JournalError> {
     read_attempt_with(path, open_for_states)
 }
 
@@ -109,13 +109,20 @@ pub fn read_attempt_for_states(path: &Path) -> Result<Whole, Trouble> {
 ///
 /// # Errors
 /// What is wrong with the file.
-pub fn read_attempt_again(path: &Path, known: &mut ReadBefore, templates: &[Template<'_>]) -> Result<Whole, Trouble> {
+pub fn read_attempt_again(
+    path: &Path,
+    known: &mut ReadBefore,
+    templates: &[Template<'_>],
+) -> Result<Whole, JournalError> {
     read_attempt_with(path, |text| open_again(text, known, templates))
 }
 
-fn read_attempt_with(path: &Path, reader: impl FnOnce(&str) -> Result<Opened, Problems>) -> Result<Whole, Trouble> {
+fn read_attempt_with(
+    path: &Path,
+    reader: impl FnOnce(&str) -> Result<Opened, Problems>,
+) -> Result<Whole, JournalError> {
     is_file(path)?;
-    let file = File::open(path).map_err(|cause| Trouble::Unreadable(path.to_owned(), cause))?;
+    let file = File::open(path).map_err(|cause| JournalError::Unreadable(path.to_owned(), cause))?;
     whole(path, &file, reader)
 }
 
@@ -124,11 +131,11 @@ fn read_attempt_with(path: &Path, reader: impl FnOnce(&str) -> Result<Opened, Pr
 ///
 /// # Errors
 /// What is wrong with the file.
-pub fn reopen(path: &Path, now: String) -> Result<Reopened, Trouble> {
+pub fn reopen(path: &Path, now: String) -> Result<Reopened, JournalError> {
     is_file(path)?;
     let file = match OpenOptions::new().read(true).write(true).open(path) {
         Err(cause) if matches!(cause.kind(), ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem) => None,
-        other => Some(other.map_err(|cause| Trouble::Unreadable(path.to_owned(), cause))?),
+        other => Some(other.map_err(|cause| JournalError::Unreadable(path.to_owned(), cause))?),
     };
     let Some(file) = file else { return read_only(path, Access::ReadOnly) };
     if !lock(&file) {
@@ -138,10 +145,10 @@ pub fn reopen(path: &Path, now: String) -> Result<Reopened, Trouble> {
     let attempt = replay(path, &whole)?;
     let size = whole.bytes;
     if whole.cut_off > 0 {
-        file.set_len(size as u64).map_err(|cause| Trouble::Unwritable(path.to_owned(), cause))?;
+        file.set_len(size as u64).map_err(|cause| JournalError::Unwritable(path.to_owned(), cause))?;
     }
     let mut journal = Journal::over(path, file, whole.opened.chain.clone(), [size, whole.opened.lines.len() + 2])?;
-    let line = opened_line(now).map_err(|err| Trouble::Unwritable(path.to_owned(), std::io::Error::other(err)))?;
+    let line = opened_line(now).map_err(|err| JournalError::Unwritable(path.to_owned(), std::io::Error::other(err)))?;
     // A full attempt can still be handed in; noting the time must not use up the room for that. One that was handed in
     // stays as it is: its receipt has been given.
     if !attempt.tally().handed_in && journal.has_room(&line, RESERVE) {
@@ -156,24 +163,28 @@ pub fn reopen(path: &Path, now: String) -> Result<Reopened, Trouble> {
 /// # Errors
 /// What is wrong with the file.
 #[cfg(feature = "workshop")]
-pub fn open_to_read(path: &Path) -> Result<Reopened, Trouble> {
+pub fn open_to_read(path: &Path) -> Result<Reopened, JournalError> {
     read_only(path, Access::ReadOnly)
 }
 
-fn read_only(path: &Path, access: Access) -> Result<Reopened, Trouble> {
+fn read_only(path: &Path, access: Access) -> Result<Reopened, JournalError> {
     let whole = read_attempt(path)?;
     let attempt = replay(path, &whole)?;
     let Whole { opened, receipt, cut_off, .. } = whole;
     Ok(Reopened { header: opened.header, attempt, access, receipt, cut_off })
 }
 
-fn replay(path: &Path, whole: &Whole) -> Result<Attempt, Trouble> {
-    let wrong = |problems| Trouble::Wrong { path: path.to_owned(), text: whole.text.clone(), problems };
+fn replay(path: &Path, whole: &Whole) -> Result<Attempt, JournalError> {
+    let wrong = |problems| JournalError::Wrong { path: path.to_owned(), text: whole.text.clone(), problems };
     whole.opened.replay().map_err(wrong)
 }
 
 /// The whole lines of a file. The bytes after the last newline go first: a write cut short may have cut a letter.
-fn whole(path: &Path, file: &File, reader: impl FnOnce(&str) -> Result<Opened, Problems>) -> Result<Whole, Trouble> {
+fn whole(
+    path: &Path,
+    file: &File,
+    reader: impl FnOnce(&str) -> Result<Opened, Problems>,
+) -> Result<Whole, JournalError> {
     let mut bytes = bytes(path, file, Limits::ATTEMPT_BYTES)?;
     let whole = bytes.iter().rposition(|it| *it == b'\n').map_or(0, |it| it + 1);
     let cut_off = bytes.len() - whole;
@@ -190,7 +201,7 @@ fn whole(path: &Path, file: &File, reader: impl FnOnce(&str) -> Result<Opened, P
             });
             Ok(Whole { text, opened, bytes: whole, cut_off, sha256: digest, receipt })
         }
-        Err(problems) => Err(Trouble::Wrong { path: path.to_owned(), text, problems }),
+        Err(problems) => Err(JournalError::Wrong { path: path.to_owned(), text, problems }),
     }
 }
 
@@ -200,17 +211,17 @@ impl Journal {
     ///
     /// # Errors
     /// Why there is no file.
-    pub fn create(path: &Path, header: &Header, exercise: &Exercise) -> Result<Self, Trouble> {
+    pub fn create(path: &Path, header: &Header, exercise: &Exercise) -> Result<Self, JournalError> {
         let lines = first_lines(header, exercise)
-            .map_err(|err| Trouble::Unwritable(path.to_owned(), std::io::Error::other(err)))?;
+            .map_err(|err| JournalError::Unwritable(path.to_owned(), std::io::Error::other(err)))?;
         let mut chain = Chain::new(header.format);
         let text: String = lines.iter().map(|it| chain.seal(it)).collect();
         let file = create_whole(path, &text)?;
         Self::over(path, file, chain, [text.len(), lines.len()])
     }
 
-    fn over(path: &Path, mut file: File, chain: Chain, [bytes, lines]: [usize; 2]) -> Result<Self, Trouble> {
-        let unwritable = |cause| Trouble::Unwritable(path.to_owned(), cause);
+    fn over(path: &Path, mut file: File, chain: Chain, [bytes, lines]: [usize; 2]) -> Result<Self, JournalError> {
+        let unwritable = |cause| JournalError::Unwritable(path.to_owned(), cause);
         file.seek(SeekFrom::Start(bytes as u64)).map_err(unwritable)?;
         let flusher = file.try_clone().and_then(Flusher::start).map_err(unwritable)?;
         flusher.soon();
@@ -223,17 +234,17 @@ impl Journal {
     ///
     /// # Errors
     /// That it has no room.
-    pub fn entry(&self, action: &Action) -> Result<Entry, Trouble> {
+    pub fn entry(&self, action: &Action) -> Result<Entry, JournalError> {
         let ms = self.opened.elapsed().as_millis().try_into().unwrap_or(u64::MAX);
         let line = action_line(ms, action)
-            .map_err(|err| Trouble::Unwritable(self.path.clone(), std::io::Error::other(err)))?;
+            .map_err(|err| JournalError::Unwritable(self.path.clone(), std::io::Error::other(err)))?;
         let reserve = if matches!(action, Action::HandIn) { 0 } else { RESERVE };
         if self.sealed(&line).trim_end().len() > Limits::ACTION_BYTES {
-            Err(Trouble::LongLine(self.path.clone()))
+            Err(JournalError::LongLine(self.path.clone()))
         } else if self.has_room(&line, reserve) {
             Ok(Entry(line))
         } else {
-            Err(Trouble::Full(self.path.clone()))
+            Err(JournalError::Full(self.path.clone()))
         }
     }
 
@@ -251,8 +262,8 @@ impl Journal {
     ///
     /// # Errors
     /// Why it could not. Nothing more goes into the file after that.
-    pub fn append(&mut self, entry: &Entry) -> Result<(), Trouble> {
-        let unwritable = |cause| Trouble::Unwritable(self.path.clone(), cause);
+    pub fn append(&mut self, entry: &Entry) -> Result<(), JournalError> {
+        let unwritable = |cause| JournalError::Unwritable(self.path.clone(), cause);
         if self.broken {
             return Err(unwritable(std::io::Error::other("an earlier write failed")));
         }
@@ -277,8 +288,8 @@ impl Journal {
     ///
     /// # Errors
     /// Why it could not.
-    pub fn flush(&self) -> Result<(), Trouble> {
-        self.flusher.now().map_err(|cause| Trouble::Unwritable(self.path.clone(), cause))
+    pub fn flush(&self) -> Result<(), JournalError> {
+        self.flusher.now().map_err(|cause| JournalError::Unwritable(self.path.clone(), cause))
     }
     /// Where it stands.
     pub fn path(&self) -> &Path {
@@ -289,26 +300,26 @@ impl Journal {
     ///
     /// # Errors
     /// That it can't be read.
-    pub fn receipt(&self) -> Result<String, Trouble> {
-        let file = File::open(&self.path).map_err(|cause| Trouble::Unreadable(self.path.clone(), cause))?;
+    pub fn receipt(&self) -> Result<String, JournalError> {
+        let file = File::open(&self.path).map_err(|cause| JournalError::Unreadable(self.path.clone(), cause))?;
         Ok(sha256(&bytes(&self.path, &file, Limits::ATTEMPT_BYTES)?))
     }
 
     /// Whether the file still stands where it was and nobody else has written to it. A lock keeps others of our kind out, an
     /// editor or a file manager not.
-    fn is_as_it_was_left(&self) -> Result<(), Trouble> {
-        let unreadable = |cause| Trouble::Unreadable(self.path.clone(), cause);
+    fn is_as_it_was_left(&self) -> Result<(), JournalError> {
+        let unreadable = |cause| JournalError::Unreadable(self.path.clone(), cause);
         let ours = self.file.metadata().map_err(unreadable)?;
         match fs::metadata(&self.path) {
-            Err(cause) if cause.kind() == ErrorKind::NotFound => return Err(Trouble::Gone(self.path.clone())),
+            Err(cause) if cause.kind() == ErrorKind::NotFound => return Err(JournalError::Gone(self.path.clone())),
             Err(cause) => return Err(unreadable(cause)),
-            Ok(there) if !is_one_file(&there, &ours) => return Err(Trouble::Gone(self.path.clone())),
+            Ok(there) if !is_one_file(&there, &ours) => return Err(JournalError::Gone(self.path.clone())),
             Ok(_) => {}
         }
         if ours.len() == self.bytes as u64 {
             Ok(())
         } else {
-            Err(Trouble::Altered { path: self.path.clone(), found: ours.len(), left: self.bytes })
+            Err(JournalError::Altered { path: self.path.clone(), found: ours.len(), left: self.bytes })
         }
     }
 }

@@ -6,7 +6,7 @@ use std::{
     path::Path,
 };
 
-use super::trouble::Trouble;
+use super::error::JournalError;
 
 /// What some editors put before a text.
 pub(super) const BYTE_ORDER_MARK: &[u8] = b"\xef\xbb\xbf";
@@ -15,21 +15,21 @@ pub(super) const BYTE_ORDER_MARK: &[u8] = b"\xef\xbb\xbf";
 ///
 /// # Errors
 /// Why it can't be read.
-pub fn text(path: &Path, most: usize) -> Result<String, Trouble> {
+pub fn text(path: &Path, most: usize) -> Result<String, JournalError> {
     is_file(path)?;
-    let file = File::open(path).map_err(|cause| Trouble::Unreadable(path.to_owned(), cause))?;
+    let file = File::open(path).map_err(|cause| JournalError::Unreadable(path.to_owned(), cause))?;
     as_text(path, bytes(path, &file, most)?)
 }
 
 /// Asked of the name before it is opened: opening a pipe would wait for ever.
-pub(super) fn is_file(path: &Path) -> Result<(), Trouble> {
-    let facts = fs::metadata(path).map_err(|cause| Trouble::Unreadable(path.to_owned(), cause))?;
-    if facts.is_file() { Ok(()) } else { Err(Trouble::NotAFile(path.to_owned())) }
+pub(super) fn is_file(path: &Path) -> Result<(), JournalError> {
+    let facts = fs::metadata(path).map_err(|cause| JournalError::Unreadable(path.to_owned(), cause))?;
+    if facts.is_file() { Ok(()) } else { Err(JournalError::NotAFile(path.to_owned())) }
 }
 
-pub(super) fn bytes(path: &Path, file: &File, most: usize) -> Result<Vec<u8>, Trouble> {
-    let unreadable = |cause| Trouble::Unreadable(path.to_owned(), cause);
-    let too_large = |found| Trouble::TooLarge { path: path.to_owned(), found, most };
+pub(super) fn bytes(path: &Path, file: &File, most: usize) -> Result<Vec<u8>, JournalError> {
+    let unreadable = |cause| JournalError::Unreadable(path.to_owned(), cause);
+    let too_large = |found| JournalError::TooLarge { path: path.to_owned(), found, most };
     let size = file.metadata().map_err(unreadable)?.len();
     if size > most as u64 {
         return Err(too_large(size));
@@ -41,9 +41,9 @@ pub(super) fn bytes(path: &Path, file: &File, most: usize) -> Result<Vec<u8>, Tr
 }
 
 /// The text, without the mark that some editors put before it.
-pub(super) fn as_text(path: &Path, mut bytes: Vec<u8>) -> Result<String, Trouble> {
+pub(super) fn as_text(path: &Path, mut bytes: Vec<u8>) -> Result<String, JournalError> {
     if bytes.starts_with(BYTE_ORDER_MARK) {
         bytes.drain(..BYTE_ORDER_MARK.len());
     }
-    String::from_utf8(bytes).map_err(|err| Trouble::NotText(path.to_owned(), err.utf8_error().valid_up_to()))
+    String::from_utf8(bytes).map_err(|err| JournalError::NotText(path.to_owned(), err.utf8_error().valid_up_to()))
 }

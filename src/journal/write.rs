@@ -8,19 +8,19 @@ use std::{
     process,
 };
 
-use super::{read::is_file, trouble::Trouble};
+use super::{error::JournalError, read::is_file};
 
 /// Writes a file under another name in its folder, then gives it its own: whoever looks sees the old file or the new
 /// one, never half of it.
 ///
 /// # Errors
 /// Why it could not. What was there is then as it was.
-fn write_whole(path: &Path, text: &str) -> Result<(), Trouble> {
+fn write_whole(path: &Path, text: &str) -> Result<(), JournalError> {
     let part = part_of(path)?;
     let written = write_new(&part, text).and_then(|_| fs::rename(&part, path));
     written.map_err(|cause| {
         let _ = fs::remove_file(&part);
-        Trouble::Unwritable(path.to_owned(), cause)
+        JournalError::Unwritable(path.to_owned(), cause)
     })
 }
 
@@ -29,9 +29,9 @@ fn write_whole(path: &Path, text: &str) -> Result<(), Trouble> {
 ///
 /// # Errors
 /// Why it can't be written. What was there is as it was.
-pub(super) fn create_whole(path: &Path, text: &str) -> Result<File, Trouble> {
+pub(super) fn create_whole(path: &Path, text: &str) -> Result<File, JournalError> {
     if path.symlink_metadata().is_ok() {
-        return Err(Trouble::Exists(path.to_owned()));
+        return Err(JournalError::Exists(path.to_owned()));
     }
     let part = part_of(path)?;
     let made = write_new(&part, text).and_then(|file| {
@@ -49,8 +49,8 @@ pub(super) fn create_whole(path: &Path, text: &str) -> Result<File, Trouble> {
     made.map_err(|cause| {
         let _ = fs::remove_file(&part);
         match cause.kind() {
-            ErrorKind::AlreadyExists => Trouble::Exists(path.to_owned()),
-            _ => Trouble::Unwritable(path.to_owned(), cause),
+            ErrorKind::AlreadyExists => JournalError::Exists(path.to_owned()),
+            _ => JournalError::Unwritable(path.to_owned(), cause),
         }
     })
 }
@@ -62,9 +62,9 @@ pub(super) fn lock(file: &File) -> bool {
 
 /// The name under which a file is written before it has its own. One that is there was left by a program that ended before
 /// it was done: nobody else has our number now.
-fn part_of(path: &Path) -> Result<PathBuf, Trouble> {
+fn part_of(path: &Path) -> Result<PathBuf, JournalError> {
     let Some(name) = path.file_name().filter(|_| !path.is_dir()) else {
-        return Err(Trouble::NotAFile(path.to_owned()));
+        return Err(JournalError::NotAFile(path.to_owned()));
     };
     let mut other: OsString = ".".into();
     other.push(name);
@@ -78,28 +78,30 @@ fn part_of(path: &Path) -> Result<PathBuf, Trouble> {
 ///
 /// # Errors
 /// Why it could not: something else of that name, for one.
-pub fn make_folder(path: &Path) -> Result<(), Trouble> {
+pub fn make_folder(path: &Path) -> Result<(), JournalError> {
     if path.exists() && !path.is_dir() {
-        return Err(Trouble::NotAFolder(path.to_owned()));
+        return Err(JournalError::NotAFolder(path.to_owned()));
     }
-    fs::create_dir_all(path).map_err(|cause| Trouble::Unwritable(path.to_owned(), cause))
+    fs::create_dir_all(path).map_err(|cause| JournalError::Unwritable(path.to_owned(), cause))
 }
 
 /// Writes a file whole, over another of that name only if that begins with `title`: the program's own.
 ///
 /// # Errors
 /// That the one there is not ours, or why it can't be written. What was there is then as it was.
-pub fn write_own(path: &Path, title: &str, text: &str) -> Result<(), Trouble> {
-    match is_file(path).and_then(|()| File::open(path).map_err(|cause| Trouble::Unreadable(path.to_owned(), cause))) {
-        Err(Trouble::Unreadable(_, cause)) if cause.kind() == ErrorKind::NotFound => {}
+pub fn write_own(path: &Path, title: &str, text: &str) -> Result<(), JournalError> {
+    match is_file(path)
+        .and_then(|()| File::open(path).map_err(|cause| JournalError::Unreadable(path.to_owned(), cause)))
+    {
+        Err(JournalError::Unreadable(_, cause)) if cause.kind() == ErrorKind::NotFound => {}
         Err(trouble) => return Err(trouble),
         Ok(file) => {
             let mut start = Vec::new();
             file.take(title.len() as u64)
                 .read_to_end(&mut start)
-                .map_err(|cause| Trouble::Unreadable(path.to_owned(), cause))?;
+                .map_err(|cause| JournalError::Unreadable(path.to_owned(), cause))?;
             if start != title.as_bytes() {
-                return Err(Trouble::NotOurs(path.to_owned()));
+                return Err(JournalError::NotOurs(path.to_owned()));
             }
         }
     }

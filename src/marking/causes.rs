@@ -6,10 +6,10 @@ use std::{
 };
 
 use super::{
-    before::Before,
     code::{Code, Weight},
     context::Context,
     finding::{Draft, Repair, Root, Seen},
+    pre_existing::Before,
     repair::after,
     roots::{self, is_structural},
     rules::{ask, ask_wiring},

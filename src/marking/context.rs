@@ -1,6 +1,6 @@
 //! What every rule looks at: the work, its survey, its joins, and the tally.
 
-use super::before::Before;
+use super::pre_existing::Before;
 use crate::{
     attempt::{Safety, Tally},
     circuit::{Joined, Reach, Survey, survey},

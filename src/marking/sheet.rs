@@ -4,15 +4,15 @@ use std::sync::Arc;
 
 use super::{
     VERSION,
-    before::Before,
     causes::{self, PlacedDraft},
     chances::{learners_ends, needs_half},
     code::{Code, Criterion, Weight},
     context::Context,
     criteria,
     finding::{Draft, Finding, Root, Seen},
-    locked,
+    locked_power,
     outcome::{self, Outcome, OutcomeFacts, Unmet},
+    pre_existing::Before,
     rules::ask,
     unfinished::{fold, is_unfinished as is_unfinished_work, stays},
 };
@@ -95,7 +95,7 @@ pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
         drafts = with(&before);
     }
     let (mut placed, at_bound) = causes::find(attempt, &before, &drafts);
-    for (index, cause) in locked::follow(attempt, &placed) {
+    for (index, cause) in locked_power::follow(attempt, &placed) {
         placed[index].root = Root::Of(cause);
     }
     let was_so: Vec<bool> = placed.iter().map(|it| before.has(work, &it.draft)).collect();

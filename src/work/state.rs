@@ -1,10 +1,10 @@
 //! The work: where every conductor end is, how it is marked, which screws are tight, which covers are on.
 
 mod choosing;
+mod lookup;
 mod origin;
 mod prepared;
 mod preparing;
-mod query;
 
 use std::sync::Arc;
 

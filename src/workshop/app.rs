@@ -22,7 +22,7 @@ use bevy_egui::{
     egui::{self, LayerId, Modifiers, Ui, UiBuilder},
 };
 
-use super::{Closed, Options, shop::Shop, theme, times, waiting::Waiting};
+use super::{Closed, Options, theme, times, waiting::Waiting, window_state::WindowState};
 
 /// Frames begun. What goes wrong before the [`SHOWN`]th goes wrong for want of a screen: the renderer is up to two behind.
 static FRAMES: AtomicU32 = AtomicU32::new(0);
@@ -72,7 +72,7 @@ fn build(options: Options) -> App {
     app.add_plugins((EguiPlugin::default(), times::plugin))
         .insert_resource(rests())
         .insert_resource(ClearColor(ground()))
-        .insert_resource(Shop::new(options))
+        .insert_resource(WindowState::new(options))
         .init_resource::<LastModifiers>()
         .add_systems(Startup, camera)
         .add_systems(
@@ -150,7 +150,7 @@ fn show_new_letters(outputs: Query<&EguiRenderOutput>, mut redraw: MessageWriter
 }
 
 /// Draws the panels, then does what was asked for in the same frame, and asks for another if anything changed.
-fn show(mut contexts: EguiContexts, mut shop: ResMut<Shop>, mut redraw: MessageWriter<RequestRedraw>) -> Result {
+fn show(mut contexts: EguiContexts, mut shop: ResMut<WindowState>, mut redraw: MessageWriter<RequestRedraw>) -> Result {
     let ctx = contexts.ctx_mut()?.clone();
     let room = UiBuilder::new().layer_id(LayerId::background()).max_rect(ctx.viewport_rect());
     let mut ui = Ui::new(ctx.clone(), egui::Id::new("switchdrop"), room);

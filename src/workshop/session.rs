@@ -15,7 +15,7 @@ use switchdrop::{
     work::{Action, Refused},
 };
 
-use crate::journal::{Access, Journal, Trouble, open_to_read, reopen};
+use crate::journal::{Access, Journal, JournalError, open_to_read, reopen};
 
 /// Where the attempt is written down.
 #[derive(Debug)]
@@ -46,7 +46,7 @@ pub struct Session {
     pub mode: Mode,
     /// Who does it.
     pub learner: String,
-    /// Which exercise of the shelf it was drawn from, if that is there.
+    /// Which exercise of the library it was drawn from, if that is there.
     pub shelved: Option<usize>,
     pen: Pen,
     /// Where it is written down; empty where nothing is.
@@ -61,7 +61,7 @@ pub enum NotDone {
     /// It is impossible in the hand.
     Refused(Refused),
     /// It could not be written down, so it does not count.
-    Unwritten(Trouble),
+    Unwritten(JournalError),
     /// The attempt can only be read.
     ReadOnly(ReadOnly),
 }
@@ -71,7 +71,7 @@ pub enum NotDone {
 pub struct Wanted<'a> {
     /// The scenario's text.
     pub text: &'a str,
-    /// Its place on the shelf.
+    /// Its place on the library.
     pub shelved: usize,
     /// Who.
     pub learner: &'a str,
@@ -89,7 +89,7 @@ pub enum NotStarted {
     /// The scenario is wrong.
     Scenario(Problems),
     /// The file can't be made.
-    File(Trouble),
+    File(JournalError),
 }
 
 impl Session {
@@ -122,7 +122,7 @@ impl Session {
     ///
     /// # Errors
     /// What is wrong with the file.
-    pub fn open(path: &Path) -> Result<Self, Trouble> {
+    pub fn open(path: &Path) -> Result<Self, JournalError> {
         let read = open_to_read(path)?;
         let opened =
             if read.attempt.tally().handed_in { read } else { reopen(path, jiff::Timestamp::now().to_string())? };
@@ -184,8 +184,8 @@ impl Session {
 }
 
 /// A new file in the folder, which is made if need be. Its name is made of the exercise and the time.
-fn file(folder: &Path, exercise: &Exercise, wanted: &Wanted<'_>) -> Result<(Journal, PathBuf), Trouble> {
-    let unwritable = |cause| Trouble::Unwritable(folder.to_owned(), cause);
+fn file(folder: &Path, exercise: &Exercise, wanted: &Wanted<'_>) -> Result<(Journal, PathBuf), JournalError> {
+    let unwritable = |cause| JournalError::Unwritable(folder.to_owned(), cause);
     std::fs::create_dir_all(folder).map_err(unwritable)?;
     let now = jiff::Timestamp::now();
     let header = Header::new(VERSION, exercise, wanted.learner.to_owned(), now.to_string(), wanted.mode);
@@ -195,7 +195,7 @@ fn file(folder: &Path, exercise: &Exercise, wanted: &Wanted<'_>) -> Result<(Jour
         let suffix = if number == 1 { String::new() } else { format!("-{number}") };
         let path = folder.join(format!("{}-{stamp}{suffix}.attempt.ron", exercise.id));
         match Journal::create(&path, &header, exercise) {
-            Err(Trouble::Exists(_)) if number < 100 => number += 1,
+            Err(JournalError::Exists(_)) if number < 100 => number += 1,
             other => return other.map(|it| (it, path)),
         }
     }

@@ -15,14 +15,14 @@ use super::{
     theme,
     view::{Said, Tone},
 };
-use crate::journal::{Kept, KeptAttempt, Shelf, Trouble};
+use crate::journal::{AttemptList, JournalError, KeptAttempt, ScenarioLibrary};
 
 /// What there is to choose from.
 pub struct Stock<'a> {
     /// The exercises.
-    pub shelf: &'a Shelf,
+    pub library: &'a ScenarioLibrary,
     /// The attempts.
-    pub kept: &'a Kept,
+    pub kept: &'a AttemptList,
     /// What the window was opened with.
     pub options: &'a Options,
     /// What was said last.
@@ -75,7 +75,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, stock: &Stock<'_>, form: &mut Form
                 }
                 fill_in(ui, desk, form);
                 ui.add_space(10.0);
-                exercises(ui, desk, stock.shelf);
+                exercises(ui, desk, stock.library);
             });
         });
     });
@@ -152,9 +152,9 @@ fn leaving_room(ui: &mut Ui, face: &str, add: impl FnOnce(&mut Ui)) {
 }
 
 /// A file that can't be used: its name and what is wrong with it.
-fn broken(desk: &Desk<'_>, trouble: &Trouble) -> String {
+fn broken(desk: &Desk<'_>, trouble: &JournalError) -> String {
     let said = match trouble {
-        Trouble::Wrong { problems, path, .. } => {
+        JournalError::Wrong { problems, path, .. } => {
             let name = path.file_name().map(|it| it.to_string_lossy().into_owned()).unwrap_or_default();
             let first = problems.first().map(|it| problem(desk.wording, it)).unwrap_or_default();
             format!("{name}: {first}")
@@ -209,9 +209,9 @@ fn fill_in(ui: &mut Ui, desk: &mut Desk<'_>, form: &mut Form) {
     );
 }
 
-fn exercises(ui: &mut Ui, desk: &mut Desk<'_>, shelf: &Shelf) {
+fn exercises(ui: &mut Ui, desk: &mut Desk<'_>, library: &ScenarioLibrary) {
     ui.heading(theme::bold(desk.say("window-choose", &[])));
-    for (place, it) in shelf.exercises.iter().enumerate() {
+    for (place, it) in library.exercises.iter().enumerate() {
         let scenario = &it.scenario;
         Frame::group(ui.style()).fill(theme::PANEL).inner_margin(Margin::symmetric(12, 8)).show(ui, |ui| {
             ui.set_width(ui.available_width());
@@ -231,7 +231,7 @@ fn exercises(ui: &mut Ui, desk: &mut Desk<'_>, shelf: &Shelf) {
             }
         });
     }
-    for it in &shelf.left_out {
+    for it in &library.left_out {
         ui.label(RichText::new(it.say(desk.wording)).color(theme::WARNING));
     }
 }

@@ -25,7 +25,7 @@ use switchdrop::{
     work::Action,
 };
 
-use super::{desk::Intent, shop::Screen, view::Sight};
+use super::{desk::Intent, view::Sight, window_state::Screen};
 use crate::journal::read_attempt;
 
 #[test]
@@ -135,7 +135,7 @@ fn a_fresh_window_with_the_same_log_shows_what_the_used_one_shows() {
     assert_eq!(map(&fresh).len(), map(&used).len());
 }
 
-/// Where on the shelf an exercise is.
+/// Where on the library an exercise is.
 fn place_of(bench: &Bench, id: &str) -> usize {
     let begins: Vec<_> = bench.keys().into_iter().filter(|it| it.starts_with("begin:")).collect();
     begins.iter().position(|it| *it == format!("begin:{id}")).unwrap()

@@ -8,10 +8,10 @@ use super::{
 };
 use crate::{
     circuit::{
+        every_setting::{Scratch, Solved, SwitchedOn, Walk},
         groups::Group,
         joined::Contacts,
         settle::{Cause, Opening, Settled, is_unbroken, verdict},
-        walk::{Scratch, Solved, SwitchedOn, Walk},
     },
     exercise::{Device, DeviceId, Exercise, FanId, LampId, TerminalId, TerminalUse},
     work::{Point, Subject, Work},

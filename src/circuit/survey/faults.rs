@@ -7,9 +7,9 @@ use super::{
 };
 use crate::{
     circuit::{
+        every_setting::{Scratch, Solved, SwitchedOn, Walk},
         joined::Layered,
         settle::{Opening, verdict},
-        walk::{Scratch, Solved, SwitchedOn, Walk},
     },
     exercise::{DeviceId, TerminalId, TerminalUse},
     work::{Point, Subject},

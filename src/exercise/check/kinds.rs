@@ -6,11 +6,11 @@ use crate::{
         file::{DeviceFile, HasFile, LocationFile, ScenarioFile},
         limits::Limits,
         placed::Placed,
-        plan::{
+        problem::ProblemCode,
+        tables::{
             BackBox, Device, DeviceId, Fan, Lamp, LampId, LocationId, LocationKind, Plate, Switch, SwitchId,
             TerminalId, TerminalUse,
         },
-        problem::ProblemCode,
     },
     trade::{
         accessory::{

@@ -11,8 +11,8 @@ use switchdrop::{attempt::open, work::Action};
 use super::super::{
     Options,
     desk::{Intent, Pane, Target},
-    shop::Shop,
     waiting::Waiting,
+    window_state::WindowState,
 };
 
 /// The scenario that the tests work on, and a whole attempt at it.
@@ -53,7 +53,7 @@ const MODEL: &str = include_str!("../../../exercises/two-way-passage/model.attem
 
 /// A shop, the frames it is shown in, and its folder of attempts.
 pub struct Bench {
-    pub shop: Shop,
+    pub shop: WindowState,
     pub ctx: Context,
     pub folder: PathBuf,
     owns: bool,
@@ -75,10 +75,10 @@ impl Bench {
     pub fn with(name: &str, id: &str, scenario: &str) -> Self {
         let folder = std::env::temp_dir().join(format!("switchdrop-window-{name}-{}", std::process::id()));
         let _ = std::fs::remove_dir_all(&folder);
-        let shelf = folder.join("shelf");
-        std::fs::create_dir_all(shelf.join(id)).unwrap();
-        std::fs::write(shelf.join(id).join("scenario.ron"), scenario).unwrap();
-        let mut bench = Self::over(folder, vec![shelf]);
+        let library = folder.join("shelf");
+        std::fs::create_dir_all(library.join(id)).unwrap();
+        std::fs::write(library.join(id).join("scenario.ron"), scenario).unwrap();
+        let mut bench = Self::over(folder, vec![library]);
         bench.owns = true;
         bench
     }
@@ -105,7 +105,7 @@ impl Bench {
 
     fn over(folder: PathBuf, exercises: Vec<PathBuf>) -> Self {
         let options = Options { attempts: folder.clone(), exercises, seed: Some(4) };
-        let (shop, ctx, painted) = (Shop::new(options), Context::default(), FullOutput::default());
+        let (shop, ctx, painted) = (WindowState::new(options), Context::default(), FullOutput::default());
         let mut bench = Self { shop, ctx, folder, owns: false, waiting: Waiting::default(), painted };
         bench.frames(Vec::new());
         bench

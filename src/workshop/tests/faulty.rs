@@ -9,7 +9,7 @@ use switchdrop::{
 };
 
 use super::{
-    super::{shop::Screen, theme},
+    super::{theme, window_state::Screen},
     bench::{Bench, model},
     opened::shorted,
 };

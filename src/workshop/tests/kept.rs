@@ -2,7 +2,7 @@
 
 use switchdrop::work::Action;
 
-use super::{super::shop::Screen, bench::Bench};
+use super::{super::window_state::Screen, bench::Bench};
 
 #[test]
 fn an_unfinished_attempt_is_gone_on_with_where_it_was_left() {

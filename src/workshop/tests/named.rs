@@ -9,15 +9,15 @@ use egui_kittest::{
 use switchdrop::work::Action;
 
 use super::{
-    super::{Options, desk::Intent, shop::Shop},
+    super::{Options, desk::Intent, window_state::WindowState},
     bench::{tested_model, tour},
 };
 
-fn window(name: &str) -> Harness<'static, Shop> {
+fn window(name: &str) -> Harness<'static, WindowState> {
     let folder = std::env::temp_dir().join(format!("switchdrop-named-{name}-{}", std::process::id()));
     let _ = std::fs::remove_dir_all(&folder);
-    let shop = Shop::new(Options { attempts: folder, exercises: Vec::new(), seed: Some(4) });
-    let draw = |ui: &mut bevy_egui::egui::Ui, shop: &mut Shop| {
+    let shop = WindowState::new(Options { attempts: folder, exercises: Vec::new(), seed: Some(4) });
+    let draw = |ui: &mut bevy_egui::egui::Ui, shop: &mut WindowState| {
         shop.frame(ui);
     };
     let mut window = Harness::builder().with_size([1280.0, 800.0]).build_ui_state(draw, shop);
@@ -25,13 +25,13 @@ fn window(name: &str) -> Harness<'static, Shop> {
     window
 }
 
-fn press(window: &mut Harness<'static, Shop>, name: &str) {
+fn press(window: &mut Harness<'static, WindowState>, name: &str) {
     window.get_by_label(name).click_accesskit();
     window.run_steps(4);
 }
 
 /// Everything that can be used, by its role and name.
-fn usable(window: &Harness<'static, Shop>) -> Vec<(Role, String)> {
+fn usable(window: &Harness<'static, WindowState>) -> Vec<(Role, String)> {
     let used = |it: Role| matches!(it, Role::Button | Role::CheckBox | Role::TextInput);
     let nodes = window.root().children_recursive();
     let nodes = nodes.map(|it| (it.accesskit_node().role(), it.accesskit_node().label().unwrap_or_default()));
@@ -59,7 +59,7 @@ fn an_exercise_is_begun_and_a_place_made_out_by_name_alone() {
 fn whatever_can_be_used_has_a_name_on_every_screen() {
     let mut window = window("names");
     let mut looked_at = 0;
-    let mut look = |window: &Harness<'static, Shop>| {
+    let mut look = |window: &Harness<'static, WindowState>| {
         let all = usable(window);
         looked_at += all.len();
         let nameless: Vec<_> = all.iter().filter(|it| it.1.trim().is_empty()).collect();
@@ -84,7 +84,7 @@ fn whatever_can_be_used_has_a_name_on_every_screen() {
 fn so_it_has_on_the_screens_of_the_tools_the_tests_and_the_sheet() {
     let mut window = window("tools");
     let mut looked_at = 0;
-    let mut look = |window: &Harness<'static, Shop>, at: &str| {
+    let mut look = |window: &Harness<'static, WindowState>, at: &str| {
         let all = usable(window);
         looked_at += all.len();
         assert!(all.iter().all(|it| !it.1.trim().is_empty()), "{at}: {all:?}");

@@ -8,7 +8,7 @@ use switchdrop::{
     work::{Action, Check, Detector, Source, Test},
 };
 
-use super::{super::shop::Screen, bench::Bench};
+use super::{super::window_state::Screen, bench::Bench};
 
 const SCENARIO: &str = include_str!("../../../tests/scenarios/tested.ron");
 

@@ -7,7 +7,7 @@ use switchdrop::{
 };
 
 use super::{
-    super::{desk::Pane, shop::Screen},
+    super::{desk::Pane, window_state::Screen},
     bench::{Bench, model},
 };
 

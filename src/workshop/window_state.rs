@@ -1,6 +1,6 @@
 //! All that the window holds, and the one place where what the learner wants is done.
 //!
-//! The panels read it and send intents; only [`Shop::frame`] applies them, after the panels were drawn.
+//! The panels read it and send intents; only [`WindowState::frame`] applies them, after the panels were drawn.
 
 use std::path::Path;
 
@@ -29,7 +29,7 @@ use super::{
     trip::{Played, Trip, Way},
     view::{Sight, Tone, View},
 };
-use crate::journal::{Kept, Shelf};
+use crate::journal::{AttemptList, ScenarioLibrary};
 
 /// Which screen is shown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -52,10 +52,10 @@ pub struct Drawn {
 
 /// Everything.
 #[derive(Resource)]
-pub struct Shop {
+pub struct WindowState {
     wording: Wording,
-    shelf: Shelf,
-    kept: Kept,
+    library: ScenarioLibrary,
+    kept: AttemptList,
     options: Options,
     screen: Screen,
     form: start::Form,
@@ -77,13 +77,13 @@ pub struct Shop {
     map: Map,
 }
 
-impl Shop {
+impl WindowState {
     /// The shop as it opens.
     pub fn new(options: Options) -> Self {
         Self {
             wording: Wording::british(),
-            shelf: Shelf::gather(&options.exercises),
-            kept: Kept::look(&options.attempts),
+            library: ScenarioLibrary::gather(&options.exercises),
+            kept: AttemptList::look(&options.attempts),
             options,
             screen: Screen::Start,
             form: start::Form::default(),
@@ -157,7 +157,7 @@ impl Shop {
             }
             _ => {
                 let stock = start::Stock {
-                    shelf: &self.shelf,
+                    library: &self.library,
                     kept: &self.kept,
                     options: &self.options,
                     said: &self.view.said,
@@ -215,7 +215,7 @@ impl Shop {
             Intent::Leave => {
                 self.forget();
                 // Only now: while it was open its file was locked and growing.
-                self.kept = Kept::look(&self.options.attempts);
+                self.kept = AttemptList::look(&self.options.attempts);
                 self.screen = Screen::Start;
             }
             Intent::Scale(how) => {
@@ -283,7 +283,7 @@ impl Shop {
     }
 
     fn begin(&mut self, place: usize) {
-        let Some(shelved) = self.shelf.exercises.get(place) else { return };
+        let Some(shelved) = self.library.exercises.get(place) else { return };
         let name = self.form.name.trim();
         let wanted = Wanted {
             text: &shelved.text,
@@ -315,12 +315,12 @@ impl Shop {
             Ok(it) => it,
             Err(trouble) => {
                 self.view.say(Tone::No, start::harmless(&trouble.say(&self.wording)));
-                self.kept = Kept::look(&self.options.attempts);
+                self.kept = AttemptList::look(&self.options.attempts);
                 return;
             }
         };
         let id = &session.attempt.work().exercise().id;
-        session.shelved = self.shelf.exercises.iter().position(|it| it.scenario.id == *id);
+        session.shelved = self.library.exercises.iter().position(|it| it.scenario.id == *id);
         self.forget();
         match session.read_only() {
             _ if session.attempt.tally().handed_in => {}
@@ -422,7 +422,7 @@ impl Shop {
 }
 
 #[cfg(test)]
-impl Shop {
+impl WindowState {
     pub(super) fn throw_away_what_is_drawn(&mut self) {
         self.drawn = None;
         self.targets = Targets::default();

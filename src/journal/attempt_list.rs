@@ -13,7 +13,7 @@ use std::{
 
 use switchdrop::{attempt::Line, exercise::Limits, work::Action};
 
-use super::{attempt::read_attempt, trouble::Trouble};
+use super::{attempt::read_attempt, error::JournalError};
 
 /// How an attempt's file is called at its end.
 const ENDING: &str = ".attempt.ron";
@@ -43,16 +43,16 @@ pub struct KeptAttempt {
 
 /// What a folder holds.
 #[derive(Debug, Default)]
-pub struct Kept {
+pub struct AttemptList {
     /// Those that could be read, newest first.
     pub attempts: Vec<KeptAttempt>,
     /// Those that could not, newest first.
-    pub broken: Vec<Trouble>,
+    pub broken: Vec<JournalError>,
     /// Older ones that were not looked into.
     pub more: usize,
 }
 
-impl Kept {
+impl AttemptList {
     /// Looks at a folder. One that is not there holds nothing.
     pub fn look(folder: &Path) -> Self {
         let mut kept = Self::default();
@@ -60,7 +60,7 @@ impl Kept {
             Ok(it) => it,
             Err(cause) => {
                 if cause.kind() != ErrorKind::NotFound {
-                    kept.broken.push(Trouble::Unreadable(folder.to_owned(), cause));
+                    kept.broken.push(JournalError::Unreadable(folder.to_owned(), cause));
                 }
                 return kept;
             }
@@ -97,7 +97,7 @@ impl Kept {
     }
 }
 
-fn look_into(path: &Path) -> Result<KeptAttempt, Trouble> {
+fn look_into(path: &Path) -> Result<KeptAttempt, JournalError> {
     let whole = read_attempt(path)?.opened;
     let actions = || {
         whole.lines.iter().filter_map(|(_, it)| match it {
@@ -143,7 +143,7 @@ mod tests {
 
     #[test]
     fn a_folder_that_is_not_there_is_empty() {
-        let kept = Kept::look(Path::new("/nowhere/at/all"));
+        let kept = AttemptList::look(Path::new("/nowhere/at/all"));
         assert!(kept.is_empty() && kept.more == 0);
     }
 
@@ -153,7 +153,7 @@ mod tests {
         put(&folder, "a.attempt.ron", SAMPLE.as_bytes(), 100);
         put(&folder, "b.attempt.ron", unfinished().as_bytes(), 10);
         put(&folder, "notes.txt", b"no attempt", 1);
-        let kept = Kept::look(&folder);
+        let kept = AttemptList::look(&folder);
         let said: Vec<_> = kept.attempts.iter().map(|it| (it.handed_in, it.actions > 20)).collect();
         assert_eq!(said, [(false, false), (true, true)]);
         assert!(kept.broken.is_empty());
@@ -167,7 +167,7 @@ mod tests {
         put(&folder, "cut.attempt.ron", b"Attempt(", 2);
         fs::create_dir(folder.join("folder.attempt.ron")).unwrap();
         put(&folder, "good.attempt.ron", SAMPLE.as_bytes(), 900);
-        let kept = Kept::look(&folder);
+        let kept = AttemptList::look(&folder);
         assert_eq!((kept.attempts.len(), kept.broken.len()), (1, 3));
         let _ = fs::remove_dir_all(&folder);
     }
@@ -179,12 +179,12 @@ mod tests {
         for it in 0..26 {
             put(&folder, &format!("{it}.attempt.ron"), unfinished().as_bytes(), it + 1);
         }
-        let kept = Kept::look(&folder);
+        let kept = AttemptList::look(&folder);
         assert_eq!((kept.attempts.len(), kept.more), (24, 2));
         for it in 0..6 {
             put(&folder, &format!("large-{it}.attempt.ron"), &vec![b'x'; 1024 * 1024], 0);
         }
-        let kept = Kept::look(&folder);
+        let kept = AttemptList::look(&folder);
         assert_eq!(kept.broken.len(), 4);
         assert!(kept.attempts.is_empty() && kept.more == 28, "{} {}", kept.attempts.len(), kept.more);
         let _ = fs::remove_dir_all(&folder);

@@ -12,7 +12,7 @@ use switchdrop::{
 
 /// A file that cannot be read, written or understood.
 #[derive(Debug)]
-pub enum Trouble {
+pub enum JournalError {
     /// It can't be opened or read.
     Unreadable(PathBuf, io::Error),
     /// It can't be written.
@@ -80,7 +80,7 @@ pub enum Trouble {
     },
 }
 
-impl Trouble {
+impl JournalError {
     /// The file.
     pub fn path(&self) -> &Path {
         match self {

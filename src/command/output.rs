@@ -10,7 +10,7 @@ use switchdrop::wording::{Wording, clean, problem};
 use textwrap::{Options, WordSplitter, fill};
 
 use super::drawing::{Said, drawing, drawn};
-use crate::journal::Trouble;
+use crate::journal::JournalError;
 
 /// Problems of one file that are drawn; the rest are counted.
 const DRAWN: usize = 30;
@@ -22,7 +22,7 @@ const WRAPPED: usize = 98;
 const WIDTH: usize = 110;
 
 /// The two streams, and whether anything was wrong.
-pub struct Talk {
+pub struct Output {
     /// Every sentence.
     pub wording: Wording,
     out: io::Stdout,
@@ -31,7 +31,7 @@ pub struct Talk {
     wrong: bool,
 }
 
-impl Talk {
+impl Output {
     /// To this program's own streams.
     pub fn new() -> Self {
         let plain = std::env::var_os("NO_COLOR").is_some_and(|it| !it.is_empty()) || !io::stderr().is_terminal();
@@ -72,8 +72,8 @@ impl Talk {
     }
 
     /// Says what is wrong with a file: in a sentence, or drawn in its text.
-    pub fn trouble(&mut self, trouble: &Trouble) {
-        let Trouble::Wrong { path, text, problems } = trouble else {
+    pub fn trouble(&mut self, trouble: &JournalError) {
+        let JournalError::Wrong { path, text, problems } = trouble else {
             return self.wrong(&trouble.say(&self.wording));
         };
         let path = path.display().to_string();

@@ -7,7 +7,7 @@ use std::{
 
 use switchdrop::exercise::{Exercise, Limits, SHIPPED, Seed, Template, read};
 
-use super::{read::text, trouble::Trouble};
+use super::{error::JournalError, read::text};
 
 /// The file of a scenario in its folder.
 const SCENARIO: &str = "scenario.ron";
@@ -25,28 +25,28 @@ pub struct Shelved {
 
 /// All of them.
 #[derive(Debug, Default)]
-pub struct Shelf {
+pub struct ScenarioLibrary {
     /// In the order of their ids.
     pub exercises: Vec<Shelved>,
     /// What had to be left out, and why.
-    pub left_out: Vec<Trouble>,
+    pub left_out: Vec<JournalError>,
 }
 
-impl Shelf {
+impl ScenarioLibrary {
     /// The shipped exercises and those of the folders.
     pub fn gather(folders: &[PathBuf]) -> Self {
-        let mut shelf = Self::default();
+        let mut library = Self::default();
         for (id, text) in SHIPPED {
-            shelf.take(PathBuf::from(format!("{id}/{SCENARIO}")), (*text).to_owned(), id);
+            library.take(PathBuf::from(format!("{id}/{SCENARIO}")), (*text).to_owned(), id);
         }
         for folder in folders {
             match scenarios_in(folder) {
-                Ok(paths) => paths.iter().for_each(|path| shelf.take_file(path)),
-                Err(trouble) => shelf.left_out.push(trouble),
+                Ok(paths) => paths.iter().for_each(|path| library.take_file(path)),
+                Err(trouble) => library.left_out.push(trouble),
             }
         }
-        shelf.exercises.sort_by(|a, b| a.scenario.id.cmp(&b.scenario.id));
-        shelf
+        library.exercises.sort_by(|a, b| a.scenario.id.cmp(&b.scenario.id));
+        library
     }
 
     /// The exercise of that id.
@@ -69,9 +69,9 @@ impl Shelf {
 
     fn take(&mut self, path: PathBuf, text: String, folder: &str) {
         match read(&text, Seed::default()) {
-            Err(problems) => self.left_out.push(Trouble::Wrong { path, text, problems }),
-            Ok(it) if it.id != folder => self.left_out.push(Trouble::Misnamed { path, id: it.id }),
-            Ok(it) if self.find(&it.id).is_some() => self.left_out.push(Trouble::SameId { path, id: it.id }),
+            Err(problems) => self.left_out.push(JournalError::Wrong { path, text, problems }),
+            Ok(it) if it.id != folder => self.left_out.push(JournalError::Misnamed { path, id: it.id }),
+            Ok(it) if self.find(&it.id).is_some() => self.left_out.push(JournalError::SameId { path, id: it.id }),
             Ok(scenario) => self.exercises.push(Shelved { path, text, scenario }),
         }
     }
@@ -81,12 +81,12 @@ impl Shelf {
 ///
 /// # Errors
 /// That it can't be read, or that there are none.
-pub fn scenarios_in(folder: &Path) -> Result<Vec<PathBuf>, Trouble> {
+pub fn scenarios_in(folder: &Path) -> Result<Vec<PathBuf>, JournalError> {
     let own = folder.join(SCENARIO);
     if own.is_file() {
         return Ok(vec![own]);
     }
-    let unreadable = |cause| Trouble::Unreadable(folder.to_owned(), cause);
+    let unreadable = |cause| JournalError::Unreadable(folder.to_owned(), cause);
     let mut found = Vec::new();
     for entry in fs::read_dir(folder).map_err(unreadable)? {
         let path = entry.map_err(unreadable)?.path().join(SCENARIO);
@@ -95,5 +95,5 @@ pub fn scenarios_in(folder: &Path) -> Result<Vec<PathBuf>, Trouble> {
         }
     }
     found.sort();
-    if found.is_empty() { Err(Trouble::NoScenario(folder.to_owned())) } else { Ok(found) }
+    if found.is_empty() { Err(JournalError::NoScenario(folder.to_owned())) } else { Ok(found) }
 }
