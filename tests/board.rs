@@ -225,7 +225,7 @@ pub fn opened(ready: bool) -> Sheet {
 #[test]
 fn the_supervisors_board_is_not_opened() {
     let mut hand = Hand::new(Arc::new(draw(scenario("one-way-tested"), Seed(4)).unwrap()));
-    refuses(&mut hand, remove_board(), Refused::CoverAlready { location: "board".to_owned() });
+    refuses(&mut hand, remove_board(), Refused::NoCover { location: "board".to_owned() });
     hand.does(main(false));
     refuses(&mut hand, LOCK, Refused::NoBoardWork);
     refuses(&mut hand, Action::LiftShroud, Refused::NoBoardWork);

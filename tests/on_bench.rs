@@ -97,7 +97,7 @@ fn the_supply_is_brought_when_the_covers_are_on_and_all_is_said() {
     stops(&mut hand, Action::BringSupply, ActKind::PowerOnUnchecked);
     hand.closes_up();
     hand.does(Action::BringSupply);
-    assert_eq!(hand.attempt.act(Action::BringSupply), Err(Refused::PlugAlready));
+    assert_eq!(hand.attempt.act(Action::BringSupply), Err(Refused::PlugIn));
 }
 
 /// Once it was there, no cover comes off before the plug is out and the board proved dead, and after the next supply not again.

@@ -26,9 +26,21 @@ pub enum Refused {
         /// Where.
         location: String,
     },
-    /// There is no cover there, or it is as wanted already.
-    #[error("the cover at `{location}` is that way already, or there is none")]
-    CoverAlready {
+    /// There is no cover there.
+    #[error("there is no cover at `{location}`")]
+    NoCover {
+        /// Where.
+        location: String,
+    },
+    /// The cover is on already.
+    #[error("the cover at `{location}` is on already")]
+    CoverFitted {
+        /// Where.
+        location: String,
+    },
+    /// The cover is off already.
+    #[error("the cover at `{location}` is off already")]
+    CoverRemoved {
         /// Where.
         location: String,
     },
@@ -70,30 +82,72 @@ pub enum Refused {
         /// The end.
         end: String,
     },
-    /// The end carries a mark already, or none to take off.
-    #[error("`{end}` is marked already, or has no mark to take off")]
-    MarkAlready {
+    /// The end carries a mark already.
+    #[error("`{end}` is marked already")]
+    MarkedAlready {
+        /// The end.
+        end: String,
+    },
+    /// The end has no mark to take off.
+    #[error("`{end}` has no mark")]
+    NotMarked {
         /// The end.
         end: String,
     },
     /// Nothing is made of that: bare copper is no sleeve, a link needs insulation or is a cpc.
     #[error("there is no such material")]
     NoSuchMaterial,
-    /// The terminal is empty, or its screw is tight.
-    #[error("there is nothing to tighten at `{terminal}`")]
+    /// The terminal is empty.
+    #[error("there is nothing under the screw of `{terminal}`")]
     NothingToTighten {
         /// The terminal.
         terminal: String,
     },
-    /// The lamp is that way already.
-    #[error("the lamp `{lamp}` is that way already")]
-    LampAlready {
+    /// Its screw is tight.
+    #[error("the screw of `{terminal}` is tight already")]
+    TightAlready {
+        /// The terminal.
+        terminal: String,
+    },
+    /// The lamp is in its holder already.
+    #[error("the lamp `{lamp}` is in already")]
+    LampFitted {
         /// The lamp.
         lamp: String,
     },
-    /// The device's lever is that way already, or must be reset first.
-    #[error("`{device}` is that way already, or has opened by itself")]
-    DeviceAlready {
+    /// The lamp is out already.
+    #[error("the lamp `{lamp}` is out already")]
+    LampRemoved {
+        /// The lamp.
+        lamp: String,
+    },
+    /// The device is on already.
+    #[error("`{device}` is on already")]
+    OnAlready {
+        /// The device.
+        device: String,
+    },
+    /// The device is off already.
+    #[error("`{device}` is off already")]
+    OffAlready {
+        /// The device.
+        device: String,
+    },
+    /// The device has tripped and is reset, not switched on.
+    #[error("`{device}` has tripped")]
+    HasTripped {
+        /// The device.
+        device: String,
+    },
+    /// The learner's lock is on it already.
+    #[error("`{device}` has the lock already")]
+    LockedAlready {
+        /// The device.
+        device: String,
+    },
+    /// The learner's lock is not on it.
+    #[error("`{device}` has no lock of yours")]
+    NotLocked {
         /// The device.
         device: String,
     },
@@ -141,24 +195,51 @@ pub enum Refused {
         /// The end or terminal that it is parked on.
         at: String,
     },
-    /// The switch has no such position, or is in it.
-    #[error("`{switch}` is in that position already, or has none such")]
+    /// The switch has no such position.
+    #[error("`{switch}` has no such position")]
     NoSuchPosition {
+        /// The switch.
+        switch: String,
+    },
+    /// The switch is in that position already.
+    #[error("`{switch}` is in that position already")]
+    InPosition {
         /// The switch.
         switch: String,
     },
     /// The prediction does not fit the exercise, or is made already.
     #[error("a prediction for these positions is made already, or does not fit the exercise")]
     NoSuchQuestion,
-    /// A link is there already, there is none there, or both its ends are one point.
-    #[error("a test link at `{a}` is that way already, or joins nothing")]
-    LinkAlready {
+    /// A link is there already.
+    #[error("a test link is at `{a}` already")]
+    LinkedAlready {
         /// One end.
         a: String,
     },
-    /// The main switch is that way already.
-    #[error("the main switch is that way already")]
-    MainAlready,
+    /// There is no link there to take out.
+    #[error("no test link is at `{a}`")]
+    NoLink {
+        /// One end.
+        a: String,
+    },
+    /// Both ends of the link would be at one point.
+    #[error("a test link from `{a}` to itself joins nothing")]
+    LinkToItself {
+        /// Both ends.
+        a: String,
+    },
+    /// The switch in front of the devices is on already.
+    #[error("that switch is on already")]
+    IncomerOnAlready,
+    /// The switch in front of the devices is off already.
+    #[error("that switch is off already")]
+    IncomerOffAlready,
+    /// The learner's lock is on that switch already.
+    #[error("that switch has the lock already")]
+    IncomerLockedAlready,
+    /// The learner's lock is not on that switch.
+    #[error("that switch has no lock of yours")]
+    IncomerNotLocked,
     /// The learner's lock is on that switch.
     #[error("that switch is locked off")]
     IncomerLocked,
@@ -174,9 +255,12 @@ pub enum Refused {
     /// There is no plug: the supply is the house's.
     #[error("there is no plug here")]
     NoPlug,
-    /// The plug is that way already.
-    #[error("the plug is that way already")]
-    PlugAlready,
+    /// The plug is in already.
+    #[error("the plug is in already")]
+    PlugIn,
+    /// The plug is out already.
+    #[error("the plug is out already")]
+    PlugOut,
     /// The earthing conductor is that way already, or something comes first: back, tight, read through.
     #[error("the earthing conductor is that way already, or something comes first")]
     EarthingAlready,
@@ -288,7 +372,9 @@ impl Refused {
             Self::Unknown { address: it, .. }
             | Self::CoverOn { location: it }
             | Self::LampIn { location: it }
-            | Self::CoverAlready { location: it }
+            | Self::NoCover { location: it }
+            | Self::CoverFitted { location: it }
+            | Self::CoverRemoved { location: it }
             | Self::TooShort { end: it, .. }
             | Self::Full { terminal: it }
             | Self::WrongSize { terminal: it }
@@ -308,17 +394,27 @@ impl Refused {
             | Self::NotChosen { cable: it }
             | Self::NotOffered { cable: it }
             | Self::Clamped { end: it }
-            | Self::MarkAlready { end: it }
+            | Self::MarkedAlready { end: it }
+            | Self::NotMarked { end: it }
             | Self::NothingToTighten { terminal: it }
-            | Self::LampAlready { lamp: it }
-            | Self::DeviceAlready { device: it }
+            | Self::TightAlready { terminal: it }
+            | Self::LampFitted { lamp: it }
+            | Self::LampRemoved { lamp: it }
+            | Self::OnAlready { device: it }
+            | Self::OffAlready { device: it }
+            | Self::HasTripped { device: it }
+            | Self::LockedAlready { device: it }
+            | Self::NotLocked { device: it }
             | Self::Locked { device: it }
             | Self::KeptOff { device: it }
             | Self::NotOff { device: it }
             | Self::NotTripped { device: it }
             | Self::OutOfReach { a: it, .. }
-            | Self::LinkAlready { a: it }
-            | Self::NoSuchPosition { switch: it } => Some(it),
+            | Self::LinkedAlready { a: it }
+            | Self::NoLink { a: it }
+            | Self::LinkToItself { a: it }
+            | Self::NoSuchPosition { switch: it }
+            | Self::InPosition { switch: it } => Some(it),
             _ => None,
         }
     }

@@ -256,7 +256,7 @@ impl Work {
             return Err(Refused::NoSuchMaterial);
         }
         if state.mark.is_some() {
-            return Err(Refused::MarkAlready { end: self.end_address(end) });
+            return Err(Refused::MarkedAlready { end: self.end_address(end) });
         }
         if matches!(mark, Mark::Sleeve(_)) && state.terminal.is_some() {
             return Err(Refused::Clamped { end: self.end_address(end) });
@@ -269,7 +269,7 @@ impl Work {
         self.uncovered(self.end_location(end))?;
         let state = self.ends[end.index()];
         match state.mark {
-            None => Err(Refused::MarkAlready { end: self.end_address(end) }),
+            None => Err(Refused::NotMarked { end: self.end_address(end) }),
             Some(Mark::Sleeve(_)) if state.terminal.is_some() => Err(Refused::Clamped { end: self.end_address(end) }),
             Some(_) => {
                 self.ends[end.index()].mark = None;
@@ -321,8 +321,13 @@ impl Work {
     fn tighten(&mut self, terminal: TerminalId, feel: Feel) -> Result<(), Refused> {
         self.uncovered(self.exercise.terminals[terminal.index()].location)?;
         if self.tight[terminal.index()] {
+            let is_empty = self.ends_in(terminal).next().is_none();
             let terminal = self.exercise.terminals[terminal.index()].address.clone();
-            return Err(Refused::NothingToTighten { terminal });
+            return Err(if is_empty {
+                Refused::NothingToTighten { terminal }
+            } else {
+                Refused::TightAlready { terminal }
+            });
         }
         self.tight[terminal.index()] = feel != Feel::Slack;
         self.crush(terminal, feel);
@@ -342,9 +347,12 @@ impl Work {
     }
 
     fn cover(&mut self, location: LocationId, fit: bool) -> Result<(), Refused> {
-        let place = &self.exercise.locations[location.index()];
-        if !self.has_cover(location) || self.covered[location.index()] == fit {
-            return Err(Refused::CoverAlready { location: place.id.clone() });
+        let location_id = || self.exercise.locations[location.index()].id.clone();
+        match (self.has_cover(location), self.covered[location.index()], fit) {
+            (false, ..) => return Err(Refused::NoCover { location: location_id() }),
+            (true, true, true) => return Err(Refused::CoverFitted { location: location_id() }),
+            (true, false, false) => return Err(Refused::CoverRemoved { location: location_id() }),
+            (true, ..) => {}
         }
         self.covered[location.index()] = fit;
         if fit {
@@ -355,7 +363,8 @@ impl Work {
 
     fn put_lamp(&mut self, lamp: LampId, fit: bool) -> Result<(), Refused> {
         if self.lamps_in[lamp.index()] == fit {
-            return Err(Refused::LampAlready { lamp: self.exercise.lamps[lamp.index()].address.clone() });
+            let lamp = self.exercise.lamps[lamp.index()].address.clone();
+            return Err(if fit { Refused::LampFitted { lamp } } else { Refused::LampRemoved { lamp } });
         }
         self.lamps_in[lamp.index()] = fit;
         Ok(())
@@ -364,7 +373,7 @@ impl Work {
     fn power_off(&mut self, device: DeviceId) -> Result<(), Refused> {
         let address = || self.exercise.devices[device.index()].address.clone();
         match self.devices[device.index()].power {
-            Power::Off => Err(Refused::DeviceAlready { device: address() }),
+            Power::Off => Err(Refused::OffAlready { device: address() }),
             Power::On | Power::Tripped => {
                 self.devices[device.index()].power = Power::Off;
                 Ok(())
@@ -381,8 +390,10 @@ impl Work {
         if state.kept_off {
             return Err(Refused::KeptOff { device: address() });
         }
-        if state.power != Power::Off {
-            return Err(Refused::DeviceAlready { device: address() });
+        match state.power {
+            Power::On => return Err(Refused::OnAlready { device: address() }),
+            Power::Tripped => return Err(Refused::HasTripped { device: address() }),
+            Power::Off => {}
         }
         self.devices[device.index()].power = Power::On;
         Ok(())
@@ -408,7 +419,8 @@ impl Work {
             return Err(Refused::NotOff { device: address() });
         }
         if state.locked == fit {
-            return Err(Refused::DeviceAlready { device: address() });
+            let device = address();
+            return Err(if fit { Refused::LockedAlready { device } } else { Refused::NotLocked { device } });
         }
         self.devices[device.index()].locked = fit;
         Ok(())
@@ -416,8 +428,11 @@ impl Work {
 
     fn operate(&mut self, switch: SwitchId, position: u8) -> Result<(), Refused> {
         let it = &self.exercise.switches[switch.index()];
-        if usize::from(position) >= it.way.positions() || self.positions[switch.index()] == position {
+        if usize::from(position) >= it.way.positions() {
             return Err(Refused::NoSuchPosition { switch: it.address.clone() });
+        }
+        if self.positions[switch.index()] == position {
+            return Err(Refused::InPosition { switch: it.address.clone() });
         }
         self.positions[switch.index()] = position;
         Ok(())
@@ -427,9 +442,12 @@ impl Work {
         let link = [a.min(b), a.max(b)];
         let there = self.links.iter().position(|it| *it == link);
         match (fit, there) {
-            (true, None) if a != b && self.links.len() < Limits::MADE => self.links.push(link),
+            (true, _) if a == b => return Err(Refused::LinkToItself { a: self.point_address(a) }),
+            (true, Some(_)) => return Err(Refused::LinkedAlready { a: self.point_address(a) }),
+            (true, None) if self.links.len() >= Limits::MADE => return Err(Refused::NothingLeft),
+            (true, None) => self.links.push(link),
             (false, Some(index)) => drop(self.links.remove(index)),
-            _ => return Err(Refused::LinkAlready { a: self.point_address(a) }),
+            (false, None) => return Err(Refused::NoLink { a: self.point_address(a) }),
         }
         Ok(())
     }

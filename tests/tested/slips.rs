@@ -488,11 +488,11 @@ fn what_cannot_be_done_is_refused() {
     assert_eq!(refuses(&mut hand, record(Test::R1R2, "about half", true)), Refused::BadFigure);
     assert_eq!(refuses(&mut hand, record(Test::R1R2, "", true)), Refused::BadFigure);
     assert_eq!(refuses(&mut hand, record(Test::Polarity, "1", true)), Refused::BadFigure);
-    assert_eq!(refuses(&mut hand, Action::MainSwitch { on: true }), Refused::MainAlready);
+    assert_eq!(refuses(&mut hand, Action::MainSwitch { on: true }), Refused::IncomerOnAlready);
     hand.opens_board();
     hand.does(link("board.1.line", "board.earth"));
-    assert!(matches!(refuses(&mut hand, link("board.earth", "board.1.line")), Refused::LinkAlready { .. }));
-    assert!(matches!(refuses(&mut hand, take("rose.loop", "rose.earth")), Refused::LinkAlready { .. }));
+    assert!(matches!(refuses(&mut hand, link("board.earth", "board.1.line")), Refused::LinkedAlready { .. }));
+    assert!(matches!(refuses(&mut hand, take("rose.loop", "rose.earth")), Refused::NoLink { .. }));
     hand.does(Action::Confirm { check: Check::PeopleTold });
     let covered = Hand::new(sound());
     assert!(matches!(refuses(&mut { covered }, inspect("rose")), Refused::CoverOn { .. }));

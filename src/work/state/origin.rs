@@ -99,7 +99,7 @@ impl Work {
             return Err(Refused::NoPlug);
         }
         if (self.origin.plug == Plug::In) == to {
-            return Err(Refused::PlugAlready);
+            return Err(if to { Refused::PlugIn } else { Refused::PlugOut });
         }
         self.origin.plug = if to { Plug::In } else { Plug::Out };
         Ok(())
@@ -171,7 +171,7 @@ impl Work {
             return Err(Refused::IncomerLocked);
         }
         if cut.on == on {
-            return Err(Refused::MainAlready);
+            return Err(if on { Refused::IncomerOnAlready } else { Refused::IncomerOffAlready });
         }
         cut.on = on;
         Ok(())
@@ -187,7 +187,7 @@ impl Work {
             return Err(Refused::IncomerOn);
         }
         if cut.locked == fit {
-            return Err(Refused::MainAlready);
+            return Err(if fit { Refused::IncomerLockedAlready } else { Refused::IncomerNotLocked });
         }
         cut.locked = fit;
         Ok(())
