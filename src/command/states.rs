@@ -134,7 +134,7 @@ struct StatesJson<'a> {
     /// A row for each combination, unless there are too many.
     #[serde(skip_serializing_if = "Option::is_none")]
     rows: Option<Vec<RowJson<'a>>>,
-    /// Ending each distinct result.
+    /// Then each distinct result.
     #[serde(skip_serializing_if = "Option::is_none")]
     classes: Option<Vec<ClassJson<'a>>>,
 }

@@ -23,7 +23,7 @@ use super::{
     write::{create_whole, lock},
 };
 
-/// AttemptList free at the end of an attempt so that it can always be handed in.
+/// Kept free at the end of an attempt so that it can always be handed in.
 const RESERVE: usize = Limits::ACTION_BYTES;
 
 /// An attempt file that this program, and no other, appends to.

@@ -62,7 +62,7 @@ pub enum Scaling {
 /// What the learner wants: the only way from the screen to the truth.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Intent {
-    /// Start on an exercise, by its place on the library.
+    /// Start on an exercise, by its place in the library.
     Begin(usize),
     /// Do these actions, one after the other, as long as each is possible and none is stopped.
     Act(Vec<Action>),

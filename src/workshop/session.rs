@@ -71,7 +71,7 @@ pub enum NotDone {
 pub struct Wanted<'a> {
     /// The scenario's text.
     pub text: &'a str,
-    /// Its place on the library.
+    /// Its place in the library.
     pub shelved: usize,
     /// Who.
     pub learner: &'a str,

@@ -135,7 +135,7 @@ fn a_fresh_window_with_the_same_log_shows_what_the_used_one_shows() {
     assert_eq!(map(&fresh).len(), map(&used).len());
 }
 
-/// Where on the library an exercise is.
+/// Where in the library an exercise is.
 fn place_of(bench: &Bench, id: &str) -> usize {
     let begins: Vec<_> = bench.keys().into_iter().filter(|it| it.starts_with("begin:")).collect();
     begins.iter().position(|it| *it == format!("begin:{id}")).unwrap()
