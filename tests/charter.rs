@@ -363,6 +363,7 @@ const SHOWN: &[(&str, &[&str])] = &[
         &[
             "on_bench::a_training_board_is_wired_with_the_plug_in_hand_and_passes",
             "on_bench::the_supply_is_brought_when_the_covers_are_on_and_all_is_said",
+            "on_bench::its_loop_is_read_at_its_board",
             "on_bench::after_the_supply_no_cover_comes_off_before_it_is_proved_dead",
             "on_bench::to_open_it_unproved_is_critical",
             "on_bench::what_a_training_board_does_not_have",

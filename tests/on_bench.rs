@@ -5,15 +5,15 @@
 use std::sync::Arc;
 
 use switchdrop::{
-    attempt::{ActKind, Happened, Mode, dead_tests_left},
-    exercise::{Exercise, Problem, ProblemCode, Seed, read},
+    attempt::{ActKind, Happened, Mode, dead_tests_left, readings_to_take},
+    exercise::{Exercise, Problem, ProblemCode, Seed, Stage, read},
     marking::{Code, Outcome, Sheet, Weight, mark},
-    work::{Action, Detector, Refused},
+    work::{Action, Check, Detector, Refused},
 };
 
 use crate::{
     hand::Hand,
-    tested::{WIRING, sound},
+    tested::{READ_ORIGIN, WIRING, sound},
 };
 
 const STAGES: &str = "stages: [Prediction, EnergisingChecks, FunctionalTest],";
@@ -167,4 +167,29 @@ fn to_open_it_unproved_is_critical() {
     let sheet = opened_after(false);
     let act = sheet.findings.iter().find(|it| it.code == Code::BenchUnproved).expect("an act");
     assert_eq!((act.weight, sheet.outcome), (Weight::Critical, Outcome::Refer));
+}
+
+/// What its plug is in is another's circuit: the loop outside its own circuits is Zdb, read at its board, and no origin is there to read at.
+#[test]
+fn its_loop_is_read_at_its_board() {
+    let text = text("").replace("FunctionalTest]", "LoopImpedance, FunctionalTest]");
+    let exercise = Arc::new(read(&text, Seed(4)).unwrap_or_else(|it| panic!("{it:#?}")));
+    let mut hand = Hand::new(exercise);
+    hand.does(cover("rose", false));
+    hand.does(cover("switch", false));
+    hand.wires(WIRING);
+    hand.does(cover("rose", true));
+    hand.does(cover("switch", true));
+    says(&mut hand);
+    for check in [Check::NobodyAtWork, Check::PeopleTold] {
+        hand.does(Action::Confirm { check });
+    }
+    hand.does(Action::BringSupply);
+    let offered = readings_to_take(&hand.attempt, Stage::LoopImpedance);
+    let [one] = offered.as_slice() else { panic!("{offered:?}") };
+    assert!(one.points.is_some(), "{one:?}");
+    let read = one.action(hand.attempt.work());
+    hand.does_and_sees(&read);
+    assert!(readings_to_take(&hand.attempt, Stage::LoopImpedance).is_empty());
+    assert_eq!(hand.attempt.act(READ_ORIGIN), Err(Refused::NoBoardWork));
 }

@@ -3,7 +3,11 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{kit::Keeper, placed::Placed, tables::Exercise};
+use super::{
+    kit::{Keeper, Supply},
+    placed::Placed,
+    tables::Exercise,
+};
 use crate::trade::{
     cable::CrossSection,
     instrument::{Figure, Unit},
@@ -59,9 +63,9 @@ pub enum Outside {
 }
 
 impl Exercise {
-    /// What the loop outside the circuits is called at this board.
-    pub const fn outside(&self) -> Outside {
-        if self.fed.is_some() { Outside::Zdb } else { Outside::Ze }
+    /// What the loop outside the circuits is called at this board. The plug of a training board is in a socket of another's circuit.
+    pub fn outside(&self) -> Outside {
+        if self.fed.is_some() || self.supply == Supply::Bench { Outside::Zdb } else { Outside::Ze }
     }
 
     /// Impedances up to the board, ohms: those of the supply, and of the distribution circuit at 20 °C.
