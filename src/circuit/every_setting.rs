@@ -17,7 +17,7 @@ use super::{
     settle::{Settled, until_none_opens},
 };
 use crate::{
-    exercise::{DeviceId, Exercise, LampId, TerminalId, TerminalUse},
+    exercise::{DeviceId, Exercise, LampId, TerminalId},
     trade::{
         accessory::{SOUND_CONTACT_OHMS, SWITCH_CONTACT_OHMS},
         supply::NOMINAL_VOLTS,
@@ -121,8 +121,7 @@ impl<'a> Walk<'a> {
         need(Some(LINE_BAR));
         need(Some(NEUTRAL_BAR));
         need(Some(network.earth()));
-        let bars = exercise.terminals.iter().enumerate().filter(|it| it.1.used_by == TerminalUse::EarthBar);
-        bars.for_each(|it| need(network.find(work, Point::Terminal(TerminalId(it.0 as u16)))));
+        exercise.earth_bars().for_each(|it| need(network.find(work, Point::Terminal(it))));
         for device in exercise.devices.iter().filter(|it| it.kind.is_common()) {
             for it in [device.line, device.neutral] {
                 need(network.find(work, Point::Terminal(it)));

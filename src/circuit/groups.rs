@@ -65,7 +65,8 @@ impl Groups {
     fn with(work: &Work, apart: bool) -> Self {
         let exercise = work.exercise();
         let mut sets = Sets::new(work.point_count());
-        let is_bar = |node: usize| exercise.terminals.get(node).is_some_and(|it| it.used_by == TerminalUse::EarthBar);
+        let bars: Vec<usize> = exercise.earth_bars().map(TerminalId::index).collect();
+        let is_bar = |node: usize| bars.contains(&node);
         for (join, [a, b]) in work.joins() {
             let parted = match join {
                 Join::Conductor(_) => is_bar(a) || is_bar(b),
@@ -193,8 +194,7 @@ fn busy(work: &Work) -> Vec<bool> {
 fn touching(work: &Work, sets: &mut Sets) -> Vec<usize> {
     let exercise = work.exercise();
     let mut copper = work.joined(|it| !it.is_load());
-    let bars = exercise.terminals.iter().enumerate().filter(|it| it.1.used_by == TerminalUse::EarthBar);
-    let bars: Vec<usize> = bars.map(|it| copper.root(it.0)).collect();
+    let bars: Vec<usize> = exercise.earth_bars().map(|it| copper.root(it.index())).collect();
     let mut touches = |it: TerminalId| bars.contains(&copper.root(it.index()));
     let mut lines = Vec::new();
     let mut by_neutral = false;

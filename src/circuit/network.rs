@@ -1,7 +1,7 @@
 //! The network behind the work: nodes and resistances.
 
 use crate::{
-    exercise::{DeviceId, EndId, Exercise, FanId, Join, LampId, LocationId, SwitchId, TerminalId, TerminalUse},
+    exercise::{DeviceId, EndId, Exercise, FanId, Join, LampId, LocationId, SwitchId, TerminalId},
     trade::{
         accessory::{LampKind, PLATE_SCREW_OHMS, SOUND_CONTACT_OHMS, SWITCH_CONTACT_OHMS},
         cable::temperature_factor,
@@ -196,8 +196,7 @@ impl Network {
         // Line, neutral and earth each by a conductor of their own from the origin, where the board is fed from another.
         let ohms = exercise.outside_ohms();
         self.branch(SOURCE, LINE_BAR, ohms.line, Part::SupplyLine);
-        let bars = exercise.terminals.iter().enumerate().filter(|it| it.1.used_by == TerminalUse::EarthBar);
-        let bars: Vec<usize> = bars.map(|it| self.terminal(TerminalId(it.0 as u16))).collect();
+        let bars: Vec<usize> = exercise.earth_bars().map(|it| self.terminal(it)).collect();
         if exercise.earthing.is_tied() && !exercise.is_tied_at_board() {
             self.tied_at_the_origin(exercise, &bars);
         } else if let Some(first) = bars.first().filter(|_| exercise.is_tied_at_board()) {

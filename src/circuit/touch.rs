@@ -7,7 +7,7 @@ use super::{
     settle::{BODY_OHMS, Cause, Opening, settle},
 };
 use crate::{
-    exercise::{DeviceId, EndId, TerminalId, TerminalUse},
+    exercise::{DeviceId, EndId, TerminalId},
     trade::device::Verdict,
     work::{Point, Work},
 };
@@ -82,7 +82,7 @@ pub fn touch(work: &Work, mut conditions: Conditions, point: Point) -> Option<To
     });
     let opened = opened.min_by(|a, b| a.within.total_cmp(&b.within));
     let from = feeding.iter().copied().find(|it| !exercise.devices[it.index()].kind.is_common());
-    let conductors = match (from, earth_bar(work)) {
+    let conductors = match (from, exercise.earth_bars().next()) {
         (Some(device), Some(bar)) => {
             // Copper in the place of the hand shows the way, and of a first fault the copper side.
             let line = conditions.fault.map_or(point, |it| it.0);
@@ -97,11 +97,6 @@ fn set_off(conditions: &mut Conditions, device: DeviceId) {
     if let Some(on) = conditions.on.get_mut(device.index()) {
         *on = false;
     }
-}
-
-fn earth_bar(work: &Work) -> Option<TerminalId> {
-    let bars = work.exercise().terminals.iter().position(|it| it.used_by == TerminalUse::EarthBar);
-    bars.map(|it| TerminalId(it as u16))
 }
 
 /// Where, at the place of some metal, a line is that could come against it in these conditions: of each device the first.

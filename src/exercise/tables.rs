@@ -489,6 +489,15 @@ impl Exercise {
         (0..self.terminals.len() as u16).map(TerminalId).filter(|it| self.is_earth_bar(*it))
     }
 
+    /// What everything else is joined to or not: the outgoing terminals of devices and the earth bars.
+    pub fn outgoing(&self) -> impl Iterator<Item = TerminalId> + '_ {
+        let is_outgoing = |it: &TerminalId| {
+            let used_by = self.terminals[it.index()].used_by;
+            matches!(used_by, TerminalUse::DeviceLine(_) | TerminalUse::DeviceNeutral(_) | TerminalUse::EarthBar)
+        };
+        (0..self.terminals.len() as u16).map(TerminalId).filter(is_outgoing)
+    }
+
     /// Whether a terminal is a board's earth bar.
     pub fn is_earth_bar(&self, terminal: TerminalId) -> bool {
         self.terminals[terminal.index()].used_by == TerminalUse::EarthBar

@@ -367,14 +367,12 @@ impl<'a> Trial<'a> {
     /// What matters: bars, the contacts of lamps and fans, metal that can be touched, and loose ends, as points.
     pub fn watched(&self) -> Vec<usize> {
         let exercise = self.work.exercise();
-        let bars = exercise.terminals.iter().enumerate().filter(|(_, it)| {
-            matches!(it.used_by, TerminalUse::DeviceLine(_) | TerminalUse::DeviceNeutral(_) | TerminalUse::EarthBar)
-        });
+        let bars = exercise.outgoing().map(TerminalId::index);
         let lamps = self.group.lamps.iter().flat_map(|it| exercise.lamps[it.index()].contacts).map(TerminalId::index);
         let fans = exercise.fans.iter().flat_map(|it| it.terminals).map(TerminalId::index);
         let outlets = exercise.outlets().flat_map(|it| it.1).map(TerminalId::index);
         let standing = self.standing.iter().map(|it| self.work.node(it.0));
-        bars.map(|it| it.0).chain(lamps).chain(fans).chain(outlets).chain(standing).collect()
+        bars.chain(lamps).chain(fans).chain(outlets).chain(standing).collect()
     }
 
     /// A choice of the group's devices and lamps, over all of the exercise.
@@ -427,10 +425,7 @@ impl<'a> Trial<'a> {
         let is_its = |(index, it): (usize, &Device)| index == device.index() || it.behind == Some(device);
         let its = exercise.devices.iter().enumerate().filter(|it| is_its(*it));
         let mut neutrals = its.map(|it| it.1.neutral.index());
-        let earthed = neutrals.any(|neutral| {
-            let mut terminals = exercise.terminals.iter().enumerate();
-            terminals.any(|(bar, it)| it.used_by == TerminalUse::EarthBar && joined.same(neutral, bar))
-        });
+        let earthed = neutrals.any(|neutral| exercise.earth_bars().any(|it| joined.same(neutral, it.index())));
         if !earthed {
             return false;
         }

@@ -11,7 +11,7 @@ use crate::{
         joined::Layered,
         settle::{Opening, verdict},
     },
-    exercise::{DeviceId, TerminalId, TerminalUse},
+    exercise::{DeviceId, TerminalId},
     work::{Point, Subject},
 };
 
@@ -44,11 +44,9 @@ fn positions_of(rows: &[Row]) -> Vec<Vec<u8>> {
 fn classes_beside(trial: &Trial<'_>, (exposed, here): &Metal) -> Option<Vec<Vec<u8>>> {
     let exercise = trial.work.exercise();
     let group: Vec<usize> = trial.group.switches.iter().map(|it| it.index()).collect();
-    let bars = exercise.terminals.iter().enumerate().filter(|(_, it)| {
-        matches!(it.used_by, TerminalUse::DeviceLine(_) | TerminalUse::DeviceNeutral(_) | TerminalUse::EarthBar)
-    });
+    let bars = exercise.outgoing().map(TerminalId::index);
     let beside = here.iter().map(|it| trial.work.node(*it));
-    let watched: Vec<usize> = bars.map(|it| it.0).chain([exposed.index()]).chain(beside).collect();
+    let watched: Vec<usize> = bars.chain([exposed.index()]).chain(beside).collect();
     let classes = Layered::new(&trial.contacts().only(&group), &watched, &[]).ok()?.classes().ok()?;
     Some(classes.into_iter().map(|it| it.first).collect())
 }

@@ -6,7 +6,7 @@
 
 use crate::{
     circuit::{Groups, exposed_metal},
-    exercise::{EndId, Join, LocationId, Sets, TerminalId, TerminalUse},
+    exercise::{EndId, Join, LocationId, Sets, TerminalId},
     marking::{
         code::{Code, Weight},
         context::Context,
@@ -132,8 +132,7 @@ pub(super) fn is_spare(ctx: &Context<'_>, groups: &mut Sets, metal: &[TerminalId
 }
 
 fn is_earthed(ctx: &Context<'_>, groups: &mut Sets, root: usize) -> bool {
-    let terminals = ctx.exercise().terminals.iter().enumerate();
-    terminals.filter(|(_, it)| it.used_by == TerminalUse::EarthBar).any(|(bar, _)| groups.root(bar) == root)
+    ctx.exercise().earth_bars().any(|it| groups.root(it.index()) == root)
 }
 
 /// Moving an end to a terminal of its place where an earthed cpc is.
