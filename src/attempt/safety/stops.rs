@@ -4,7 +4,7 @@ use super::{ActKind, Safety, Work};
 use crate::{
     circuit,
     exercise::{DeviceId, LocationId, Stage, Tails},
-    work::{Action, Check, Hand, Incomer, Power, Subject},
+    work::{Action, Check, Hand, Incomer, Point, Power, Subject},
 };
 
 impl Safety {
@@ -124,7 +124,8 @@ impl Safety {
                 if circuit::is_energised(work, point) {
                     return Some((ActKind::WorkedLive, work.subject(at)?));
                 }
-                if work.end(at).is_ok_and(|it| self.is_cut_unproved(it)) {
+                // What is not proved at the cut is in no terminal yet.
+                if matches!(point, Point::End(it) if self.is_cut_unproved(it)) {
                     return Some((ActKind::TouchedUnproved, work.subject(at)?));
                 }
                 self.stops_hand(work, work.point_location(point), work.subject(at)?)
