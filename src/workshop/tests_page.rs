@@ -3,7 +3,7 @@
 //!
 //! The figures are typed by the learner. Whether they are those that were read is the marker's to say.
 
-use bevy_egui::egui::{Frame, Grid, Margin, ScrollArea, Ui};
+use bevy_egui::egui::{Frame, Grid, Label, Margin, ScrollArea, Ui};
 use switchdrop::{
     attempt::stage_of,
     exercise::{DeviceId, Exercise, Stage},
@@ -17,6 +17,9 @@ use super::{
     tester, theme,
     view::View,
 };
+
+/// Width of a column of words, points at the usual text size.
+const WIDE: f32 = 215.0;
 
 /// Draws it.
 pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View) {
@@ -92,8 +95,15 @@ fn row(
         (None, true) => "○",
         (None, false) => "–",
     };
-    ui.label(format!("{sign} {name}"));
-    ui.label(entry.map_or_else(|| desk.say("window-test-blank", &[]), |it| written(desk.wording, test, it)));
+    // Narrow enough that the buttons beside them stay in sight on a small screen.
+    let wide = WIDE * theme::scale_of(ui);
+    let line = entry.map_or_else(|| desk.say("window-test-blank", &[]), |it| written(desk.wording, test, it));
+    for text in [format!("{sign} {name}"), line] {
+        ui.scope(|ui| {
+            ui.set_width(wide);
+            ui.add(Label::new(text).wrap());
+        });
+    }
     if session.is_over() {
         return;
     }
