@@ -33,7 +33,7 @@ pub struct Tally {
 pub struct Act {
     /// What was done.
     pub kind: ActKind,
-    /// Where.
+    /// The place.
     pub at: Subject,
     /// Which action of the log, from 0.
     pub action: usize,

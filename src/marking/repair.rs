@@ -84,7 +84,7 @@ impl Moves {
 pub(super) struct Ways {
     /// The ways of putting things right.
     pub ways: Vec<Moves>,
-    /// Whether there are none, and not all that two slips can do was tried.
+    /// Whether the search ended at its bound with nothing found: not every pair of slips was tried.
     pub is_at_bound: bool,
 }
 

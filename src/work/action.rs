@@ -96,12 +96,12 @@ pub enum Action {
     },
     /// Fit grommets in the knock-outs of a metal box.
     Grommet {
-        /// Where.
+        /// The place, by its address.
         location: String,
     },
     /// Lay the conductors of a box clear of its lugs.
     Dress {
-        /// Where.
+        /// The place, by its address.
         location: String,
     },
     /// Choose the cable of a run, and say why. One chosen before and in no terminal is pulled out again.
@@ -124,12 +124,12 @@ pub enum Action {
     },
     /// Fit the plate, rose cover or lid of a location.
     FitCover {
-        /// Where.
+        /// The place, by its address.
         location: String,
     },
     /// Take it off.
     RemoveCover {
-        /// Where.
+        /// The place, by its address.
         location: String,
     },
     /// Put a lamp in its holder.
@@ -144,7 +144,7 @@ pub enum Action {
     },
     /// Isolation: say which devices feed a location.
     Identify {
-        /// Where.
+        /// The place, by its address.
         location: String,
         /// Every device that feeds it or may come to.
         devices: Vec<String>,
@@ -199,7 +199,7 @@ pub enum Action {
     },
     /// Inspection: look at every termination of a place before its plate goes on.
     Inspect {
-        /// Where.
+        /// The place, by its address.
         location: String,
     },
     /// Hold a pair of the instrument's leads together and take their resistance off what follows.
@@ -288,7 +288,7 @@ pub enum Action {
     },
     /// Say that something was wrong before the work began.
     Report {
-        /// Where.
+        /// The place, by its address.
         at: String,
         /// What is wrong there.
         what: Fault,

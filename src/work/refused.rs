@@ -17,31 +17,31 @@ pub enum Refused {
     /// The plate or cover is in the way.
     #[error("the cover at `{location}` is on")]
     CoverOn {
-        /// Where.
+        /// The place, by its address.
         location: String,
     },
     /// The lamp is in the way.
     #[error("the lamp at `{location}` is in")]
     LampIn {
-        /// Where.
+        /// The place, by its address.
         location: String,
     },
     /// There is no cover there.
     #[error("there is no cover at `{location}`")]
     NoCover {
-        /// Where.
+        /// The place, by its address.
         location: String,
     },
     /// The cover is on already.
     #[error("the cover at `{location}` is on already")]
     CoverFitted {
-        /// Where.
+        /// The place, by its address.
         location: String,
     },
     /// The cover is off already.
     #[error("the cover at `{location}` is off already")]
     CoverRemoved {
-        /// Where.
+        /// The place, by its address.
         location: String,
     },
     /// The core does not reach: the terminal is somewhere else.
@@ -307,31 +307,31 @@ pub enum Refused {
     /// Sheath, insulation and copper do not grow back: it only gets shorter or barer.
     #[error("`{at}` does not grow back")]
     NotBack {
-        /// Where.
+        /// The place, by its address.
         at: String,
     },
     /// There is not so much of it.
     #[error("there is not so much of `{at}`")]
     NotSoMuch {
-        /// Where.
+        /// The place, by its address.
         at: String,
     },
     /// The sheath there was taken back before the learner came.
     #[error("the sheath of {at} is off already")]
     SheathOff {
-        /// Where.
+        /// The place, by its address.
         at: String,
     },
     /// It is that way already.
     #[error("`{at}` is that way already")]
     SoAlready {
-        /// Where.
+        /// The place, by its address.
         at: String,
     },
     /// Nothing of the kind is wanted there.
     #[error("nothing of the kind is wanted at `{location}`")]
     NotHere {
-        /// Where.
+        /// The place, by its address.
         location: String,
     },
     /// The jaw is too wide to cut the insulation.
