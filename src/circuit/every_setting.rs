@@ -146,8 +146,8 @@ impl<'a> Walk<'a> {
     /// seconds.
     pub fn settle(&self, on: Vec<bool>, lamps_in: &[bool], positions: &[u8], seconds: f64) -> Settled {
         let (plan, slots) = self.single.get_or_init(|| {
-            let branches = self.network.branches.iter();
-            let pairs = branches.map(|it| (it.a, it.b)).filter(|it| self.counts[it.0] && self.counts[it.1]);
+            let pairs = self.network.branches.iter().map(|branch| (branch.a, branch.b));
+            let pairs = pairs.filter(|(a, b)| self.counts[*a] && self.counts[*b]);
             let plan = Plan::new(self.network.node_count(), [STAR, SOURCE], pairs, |_| 0);
             let slots = self.network.branches.iter().map(|it| plan.slot(it.a, it.b)).collect();
             (Arc::new(plan), slots)

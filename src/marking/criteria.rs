@@ -31,66 +31,72 @@ pub(super) fn of(criterion: Criterion) -> CriterionRow {
         //
         // Asked for in every exercise. 25 of 100 unless the scenario says: the most of all, since it is what the customer pays for (common
         // practice, no source). A control that fails costs its share.
-        Criterion::Function => row(|_| true, |it| it.function, false),
+        Criterion::Function => row(|_| true, |weights| weights.function, false),
         // Polarity: are line and neutral where they belong, in every position and case?
         //
         // Asked for in every exercise. 15 of 100 unless the scenario says (common practice, no source). BS 7671 643.6 makes it a test of
         // its own.
-        Criterion::Polarity => row(|_| true, |it| it.polarity, true),
+        Criterion::Polarity => row(|_| true, |weights| weights.polarity, true),
         // Earthing: is everything earthed that must be, and would a device open in time?
         //
         // Asked for in every exercise. 15 of 100 unless the scenario says, as much as polarity (common practice, no source).
-        Criterion::Earthing => row(|_| true, |it| it.earthing, true),
+        Criterion::Earthing => row(|_| true, |weights| weights.earthing, true),
         // Identification: does every end say by its colour or mark what it is?
         //
         // Asked for in every exercise. 10 of 100 unless the scenario says (common practice, no source).
-        Criterion::Identification => row(|_| true, |it| it.identification, true),
+        Criterion::Identification => row(|_| true, |weights| weights.identification, true),
         // Terminations: is every end in a terminal, well made off, and held?
         //
         // Asked for in every exercise; where the ends come prepared, what is left of it is that they are in and tight. 10 of 100 unless the
         // scenario says (common practice, no source). It was called tightness before ends were made off by hand.
-        Criterion::Terminations => row(|_| true, |it| it.terminations, true),
+        Criterion::Terminations => row(|_| true, |weights| weights.terminations, true),
         // Containment: do boxes keep what they should inside: sheath, grommets, room, nothing trapped?
         //
         // Asked for where the ends are made off by hand and the scenario gives it marks; none unless it does.
-        Criterion::Containment => row(|it| it.preparation == Preparation::ByHand, |it| it.containment, true),
+        Criterion::Containment => {
+            row(|exercise| exercise.preparation == Preparation::ByHand, |weights| weights.containment, true)
+        }
         // Choice of cable: does the cable that was chosen carry its current and keep its voltage, and is the reason given what decides?
         //
         // Asked for where the exercise has a cable to choose. None of 100 unless the scenario says: a line of its own, since a reason is
         // neither work nor a test result, and no other sheet changes by it (common practice, no source).
-        Criterion::CableChoice => row(|it| !it.runs.is_empty(), |it| it.cable_choice, false),
+        Criterion::CableChoice => row(|exercise| !exercise.runs.is_empty(), |weights| weights.cable_choice, false),
         // Safe working: was it done in the safe order, and nothing touched or switched on that must not be?
         //
         // Asked for in every exercise: live working is marked even where no isolation is set as a stage. 20 of 100 unless the scenario says
         // (common practice, no source).
-        Criterion::SafeWorking => row(|_| true, |it| it.safe_working, false),
+        Criterion::SafeWorking => row(|_| true, |weights| weights.safe_working, false),
         // Test results: are the figures on the sheet those that were read, from tests made in order, and judged rightly?
         //
         // Asked for where a stage is a test that has a line on the test sheet, or the inspection, and the scenario gives it marks; none
         // unless it does.
-        Criterion::TestResults => {
-            row(|it| it.stages.iter().any(|stage| is_test(it, *stage)), |it| it.test_results, false)
-        }
+        Criterion::TestResults => row(
+            |exercise| exercise.stages.iter().any(|stage| is_test(exercise, *stage)),
+            |weights| weights.test_results,
+            false,
+        ),
         // Functional test: was every switch worked in every combination that matters, with the power on, last of all?
         //
         // Those are all combinations of the switches of each lamp that the learner wires (`Safety::settings_left`), never those of several
         // lamps multiplied. Asked for where the exercise has that stage and gives it marks; without marks of its own the stage counts
         // under safe working.
-        Criterion::FunctionalTest => row(|it| it.asks(Stage::FunctionalTest), |it| it.functional_test, false),
+        Criterion::FunctionalTest => {
+            row(|exercise| exercise.asks(Stage::FunctionalTest), |weights| weights.functional_test, false)
+        }
         // Prediction: did the learner know, before power-on, what would light and what would be live?
         //
         // Asked for where the exercise has that stage. 5 of 100 unless the scenario says (common practice, no source).
-        Criterion::Prediction => row(|it| it.asks(Stage::Prediction), |it| it.prediction, false),
+        Criterion::Prediction => row(|exercise| exercise.asks(Stage::Prediction), |weights| weights.prediction, false),
         // Rework: was it right the first time, or redone after a failed test or a trip?
         //
         // Asked for where the scenario gives it marks: none unless it does, since putting right what a test finds is good practice, and the
         // fault costs its own marks if it stays. The weight is meant to be small (an assumption of ours).
-        Criterion::Rework => row(|_| true, |it| it.rework, false),
+        Criterion::Rework => row(|_| true, |weights| weights.rework, false),
         // Hints: was it done without asking for one?
         //
         // Asked for where the scenario gives it marks: none unless it does, since asking is a good way to learn. The sheet says how many
         // were asked for all the same. The weight is meant to be small (an assumption of ours).
-        Criterion::Hints => row(|_| true, |it| it.hints, false),
+        Criterion::Hints => row(|_| true, |weights| weights.hints, false),
     }
 }
 

@@ -15,8 +15,9 @@ impl Safety {
 
     /// The ends that were cut at a location and are not yet proved dead.
     pub(super) fn cuts_at<'a>(&'a self, work: &'a Work, location: LocationId) -> impl Iterator<Item = EndId> + 'a {
-        let open = self.cuts.iter().filter(|it| !it.1).map(|it| *it.0);
-        open.filter(move |it| work.end_location(*it) == location && work.prep_of(*it).is_some_and(|it| it.core_mm > 0))
+        let unproved = self.cuts.iter().filter(|(_, is_proved)| !**is_proved).map(|(end, _)| *end);
+        let is_out = |end: EndId| work.prep_of(end).is_some_and(|prep| prep.core_mm > 0);
+        unproved.filter(move |end| work.end_location(*end) == location && is_out(*end))
     }
 
     /// Whether an end was cut and is not yet proved dead.

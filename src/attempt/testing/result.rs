@@ -25,7 +25,9 @@ impl Testing {
                 circuit.controls.iter().any(read).then_some(Shown::Lights(None))
             }),
             _ if test.has_outside() => {
-                let card = || exercise.card().filter(|it| Test::sum_with(it.0) == test).map(|it| Shown::Figure(it.1));
+                let card = || {
+                    exercise.card().filter(|(of, _)| Test::sum_with(*of) == test).map(|(_, ohms)| Shown::Figure(ohms))
+                };
                 let outside = match source {
                     Source::Read => shown.next_back()?,
                     Source::Card => card()?,
