@@ -344,6 +344,8 @@ const SHOWN: &[(&str, &[&str])] = &[
             "outside::ze_from_the_card_by_its_name_and_with_its_source_passes",
             "outside::another_source_or_the_other_name_is_said",
             "outside::what_feeds_the_board_is_in_the_loop",
+            "outside::a_loop_between_two_places_is_no_zs",
+            "outside::with_a_card_a_zs_that_cannot_be_read_is_not_the_stage",
             "outside::ze_is_read_with_the_earthing_conductor_off_and_everything_locked",
             "outside::nothing_comes_on_without_the_earthing_conductor",
             "outside::with_the_earthing_conductor_on_it_is_not_ze",

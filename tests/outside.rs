@@ -5,11 +5,11 @@
 use std::sync::Arc;
 
 use switchdrop::{
-    attempt::{ActKind, Happened, Mode},
-    exercise::{DeviceId, Outside, Seed, draw},
+    attempt::{ActKind, Attempt, Format, Happened, Mode},
+    exercise::{DeviceId, Outside, Seed, Stage, draw},
     marking::{Code, Outcome, Sheet, Weight, mark},
     trade::instrument::{Function, Shown, loop_impedance::Range, rcd},
-    work::{Action, EarthingStep, Incomer, Refused, Source, Test},
+    work::{Action, EarthingStep, Incomer, Refused, Source, Subject, Test},
 };
 
 use crate::{
@@ -200,4 +200,60 @@ pub fn disconnected(locked: bool) -> Sheet {
 /// For the same: the figure of the card as the learner's own, or as what it is.
 pub fn card_as(source: Source) -> Sheet {
     from_the_card(Test::ZsSum, source)
+}
+
+/// Line at the lampholder and earth at the board is a loop without the light's cpc in it: no Zs of that point, and no line of the sheet can
+/// be written from it. It was read, so nobody made the figure up.
+#[test]
+fn a_loop_between_two_places_is_no_zs() {
+    let mut hand = tested();
+    hand.closes_board();
+    hand.powers_on();
+    reads_polarity(&mut hand);
+    hand.does(Action::RemoveLamp { lamp: "lamp".to_owned() });
+    hand.sets(&[1]);
+    hand.measures(Function::Loop(Range::NoTrip), "lamp.1", "board.earth");
+    hand.does(Action::FitLamp { lamp: "lamp".to_owned() });
+    hand.does(record(Test::Zs, "0.5", true));
+    hand.does(Action::HandIn);
+    let testing = hand.attempt.safety().testing();
+    assert!(!testing.readings().any(|it| it.0.0 == Test::Zs));
+    let sheet = mark(&hand.attempt, Mode::Set);
+    let of_line: Vec<_> = sheet.findings.iter().filter(|it| it.at == Subject::Test(Test::Zs, DeviceId(0))).collect();
+    assert!(of_line.is_empty(), "{of_line:#?}");
+    let loops =
+        sheet.findings.iter().find(|it| it.at == Subject::Stage(Stage::LoopImpedance)).expect("a loop not read");
+    assert_eq!(loops.code, Code::TestMissing);
+}
+
+/// The lines that a sheet may have: format 1 has Zs as read at a place, format 2 the sum by the name that is right at the board.
+#[test]
+fn a_sheet_has_the_lines_that_can_be_written() {
+    for (format, lines) in [(Format::One, [true, true, false]), (Format::Two, [false, true, false])] {
+        let attempt = Attempt::in_format(sound(), format);
+        let testing = attempt.safety().testing();
+        let has = |test| testing.has_line(test);
+        assert_eq!([Test::Zs, Test::ZsSum, Test::ZdbSum].map(has), lines, "{format}");
+    }
+}
+
+/// With Ze on the card a line for Zs as read stands for nothing: the sum is still to be written.
+#[test]
+fn with_a_card_a_zs_that_cannot_be_read_is_not_the_stage() {
+    let model = tested_model();
+    let mut hand = Hand::new(Arc::clone(model.attempt.work().exercise()));
+    for it in model.attempt.log() {
+        match it {
+            Action::Record { test: Test::ZsSum, at, .. } => {
+                let (test, at, reading, source) = (Test::Zs, at.clone(), "0.5".to_owned(), Source::Read);
+                hand.does(Action::Record { test, at, reading, accepted: true, source });
+            }
+            it => hand.does(it.clone()),
+        }
+    }
+    let sheet = mark(&hand.attempt, Mode::Set);
+    let found = |code| sheet.findings.iter().any(|it| it.code == code);
+    // Never read at all, the figure is made up.
+    assert!(found(Code::TestMissing) && found(Code::FigureUnread), "{:#?}", sheet.findings);
+    assert_eq!(sheet.outcome, Outcome::Refer);
 }

@@ -39,13 +39,19 @@ enum Zs {
         of: Outside,
         /// Whether that is on the supervisor's card.
         on_card: bool,
+        /// Whether it can be read as well, at a socket-outlet: with every plate closed at nothing else.
+        at_outlets: bool,
     },
 }
 
 impl Zs {
     fn of(exercise: &Exercise, format: Format) -> Self {
         if format.has_closed_plates() {
-            Self::Sum { of: exercise.outside(), on_card: exercise.card().is_some() }
+            Self::Sum {
+                of: exercise.outside(),
+                on_card: exercise.card().is_some(),
+                at_outlets: exercise.outlets().next().is_some(),
+            }
         } else {
             Self::AtPlaces
         }
@@ -57,6 +63,11 @@ impl Zs {
             Self::AtPlaces => Test::Zs,
             Self::Sum { of, .. } => Test::sum_with(of),
         }
+    }
+
+    /// Whether it can be read.
+    const fn is_readable(self) -> bool {
+        matches!(self, Self::AtPlaces | Self::Sum { at_outlets: true, .. })
     }
 }
 
@@ -206,7 +217,7 @@ impl Testing {
                 let any = from_card || summed || at_places(Test::Zs).iter().any(has);
                 let first = match self.zs {
                     Zs::AtPlaces => at_places(Test::Zs).into_iter().next(),
-                    Zs::Sum { on_card: false, of } => Some((Test::sum_with(of), device, TestPart::Whole)),
+                    Zs::Sum { on_card: false, of, .. } => Some((Test::sum_with(of), device, TestPart::Whole)),
                     Zs::Sum { on_card: true, .. } => None,
                 };
                 first.into_iter().filter(|_| !any).collect()
@@ -225,13 +236,26 @@ impl Testing {
         settings.filter(|it| !self.joined.contains_key(it)).collect()
     }
 
+    /// Whether a test may have a line on the sheet: what is outside the circuits has one name at a board.
+    pub fn has_line(&self, test: Test) -> bool {
+        match (test, self.zs) {
+            (Test::Zs, zs) => zs.is_readable(),
+            (Test::ZsSum | Test::ZdbSum, Zs::Sum { of, .. }) => test == Test::sum_with(of),
+            (Test::ZdbSum, Zs::AtPlaces) => false,
+            _ => true,
+        }
+    }
+
     /// Lines of the sheet that a stage still needs, the test and the circuit.
     pub fn lines_left(&self, stage: Stage) -> Vec<(Test, DeviceId)> {
         self.circuits.iter().flat_map(|it| self.lines_left_of(it, stage)).collect()
     }
 
     fn lines_left_of(&self, circuit: &Circuit, stage: Stage) -> Vec<(Test, DeviceId)> {
-        let has = |test: &Test| self.sheet.contains_key(&(*test, circuit.device));
+        let has = |test: &Test| {
+            let stands = self.sheet.contains_key(&(*test, circuit.device));
+            stands && (*test != Test::Zs || self.zs.is_readable())
+        };
         let tests: Vec<Test> = match stage {
             Stage::ResidualDevice if !circuit.has_residual => Vec::new(),
             _ => Test::ALL.iter().copied().filter(|it| stage_of(*it) == stage).collect(),
@@ -289,6 +313,13 @@ impl Testing {
             let mut keys = look.keys(device, meter, points, &self.circuits[index].insulation);
             for it in keys.iter_mut().filter(|it| it.0 == Test::ZdbSum && self.zs == Zs::AtPlaces) {
                 it.0 = Test::ZsSum;
+            }
+            // From one place to another the loop is that of neither.
+            let [here, there] = points.map(|point| work.point_location(point));
+            if self.zs != Zs::AtPlaces && here != there {
+                let is_zs = |key: &Key| key.0 == Test::Zs;
+                self.tried.extend(keys.iter().filter(|key| is_zs(key)).map(|_| (Test::Zs, device)));
+                keys.retain(|key| !is_zs(key));
             }
             if matches!(meter.function, Function::Insulation(_)) && keys.is_empty() {
                 self.tried.extend(look.insulation(device, points).map(|it| (it, device)));

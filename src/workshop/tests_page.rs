@@ -6,7 +6,7 @@
 use bevy_egui::egui::{Frame, Grid, Label, Margin, ScrollArea, Ui};
 use switchdrop::{
     attempt::stage_of,
-    exercise::{DeviceId, Exercise, Stage},
+    exercise::{DeviceId, Stage},
     wording::{apart, card_figure, device_in_full, outside, test_key, unit, written},
     work::{Action, Source, Test},
 };
@@ -48,7 +48,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
                     ui.label(theme::bold(&name));
                     Grid::new(("tests", circuit.index())).num_columns(4).spacing([14.0, 4.0]).show(ui, |ui| {
                         for &test in Test::ALL {
-                            if exercise.asks(stage_of(test)) && has_line(exercise, test) {
+                            if exercise.asks(stage_of(test)) && testing.has_line(test) {
                                 let missing = left.contains(&(test, circuit));
                                 row(ui, desk, session, view, (test, circuit), missing);
                                 ui.end_row();
@@ -59,16 +59,6 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
             }
         });
     });
-}
-
-/// Whether a test may have a line: what is outside the circuits has one name at this board, and Zs itself is read at a socket-outlet
-/// alone.
-fn has_line(exercise: &Exercise, test: Test) -> bool {
-    match test {
-        Test::ZsSum | Test::ZdbSum => test == Test::sum_with(exercise.outside()),
-        Test::Zs => exercise.outlets().next().is_some(),
-        _ => true,
-    }
 }
 
 /// Lines that a stage of the exercise still needs.
