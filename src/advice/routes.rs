@@ -2,7 +2,7 @@
 //!
 //! Only cables count, not what is joined to what: a scenario says little of that, and the learner decides the rest.
 
-use crate::exercise::{DeviceId, EndId, Exercise, LocationId, LocationKind};
+use crate::exercise::{DeviceId, EndId, Exercise, LocationId};
 
 /// The least that a cable's way to each location comes to, in what `cost` counts, and the cable by which it arrives.
 #[derive(Debug, Clone)]
@@ -15,7 +15,7 @@ impl Routes {
     pub fn new(exercise: &Exercise, device: DeviceId, cost: impl Fn(usize) -> Option<f64>) -> Self {
         let id = device;
         let device = &exercise.devices[id.index()];
-        let is_board = |it: LocationId| exercise.locations[it.index()].kind == LocationKind::Board;
+        let is_board = |it: LocationId| exercise.is_board(it);
         let mut to = vec![None; exercise.locations.len()];
         to[device.location.index()] = Some((0.0, None));
         // At most as often as there are places: each round takes every way one cable further.

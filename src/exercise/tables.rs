@@ -503,6 +503,11 @@ impl Exercise {
         self.terminals[terminal.index()].used_by == TerminalUse::EarthBar
     }
 
+    /// Whether a location is a board.
+    pub fn is_board(&self, location: LocationId) -> bool {
+        self.locations[location.index()].kind == LocationKind::Board
+    }
+
     /// Whether a location is a socket-outlet.
     pub fn is_outlet(&self, location: LocationId) -> bool {
         self.locations[location.index()].kind.fixed().is_some_and(|it| it.is_outlet())

@@ -17,7 +17,7 @@ use super::{
 use crate::{
     attempt::{Attempt, Energised},
     circuit::Groups,
-    exercise::{DeviceId, EndId, Exercise, LampId, LocationId, LocationKind, TerminalId},
+    exercise::{DeviceId, EndId, Exercise, LampId, LocationId, TerminalId},
     trade::colour::{Colour, Mark},
     work::{Action, Edit, Fault, Point, Subject, Work},
 };
@@ -245,7 +245,7 @@ fn circuits(start: &Work, groups: &Groups, places: &[LocationId]) -> BTreeSet<De
     let exercise = start.exercise();
     let ends = places
         .iter()
-        .filter(|it| exercise.locations[it.index()].kind != LocationKind::Board)
+        .filter(|it| !exercise.is_board(**it))
         .flat_map(|it| start.ends_at(*it))
         .filter(|it| !start.end_facts(*it).colour.is_protective());
     let numbers: BTreeSet<usize> = ends.filter_map(|it| groups.of(start, start.point_of(it))).collect();

@@ -4,7 +4,7 @@
 
 use bevy_egui::egui::Ui;
 use switchdrop::{
-    exercise::{DeviceId, EndId, LampId, LocationId, LocationKind, Stage, TerminalId},
+    exercise::{DeviceId, EndId, LampId, LocationId, Stage, TerminalId},
     picture::Thing,
     trade::colour::{Colour, Letter, Mark},
     wording::{self, Wording, device, device_in_full, end, lamp, mark, position, power_key, switch, terminal},
@@ -79,9 +79,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
             &match view.at {
                 _ if is_over => desk.say("window-nothing-over", &[]),
                 Sight::Place => desk.say("window-nothing-place", &[]),
-                Sight::Location(it) if work.exercise().locations[it.index()].kind == LocationKind::Board => {
-                    desk.say("window-nothing-board", &[])
-                }
+                Sight::Location(it) if work.is_board(it) => desk.say("window-nothing-board", &[]),
                 Sight::Location(it) if work.is_covered(it) && work.has_cover(it) => {
                     desk.say("window-nothing-covered", &[])
                 }
@@ -157,7 +155,7 @@ fn location(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
     let id = exercise.locations[at.index()].id.clone();
     let has_ends = exercise.learners_places().contains(&at);
     let is_done = safety.is_done(exercise, Stage::Isolation) || safety.is_identified_there(at);
-    if has_ends || exercise.locations[at.index()].kind == LocationKind::Board {
+    if has_ends || exercise.is_board(at) {
         card(ui, desk, work);
     }
     if exercise.asks(Stage::Isolation) && has_ends && !is_done {

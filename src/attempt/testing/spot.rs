@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use crate::{
     circuit::Meter,
-    exercise::{Control, DeviceId, Exercise, LocationId, LocationKind, Sets, Stage, SwitchId},
+    exercise::{Control, DeviceId, Exercise, LocationId, Sets, Stage, SwitchId},
     trade::{
         colour::Colour,
         instrument::{Function, LeadLength, rcd},
@@ -56,7 +56,7 @@ pub fn places(exercise: &Exercise, reaching: &[Vec<DeviceId>], circuit: DeviceId
     exercise
         .learners_places()
         .into_iter()
-        .filter(|it| reaching[it.index()].contains(&circuit) && !is_board(exercise, *it))
+        .filter(|it| reaching[it.index()].contains(&circuit) && !exercise.is_board(*it))
         .filter(|it| ends_at(*it, true) && ends_at(*it, false))
         .collect()
 }
@@ -95,11 +95,6 @@ pub fn insulation_of(exercise: &Exercise, controls: &[usize]) -> Insulation {
         some => some.into_iter().map(|it| (test, it)).collect(),
     };
     tests.into_iter().flat_map(spots).collect()
-}
-
-/// Whether a location is the board.
-pub fn is_board(exercise: &Exercise, place: LocationId) -> bool {
-    exercise.locations[place.index()].kind == LocationKind::Board
 }
 
 /// Looks at a work once, for one reading.
@@ -150,7 +145,7 @@ impl<'w> Sides<'w> {
         let exercise = self.work.exercise();
         let place = |it| self.work.point_location(it);
         let (at_a, at_b) = (place(a), place(b));
-        let away = [at_a, at_b].into_iter().find(|it| !is_board(exercise, *it));
+        let away = [at_a, at_b].into_iter().find(|it| !exercise.is_board(*it));
         match meter.function {
             Function::Continuity => self.continuity(circuit, meter, [a, b]).into_iter().collect(),
             Function::Insulation(_) => {

@@ -5,7 +5,7 @@
 
 use super::{Refused, Work};
 use crate::{
-    exercise::{Keeper, LocationId, LocationKind, Supply, Tails},
+    exercise::{Keeper, LocationId, Supply, Tails},
     work::action::{EarthingStep, Incomer},
 };
 
@@ -117,7 +117,7 @@ impl Work {
 
     /// Whether a location is a board.
     pub fn is_board(&self, location: LocationId) -> bool {
-        self.exercise.locations[location.index()].kind == LocationKind::Board
+        self.exercise.is_board(location)
     }
 
     /// Whether a location has a cover that comes off.
