@@ -284,7 +284,16 @@ impl Inside<'_> {
                 (path, upright - 28.0 * inwards, mouth.y + 30.0, anchor)
             }
         };
-        sheath(&mut self.canvas, &path.line(*mouth), thick, entry.kind, Paint::Paper);
+        // Behind a closed cover a cable is seen as far as the edge; one that turns in from below is no longer than its turn.
+        let Layout { frame_left, frame_right, frame_top, .. } = self.layout;
+        let end = match entry.side {
+            _ if !self.is_closed() => *mouth,
+            EntrySide::Top => Xy::new(mouth.x, frame_top),
+            EntrySide::Left => Xy::new(frame_left, mouth.y),
+            EntrySide::Right => Xy::new(frame_right, mouth.y),
+            EntrySide::BelowLeft | EntrySide::BelowRight => *mouth,
+        };
+        sheath(&mut self.canvas, &path.line(end), thick, entry.kind, Paint::Paper);
         let (name, goes_to) = (entry.name.clone(), entry.goes_to.clone());
         let next = self.canvas.lines(None, x, top, anchor, NAME, &name);
         self.canvas.lines(None, x, next + 2.0, anchor, GOES_TO, &goes_to);
