@@ -10,6 +10,7 @@ mod code;
 mod context;
 mod criteria;
 mod done_well;
+mod effort;
 mod finding;
 mod hint;
 mod limit;

@@ -5,11 +5,15 @@ use std::sync::Arc;
 use switchdrop::{
     attempt::{Attempt, Mode},
     exercise::{Seed, read},
-    marking::{Hint, Outcome, Sheet, hint, mark},
+    marking::{Hint, Outcome, Root, Sheet, hint, mark},
     work::{Action, Subject},
 };
 
-use crate::hand::{Hand, exercise, one_way_model, two_way_model};
+use crate::{
+    hand::{Hand, exercise, one_way_model, two_way_model},
+    slips::slips,
+    wirings::Dice,
+};
 
 fn asked(hand: &mut Hand) -> Hint {
     hand.does(Action::Hint);
@@ -81,4 +85,25 @@ fn a_hint_stands_in_the_way_of_no_undo() {
     assert!(hand.attempt.can_undo());
     hand.does(Action::Undo);
     assert_eq!(hand.attempt.tally().hints.len(), 1, "and it stays counted");
+}
+
+/// A hint seeks no further than a frame of the window allows. In exercises of this size that is as far as a sheet does: of two slips
+/// it names what the sheet names as a cause, never what only follows from one.
+#[test]
+fn a_hint_names_a_cause_that_the_sheet_names_too() {
+    let mut dice = Dice(0x41_4e_54);
+    let mut looked = 0;
+    for model in [one_way_model(), two_way_model()] {
+        let slips = slips(model.attempt.work());
+        for _ in 0..150 {
+            let [(a, one), (b, other)] = [0; 2].map(|_| &slips[dice.below(slips.len())]);
+            let attempt = model.attempt.supposing(&[one.clone(), other.clone()].concat());
+            let Hint::Look(seen) = hint(&attempt) else { continue };
+            looked += 1;
+            let sheet = mark(&attempt, Mode::Practice);
+            let mut causes = sheet.findings.iter().filter(|it| it.root == Root::Itself);
+            assert!(causes.any(|it| (it.code, it.at) == (seen.code, seen.at)), "{a}, {b}: {seen:?}");
+        }
+    }
+    assert!(looked > 200, "{looked}");
 }

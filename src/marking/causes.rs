@@ -8,6 +8,7 @@ use std::{
 use super::{
     code::{Code, Weight},
     context::Context,
+    effort::Effort,
     finding::{Draft, Repair, Root, Seen},
     pre_existing::Before,
     repair::after,
@@ -24,11 +25,6 @@ use crate::{
 /// How often the rules look behind what was mended, at most.
 const LAYERS: usize = 6;
 
-/// How much the rules are asked of repairs on trial in all: one combination of one point counts as one. Hundreds of askings of an
-/// exercise of a few places, a dozen or two of the largest that there is: more would hold the marker up, and a count is the same on every
-/// machine. Once it is spent a repair counts as clearing nothing.
-const ASKED: usize = 1 << 19;
-
 /// A finding with its place among the others.
 pub(super) struct PlacedDraft {
     pub draft: Draft,
@@ -40,10 +36,10 @@ pub(super) struct PlacedDraft {
 
 /// What is found, hidden or not, each with its root; and whether the search for them came to a bound, so that one of them may follow
 /// from another after all.
-pub(super) fn find(attempt: &Attempt, before: &Before, first: &[Draft]) -> (Vec<PlacedDraft>, bool) {
+pub(super) fn find(attempt: &Attempt, before: &Before, first: &[Draft], effort: &Effort) -> (Vec<PlacedDraft>, bool) {
     let mut all: Vec<PlacedDraft> = Vec::new();
     let mut mended: Vec<Edit> = Vec::new();
-    let left = Cell::new(ASKED);
+    let left = Cell::new(effort.asked);
     let at_bound = Cell::new(false);
     for layer in 0..=LAYERS {
         if layer == LAYERS {
@@ -63,7 +59,7 @@ pub(super) fn find(attempt: &Attempt, before: &Before, first: &[Draft]) -> (Vec<
         if drafts.is_empty() {
             break;
         }
-        let found = of_layer(&work, before, drafts, &asked);
+        let found = of_layer(&work, before, drafts, &asked, effort);
         let causes = found.iter().filter(|placed| placed.root == Root::Itself);
         let repairs = causes.filter_map(|cause| cause.repair.clone());
         let repairs: Vec<Edit> = repairs.filter(|edits| is_structural(edits)).flatten().collect();
@@ -113,9 +109,15 @@ fn is_new(work: &Work, all: &mut [PlacedDraft], draft: &Draft) -> bool {
 }
 
 /// The findings of one layer, each with its root and repair.
-fn of_layer(work: &Work, before: &Before, mut drafts: Vec<Draft>, asked: &RepairsAsked<'_>) -> Vec<PlacedDraft> {
+fn of_layer(
+    work: &Work,
+    before: &Before,
+    mut drafts: Vec<Draft>,
+    asked: &RepairsAsked<'_>,
+    effort: &Effort,
+) -> Vec<PlacedDraft> {
     let again = |edits: &[Edit]| asked.again(edits);
-    let moves = roots::best_moves(work, &drafts, before.lamps(), &again, asked.at_bound);
+    let moves = roots::best_moves(work, &drafts, before.lamps(), &again, asked.at_bound, effort);
     let exchanged = moves.as_ref().map_or_else(Vec::new, |it| roots::exchanges_behind(work, it, &drafts, &again));
     drafts.extend(exchanged.iter().cloned());
     // An exchange stands until it is taken back.
@@ -152,7 +154,7 @@ struct RepairsAsked<'a> {
     mended: Vec<Edit>,
     /// Whether the rules that look at how it was done are asked too.
     with_doing: bool,
-    /// What is left of [`ASKED`].
+    /// What is left of [`Effort::asked`].
     left: &'a Cell<usize>,
     /// Set where the search comes to a bound.
     at_bound: &'a Cell<bool>,

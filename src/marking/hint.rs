@@ -2,8 +2,9 @@
 
 use super::{
     code::{Code, Weight},
+    effort::Effort,
     finding::{Finding, Root, Seen},
-    sheet::{is_closed_up, lands_free_ends, mark},
+    sheet::{is_closed_up, lands_free_ends, mark_with},
 };
 use crate::attempt::{Attempt, Mode};
 use crate::work::{Action, Work};
@@ -28,7 +29,7 @@ pub fn hint(attempt: &Attempt) -> Hint {
     // What is tied back beside the board is the supervisor's to connect yet.
     let all_landed = !work.has_tied_back()
         && work.ends().filter(|it| !work.is_undisturbed(*it)).all(|it| work.terminal_of(it).is_some());
-    let found = mark(attempt, Mode::Practice).findings.into_iter();
+    let found = mark_with(attempt, Mode::Practice, &Effort::HINT).findings.into_iter();
     let mut found = found.filter(|it| it.root == Root::Itself && it.weight != Weight::Advice && !it.before);
     match found.find(|it| is_mistake(work, it, is_closed_up, all_landed)) {
         None => Hint::SoFarRight,

@@ -13,6 +13,7 @@ use crate::{
     work::{Edit, Work},
 };
 
+use super::effort::Effort;
 use judged::JudgedWork;
 use slips::{Stand, edits};
 use view::{EditedView, Move};
@@ -96,12 +97,8 @@ impl From<Vec<Moves>> for Ways {
 
 /// At most this many ways of putting a wiring right are weighed against each other.
 const WEIGHED: usize = 12;
-/// At most this many single slips are tried.
-const SLIPS_TRIED: usize = 65_536;
-/// At most this many pairs of slips are tried: more would hold the marker up, and a count is the same on every machine.
-const PAIRS_TRIED: usize = 16_384;
-/// Of at most this many first slips of a pair it is counted how much each leaves wrong.
-const COUNTED: usize = 16_384;
+/// At most this many first slips of a pair are weighed.
+const FIRST: usize = 16_384;
 /// This many first slips of a pair are followed up: those that leave least wrong.
 const FOLLOWED: usize = 24;
 
@@ -111,7 +108,7 @@ const FOLLOWED: usize = 24;
 /// One slip that explains everything, the earthing too, comes before one that explains
 /// the controls alone, and that before two slips. Lamps in `but` are left out of it. Ends as they were found and never
 /// disturbed are left where they are; only where no move of the others does it, those are tried that an alteration has to move.
-pub(super) fn fewest_moves(work: &Work, but: &[LampId]) -> Ways {
+pub(super) fn fewest_moves(work: &Work, but: &[LampId], effort: &Effort) -> Ways {
     let judged = JudgedWork::new(EditedView::new(work), but);
     let stand = Stand::new(work);
     let tried = |moves: &[Move], with_earthing: bool| {
@@ -132,7 +129,7 @@ pub(super) fn fewest_moves(work: &Work, but: &[LampId]) -> Ways {
             return Ways::default();
         }
         let working = |slips: &[Vec<Move>]| -> Vec<Moves> {
-            let ways = slips.iter().take(SLIPS_TRIED).filter(|it| tried(it, with_earthing)).take(WEIGHED);
+            let ways = slips.iter().take(effort.slips).filter(|it| tried(it, with_earthing)).take(WEIGHED);
             ways.map(|it| Moves { slips: vec![edits(it)] }).collect()
         };
         for [moves, exchanges] in &slips {
@@ -142,29 +139,29 @@ pub(super) fn fewest_moves(work: &Work, but: &[LampId]) -> Ways {
             }
         }
     }
-    let (pairs, is_every) = follow(&judged, &stand, &all);
-    let ways = [pairs, move_two(&judged, &stand, &all)].concat();
+    let (pairs, is_every) = follow(&judged, &stand, &all, effort);
+    let ways = [pairs, move_two(&judged, &stand, &all, effort)].concat();
     if !ways.is_empty() {
         return ways.into();
     }
     // Whatever the learner does, it was joined the wrong way round before.
     let found: Vec<EndId> = work.ends().filter(|it| work.is_undisturbed(*it)).collect();
     let exchanges = stand.exchanges(&found);
-    let working = exchanges.iter().take(SLIPS_TRIED).filter(|it| tried(it, false)).take(WEIGHED);
+    let working = exchanges.iter().take(effort.slips).filter(|it| tried(it, false)).take(WEIGHED);
     let ways: Vec<Moves> = working.map(|it| Moves { slips: vec![edits(it)] }).collect();
     Ways { is_at_bound: ways.is_empty() && !is_every, ways }
 }
 
 /// Two slips, of which the first is one of those that leave least wrong. What is earthed throughout comes first. And
 /// whether that was every pair.
-fn follow(judged: &JudgedWork<'_>, stand: &Stand<'_>, ends: &[EndId]) -> (Vec<Moves>, bool) {
+fn follow(judged: &JudgedWork<'_>, stand: &Stand<'_>, ends: &[EndId], effort: &Effort) -> (Vec<Moves>, bool) {
     let first = stand.slips(ends);
     let mut is_every = first.len() <= FOLLOWED;
-    let first = first.into_iter().take(COUNTED);
+    let first = first.into_iter().take(FIRST.min(effort.counted / judged.combinations_counted().max(1)));
     let mut first: Vec<(usize, Vec<Move>)> = first.map(|it| (judged.wrong(&it), it)).collect();
     first.sort_by_key(|it| it.0);
     let mut ways: Vec<(bool, Moves)> = Vec::new();
-    let mut left = PAIRS_TRIED;
+    let mut left = effort.pairs;
     for (_, first) in first.into_iter().take(FOLLOWED) {
         let second = stand.after(&first).slips(ends);
         is_every &= second.len() <= left;
@@ -185,12 +182,12 @@ fn follow(judged: &JudgedWork<'_>, stand: &Stand<'_>, ends: &[EndId]) -> (Vec<Mo
 }
 
 /// Two single moves.
-fn move_two(judged: &JudgedWork<'_>, stand: &Stand<'_>, ends: &[EndId]) -> Vec<Moves> {
+fn move_two(judged: &JudgedWork<'_>, stand: &Stand<'_>, ends: &[EndId], effort: &Effort) -> Vec<Moves> {
     let singles = stand.moves(ends).concat();
     let pairs = (0..singles.len())
         .flat_map(|index| singles[index + 1..].iter().map(move |other| (index, other)))
         .map(|(index, other)| [singles[index], *other]);
-    let working = pairs.filter(|[a, b]| a.0 != b.0).take(PAIRS_TRIED).filter(|it| judged.is_right(it)).take(WEIGHED);
+    let working = pairs.filter(|[a, b]| a.0 != b.0).take(effort.pairs).filter(|it| judged.is_right(it)).take(WEIGHED);
     working.map(|pair| Moves { slips: pair.map(|it| edits(&[it])).to_vec() }).collect()
 }
 

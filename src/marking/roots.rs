@@ -12,6 +12,7 @@ use std::{
 use super::{
     code::{Code, Weight},
     context::ever,
+    effort::Effort,
     finding::{Draft, Repair, Root, Seen},
     repair::{Moves, Ways, after, exchange, fewest_moves},
     rules::lost_by,
@@ -268,11 +269,12 @@ pub(super) fn best_moves(
     but: &[LampId],
     again: Again<'_>,
     at_bound: &Cell<bool>,
+    effort: &Effort,
 ) -> Option<Moves> {
     if !drafts.iter().any(|it| matches!(it.repair, Repair::FewestMoves(_))) {
         return None;
     }
-    let Ways { mut ways, is_at_bound } = fewest_moves(work, but);
+    let Ways { mut ways, is_at_bound } = fewest_moves(work, but, effort);
     at_bound.set(at_bound.get() || is_at_bound);
     if ways.len() > 1 {
         let left = |it: &Moves| again(&it.edits()).iter().filter(|it| it.weight > Weight::Advice).count();

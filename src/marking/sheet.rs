@@ -9,6 +9,7 @@ use super::{
     code::{Code, Criterion, Weight},
     context::Context,
     criteria,
+    effort::Effort,
     finding::{Draft, Finding, Root, Seen},
     locked_power,
     outcome::{self, Outcome, OutcomeFacts, Unmet},
@@ -19,6 +20,7 @@ use super::{
 use crate::{
     attempt::{Attempt, Mode},
     exercise::{Edition, Exercise},
+    trade::colour::Job,
     work::{Edit, Fault, Subject, Work},
 };
 
@@ -86,6 +88,11 @@ pub(crate) fn found_now(attempt: &Attempt) -> Vec<(Code, Subject)> {
 
 /// Marks an attempt.
 pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
+    mark_with(attempt, mode, &Effort::SHEET)
+}
+
+/// Marks an attempt, seeking causes no further than an effort goes.
+pub(super) fn mark_with(attempt: &Attempt, mode: Mode, effort: &Effort) -> Sheet {
     let (work, tally, safety) = (attempt.work(), attempt.tally(), attempt.safety());
     let exercise = work.exercise();
     let with = |before: &Before| ask(&Context::new(work, tally, safety, &[], before));
@@ -94,14 +101,14 @@ pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
     if !before.is_empty() {
         drafts = with(&before);
     }
-    let (mut placed, at_bound) = causes::find(attempt, &before, &drafts);
+    let (mut placed, at_bound) = causes::find(attempt, &before, &drafts, effort);
     for (index, cause) in locked_power::follow(attempt, &placed) {
         placed[index].root = Root::Of(cause);
     }
     let was_so: Vec<bool> = placed.iter().map(|it| before.has(work, &it.draft)).collect();
     let credited_percent = credited_percent(attempt, &placed, &was_so);
     let mut findings = in_order(exercise, &placed, &was_so);
-    let mut criteria = charge(exercise, &mut findings, credited_percent);
+    let mut criteria = charge(work, &mut findings, credited_percent);
     let unfinished = is_unfinished_work(attempt, credited_percent);
     if unfinished {
         fold(attempt, &mut findings, &mut criteria);
@@ -210,7 +217,8 @@ fn cost(exercise: &Exercise, own: &Draft, heaviest: &Draft) -> (Criterion, u32) 
 }
 
 /// Charges each cause to its criterion, never more than the criterion has, and gives what is left.
-fn charge(exercise: &Arc<Exercise>, findings: &mut [Finding], credited_percent: u32) -> Vec<CriterionMarks> {
+fn charge(work: &Work, findings: &mut [Finding], credited_percent: u32) -> Vec<CriterionMarks> {
+    let exercise = work.exercise();
     // A cable that the learner chose gives no more chances than one still to be chosen.
     let drawn = Arc::clone(exercise).as_drawn();
     Criterion::ALL
@@ -226,7 +234,7 @@ fn charge(exercise: &Arc<Exercise>, findings: &mut [Finding], credited_percent: 
                 finding.lost = finding.lost.min(left);
                 left -= finding.lost;
             }
-            let not_awarded = not_awarded(exercise, findings, criterion).min(left);
+            let not_awarded = not_awarded(work, findings, criterion).min(left);
             left -= not_awarded;
             CriterionMarks { criterion, marks: left, out_of, half_needed: needs_half(&drawn, criterion), not_awarded }
         })
@@ -234,19 +242,31 @@ fn charge(exercise: &Arc<Exercise>, findings: &mut [Finding], credited_percent: 
 }
 
 /// What is not awarded under a criterion for what follows from causes charged elsewhere: a consequence costs nothing only within its
-/// criterion. Only what a light or a fan was to do is work that was not done; the rest is one fault seen from several sides.
-fn not_awarded(exercise: &Exercise, findings: &[Finding], criterion: Criterion) -> u32 {
-    let fails = |it: &&Finding| {
-        let of = match it.root {
-            Root::Of(cause) => findings.get(cause),
-            Root::Itself => None,
-        };
-        criterion == Criterion::Function
-            && matches!(it.code, Code::ControlWrong | Code::FanWrong)
-            && !it.before
-            && of.is_some_and(|of| of.charged != criterion)
+/// criterion. What a light or a fan was to do is work that was not done. While a cpc stands where line or neutral belongs, line and neutral
+/// are not where they belong; and nobody has identified it by a mark that says so. The rest is one fault seen from several sides.
+fn not_awarded(work: &Work, findings: &[Finding], criterion: Criterion) -> u32 {
+    let exercise = work.exercise();
+    let charged = |it: &Finding| match it.root {
+        Root::Of(cause) => findings.get(cause).map_or(it.charged, |of| of.charged),
+        Root::Itself => it.charged,
     };
-    findings.iter().filter(fails).map(|it| price(exercise, it.code, it.weight)).sum()
+    let mut elsewhere = findings.iter().filter(|it| !it.before && charged(it) != criterion);
+    let is_misused = |it: &Finding| it.code == Code::CpcMisused;
+    let is_said_to_be_live = |it: &Finding| {
+        let mark = it.at.end(work).and_then(|end| Some((work.mark_of(end)?, work.end_facts(end).era)));
+        mark.is_some_and(|(mark, era)| mark.job(era).is_some_and(|it| it != Job::Protective))
+    };
+    let whole = |is_lost: bool| if is_lost { criteria::of(criterion).available(exercise) } else { 0 };
+    match criterion {
+        Criterion::Function => {
+            let fails = elsewhere
+                .filter(|it| matches!(it.code, Code::ControlWrong | Code::FanWrong) && it.root != Root::Itself);
+            fails.map(|it| price(exercise, it.code, it.weight)).sum()
+        }
+        Criterion::Polarity => whole(elsewhere.any(is_misused)),
+        Criterion::Identification => whole(elsewhere.any(|it| is_misused(it) && is_said_to_be_live(it))),
+        _ => 0,
+    }
 }
 
 /// What a cause costs: a critical one its whole criterion, a major one a quarter of it (common practice, no source); a

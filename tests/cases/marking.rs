@@ -159,6 +159,20 @@ fn a_bare_cpc_used_as_a_third_core_goes_back_with_the_core_that_it_stands_for() 
     }
 }
 
+/// While a cpc stands in for a core, line and neutral are not where they belong; nor is it identified by a mark that says that it is one.
+/// Both are lost under earthing, and not awarded there.
+#[test]
+fn a_bare_cpc_used_as_a_third_core_earns_no_polarity_and_a_brown_sleeve_on_it_no_identification() {
+    for (case, identification) in [("house-earth3", 10), ("house-earth3brown", 0)] {
+        let sheet = sheet(case);
+        let earned =
+            |of| sheet.criteria.iter().find(|it| it.criterion == of).map(|it| (it.marks, it.not_awarded)).unwrap();
+        assert_eq!(earned(Criterion::Earthing), (0, 0), "{case}");
+        assert_eq!(earned(Criterion::Polarity), (0, 15), "{case}");
+        assert_eq!(earned(Criterion::Identification), (identification, 10 - identification), "{case}");
+    }
+}
+
 /// Where a core does another's work, nobody is told that line and neutral are where they belong, or that every core can be told.
 #[test]
 fn a_core_that_does_anothers_work_is_praised_under_no_heading() {

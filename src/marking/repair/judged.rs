@@ -61,6 +61,11 @@ impl<'a> JudgedWork<'a> {
         Self { view, but, linked, counted, presses, shown: RefCell::default() }
     }
 
+    /// Over how many combinations it is counted how much is wrong.
+    pub const fn combinations_counted(&self) -> usize {
+        self.counted.len()
+    }
+
     fn exercise(&self) -> &'a Exercise {
         self.view.work.exercise()
     }
