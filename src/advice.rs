@@ -1,4 +1,4 @@
-//! Doubts about a scenario: what can be read and done, and yet is hardly meant.
+//! Doubts about a scenario: what can be read and done, but was probably not meant.
 //!
 //! Nothing here refuses anything. A doubt of the wiring holds whatever the learner does: it is worked out for the shortest
 //! way by which the cables could carry a circuit, and a control is doubted only where no wiring can do it. Where the learner
@@ -26,7 +26,7 @@ pub struct Doubt {
     pub found: f64,
     /// What it should not be above, or below; in the same unit.
     pub limit: f64,
-    /// The place where it is so, if that is another.
+    /// The place where it is so, if that is a different one.
     pub place: Option<LocationId>,
 }
 
@@ -50,7 +50,7 @@ pub enum DoubtKind {
     TooFewContacts,
     /// A lamp to which no cable comes.
     LampWithoutCable,
-    /// A control whose lamp, switches and a board no cables join.
+    /// A control whose lamp and switches are not all joined to a board by cables.
     ControlCutOff,
     /// A control that a search found no wiring for.
     NoWiring,
@@ -58,7 +58,7 @@ pub enum DoubtKind {
     EndsOutOfReach,
     /// A stage of the work with nothing in the exercise to do it on.
     StageOfNothing,
-    /// Two places, or two cables, of one name.
+    /// Two places, or two cables, with one name.
     SameName,
     /// A lamp is more than its holder is made for, watts.
     LampTooHot,
@@ -107,7 +107,7 @@ fn boxes(exercise: &Exercise, found: &mut Vec<Doubt>) {
     }
 }
 
-/// Lamps above what their lampholder is made for, on a pendant or anywhere: the heat of the cap, not its current, is the limit.
+/// Lamps above what their lampholder is made for, on a pendant or elsewhere: the limit is heat at the cap, not current.
 fn lampholders(exercise: &Exercise, found: &mut Vec<Doubt>) {
     for it in exercise.lamps.iter().filter(|it| it.watts > it.holder.most_watts()) {
         found.push(Doubt::new(DoubtKind::LampTooHot, Named::Location(it.location), it.watts, it.holder.most_watts()));

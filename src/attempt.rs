@@ -1,7 +1,7 @@
 //! What the learner did: the log of actions, and all that is folded from it.
 //!
-//! Pure: a log in; the work, the tally, safe working and the tests out. What instruments show is asked of [`crate::circuit`], with the
-//! work as it stands. This room gives no marks.
+//! Pure: a log goes in; the work, the tally, safe working and the tests come out. [`crate::circuit`] says what
+//! instruments show on the work as it stands. This room gives no marks.
 
 mod file;
 mod format;
@@ -21,7 +21,7 @@ pub use format::Format;
 pub use log::{Attempt, Happened, Impossible};
 pub use next_reading::{ToRead, readings_to_take};
 pub use probing::{DeadStep, DeadTest, dead_steps_left, dead_tests_left};
-pub use safety::{Probe, Safety, settings_to_predict};
+pub use safety::{Probe, ProofGap, Safety, settings_to_predict};
 pub use tally::{Act, ActKind, Energised, Prediction, Redone, Reported, Tally, Why};
 pub use testing::{
     Claim, Kept, Key, SheetLine, Side, Sign, TestPart, Testing, Written, size as reading_size, stage_of,

@@ -230,7 +230,7 @@ fn check_draws_a_doubt_in_its_line_and_finds_nothing_wrong() {
     let three = GRANARY.replace("ways: [Intermediate]", "ways: [TwoWay]");
     bench.file("three.ron", &three);
     let run = bench.run(&["check", "three.ron"]);
-    assert_eq!((run.out.as_str(), run.code), ("three.ron: nothing wrong; in doubt: 1\n", Some(0)));
+    assert_eq!((run.out.as_str(), run.code), ("three.ron: nothing wrong; doubts: 1\n", Some(0)));
     let line = three.lines().position(|it| it.contains("Control(lamp")).expect("a control") + 1;
     let place = format!(
         "doubt: the switches of this lamp have 6 contacts between them; that number of switches needs 8\n  --> three.ron:{line}:"
@@ -241,7 +241,7 @@ fn check_draws_a_doubt_in_its_line_and_finds_nothing_wrong() {
         .replace("stages: [])", "stages: [], vary: [Watts(lamp: \"l1\", among: [460.0, 461.0])])");
     bench.file("vary.ron", &vary);
     let run = bench.run(&["check", "vary.ron"]);
-    assert_eq!((run.out.as_str(), run.code), ("vary.ron: nothing wrong; in doubt: 4\n", Some(0)));
+    assert_eq!((run.out.as_str(), run.code), ("vary.ron: nothing wrong; doubts: 4\n", Some(0)));
     // Three lamps too large for their holders, and in some variants the circuit.
     assert!(run.err.contains("(in the exercise of seed "), "{}", run.err);
 }

@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use switchdrop::{
-    attempt::{ActKind, Attempt, Format, Happened, Impossible, Mode},
+    attempt::{ActKind, Attempt, Format, Impossible, Mode},
     exercise::{DeviceId, Exercise, Seed, draw},
     marking::{Code, Outcome, Sheet, Weight, mark},
     trade::instrument::{Function, LeadLength},
@@ -32,7 +32,7 @@ const LOCK_ISOLATOR: Action = Action::LockIncomer { which: Incomer::Isolator };
 #[track_caller]
 fn stops(hand: &mut Hand, action: Action, kind: ActKind) {
     let said = format!("{action:?}");
-    assert_eq!(hand.attempt.act(action), Ok(Happened::Stopped(kind)), "{said}");
+    assert_eq!(hand.attempt.act(action).unwrap().stopped(), Some(kind), "{said}");
 }
 
 #[track_caller]

@@ -103,12 +103,12 @@ fn record_answers_every_line_in_words() {
         "done\n\
          stopped: this is on, or is fed by something that is on (in the board the main switch counts too); \
          nobody touches or opens it like that\n\
-         with it goes out: passage light\n\
+         lamps that went out with it: passage light\n\
          refused: circuit 2: a lock does not go on while it is on\n\
          refused: there is no “board.3” here; did you mean `board.1`?\n\
          done\n\
          refused: passage rose: the plate or cover is on\n\
-         with it goes out: kiln shed light\n",
+         lamps that went out with it: kiln shed light\n",
     );
 }
 
@@ -316,7 +316,7 @@ fn states_say_what_every_lamp_does() {
          clay store door rocker up: passage light lit and kiln shed light off\n",
     );
     for at in ["0,1", "0,1,2", "0,1,1,0"] {
-        bench.run(&["states", "two", "--at", at]).complains("error: `--at` asks for 3 positions, none above: 1,1,1\n");
+        bench.run(&["states", "two", "--at", at]).complains("error: `--at` asks for 3 positions, none above 1,1,1\n");
     }
 }
 
@@ -327,7 +327,14 @@ fn a_whole_attempt_by_the_command_line_alone() {
     let args = ["record", "a", "--exercise", "one-way-rose", "--seed", "4", "--learner", "R", "--practice"];
     let run = bench.run_with(&args, script(one_way_model().attempt.log()));
     assert_eq!((run.err.as_str(), run.code), ("", Some(0)));
-    let said = ["done", "read ", "no lamp lit", "proved dead", "with it goes out: larder", "with it comes on: larder"];
+    let said = [
+        "done",
+        "read ",
+        "no lamp lit",
+        "proved dead",
+        "lamps that went out with it: larder",
+        "lamps that came on with it: larder",
+    ];
     assert!(run.out.lines().all(|it| said.iter().any(|said| it.starts_with(said))), "{}", run.out);
     let json: serde_json::Value = serde_json::from_str(&bench.run(&["mark", "--json", "a"]).out).expect("JSON");
     assert_eq!((&json["outcome"], &json["marks"]), (&"pass".into(), &100.into()));

@@ -163,7 +163,7 @@ fn an_attempt_of_the_first_version_is_read_as_before() {
     let json: serde_json::Value = serde_json::from_str(&run.out).expect("JSON");
     assert_eq!((&json["differs"], &json["marks"], &json["outcome"]), (&true.into(), &100.into(), &"pass".into()));
     // What its format had no words for is said in one line; of a file of today it is not.
-    let said = "to name what feeds a place is enough";
+    let said = "naming what feeds a place is enough";
     assert!(bench.run(&["mark", "old"]).out.contains(said));
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("exercises/one-way-rose/model.attempt.ron");
     bench.file("new", fs::read(path).expect("it is there"));

@@ -126,6 +126,19 @@ impl Hand {
     /// Identify, agree, isolate, lock off, open, prove dead: at every place of the job.
     pub fn isolates(&mut self) {
         let exercise = self.exercise();
+        self.locks_off();
+        if exercise.reference.is_some() {
+            self.proves_places_dead(&self.places());
+            return;
+        }
+        for place in self.places() {
+            self.proves_dead(place);
+        }
+    }
+
+    /// Names every place's devices, agrees, locks off and takes the covers off.
+    pub fn locks_off(&mut self) {
+        let exercise = self.exercise();
         self.sees_what_goes_out();
         for place in self.places() {
             let devices = self.attempt.safety().devices_reaching(place).to_vec();
@@ -145,13 +158,6 @@ impl Hand {
         }
         for place in self.places() {
             self.does(Action::RemoveCover { location: exercise.locations[place.index()].id.clone() });
-        }
-        if exercise.reference.is_some() {
-            self.proves_places_dead(&self.places());
-            return;
-        }
-        for place in self.places() {
-            self.proves_dead(place);
         }
     }
 

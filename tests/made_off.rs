@@ -4,7 +4,7 @@
 //! and a pull at each conductor.
 
 use switchdrop::{
-    attempt::{ActKind, Happened, Mode, readings_to_take},
+    attempt::{ActKind, Happened, Mode, ProofGap, dead_tests_left, readings_to_take},
     exercise::Stage,
     marking::{Code, Outcome, Sheet, mark},
     trade::{
@@ -319,7 +319,7 @@ fn a_link_left_in_and_a_chart_believed_are_found() {
         exercise.devices[(0..2).find(of).expect("the light on the chart")].address.clone()
     };
     let named = Action::Identify { location: "switch".to_owned(), devices: vec![believed] };
-    assert_eq!(hand.attempt.act(named), Ok(Happened::Stopped(ActKind::WronglyIdentified)));
+    assert_eq!(hand.attempt.act(named).unwrap().stopped(), Some(ActKind::WronglyIdentified));
     hand.does(Action::HandIn);
     let sheet = mark(&hand.attempt, Mode::Set);
     assert!(sheet.findings.iter().any(|it| it.code == Code::WronglyIdentified), "{:#?}", sheet.findings);
@@ -336,7 +336,7 @@ fn an_uncut_cable_is_seen_unconnected_and_each_conductor_proved_at_the_cut() {
     let (switch, rose) = (place(&hand, "switch"), place(&hand, "rose"));
     hand.does(Action::FitCover { location: "rose".to_owned() });
     let stops = |hand: &mut Hand, it: Action| {
-        assert_eq!(hand.attempt.act(it.clone()), Ok(Happened::Stopped(ActKind::TouchedUnproved)), "{it:?}");
+        assert_eq!(hand.attempt.act(it.clone()).unwrap().stopped(), Some(ActKind::TouchedUnproved), "{it:?}");
     };
     hand.does(sheath("feed", "switch", 160));
     stops(&mut hand, sheath("light", "switch", 160));
@@ -360,4 +360,36 @@ fn an_uncut_cable_is_seen_unconnected_and_each_conductor_proved_at_the_cut() {
     hand.proves_dead(rose);
     hand.does(sheath("light", "rose", 150));
     assert!([switch, rose].iter().all(|it| hand.attempt.safety().is_all_proved(hand.attempt.work(), *it)));
+}
+
+/// Where every end is still in its sheath there may be nothing to touch. An indicator that failed its proof, or was never proved, proves
+/// no place dead for all that, and what is lacking is said.
+#[test]
+fn an_indicator_that_is_not_proved_proves_nothing_dead() {
+    let ready = |seed: u64| {
+        let mut hand = Hand::new(exercise(ID, seed));
+        hand.locks_off();
+        hand
+    };
+    let is_bare_of_tests = |hand: &Hand| {
+        let places = hand.attempt.work().exercise().learners_places();
+        places.into_iter().any(|it| dead_tests_left(&hand.attempt, it).is_empty())
+    };
+    let flat = (0..200).filter(|it| !exercise(ID, *it).kit.indicator.is_sound()).map(ready);
+    let mut hand = flat.into_iter().find(is_bare_of_tests).expect("nothing to touch");
+    let concludes = |hand: &Hand| match hand.attempt.clone().act(Action::Conclude { dead: true }) {
+        Ok(Happened::Concluded { proved, lacked, .. }) => (proved, lacked.map(|it| it.1)),
+        other => panic!("{other:?}"),
+    };
+    let unproved = concludes(&hand);
+    assert!(unproved.0.is_empty() && unproved.1.is_some(), "{unproved:?}");
+    for _ in 0..2 {
+        assert!(matches!(hand.attempt.act(Action::ProveIndicator), Ok(Happened::Read(_))));
+    }
+    assert_eq!(concludes(&hand), (vec![], Some(ProofGap::IndicatorFailed)));
+    hand.does(Action::Change { kit: KitPart::Indicator });
+    hand.does(Action::ProveIndicator);
+    assert!(concludes(&hand).0.is_empty());
+    hand.does(Action::ProveIndicator);
+    assert!(!concludes(&hand).0.is_empty());
 }

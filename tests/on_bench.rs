@@ -5,7 +5,7 @@
 use std::sync::Arc;
 
 use switchdrop::{
-    attempt::{ActKind, Happened, Mode, dead_tests_left, readings_to_take},
+    attempt::{ActKind, Mode, dead_tests_left, readings_to_take},
     exercise::{Exercise, Problem, ProblemCode, Seed, Stage, read},
     marking::{Code, Outcome, Sheet, Weight, mark},
     work::{Action, Check, Detector, Refused},
@@ -40,7 +40,7 @@ fn cover(location: &str, on: bool) -> Action {
 #[track_caller]
 fn stops(hand: &mut Hand, action: Action, kind: ActKind) {
     let said = format!("{action:?}");
-    assert_eq!(hand.attempt.act(action), Ok(Happened::Stopped(kind)), "{said}");
+    assert_eq!(hand.attempt.act(action).unwrap().stopped(), Some(kind), "{said}");
 }
 
 /// Opened and wired with the plug in hand: nothing to isolate, to lock or to prove yet.

@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use switchdrop::{
-    attempt::{ActKind, Attempt, DeadStep, Format, Happened, dead_steps_left, dead_tests_left},
+    attempt::{ActKind, Attempt, DeadStep, Format, Happened, ProofGap, dead_steps_left, dead_tests_left},
     exercise::{Exercise, Seed, draw, read},
     trade::instrument::{Function, LeadLength, Shown},
     work::{Action, Check, Detector, Fault, Refused},
@@ -72,7 +72,7 @@ fn is_touchable(hand: &Hand, end: &str) -> bool {
     let action = Action::Mark { end: end.to_owned(), mark };
     match hand.attempt.clone().act(action) {
         Ok(Happened::Done) => true,
-        Ok(Happened::Stopped(ActKind::TouchedUnproved)) => false,
+        Ok(it) if it.stopped() == Some(ActKind::TouchedUnproved) => false,
         other => panic!("{other:?}"),
     }
 }
@@ -272,7 +272,11 @@ fn a_place_is_proved_by_the_second_proof_and_the_learners_word() {
     let mut hand = Hand { attempt: Attempt::replay(exercise, log[..log.len() - 1].to_vec()).unwrap() };
     assert_eq!(
         hand.attempt.act(DEAD),
-        Ok(Happened::Concluded { dead: true, proved: vec![] }),
+        Ok(Happened::Concluded {
+            dead: true,
+            proved: vec![],
+            lacked: Some((hand.attempt.work().location("kiln").unwrap(), ProofGap::NotProvedAgain))
+        }),
         "before the indicator was proved again"
     );
     assert!(!is_touchable(&hand, KILN));
@@ -349,7 +353,7 @@ fn an_earth_that_does_not_read_through_is_none() {
 fn an_earth_is_shown_after_lock_off_and_nothing_else_is_read_before_the_proof() {
     let mut hand = isolated(passage("EarthingTerminal"));
     let hands = Action::Continuity { a: "kiln.1.COM".to_owned(), b: "kiln.box.earth".to_owned() };
-    assert_eq!(hand.attempt.act(hands), Ok(Happened::Stopped(ActKind::TouchedUnproved)));
+    assert_eq!(hand.attempt.act(hands).unwrap().stopped(), Some(ActKind::TouchedUnproved));
     hand.does(Action::Unlock { device: "board.2".to_owned() });
     assert!(matches!(hand.attempt.act(show("kiln.box.earth")), Ok(Happened::Ohms(_))));
     assert!(!hand.attempt.safety().is_shown(hand.attempt.work().point("kiln.box.earth").unwrap()));
@@ -568,7 +572,38 @@ fn a_device_is_switched_on_again_only_until_the_work_has_begun() {
         hand.does(Action::FitCover { location: location.to_owned() });
     }
     hand.does(Action::Unlock { device: "board.1".to_owned() });
-    assert_eq!(works(&mut hand, "board.1", true), Happened::Stopped(ActKind::PowerOnUnchecked));
+    assert_eq!(works(&mut hand, "board.1", true).stopped(), Some(ActKind::PowerOnUnchecked));
     // What was worked before is no power on the work.
     assert!(hand.attempt.tally().energised.is_empty());
+}
+
+/// What the proof lacks is said at the moment of a touch, the first thing first.
+#[test]
+fn a_touch_before_the_proof_says_what_the_proof_lacks() {
+    let lacked = |hand: &Hand| {
+        let mark = ron::from_str("Sleeve(Brown)").unwrap();
+        match hand.attempt.clone().act(Action::Mark { end: KILN.to_owned(), mark }) {
+            Ok(Happened::Stopped(act)) => act.lacked,
+            other => panic!("{other:?}"),
+        }
+    };
+    let unseen = named_and_locked(Hand::new(passage("EarthingTerminal")));
+    assert_eq!(lacked(&unseen), Some(ProofGap::Unidentified), "no light was seen to go out");
+    let mut hand = isolated(passage("EarthingTerminal"));
+    assert_eq!(lacked(&hand), Some(ProofGap::EarthUnshown));
+    let mut unlocked = Hand { attempt: hand.attempt.clone() };
+    unlocked.does(Action::Unlock { device: "board.1".to_owned() });
+    assert_eq!(lacked(&unlocked), Some(ProofGap::Unlocked));
+    hand.does(show("kiln.box.earth"));
+    assert_eq!(lacked(&hand), Some(ProofGap::IndicatorUnproved));
+    hand.does(Action::ProveIndicator);
+    assert_eq!(lacked(&hand), Some(ProofGap::Untested));
+    round(&mut hand, &[]);
+    assert_eq!(lacked(&hand), Some(ProofGap::Unsaid));
+    let one_short = {
+        let log = hand.attempt.log().to_vec();
+        let exercise = Arc::clone(hand.attempt.work().exercise());
+        Hand { attempt: Attempt::replay(exercise, log[..log.len() - 1].to_vec()).unwrap() }
+    };
+    assert_eq!(lacked(&one_short), Some(ProofGap::NotProvedAgain));
 }

@@ -21,7 +21,7 @@ use crate::{
 #[track_caller]
 #[expect(clippy::needless_pass_by_value, reason = "every caller makes the action on the spot")]
 fn stops(hand: &mut Hand, action: Action, kind: ActKind) {
-    assert_eq!(hand.attempt.act(action.clone()), Ok(Happened::Stopped(kind)), "{action:?}");
+    assert_eq!(hand.attempt.act(action.clone()).unwrap().stopped(), Some(kind), "{action:?}");
 }
 
 fn remove(location: &str) -> Action {

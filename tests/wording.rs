@@ -2,9 +2,10 @@
 
 use std::collections::BTreeSet;
 
-use strum::VariantNames as _;
+use strum::{IntoEnumIterator as _, VariantNames as _};
 use switchdrop::{
     advice::DoubtKind,
+    attempt::ProofGap,
     exercise::ProblemCode,
     marking::{Bar, Code, Criterion, Notice, Unmet, Well},
     picture::Label,
@@ -41,6 +42,8 @@ fn from_tables() -> BTreeSet<String> {
         ["line", "neutral", "protective", "tripped", "test-failed", "wants-link", "wants-closed", "wants-lamps-out"]
             .map(|it| format!("job-{it}")),
     );
+    keys.extend(ProofGap::iter().map(|it| format!("gap-{}", it.word())));
+    keys.extend(["critical", "critical-act"].map(|it| format!("unmet-{it}-several")));
     keys.extend(Label::KEYS.iter().map(|it| (*it).to_owned()));
     keys.extend((1..=10).map(|it| format!("caution-{it}")));
     keys.extend(ACT_KEYS.iter().map(|it| it.1.to_owned()));
@@ -119,12 +122,13 @@ fn every_finding_says_what_is_wrong_and_what_it_would_do_and_no_other_is_there()
             known.insert(key);
         }
     }
-    for about in ["kept", "kept-by-other"] {
-        let key = format!("finding-cpc-open-{about}");
-        known.extend([key.clone(), format!("{key}.harm"), format!("{key}.repair")]);
-    }
-    for key in known.iter().filter(|it| it.contains("kept")) {
-        wording.try_say(key, &args).unwrap_or_else(|it| panic!("{it}"));
+    // A message of its own for what a finding is about.
+    for about in ["cpc-open-kept", "cpc-open-kept-by-other", "cpc-open-unterminated", "tail-missing-unearthed"] {
+        let key = format!("finding-{about}");
+        for key in [key.clone(), format!("{key}.harm"), format!("{key}.repair")] {
+            wording.try_say(&key, &args).unwrap_or_else(|it| panic!("{it}"));
+            known.insert(key);
+        }
     }
     let unused: Vec<_> =
         Wording::keys().into_iter().filter(|(file, key)| *file == "findings.ftl" && !known.contains(key)).collect();

@@ -68,7 +68,7 @@ fn hot_ohms(cable: &Cable) -> f64 {
 
 /// Everything on, each load by the shortest way; a lamp's line goes by way of the farthest of its switches.
 fn volt_drop(exercise: &Exercise, routes: &Routes, loads: &[&LoadAmps], found: &mut Vec<Doubt>) {
-    // Amps in the line and the neutral of each cable together: what is lost in it is that times one conductor.
+    // Amps in line and neutral of each cable together: the volts lost are that times the ohms of one conductor.
     let mut amps = vec![0.0; exercise.cables.len()];
     let detour = |load: &LoadAmps, way: &[usize]| -> Vec<usize> {
         let control = exercise.controls.iter().find(|it| Some(it.lamp) == load.lamp);

@@ -1,4 +1,4 @@
-//! Controls that no wiring can do. Each of these is necessary; that all of them hold proves nothing.
+//! Controls that no wiring can do. Each of these conditions is necessary; that all of them hold proves nothing.
 //!
 //! A lamp worked from several switches changes at every single toggle (C. E. Shannon, A Symbolic Analysis of Relay and
 //! Switching Circuits, 1938: it is lit by the parity of their positions). So each switch, as the others stand, must put the
@@ -15,7 +15,7 @@ use crate::{
     trade::catalogue::Accessory,
 };
 
-/// Insulated conductors that a switch needs which shares its lamp with one elsewhere.
+/// Insulated conductors needed by a switch that shares its lamp with one elsewhere.
 const CONDUCTORS: usize = 3;
 
 pub(super) fn doubts(exercise: &Exercise, found: &mut Vec<Doubt>) {
@@ -45,8 +45,8 @@ pub(super) fn doubts(exercise: &Exercise, found: &mut Vec<Doubt>) {
     }
 }
 
-/// Insulated conductors of the cables that end at a place, but for those to a lamp or the like that hangs on it alone: what
-/// these say of the place holds of both together.
+/// Insulated conductors of the cables that end at a place, except those to a lamp or the like that hangs on it alone:
+/// what is true of the place is then true of both together.
 fn conductors_at(exercise: &Exercise, place: LocationId) -> usize {
     let hangs = |it: LocationId| {
         matches!(exercise.locations[it.index()].kind, LocationKind::Luminaire | LocationKind::Fan(_))

@@ -1,17 +1,17 @@
-//! By which cables a device can come to a place, the shortest way.
+//! The shortest way by cables from a device to each place.
 //!
 //! Only cables count, not what is joined to what: a scenario says little of that, and the learner decides the rest.
 
 use crate::exercise::{DeviceId, EndId, Exercise, LocationId};
 
-/// The least that a cable's way to each location comes to, in what `cost` counts, and the cable by which it arrives.
+/// The least cost of a way by cables to each location, in what `cost` counts, and the cable by which that way arrives.
 #[derive(Debug, Clone)]
 pub(super) struct Routes {
     to: Vec<Option<(f64, Option<usize>)>>,
 }
 
 impl Routes {
-    /// The shortest ways from a device. `cost` of a cable by its place in the exercise's list; `None`: it is no way.
+    /// The shortest ways from a device. `cost` takes a cable's place in the list; `None`: the cable is no way.
     pub fn new(exercise: &Exercise, device: DeviceId, cost: impl Fn(usize) -> Option<f64>) -> Self {
         let id = device;
         let device = &exercise.devices[id.index()];
@@ -38,7 +38,7 @@ impl Routes {
         Self { to }
     }
 
-    /// How far a location is; `None` where no cable leads.
+    /// The cost of the way to a location; `None` where no cable leads.
     pub fn far(&self, location: LocationId) -> Option<f64> {
         self.to[location.index()].map(|it| it.0)
     }
@@ -55,8 +55,8 @@ impl Routes {
     }
 }
 
-/// Whether a cable from the board is a device's, or could become its: a core of it is in the device's line, or none is in
-/// the line of any.
+/// Whether a cable from the board belongs to a device, or could come to: a core of it is in the device's line, or none
+/// is in the line of any.
 fn is_of(exercise: &Exercise, id: DeviceId, cable: usize, board: LocationId) -> bool {
     let device = &exercise.devices[id.index()];
     if board != device.location {
@@ -66,7 +66,7 @@ fn is_of(exercise: &Exercise, id: DeviceId, cable: usize, board: LocationId) -> 
     let ends = ours.flat_map(EndId::of).filter_map(|it| exercise.start[it.index()]).map(|it| it.terminal);
     let mut lines = ends.filter(|it| exercise.devices.iter().any(|device| device.line == *it)).peekable();
     let is_free = lines.peek().is_none();
-    // A free end is hardly meant for a device that stands in front of others.
+    // A free end is probably not meant for a device that stands in front of others.
     let is_front = || exercise.devices.iter().any(|it| it.behind == Some(id));
     lines.any(|it| it == device.line) || is_free && !is_front()
 }

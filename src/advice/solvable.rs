@@ -1,7 +1,7 @@
-//! Exercises that nobody can do to the end: each thing that has to be done there has its means. Each is necessary; that all of them hold proves nothing
-//! but that a hand could wire the controls.
+//! Exercises that nobody can finish: whatever has to be done must have its means. Each check is necessary; passing all
+//! proves nothing but that a hand could wire the controls.
 //!
-//! [`NEEDS`] is the list of what is looked at. A kind of task that a scenario comes to ask for is one more function there.
+//! [`NEEDS`] is the list of the checks. A new kind of task in scenarios is one more function there.
 
 use std::collections::BTreeMap;
 
@@ -22,7 +22,7 @@ pub(super) fn doubts(exercise: &Exercise, found: &mut Vec<Doubt>) {
     }
 }
 
-/// Whether a cable with a core for line or neutral ends at a place.
+/// Whether a cable ends at a place.
 fn has_cable(exercise: &Exercise, place: LocationId) -> bool {
     exercise.cables.iter().any(|it| it.between.contains(&place))
 }
@@ -57,7 +57,7 @@ fn controls(exercise: &Exercise, found: &mut Vec<Doubt>) {
     }
 }
 
-/// Some wiring of what is there does every control. Asked only where nothing simpler says already why not.
+/// Some wiring of what is there does every control. Asked only where no simpler check has already said why not.
 fn wired(exercise: &Exercise, found: &mut Vec<Doubt>) {
     let said = |it: &Doubt| {
         use DoubtKind::{ControlCutOff, EndsOutOfReach, JoinsOnly, LampWithoutCable, TooFewConductors, TooFewContacts};
@@ -89,7 +89,7 @@ fn ends(exercise: &Exercise, found: &mut Vec<Doubt>) {
     }
 }
 
-/// Each stage has what it is done on.
+/// Each stage has something to be done on.
 fn stages(exercise: &Exercise, found: &mut Vec<Doubt>) {
     for (number, stage) in exercise.stages.iter().enumerate() {
         let has = match stage {

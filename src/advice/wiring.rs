@@ -6,7 +6,7 @@
 //! and what is joined already comes with it. The search goes through all of them in turn, goes back where it is stuck, and is bounded by
 //! the number of steps tried, so that it answers the same on every machine. A fan's own conductors are not looked for.
 //!
-//! Whatever else an exercise comes to ask of the wiring is one more goal in [`Search::goals`].
+//! Whatever else an exercise may come to ask of the wiring is one more goal in [`Search::goals`].
 
 use std::collections::BTreeSet;
 
@@ -25,7 +25,7 @@ const ORDERS: usize = 24;
 pub enum Wiring {
     /// A wiring that does it.
     Found(WiringFound),
-    /// There is no such chain, and the control (by its place in the exercise's list) that the search got no further than.
+    /// No such chain exists; the control (by its place in the exercise's list) beyond which the search did not get.
     Nothing(usize),
     /// The bound was met, or a control has a switch or a fan that the search knows no chain for.
     Unknown,
@@ -67,7 +67,7 @@ struct Role {
 /// From the net that begins at one terminal to another terminal.
 type Goal = [TerminalId; 2];
 
-/// How far it has come: who owns what, what is taken.
+/// How far the search has come: who owns what, and what is taken.
 #[derive(Debug, Clone)]
 struct State {
     /// For each cluster the net that it belongs to, named by the cluster where that begins.
@@ -82,7 +82,7 @@ struct Search<'a> {
     exercise: &'a Exercise,
     /// For each terminal and then each conductor, the cluster of what it is joined to from the start.
     cluster: Vec<usize>,
-    /// Clusters that a net may pass through only if it begins or ends there: switches, lamps, devices.
+    /// Clusters that a net may pass through only if it begins or ends there: those of switches, lamps and devices.
     reserved: BTreeSet<usize>,
     /// Conductors with an end that is the learner's to connect, protective ones left out.
     open: Vec<usize>,
@@ -146,14 +146,14 @@ impl<'a> Search<'a> {
         self.cluster[self.exercise.terminals.len() + conductor]
     }
 
-    /// Whether a control is the learner's, or lost its neutral when something was taken down and has to come by it again.
+    /// Whether a control is the learner's, or lost its neutral when something was taken down and has to get it back.
     fn is_to_do(&self, state: &State, control: usize) -> bool {
         let control = &self.exercise.controls[control];
         let contacts = self.exercise.lamps[control.lamp.index()].contacts;
         self.exercise.is_wired_by_learner(control) || contacts.iter().all(|it| state.owner[self.of(*it)].is_none())
     }
 
-    /// How a switch can stand in a chain, from what its two positions join; none for one that has more, or joins otherwise.
+    /// How a switch can stand in a chain, from what its two positions join; none for any other sort of switch.
     fn roles(&self, switch: SwitchId) -> Vec<Role> {
         let it = &self.exercise.switches[switch.index()];
         if it.way.positions() != 2 {
@@ -191,7 +191,7 @@ impl<'a> Search<'a> {
         roles
     }
 
-    /// Wires the controls from one on, and gives what that comes to.
+    /// Wires the controls from the given one on, and gives the result.
     fn controls(&mut self, all: &[usize], next: usize, state: &State) -> Option<State> {
         let Some(number) = all.get(next) else { return Some(state.clone()) };
         self.furthest = self.furthest.max(*number);
@@ -253,7 +253,7 @@ impl<'a> Search<'a> {
     ) -> Option<State> {
         let Some(([begin, end], others)) = goals.split_first() else { return self.controls(all, at + 1, state) };
         let (net, goal) = (self.of(*begin), self.of(*end));
-        // Where a net that was joined to another before begins, it is that other.
+        // Where the beginning of a net was joined to another net before, the two are one net.
         let net = state.owner[net].unwrap_or(net);
         if state.owner[goal] == Some(net) || net == goal {
             return self.reach(others, None, state, (all, at));
@@ -264,7 +264,7 @@ impl<'a> Search<'a> {
         let mut state = state.clone();
         state.owner[self.of(*begin)] = Some(net);
         let mut steps = self.steps(&state, net, from, goal);
-        // What comes to the goal first.
+        // A step that comes to the goal goes first.
         steps.sort_by_key(|it| it.to != goal);
         for step in steps {
             self.tried += 1;
@@ -305,7 +305,7 @@ impl<'a> Search<'a> {
         self.exercise.end_facts(end).map_or(0.0, |it| it.size.mm2())
     }
 
-    /// Each way in which a net can take in one more cluster, from the one it has come to last or from all that it has.
+    /// Each way in which a net can take in one more cluster, from the cluster it came to last or from any that it has.
     fn steps(&self, state: &State, net: usize, from: Option<usize>, goal: usize) -> Vec<NetStep> {
         let has = |it: usize| from.map_or(state.owner[it] == Some(net), |from| it == from);
         let may_take = |it: usize| it == goal || state.owner[it].is_none() && !self.reserved.contains(&it);
@@ -385,7 +385,7 @@ enum By {
     Link([TerminalId; 2]),
 }
 
-/// Orders of some switches, at most [`ORDERS`]: as they are written first.
+/// Orders of some switches, at most [`ORDERS`]; the order in which they are written comes first.
 fn orders(switches: &[SwitchId]) -> Vec<Vec<SwitchId>> {
     let mut all = vec![Vec::new()];
     for _ in switches {

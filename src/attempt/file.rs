@@ -1,7 +1,7 @@
 //! An attempt as text: one RON value a line.
 //!
 //! Line 1 is the [`Header`], line 2 the exercise as drawn with its SHA-256, then one action a line. A line counts when it
-//! ends in a newline; from format 2 on it ends with a sum besides ([`Chain`]). This room only reads and writes text; the
+//! ends in a newline; from format 2 on it also ends with a sum ([`Chain`]). This room only reads and writes text; the
 //! binary's journal keeps the file.
 
 mod chain;
@@ -92,7 +92,7 @@ pub struct Opened {
     pub exercise: Arc<Exercise>,
     /// The lines after that, each with its place in the text.
     pub lines: Vec<(Range<usize>, Line)>,
-    /// Where the chain of sums has got to: what the next line takes up.
+    /// How far the chain of sums has got: what the next line continues from.
     pub chain: Chain,
     /// Bytes up to the end of the last whole line.
     pub whole: usize,
@@ -103,7 +103,7 @@ pub struct Opened {
 /// The first two lines of a new file, to be sealed by a [`Chain`].
 ///
 /// # Errors
-/// What RON could not write; nothing that a checked exercise holds.
+/// If RON cannot write it, which does not happen with a checked exercise.
 pub fn first_lines(header: &Header, exercise: &Exercise) -> Result<[String; 2], ron::Error> {
     let raw = RawValue::from_ron(exercise.text()).map_err(|err| err.code)?;
     let drawn = Drawn { sha256: sha256(exercise.text().as_bytes()), exercise: raw };
@@ -127,7 +127,7 @@ pub fn opened_line(at: String) -> Result<String, ron::Error> {
 }
 
 impl Opened {
-    /// When each action was done, milliseconds since the beginning, in which time with the file shut does not count.
+    /// When each action was done, in milliseconds since the beginning; time with the file shut does not count.
     pub fn times(&self) -> Vec<u64> {
         let (mut before, mut last) = (0_u64, 0_u64);
         let mut times = Vec::new();

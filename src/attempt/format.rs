@@ -4,7 +4,7 @@ use std::fmt;
 
 use serde::{Serialize, Serializer};
 
-/// A format of attempt files. Every one is read and marked for good; the newest is written.
+/// A format of attempt files. Every format is read and marked for good; new files are written in the newest.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Format {
     /// The first: lines without sums.
@@ -32,18 +32,18 @@ impl Format {
         }
     }
 
-    /// Whether it has the words for dead tests against an earth that was shown to be one: a parked probe, the learner's "dead".
+    /// Whether it has actions for dead tests against an earth shown to be one: a parked probe, the learner's "dead".
     pub const fn has_parking(self) -> bool {
         matches!(self, Self::Two)
     }
 
-    /// Whether it has the words for the board as a place to be opened, locked and proved: its cover, the locks in front of it, its
-    /// tails. Without them it counts as open while the work's devices are locked.
+    /// Whether it has the actions for the board as a place to be opened, locked and proved: its cover, the locks in
+    /// front of it, its tails. Without them the board counts as open while the work's devices are locked.
     pub const fn has_board(self) -> bool {
         matches!(self, Self::Two)
     }
 
-    /// Whether a plate that is on keeps probes out. In the first, live readings were taken through the screw holes of plates.
+    /// Whether a fitted plate keeps probes out. In the first format live readings were taken through its screw holes.
     pub const fn has_closed_plates(self) -> bool {
         matches!(self, Self::Two)
     }

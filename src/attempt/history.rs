@@ -1,14 +1,14 @@
 //! What undo goes back to.
 //!
 //! A copy of the work for each step would be gigabytes in a long attempt at a large house. Copies are kept of the last steps and of
-//! every 64th before them; what lies between is done again from the log when it is needed.
+//! every 64th before them; what lies between is replayed from the log when it is needed.
 
 use std::{collections::VecDeque, sync::Arc};
 
 use crate::work::{Action, Work};
 
-/// Steps from one copy that stays to the next. About the root of the steps that a file of the limits has, so that neither kind of copy
-/// outgrows the other.
+/// Steps between two copies that are kept. About the square root of the most steps that a file may have, so that
+/// neither kind of copy outgrows the other.
 const EVERY: usize = 64;
 
 /// Steps that can be taken back, and those that were and can be done again.
@@ -16,11 +16,11 @@ const EVERY: usize = 64;
 pub(super) struct History {
     /// Each step by its action's number in the log.
     done: Vec<usize>,
-    /// The same of those taken back, the last first.
+    /// The same for the steps taken back, the last first.
     undone: Vec<usize>,
     /// The work before every [`EVERY`]th step.
     kept: Vec<Arc<Work>>,
-    /// The work before each of the last steps; of those before them it is found again.
+    /// The work before each of the last steps; for earlier steps it is worked out again.
     near: VecDeque<Arc<Work>>,
 }
 
@@ -38,7 +38,7 @@ impl History {
         *self = Self::default();
     }
 
-    /// A step, the action of that number; what was taken back before it can't be done again.
+    /// Notes a step, the action of that number; what was taken back before it can no longer be done again.
     pub(super) fn note(&mut self, action: usize, before: Work) {
         self.undone.clear();
         self.push(action, before);
@@ -51,13 +51,13 @@ impl History {
         }
         self.done.push(action);
         self.near.push_back(before);
-        // Twice as many as lie between two copies that stay, so that going to and fro over one finds nothing again and again.
+        // Twice the distance between two kept copies, so that undo and redo across one do not replay the same steps.
         if self.near.len() > 2 * EVERY {
             self.near.drain(..EVERY);
         }
     }
 
-    /// The work before the last step, which is taken back.
+    /// Takes back the last step, and gives the work before it.
     pub(super) fn back(&mut self, log: &[Action]) -> Option<Work> {
         let last = self.done.len().checked_sub(1)?;
         if self.near.is_empty() {
@@ -69,20 +69,20 @@ impl History {
         Some(Arc::unwrap_or_clone(before))
     }
 
-    /// The work before each step from the last copy that stays up to this one.
+    /// The work before each step, from the last kept copy up to this step.
     fn found_again(&self, step: usize, log: &[Action]) -> Option<VecDeque<Arc<Work>>> {
         let from = step / EVERY;
         let mut found = VecDeque::from([Arc::clone(self.kept.get(from)?)]);
         for number in self.done.get(from * EVERY..step)? {
             let mut work = Work::clone(found.back()?);
-            // It was possible then, and handwork asks for nothing that undo leaves alone.
+            // The action was possible then, and handwork depends on nothing that undo leaves unchanged.
             work.apply(log.get(*number)?).ok()?;
             found.push_back(Arc::new(work));
         }
         Some(found)
     }
 
-    /// The work with the step that was taken back last done again.
+    /// Does again the step that was taken back last, and gives the work after it.
     pub(super) fn again(&mut self, log: &[Action], now: &Work) -> Option<Work> {
         let number = *self.undone.last()?;
         let mut work = now.clone();

@@ -9,7 +9,7 @@ use thiserror::Error;
 use super::{
     format::Format,
     history::History,
-    safety::{Safety, lit, settings_to_predict},
+    safety::{ProofGap, Safety, lit, settings_to_predict},
     tally::{Act, ActKind, Energised, Prediction, Reported, Tally, Why},
     testing::{LineSaid, Written},
 };
@@ -46,6 +46,8 @@ pub enum Happened {
         dead: bool,
         /// The places proved dead.
         proved: Vec<LocationId>,
+        /// Where nothing is: a place of the learner's that is open, and what it lacks.
+        lacked: Option<(LocationId, ProofGap)>,
     },
     /// A device was worked, and these lamps came on or went out with it.
     Lamps {
@@ -63,9 +65,19 @@ pub enum Happened {
     /// The tester or the indicator showed this.
     Read(Reading),
     /// It was stopped, and counted: an act with a consequence.
-    Stopped(ActKind),
+    Stopped(Act),
     /// It was done, and these devices opened.
     Tripped(Vec<DeviceId>),
+}
+
+impl Happened {
+    /// The kind of act, where one was stopped.
+    pub const fn stopped(&self) -> Option<ActKind> {
+        match self {
+            Self::Stopped(it) => Some(it.kind),
+            _ => None,
+        }
+    }
 }
 
 /// An exercise and what was done with it. Everything in it is folded from the log.
@@ -145,7 +157,7 @@ impl Attempt {
         &self.work
     }
 
-    /// What does not follow undo.
+    /// What undo does not take back.
     pub fn tally(&self) -> &Tally {
         &self.tally
     }
@@ -198,12 +210,20 @@ impl Attempt {
         Ok(happened)
     }
 
+    /// Counts an act that was stopped.
+    fn stop(&mut self, kind: ActKind, at: Subject) -> Happened {
+        let place = at.location(self.work.exercise()).filter(|_| kind == ActKind::TouchedUnproved);
+        let lacked = place.and_then(|it| self.safety.proof_gap(&self.work, it));
+        let act = Act { kind, at, action: self.log.len(), lacked };
+        self.tally.acts.push(act.clone());
+        Happened::Stopped(act)
+    }
+
     fn carry_out(&mut self, action: &Action) -> Result<Happened, Refused> {
         if let Some((kind, at)) = self.safety.stops(&self.work, action) {
             // Impossible comes before unsafe: what a hand can't do needs no stopping.
             self.work.clone().apply(action)?;
-            self.tally.acts.push(Act { kind, at, action: self.log.len() });
-            return Ok(Happened::Stopped(kind));
+            return Ok(self.stop(kind, at));
         }
         let before = action.is_undoable().then(|| self.work.clone());
         let watched = self.safety.watches(&self.work, action).map(|it| (it, lit(&self.work)));
@@ -217,8 +237,7 @@ impl Attempt {
                 _ => None,
             };
             let at = at.unwrap_or(Subject::Whole);
-            self.tally.acts.push(Act { kind, at, action: self.log.len() });
-            return Ok(Happened::Stopped(kind));
+            return Ok(self.stop(kind, at));
         }
         if let Some((device, before)) = watched {
             let after = lit(&self.work);
@@ -241,16 +260,17 @@ impl Attempt {
             Action::TestDead { a, b, .. } if self.safety.reference().is_some() => self.touch([a, b]),
             Action::Conclude { dead } => {
                 let proved = self.safety.conclude(&self.work, *dead);
-                Ok(Happened::Concluded { dead: *dead, proved })
+                let lacked = if *dead && proved.is_empty() { self.safety.open_gap(&self.work) } else { None };
+                Ok(Happened::Concluded { dead: *dead, proved, lacked })
             }
-            // What does not work shows what a dead conductor shows.
+            // An indicator that does not work shows what it would show on a dead conductor.
             Action::TestDead { .. } if !self.safety.indicator().is_sound() => Ok(Happened::Volts(0.0)),
             Action::Measure { function, lead, a, b } => {
                 let meter = self.safety.testing().meter(*function, *lead);
                 let points = [self.work.point(a)?, self.work.point(b)?];
                 let reading = circuit::reading(&self.work, meter, points[0], points[1]);
                 let number = self.log.len();
-                // An earth that is shown before the work is touched is no test of the finished work.
+                // Showing an earth before the work is touched is no test of the finished work.
                 if self.safety.shows(&self.work, action).is_none() {
                     self.safety.testing_mut().note(&self.work, meter, points, reading.shown, number);
                 }
@@ -301,7 +321,7 @@ impl Attempt {
         }
     }
 
-    /// The indicator on two points, where dead tests go against an earth.
+    /// Puts the indicator on two points, where dead tests are made against an earth.
     fn touch(&mut self, points: [&String; 2]) -> Result<Happened, Refused> {
         let points = [self.work.point(points[0])?, self.work.point(points[1])?];
         let indicator = self.safety.indicator();

@@ -1,6 +1,6 @@
 //! Where the tester's probes go next: the readings that a test stage still needs, as function, leads and points.
 //!
-//! It offers one way of each; the learner may take another. What counts as read is [`super::Testing`]'s to say.
+//! It offers one way to take each; the learner may take another. What counts as read is [`super::Testing`]'s to say.
 
 use super::{
     log::Attempt,
@@ -19,11 +19,11 @@ use crate::{
 /// One reading to take.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct ToRead {
-    /// The circuit it is of.
+    /// The circuit that it belongs to.
     pub circuit: DeviceId,
     /// Function and range.
     pub function: Function,
-    /// Which leads.
+    /// The leads to take it with.
     pub lead: LeadLength,
     /// Whether line and cpc are to be linked at the board for it.
     pub linked: bool,
@@ -134,12 +134,12 @@ fn polarity(attempt: &Attempt) -> Vec<ToRead> {
     read.collect()
 }
 
-/// Somewhere at a place that is earthed.
+/// A point at a place that is earthed.
 fn earth_at(work: &Work, place: LocationId) -> Option<Point> {
     work.ends_at(place).map(|it| work.point_of(it)).find(|it| work.is_earthed(*it))
 }
 
-/// Somewhere at a place that is the circuit's line, and how the switches stand for it: as they do if that will do.
+/// A point at a place that is the circuit's line, and the switch settings for it: the present ones if they will do.
 fn line_at(work: &Work, circuit: DeviceId, place: LocationId) -> Option<(Vec<u8>, Point)> {
     let exercise = work.exercise();
     let outgoing = exercise.devices[circuit.index()].line.index();

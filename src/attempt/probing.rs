@@ -1,10 +1,10 @@
 //! What is still to be done before a place is proved dead, as steps to do and points to touch.
 //!
-//! It offers; the learner takes the reading. What counts as tested is [`super::Safety`]'s to say.
+//! It offers steps; the learner takes the readings. What counts as tested is [`super::Safety`]'s to say.
 
 use super::{
     log::Attempt,
-    safety::{Asked, Probe},
+    safety::{Asked, Probe, Safety},
 };
 use crate::{
     exercise::LocationId,
@@ -44,15 +44,19 @@ pub enum DeadStep {
     Conclude,
 }
 
-/// What a place still needs before it is proved dead, in an order that serves; nothing where it is proved. With an earth
-/// to be shown yet, what follows takes it that it will be.
+/// What a place still needs before it is proved dead, in a workable order; nothing where it is proved. While an earth
+/// is still to be shown, the later steps assume that it will be.
 pub fn dead_steps_left(attempt: &Attempt, location: LocationId) -> Vec<DeadStep> {
-    let (work, safety) = (attempt.work(), attempt.safety());
+    steps_left(attempt.work(), attempt.safety(), location)
+}
+
+/// [`dead_steps_left`], of the parts of an attempt.
+pub(super) fn steps_left(work: &Work, safety: &Safety, location: LocationId) -> Vec<DeadStep> {
     let mut steps = Vec::new();
     if safety.is_all_proved(work, location) {
         return steps;
     }
-    let tests = dead_tests_left(attempt, location);
+    let tests = tests_left(work, safety, location);
     let Some(reference) = safety.reference() else {
         if !tests.is_empty() && !safety.is_testing() {
             steps.push(DeadStep::Prove);
@@ -65,7 +69,8 @@ pub fn dead_steps_left(attempt: &Attempt, location: LocationId) -> Vec<DeadStep>
     if let Some(earth) = earth.filter(|it| !tests.is_empty() && !safety.is_shown(*it)) {
         steps.push(DeadStep::Show { from: Point::Terminal(reference.earth), earth });
     }
-    if !tests.is_empty() && !safety.is_testing() {
+    let is_all_touched = safety.is_all_touched(work, location);
+    if (!tests.is_empty() || !is_all_touched) && !safety.is_testing() {
         steps.push(DeadStep::Prove);
     }
     let mut parked = safety.parked().filter(|_| safety.is_testing());
@@ -80,7 +85,7 @@ pub fn dead_steps_left(attempt: &Attempt, location: LocationId) -> Vec<DeadStep>
         }
         steps.push(DeadStep::Touch(test));
     }
-    if !safety.is_all_touched(work, location) {
+    if !is_all_touched {
         steps.push(DeadStep::Prove);
     }
     steps.push(DeadStep::Conclude);
@@ -89,10 +94,14 @@ pub fn dead_steps_left(attempt: &Attempt, location: LocationId) -> Vec<DeadStep>
 
 /// The dead tests that a place still needs, those for the present setting first. Against an earth the second point is that earth.
 pub fn dead_tests_left(attempt: &Attempt, location: LocationId) -> Vec<DeadTest> {
-    let (work, safety) = (attempt.work(), attempt.safety());
+    tests_left(attempt.work(), attempt.safety(), location)
+}
+
+/// [`dead_tests_left`], of the parts of an attempt.
+pub(super) fn tests_left(work: &Work, safety: &Safety, location: LocationId) -> Vec<DeadTest> {
     let mut left: Vec<DeadTest> = match safety.earth_for(work, location) {
         Some(earth) => against(safety.asked_left(work, location), earth),
-        None => by_pairs(attempt, location),
+        None => by_pairs(work, safety, location),
     };
     // Pairs of live conductors last: for them the probe comes off the earth.
     let earth = safety.earth_for(work, location);
@@ -108,9 +117,8 @@ fn against(asked: Vec<(Vec<u8>, Asked)>, earth: Point) -> Vec<DeadTest> {
     asked.into_iter().filter_map(test).collect()
 }
 
-fn by_pairs(attempt: &Attempt, location: LocationId) -> Vec<DeadTest> {
-    let work = attempt.work();
-    let tests = attempt.safety().tests_left(work, location).into_iter();
+fn by_pairs(work: &Work, safety: &Safety, location: LocationId) -> Vec<DeadTest> {
+    let tests = safety.tests_left(work, location).into_iter();
     tests
         .filter_map(|(positions, a, probe)| {
             let b = match probe {

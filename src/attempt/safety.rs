@@ -1,10 +1,11 @@
-//! Safe working: what has been identified, agreed, locked off and proved dead, and what stands before power-on.
+//! Safe working: what has been identified, agreed, locked off and proved dead, and what comes before power-on.
 //!
 //! Order of the steps: HSE HSG85 and GS38 as told in trade guides (identify every source, agree, isolate, lock off and
 //! label, open as if live, prove the indicator, test, prove it again with nothing between).
 
 mod asked;
 mod cuts;
+mod gap;
 mod loads;
 mod probes;
 mod proving;
@@ -25,6 +26,7 @@ use crate::{
     work::{Action, Check, Detector, Hand, KitPart, Power, Subject, Work},
 };
 pub(super) use asked::Asked;
+pub use gap::ProofGap;
 use loads::Loads;
 pub(super) use loads::lit;
 pub use proving::Probe;
@@ -40,7 +42,7 @@ pub struct Safety {
     reaching: Vec<Vec<DeviceId>>,
     identified: Vec<(LocationId, Vec<DeviceId>)>,
     agreed: bool,
-    /// What earths are shown from, where dead tests go against one.
+    /// The reference that earths are shown from, where dead tests are made against one.
     reference: Option<Reference>,
     rounds: Rounds,
     loads: Loads,
@@ -62,7 +64,7 @@ pub struct Safety {
 }
 
 impl Safety {
-    /// That of work as it is found.
+    /// Safe working at the start, on the work as it is found.
     pub(super) fn new(work: &Work, format: Format) -> Self {
         let exercise: &Exercise = work.exercise();
         let count = exercise.locations.len();
@@ -105,7 +107,7 @@ impl Safety {
         &mut self.testing
     }
 
-    /// How the indicator in hand is.
+    /// The condition of the indicator in hand.
     pub(super) fn indicator(&self) -> Indicator {
         self.indicator
     }
@@ -120,7 +122,7 @@ impl Safety {
         &self.reaching[location.index()]
     }
 
-    /// The devices whose circuits something is of: a device itself, else those that reach its place.
+    /// The devices whose circuits something belongs to: a device itself, else those that reach its place.
     pub fn circuits_of(&self, exercise: &Exercise, at: Subject) -> Vec<DeviceId> {
         match at {
             Subject::Device(it) => vec![it],
@@ -128,14 +130,14 @@ impl Safety {
         }
     }
 
-    /// Whether a location's devices have been named rightly, and shown to be those.
+    /// Whether a location's devices have been named correctly, and shown to be the right ones.
     pub fn is_identified(&self, location: LocationId) -> bool {
         let reaching = &self.reaching[location.index()];
         self.is_fed_as_shown(location)
             && self.identified.iter().any(|(_, it)| reaching.iter().all(|device| it.contains(device)))
     }
 
-    /// Whether the learner named a location's devices rightly at that location itself.
+    /// Whether the learner named a location's devices correctly at that location itself.
     pub fn is_identified_there(&self, location: LocationId) -> bool {
         self.identified.iter().any(|(at, _)| *at == location)
     }
@@ -178,7 +180,7 @@ impl Safety {
         self.proved[location.index()]
     }
 
-    /// Whether an energising check has been made since the last dead working.
+    /// Whether an energising check has been made since work was last done with the power off.
     pub fn is_confirmed(&self, check: Check) -> bool {
         self.confirmed.contains(&check) || self.board.contains(&check)
     }
@@ -213,7 +215,7 @@ impl Safety {
         }
     }
 
-    /// What stands before power-on, in the order it is asked for.
+    /// The first stage still to do before power-on, in the order in which stages are asked for.
     pub fn before_power_on(&self, exercise: &Exercise) -> Option<Stage> {
         [
             Stage::Inspection,
@@ -237,8 +239,8 @@ impl Safety {
         }
     }
 
-    /// Whether the supervisor takes their locks off: the learner is done with all that comes before power-on, closed up, and own
-    /// locks are off.
+    /// Whether the supervisor takes their locks off: the learner has done all that comes before power-on, has closed
+    /// up, and has taken their own locks off.
     pub(super) fn is_handed_over(&self, work: &Work) -> bool {
         let exercise = work.exercise();
         let locked = (0..exercise.devices.len() as u16).any(|it| work.device_state(DeviceId(it)).locked);
@@ -259,7 +261,7 @@ impl Safety {
                 let named: Vec<DeviceId> = devices.iter().filter_map(|it| work.device(it).ok()).collect();
                 let location = work.location(location).ok()?;
                 let reaching = &self.reaching[location.index()];
-                // More than feeds the place is more caution than asked, and no mistake.
+                // To name more devices than feed the place is more caution than asked, and no mistake.
                 if !reaching.iter().all(|it| named.contains(it)) {
                     return Some(ActKind::WronglyIdentified);
                 }
@@ -267,7 +269,7 @@ impl Safety {
             }
             Action::Agree => self.agreed = true,
             Action::LockOff { .. } | Action::LockIncomer { .. } => self.confirmed.clear(),
-            // A place opened again is proved dead again.
+            // A place that is opened again must be proved dead again.
             Action::RemoveCover { location } => {
                 self.confirmed.clear();
                 let place = work.location(location).ok()?;
@@ -363,7 +365,7 @@ impl Safety {
     }
 }
 
-/// Where handwork was.
+/// The place where an action did handwork.
 fn touched(work: &Work, action: &Action) -> Option<LocationId> {
     match action.hand()? {
         Hand::Point(at) => work.point(at).ok().map(|it| work.point_location(it)),

@@ -1,5 +1,6 @@
-//! What does not follow undo: acts, power-ons and predictions, in the order they happened.
+//! What undo does not take back: acts, power-ons and predictions, in the order they happened.
 
+use super::safety::ProofGap;
 use crate::{
     exercise::{DeviceId, LampId, LocationId},
     work::{Action, Fault, Subject, Work},
@@ -14,7 +15,7 @@ pub struct Tally {
     pub energised: Vec<Energised>,
     /// Predictions, the first for each setting.
     pub predictions: Vec<Prediction>,
-    /// Work done over again, the first step of each time.
+    /// Work that was done again: the first step of each time.
     pub redone: Vec<Redone>,
     /// Actions of the log that asked for a hint.
     pub hints: Vec<usize>,
@@ -31,12 +32,14 @@ pub struct Tally {
 /// Something a safe worker does not do. It was stopped, and changed nothing in the work.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Act {
-    /// What was done.
+    /// What was done, by its kind.
     pub kind: ActKind,
     /// The place.
     pub at: Subject,
     /// Which action of the log, from 0.
     pub action: usize,
+    /// For a hand that went to what was not proved dead: what was still to be done.
+    pub lacked: Option<ProofGap>,
 }
 
 /// The kinds of act.
@@ -78,7 +81,7 @@ pub struct Reported {
     pub action: usize,
 }
 
-/// Work done over again.
+/// Work that was done again.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Redone {
     /// What made it necessary.
@@ -89,7 +92,7 @@ pub struct Redone {
     pub action: usize,
 }
 
-/// What makes work necessary over again.
+/// Why work had to be done again.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Why {
     /// A device opened by itself.
@@ -104,7 +107,7 @@ impl Tally {
         self.reported.iter().any(|it| it.what == what && (it.at == at || what != Fault::Wiring))
     }
 
-    /// Handwork, as action `number` of the log: after something failed it is work over again. A pull does not count.
+    /// Notes handwork, action `number` of the log: after a failure it counts as work done again. A pull does not count.
     pub(super) fn note_work(&mut self, work: &Work, action: &Action, number: usize) {
         if let Some(at) = work.worked_on(action)
             && let Some(why) = self.failed.take()

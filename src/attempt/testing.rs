@@ -28,7 +28,7 @@ use spot::Sides;
 /// open one goes off the scale (an assumption of ours).
 pub(super) const JOINED_OHMS: f64 = 100.0;
 
-/// How the loop impedance of a circuit comes to be known.
+/// How the loop impedance of a circuit is found.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Zs {
     /// Read at a place of it through its plate, as format 1 has it; there Ze and Zdb are not told apart.
@@ -39,7 +39,7 @@ enum Zs {
         of: Outside,
         /// Whether that is on the supervisor's card.
         on_card: bool,
-        /// Whether it can be read as well, at a socket-outlet: with every plate closed at nothing else.
+        /// Whether it can be read as well, at a socket-outlet: with every plate on, it can be read nowhere else.
         at_outlets: bool,
     },
 }
@@ -82,10 +82,10 @@ pub struct Kept {
     pub action: usize,
 }
 
-/// Where Ze or Zdb in a line of the test sheet is said to be from, and what is so.
+/// Where a line of the test sheet says that its Ze or Zdb is from, and whether that is so.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Claim {
-    /// What is said.
+    /// The source as the learner gave it.
     pub source: Source,
     /// Whether the figure is what another source gives, or the same by its other name: Ze for Zdb.
     pub elsewhere: bool,
@@ -98,13 +98,13 @@ pub struct SheetLine {
     pub written: Option<Written>,
     /// Whether the learner found it acceptable.
     pub accepted: bool,
-    /// Where Ze or Zdb in it is said to be from.
+    /// What it says of the source of its Ze or Zdb.
     pub claim: Claim,
     /// What the readings taken by then come to; `None`: it was never read.
     pub shown: Option<Shown>,
     /// Whether a reading had been taken by then that does not count, for how the circuit stood.
     pub tried: bool,
-    /// Of a test without a figure, whether what was read by then was as it should be.
+    /// For a test without a figure: whether what was read by then was as it should be.
     pub sound: bool,
     /// Which action of the log.
     pub action: usize,
@@ -167,7 +167,7 @@ impl Testing {
         self.readings.iter()
     }
 
-    /// Stages begun before one that comes first, with the action that began them. Of one that was left out
+    /// Stages begun before one that comes first, with the action that began them. Where one was left out
     /// for good the finding is that it is missing, not that what came after was early.
     pub fn early(&self, exercise: &Exercise) -> impl Iterator<Item = (Stage, usize)> {
         let read = |it: Stage| !exercise.asks(it) || self.is_read(exercise, it);
@@ -189,7 +189,7 @@ impl Testing {
         exercise.learners_places().into_iter().filter(|it| !self.inspected.contains(it)).collect()
     }
 
-    /// Readings that a test stage still needs. Where one test serves as well as another (R2 for R1+R2, Ze and R1+R2 for Zs)
+    /// Readings that a test stage still needs. Where either of two tests will do (R2 for R1+R2, Ze and R1+R2 for Zs)
     /// those of the one begun, else of the first. The polarity stage needs settings of controls: [`Self::settings_left`].
     pub fn readings_left(&self, stage: Stage) -> Vec<Key> {
         self.circuits.iter().flat_map(|it| self.left_of(it, stage)).collect()
@@ -246,7 +246,7 @@ impl Testing {
         }
     }
 
-    /// Lines of the sheet that a stage still needs, the test and the circuit.
+    /// Lines of the sheet that a stage still needs, each by its test and its circuit.
     pub fn lines_left(&self, stage: Stage) -> Vec<(Test, DeviceId)> {
         self.circuits.iter().flat_map(|it| self.lines_left_of(it, stage)).collect()
     }
@@ -260,7 +260,7 @@ impl Testing {
             Stage::ResidualDevice if !circuit.has_residual => Vec::new(),
             _ => Test::ALL.iter().copied().filter(|it| stage_of(*it) == stage).collect(),
         };
-        // Of two tests that serve alike, one line is enough.
+        // Of two tests either of which will do, one line is enough.
         let alike = matches!(stage, Stage::Continuity | Stage::LoopImpedance);
         let wanted: Vec<Test> = match (alike, tests.iter().any(has)) {
             (true, true) => Vec::new(),
@@ -288,7 +288,7 @@ impl Testing {
         self.inspected.insert(location);
     }
 
-    /// The leads' resistance is off from here on; what was read with it in is to be read again.
+    /// The leads are nulled from here on; what was read with their resistance in it must be read again.
     pub(super) fn null(&mut self, lead: LeadLength) {
         if self.nulled.insert(lead) {
             self.readings.retain(|(test, ..), it| it.well_set || stage_of(*test) != Stage::Continuity);
@@ -314,7 +314,7 @@ impl Testing {
             for it in keys.iter_mut().filter(|it| it.0 == Test::ZdbSum && self.zs == Zs::AtPlaces) {
                 it.0 = Test::ZsSum;
             }
-            // From one place to another the loop is that of neither.
+            // A loop read from one place to another is the loop of neither.
             let [here, there] = points.map(|point| work.point_location(point));
             if self.zs != Zs::AtPlaces && here != there {
                 let is_zs = |key: &Key| key.0 == Test::Zs;
@@ -389,7 +389,7 @@ impl Testing {
         }
     }
 
-    /// Whether a line stands on the sheet that takes its Ze or Zdb from the supervisor's card, whatever it says of its source.
+    /// Whether the sheet has a line that takes its Ze or Zdb from the supervisor's card, whatever source it names.
     fn is_from_card(&self, test: Test, at: DeviceId) -> bool {
         self.sheet.get(&(test, at)).is_some_and(|it| it.claim.source == Source::Card || it.claim.elsewhere)
     }
@@ -410,7 +410,7 @@ impl Testing {
         self.sheet.insert((test, at), entry);
     }
 
-    /// Handwork at a place, or anywhere when undone or done again: its circuits are to be tested afresh.
+    /// Handwork at a place, or anywhere when undone or done again: its circuits must be tested afresh.
     pub(super) fn touch(&mut self, reaching: &[Vec<DeviceId>], place: Option<LocationId>) {
         let touched = |device: &DeviceId| place.is_none_or(|it| reaching[it.index()].contains(device));
         for (test, device, _) in self.readings.keys() {

@@ -188,6 +188,7 @@ impl Network {
             let (a, b) = (network.node(work, a), network.node(work, b));
             network.branch(a, b, SOUND_CONTACT_OHMS, Part::Fault);
         }
+        // Last, because nodes are numbered as they are first used and each needs its insulation.
         network.insulate(FIRST);
         network
     }

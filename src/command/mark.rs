@@ -58,6 +58,7 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Output) -> io::Result<()
         match answer.sheet {
             Err(trouble) => talk.trouble(&trouble),
             Ok(sheet) => {
+                // A blank line parts sheets in words; JSON must stay one object a line.
                 if later && !args.json {
                     talk.answer("")?;
                 }

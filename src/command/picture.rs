@@ -37,6 +37,7 @@ const TITLE: &str = "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 ";
 
 pub fn run(args: &Args, talk: &mut Output) {
     let Some((whole, attempt)) = replayed(&args.attempt, args.unfinished, talk) else { return };
+    // `write_own` would refuse it too, but by saying wrongly that it is no file of ours.
     if same_file(&args.attempt, &args.out) {
         let path = args.out.display().to_string();
         let sentence = talk.wording.say("picture-over-attempt", &[("path", &path)]);

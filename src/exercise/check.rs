@@ -28,7 +28,7 @@ use crate::trade::{
 
 /// The format that this version reads and writes.
 const FORMAT: u32 = 1;
-/// Most digits of a number in a message; longer, it is said as a power of ten.
+/// Most digits of a number in a message; a longer one is given as a power of ten.
 const MOST_DIGITS: usize = 20;
 
 /// Reads a scenario, leaving whatever may vary as it is written.
@@ -47,8 +47,8 @@ pub(crate) fn read_drawn(text: &str, seed: Seed) -> Result<Exercise, Problems> {
     read_for(text, seed, Use::Marking)
 }
 
-/// Reads a scenario that only its states are asked of: its switches may have any number of combinations, but not those
-/// of one light, nor those of the lights that the learner wires, which replaying an attempt tries one by one.
+/// Reads a scenario of which only the states are wanted: its switches may have any number of combinations, but not
+/// those of one light, nor those of the lights that the learner wires, which replaying an attempt tries one by one.
 ///
 /// # Errors
 /// As [`read`].
@@ -71,8 +71,8 @@ fn read_for(text: &str, seed: Seed, used: Use) -> Result<Exercise, Problems> {
     checked_for(&parse(text)?, text, seed, used)
 }
 
-/// Checks a file that is there already; `text` is what it says. Where its problems are is known only if it was read from
-/// that very string.
+/// Checks a file that is there already; `text` is what it says. The places of its problems are known only if it was
+/// read from that very string.
 pub(super) fn checked(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Result<Exercise, Problems> {
     checked_for(file, text, seed, Use::Marking)
 }
@@ -122,6 +122,7 @@ pub(super) fn parse(text: &str) -> Result<ScenarioFile<'_>, Problems> {
 
 fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
     let mut stages: Vec<_> = file.stages.iter().map(|it| it.value).collect();
+    // Only a new scenario is refused for a stage named twice (`strict`); an older attempt may have one.
     stages.sort_unstable();
     stages.dedup();
     Exercise {
@@ -233,7 +234,7 @@ impl Checker<'_> {
     fn number(&mut self, number: &Placed<'_, f64>, least: f64, most: f64) -> bool {
         let fits = number.value.is_finite() && (least..=most).contains(&number.value);
         if !fits {
-            // Written out, a number that nothing has can be hundreds of digits long.
+            // Written out, an impossible number can be hundreds of digits long.
             let written = number.value.to_string();
             let found = if written.len() > MOST_DIGITS { format!("{:e}", number.value) } else { written };
             self.problem(ProblemCode::BadNumber, number, found, format!("{least} to {most}"));
@@ -356,7 +357,7 @@ impl Checker<'_> {
         size.copied()
     }
 
-    /// Where a cable goes, if its two places are there.
+    /// The two places of a cable, if both are there.
     fn between(
         &mut self,
         metres: &Placed<'_, f64>,
@@ -445,7 +446,7 @@ impl Checker<'_> {
         }
     }
 
-    /// On a training board there is nothing to isolate, to lock or to keep, and no house to have an earth from.
+    /// On a training board there is nothing to isolate, lock or look after, and no house to take an earth from.
     fn bench(&mut self, file: &ScenarioFile<'_>) {
         if file.supply != Supply::Bench {
             return;

@@ -32,7 +32,7 @@ pub enum Edition {
 }
 
 impl Edition {
-    /// That of work begun now.
+    /// The edition for work begun now.
     pub const IN_FORCE: Self = Self::A4of2026;
 }
 
@@ -40,7 +40,7 @@ impl Edition {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 #[serde(rename = "Edition")]
 pub(super) enum EditionFile {
-    /// That in force when the exercise is drawn; what was drawn names it.
+    /// The edition in force when the exercise is drawn; a drawn exercise names it.
     #[default]
     InForce,
     A2of2022,
@@ -135,7 +135,7 @@ pub enum Preparation {
 }
 
 impl Preparation {
-    /// Whether it is what a scenario has that says nothing.
+    /// Whether it is the default, which a scenario need not write.
     #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands it so")]
     pub(super) fn is_usual(&self) -> bool {
         *self == Self::Prepared
@@ -277,7 +277,7 @@ pub(super) struct CableFile<'a> {
     pub to: Placed<'a, String>,
 }
 
-/// Where a cable goes that the learner chooses: until then there is none.
+/// Where a cable that the learner chooses will go: until then there is none.
 #[derive(Debug, Clone, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "Run")]
 pub(super) struct RunFile<'a> {

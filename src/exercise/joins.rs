@@ -37,7 +37,7 @@ pub enum Join {
     /// A device's line pole, between its line and that of the residual current device in front of it. The bars of the main
     /// switch have no terminal of their own.
     LinePole(DeviceId),
-    /// The same of its neutral.
+    /// The same for its neutral.
     NeutralPole(DeviceId),
 }
 
@@ -47,14 +47,14 @@ impl Join {
         matches!(self, Self::Conductor(_) | Self::Fixed(_) | Self::PlateScrew(_))
     }
 
-    /// Whether something stands there that takes a current: a lamp, a fan.
+    /// Whether it is something that takes a current: a lamp, a fan.
     pub const fn is_load(self) -> bool {
         matches!(self, Self::Motor(_) | Self::Timer(_) | Self::Lamp(_))
     }
 }
 
 impl Switch {
-    /// What is closed in a position.
+    /// The pairs of terminals that are closed in a position.
     pub fn closed(&self, position: usize) -> impl Iterator<Item = [TerminalId; 2]> + '_ {
         self.way.joins(position).iter().map(|(a, b)| [self.terminals[*a], self.terminals[*b]])
     }
@@ -106,8 +106,8 @@ impl Exercise {
         device.behind.and_then(|it| self.devices.get(it.index()))
     }
 
-    /// What is joined before the learner comes, over terminals and then ends: by conductors whose index is picked, and by
-    /// the joins picked.
+    /// What is joined before the learner comes, over terminals and then ends: by the conductors whose index is picked
+    /// and by the joins that are picked.
     pub(super) fn found(&self, conductors: impl Fn(usize) -> bool, only: impl Fn(Join) -> bool) -> Sets {
         let mut sets = Sets::new(self.terminals.len() + self.start.len());
         for index in (0..self.conductors.len()).filter(|it| conductors(*it)) {

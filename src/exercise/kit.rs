@@ -4,7 +4,7 @@
 
 use serde::{Deserialize, Serialize};
 
-/// How the voltage indicator is.
+/// The condition of the voltage indicator.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Indicator {
     /// Sound.
@@ -66,8 +66,8 @@ pub enum Stands {
     ForGood,
     /// Until the learner joins it anew: in an enclosed connector since a fitting was taken down.
     ForNow,
-    /// Tied back beside the board, not connected, until the supervisor connects it: when the learner has looked every place of the
-    /// work over, or where that is not asked for, when the lock comes off.
+    /// Tied back beside the board, not connected, until the supervisor connects it, when the learner has looked every
+    /// place of the work over, or where that is not asked for, when the lock comes off.
     Later,
 }
 
@@ -130,7 +130,7 @@ impl Stands {
 }
 
 impl Kit {
-    /// Whether nothing is the matter with any of it.
+    /// Whether nothing is wrong with any of it.
     pub fn is_sound(&self) -> bool {
         *self == Self::default()
     }

@@ -1,4 +1,4 @@
-//! What of an exercise is the learner's to do, and which devices may come to feed it.
+//! Which parts of an exercise are the learner's to do, and which devices may come to feed it.
 
 use std::collections::BTreeSet;
 
@@ -36,7 +36,7 @@ impl Exercise {
         places
     }
 
-    /// Whether the learner comes at the terminals of a place: under a cover that comes off, or in a board of their own.
+    /// Whether the learner can reach the terminals of a place: under a cover that comes off, or in their own board.
     pub fn opens(&self, place: LocationId) -> bool {
         let kind = &self.locations[place.index()].kind;
         kind.has_cover() || *kind == LocationKind::Board && self.board == Keeper::Learner
@@ -104,7 +104,7 @@ impl Exercise {
             }
         }
         if found.is_empty() {
-            // Where all that the learner connects is a cable of their own choice, those that it may come to be fed by.
+            // Where all that the learner connects is a cable of their own choice: the devices that may come to feed it.
             found = self.runs.iter().flat_map(|it| self.devices_reaching(it.between[0])).collect();
             found.sort_unstable();
             found.dedup();
@@ -112,7 +112,7 @@ impl Exercise {
         found
     }
 
-    /// The circuit that the chart gives a device: its own, or where the chart is wrong that of the next in the row.
+    /// The circuit that the chart gives a device: its own, or on a wrong chart that of the next device in the row.
     pub fn charted(&self, device: DeviceId) -> &str {
         let here = device.index();
         let row: Vec<usize> =

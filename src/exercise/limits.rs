@@ -1,6 +1,6 @@
-//! How large anything from outside may be, in one table. `tests/limits.rs` tries each at and just over.
+//! How large anything from outside may be, in one table. `tests/limits.rs` tries each limit, and one step beyond it.
 
-/// The limits of the architecture page; sizes in bytes.
+/// The limits; sizes are in bytes.
 #[derive(Debug)]
 pub struct Limits;
 

@@ -1,4 +1,4 @@
-//! Where what an exercise has stands in its text.
+//! Where the things of an exercise stand in its text.
 
 use std::ops::Range;
 
@@ -31,7 +31,7 @@ pub enum Named {
 }
 
 impl Exercise {
-    /// Where something stands in [`Exercise::text`], in bytes; nowhere, if it is not there.
+    /// Where something stands in [`Exercise::text`], in bytes; an empty range if it is not there.
     pub fn span_of(&self, named: Named) -> Range<usize> {
         let Ok(file) = parse(&self.text) else { return 0..0 };
         if let Named::Stage(it) = named {

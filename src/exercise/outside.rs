@@ -1,4 +1,4 @@
-//! What of an earth fault loop lies outside the circuits: Ze where the board stands at the origin, Zdb where it is fed from another
+//! The part of an earth fault loop outside the circuits: Ze where the board stands at the origin, Zdb where it is not
 //! (the charter: "Zs of a lighting point is Ze + (R1+R2) at the origin, Zdb + (R1+R2) for a board fed from another").
 
 use serde::{Deserialize, Serialize};

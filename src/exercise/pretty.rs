@@ -7,7 +7,7 @@ use super::{check::parse, tables::Exercise};
 /// The exercise as a scenario over several lines, with nothing left to vary. Drawn with any seed, it is this exercise.
 ///
 /// # Errors
-/// What RON could not write; nothing that a checked exercise holds.
+/// If RON cannot write it, which does not happen with a checked exercise.
 pub fn pretty(exercise: &Exercise) -> Result<String, ron::Error> {
     let unreadable = || ron::Error::Message("an exercise that was checked can't be read again".to_owned());
     let file = parse(exercise.text()).map_err(|_| unreadable())?;

@@ -29,7 +29,7 @@ pub struct Problem {
 pub struct Problems(Vec<Problem>);
 
 impl Problems {
-    /// What was made of a file, unless something is wrong with it.
+    /// What was made from a file, unless something is wrong with it.
     pub(super) fn or<T>(list: Vec<Problem>, made: T) -> Result<T, Self> {
         if list.is_empty() { Ok(made) } else { Err(Self(list)) }
     }
@@ -155,7 +155,7 @@ pub enum ProblemCode {
     WrongAccessory,
     /// A plate with no gang or too many.
     BadPlate,
-    /// A device said to be behind one that stands in front of nothing.
+    /// A device said to be behind another that stands in front of nothing.
     NotInFront,
     /// No protective device anywhere.
     NoDevice,
@@ -167,7 +167,7 @@ pub enum ProblemCode {
     TooManyCombinations,
     /// A reference for earth that is no socket, or one whose circuit is to be isolated.
     NoReference,
-    /// An attempt whose first line names another scenario than its exercise is of.
+    /// An attempt whose first line names a different scenario from that of its exercise.
     OtherScenario,
     /// The digest in an attempt is not that of the exercise beside it.
     Digest,
@@ -207,7 +207,7 @@ impl Problem {
             | ron::Error::NoSuchStructField { expected, found, .. } => nearest(found, expected.iter().copied()),
             _ => None,
         };
-        // One name that was likely meant says more than the list of all.
+        // One name that was probably meant says more than the list of all.
         let said = if nearest.is_some() { said.split(", expected").next().unwrap_or_default() } else { &said };
         Self { nearest, ..Self::new(ProblemCode::Syntax, start..end, said, "") }
     }

@@ -1,7 +1,7 @@
-//! The reference for earth: what a place's earth is shown to be one from, and where a parked probe finds an earth when there is
+//! The reference for earth: what a place's earth is shown from, and where a parked probe finds an earth if there is
 //! none at the place.
 //!
-//! Outside the board and behind no plate, so that nothing is opened for it (trade practice; see the charter, "Dead tests").
+//! It is outside the board, behind no plate: nothing is opened for it (trade practice; see the charter, "Dead tests").
 
 use serde::{Deserialize, Serialize};
 
@@ -29,7 +29,7 @@ impl ReferenceFile<'_> {
     }
 }
 
-/// What earths are shown from.
+/// The point from which earths are shown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Reference {
     /// Its earth.
@@ -39,7 +39,7 @@ pub struct Reference {
 }
 
 impl Reference {
-    /// Whether a terminal is one that it gives, to be reached from anywhere with a long or a plug-in lead.
+    /// Whether a terminal is its earth or its line, which a long or a plug-in lead reaches from anywhere.
     pub fn has(&self, terminal: TerminalId) -> bool {
         self.earth == terminal || self.line == Some(terminal)
     }
@@ -51,7 +51,7 @@ impl Exercise {
         self.earth_bars().next()
     }
 
-    /// Earth and line of the socket at a location, if it is one; `None` also where it is on a circuit that comes to be isolated,
+    /// Earth and line of the socket at a location, if it is one; `None` also if its circuit is to be isolated,
     /// whose earth would be one of those in question.
     pub(super) fn socket_reference(&self, location: LocationId) -> Option<Reference> {
         let socket = self.locations[location.index()].kind.fixed().filter(|it| it.id == SOCKET)?;

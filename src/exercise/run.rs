@@ -1,5 +1,5 @@
-//! Runs: where a cable goes that the learner chooses. Until then there is none; once chosen it is a cable of the exercise
-//! like any other, and everything that follows from cables follows from it.
+//! Runs: where the cables go that the learner chooses. Until then there is none; once chosen it is a cable of the
+//! exercise like any other, and everything that follows from cables follows from it.
 
 use std::sync::Arc;
 
@@ -52,7 +52,7 @@ impl Exercise {
         found.ok_or_else(|| nearest(address, self.runs.iter().map(|it| it.id.as_str())))
     }
 
-    /// The run without a cable that a core or an end of that address would be of.
+    /// The run, still without a cable, to which a core or an end of that address would belong.
     pub fn unchosen(&self, address: &str) -> Option<&Run> {
         let cable = address.split(['/', '@']).next()?;
         self.runs.iter().find(|it| it.cable.is_none() && it.id == cable)
@@ -78,7 +78,7 @@ impl Exercise {
     }
 
     /// The exercise with most cores and most copper of what is on offer in every run, perhaps more than any one cable there has:
-    /// what does not do then does not do whatever is chosen.
+    /// what fails with it fails whatever is chosen.
     #[must_use]
     pub(crate) fn with_most(&self) -> Self {
         let most = |run: &Run| {

@@ -22,7 +22,7 @@ impl Stream {
         Self(ChaCha8Rng::from_seed(digest.finalize().into()))
     }
 
-    /// A whole number below `n`, every one as likely; 0 when `n` is 0. Numbers that would favour the small are drawn
+    /// A whole number below `n`, each equally likely; 0 when `n` is 0. Numbers that would favour the small are drawn
     /// again.
     pub fn below(&mut self, n: u32) -> u32 {
         if n == 0 {

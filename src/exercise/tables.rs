@@ -122,7 +122,7 @@ pub struct Exercise {
     pub preparation: Preparation,
     /// What the learner is handed.
     pub kit: Kit,
-    /// What earths are shown from; `None`: dead tests go by pairs.
+    /// The reference that earths are shown from; `None`: dead tests go by pairs.
     pub reference: Option<Reference>,
     /// Whether a hint may be asked for in set work.
     pub hints: bool,
@@ -194,7 +194,7 @@ impl LocationKind {
         matches!(self, Self::Rose | Self::Box(_) | Self::JunctionBox(_) | Self::Fan(_))
     }
 
-    /// The accessory whose terminals are in a row of their own, worked by nothing.
+    /// The accessory whose terminals are in a row of their own and are not switched.
     pub fn fixed(&self) -> Option<Listed> {
         match self {
             Self::JunctionBox(it) | Self::Fan(it) => Some(*it),
@@ -489,7 +489,7 @@ impl Exercise {
         (0..self.terminals.len() as u16).map(TerminalId).filter(|it| self.is_earth_bar(*it))
     }
 
-    /// What everything else is joined to or not: the outgoing terminals of devices and the earth bars.
+    /// The terminals that anything else is or is not joined to: the outgoing terminals of devices, and the earth bars.
     pub fn outgoing(&self) -> impl Iterator<Item = TerminalId> + '_ {
         let is_outgoing = |it: &TerminalId| {
             let used_by = self.terminals[it.index()].used_by;
@@ -521,7 +521,7 @@ impl Exercise {
         })
     }
 
-    /// The terminal at a location that is used so, if it has one.
+    /// The terminal at a location with that use, if it has one.
     pub fn terminal_used(&self, location: LocationId, used_by: TerminalUse) -> Option<TerminalId> {
         self.terminals_at(location).find(|it| self.terminals[it.index()].used_by == used_by)
     }

@@ -34,7 +34,7 @@ pub fn draw(text: &str, seed: Seed) -> Result<Exercise, Problems> {
 pub struct Template<'a>(ScenarioFile<'a>);
 
 impl<'a> Template<'a> {
-    /// That of a scenario that was read; `None` if its text can't be read again.
+    /// The template of a scenario that was read; `None` if its text can't be read again.
     pub fn of(scenario: &'a Exercise) -> Option<Self> {
         parse(scenario.text()).ok().map(Self)
     }
@@ -53,7 +53,7 @@ impl<'a> Template<'a> {
             file.edition = EditionFile::naming(exercise.edition);
         }
         let same = |text: &str| one_line(&file).is_ok_and(|it| it == text);
-        // A file of before may say the same in words of before; what it says is what counts.
+        // An older file may say the same in older words; what it says is what counts.
         same(exercise.text()) || parse(exercise.text()).is_ok_and(|it| one_line(&it).is_ok_and(|it| same(&it)))
     }
 

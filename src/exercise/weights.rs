@@ -1,6 +1,6 @@
-//! Marks for each criterion, as a scenario sets them; and what they are where it says nothing.
+//! Marks for each criterion, as a scenario sets them, and their values where it says nothing.
 //!
-//! What each is for stands in `marking/criteria.rs`.
+//! What each of them is for is told in `marking/criteria.rs`.
 
 use serde::{Deserialize, Serialize};
 
@@ -16,7 +16,7 @@ pub struct Weights {
     pub earthing: u32,
     /// Can every conductor be told by its colour or mark?
     pub identification: u32,
-    /// Is every end well made off and held? Called `tightness` in files of before.
+    /// Is every end well made off and held? Called `tightness` in older files.
     #[serde(alias = "tightness")]
     pub terminations: u32,
     /// Are the boxes right: sheath, grommets, room?
@@ -70,7 +70,7 @@ impl Default for Weights {
 }
 
 impl Weights {
-    /// All of them together; the largest number there is where they are more than that.
+    /// The sum of all of them, or the largest number there is if they come to more.
     pub fn total(&self) -> u32 {
         let Self { function, polarity, earthing, identification, terminations, containment, .. } = *self;
         let Self { safe_working, prediction, test_results, functional_test, rework, hints, cable_choice, .. } = *self;

@@ -1,7 +1,7 @@
 //! Whether answers may be shown: findings, marks, hints, lamp tables, where current goes.
 //!
 //! Set work keeps them until it is handed in, so that a learner works it out and not the program. This one place decides, and everything
-//! that shows an answer asks it. It keeps nobody out who builds the program: the marker is open, and so is the attempt's file.
+//! that shows an answer asks it. Whoever builds the program can pass it: the marker and the attempt's file are open.
 
 use crate::{
     attempt::{Attempt, Mode},
@@ -13,13 +13,13 @@ use crate::{
 pub enum Answers {
     /// Yes: it is free practice, or it was handed in.
     Shown,
-    /// Set work that is not handed in, asked for all the same: whatever shows them says so.
+    /// Set work that is not handed in, shown because it was asked for: whatever shows the answers says so.
     ShownEarly,
     /// Set work that is not handed in.
     Withheld,
 }
 
-/// Decides it. `asked`: whoever asks wants them before the hand-in.
+/// Decides whether answers may be shown. `asked`: they are wanted before the hand-in.
 pub fn answers(attempt: &Attempt, mode: Mode, asked: bool) -> Answers {
     match (mode, attempt.tally().handed_in) {
         (Mode::Practice, _) | (Mode::Set, true) => Answers::Shown,

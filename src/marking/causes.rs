@@ -22,7 +22,7 @@ use crate::{
     work::{Edit, Work},
 };
 
-/// How often the rules look behind what was mended, at most.
+/// At most this many times the rules look behind what was mended.
 const LAYERS: usize = 6;
 
 /// A finding with its place among the others.
@@ -34,8 +34,8 @@ pub(super) struct PlacedDraft {
     pub hidden: bool,
 }
 
-/// What is found, hidden or not, each with its root; and whether the search for them came to a bound, so that one of them may follow
-/// from another after all.
+/// What is found, hidden or not, each with its root; and whether the search came to a bound, so that one of them may
+/// follow from another after all.
 pub(super) fn find(attempt: &Attempt, before: &Before, first: &[Draft], effort: &Effort) -> (Vec<PlacedDraft>, bool) {
     let mut all: Vec<PlacedDraft> = Vec::new();
     let mut mended: Vec<Edit> = Vec::new();
@@ -64,7 +64,7 @@ pub(super) fn find(attempt: &Attempt, before: &Before, first: &[Draft], effort: 
         let repairs = causes.filter_map(|cause| cause.repair.clone());
         let repairs: Vec<Edit> = repairs.filter(|edits| is_structural(edits)).flatten().collect();
         let base = all.len();
-        // A light that was right until it was mended asks for more of the same repair.
+        // A light that was right before the repair needs more of the same repair.
         let whole =
             all.iter().position(|it| it.root == Root::Itself && it.repair.as_deref().is_some_and(is_structural));
         for it in found {
@@ -147,7 +147,7 @@ fn with_its_sleeve(work: &Work, edit: Edit) -> Vec<Edit> {
 /// A repair, and what the rules find after it.
 type Answer = (Vec<Edit>, Rc<[Draft]>);
 
-/// What the rules find after a repair, asked once for each repair.
+/// What the rules find after each repair that was asked about, so that none is asked about twice.
 struct RepairsAsked<'a> {
     attempt: &'a Attempt,
     before: &'a Before,
@@ -158,7 +158,7 @@ struct RepairsAsked<'a> {
     left: &'a Cell<usize>,
     /// Set where the search comes to a bound.
     at_bound: &'a Cell<bool>,
-    /// That of no repair comes first.
+    /// The answer for no repair comes first.
     answers: RefCell<Vec<Answer>>,
 }
 

@@ -1,7 +1,7 @@
 //! How many chances to err a criterion offers in an exercise: a pass needs half of every criterion that offers four or more.
 //!
-//! Counted from the exercise alone, so that the rule of a pass is known before anything is done: whoever does less has not fewer
-//! chances. One count a criterion, of the things that it looks at one by one:
+//! Counted from the exercise alone, so that the pass rule is known before anything is done, and doing less leaves no
+//! fewer chances. One count a criterion, of the things that it looks at one by one:
 //!
 //! - function: each control that the learner wires, and each fan;
 //! - polarity: each end of the learner's that is not a protective conductor's; earthing: each that is;
@@ -28,7 +28,7 @@ pub(super) fn needs_half(exercise: &Exercise, criterion: Criterion) -> bool {
     chances(exercise, criterion) >= ENOUGH
 }
 
-/// The ends that are the learner's to connect: of a cable that nobody has chosen yet, two of each core that the least on offer has.
+/// How many ends are the learner's to connect: for a cable not chosen yet, two for each core of the least one on offer.
 pub(super) fn learners_ends(exercise: &Exercise) -> usize {
     ends(exercise, |_| true) + unlaid(exercise, |it| it)
 }
@@ -65,7 +65,7 @@ fn chances(exercise: &Exercise, criterion: Criterion) -> usize {
     }
 }
 
-/// The ends of cables as drawn that are the learner's and are so.
+/// How many of the learner's ends, of cables as drawn, satisfy `so`.
 fn ends(exercise: &Exercise, so: impl Fn(EndId) -> bool) -> usize {
     (0..exercise.start.len() as u16)
         .map(EndId)
@@ -73,14 +73,14 @@ fn ends(exercise: &Exercise, so: impl Fn(EndId) -> bool) -> usize {
         .count()
 }
 
-/// Twice what the least cable on offer counts for by its number of cores, over the cables that nobody has chosen yet.
+/// Over the cables not chosen yet: twice what the cable with fewest cores on offer counts for.
 fn unlaid(exercise: &Exercise, of_cores: impl Fn(usize) -> usize) -> usize {
     let least = exercise.runs.iter().filter(|it| it.cable.is_none());
     let cores = least.filter_map(|run| run.offers.iter().map(|offer| offer.kind.cores().len()).min());
     cores.map(|count| 2 * of_cores(count)).sum()
 }
 
-/// Where cables come into places with ends of the learner's.
+/// How many times a cable comes into a place with ends of the learner's.
 fn entries(exercise: &Exercise) -> usize {
     let mut found: Vec<_> = (0..exercise.start.len() as u16)
         .map(EndId)
@@ -92,7 +92,7 @@ fn entries(exercise: &Exercise) -> usize {
     found.len() + 2 * exercise.runs.iter().filter(|it| it.cable.is_none()).count()
 }
 
-/// The lines of the test sheet that a stage asks for, a circuit. Of tests that serve alike one is asked for.
+/// How many lines of the test sheet a stage asks for in each circuit. Of two tests that serve alike, one is asked for.
 fn lines(stage: Stage) -> usize {
     match stage {
         Stage::Continuity | Stage::LoopImpedance => 1,

@@ -4,7 +4,7 @@
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, strum::IntoStaticStr)]
 #[strum(serialize_all = "kebab-case")]
 pub enum Weight {
-    /// Practice: said, costs nothing.
+    /// Good practice: said on the sheet, and costs nothing.
     Advice,
     /// Breaks a rule of the edition in force.
     Major,

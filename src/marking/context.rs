@@ -45,7 +45,7 @@ impl<'a> Context<'a> {
         self.work.exercise()
     }
 
-    /// Whether no end is in a terminal.
+    /// Whether a terminal has no end in it.
     pub fn is_empty(&self, terminal: TerminalId) -> bool {
         self.filled[terminal.index()] == 0
     }
@@ -69,7 +69,7 @@ fn filled(work: &Work) -> Vec<usize> {
     filled
 }
 
-/// So many combinations are joined one by one; of more, what comes to be joined is read off the layered graph.
+/// Up to this many combinations are joined one by one; beyond it the layered graph says what comes to be joined.
 const ONE_BY_ONE: usize = 512;
 
 /// What every point comes to be joined to, by those conductors whose colour is picked; plate screws are with the protective ones.

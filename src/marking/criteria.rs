@@ -18,7 +18,7 @@ pub(super) struct CriterionRow {
     pub is_workmanship: bool,
 }
 
-/// What stands in the table for a criterion.
+/// The row of the table for a criterion.
 pub(super) fn of(criterion: Criterion) -> CriterionRow {
     let row = |is_asked: fn(&Exercise) -> bool, weight: fn(&Weights) -> u32, is_workmanship| CriterionRow {
         criterion,
@@ -52,7 +52,7 @@ pub(super) fn of(criterion: Criterion) -> CriterionRow {
         Criterion::Terminations => row(|_| true, |weights| weights.terminations, true),
         // Containment: do boxes keep what they should inside: sheath, grommets, room, nothing trapped?
         //
-        // Asked for where the ends are made off by hand and the scenario gives it marks; none unless it does.
+        // Asked for where the ends are made off by hand and the scenario gives it marks; by default it has none.
         Criterion::Containment => {
             row(|exercise| exercise.preparation == Preparation::ByHand, |weights| weights.containment, true)
         }

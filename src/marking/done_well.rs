@@ -6,12 +6,12 @@ use super::{
     outcome::Outcome,
     sheet::Sheet,
 };
-use crate::{attempt::Attempt, exercise::Stage};
+use crate::{attempt::Attempt, exercise::Stage, work::Work};
 
 /// Something that was done well.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Well {
-    /// Every mark under a criterion, and not so much as an advice.
+    /// Every mark was earned under a criterion, with not even advice given.
     Criterion(Criterion),
     /// Isolated, locked off and proved dead before anything was touched, with no unsafe act.
     ProvedDead,
@@ -35,7 +35,7 @@ impl Well {
         }
     }
 
-    /// The heading that it praises under.
+    /// The heading under which it praises.
     pub const fn criterion(self) -> Criterion {
         match self {
             Self::Criterion(it) => it,
@@ -51,30 +51,36 @@ impl Well {
     }
 }
 
-/// Whether no act was stopped: what may be said to have been done safely.
+/// Whether no act was stopped: only then may anything be said to have been done safely.
 pub fn was_safe(attempt: &Attempt) -> bool {
     attempt.tally().acts.is_empty()
 }
 
+/// Whether an end that the learner had to do with is in no terminal, whatever it is found for.
+fn has_free_end(work: &Work) -> bool {
+    work.ends().any(|it| !work.is_undisturbed(it) && !work.is_landed(it))
+}
+
 /// What was done well: criteria in the order of the sheet, then acts. Criteria are named in whole work that was handed in;
-/// one under which anything was found, a consequence or an advice even, is not. Nothing is praised under a heading in which
-/// marks were lost, and nothing is called safe when an act was stopped.
+/// one under which anything was found, even a consequence or advice, is not. Nothing is praised under a heading in
+/// which marks were lost, and nothing is called safe when an act was stopped.
 pub fn done_well(attempt: &Attempt, sheet: &Sheet) -> Vec<Well> {
     let mut well = Vec::new();
     let own = || sheet.findings.iter().filter(|it| !it.before);
-    // Whatever its criterion, something critical that stands may be what an earth or a disconnection relies on; and a core that it is
-    // about is neither where it belongs nor told for what it is.
+    // Whatever its criterion, an earth or a disconnection may rely on what a critical finding is about; and a core that
+    // it is about is neither where it belongs nor marked for what it is.
     let critical = own().any(|it| it.weight == Weight::Critical && !matches!(it.seen, Seen::InAction(_)));
     let untouched = |it: Criterion| {
         let touched = own()
             .any(|finding| finding.code.criterion() == it || finding.root == Root::Itself && finding.charged == it);
         let of_cores = matches!(it, Criterion::Polarity | Criterion::Earthing | Criterion::Identification);
         let doubtful = of_cores && critical;
-        !touched && !doubtful && (it != Criterion::SafeWorking || was_safe(attempt))
+        let free = it == Criterion::Terminations && has_free_end(attempt.work());
+        !touched && !doubtful && !free && (it != Criterion::SafeWorking || was_safe(attempt))
     };
     if sheet.handed_in && sheet.credited_percent == 100 {
         let full = sheet.criteria.iter().filter(|it| it.out_of > 0 && it.marks == it.out_of && untouched(it.criterion));
-        // The prediction is said as the act it is.
+        // The prediction is praised as the act that it is.
         well.extend(full.map(|it| it.criterion).filter(|it| *it != Criterion::Prediction).map(Well::Criterion));
     }
     let (exercise, tally) = (attempt.work().exercise(), attempt.tally());

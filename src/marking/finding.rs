@@ -1,4 +1,4 @@
-//! A finding: what is wrong, where, what shows it, what would put it right.
+//! A finding: what is wrong, where, what shows it, and what would put it right.
 
 use super::code::{Code, Criterion, Weight};
 use crate::{

@@ -14,19 +14,19 @@ use crate::work::{Action, Work};
 pub enum Hint {
     /// What was done so far is right.
     SoFarRight,
-    /// The place to look at again, and what is the matter there as no more than the criterion of the finding.
+    /// The place to look at again; of what is the matter there, no more than the finding's criterion.
     Look(Finding),
     /// What is wrong.
     Wrong(Finding),
 }
 
-/// What the last action of the log, a hint asked for, tells. Asked for once more with nothing done in between, it says what is
-/// wrong and not only where.
+/// What the hint tells that the last action of the log asked for. Asked for again with nothing done in between, it says
+/// what is wrong and not only where.
 pub fn hint(attempt: &Attempt) -> Hint {
     let again = attempt.log().iter().rev().nth(1) == Some(&Action::Hint);
     let work = attempt.work();
     let is_closed_up = is_closed_up(work);
-    // What is tied back beside the board is the supervisor's to connect yet.
+    // What is tied back beside the board is still for the supervisor to connect.
     let all_landed = !work.has_tied_back()
         && work.ends().filter(|it| !work.is_undisturbed(*it)).all(|it| work.terminal_of(it).is_some());
     let found = mark_with(attempt, Mode::Practice, &Effort::HINT).findings.into_iter();
@@ -38,7 +38,7 @@ pub fn hint(attempt: &Attempt) -> Hint {
     }
 }
 
-/// Whether it is wrong now, and neither past nor only not done yet.
+/// Whether a finding is wrong now: neither a past act nor merely something not done yet.
 fn is_mistake(work: &Work, finding: &Finding, is_closed_up: bool, all_landed: bool) -> bool {
     let still_to_do = matches!(
         finding.code,

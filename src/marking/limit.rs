@@ -17,9 +17,9 @@ const INSULATION_MEGOHMS: f64 = 1.0;
 /// A reading on cold conductors is compared with this share of the limit, which is for hot ones (guidance, as trade
 /// articles and a textbook use it).
 const COLD: f64 = 0.8;
-/// The other basis in use divides by this (one guide's tables come out so).
+/// The other usual basis divides by this (one guide's tables work out so).
 const COLD_DIVISOR: f64 = 1.24;
-/// What of a figure may be the instrument's: at the limit either answer is right.
+/// How far a figure may be out because of the instrument: so near the limit, either answer is right.
 const TOLERANCE: (f64, f64) = (0.03, 0.05);
 
 /// The hot limit of a circuit's earth fault loop, ohms: by its overcurrent release in a TN system, by its residual current
@@ -36,7 +36,7 @@ fn loop_limit(exercise: &Exercise, device: DeviceId) -> Option<f64> {
     }
 }
 
-/// The figures in the books for a test: what somebody would copy who had not read one.
+/// The published figures for a test: what somebody might copy who had taken no reading.
 pub(super) fn published(exercise: &Exercise, device: DeviceId, test: Test) -> Vec<f64> {
     match test {
         Test::InsulationLineNeutral | Test::InsulationLineEarth | Test::InsulationNeutralEarth => {
@@ -64,7 +64,7 @@ pub(super) fn is_acceptable(exercise: &Exercise, device: DeviceId, test: Test, s
         Test::Polarity | Test::SupplyPolarity => None,
         Test::R1R2 | Test::R2 | Test::Zs | Test::ZsSum | Test::ZdbSum => {
             let supply = exercise.outside_ohms();
-            // R1+R2 leaves room for Ze, R2 for R1 as well; that is not read, so the same room is taken.
+            // R1+R2 must leave room for Ze, and R2 for R1 as well; R1 is not read, so R2 leaves the same room.
             let outside = if matches!(test, Test::R1R2 | Test::R2) { supply.line + supply.earth } else { 0.0 };
             let hot = loop_limit(exercise, device)?;
             let (least, most) = (COLD * hot - outside, hot / COLD_DIVISOR - outside);

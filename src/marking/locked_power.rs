@@ -26,7 +26,7 @@ pub(super) fn follow(attempt: &Attempt, placed: &[PlacedDraft]) -> Vec<(usize, u
     pairs.filter(|(index, cause)| index != cause).collect()
 }
 
-/// Whether it could not be otherwise while the power is locked.
+/// Whether a finding is bound to arise while the power is locked.
 fn waits_for_power(draft: &Draft) -> bool {
     match draft.code {
         Code::PowerOnUnchecked | Code::FunctionUntested => true,

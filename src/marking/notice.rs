@@ -1,5 +1,5 @@
-//! What a tutor is told of an attempt's file beside its marks. No mark follows from it: a file that was made by a program, or of an
-//! exercise that nobody here knows, is marked like any other, and whoever signs is told.
+//! What a tutor is told of an attempt's file besides its marks. No mark follows from it: a file that was made by a
+//! program, or of an exercise that nobody here knows, is marked like any other, and whoever signs is told.
 
 use super::{VERSION, answers::Answers};
 use crate::{
@@ -7,7 +7,7 @@ use crate::{
     exercise::AtHand,
 };
 
-/// Something to be told of a file.
+/// Something that a tutor is told of a file.
 #[derive(
     Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, strum::VariantNames, strum::IntoStaticStr, strum::VariantArray,
 )]
@@ -34,7 +34,7 @@ pub enum Notice {
     Quick,
 }
 
-/// This many actions at one and the same time are no accident. One press in the window can be two or three (an assumption of ours).
+/// This many actions at one instant are no accident. One press in the window can be two or three (our assumption).
 const ALIKE: usize = 8;
 /// This many actions within [`QUICK_MS`] are too quick for a hand, for the same reason.
 const QUICK: usize = 20;
@@ -51,7 +51,7 @@ impl Notice {
     }
 }
 
-/// What is to be told of a file whose answers are shown so.
+/// What a tutor is told of a file whose answers are shown in this way.
 pub fn notices(opened: &Opened, at_hand: AtHand, shown: Answers) -> Vec<Notice> {
     let exercise = match at_hand {
         AtHand::Same => None,

@@ -1,4 +1,4 @@
-//! How it went, and which line of the rule of a pass was not met.
+//! The outcome, and which lines of the pass rule were not met.
 
 use super::{
     code::{Code, Criterion, Weight},
@@ -8,7 +8,7 @@ use super::{
 use crate::attempt::Mode;
 use crate::work::Subject;
 
-/// How it went.
+/// How the attempt went.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, strum::VariantNames, strum::IntoStaticStr)]
 #[strum(serialize_all = "kebab-case")]
 pub enum Outcome {
@@ -28,7 +28,7 @@ impl Outcome {
     }
 }
 
-/// A line of the rule of a pass that was not met. Those about a finding have its place in the list of the sheet.
+/// A line of the pass rule that was not met. Those about a finding give its place in the sheet's list.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, strum::IntoStaticStr, strum::VariantNames)]
 #[strum(serialize_all = "kebab-case")]
 pub enum Unmet {
@@ -42,11 +42,11 @@ pub enum Unmet {
     Function(usize),
     /// The work is not finished: all that is still to be done in it, in one line.
     Unfinished(usize),
-    /// A light is off for what the learner left behind: a lock on, a lamp out.
+    /// A light is off because of what the learner left behind: a lock on, a lamp out.
     Left(usize),
     /// A stage that was asked for is not done.
     Stage(usize),
-    /// The test sheet has more wrong figures than a slip of the pen.
+    /// The test sheet has more wrong figures than one slip of the pen explains.
     Record(usize),
     /// Less than half of a criterion that offers four or more chances to err.
     Half(Criterion),
@@ -107,7 +107,7 @@ impl Bar {
         self.into()
     }
 
-    /// The bar that a finding is, if it is one.
+    /// The bar that a finding amounts to, if any.
     fn of(finding: &Finding) -> Option<Self> {
         match finding.code {
             // A screw that holds a spare core alone is loose, and holds no line, neutral or protective conductor.
@@ -141,10 +141,10 @@ pub(super) struct OutcomeFacts<'a> {
     pub mode: Mode,
     pub handed_in: bool,
     pub criteria: &'a [CriterionMarks],
-    /// Whether it is half-wired work, of which one line is said.
+    /// Whether it is half-wired work, about which a single line is said.
     pub is_all_to_do: bool,
     pub has_enough: bool,
-    /// Whether a finding, critical as it is, is only work that is not done yet.
+    /// Whether a finding, though critical, is only work that is not done yet.
     pub is_unfinished: &'a dyn Fn(&Finding) -> bool,
 }
 
@@ -174,9 +174,10 @@ pub(super) fn judge(findings: &[Finding], of: &OutcomeFacts<'_>) -> (Outcome, Ve
 
 /// The lines that have to do with nothing critical.
 fn unmet_lines(findings: &[Finding], of: &OutcomeFacts<'_>) -> Vec<Unmet> {
-    // What is critical has been named, and bars all the more.
+    // Critical findings have been named already, and bar a pass all the more.
     let bar = |it: &Finding| Bar::of(it).filter(|_| it.weight == Weight::Major);
-    let bars = causes(findings, |it| bar(it).is_some());
+    let is_named = |it: &Finding| matches!(it.root, Root::Of(cause) if findings.get(cause).is_some_and(|it| it.weight == Weight::Critical));
+    let bars = causes(findings, |it| bar(it).is_some() && !is_named(it));
     let mut unmet: Vec<Unmet> = bars.filter_map(|it| Some(Unmet::Bar(bar(&findings[it])?, it))).collect();
     let works = |it: &Finding| !matches!(it.code, Code::ControlWrong | Code::FanWrong);
     unmet.extend(causes(findings, |it| !works(it)).map(Unmet::Function));
@@ -210,7 +211,7 @@ const fn is_left(code: Code) -> bool {
     matches!(code, Code::LockLeftOn | Code::LampLeftOut)
 }
 
-/// The findings of a kind that are the learner's, by their places: those that are causes, or where none is the first.
+/// The learner's findings of one kind, by their places: those that are causes, or if none is, the first.
 fn causes(findings: &[Finding], of: impl Fn(&Finding) -> bool) -> impl Iterator<Item = usize> {
     let all: Vec<usize> = (0..findings.len()).filter(|it| !findings[*it].before && of(&findings[*it])).collect();
     let mut causes: Vec<usize> = all.iter().copied().filter(|it| findings[*it].root == Root::Itself).collect();

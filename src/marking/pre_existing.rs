@@ -1,22 +1,22 @@
-//! What was wrong before the learner came: it costs nothing by being there, and what of it is dangerous is reported before the
-//! power comes on.
+//! What was wrong before the learner came. It costs nothing by itself, but what is dangerous must be reported before
+//! the power comes on.
 //!
 //! Worked out by marking the wiring as the learner found it; no scenario says it. For this the learner's cpcs are taken to be where
 //! they belong, so that an earth still missing is not taken for an old fault. The other cores to be joined hang free, which can be the
 //! cause of nothing but a lamp or a fan that lacks what they are to bring.
 
-use std::{collections::BTreeSet, sync::Arc};
+use std::{cell::OnceCell, collections::BTreeSet, sync::Arc};
 
 use super::{
     code::{Code, Criterion, Weight},
-    context::Context,
+    context::{Context, ever},
     finding::{Draft, Seen},
     roots::is_effect,
     rules::{ask_wiring, earth_terminal},
 };
 use crate::{
     attempt::{Attempt, Energised},
-    circuit::Groups,
+    circuit::{Groups, Reach, settings_to_try},
     exercise::{DeviceId, EndId, Exercise, LampId, LocationId, TerminalId},
     trade::colour::{Colour, Mark},
     work::{Action, Edit, Fault, Point, Subject, Work},
@@ -30,6 +30,8 @@ pub(super) struct Before {
     /// By place in `wrong`, with the action that brought the power.
     passed: Vec<(usize, usize)>,
     told: bool,
+    /// What each point was joined to as the work was found, with the work.
+    as_found: OnceCell<(Work, Vec<Reach>)>,
 }
 
 #[derive(Debug)]
@@ -37,14 +39,14 @@ struct FoundWrong {
     code: Code,
     at: Subject,
     weight: Weight,
-    /// Where it shows.
+    /// The places where it shows.
     places: Vec<LocationId>,
-    /// Whose circuits are there.
+    /// The devices whose circuits are at those places.
     devices: BTreeSet<DeviceId>,
 }
 
 impl Before {
-    /// Of an attempt, if it can matter to what was found in it.
+    /// What was wrong before an attempt, worked out only if it can matter to what was found.
     pub fn of(attempt: &Attempt, drafts: &[Draft]) -> Self {
         let exercise = attempt.work().exercise();
         if !can_matter(attempt, drafts) {
@@ -82,13 +84,23 @@ impl Before {
         &self.lamps
     }
 
+    /// What an end was joined to in some combination as the work was found. Worked out when it is first asked for.
+    pub fn reach_as_found(&self, exercise: &Arc<Exercise>, end: EndId) -> Reach {
+        let (work, reach) = self.as_found.get_or_init(|| {
+            let work = Work::new(Arc::clone(exercise));
+            let reach = ever(&work, &settings_to_try(&work), |_| true);
+            (work, reach)
+        });
+        reach[work.node(work.point_of(end))]
+    }
+
     /// Whether any of it was reported, at a place where it shows.
     pub fn is_told(&self) -> bool {
         self.told
     }
 
     /// What was dangerous when the power came on past it, and not reported by then: where, and by which action of the log. Once
-    /// a circuit, by what is the cause rather than by what follows.
+    /// for each circuit, told by the cause rather than by what follows.
     pub fn passed(&self) -> impl Iterator<Item = (Subject, usize)> {
         self.passed.iter().map(|(wrong, action)| (self.wrong[*wrong].at, *action))
     }
@@ -117,7 +129,7 @@ impl Before {
         }
     }
 
-    /// Whether two of these are on one circuit: a report that tells of one has whoever comes look at the other.
+    /// Whether two of these are on one circuit: whoever comes because of one report looks at the other too.
     fn are_one(&self, one: usize, other: usize) -> bool {
         one == other || !self.wrong[one].devices.is_disjoint(&self.wrong[other].devices)
     }
@@ -143,7 +155,7 @@ impl FoundWrong {
 }
 
 /// Whether anything old can be wrong, as far as can be told without looking closely: there are conductors that the learner does not
-/// end, and something is found that is none of the learner's ends, or reported, or the learner has been at what is old.
+/// terminate, and something was found away from the learner's ends, or was reported, or what is old was worked on.
 fn can_matter(attempt: &Attempt, drafts: &[Draft]) -> bool {
     let (work, exercise) = (attempt.work(), attempt.work().exercise());
     let is_old = |conductor: &usize| !EndId::of(*conductor).iter().any(|it| exercise.is_learners(*it));
@@ -181,14 +193,14 @@ fn start(exercise: &Arc<Exercise>) -> Work {
     work
 }
 
-/// Whether what is found at the start is none of the learner's doing, and not the learner's to do.
+/// Whether a finding at the start is neither the learner's doing nor the learner's to put right.
 fn is_old(ctx: &Context<'_>, draft: &Draft) -> bool {
     let exercise = ctx.exercise();
     if let Some(end) = draft.at.end(&ctx.work) {
         return !exercise.is_learners(end);
     }
     match draft.code {
-        // What a place lacks that the learner opens is the learner's to fit.
+        // Where the learner opens a place, what it lacks is the learner's to fit.
         Code::TailMissing | Code::TailAdvised | Code::GrommetMissing | Code::BoxTooShallow => {
             let own = exercise.learners_places();
             places(&ctx.work, draft.at).iter().all(|it| !own.contains(it))
@@ -230,7 +242,7 @@ fn lamps(wrong: &[FoundWrong]) -> Vec<LampId> {
     wrong.iter().filter_map(lamp).collect()
 }
 
-/// Where something shows that was found: both ends of a conductor.
+/// The places where a finding shows: for a conductor's end, those of both ends.
 fn places(work: &Work, at: Subject) -> Vec<LocationId> {
     match at {
         Subject::End(..) => {
@@ -240,7 +252,7 @@ fn places(work: &Work, at: Subject) -> Vec<LocationId> {
     }
 }
 
-/// The devices whose circuits come to some places, the board apart, to which all do.
+/// The devices whose circuits come to some places; the board is left out, since all of them come to it.
 fn circuits(start: &Work, groups: &Groups, places: &[LocationId]) -> BTreeSet<DeviceId> {
     let exercise = start.exercise();
     let ends = places
@@ -252,7 +264,7 @@ fn circuits(start: &Work, groups: &Groups, places: &[LocationId]) -> BTreeSet<De
     numbers.into_iter().flat_map(|it| groups.all()[it].devices.iter().copied()).collect()
 }
 
-/// The devices to whose circuits an action brought the power.
+/// The devices whose circuits an action brought the power to.
 fn brought_on(attempt: &Attempt, energised: &Energised) -> BTreeSet<DeviceId> {
     let work = &energised.work;
     let named: Vec<DeviceId> = match attempt.log().get(energised.action) {

@@ -1,5 +1,5 @@
 //! The reference behind each finding. Regulation numbers are in the numbering of BS 7671:2018+A2:2022, second-hand: the
-//! standard's own text was not held. The source of each, or that it is from memory, stands in `trade/facts.md`, section 12.
+//! standard's own text was not seen. The source of each, or that it is from memory, is in `trade/facts.md`, section 12.
 
 use super::{code::Code, finding::Finding};
 use crate::{
@@ -34,7 +34,7 @@ pub fn reference(exercise: &Exercise, finding: &Finding) -> Citation {
     of(finding.code, stage, laid.unwrap_or_default())
 }
 
-/// That of a code, where it is about a stage that of the stage, where it is about a cable that of how it is laid.
+/// The reference for a code: about a stage, that of the stage; about a cable, that of how the cable is laid.
 const fn of(code: Code, stage: Option<Stage>, laid: Laid) -> Citation {
     match code {
         Code::ControlWrong
@@ -119,7 +119,7 @@ const fn of(code: Code, stage: Option<Stage>, laid: Laid) -> Citation {
     }
 }
 
-/// What asks for a stage.
+/// The reference that asks for a stage.
 const fn of_stage(stage: Stage) -> Citation {
     match stage {
         Stage::Isolation => Citation::Guidance("EAWR 13, HSG85"),
@@ -155,7 +155,7 @@ mod tests {
         Stage::FunctionalTest,
     ];
 
-    /// What is cited, number by number.
+    /// Everything that is cited, number by number.
     fn cited() -> BTreeSet<&'static str> {
         let mut found = BTreeSet::new();
         for code in Code::ALL {

@@ -44,7 +44,7 @@ pub(super) fn fan_is_right(
     })
 }
 
-/// Of combinations in counting order those that differ from one in a given switch alone, by their place.
+/// The places of those combinations, in counting order, that differ from a given one in a given switch alone.
 pub(super) fn neighbours<'a>(
     exercise: &'a Exercise,
     settings: &'a [Vec<u8>],
@@ -52,7 +52,7 @@ pub(super) fn neighbours<'a>(
     switch: usize,
 ) -> impl Iterator<Item = usize> + 'a {
     let number = |of: &[Switch]| of.iter().fold(1_usize, |all, it| all.saturating_mul(it.way.positions()));
-    // Where all are there, the next position is a stride away.
+    // Where all combinations are there, the next position is a stride away.
     let stride = (number(&exercise.switches) == settings.len()).then(|| number(&exercise.switches[switch + 1..]));
     let own = settings[here][switch];
     let ways = exercise.switches[switch].way.positions() as u8;
@@ -107,7 +107,7 @@ const FOLLOWED: usize = 24;
 ///
 /// One slip that explains everything, the earthing too, comes before one that explains
 /// the controls alone, and that before two slips. Lamps in `but` are left out of it. Ends as they were found and never
-/// disturbed are left where they are; only where no move of the others does it, those are tried that an alteration has to move.
+/// disturbed are left where they are; those that an alteration has to move are tried only where no other move does it.
 pub(super) fn fewest_moves(work: &Work, but: &[LampId], effort: &Effort) -> Ways {
     let judged = JudgedWork::new(EditedView::new(work), but);
     let stand = Stand::new(work);
@@ -120,7 +120,7 @@ pub(super) fn fewest_moves(work: &Work, but: &[LampId], effort: &Effort) -> Ways
     let own: Vec<EndId> = work.ends().filter(|it| !work.is_undisturbed(*it)).collect();
     let found = work.exercise().ends_to_alter().into_iter().filter(|it| work.is_undisturbed(*it));
     let all: Vec<EndId> = own.iter().copied().chain(found).collect();
-    // Those of the learner's own ends, then with the others besides.
+    // First the learner's own ends alone, then with the others added.
     let rounds: &[&[EndId]] = if all.len() > own.len() { &[&own, &all] } else { &[&own] };
     let slips: Vec<[Vec<Vec<Move>>; 2]> =
         rounds.iter().map(|ends| [stand.moves(ends), stand.exchanges(ends)]).collect();
@@ -144,7 +144,7 @@ pub(super) fn fewest_moves(work: &Work, but: &[LampId], effort: &Effort) -> Ways
     if !ways.is_empty() {
         return ways.into();
     }
-    // Whatever the learner does, it was joined the wrong way round before.
+    // The last resort: two ends found in place that were exchanged before the learner came.
     let found: Vec<EndId> = work.ends().filter(|it| work.is_undisturbed(*it)).collect();
     let exchanges = stand.exchanges(&found);
     let working = exchanges.iter().take(effort.slips).filter(|it| tried(it, false)).take(WEIGHED);
@@ -152,8 +152,8 @@ pub(super) fn fewest_moves(work: &Work, but: &[LampId], effort: &Effort) -> Ways
     Ways { is_at_bound: ways.is_empty() && !is_every, ways }
 }
 
-/// Two slips, of which the first is one of those that leave least wrong. What is earthed throughout comes first. And
-/// whether that was every pair.
+/// Two slips, of which the first is one of those that leave least wrong. What is earthed throughout comes first. Also
+/// says whether that was every pair.
 fn follow(judged: &JudgedWork<'_>, stand: &Stand<'_>, ends: &[EndId], effort: &Effort) -> (Vec<Moves>, bool) {
     let first = stand.slips(ends);
     let mut is_every = first.len() <= FOLLOWED;
@@ -200,7 +200,7 @@ pub(super) fn after(work: &Work, edits: &[Edit]) -> Work {
     work
 }
 
-/// Each of two ends put where the other is.
+/// Puts each of two ends where the other is.
 pub(super) fn exchange(work: &Work, a: EndId, b: EndId) -> Vec<Edit> {
     vec![Edit::Move(a, work.terminal_of(b)), Edit::Move(b, work.terminal_of(a))]
 }

@@ -34,7 +34,7 @@ pub(super) type Again<'a> = &'a dyn Fn(&[Edit]) -> Rc<[Draft]>;
 
 /// A finding that may be a root.
 struct Candidate {
-    /// Which, by its place among the drafts.
+    /// The finding, by its place among the drafts.
     finding: usize,
     /// What is left after its repair.
     left: BTreeSet<FindingKey>,
@@ -62,7 +62,7 @@ pub(super) fn find(
     order.sort_by(|a, b| {
         let rank = |it: usize| {
             let (code, weight) = (drafts[it].code, std::cmp::Reverse(drafts[it].weight));
-            // Of effects the one that says by which way the current comes back.
+            // Among effects, the one that says which way the current comes back.
             let tells_less = is_effect(code) && code != Code::LoadThroughEarth;
             (code != Code::CoresExchanged, weight, is_effect(code), tells_less, addresses[it].as_str(), it)
         };
@@ -89,7 +89,7 @@ pub(super) fn find(
     let targets: BTreeSet<FindingKey> =
         (0..drafts.len()).filter(|it| repairs[*it].as_deref().is_some_and(is_structural)).map(|it| own[it]).collect();
     let chosen = choose(&candidates, &targets, &repairs, again, at_bound);
-    // What another cause takes back is told there.
+    // What another cause takes back is told under that cause.
     for one in candidates.iter().filter(|it| it.slips.len() > 1 && chosen.contains(&it.finding)) {
         let others =
             || chosen.iter().filter(|index| **index != one.finding).filter_map(|index| repairs[*index].as_ref());
@@ -131,7 +131,7 @@ pub(super) fn find(
     roots.into_iter().zip(repairs).collect()
 }
 
-/// The cable for want of whose cores a light is not to be had, however the ends are moved.
+/// The cable with too few cores for a light to work, however its ends are moved.
 fn want_of_cores(work: &Work, drafts: &[Draft], lost: usize) -> Option<usize> {
     let Subject::Lamp(lamp) = drafts[lost].at else { return None };
     if drafts[lost].code != Code::ControlWrong {
@@ -205,7 +205,7 @@ fn choose(
     let mut sets: Vec<Vec<usize>> = (1..=most).flat_map(|size| subsets(candidates.len(), size)).collect();
     // Candidates stand in the order in which they are preferred.
     sets.sort_by_key(|places| {
-        // A slip that two of them take back was made once.
+        // A slip that two repairs take back was made only once.
         let mut slips: Vec<&Vec<Edit>> = Vec::new();
         for slip in places.iter().flat_map(|it| &candidates[*it].slips) {
             if !slips.contains(&slip) {
@@ -223,7 +223,7 @@ fn choose(
     greedy(candidates, targets)
 }
 
-/// The candidate that clears most of what is left, until nothing more is cleared.
+/// Takes the candidate that clears most of what is left, until nothing more is cleared.
 fn greedy(candidates: &[Candidate], targets: &BTreeSet<FindingKey>) -> Vec<usize> {
     let mut left = targets.clone();
     let mut chosen = Vec::new();
@@ -261,7 +261,7 @@ pub(super) fn is_structural(edits: &[Edit]) -> bool {
     edits.iter().any(|it| matches!(it, Edit::Move(..) | Edit::Tail(..) | Edit::TakeLinks | Edit::Refit(..)))
 }
 
-/// Of the ways of moving ends that put the controls right, the one that leaves least to be found.
+/// Of the ways of moving ends that put the controls right, the one that leaves fewest findings.
 /// Lamps in `but` are not to be put right by moves. Where none is found and more could be tried, `at_bound` is set.
 pub(super) fn best_moves(
     work: &Work,
@@ -290,7 +290,7 @@ pub(super) fn exchanges_behind(work: &Work, moves: &Moves, drafts: &[Draft], aga
     let mut behind: Vec<Draft> = Vec::new();
     let mended = after(work, &moves.edits());
     let reach = OnceCell::new();
-    // What an end is joined to once the moves are made, in any position: line, neutral, earth.
+    // What an end is joined to once the moves are made, in any position: line, neutral or earth.
     let job_after = |end: EndId| {
         let reach = reach.get_or_init(|| ever(&mended, &settings_to_try(&mended), |_| true));
         reach[mended.node(mended.point_of(end))]
@@ -335,14 +335,30 @@ fn exchange_marks(work: &Work, drafts: &[Draft], repairs: &mut [Option<Vec<Edit>
             if alike {
                 continue;
             }
-            let edits = exchange(work, *end_a, *end_b);
+            let edits = exchange(work, to_move(work, *end_a), to_move(work, *end_b));
             let left = again(&edits);
             let both = !left.iter().any(|it| it.key() == drafts[*a].key() || it.key() == drafts[*b].key());
-            if both && left.iter().all(|it| drafts.iter().any(|was| was.key() == it.key())) {
+            // What was done or said before is no measure of it: a prediction that was true of the wrong wiring, say.
+            let is_known =
+                |it: &Draft| matches!(it.seen, Seen::InAction(_)) || drafts.iter().any(|was| was.key() == it.key());
+            if both && left.iter().all(is_known) {
                 repairs[*a] = Some(edits.clone());
                 repairs[*b] = Some(edits);
             }
         }
+    }
+}
+
+/// The end to move so that another conductor comes to one: itself, or, where it came fitted, the one that was brought to it.
+fn to_move(work: &Work, end: EndId) -> EndId {
+    if !work.is_undisturbed(end) {
+        return end;
+    }
+    let brought =
+        work.terminal_of(end).map(|it| work.ends_in(it).filter(|it| !work.is_undisturbed(*it)).collect::<Vec<_>>());
+    match brought.as_deref() {
+        Some([one]) => *one,
+        _ => end,
     }
 }
 

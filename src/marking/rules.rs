@@ -111,7 +111,7 @@ pub(super) fn ask(ctx: &Context<'_>) -> Vec<Draft> {
     drafts
 }
 
-/// What the rules find that look at the wiring as it is.
+/// What is found by the rules that look at the wiring as it is.
 pub(super) fn ask_wiring(ctx: &Context<'_>) -> Vec<Draft> {
     let mut drafts = Vec::new();
     for rule in WIRING {

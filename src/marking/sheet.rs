@@ -33,7 +33,7 @@ pub struct Sheet {
     pub edition: Edition,
     /// Pass, not yet, or refer.
     pub outcome: Outcome,
-    /// Every line of the rule of a pass that was not met, the gravest first.
+    /// Every line of the pass rule that was not met, the gravest first.
     pub unmet: Vec<Unmet>,
     /// Whether the work was handed in.
     pub handed_in: bool,
@@ -49,7 +49,7 @@ pub struct Sheet {
     pub hints: usize,
     /// Whether something that was wrong before the work began was reported.
     pub told: bool,
-    /// Share of workmanship that is credited, per cent: 100 but for half-wired work, which has what was done.
+    /// Share of workmanship that is credited, per cent: 100, or in half-wired work the share that was done.
     pub credited_percent: u32,
     /// Whether the search for causes came to its bound and sought no further: what stands as a cause of its own may follow from another, and
     /// what has no repair may have one.
@@ -111,7 +111,7 @@ pub(super) fn mark_with(attempt: &Attempt, mode: Mode, effort: &Effort) -> Sheet
     let mut criteria = charge(work, &mut findings, credited_percent);
     let unfinished = is_unfinished_work(attempt, credited_percent);
     if unfinished {
-        fold(attempt, &mut findings, &mut criteria);
+        fold(attempt, &mut findings, &mut criteria, credited_percent);
     }
     let marks = criteria.iter().map(|it| it.marks).sum::<u32>();
     let out_of = criteria.iter().map(|it| it.out_of).sum::<u32>();
@@ -194,8 +194,8 @@ fn in_order(exercise: &Exercise, placed: &[PlacedDraft], was_so: &[bool]) -> Vec
         .collect()
 }
 
-/// What a finding is charged as: itself, or of what follows from it what is heavier, the dearest of that. An act stands for itself: what
-/// was done is no measure of what stands.
+/// What a finding is charged as: itself, or the dearest of the heavier findings that follow from it. An act stands for
+/// itself: what was done is no measure of what is still wrong.
 fn heaviest<'a>(exercise: &Exercise, placed: &'a [PlacedDraft], index: usize) -> &'a Draft {
     let follows = placed.iter().filter(|it| it.root == Root::Of(index)).map(|it| &it.draft);
     let standing = follows.filter(|it| !matches!(it.seen, Seen::InAction(_)));
@@ -263,6 +263,8 @@ fn not_awarded(work: &Work, findings: &[Finding], criterion: Criterion) -> u32 {
                 .filter(|it| matches!(it.code, Code::ControlWrong | Code::FanWrong) && it.root != Root::Itself);
             fails.map(|it| price(exercise, it.code, it.weight)).sum()
         }
+        // Whatever kept the learner from it, it was not done.
+        Criterion::FunctionalTest => whole(elsewhere.any(|it| it.code == Code::FunctionUntested)),
         Criterion::Polarity => whole(elsewhere.any(is_misused)),
         Criterion::Identification => whole(elsewhere.any(|it| is_misused(it) && is_said_to_be_live(it))),
         _ => 0,
@@ -308,7 +310,7 @@ fn free_ends(work: &Work) -> usize {
     learners_ends(exercise).saturating_sub(own.filter(|it| work.is_landed(*it)).count())
 }
 
-/// Whether a critical finding is only work not yet done: the power has never been on it since, its place is not closed up
+/// Whether a critical finding is only work not yet done: the power never came on, not every place is closed up
 /// after handwork, and what would put it right is to land ends that are still free, to tighten
 /// what lies open, or more than two moves.
 fn is_unfinished(attempt: &Attempt, findings: &[Finding], finding: &Finding) -> bool {

@@ -22,8 +22,13 @@ pub(super) fn is_unfinished(attempt: &Attempt, credited_percent: u32) -> bool {
 }
 
 /// Puts what is still to be done under one finding, which costs what all of it does. Safe working is credited for the share of its
-/// stages that was done.
-pub(super) fn fold(attempt: &Attempt, findings: &mut Vec<Finding>, criteria: &mut [CriterionMarks]) {
+/// stages that was done, and function for the share of the ends that are landed: a light that worked before is no merit of a blank hand-in.
+pub(super) fn fold(
+    attempt: &Attempt,
+    findings: &mut Vec<Finding>,
+    criteria: &mut [CriterionMarks],
+    credited_percent: u32,
+) {
     let (work, exercise) = (attempt.work(), attempt.work().exercise());
     let missing = findings.iter().filter(|it| it.code == Code::StageMissing).count();
     let to_do: Vec<bool> = findings.iter().map(|it| is_to_do(work, findings, it)).collect();
@@ -32,6 +37,9 @@ pub(super) fn fold(attempt: &Attempt, findings: &mut Vec<Finding>, criteria: &mu
     for it in criteria.iter_mut().filter(|it| it.criterion == Criterion::SafeWorking) {
         let all = exercise.stages.iter().filter(|it| counts(exercise, **it)).count().max(1);
         it.marks = (it.out_of * all.saturating_sub(missing) as u32 / all as u32).saturating_sub(by_acts);
+    }
+    for it in criteria.iter_mut().filter(|it| it.criterion == Criterion::Function) {
+        it.marks = it.marks.min(it.out_of * credited_percent / 100);
     }
     let lost = findings.iter().zip(&to_do).filter(|it| *it.1).map(|it| it.0.lost).sum();
     let Some(any) = to_do.iter().position(|it| *it) else { return };
@@ -48,7 +56,7 @@ pub(super) fn fold(attempt: &Attempt, findings: &mut Vec<Finding>, criteria: &mu
         about: "",
         ..findings[any].clone()
     };
-    // What else was found stands in its order, before it what is critical.
+    // The other findings keep their order, and critical causes at the head of the list stay before it.
     let kept: Vec<usize> = (0..findings.len()).filter(|it| !to_do[*it]).collect();
     let is_before = |it: &&usize| findings[**it].root == Root::Itself && findings[**it].weight == Weight::Critical;
     let first = kept.iter().take_while(is_before).count();
@@ -94,7 +102,7 @@ fn is_to_do(work: &Work, findings: &[Finding], finding: &Finding) -> bool {
         && !stays(cause)
 }
 
-/// Whether it stands however the free ends are landed: what is joined is not parted by landing more.
+/// Whether a cause remains however the free ends are landed: landing more ends parts nothing that is joined.
 pub(super) fn stays(cause: &Finding) -> bool {
     let is_join = matches!(
         cause.code,

@@ -120,6 +120,7 @@ fn cost(points: &[Xy], pair: [usize; 2], cards: &[Rect]) -> f32 {
         let (dx, dy) = (it[1].x - it[0].x, it[1].y - it[0].y);
         cost += (dx * dx + dy * dy).sqrt();
         let hidden = cards.iter().enumerate().any(|(card, rect)| {
+            // A cable may touch the edges of its own two cards, where it ends; it clears all others by a margin.
             let area = if pair.contains(&card) { rect.grown(-2.0) } else { rect.grown(16.0) };
             area.contains(it[1])
         });
@@ -130,7 +131,7 @@ fn cost(points: &[Xy], pair: [usize; 2], cards: &[Rect]) -> f32 {
     cost
 }
 
-/// Writes each cable's name beside it, or on it where it is long, if there is room. A name for which there is none is
+/// Writes each cable's name beside it, if there is room. A name for which there is none is
 /// left out: the closer view has it.
 pub(super) fn name_cables(canvas: &mut Canvas, work: &Work, cards: &[Rect], routes: &[Path]) -> Vec<Rect> {
     let lines: Vec<Vec<Xy>> = routes.iter().map(close_together).collect();
@@ -140,6 +141,7 @@ pub(super) fn name_cables(canvas: &mut Canvas, work: &Work, cards: &[Rect], rout
         let Some(text) = words.first() else { continue };
         let (w, h) = (NAME.width(text) + 8.0, 22.0);
         let on = &lines[index];
+        // From the middle outwards: half-way along, a name is least taken for that of a card.
         let points = [50, 40, 60, 30, 70, 20, 80].into_iter().filter_map(|it| on.get(on.len() * it / 100));
         let spots = points.flat_map(|it| {
             let (across, up) = (w / 2.0 + 11.0, h / 2.0 + 10.0);

@@ -1,7 +1,7 @@
 //! A fault played to its end after hand-in: what would have happened, by the same network that found it.
 //!
-//! Of a cause, if it has no end of its own, the first of what follows from it that has one: a slack cpc is told by the metal
-//! that no device would have made dead.
+//! A cause that leads to nothing itself is told by the first of what follows from it that does: a slack cpc by the
+//! metal that no device would have made dead.
 
 use crate::{
     attempt::Attempt,
@@ -35,14 +35,14 @@ pub enum Consequence {
         way: Vec<Subject>,
         /// Volts between what is touched and earth before the touch.
         volts: f64,
-        /// Current through the body, amps: an order of size, since bodies differ.
+        /// Current through the body, amps: an order of magnitude, since bodies differ.
         amps: f64,
         /// What opens for it, with the band of its time; `None`: nothing does.
         opened: Option<Opening>,
     },
     /// A joint makes heat at the load of its circuit.
     Heat {
-        /// The case in which it is most.
+        /// The case in which it makes most heat.
         case: Witness,
         /// The end in the joint.
         at: Subject,
@@ -53,8 +53,8 @@ pub enum Consequence {
     },
 }
 
-/// What the finding at a place of the sheet would have led to; `None` where it is not electrical, or only waits to be, or hides behind
-/// another.
+/// What the finding at a place of the sheet would have led to; `None` where nothing electrical comes of it, or it is no
+/// cause, or it hides behind another.
 pub fn consequence(attempt: &Attempt, sheet: &Sheet, index: usize) -> Option<Consequence> {
     let finding = sheet.findings.get(index).filter(|it| it.root == Root::Itself && !it.hidden)?;
     let follows = || sheet.findings.iter().filter(|it| it.root == Root::Of(index));
@@ -85,7 +85,7 @@ fn own(attempt: &Attempt, finding: &Finding) -> Option<Consequence> {
             opens(then, &Conditions::present(then), device()?, case)
         }
         Code::MetalEnergised | Code::LooseEndLive => touched_at(conditions(exercise, &case), point()?, case),
-        // Its copper is bare all along: a hand meets it wherever it runs.
+        // Its copper is bare all along: a hand can meet it wherever it runs.
         Code::CpcMisused => {
             let point = point()?;
             settings_to_try(work).into_iter().find_map(|positions| {

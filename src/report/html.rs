@@ -1,6 +1,6 @@
 //! The mark sheet as one HTML page, to be read on a screen or printed on A4.
 //!
-//! It holds no script and asks nobody for anything: type, colours and drawings are all in it. Text goes in through [`Clean`] or through
+//! It holds no script and fetches nothing: type, colours and drawings are in it. Text goes in by [`Clean`] or through
 //! `maud`'s own escaping, and there is no other way in but for our style sheet and our drawings, whose own writer escapes.
 
 mod style;
@@ -119,7 +119,7 @@ fn heading(wording: &Wording, Marked { opened, attempt, sheet, notices, .. }: &M
     }
 }
 
-/// A name and what it has, in a list of such.
+/// A name and its value, for a list of them.
 fn pair(wording: &Wording, key: &str, text: impl AsRef<str>) -> Markup {
     html! { dt { (Clean(wording.say(key, &[]))) } dd { (Clean(text)) } }
 }
@@ -166,7 +166,7 @@ fn one(wording: &Wording, attempt: &Attempt, index: usize, found: &Finding, stor
         ("page-repair", said.repair.clone()),
         ("page-reference", Some(said.reference.clone())),
     ];
-    // Of what follows from another no more than what shows it.
+    // For a finding that follows from another, no more than what shows it.
     let told = told.into_iter().filter(|it| cause.is_none() || it.0 == "page-shown");
     html! {
         article.(found.weight.word()).follows[cause.is_some()] {
@@ -208,7 +208,7 @@ fn results(wording: &Wording, attempt: &Attempt) -> Markup {
     }
 }
 
-/// The place as it stands, then every location opened.
+/// The whole place as it stands, then every location opened.
 fn drawings(wording: &Wording, header: &Header, attempt: &Attempt) -> Markup {
     let work = attempt.work();
     let exercise = work.exercise();
@@ -233,7 +233,7 @@ fn drawing(scene: &Scene, across_mm: f32, title: &str, description: &str) -> Mar
     html! { figure style=(format!("width:{across_mm:.0}mm")) { (PreEscaped(drawn)) } }
 }
 
-/// Whose references, the receipt, room for signatures, the cautions.
+/// The edition of the references, the receipt, room for signatures, the cautions.
 fn footer(wording: &Wording, Marked { receipt, attempt, sheet, .. }: &Marked) -> Markup {
     let say = |key: &str| Clean(wording.say(key, &[]));
     html! {

@@ -50,7 +50,7 @@ impl Marked {
         Ok(Self::told(opened, attempt, at_hand, sha256(text.as_bytes()), receipt))
     }
 
-    /// The same of a file that was read and replayed already.
+    /// The same for a file that was read and replayed already.
     pub fn told(opened: Opened, attempt: Attempt, at_hand: AtHand, sha256: String, receipt: Option<String>) -> Self {
         let sheet = mark(&attempt, opened.header.mode);
         let shown = answers(&attempt, opened.header.mode, true);
@@ -61,7 +61,7 @@ impl Marked {
     /// The sheet as one line of JSON, whose form [`super::schema`] gives. `name`: what the file is called.
     ///
     /// # Errors
-    /// None that is known of: the form has nothing that JSON can't say.
+    /// None that is known: the form holds nothing that JSON can't express.
     pub fn json(&self, name: &str) -> Result<String, JsonError> {
         serde_json::to_string(&SheetJson::of(name, self, &self.moments()))
     }

@@ -1,7 +1,7 @@
 //! When in the attempt a finding arose: the first action after which it is there to the end.
 //!
 //! The attempt is replayed and every rule asked again after each action, without repairs or roots: what costs marks is
-//! settled already. It is dear, so that only a report of one attempt asks, and it is bounded.
+//! settled already. It is costly, so only a report of one attempt does it, and it is bounded.
 
 use crate::{
     attempt::Attempt,
@@ -10,10 +10,10 @@ use crate::{
     work::{Action, Edit},
 };
 
-/// How often the rules are asked at most, counted in combinations of switch positions: each takes some tens of
+/// The most that the rules are asked, counted in combinations of switch positions: each takes some tens of
 /// microseconds (an assumption of ours, from `cargo bench`), so that a report waits about a second at most.
 const COMBINATIONS: usize = 16_384;
-/// The same in askings.
+/// The same limit, counted in askings.
 const ASKINGS: usize = 2_000;
 
 /// For each finding of a sheet the action of the log, from 0, after which it was there to the end; for one that moving ends puts right,
@@ -62,9 +62,9 @@ pub fn moments(attempt: &Attempt, sheet: &Sheet) -> Vec<Option<usize>> {
     };
     let moment = |(when, finding): (&When, &Finding)| match (&finding.seen, when) {
         (Seen::ByEye | Seen::InCase(_), When::Since(_)) if put(finding).is_some() => put(finding),
-        // No replay shows it. It is as old as what was done last to its end.
+        // No replay shows it. It is as old as the last thing done to its end.
         _ if finding.hidden => at_own_end(attempt, finding),
-        // What an end lacks is a matter of that end, whatever else made a line of it.
+        // A missing or false mark is a matter of its own end, whatever else made that end a line.
         (Seen::ByEye, When::Since(it)) if matches!(finding.code, Code::MarkMissing | Code::MarkFalse) => {
             Some(at_own_end(attempt, finding).unwrap_or(*it))
         }
@@ -99,8 +99,8 @@ enum When {
     Since(usize),
 }
 
-/// Whether an action can make a finding arise or go: working a switch and proving dead can't, but as acts, which know
-/// their own number.
+/// Whether an action can make a finding arise or go: working a switch and proving dead can't, except as acts, which
+/// know their own number.
 const fn may_matter(action: &Action) -> bool {
     !matches!(action, Action::Operate { .. } | Action::TestDead { .. } | Action::Park { .. } | Action::Unpark)
 }

@@ -19,14 +19,14 @@ pub struct Story {
     pub moments: Vec<Option<usize>>,
     /// For each action when it was done, milliseconds since the beginning.
     pub times: Vec<u64>,
-    /// For each finding that is a cause what would have happened.
+    /// For each finding that is a cause, what would have happened.
     pub would_have: Vec<Option<Consequence>>,
     /// For each finding that action, and the work after it.
     acts: Vec<Option<(Action, Work)>>,
 }
 
 impl Story {
-    /// That of an attempt and its sheet. It replays the attempt many times over; how often is bounded.
+    /// The story of an attempt and its sheet. It replays the attempt many times over; how often is bounded.
     pub fn of(attempt: &Attempt, sheet: &Sheet, times: Vec<u64>) -> Self {
         let moments = moments(attempt, sheet);
         let would_have = (0..sheet.findings.len()).map(|it| consequence(attempt, sheet, it)).collect();
@@ -34,8 +34,9 @@ impl Story {
         let mut replayed = attempt.begun_again();
         for (number, action) in attempt.log().iter().enumerate() {
             let Ok(happened) = replayed.act(action.clone()) else { break };
-            // What was stopped was not done.
-            if matches!(happened, Happened::Stopped(_)) {
+            // What was stopped was not done; an indicator that failed its proof was not proved.
+            let has_failed = *action == Action::ProveIndicator && matches!(happened, Happened::Read(_));
+            if has_failed || matches!(happened, Happened::Stopped(_)) {
                 continue;
             }
             for (act, _) in acts.iter_mut().zip(&moments).filter(|it| *it.1 == Some(number)) {
@@ -45,7 +46,7 @@ impl Story {
         Self { moments, times, would_have, acts }
     }
 
-    /// No more of it than when each finding arose.
+    /// The story with no more than when each finding arose.
     pub fn moments(attempt: &Attempt, sheet: &Sheet, times: Vec<u64>) -> Self {
         Self { moments: moments(attempt, sheet), times, ..Self::default() }
     }

@@ -29,7 +29,7 @@ pub fn noticed(wording: &Wording, notices: &[Notice]) -> Vec<String> {
     notices.iter().map(|it| wording.say(&format!("notice-{}", it.word()), &[])).collect()
 }
 
-/// What an attempt's format had no words for, and what counts in place of it.
+/// What an attempt's format had no actions for, and what counts instead.
 pub fn of_format(wording: &Wording, attempt: &Attempt) -> Option<String> {
     let asked = attempt.work().exercise().asks(Stage::Isolation);
     (attempt.format() == Format::One && asked).then(|| wording.say("report-format-one", &[]))
@@ -77,7 +77,7 @@ fn heading(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet) -
     lines
 }
 
-/// A criterion and its marks in a line.
+/// A criterion and its marks, on one line.
 pub fn criterion_line(wording: &Wording, of: &CriterionMarks) -> String {
     let criterion = wording.say(&format!("criterion-{}", of.criterion.word()), &[]);
     let (marks, out_of, number) = (of.marks.to_string(), of.out_of.to_string(), of.not_awarded.to_string());

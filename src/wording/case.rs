@@ -1,4 +1,4 @@
-//! A case in words: which switches stand how, what is off, what is out; and what happens in it.
+//! A case in words: how the switches stand, what is off, what is out, and what happens in it.
 
 use super::{
     Wording,
@@ -12,7 +12,7 @@ use crate::{
     work::Work,
 };
 
-/// A case. Switches that all combinations leave alone are named too: a learner sets every one.
+/// Says a case. Switches that no combination moves are named too: a learner sets every one.
 pub fn witness(wording: &Wording, exercise: &Exercise, case: &Witness) -> String {
     let mut parts: Vec<String> = (0_u16..)
         .map(SwitchId)

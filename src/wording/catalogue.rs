@@ -42,7 +42,7 @@ impl std::fmt::Debug for Wording {
 }
 
 impl Wording {
-    /// The British catalogue. What it cannot read of its files is left out; a test sees that there is nothing such.
+    /// The British catalogue. What cannot be read of its files is left out; a test sees that there is no such thing.
     pub fn british() -> Self {
         let locale: LanguageIdentifier = "en-GB".parse().unwrap_or_default();
         let mut bundle = FluentBundle::new_concurrent(vec![locale]);

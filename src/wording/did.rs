@@ -57,7 +57,7 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
         Action::ProveIndicator => say("did-prove-indicator", &[]),
         Action::Park { at: on } => at("did-park", on),
         Action::Unpark => say("did-unpark", &[]),
-        // What came of the pull, or the reading, or is told, is the sentence.
+        // What came of these is told in a sentence of its own.
         Action::Tug { .. }
         | Action::TestDead { .. }
         | Action::Continuity { .. }
@@ -121,7 +121,7 @@ fn lamps(wording: &Wording, work: &Work) -> String {
     apart(wording, &said)
 }
 
-/// What was done in front of the devices; nothing for what was not.
+/// What was done in front of the devices; empty for any other action.
 fn in_front(wording: &Wording, action: &Action) -> String {
     let say = |key: &str| wording.say(key, &[]);
     match action {

@@ -1,4 +1,4 @@
-//! What is said of a doubtful scenario.
+//! How a doubt about a scenario is put in words.
 
 use super::Wording;
 use crate::{

@@ -29,7 +29,7 @@ pub struct FindingWords {
     pub reference: String,
 }
 
-/// Says a finding of an attempt whose work is given.
+/// Puts a finding into words; `work` is that of its attempt.
 pub fn finding(wording: &Wording, work: &Work, finding: &Finding) -> FindingWords {
     let job = format!("job-{}", finding.about);
     let about = if wording.has(&job) { wording.say(&job, &[]) } else { String::new() };
@@ -52,8 +52,15 @@ pub fn finding(wording: &Wording, work: &Work, finding: &Finding) -> FindingWord
         wording.has(&key).then(|| wording.say(&key, &args))
     };
     let edits = finding.repair.iter().flatten().map(|it| edit(wording, work, it)).collect::<Vec<_>>();
+    let what = wording.say(&key, &args);
+    let gap = format!("gap-{}", finding.about);
     FindingWords {
-        what: wording.say(&key, &args),
+        // Of a touch before the proof, what the proof lacked.
+        what: if wording.has(&gap) {
+            wording.say("report-lacked", &[("what", &what), ("why", &wording.say(&gap, &[]))])
+        } else {
+            what
+        },
         harm: attribute("harm"),
         shown: shown(wording, work.exercise(), &finding.seen),
         repair: if edits.is_empty() || only_parks(work, finding) {
@@ -74,7 +81,7 @@ fn lights_of(work: &Work, device: DeviceId) -> Vec<String> {
     fed.map(|it| lamp(exercise, it)).collect()
 }
 
-/// What is said of a cause beside what it is: that it was so before, or that another hides it.
+/// What is said of a cause besides what it is: that it was so before, or that another hides it.
 pub fn remarks<'a>(wording: &'a Wording, found: &Finding) -> impl Iterator<Item = String> + 'a {
     let of_cause = [(found.before, "report-before"), (found.hidden, "report-hidden")].map(|(so, key)| {
         let is_said = so && found.root == Root::Itself;
@@ -133,7 +140,8 @@ fn edit(wording: &Wording, work: &Work, edit: &Edit) -> String {
         }
         Edit::Move(of, None) => wording.say("repair-loosen", &[("end", &end(wording, work, of))]),
         Edit::Mark(of, Some(with)) => {
-            wording.say("repair-mark", &[("end", &end(wording, work, of)), ("mark", &mark(wording, with))])
+            let key = if work.mark_of(of).is_some_and(|it| it != with) { "repair-mark-instead" } else { "repair-mark" };
+            wording.say(key, &[("end", &end(wording, work, of)), ("mark", &mark(wording, with))])
         }
         Edit::Mark(of, None) => wording.say("repair-unmark", &[("end", &end(wording, work, of))]),
         Edit::Tighten(to) => wording.say("repair-tighten", &[("to", &at(to))]),

@@ -29,7 +29,7 @@ macro_rules! keys {
 }
 
 keys! {
-    /// The key of what an act was.
+    /// The key of an unsafe act.
     ACT_KEYS act_key(ActKind) {
         WorkedLive = "act-worked-live",
         OpenedUnlocked = "act-opened-unlocked",
@@ -84,7 +84,7 @@ keys! {
         SecondSources = "check-second-sources",
         SupervisorPresent = "check-supervisor-present",
     }
-    /// The key of why a cable is chosen.
+    /// The key of a reason for choosing a cable.
     REASON_KEYS reason_key(Reason) {
         Cores = "job-cores",
         Current = "job-current",
@@ -103,7 +103,7 @@ keys! {
         OldThreeCoreEarth = "cable-old-three-core-earth",
         PendantFlex = "cable-pendant-flex",
     }
-    /// The key of how a cable is laid.
+    /// The key of a way of laying a cable.
     LAID_KEYS laid_key(Laid) {
         Clipped = "laid-clipped",
         InInsulation = "laid-in-insulation",
@@ -114,7 +114,7 @@ keys! {
         On = "power-on",
         Tripped = "power-tripped",
     }
-    /// The key of how a lamp is.
+    /// The key of a lamp's glow.
     GLOW_KEYS glow_key(Glow) {
         Lit = "glow-lit",
         Dim = "glow-dim",
@@ -157,7 +157,7 @@ keys! {
         A2of2022 = "edition-a2of2022",
         A4of2026 = "edition-a4of2026",
     }
-    /// The key of what a sheet says at its foot of the edition of its references.
+    /// The key of what the foot of a sheet says about the edition of its references.
     REFERENCES_KEYS references_key(Edition) {
         A2of2022 = "references-a2of2022",
         A4of2026 = "references-a4of2026",

@@ -24,7 +24,12 @@ pub fn happened(wording: &Wording, attempt: &Attempt, happened: &Happened) -> St
             wording.say("happened-no-earth", &[("place", &at)])
         }
         Happened::Concluded { dead: false, .. } => wording.say("happened-not-dead", &[]),
-        Happened::Concluded { proved, .. } if proved.is_empty() => wording.say("happened-nothing-proved", &[]),
+        Happened::Concluded { proved, lacked: Some((at, gap)), .. } if proved.is_empty() => {
+            let place = place::subject(wording, work, Subject::Location(*at));
+            let why = wording.say(&format!("gap-{}", gap.word()), &[]);
+            wording.say("happened-nothing-proved", &[("place", &place), ("why", &why)])
+        }
+        Happened::Concluded { proved, .. } if proved.is_empty() => wording.say("happened-nothing-to-prove", &[]),
         Happened::Concluded { proved, .. } => {
             let places: Vec<_> =
                 proved.iter().map(|it| place::subject(wording, work, Subject::Location(*it))).collect();
@@ -42,11 +47,15 @@ pub fn happened(wording: &Wording, attempt: &Attempt, happened: &Happened) -> St
         Happened::Held => wording.say("happened-held", &[]),
         Happened::CameOut => wording.say("happened-came-out", &[]),
         Happened::Read(it) => wording.say("happened-read", &[("reading", &reading(wording, work, it))]),
-        Happened::Stopped(kind) => {
-            let why = wording.say(act_key(*kind), &[]);
+        Happened::Stopped(act) => {
+            let mut why = wording.say(act_key(act.kind), &[]);
+            if let Some(gap) = act.lacked {
+                let gap = wording.say(&format!("gap-{}", gap.word()), &[]);
+                why = wording.say("act-lacked", &[("act", &why), ("why", &gap)]);
+            }
             let stopped = wording.say("happened-stopped", &[("why", &why)]);
             let stage = attempt.safety().before_power_on(work.exercise());
-            match stage.filter(|_| *kind == ActKind::PowerOnUnchecked) {
+            match stage.filter(|_| act.kind == ActKind::PowerOnUnchecked) {
                 Some(it) => {
                     let stage = wording.say(stage_key(it), &[]);
                     wording.say("happened-stopped-for", &[("stopped", &stopped), ("stage", &stage)])
@@ -99,7 +108,7 @@ mod tests {
 
     use super::*;
     use crate::{
-        attempt::ActKind,
+        attempt::{Act, ActKind},
         exercise::{DeviceId, Seed, read},
     };
 
@@ -138,8 +147,9 @@ mod tests {
         assert_eq!(say(Happened::Ohms(0.35)), "read 0.35 Ω");
         assert_eq!(say(Happened::Ohms(1e9)), "read off the scale: nothing joins the two points");
         assert_eq!(say(Happened::Tripped(vec![DeviceId(0), DeviceId(1)])), "tripped: circuit 1 and circuit 2");
-        assert_eq!(say(Happened::Stopped(ActKind::PowerOnOpen)), "stopped: a plate, cover or lid is still off");
-        let unchecked = say(Happened::Stopped(ActKind::PowerOnUnchecked));
+        let stopped = |kind| Happened::Stopped(Act { kind, at: Subject::Whole, action: 0, lacked: None });
+        assert_eq!(say(stopped(ActKind::PowerOnOpen)), "stopped: a plate, cover or lid is still off");
+        let unchecked = say(stopped(ActKind::PowerOnUnchecked));
         assert!(unchecked.ends_with(" First of all: continuity"), "{unchecked}");
     }
 }

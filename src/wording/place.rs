@@ -67,7 +67,7 @@ pub fn subject(wording: &Wording, work: &Work, subject: Subject) -> String {
         Subject::End(..) | Subject::Conductor(_) => match (subject.end(work), subject.conductor(work)) {
             (Some(it), _) => end(wording, work, it),
             (_, Some(it)) => conductor(wording, work, it),
-            // Of a cable that another has been laid in place of.
+            // It was of a cable in whose place another has been laid.
             _ => wording.say("place-unknown", &[("address", &subject.address(exercise))]),
         },
     }
@@ -181,7 +181,7 @@ pub fn switch(wording: &Wording, exercise: &Exercise, switch: SwitchId) -> Strin
     wording.say(key, &[("location", location(exercise, it.location)), ("number", &number)])
 }
 
-/// A device in words: the circuit that it is the device of, or the residual current device in front of several.
+/// A device in words: the circuit that it protects, or the residual current device in front of several.
 pub fn device(wording: &Wording, exercise: &Exercise, device: DeviceId) -> String {
     let Some(it) = exercise.devices.get(device.index()) else { return String::new() };
     let number = it.address.rsplit('.').next().unwrap_or("");

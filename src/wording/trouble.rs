@@ -37,7 +37,7 @@ pub fn refused(wording: &Wording, work: &Work, refused: &Refused) -> String {
     let place = refused.address().map(|it| place(wording, work, it)).unwrap_or_default();
     let sentence = wording.say(&format!("refused-{}", refused.word()), &[("place", &place)]);
     match refused {
-        // Whoever typed an address reads one.
+        // Whoever typed an address is shown one.
         Refused::Unknown { nearest: Some(it), .. } => {
             format!("{sentence}; {}", wording.say("did-you-mean", &[("nearest", it)]))
         }

@@ -1,4 +1,4 @@
-//! How it went, in words: the outcome with its marks, the whole rule of a pass, and what there is to say of either.
+//! How it went, in words: the outcome with its marks, the whole pass rule, and what else there is to say.
 
 use super::{
     Wording,
@@ -23,7 +23,7 @@ pub struct OutcomeWords {
     pub more: Vec<String>,
 }
 
-/// The outcome, the marks, and the gravest line of the rule that was not met, in one line.
+/// The outcome, the marks, and the gravest line of the pass rule that was not met, in one line.
 pub fn headline(wording: &Wording, work: &Work, sheet: &Sheet) -> String {
     let outcome = wording.say(outcome_key(sheet.outcome), &[]);
     let (marks, out_of) = (sheet.marks.to_string(), sheet.out_of.to_string());
@@ -41,7 +41,7 @@ pub fn headline(wording: &Wording, work: &Work, sheet: &Sheet) -> String {
 pub fn verdict(wording: &Wording, attempt: &Attempt, sheet: &Sheet) -> OutcomeWords {
     let work = attempt.work();
     let mut more = Vec::new();
-    let others: Vec<String> = sheet.unmet.iter().skip(1).map(|it| unmet(wording, work, sheet, *it)).collect();
+    let others = others(wording, work, sheet);
     if !others.is_empty() {
         more.push(wording.say("report-unmet-too", &[("unmet", &apart(wording, &others))]));
     }
@@ -61,6 +61,23 @@ pub fn verdict(wording: &Wording, attempt: &Attempt, sheet: &Sheet) -> OutcomeWo
         more.push(wording.say("report-hints", &[("count", &sheet.hints.to_string())]));
     }
     OutcomeWords { headline: headline(wording, work, sheet), rule: rule(wording, work, sheet), more }
+}
+
+/// Every line of the rule that was not met but the first, with all that is critical of one kind in one line.
+fn others(wording: &Wording, work: &Work, sheet: &Sheet) -> Vec<String> {
+    let rest = sheet.unmet.get(1..).unwrap_or_default();
+    let mut said: Vec<String> = Vec::new();
+    for alike in rest.chunk_by(|a, b| a.word() == b.word()) {
+        let is_critical = matches!(alike[0], Unmet::Critical(_) | Unmet::CriticalAct(_));
+        if is_critical && alike.len() > 1 {
+            let numbers = alike.iter().filter_map(|it| it.finding()).map(|it| (it + 1).to_string());
+            let numbers = list(wording, &numbers.collect::<Vec<_>>());
+            said.push(wording.say(&format!("unmet-{}-several", alike[0].word()), &[("numbers", &numbers)]));
+        } else {
+            said.extend(alike.iter().map(|it| unmet(wording, work, sheet, *it)));
+        }
+    }
+    said
 }
 
 /// The whole rule of a pass.

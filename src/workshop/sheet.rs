@@ -81,6 +81,7 @@ fn heading(ui: &mut Ui, desk: &Desk<'_>, session: &Session, sheet: &Sheet) {
     theme::quiet(ui, &desk.say("window-sheet-of", &args));
     ui.add_space(4.0);
     let OutcomeWords { headline, rule, more } = verdict(desk.wording, &session.attempt, sheet);
+    // With a sign, so that the outcome does not hang on colour alone.
     let (ink, sign) = match sheet.outcome {
         Outcome::Pass => (theme::GOOD, "✔"),
         Outcome::NotYet => (theme::ACCENT, "○"),

@@ -63,6 +63,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, stock: &Stock<'_>, form: &mut Form
         ScrollArea::vertical().auto_shrink(false).show(ui, |ui| kept(ui, desk, stock));
     });
     let edge = Frame::new().fill(theme::PAPER).inner_margin(Margin::symmetric(24, 20));
+    // Last: egui gives the central panel what the others leave.
     CentralPanel::default().frame(edge).show(ui, |ui| {
         desk.begin(ui, Pane::Middle, "window-choose");
         ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {

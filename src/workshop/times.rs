@@ -23,7 +23,7 @@ impl Times {
     }
 }
 
-/// Whether a frame was drawn at all.
+/// Adds the systems that time a frame.
 pub fn plugin(app: &mut App) {
     app.add_systems(First, begin_frame).add_systems(Last, end_frame);
 }

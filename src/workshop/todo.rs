@@ -67,6 +67,7 @@ impl Step {
             Self::PowerOn => "window-stage-power-on",
             Self::Live => "window-stage-live",
             Self::Work => "window-stage-work",
+            // The last step is one press, and is named like its button.
             Self::HandIn => "window-hand-in",
         }
     }
@@ -161,6 +162,7 @@ fn follow(desk: &mut Desk<'_>, leads: &Leads) {
 
 /// Asks whether to hand in what is unfinished: it is for good.
 pub fn ask(ui: &mut Ui, desk: &mut Desk<'_>, lines: &[Line]) {
+    // The hand-in is one of the lines, but not work left undone.
     let count = lines.iter().filter(|it| !it.done && it.step != Step::HandIn).count().to_string();
     theme::warned(ui, |ui| {
         desk.region(ui, "window-hand-in-ask-heading");

@@ -176,6 +176,7 @@ fn location(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
                 desk.act(Action::FitCover { location: id.clone() });
             }
             if view.hand == Hand::Tools {
+                // With an end or a terminal in hand these tools were drawn above, with it.
                 if !matches!(view.selected, Some(Thing::End(_) | Thing::Terminal(_))) {
                     prepare::of_location(ui, desk, work, view, at);
                 }

@@ -369,9 +369,9 @@ impl WindowState {
                 if it == Happened::Done {
                     text = did(&self.wording, work, action);
                 }
-                if let Happened::Stopped(kind) = it
+                if let Happened::Stopped(act) = &it
                     && session.mode == Mode::Set
-                    && is_critical(kind)
+                    && is_critical(act.kind)
                 {
                     text = format!("{text}. {}", self.wording.say("window-refers", &[]));
                 }

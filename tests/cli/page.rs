@@ -120,7 +120,7 @@ fn a_page_is_written_over_none_but_our_own() {
         .complains("error: no/a.html can't be written: there is no such file or folder\n");
     bench
         .run(&["mark", "--html", "a.html", "one", "one"])
-        .complains("error: a page is of one attempt; `--html` takes no more\n");
+        .complains("error: a page holds one attempt; `--html` takes no more\n");
     bench
         .run(&["mark", "--html", "a.html", "gone"])
         .complains("error: gone can't be read: there is no such file or folder\n");

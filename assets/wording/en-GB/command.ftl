@@ -7,10 +7,10 @@ file-not-a-file = { $path } is not a file
 file-not-a-folder = { $path } is not a folder
 file-not-ours = { $path } is there already, was not written by this program, and stays as it is
 file-too-large = { $path } is too large: { $found } bytes, and at most { $most } are read
-file-not-text = { $path } is not text: byte { $byte } is no part of a letter (UTF-8)
+file-not-text = { $path } is not text: byte { $byte } is not valid UTF-8
 file-exists = { $path } is there already and stays as it is; leave `--exercise` out to go on with it
 file-wrong = { $path }, line { $line }: { $what }
-file-gone = { $path } was deleted or replaced while it was open here: nothing more is kept
+file-gone = { $path } was deleted or replaced while it was open here: no further steps are saved
 file-altered = { $path } was changed by something else while it was open here ({ $found } bytes, { $left } expected): nothing more is written to it
 file-full = { $path } is full: it can only be handed in
 file-long-line = this action is too long to be written down in { $path }
@@ -19,7 +19,7 @@ file-no-scenario = there is no scenario.ron in { $path }, nor in a folder in it
 file-same-id = { $path } is left out: there is an exercise `{ $id }` already
 file-misnamed = { $path } is left out: its folder should be called `{ $id }`, as its exercise is
 cause-not-found = there is no such file or folder
-cause-not-allowed = you may not
+cause-not-allowed = permission denied
 cause-disk-full = the disk is full
 
 # Problems drawn.
@@ -31,7 +31,7 @@ sentence-notice = notice: { $sentence }
 exercise-listed = { $title } ({ $place })
 exercise-unknown = there is no exercise `{ $id }`
 check-fine = { $path }: nothing wrong
-check-doubtful = { $path }: nothing wrong; in doubt: { $count }
+check-doubtful = { $path }: nothing wrong; doubts: { $count }
 check-draw = { $path }: seed { $seed } gives an exercise with something wrong in it
 
 # Recording.
@@ -64,12 +64,12 @@ states-too-many-nets = there are too many states to tell apart: { $count } condu
 states-too-many-results = there are over { $count } different results; ask for one combination with `--at`
 states-too-many-combinations = { $count } switches have more combinations than can be counted; ask for one with `--at`
 states-too-many-touching = circuits whose line or neutral touches earth beyond the board act on each other, and here they have over { $count } combinations together; ask for one with `--at`
-states-no-such = `--at` asks for { $count } positions, none above: { $most }
+states-no-such = `--at` asks for { $count } positions, none above { $most }
 states-deck-written = { $path }: a deck for `ngspice -b`, cases: { $count }
 states-deck-too-long = a deck of { $count } combinations would be too long: at most { $most } go into one; say which with `--at`
 
 # Mark sheets as pages.
-mark-page-of-one = a page is of one attempt; `--html` takes no more
+mark-page-of-one = a page holds one attempt; `--html` takes no more
 mark-page-written = { $path }: the mark sheet as a page
 
 # Pictures.

@@ -8,14 +8,14 @@ doubt-no-disconnection = a fault at “{ $place }” meets { $found } Ω however
 doubt-too-few-conductors = { $found } insulated conductors come here; a switch that shares its lamp with another elsewhere needs { $limit }
 doubt-joins-only = this lamp has several switches, and the one at “{ $place }” can only join and part: it can’t do its share
 doubt-too-few-contacts = the switches of this lamp have { $found } contacts between them; that number of switches needs { $limit }
-doubt-lamp-too-hot = a lamp of { $found } W is more than its lampholder is made for; { $limit } W is the most there is for it
+doubt-lamp-too-hot = a lamp of { $found } W is more than its lampholder is made for; the most it takes is { $limit } W
 doubt-box-too-shallow = this box is { $found } mm deep, and its accessory asks for { $limit } mm
 doubt-lamp-without-cable = no cable comes to this lamp
 doubt-control-cut-off = no cables lead from a board to “{ $place }”, and this control needs it
-doubt-no-wiring = no wiring of these cables, switches and terminals was found that works this lamp
+doubt-no-wiring = no way was found to wire these cables, switches and terminals so that they work this lamp
 doubt-ends-out-of-reach = { $found } ends of this cable are free at “{ $place }”, where no hand can reach them
 doubt-stage-of-nothing = there is nothing in this exercise to do this stage on
-doubt-same-name = another goes by this name: a learner can’t tell which is meant
+doubt-same-name = something else has this name: a learner can’t tell which is meant
 # The word before a doubt, and what is added where only some seeds show it.
 doubt-title = doubt
 doubt-of-seed = { $sentence } (in the exercise of seed { $seed })

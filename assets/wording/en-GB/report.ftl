@@ -4,7 +4,7 @@
 report-for = { $learner }: { $title } ({ $place })
 report-outcome = { $outcome }: { $marks } of { $out-of } marks
 report-outcome-unmet = { $outcome }: { $marks } of { $out-of } marks, and { $unmet }
-report-unmet-too = Not met either: { $unmet }.
+report-unmet-too = Also not met: { $unmet }.
 # The rule of a pass.
 report-needs = A pass needs { $needed } of { $out-of } marks, every control working and every stage done. Any of these bars it: { $bars }; anything critical, found or done.
 report-needs-halves = A pass needs { $needed } of { $out-of } marks, at least half of each of these ({ $criteria }), every control working and every stage done. Any of these bars it: { $bars }; anything critical, found or done.
@@ -16,8 +16,12 @@ bar-cover-off = a cover left off
 bar-reading-not-taken = a reading not taken
 bar-insulation-low = insulation under 1 MΩ energised
 # A line of it that was not met. $location: where; $place: what, with where; $number: of the finding.
+# What a touch before the proof lacked of it.
+report-lacked = { $what } At that moment: { $why }.
 unmet-critical = something critical stands (finding { $number })
 unmet-critical-act = something critical was done (finding { $number })
+unmet-critical-several = something critical stands (findings { $numbers })
+unmet-critical-act-several = something critical was done (findings { $numbers })
 unmet-loose-line = a line at the { $location } is loose
 unmet-loose-neutral = a neutral at the { $location } is loose
 unmet-loose-protective = a cpc at the { $location } is loose
@@ -39,9 +43,9 @@ unmet-not-handed-in = it is not handed in yet
 means-pass = What was asked for works, is safe as it stands, and was done safely.
 means-pass-after-a-stop = What was asked for works and is safe as it stands; something you were about to do was stopped.
 means-not-yet = Something asked for is missing or does not work; nothing in it need have been dangerous.
-means-refer = Something dangerous is there still, or was done. Talk it over with your tutor before the next attempt.
+means-refer = Something dangerous is still there, or was done. Talk it over with your tutor before the next attempt.
 report-half-wired = { $percent } per cent of the ends are in terminals; workmanship is credited for that much.
-report-sought-no-further = The search for causes came to its bound and sought no further: what stands here as a cause of its own may follow from another.
+report-sought-no-further = The search for causes reached its limit and stopped: what stands here as a cause of its own may follow from another.
 report-hints = Hints asked for: { $count }.
 report-receipt = Receipt of what was handed in (SHA-256 of the file): { $receipt }
 report-practice-record = This is a record of practice, not evidence of competence.
@@ -99,7 +103,7 @@ job-current = a thinner one of these would not carry what the device lets throug
 job-volt-drop = a thinner one of these would lose too much voltage on the way to the lamp
 job-disconnection = with a thinner one of these a fault would not be cut off in time
 job-any = any of these would do
-job-usual = it is what is always used
+job-usual = it is the one always used
 
 # What would have happened. $case: switches and devices; $way: the way of the current, place by place.
 report-would-have = What would have happened: { $what }
@@ -131,6 +135,7 @@ place-test = { $test }, { $device }
 repair-move = put the { $core } into: { $to }
 repair-loosen = take out the { $end }
 repair-mark = mark the { $end } with a { $mark }
+repair-mark-instead = take the mark off the { $end } and mark it with a { $mark } instead
 repair-unmark = take the mark off the { $end }
 repair-tighten = tighten: { $to }
 repair-prepare = make the { $end } off afresh, { $mm } mm bare, straight and whole
@@ -147,7 +152,7 @@ repair-tail = fit a green-and-yellow tail between: { $from }; and: { $to }
 edition-a2of2022 = BS 7671:2018+A2:2022
 edition-a4of2026 = BS 7671:2018+A4:2026
 references-a2of2022 = References are to BS 7671:2018+A2:2022.
-report-format-one = Begun in format 1, which had no words for it: an earth counts as shown where it really was one, and to name what feeds a place is enough; the board counts as open while the devices of the work are locked.
+report-format-one = Begun in format 1, which had no words for it: an earth counts as shown where it really was one, and naming what feeds a place is enough; the board counts as open while the devices of the work are locked.
 references-a4of2026 = References are to BS 7671:2018+A4:2026: numbers as in A2:2022; not yet confirmed against A4.
 reference-regulation = BS 7671, { $number }
 reference-guidance = { $number }
@@ -233,7 +238,7 @@ page-not-read = not read
 page-exercise = Exercise
 page-drawn = { $scenario }, drawn from { $seed }, { $mode }
 # Told of a file beside its marks.
-notice-exercise-different = The exercise in this attempt is not what the scenario at hand gives for its number: somebody has changed one or the other.
+notice-exercise-different = The exercise in this attempt is not what the scenario at hand gives for its seed: somebody has changed one or the other.
 notice-exercise-unknown = No scenario of this exercise is at hand: nobody can tell whether it was changed.
 notice-other-version = This attempt was begun under another version of the marking; it is marked by this one.
 notice-unfinished = Shown before the hand-in: this is set work that is not finished, and nothing on this sheet counts yet.

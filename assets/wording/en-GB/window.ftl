@@ -157,7 +157,7 @@ window-hand-meter = Meter
 window-prove = Try the indicator on the proving unit
 window-testing = The indicator has been proved; tests count until it is proved again.
 window-not-testing = Prove the indicator first: no test counts until then.
-window-refers = In set work this refers the whole of it, whatever else is right.
+window-refers = In set work this refers the whole piece of work, whatever else is right.
 window-proved-dead = Proved dead. It holds until a device is switched on or the cover comes off again.
 window-prove-again = Everything here showed nothing. Prove the indicator once more: only then is this place proved dead.
 window-prove-after = Everything here showed nothing. Go on to the next place of this round, or prove the indicator once more.
@@ -225,14 +225,14 @@ window-last-readings = What was read last
 window-nothing-tests = The figures are yours to write.
 
 # Ends made ready by hand.
-window-sheath = Sheath back, core to show, mm
+window-sheath = Take the sheath back: core to show, mm
 window-sheath-of = { $cable } (now { $mm })
 window-sheath-outside = { $cable }: the sheath ends outside the enclosure.
 window-grommet = Fit grommets
 window-has-grommet = Grommets are in.
 window-dress = Lay the conductors clear
 window-is-dressed = The conductors lie clear of the lugs.
-window-is-crowded = So much core does not fold away by itself.
+window-is-crowded = This much core will not fold away by itself.
 window-in-sheath = Still in its sheath.
 window-prepared = Core { $core } mm, bare { $strip } mm.
 window-folded = Folded back.
@@ -339,7 +339,7 @@ window-unlock = Take your lock and label off
 # What was done.
 did-mark = { $place }: marked with a { $mark }
 did-unmark = { $place }: the mark is off
-did-connect = { $place }: now in { $to }, its screw loose
+did-connect = { $place }: now in { $to }, its screw still to be tightened
 did-disconnect = { $place }: out of its terminal
 did-tighten = { $place }: tightened
 did-tighten-slack = { $place }: left loose
@@ -378,7 +378,7 @@ did-unlock-isolator = own lock and label off the isolator
 did-bring-supply = the supervisor has brought the supply; the plug is in
 did-unplug = plug out and in hand
 did-earthing-off = earthing conductor off
-did-earthing-back = earthing conductor back, its screw loose
+did-earthing-back = earthing conductor back, its screw still to be tightened
 did-earthing-tight = earthing conductor tight
 did-earthing-read = earthing conductor read through
 did-lift-shroud = a shroud lifted; the tails are dead
@@ -436,8 +436,8 @@ window-lock-answer = Lock this answer
 window-lock-answer-named = Lock this answer: { $case }
 window-said-yes = you say yes
 window-said-no = you say no
-window-as-said = {"; "}and so it is
-window-not-as-said = {"; "}but it is not so
+window-as-said = {"; "}and that is right
+window-not-as-said = {"; "}but that is wrong
 
 # The mark sheet.
 window-again = Again, another variant

@@ -7,24 +7,24 @@ use sha2::{Digest, Sha256};
 
 use crate::{attempt::format::Format, exercise::Limits};
 
-/// What stands between a line and its sum, and after it.
+/// What stands before the sum of a line, and after the sum.
 const BEFORE: &str = ",sum:\"";
 const AFTER: &str = "\")";
 
-/// Where the chain of a file has got to.
+/// How far the chain of a file has got.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Chain {
     format: Format,
-    /// The sum of the line before; nothing before the first.
+    /// The sum of the line before; empty before the first.
     last: String,
 }
 
-/// Why a line is no link of the chain.
+/// Why a line does not fit the chain.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Broken {
     /// It has no sum at its end.
     NoSum,
-    /// Its sum is another than the line and the one before it give.
+    /// Its sum is not the one that the line and the line before it give.
     OtherSum,
 }
 
@@ -45,7 +45,7 @@ impl Chain {
         format!("{body}{BEFORE}{}{AFTER}\n", self.last)
     }
 
-    /// The line without its sum, which is held against it and becomes the one that the next line takes up.
+    /// The line without its sum. The sum is checked against the line, and the next line continues from it.
     pub(super) fn open<'l>(&mut self, line: &'l str) -> Result<Cow<'l, str>, Broken> {
         if !self.format.has_sums() {
             return Ok(Cow::Borrowed(line));
@@ -59,7 +59,7 @@ impl Chain {
     }
 }
 
-/// A line that ends with a sum, without it and without its last bracket; and the sum.
+/// Splits a line that ends with a sum into the line without its sum and last bracket, and the sum.
 pub(super) fn split(line: &str) -> Option<(&str, &str)> {
     let rest = line.strip_suffix(AFTER)?;
     let (body, sum) = rest.split_at_checked(rest.len().checked_sub(Limits::SUM_DIGITS)?)?;
@@ -67,7 +67,7 @@ pub(super) fn split(line: &str) -> Option<(&str, &str)> {
     Some((body.strip_suffix(BEFORE)?, sum)).filter(|_| is_sum)
 }
 
-/// The sum of a line, given without its last bracket, after one with that sum.
+/// The sum of a line, given without its last bracket, that follows a line with the sum `before`.
 fn sum(before: &str, body: &str) -> String {
     let mut digest = Sha256::new();
     digest.update(before.as_bytes());
@@ -78,7 +78,7 @@ fn sum(before: &str, body: &str) -> String {
     digits
 }
 
-/// SHA-256 of bytes, as 64 lower-case hexadecimal digits: what `sha256sum` says of a file that holds them.
+/// SHA-256 of bytes, as 64 lower-case hexadecimal digits: what `sha256sum` prints for a file that holds them.
 pub fn sha256(bytes: &[u8]) -> String {
     hexadecimal(&Sha256::digest(bytes))
 }

@@ -1,4 +1,4 @@
-//! Reading an attempt: every line held against the chain of sums and read as what it is.
+//! Reading an attempt: every line is checked against the chain of sums, and then read.
 
 use std::{borrow::Cow, cell::Cell, collections::BTreeMap, ops::Range, sync::Arc};
 
@@ -49,7 +49,7 @@ pub fn open(text: &str) -> Result<Opened, Problems> {
     open_with(text, read_drawn)
 }
 
-/// Reads an attempt that only its states are asked of: see [`read_for_states`].
+/// Reads an attempt of which only the states are wanted: see [`read_for_states`].
 ///
 /// # Errors
 /// As [`open`].
@@ -79,14 +79,14 @@ struct KnownExercise {
 }
 
 impl ReadBefore {
-    /// Whether one of the templates gave the last exercise, to the letter.
+    /// Whether one of the templates gave the last exercise word for word.
     pub fn is_drawn(&self) -> bool {
         self.exercise.as_ref().is_some_and(|it| it.drawn)
     }
 }
 
-/// The same as [`open`], and whatever stands in `known` by the very same text is taken from there; the rest comes to it. An
-/// exercise that one of the templates gives to the letter need not be read either.
+/// The same as [`open`], but a text that `known` holds already is not read again; any other is added to it. An
+/// exercise that one of the templates gives word for word need not be read either.
 ///
 /// # Errors
 /// As [`open`].
@@ -118,7 +118,7 @@ fn open_with(text: &str, reader: Reader) -> Result<Opened, Problems> {
     open_knowing(text, reader, None, &|_, _| None)
 }
 
-/// `known` gives the exercise of a line and a header if it need not be read.
+/// `known` gives the exercise for a line and a header where that line need not be read.
 fn open_knowing(
     text: &str,
     reader: Reader,
@@ -171,7 +171,7 @@ fn open_knowing(
     Ok(Opened { header, exercise, lines, chain, whole, cut_off: text.len() - whole })
 }
 
-/// A line without its sum, which has been held against it.
+/// A line without its sum, which has been checked against it.
 fn opened<'t>(text: &'t str, span: &Range<usize>, chain: &mut Chain) -> Result<Cow<'t, str>, Problems> {
     chain.open(&text[span.clone()]).map_err(|broken| {
         let code = match broken {
@@ -184,7 +184,7 @@ fn opened<'t>(text: &'t str, span: &Range<usize>, chain: &mut Chain) -> Result<C
 
 /// Reads a line after the second, which begins at byte `start`, or takes its action from those known.
 fn line_again(text: &str, start: usize, actions: &mut BTreeMap<String, Action>) -> Result<Line, Problems> {
-    // As this program writes it; whatever stands otherwise is read in full.
+    // The form in which this program writes it; any other form is read in full.
     let parts = || {
         let (ms, rest) = text.strip_prefix("Did(ms:")?.split_once(",action:")?;
         let plain = ms.bytes().all(|it| it.is_ascii_digit()) && (ms == "0" || !ms.starts_with('0'));
@@ -232,8 +232,8 @@ fn read_header(text: &str, span: Range<usize>) -> Result<(Header, Chain), Proble
 
 /// Reads the second line, which begins at byte `start`.
 fn read_exercise(line: &str, start: usize, seed: Seed, reader: Reader) -> Result<Exercise, Problems> {
-    // The text of the exercise is long and two passes over it dear: as this program writes it, it is simply cut out. If
-    // anything about it is not so, the same is done in full, and says what is wrong.
+    // The text of the exercise is long, and a second pass over it costs time: in the form that this program writes, it
+    // is simply cut out. If anything differs, the line is read in full, and that says what is wrong.
     let cut = cut_out(line).filter(|(stated, inner)| sha256(inner.as_bytes()) == *stated);
     if let Some(exercise) = cut.and_then(|(_, inner)| reader(inner, seed).ok()) {
         return Ok(exercise);
@@ -276,7 +276,7 @@ mod tests {
         exercise::{SHIPPED, draw},
     };
 
-    /// Whatever was read before, a file says what it says; and each slip of the pen is still found.
+    /// What was read before changes nothing in how a file is read, and each slip of the pen is still found.
     #[test]
     fn what_is_known_changes_nothing_that_is_read() {
         let exercise = draw(SHIPPED[0].1, Seed(4)).unwrap();

@@ -1,4 +1,4 @@
-//! Where hands and probes come at: through what is open, to what is bare, and as far as the leads go.
+//! What hands and probes can reach: through what is open, to what is bare, and as far as the leads go.
 
 use super::Attempt;
 use crate::{
@@ -8,7 +8,7 @@ use crate::{
 };
 
 impl Attempt {
-    /// Whether an instrument's two probes come at their points.
+    /// Whether an instrument's two probes reach their points.
     pub(super) fn probes_reach(&self, action: &Action) -> Result<(), Refused> {
         let (a, b, with, far) = match action {
             Action::Measure { function, a, b, .. } if function.is_live() => {
@@ -47,7 +47,7 @@ impl Attempt {
 
     /// Whether a live reading is taken at a point, with every cover on: at the test points of a board, and by an adaptor in a
     /// lampholder or a socket-outlet (the charter: "No probe goes through a sheath"). Format 1 let probes through the screw holes
-    /// of plates. Where the cover is off a probe comes at what is there; that it is live work is not a matter of reach.
+    /// of plates. Where the cover is off, a probe reaches what is there; that this is live work is no matter of reach.
     fn is_read_live(&self, point: Point) -> Result<(), Refused> {
         let location = self.work.point_location(point);
         let is_outlet = self.work.exercise().is_outlet(location);
@@ -64,7 +64,7 @@ impl Attempt {
         self.is_open(location)
     }
 
-    /// Whether a hand comes at a point: its cover is off, its lamp is out, or it is in the board.
+    /// Whether a hand reaches a point: its cover is off, its lamp is out, or it is in the board.
     pub(super) fn in_reach(&self, point: Point) -> Result<(), Refused> {
         let location = self.work.point_location(point);
         if self.work.is_board(location) && !self.work.is_board_to_open(location) {
@@ -83,15 +83,15 @@ impl Attempt {
         Ok(())
     }
 
-    /// Whether a probe comes at a point. A tester's come at what is in the board.
+    /// Whether a probe reaches a point. The probes of a tester reach what is in the board.
     pub(super) fn in_probes_reach(&self, point: Point, tester: bool) -> Result<(), Refused> {
         let (work, location) = (&self.work, self.work.point_location(point));
         let in_board = (tester || work.is_bench()) && work.is_board(location) && !work.is_board_to_open(location);
         if in_board || self.is_reached_from_afar(point) { Ok(()) } else { self.is_open(location) }
     }
 
-    /// With a wander lead or a plug-in lead: the earthing terminal beside the board, and the reference for earth. The earth bar
-    /// is reached from anywhere, since where no cpc of a box is earthed yet, something must be (common practice, no source).
+    /// Whether a wander or plug-in lead reaches it: the earthing terminal beside the board, and the reference. The
+    /// earth bar is reached from anywhere: something must be earthed before the first cpc (common practice, no source).
     fn is_reached_from_afar(&self, point: Point) -> bool {
         let given = |it| self.safety.reference().is_some_and(|of| of.has(it));
         self.work.is_earth_bar(point) || matches!(point, Point::Terminal(it) if given(it))

@@ -14,8 +14,8 @@ use crate::{
     work::{Point, Prep},
 };
 
-/// Settings of switches elsewhere that are tried in every combination. Of more, each switch is worked by itself (an assumption of
-/// ours; no exercise comes near).
+/// Up to this many settings of switches elsewhere are all tried; beyond it each switch is worked by itself (an
+/// assumption of ours; no exercise comes near).
 const COMBINATIONS: usize = 64;
 
 /// One thing that a place asks for.
@@ -38,9 +38,11 @@ impl Safety {
         self.left_of(work, place, &self.of(place, true))
     }
 
-    /// Whether all that a place asks for was touched between two proofs of the indicator.
+    /// Whether all that a place asks for was touched between two proofs of the indicator. A place where everything is still in its
+    /// sheath may ask for no touch, but it asks for an indicator that works.
     pub(in crate::attempt) fn is_all_touched(&self, work: &Work, place: LocationId) -> bool {
-        self.left_of(work, place, &self.of(place, false)).is_empty()
+        let touches = self.of(place, false);
+        (!touches.is_empty() || self.rounds.is_proved_twice()) && self.left_of(work, place, &touches).is_empty()
     }
 
     fn of(&self, place: LocationId, with_open: bool) -> Vec<&DeadTouch> {
@@ -55,7 +57,7 @@ impl Safety {
     fn left_of(&self, work: &Work, place: LocationId, touches: &[&DeadTouch]) -> Vec<Left> {
         let is_proved = self.is_proved(place);
         let now = work.positions().to_vec();
-        // Where all else is proved, what was cut since is asked for.
+        // Where all else is proved, only what was cut since is still asked for.
         let cut: BTreeSet<Point> = self.cuts_at(work, place).map(Point::End).collect();
         let (deciding, settings) = if is_proved { (Vec::new(), vec![now.clone()]) } else { elsewhere(work, place) };
         let mut left = Vec::new();
@@ -82,9 +84,10 @@ impl Safety {
     pub(in crate::attempt) fn earth_for(&self, work: &Work, place: LocationId) -> Option<Point> {
         let reference = Point::Terminal(self.reference()?.earth);
         let here = || earths_at(work, place);
+        // A probe parked on another place's earth does not reach here; the reference's lead reaches anywhere.
         let parked = self.parked().filter(|it| self.is_shown(*it) && (*it == reference || here().contains(it)));
         let shown = || here().into_iter().find(|it| self.is_shown(*it));
-        // One that goes nowhere yet need not be asked.
+        // A conductor whose other end is still free leads to no earth, so it need not be tried.
         let connected = |it: EndId| work.terminal_of(it.other()).is_some();
         let promising = || {
             here().into_iter().find(|it| {
@@ -101,9 +104,9 @@ fn earths_at(work: &Work, place: LocationId) -> Vec<Point> {
     targets(work, place).into_iter().filter(|it| is_for_earth(work, *it)).collect()
 }
 
-/// What is touched at a place: its metal, and the copper of every conductor; of several in one terminal, that terminal. The
-/// end of a new cable that is in its sheath has no copper to touch, where its other end is seen to be connected to nothing but a
-/// lampholder.
+/// What is touched at a place: its metal, and the copper of every conductor; where several share a terminal, that
+/// terminal. The end of a new cable that is in its sheath has no copper to touch if its other end is seen to be
+/// connected to nothing but a lampholder.
 fn targets(work: &Work, place: LocationId) -> BTreeSet<Point> {
     let exercise = work.exercise();
     let sheathed = |it: EndId| {
@@ -121,7 +124,7 @@ fn targets(work: &Work, place: LocationId) -> BTreeSet<Point> {
     targets
 }
 
-/// What of one circuit is at a place, those joined to it without a switch first.
+/// The points of one circuit at a place, those joined to it without a switch first.
 struct Here {
     lines: Vec<Point>,
     neutrals: Vec<Point>,
@@ -150,7 +153,7 @@ fn pairs_left(work: &Work, place: LocationId, touches: &[&DeadTouch]) -> Vec<Ask
     left
 }
 
-/// The circuits that have a line at a place, by whatever switch.
+/// The circuits that have a line at a place, through whatever switch.
 fn circuits(work: &Work, place: LocationId) -> Vec<Here> {
     let exercise = work.exercise();
     let points: BTreeSet<Point> = work.ends_at(place).map(|it| work.point_of(it)).collect();

@@ -25,7 +25,7 @@ impl Safety {
         self.cuts.get(&end) == Some(&false)
     }
 
-    /// What speaks against cutting a cable at a location: it may be connected where its other end is.
+    /// Why a cable must not be cut at a location: it may be connected where its other end is.
     pub(super) fn stops_cut(&self, work: &Work, cable: &str, location: &str) -> Option<(ActKind, Subject)> {
         let place = work.location(location).ok()?;
         let may_be_connected = |it: &EndId| !self.is_cut_already(*it) && !is_seen_unconnected(work, it.other());
@@ -55,7 +55,7 @@ impl Safety {
     }
 
     /// The ends of a cable at a location where it comes uncut; those of one that hangs from a lampholder need no proof. Where dead
-    /// tests go by pairs there were no words for any of this.
+    /// tests go by pairs the format had no actions for any of this.
     fn new_ends(&self, work: &Work, cable: &str, location: LocationId) -> impl Iterator<Item = EndId> {
         let is_judged = self.reference.is_some() && work.exercise().asks(Stage::Isolation);
         let is_its = |it: &EndId| work.cable_of(it.conductor()).is_some_and(|it| it.id == cable);
@@ -65,7 +65,7 @@ impl Safety {
     }
 }
 
-/// Whether anyone can see that an end is connected to nothing: its place is open, or the card says that it is tied back.
+/// Whether an end can be seen to be connected to nothing: its place is open, or the card says that it is tied back.
 fn is_seen_unconnected(work: &Work, end: EndId) -> bool {
     let start = work.exercise().start.get(end.index()).copied().flatten();
     let is_tied_back = start.is_some_and(|it| it.stands == Stands::Later);

@@ -12,24 +12,24 @@ use crate::{
     work::{Action, Point, Power},
 };
 
-/// From here on a lamp is seen to be lit, volts: 85 % of nominal, as everywhere (our convention).
+/// From this voltage up a lamp counts as lit: 85 % of nominal, as everywhere (our convention).
 const LIT_VOLTS: f64 = 0.85 * 230.0;
 
 /// What was seen of the loads.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Loads {
-    /// By device: the lamps that it feeds as the learner finds things, if a switch or none is worked.
+    /// By device: the lamps that it can feed in the wiring as found, with the switches in any position.
     of: Vec<Vec<LampId>>,
     /// The lamps that went out when a device was last switched off.
     out: BTreeMap<DeviceId, BTreeSet<LampId>>,
-    /// Devices with which one went out and came back, or that were shown at the open board.
+    /// Devices with which a lamp went out and came back, or that were shown at the open board.
     seen: BTreeSet<DeviceId>,
-    /// Whether the board is a place where that can be done.
+    /// Whether devices can be shown at the open board.
     at_board: bool,
 }
 
 impl Loads {
-    /// Those of work as it is found. On a supervised board the card says what is off.
+    /// The loads of the work as it is found. On a supervised board the card says what is off.
     pub fn of(work: &Work) -> Self {
         let exercise = work.exercise();
         if exercise.board == Keeper::Supervisor {
@@ -66,8 +66,8 @@ fn fed_by(work: &Work, ever: &mut Sets, device: DeviceId) -> Vec<LampId> {
 }
 
 impl Safety {
-    /// Whether a device was shown to be the one: a load of its circuit went out and came back with it, or it was shown at the
-    /// open board. Where no load works on a board that is not the learner's, and where dead tests go by pairs, to name it is enough.
+    /// Whether a device was shown to be the one: a load of its circuit went out and came back with it, or it was shown
+    /// at the open board. Naming it is enough if no load works on a board not the learner's, or dead tests go by pairs.
     pub fn is_shown_by_load(&self, device: DeviceId) -> bool {
         self.reference.is_none() || self.loads.is_shown(device)
     }
@@ -101,13 +101,13 @@ impl Safety {
         self.reference.is_none() || self.ever_proved.contains(&true) || !work.exercise().asks(Stage::Isolation)
     }
 
-    /// The device that an action works before the work has begun: what goes out or comes on with it is looked at.
+    /// The device that an action works before the work has begun: the lamps that go out or come on with it are watched.
     pub(in crate::attempt) fn watches(&self, work: &Work, action: &Action) -> Option<DeviceId> {
         let (Action::PowerOff { device } | Action::PowerOn { device }) = action else { return None };
         work.device(device).ok().filter(|_| !self.has_begun(work))
     }
 
-    /// Takes note of the lamps that were lit before and are lit after a device was worked. Those that went out or came on.
+    /// Notes which lamps were lit before and after a device was worked, and gives those that went out or came on.
     pub(in crate::attempt) fn note_loads(
         &mut self,
         work: &Work,
@@ -128,7 +128,7 @@ impl Safety {
     }
 }
 
-/// The lamps that anyone sees to be lit.
+/// The lamps that can be seen to be lit.
 pub(in crate::attempt) fn lit(work: &Work) -> BTreeSet<LampId> {
     let exercise = work.exercise();
     let is_lit = |it: &LampId| {

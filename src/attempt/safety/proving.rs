@@ -1,7 +1,7 @@
 //! Proving dead: which tests a place needs, which count, and when they prove anything.
 //!
-//! Prove the indicator, test, prove it again with nothing between (GS38, as trade guides tell it). What proves it is the proving unit
-//! or a known live source alike: an indicator that shows mains voltage works.
+//! Prove the indicator, test, prove it again with nothing between (GS38, as trade guides tell it). The proving unit and
+//! a known live source both prove it: an indicator that shows mains voltage works.
 
 use std::collections::BTreeSet;
 
@@ -25,8 +25,8 @@ pub enum Probe {
 }
 
 impl Safety {
-    /// Every dead test that a location needs: each conductor to earth and, where a switch is, to every other; elsewhere
-    /// to the others of its own cable. A point where several conductors are joined counts once.
+    /// Every dead test that a location needs: each conductor to earth and, where there is a switch, to every other;
+    /// elsewhere to the others of its own cable. A point where several conductors are joined counts once.
     pub fn tests_needed(work: &Work, location: LocationId) -> Vec<(Point, Probe)> {
         let exercise = work.exercise();
         let everything = exercise.switches_at(location).next().is_some();
@@ -51,8 +51,8 @@ impl Safety {
         needed.into_iter().collect()
     }
 
-    /// The settings in which those tests are needed: as the switches there stand, since every conductor in a terminal of theirs is
-    /// touched itself. Each is a full list of positions.
+    /// The settings in which those tests are needed: the present one alone, since each conductor in a switch's
+    /// terminals is touched itself. Each is a full list of positions.
     pub fn settings_needed(work: &Work) -> Vec<Vec<u8>> {
         vec![work.positions().to_vec()]
     }
@@ -86,7 +86,7 @@ impl Safety {
         if work.is_board_to_open(location) {
             return self.agreed && !work.is_incomer_on(work.incomer()) && work.is_incomer_locked(work.incomer());
         }
-        // Nor among circuits: which device feeds what is shown by the long lead once the place is proved dead.
+        // Nor are circuits told apart: the long lead shows which device feeds what, once the place is proved dead.
         (self.is_identified(location) || work.is_all_locked_off())
             && self.agreed
             && self.is_locked_off(work, location)
@@ -99,7 +99,7 @@ impl Safety {
         self.tested_since_trip = true;
     }
 
-    /// The indicator works. What was tested since it last did, counts; a new round of tests begins.
+    /// The indicator works: the tests made since it last did count, and a new round of tests begins.
     pub(super) fn close_batch(&mut self, work: &Work) {
         if self.batch.is_some() {
             for index in 0..self.proved.len() {
@@ -125,7 +125,7 @@ impl Safety {
             return;
         }
         let Some(batch) = &mut self.batch else { return };
-        // Nothing shown to something that is not earthed proves nothing about earth.
+        // A test that shows nothing between a point and something unearthed proves nothing about earth.
         for (one, other) in [(a, b), (b, a)] {
             if work.is_earthed(other) {
                 batch.insert((setting.clone(), one, Probe::Earth));

@@ -30,12 +30,14 @@ pub(super) struct DeadTouch {
 pub(super) struct Rounds {
     parked: Option<Point>,
     shown: BTreeSet<Point>,
-    /// Read from the reference, and not joined to it.
+    /// Points read from the reference and found not to be joined to it.
     apart: BTreeSet<Point>,
-    /// Since the indicator was last proved; `None` outside a round.
+    /// Touches since the indicator was last proved; `None` outside a round.
     open: Option<BTreeSet<DeadTouch>>,
-    /// Between two proofs.
+    /// Touches between two proofs of the indicator.
     closed: BTreeSet<DeadTouch>,
+    /// Whether the indicator was proved before a round and after it since a cover last came off.
+    is_proved_twice: bool,
 }
 
 impl Rounds {
@@ -50,6 +52,11 @@ impl Rounds {
         self.open.iter().flatten().chain(&self.closed)
     }
 
+    /// Whether the indicator was proved before a round and after it.
+    pub const fn is_proved_twice(&self) -> bool {
+        self.is_proved_twice
+    }
+
     /// What was touched between two proofs.
     pub fn proved(&self) -> impl Iterator<Item = &DeadTouch> {
         self.closed.iter()
@@ -57,7 +64,7 @@ impl Rounds {
 }
 
 impl Safety {
-    /// What earths are shown from, where dead tests are made against a parked earth; `None` where they go by pairs.
+    /// The reference that earths are shown from; `None` where dead tests go by pairs and not against a parked earth.
     pub const fn reference(&self) -> Option<Reference> {
         self.reference
     }
@@ -67,7 +74,7 @@ impl Safety {
         self.rounds.parked
     }
 
-    /// Whether a point was shown to be an earth since the locks are on, or is the reference's own.
+    /// Whether a point was shown to be an earth since the locks went on, or is the reference's own.
     pub fn is_shown(&self, point: Point) -> bool {
         self.reference.is_some_and(|it| Point::Terminal(it.earth) == point) || self.rounds.shown.contains(&point)
     }
@@ -77,8 +84,8 @@ impl Safety {
         self.rounds.apart.contains(&point)
     }
 
-    /// The earth that an action is to show: read by the long lead from the reference's, at a place not yet proved dead. A bare
-    /// cpc or an earth terminal touched with a probe is no handwork.
+    /// The earth that an action is to show: read by the long lead from the reference's, at a place not yet proved dead.
+    /// To touch a bare cpc or an earth terminal with a probe is not handwork.
     pub(in crate::attempt) fn shows(&self, work: &Work, action: &Action) -> Option<Point> {
         let (Action::Continuity { a, b }
         | Action::Measure { function: Function::Continuity, lead: LeadLength::Long, a, b }) = action
@@ -89,11 +96,12 @@ impl Safety {
         let points = [work.point(a).ok()?, work.point(b).ok()?];
         let earth = points.into_iter().find(|it| *it != reference).filter(|_| points.contains(&reference))?;
         let place = work.point_location(earth);
+        // Once the place is proved dead, or where none is to be proved, the same reading is an ordinary test of the work.
         let is_asked = work.exercise().asks(Stage::Isolation) && !self.reaching[place.index()].is_empty();
         (is_asked && !self.is_all_proved(work, place) && is_for_earth(work, earth)).then_some(earth)
     }
 
-    /// Whether an action is to show that something is an earth which is live: the meter reads nothing then, and says why.
+    /// Whether an action is to show an earth at a point that is live: the meter reads nothing then, and says why.
     pub(in crate::attempt) fn is_shown_live(&self, work: &Work, action: &Action) -> bool {
         self.shows(work, action).is_some_and(|it| circuit::is_energised(work, it))
     }
@@ -130,9 +138,10 @@ impl Safety {
         let rounds = &mut self.rounds;
         match action {
             Action::Park { at } => rounds.parked = work.point(at).ok(),
-            // To prove it both probes are on the unit.
+            // Proving the indicator takes both probes.
             Action::Unpark | Action::ProveIndicator => rounds.parked = None,
             Action::RemoveCover { location } | Action::FitCover { location } => {
+                rounds.is_proved_twice = false;
                 let place = work.location(location).ok();
                 rounds.closed.retain(|it| Some(it.place) != place);
             }
@@ -144,7 +153,7 @@ impl Safety {
             | Action::Isolator { on: true } => {
                 *rounds = Rounds::default();
             }
-            // What was joined to earth need be no longer.
+            // What was joined to earth may no longer be.
             it if it.is_handwork() => {
                 rounds.shown.clear();
                 rounds.apart.clear();
@@ -172,7 +181,9 @@ impl Safety {
     /// The indicator works: what was touched since it last did counts where everything that comes first was done, and a new
     /// round begins.
     pub(super) fn close_round(&mut self, work: &Work) {
-        let touched = self.rounds.open.replace(BTreeSet::new()).unwrap_or_default();
+        let touched = self.rounds.open.replace(BTreeSet::new());
+        self.rounds.is_proved_twice |= touched.is_some();
+        let touched = touched.unwrap_or_default();
         let counts: Vec<DeadTouch> = touched.into_iter().filter(|it| self.is_prepared(work, it.place)).collect();
         self.rounds.closed.extend(counts);
     }
@@ -205,7 +216,7 @@ impl Safety {
         }
     }
 
-    /// The learner's word after a round. The places that are proved dead by it: none where it is "not dead".
+    /// Takes the learner's word after a round, and gives the places that it proves dead: none for "not dead".
     pub(in crate::attempt) fn conclude(&mut self, work: &Work, dead: bool) -> Vec<LocationId> {
         let mut proved = Vec::new();
         if !dead {

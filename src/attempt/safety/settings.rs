@@ -24,7 +24,7 @@ pub(in crate::attempt) fn settings_of(exercise: &Exercise, control: usize) -> Ve
     all.iter().map(|it| of(control, it)).collect()
 }
 
-/// What is left of every setting of every control that the learner wires.
+/// The settings still to do, of all those of each control that the learner wires.
 pub(super) fn left(exercise: &Exercise, done: &BTreeSet<(usize, Vec<u8>)>) -> Vec<(usize, Vec<u8>)> {
     let positions = vec![0; exercise.switches.len()];
     let mut left = Vec::new();

@@ -10,7 +10,7 @@ use crate::{
 impl Safety {
     /// Whether an action is one that a safe worker would not do, and where.
     pub(in crate::attempt) fn stops(&self, work: &Work, action: &Action) -> Option<(ActKind, Subject)> {
-        // A probe on a bare cpc or an earth terminal, to show what it is, is no handwork.
+        // A probe on a bare cpc or an earth terminal, to show what it is, is not handwork.
         if self.shows(work, action).is_some_and(|it| !self.is_fed(work, work.point_location(it))) {
             return None;
         }
@@ -39,7 +39,7 @@ impl Safety {
                 let unchecked = self.before_power_on(work.exercise()).is_some();
                 open_place(work).or(unchecked.then_some((ActKind::PowerOnUnchecked, Subject::Whole)))
             }
-            // A lever on a board that has no supply.
+            // On a board that has no supply, a lever brings no power.
             Action::PowerOn { .. } | Action::Reset { .. } if work.is_unplugged() => None,
             // A live reading: with every cover on.
             Action::ReadOrigin { .. } => open_place(work).map(|it| (ActKind::WorkedLive, it.1)),
@@ -50,7 +50,7 @@ impl Safety {
                 Some((ActKind::Unearthed, board_subject(work)))
             }
             Action::LiftShroud if !work.are_tails_dead() => Some((ActKind::WorkedLive, board_subject(work))),
-            // The lock comes off once the board is closed.
+            // The lock comes off only once the board is closed.
             Action::UnlockIncomer { .. } => {
                 let open = open_board(work)?;
                 Some((ActKind::PowerOnOpen, Subject::Location(open)))
@@ -63,7 +63,7 @@ impl Safety {
                 work.is_incomer_on(other).then_some(())?;
                 let concerned = |it: &DeviceId| work.device_state(*it).power == Power::On;
                 self.reaching.iter().flatten().any(concerned).then_some(())?;
-                // Nothing to do with the work where its devices were never switched off.
+                // Until the work's devices were once switched off, these switches have nothing to do with it.
                 let off_before = self.ever_proved.contains(&true);
                 let unchecked = off_before && self.before_power_on(work.exercise()).is_some();
                 open_place(work).or(unchecked.then_some((ActKind::PowerOnUnchecked, Subject::Whole)))
@@ -72,7 +72,7 @@ impl Safety {
                 let id = work.device(device).ok()?;
                 let untested = matches!(action, Action::Reset { .. }) && !self.tested_since_trip;
                 let concerns_work = self.reaching.iter().any(|it| it.contains(&id));
-                // Before the work has begun a device is worked to see what it feeds.
+                // Before the work has begun a device is operated to see what it feeds.
                 let unchecked =
                     concerns_work && self.has_begun(work) && self.before_power_on(work.exercise()).is_some();
                 open_place(work)
@@ -86,7 +86,7 @@ impl Safety {
         }
     }
 
-    /// What speaks against taking a cover off on a training board: its supply, and when it has had that, that it is not proved dead.
+    /// Why a cover on a training board must stay on: the supply is in, or was, and the board is not proved dead.
     fn stops_on_bench(&self, work: &Work) -> Option<ActKind> {
         let places = work.exercise().locations.len() as u16;
         let proved = (0..places).map(LocationId).any(|it| work.is_board(it) && self.is_proved(it));
@@ -97,7 +97,7 @@ impl Safety {
         }
     }
 
-    /// What speaks against taking the board's cover off.
+    /// Why the board's cover must stay on.
     fn stops_opening(&self, work: &Work) -> Option<ActKind> {
         let incomer = work.incomer();
         if work.is_incomer_on(incomer) {
@@ -109,14 +109,14 @@ impl Safety {
         }
     }
 
-    /// What is still to be seen to before the board is opened.
+    /// The checks still to make before the board is opened.
     pub fn board_checks_left(&self, work: &Work) -> impl Iterator<Item = Check> {
         let beside_tails = work.exercise().tails == Tails::Shrouded;
         let asked = [Some(Check::SecondSources), beside_tails.then_some(Check::SupervisorPresent)];
         asked.into_iter().flatten().filter(|it| !self.is_confirmed(*it))
     }
 
-    /// Whether a hand may be where it wants to be.
+    /// Why a hand may not go where an action would put it.
     fn stops_hand_at(&self, work: &Work, hand: Hand<'_>) -> Option<(ActKind, Subject)> {
         match hand {
             Hand::Point(at) => {
@@ -124,7 +124,7 @@ impl Safety {
                 if circuit::is_energised(work, point) {
                     return Some((ActKind::WorkedLive, work.subject(at)?));
                 }
-                // What is not proved at the cut is in no terminal yet.
+                // An end not yet proved dead at its cut is in no terminal, so only free ends are asked about.
                 if matches!(point, Point::End(it) if self.is_cut_unproved(it)) {
                     return Some((ActKind::TouchedUnproved, work.subject(at)?));
                 }
@@ -137,7 +137,7 @@ impl Safety {
         }
     }
 
-    /// Whether a hand may be among the conductors of a location.
+    /// Why a hand may not go among the conductors of a location.
     fn stops_hand(&self, work: &Work, location: LocationId, at: Subject) -> Option<(ActKind, Subject)> {
         if self.is_fed(work, location) {
             return Some((ActKind::WorkedLive, at));
@@ -164,7 +164,7 @@ fn unearths(work: &Work, action: &Action) -> bool {
     after.apply(action).is_ok() && !after.is_earthing_sound() && !after.is_all_locked_off()
 }
 
-/// The board, where it is open.
+/// The board, if it is open.
 fn open_board(work: &Work) -> Option<LocationId> {
     let places = work.exercise().locations.len() as u16;
     (0..places).map(LocationId).find(|it| work.is_board(*it) && !work.is_covered(*it))

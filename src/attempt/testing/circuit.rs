@@ -22,7 +22,7 @@ pub(super) struct Circuit {
 }
 
 impl Circuit {
-    /// With all that it may come to have.
+    /// A circuit with all the places and controls that it may come to have.
     pub fn new(exercise: &Exercise, reaching: &[Vec<DeviceId>], device: DeviceId) -> Self {
         let (places, controls) = (places(exercise, reaching, device), controls(exercise, reaching, device));
         let its = &exercise.devices[device.index()];
@@ -40,8 +40,8 @@ impl Circuit {
 }
 
 impl Testing {
-    /// The work has changed: of several circuits each has the places and controls that are joined to it; what is joined to none may
-    /// be any's.
+    /// The work has changed: each of several circuits takes the places and controls that are joined to it; what is
+    /// joined to none may belong to any.
     pub(in crate::attempt) fn follow(&mut self, work: &Work) {
         if self.circuits.len() < 2 {
             return;

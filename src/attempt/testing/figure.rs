@@ -2,13 +2,13 @@
 
 use crate::trade::instrument::{Shown, Unit};
 
-/// Characters that a figure may have.
+/// Most characters in a figure.
 const MOST_CHARS: usize = 12;
 /// A figure may stray from what was shown by this and [`SHARE`] of it, ohms (the charter of marking: 0.03 ohm plus 5 %).
 const OHMS: f64 = 0.03;
-/// The share.
+/// The share that is added to [`OHMS`].
 const SHARE: f64 = 0.05;
-/// `>200` says what is true of more than 299, and of 250: the sign may stand before anything from this share of it.
+/// `>200` is true of anything above 200: the sign may stand before a value from this share of what was shown.
 const OFF_SCALE: f64 = 0.5;
 
 /// A figure as written.
@@ -60,7 +60,7 @@ impl Written {
                     Unit::Millisecond => 1.0,
                     Unit::Megohm | Unit::Volt => it.resolution(),
                 };
-                // A little more, so that a figure at the very edge is inside whatever binary makes of it.
+                // A little more, so that a figure at the very edge counts as inside in spite of binary rounding.
                 (self.value - it.value()).abs() <= fixed + SHARE * it.value() + 1e-9
             }
             (Shown::Figure(it), Sign::Over) => {
@@ -107,7 +107,7 @@ mod tests {
         }
     }
 
-    /// marking.md: within 0.03 ohm plus 5 % of what this instrument would show. Of 0.40 that is 0.05.
+    /// charter.md: within 0.03 ohm plus 5 % of what this instrument would show. Of 0.40 that is 0.05.
     #[test]
     fn ohms_may_stray_by_the_charters_tolerance_and_no_further() {
         for (text, fits) in

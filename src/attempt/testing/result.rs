@@ -53,7 +53,7 @@ impl Testing {
     }
 
     /// Whether what was read for a test without a figure is as it should be: every toggle changes the path to the lamp; full
-    /// voltage from line to neutral and to earth, next to none between those.
+    /// voltage from line to neutral and to earth, next to none between neutral and earth.
     pub(super) fn is_sound(&self, exercise: &Exercise, test: Test, at: DeviceId) -> bool {
         let Some(circuit) = self.circuits.iter().find(|it| it.device == at) else { return false };
         match test {

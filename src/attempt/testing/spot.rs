@@ -97,7 +97,7 @@ pub fn insulation_of(exercise: &Exercise, controls: &[usize]) -> Insulation {
     tests.into_iter().flat_map(spots).collect()
 }
 
-/// Looks at a work once, for one reading.
+/// Looks at a work as it stands, for one reading.
 pub struct Sides<'w> {
     work: &'w Work,
     live: Sets,
@@ -140,7 +140,7 @@ impl<'w> Sides<'w> {
         (a != b).then(|| (a.min(b), a.max(b)))
     }
 
-    /// What a reading between two points does for a circuit. `spots` are what its insulation needs.
+    /// The parts of tests that a reading between two points does for a circuit. `spots` are what its insulation needs.
     pub fn keys(&mut self, circuit: DeviceId, meter: Meter, [a, b]: [Point; 2], spots: &Insulation) -> Vec<Key> {
         let exercise = self.work.exercise();
         let place = |it| self.work.point_location(it);
@@ -172,7 +172,7 @@ impl<'w> Sides<'w> {
         }
     }
 
-    /// Which insulation test two points are a pair for.
+    /// The insulation test for which two points are a pair.
     pub fn insulation(&mut self, circuit: DeviceId, [a, b]: [Point; 2]) -> Option<Test> {
         Some(match self.pair(circuit, a, b)? {
             (Side::Line, Side::Neutral) => Test::InsulationLineNeutral,
@@ -206,7 +206,7 @@ impl<'w> Sides<'w> {
     }
 }
 
-/// What a point is of a circuit, by what is joined.
+/// Which side of a circuit a point is on, by what is joined.
 fn side_in(joined: &mut Sets, work: &Work, circuit: DeviceId, point: Point) -> Option<Side> {
     let device = &work.exercise().devices[circuit.index()];
     let node = work.node(point);

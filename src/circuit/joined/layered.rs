@@ -98,6 +98,7 @@ impl Layered {
             return Err(TooMany::Nets { open: start.len() });
         }
         let turns = turns(contacts, &start).map_err(|open| TooMany::Nets { open })?;
+        // A state is the parity carried and then a set number for each open net: hence one more.
         let mut states = StateSet::new(start.len() + 1);
         states.number(&std::iter::once(0).chain(0..start.len() as u8).collect::<Vec<u8>>());
         let mut layers = Vec::with_capacity(turns.len());

@@ -79,6 +79,7 @@ impl Toggles<'_> {
         let found = wrong.min_by(|((a, x), _), ((b, y), _)| (a, x).cmp(&(b, y)));
         Ok(found.map(|((_, positions), value)| {
             // One step nearer to rest nothing is wrong yet, so that step is.
+            // Some switch is away from 0: the combination at rest was filtered out, having the value at rest.
             let nearer = positions.iter().position(|it| *it > 0).map(|switch| {
                 let mut nearer = positions.clone();
                 nearer[switch] -= 1;

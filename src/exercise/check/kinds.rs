@@ -32,7 +32,7 @@ const USUAL_CONNECTOR: &str = "LeverConnector";
 impl Checker<'_> {
     pub(super) fn location_kind(&mut self, location: LocationId, place: &LocationFile<'_>) -> LocationKind {
         let id = place.id.value.as_str();
-        // Those of a box stand with the box.
+        // The connectors of a box are given with the box.
         if let Some(it) = place.connectors.as_ref().filter(|_| !matches!(place.has, HasFile::Rose)) {
             self.problem(ProblemCode::BadNumber, it, it.value.to_string(), "0");
         }
@@ -109,8 +109,8 @@ impl Checker<'_> {
         }
     }
 
-    /// The device in front of another: a common one, on the same board and listed before it. A common one has none in
-    /// front.
+    /// The device in front of another: a common one, on the same board and listed before it. A common device has none
+    /// in front.
     fn behind(&mut self, board: &str, at: &Placed<'_, String>, is_common: bool) -> Option<DeviceId> {
         let found = self.exercise.device(&format!("{board}.{}", at.value)).map_err(|nearest| {
             nearest.and_then(|it| it.strip_prefix(board).map(|it| it.trim_start_matches('.').to_owned()))

@@ -1,4 +1,4 @@
-//! The runs: where the learner chooses the cable, and among which.
+//! The runs: where the learner chooses the cable, and which cables are on offer.
 
 use std::collections::BTreeSet;
 

@@ -1,5 +1,5 @@
-//! What a new scenario may not be, and the exercise of an attempt that was begun earlier may: what is refused never becomes stricter
-//! for a file that is there already. Lists that are too long stand here too.
+//! What is refused in a new scenario but not in the exercise of an attempt begun earlier: the checks never become
+//! stricter for a file that is there already. Lists that are too long are refused here too.
 
 use std::collections::BTreeSet;
 
@@ -101,7 +101,7 @@ impl Checker<'_> {
         }
     }
 
-    /// What stands twice in a list in which once says it all.
+    /// Entries that stand twice in a list where once is enough.
     fn twice(&mut self, file: &ScenarioFile<'_>) {
         let mut seen = BTreeSet::new();
         for it in &file.predict {
@@ -154,7 +154,7 @@ fn is_device_name(id: &str) -> bool {
     DEVICES.contains(&id) || NUMBERED.into_iter().any(numbered)
 }
 
-/// Characters that take no ink and are no space between words: two names that differ in one look the same.
+/// Characters that show nothing and are no space between words: two names that differ only in one look the same.
 const fn is_invisible(it: char) -> bool {
     matches!(
         it,

@@ -1,7 +1,7 @@
 //! Whether every control does as it must in the joined view, and how much is wrong if not.
 //!
-//! What switches and loads join between the bars is a part. Parts have no more than bars in common, and a bar that meets another is wrong
-//! in any case, so each part is tried in its own combinations alone, however many there are of all switches together.
+//! A part is what switches and loads join between the bars. Parts have only bars in common, and joined bars are wrong
+//! in any case, so each part is tried in its own combinations alone, however many all switches have together.
 
 use std::{cell::RefCell, collections::BTreeSet};
 
@@ -14,12 +14,12 @@ use crate::{
     exercise::{Exercise, LampId, Sets, SwitchId, TerminalId},
 };
 
-/// Up to so many combinations how much is wrong is counted over all of them; of more, over those about which [`sample`] asks.
+/// Up to this many combinations, what is wrong is counted over all of them; beyond, over those that [`sample`] picks.
 const COUNTED: usize = 256;
-/// So many combinations in which candidates were wrong are remembered.
+/// This many combinations in which candidates were wrong are remembered.
 const SHOWN: usize = 8;
 
-/// A combination in which a wiring was found wrong, and another that differs from it in one switch, if it takes both to see it.
+/// A combination in which a wiring was found wrong, and one that differs in one switch, if it takes both to see it.
 type WitnessPair = (Vec<u8>, Option<Vec<u8>>);
 
 /// A work with the combinations over which it is judged.
@@ -28,10 +28,10 @@ pub(super) struct JudgedWork<'a> {
     /// Lamps that count as off: they were wrong before the learner came, and no end of the learner's puts them right.
     but: &'a [LampId],
     linked: bool,
-    /// Those over which it is counted how much is wrong, and which two of them differ in which switch.
+    /// The combinations over which faults are counted, and (in `presses`) which two of them differ in which switch.
     counted: Vec<Vec<u8>>,
     presses: Vec<[usize; 3]>,
-    /// What showed candidates wrong, the last first: it is looked at first in the next.
+    /// What showed candidates to be wrong, the latest first: the next candidate is tried on it first.
     shown: RefCell<Vec<WitnessPair>>,
 }
 
@@ -103,8 +103,8 @@ impl<'a> JudgedWork<'a> {
         }
     }
 
-    /// Of some lamps whether each is lit; nothing if one is unsound: a short, two circuits joined, a neutral that is not there, a line
-    /// of another circuit. Nor if a fan is wrong.
+    /// Whether each of some lamps is lit; `None` if one is unsound (a short, two circuits joined, no neutral, a line
+    /// of another circuit) or if a fan is wrong.
     fn lit(&self, nets: &Nets, positions: &[u8], lamps: &[usize], fans: &[usize]) -> Option<Vec<bool>> {
         let exercise = self.exercise();
         if nets.shorted {
@@ -144,7 +144,7 @@ impl<'a> JudgedWork<'a> {
         }
     }
 
-    /// Whether going from one combination to another, in which one switch is set otherwise, does what it must with each lamp.
+    /// Whether setting one switch differently, from one combination to another, changes just the lamps it must.
     fn changes(&self, switch: usize, mut changed: impl FnMut(usize) -> Option<bool>) -> bool {
         self.controls().all(|control| {
             let must = control.switches.iter().any(|it| it.index() == switch);
@@ -156,7 +156,7 @@ impl<'a> JudgedWork<'a> {
         self.exercise().controls.iter().filter(|it| !self.but.contains(&it.lamp))
     }
 
-    /// Whether this shows it to be wrong.
+    /// Whether a remembered pair shows this candidate to be wrong too.
     fn is_shown_by(&self, lasting: &Nets, (here, there): &WitnessPair) -> bool {
         let exercise = self.exercise();
         let (lamps, fans): (Vec<usize>, Vec<usize>) =
@@ -172,7 +172,7 @@ impl<'a> JudgedWork<'a> {
         lit(there).is_none_or(|other| !self.changes(switch, |lamp| Some(one[lamp] != other[lamp])))
     }
 
-    /// Tries every part. What shows the first wrong one, where a combination does.
+    /// Tries every part; the error is what shows the first wrong part, where a combination does.
     fn by_parts(&self, lasting: &Nets) -> Result<(), Option<WitnessPair>> {
         let exercise = self.exercise();
         let zero = vec![0; exercise.switches.len()];
@@ -222,7 +222,7 @@ impl<'a> JudgedWork<'a> {
         Ok(())
     }
 
-    /// The parts: what is not joined to a bar whatever the switches, and has a switch, a lamp or a fan.
+    /// The parts: what is joined without passing a bar, each with its switches, lamps and fans.
     fn parts(&self, lasting: &Nets) -> Vec<WorkPart> {
         let exercise = self.exercise();
         let (terminals, switches, lamps) = (exercise.terminals.len(), exercise.switches.len(), exercise.lamps.len());
@@ -262,7 +262,7 @@ impl<'a> JudgedWork<'a> {
     }
 
     /// How much is wrong once some ends are moved: bars joined, lamps that are unsound and presses that do the wrong thing, over many
-    /// combinations; and what is not earthed. The gravest weigh so much that what is lighter does not make up for one.
+    /// combinations; and what is not earthed. Joined bars weigh most, so that lighter faults do not make up for them.
     pub fn wrong(&self, moves: &[Move]) -> usize {
         const SHORT: usize = 10_000;
         const UNSOUND: usize = 100;
@@ -300,7 +300,7 @@ impl<'a> JudgedWork<'a> {
         sum + self.presses.iter().map(wrong).sum::<usize>()
     }
 
-    /// What is on each net that stands for its set where bars may be joined, and how many pairs of them are.
+    /// Notes the bars on each net, where bars may be joined, and gives how many pairs of them are joined.
     fn bars_on(&self, nets: &Nets, on: &mut [Vec<BarPoint>]) -> usize {
         on.iter_mut().for_each(Vec::clear);
         let mut pairs = 0;
@@ -330,8 +330,8 @@ impl<'a> JudgedWork<'a> {
     }
 }
 
-/// The combinations over which it is counted how much is wrong, in counting order: all, or of too many those in which at most one switch
-/// is not as the others, all up or all down.
+/// The combinations over which what is wrong is counted, in counting order: all, or if too many those in which at most
+/// one switch differs from the others, which are all up or all down.
 fn sample(exercise: &Exercise) -> Vec<Vec<u8>> {
     let switches: Vec<SwitchId> = (0..exercise.switches.len() as u16).map(SwitchId).collect();
     let zero = vec![0; switches.len()];

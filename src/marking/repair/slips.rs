@@ -44,7 +44,7 @@ impl<'a> Stand<'a> {
         let mut moves = Vec::new();
         for end in ends.iter().copied() {
             let here = self.at[end.index()];
-            // A link that should never have been made is put right by taking it out.
+            // A link that should never have been made is put right by taking it out again.
             if work.cable_of(end.conductor()).is_none() && here.is_some() {
                 moves.push(vec![(end, None)]);
             }
@@ -69,7 +69,7 @@ impl<'a> Stand<'a> {
         for a in ends {
             let place = self.work.end_location(*a).index();
             done[place] += 1;
-            // With a loose end it would be the other that hangs loose.
+            // Exchanged with a loose end, it would only hang loose in its turn.
             let Some(here) = self.at[a.index()] else { continue };
             for b in &by_place[place][done[place]..] {
                 let Some(there) = self.at[b.index()] else { continue };
@@ -81,12 +81,12 @@ impl<'a> Stand<'a> {
         all
     }
 
-    /// Both.
+    /// All moves, and then all exchanges.
     pub fn slips(&self, ends: &[EndId]) -> Vec<Vec<Move>> {
         [self.moves(ends), self.exchanges(ends)].concat()
     }
 
-    /// Whether an end may be put right in a terminal: a live core is never by an earth terminal, nor a bare one by any other.
+    /// Whether a repair may put an end in a terminal: live cores in no earth terminal, protective ones in no other.
     fn suits(&self, end: EndId, terminal: TerminalId) -> bool {
         let is_earth = self.work.exercise().terminals[terminal.index()].used_by.is_earth();
         self.work.end_facts(end).colour.is_protective() == is_earth

@@ -64,6 +64,7 @@ fn is_right(work: &Work) -> bool {
                 let lines: Vec<bool> = exercise.devices.iter().map(|it| same(b, it.line)).collect();
                 Some((same(b, own.line), lines.iter().any(|it| *it)))
             });
+            // On its own neutral but another device's line, a lamp is neither lit nor off: the wiring is unsound.
             match fed {
                 Some((true, _)) => row.push(true),
                 Some((false, false)) => row.push(false),

@@ -39,7 +39,7 @@ struct Copper {
 #[derive(Debug, Clone, Default)]
 pub(super) struct Nets {
     parent: Vec<u16>,
-    /// For each that stands for a set the place of the bar in it, or [`NO_BAR`].
+    /// For each terminal that stands for a set, the place of its bar, or [`NO_BAR`].
     bar: Vec<u16>,
     /// Whether two bars were joined.
     pub shorted: bool,
@@ -114,7 +114,7 @@ impl Copper {
         Self { terminals: work.exercise().terminals.len(), conductors, others }
     }
 
-    /// The sets with some conductors taken away, each with its two terminals, and some put there.
+    /// The sets with some conductors taken away and some added, each by its two terminals.
     fn nets(&self, bars: &[(TerminalId, BarPoint)], away: &[[u16; 2]], put: &[[u16; 2]]) -> Nets {
         let mut nets =
             Nets { parent: (0..self.terminals as u16).collect(), bar: vec![NO_BAR; self.terminals], shorted: false };
@@ -179,8 +179,8 @@ impl<'a> EditedView<'a> {
         self.all.nets(&self.bars, &away, &put)
     }
 
-    /// How many protective conductors are then not in terminals or not joined to the earth bar by others and by what accessories join,
-    /// and how many metal parts have none where they are not left to screws that will do.
+    /// How many protective ends are then in no terminal, or not joined to the earth bar by other protective conductors
+    /// and by what accessories join; and how many metal parts have no earth where screws alone will not do.
     pub fn unearthed(&self, moves: &[Move]) -> usize {
         let of_earth = |it: &Move| self.work.end_facts(it.0).colour.is_protective();
         if moves.iter().any(of_earth) { self.count_unearthed(moves) } else { self.unearthed }
@@ -203,7 +203,7 @@ impl<'a> EditedView<'a> {
         moves.iter().rev().find(|it| it.0 == end).map_or_else(|| self.work.terminal_of(end), |it| it.1)
     }
 
-    /// The terminals of conductors that are conductors, before and after.
+    /// The terminal pairs of the moved conductors that join two terminals, before the moves and after them.
     fn changed(&self, moves: &[Move], only: impl Fn(EndId) -> bool) -> (Vec<[u16; 2]>, Vec<[u16; 2]>) {
         let mut conductors: Vec<usize> = moves.iter().filter(|it| only(it.0)).map(|it| it.0.conductor()).collect();
         conductors.sort_unstable();
@@ -230,6 +230,7 @@ fn metal(exercise: &Exercise) -> Vec<TerminalId> {
     for (at, place) in (0_u16..).map(LocationId).zip(&exercise.locations) {
         if let LocationKind::Box(it) = &place.kind {
             metal.extend(exercise.terminal_used(at, TerminalUse::PlateEarth));
+            // A plate always needs a conductor of its own; its box may rely on the screws through a fixed lug (`rules/tail.rs`).
             if it.body != Material::Plastic && !it.is_screwed_together() {
                 metal.extend(exercise.terminal_used(at, TerminalUse::BoxEarth));
             }

@@ -1,14 +1,14 @@
 //! Unsafe acts: each kind once, at the first time, however often it was done ([`times`] has each); and every energising onto a fault.
 //!
-//! To open or touch what is not locked off and proved is critical. To name the devices of a place and miss one is so once the
-//! learner goes on to that place, and a stick or a meter offered as proof once it is all there was before a hand went in; offered
-//! first, and the indicator used before any touch, it is no more than advice.
+//! To open or touch what is not locked off and proved is critical. To miss a device when naming those of a place is so
+//! once the learner goes on to that place; to offer a stick or a meter as proof is so once a hand goes in on no other
+//! proof. If the indicator is used before any touch, it is no more than advice.
 //!
 //! An act put right afterwards was done all the same. An energising is tried again with the repair of each finding, so
 //! that it is a consequence of the fault that caused it where that fault still stands.
 
 use crate::{
-    attempt::{Act, ActKind, Tally},
+    attempt::{Act, ActKind, ProofGap, Tally},
     circuit,
     exercise::Exercise,
     marking::{
@@ -59,7 +59,7 @@ fn weight(exercise: &Exercise, acts: &[Act], of: &Act) -> Weight {
     }
 }
 
-/// Every time that the act of a finding was done, in order; none for a code that is no act's.
+/// Every time that the act of a finding was done, in order; none for a code that is not an act.
 pub fn times(tally: &Tally, code: Code) -> impl Iterator<Item = &Act> {
     tally.acts.iter().filter(move |it| judged(it.kind).0 == code)
 }
@@ -71,7 +71,8 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
         if !found.iter().any(|it| it.code == code) {
             let each = acts.iter().filter(|it| it.kind == act.kind);
             let weight = each.map(|it| weight(ctx.exercise(), acts, it)).max().unwrap_or(Weight::Advice);
-            found.push(Draft::new(code, act.at, weight).seen(Seen::InAction(act.action)));
+            let lacked = act.lacked.map_or("", ProofGap::word);
+            found.push(Draft::new(code, act.at, weight).about(lacked).seen(Seen::InAction(act.action)));
         }
     }
     for energised in ctx.tally.energised.iter().filter(|it| !it.tripped.is_empty()) {

@@ -1,5 +1,5 @@
 //! `box-too-shallow`: a back box at least as deep as its accessory asks (makers' sheets). Advice: the box was there before
-//! the learner came, and what was wrong then costs nothing by being there.
+//! the learner came, and what was wrong then costs nothing by itself.
 
 use crate::{
     exercise::{LocationId, LocationKind},

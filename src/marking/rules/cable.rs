@@ -1,7 +1,7 @@
 //! `cable-unchosen`, `cores-few`, `cable-thin`, `volt-drop`: the cable that the learner chose for a run has the cores that its
 //! lights need, carries what its device lets through (BS 7671 433.1.1, number from memory) and loses no more than 3 % on the way
 //! to a lamp (525 and Appendix 4: guidance, which an exercise that asks for a choice goes by). That a first fault is cut off in
-//! time is `no-disconnection`; a size that a terminal does not take is refused by the hand.
+//! time is `no-disconnection`; a size that a terminal does not take cannot be connected at all.
 
 use crate::{
     circuit::{CoresNeeded, Joined, Witness, cores_needed, lost_on_the_way},
@@ -46,7 +46,7 @@ fn needed(work: &Work, run: usize) -> CoresNeeded {
     cores_needed(work.exercise(), run)
 }
 
-/// Lights that are lost for want of cores in a run.
+/// Lights that are lost because a run has too few cores.
 pub(in crate::marking) fn lost_by(work: &Work, run: usize) -> Vec<LampId> {
     let chosen = work.chosen().get(run).copied().flatten();
     chosen.map_or_else(Vec::new, |it| needed(work, run).lost_with(it.offer.kind.insulated()).collect())
@@ -94,7 +94,7 @@ pub(super) fn lost(ctx: &Context<'_>, with: Option<(usize, CrossSection)>) -> Op
     lost_on_the_way(&work, &ctx.settings).into_iter().max_by(|a, b| a.volts.total_cmp(&b.volts))
 }
 
-/// Too much is lost, and a chosen cable could mend it: the one that would do most for it.
+/// Where too much is lost and a chosen cable could mend it: the cable that would do most for it.
 fn volt_drop(ctx: &Context<'_>) -> Option<Draft> {
     let runs = &ctx.exercise().runs;
     if runs.iter().all(|it| it.cable.is_none()) {

@@ -38,7 +38,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
             for (line, neutral) in [(a, b), (b, a)] {
                 for (one, of_one) in devices.iter().enumerate().filter(|it| it.1[0] == line) {
                     let mut others = devices.iter().enumerate().filter(|it| it.0 != one && it.1[1] == neutral);
-                    // A neutral that is the one circuit's as well is no loan but a join, found above.
+                    // A neutral that is also this circuit's own is not borrowed but joined, and was found above.
                     if others.any(|it| it.1[1] != of_one[1]) {
                         add(Code::BorrowedNeutral, Subject::Lamp(id), positions);
                     }

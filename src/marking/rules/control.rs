@@ -33,8 +33,8 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
 }
 
 /// Of the combinations in which the lamp is neither lit nor off, or from which one toggle does the wrong thing, the one that shows it
-/// best: from which most presses of its own switches change nothing. Of those alike the one in which a light with one switch is not as it
-/// should be, then the first.
+/// best: the one from which most presses of its own switches change nothing. Of equals, the one in which a light with
+/// one switch is not as it should be, then the first.
 fn worst(ctx: &Context<'_>, control: &Control) -> Option<Vec<u8>> {
     let rows = &ctx.survey.rows;
     let glow = |row: usize| rows[row].lamps[control.lamp.index()].glow;

@@ -18,23 +18,28 @@ use crate::{
 
 use super::cpc_misused::earth_terminal;
 
+/// Word of the catalogue for an end in no terminal by which metal loses its earth, or where there is no metal.
+const UNTERMINATED: &str = "unterminated";
+
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let (work, exercise) = (&ctx.work, ctx.exercise());
     let mut groups = work.joined_by(Colour::is_protective);
     let metal = exposed_metal(exercise);
     let has_metal = |location: LocationId| metal.iter().any(|it| exercise.terminals[it.index()].location == location);
     let protective = || work.ends().filter(|it| work.end_facts(*it).colour.is_protective());
-    let mut add = |end: EndId, location: LocationId, kept: &'static str, repair: Option<Edit>| {
-        let loses = has_metal(location) && kept.is_empty();
+    let mut add = |end: EndId, location: LocationId, about: &'static str, repair: Option<Edit>| {
+        let loses = has_metal(location) && matches!(about, "" | UNTERMINATED);
         let weight = if loses { Weight::Critical } else { Weight::Major };
         let repair = repair.map_or(Repair::None, |it| Repair::Edits(vec![it]));
-        found.push(Draft { repair, ..Draft::new(Code::CpcOpen, work.subject_of(end), weight).about(kept) });
+        found.push(Draft { repair, ..Draft::new(Code::CpcOpen, work.subject_of(end), weight).about(about) });
     };
     let mut kept = EarthKept::default();
     for end in protective().filter(|it| work.terminal_of(*it).is_none()) {
-        // A made-up conductor in nothing at all is a scrap in the box, not a cpc; one with an end too many, no open one.
+        // A made-up conductor in no terminal at all is scrap in the box, not a cpc; a spare one is not an open one.
         if !work.is_scrap(end.conductor()) && !is_spare(ctx, &mut groups, &metal, end) {
-            add(end, work.end_location(end), kept.by(ctx, &mut groups, &metal, end), earth_terminal(work, end));
+            let kept = kept.by(ctx, &mut groups, &metal, end);
+            let about = if kept.is_empty() { UNTERMINATED } else { kept };
+            add(end, work.end_location(end), about, earth_terminal(work, end));
         }
     }
     let mut seen = Vec::new();
@@ -51,7 +56,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     }
 }
 
-/// What keeps the earth of metal, worked out once for all ends that ask alike: hundreds of them may hang free.
+/// What keeps the metal earthed, worked out once for all ends that ask alike: hundreds of them may hang free.
 #[derive(Default)]
 struct EarthKept {
     circuits: Option<Groups>,
@@ -106,7 +111,7 @@ impl EarthKept {
     }
 }
 
-/// The group of circuits that the live cores of a conductor's cable are of, if they are of one.
+/// The group of circuits that the live cores of a conductor's cable belong to, if to any.
 fn circuit_of(ctx: &Context<'_>, circuits: &Groups, conductor: usize) -> Option<usize> {
     let work = &ctx.work;
     let cable = work.cable_of(conductor)?;
@@ -115,7 +120,7 @@ fn circuit_of(ctx: &Context<'_>, circuits: &Groups, conductor: usize) -> Option<
     live.into_iter().find_map(|it| circuits.of(work, work.point_of(it)))
 }
 
-/// Whether a conductor made up by hand is earthed at its other end, and all metal of the place without it: nothing relies on it.
+/// Whether a made-up conductor is earthed at its other end, and all metal of the place without it: none relies on it.
 pub(super) fn is_spare(ctx: &Context<'_>, groups: &mut Sets, metal: &[TerminalId], end: EndId) -> bool {
     let work = &ctx.work;
     let place = work.end_location(end);

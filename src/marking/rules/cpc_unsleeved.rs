@@ -15,7 +15,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let work = &ctx.work;
     let sleeve = Mark::Sleeve(Colour::GreenYellow);
     for end in work.ends().filter(|it| work.end_facts(*it).colour == Colour::Bare) {
-        // A false mark is found as such; a loose end as loose. One that is live is moved, and never dressed up.
+        // A false mark is found as such; a loose end as loose. A live one is moved, and never sleeved.
         let at = ctx.reach_live(work.point_of(end));
         if at.line || at.neutral || work.is_undisturbed(end) || work.terminal_of(end).is_none() {
             continue;
@@ -28,7 +28,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     }
 }
 
-/// A sleeve of another colour: insulation of a kind, and a lie, which is another rule's finding.
+/// A sleeve of another colour: it insulates, but it is a false mark, which another rule finds.
 fn is_false(mark: Mark) -> bool {
     matches!(mark, Mark::Sleeve(it) if it != Colour::GreenYellow)
 }

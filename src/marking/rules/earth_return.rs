@@ -52,7 +52,7 @@ fn returns_by_earth(work: &Work, joined: &mut Joined, load: Load) -> bool {
     })
 }
 
-/// An insulated core that stands in an earth terminal and, taken out, parts the neutral from the earth.
+/// An insulated core that stands in an earth terminal and whose removal parts the neutral from the earth.
 fn joins_neutral_to_earth(work: &Work, positions: &[u8], joined: &mut Joined) -> Option<EndId> {
     if !is_joined(work, joined) {
         return None;

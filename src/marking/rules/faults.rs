@@ -1,9 +1,9 @@
-//! `fault-unreported`, `indicator-unreported`, `energised-past-fault`: what was wrong before the learner came costs nothing by being
-//! there, and somebody is told.
+//! `fault-unreported`, `indicator-unreported`, `energised-past-fault`: what was wrong before the learner came costs
+//! nothing by itself, but somebody must be told.
 //!
 //! A circuit chart that gives a circuit to the wrong device gets the wrong one locked off by whoever comes next. An indicator that
-//! failed is exchanged for oneself by taking another, and taken again by the next person unless somebody is told. Dangerous wiring
-//! that the power comes on past, untold, is critical.
+//! failed is soon exchanged for another, but the next person will take it again unless somebody is told. Dangerous
+//! wiring that the power comes on past, untold, is critical.
 
 use crate::{
     exercise::{LocationId, LocationKind},

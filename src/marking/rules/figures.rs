@@ -1,7 +1,7 @@
 //! `figure-wrong`, `figure-unread`, `figure-copied` and `figure-sign`: a line of the test sheet has what this instrument showed, within
 //! 0.03 ohm plus 5 %, off-scale signs and sensible rounding accepted (the charter of marking). A figure that was never read is made up,
-//! which is critical. The limit copied out was not read either. A value at the top of the range that lacks its `>` is no wrong figure:
-//! advice, once and not once a line. `figure-source`: Ze or Zdb from the card is written with that source, and each by its own name.
+//! which is critical. The limit copied out was not read either. A value at the top of the range without its `>` is
+//! advice, once and not line by line. `figure-source`: Ze or Zdb from the card is written as such, by its own name.
 
 use crate::{
     attempt::Sign,

@@ -1,5 +1,5 @@
 //! `fold-missing` and `fold-wrong`: a bare end is folded back where the terminal's own data ask for it, and never under a
-//! cage, a lever or a spring. Elsewhere it is as the hand likes.
+//! cage, a lever or a spring. Elsewhere the learner may choose.
 
 use crate::{
     marking::{

@@ -1,5 +1,5 @@
 //! `joint-hot`: a terminal that gets hot at the load of its circuit (BS 7671 526.1). Critical. What makes it hot is another
-//! finding, of which this follows.
+//! finding, from which this follows.
 
 use crate::{
     circuit::{Witness, hot_joints},

@@ -1,7 +1,7 @@
 //! `lock-left-on` and `lamp-left-out`: at hand-in the learner's own lock is off and every lamp is back in its holder (the charter of
 //! marking; a test link left in is `link-left-in`). Told once the power has come on: until then both are as they should be. Switches
-//! count as worked with every device on and the lamp in, so that the functional test that lacks no more than this is no finding
-//! beside it.
+//! count as worked only with every device on and the lamp in, so a functional test that lacks nothing else is no
+//! separate finding.
 
 use crate::{
     exercise::{DeviceId, LampId},
@@ -27,7 +27,7 @@ fn is_told(ctx: &Context<'_>) -> bool {
     ctx.tally.handed_in && !ctx.tally.energised.is_empty()
 }
 
-/// Whether it is for what was left behind that switches do not count as worked.
+/// Whether switches fail to count as worked only because of what was left behind.
 pub(super) fn keeps_from_working(ctx: &Context<'_>) -> bool {
     let left = ctx.safety.settings_left(ctx.exercise());
     let is_out = |control: usize| {

@@ -1,6 +1,7 @@
 //! `mark-missing` and `mark-false`: every core says at its terminations what it is, by its colour or a mark (BS 7671
 //! 514.3.2, Table 51). A core's job is what it is joined to in any combination of positions, never the name of its
-//! terminal; old colours are judged by their own date; what was found and left alone is not marked again.
+//! terminal; old colours are judged by their own date; what was found and left alone is not marked again, unless it had no job then and the
+//! work has given it one: the flex of a fitting, say, whose line and neutral are brought to it the wrong way round.
 
 use crate::{
     circuit::Reach,
@@ -16,16 +17,15 @@ use crate::{
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     for end in ctx.work.ends() {
-        if ctx.work.is_undisturbed(end) || ctx.work.terminal_of(end).is_none() {
+        if ctx.work.terminal_of(end).is_none() {
             continue;
         }
-        if let Some(job) = job(ctx, end) {
-            found.extend(judge(ctx, end, job));
-        }
+        let draft = job(ctx, end).and_then(|it| judge(ctx, end, it));
+        found.extend(draft.filter(|_| !ctx.work.is_undisturbed(end) || has_new_job(ctx, end)));
     }
 }
 
-/// What an end really is; `None` where it is joined to nothing, or to two things by some other fault.
+/// What job an end really has; `None` where it is joined to nothing, or to two things by some other fault.
 fn job(ctx: &Context<'_>, end: EndId) -> Option<Job> {
     if ctx.work.end_facts(end).colour.is_protective() {
         let at = ctx.reach_live(ctx.work.point_of(end));
@@ -39,17 +39,22 @@ fn job(ctx: &Context<'_>, end: EndId) -> Option<Job> {
     }
 }
 
+/// Whether an end was joined to neither line nor neutral nor earth as it was found.
+fn has_new_job(ctx: &Context<'_>, end: EndId) -> bool {
+    ctx.before.reach_as_found(ctx.work.exercise(), end) == Reach::default()
+}
+
 fn judge(ctx: &Context<'_>, end: EndId, job: Job) -> Option<Draft> {
     let facts = ctx.work.end_facts(end);
     let by_colour = facts.colour.job(facts.era);
     let (code, weight) = match ctx.work.mark_of(end) {
         Some(mark) => match mark.job(facts.era) {
             Some(said) if said == job => return None,
-            // Whatever the core's own colour: who trusts the mark parts an earth, or takes it for what is live.
+            // Whatever the core's colour: whoever trusts the mark parts an earth, or takes a live core for one.
             Some(Job::Protective) => (Code::MarkFalse, Weight::Critical),
             _ if job == Job::Protective && is_run_as_cpc(ctx, end) => (Code::MarkFalse, Weight::Critical),
             Some(_) => (Code::MarkFalse, Weight::Major),
-            // A sleeve that says nothing hides a colour that did, and leaves one that did not as it was.
+            // A sleeve that says nothing is false only where it hides a colour that was right.
             None if by_colour == Some(job) => (Code::MarkFalse, Weight::Major),
             None => (Code::MarkMissing, Weight::Major),
         },
@@ -62,7 +67,10 @@ fn judge(ctx: &Context<'_>, end: EndId, job: Job) -> Option<Draft> {
         Job::Protective => ("protective", Colour::GreenYellow),
     };
     let draft = Draft::new(code, ctx.work.subject_of(end), weight).about(about);
-    Some(draft.mended_by(Edit::Mark(end, Some(Mark::Sleeve(mark)))))
+    // What its own colour says needs no mark; bare copper needs its sleeve.
+    let needs = by_colour != Some(job) || facts.colour == Colour::Bare;
+    let mark = needs.then_some(Mark::Sleeve(mark));
+    Some(draft.mended_by(Edit::Mark(end, mark)))
 }
 
 /// Whether a conductor is there to protect: by its own colour, or from earth terminal to earth terminal. One of another job that only strays

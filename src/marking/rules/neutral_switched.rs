@@ -57,7 +57,7 @@ fn parted(here: [Contact; 2], there: [Contact; 2], linked: bool) -> bool {
     neutrals(here) != neutrals(there) && (!linked || line_left(here) || line_left(there))
 }
 
-/// For each lamp what its contacts are joined to; `None` where a short makes line and neutral one.
+/// For each lamp, what its contacts are joined to; `None` where a short makes line and neutral one.
 fn contacts(ctx: &Context<'_>, lasting: &Joined, positions: &[u8]) -> Option<Vec<[Contact; 2]>> {
     let (work, exercise) = (&ctx.work, ctx.exercise());
     let mut joined = lasting.and_closed(work, positions);

@@ -35,7 +35,7 @@ fn is_right(ctx: &Context<'_>, said: &Prediction) -> bool {
     let mut work = said.work.clone();
     ctx.edits.iter().for_each(|it| work.edit(it));
     let settled = settle(&work, Conditions::complete(exercise, said.positions.clone()));
-    // Lamps of other work are on or off for other reasons, and nobody asked.
+    // Lamps of other work are on or off for other reasons, and were not asked about.
     let lit = exercise
         .learners_lamps()
         .into_iter()

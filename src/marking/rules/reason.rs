@@ -70,7 +70,7 @@ impl ReasonCheck<'_> {
         &self.ctx.exercise().runs[self.run].offers
     }
 
-    /// Whether something is so of any thinner size on offer; `None` where it cannot be told of one, and is not so of another.
+    /// Whether something holds for any thinner size on offer; `None` if it holds for none and for one cannot be told.
     fn any_thinner(&self, so: impl Fn(CrossSection) -> Option<bool>) -> Option<bool> {
         let mut sizes: Vec<CrossSection> =
             self.offers().iter().map(|it| it.live).filter(|it| *it < self.chosen.offer.live).collect();
@@ -95,7 +95,7 @@ impl ReasonCheck<'_> {
         lost(self.ctx, Some((self.run, size))).map(|it| it.volts > LIGHTING_DROP_VOLTS)
     }
 
-    /// Whether some first fault is not cut off in time with this size, which is with the one chosen.
+    /// Whether some first fault is not cut off in time with this size, though it is with the one chosen.
     fn stays_on(&self, size: CrossSection) -> bool {
         let count = |hazards: &[crate::circuit::Hazard]| {
             hazards.iter().filter(|it| it.kind == HazardKind::NoDisconnection).count()

@@ -1,16 +1,16 @@
-//! `tail-missing` and `tail-advised`: a metal plate and its metal box each by a conductor, not by screws alone.
+//! `tail-missing`, `tail-advised`: metal plates and their metal boxes are earthed by a conductor, not by screws alone.
 //!
-//! The plate by a cpc or a tail always; the box by one where both lugs slide, and as advice where one is fixed (a trade
+//! The plate always by a cpc or a tail; the box by one where both lugs slide, and as advice where one is fixed (a trade
 //! article on earthing metal back boxes; the split is our reading of it).
 
 use crate::{
-    exercise::{LocationId, LocationKind, TerminalId, TerminalUse},
+    exercise::{EndId, LocationId, LocationKind, TerminalId, TerminalUse},
     marking::{
         code::{Code, Weight},
         context::Context,
         finding::Draft,
     },
-    trade::{accessory::Material, colour::Colour},
+    trade::accessory::Material,
     work::{Edit, Point, Subject},
 };
 
@@ -21,7 +21,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
         let location = LocationId(index as u16);
         let body = exercise.terminal_used(location, TerminalUse::BoxEarth);
         let plate = exercise.terminal_used(location, TerminalUse::PlateEarth);
-        // A box that no protective conductor has reached is the business of `cpc-open`.
+        // A box that no protective conductor has reached is for `cpc-open` to find.
         let reached = work.ends_at(location).any(|it| {
             work.end_facts(it).colour.is_protective()
                 && work.terminal_of(it).is_some()
@@ -31,15 +31,13 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
             continue;
         }
         let joined = |terminal: Option<TerminalId>| terminal.is_none_or(|it| work.is_earthed(Point::Terminal(it)));
-        let tail = |to: Option<TerminalId>| match (earthed_here(ctx, location), to) {
-            (Some(from), Some(to)) => Some(Edit::Tail(from, to)),
-            _ => None,
-        };
         let mut add = |code, weight, terminal: Option<TerminalId>| {
-            let Some(at) = terminal.map(Subject::Terminal) else { return };
-            let draft = Draft::new(code, at, weight);
-            found.push(match tail(terminal) {
-                Some(edit) => draft.mended_by(edit),
+            let Some(to) = terminal else { return };
+            let by_screws = it.body == Material::Metal && it.plate.front == Material::Metal;
+            let about = if code == Code::TailMissing && !by_screws { "unearthed" } else { "" };
+            let draft = Draft::new(code, Subject::Terminal(to), weight).about(about);
+            found.push(match tail(ctx, location, to) {
+                Some(edits) => draft.mended_by_all(edits),
                 None => draft,
             });
         };
@@ -57,11 +55,29 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     }
 }
 
-/// A terminal of a location with an earthed protective conductor in it.
-fn earthed_here(ctx: &Context<'_>, location: LocationId) -> Option<TerminalId> {
-    let work = &ctx.work;
-    ctx.exercise().terminals_at(location).find(|it| {
-        work.is_earthed(Point::Terminal(*it))
-            && work.ends_in(*it).any(|end| Colour::is_protective(work.end_facts(end).colour))
+/// What joins the metal at a terminal to the cpc by a tail: one that hangs loose there, or a new one, from a terminal that has room for it. Where
+/// none has, a cpc makes room by going to the metal itself.
+fn tail(ctx: &Context<'_>, location: LocationId, to: TerminalId) -> Option<Vec<Edit>> {
+    let (work, exercise) = (&ctx.work, ctx.exercise());
+    let room =
+        |it: TerminalId| exercise.terminals[it.index()].capacity.conductors.saturating_sub(work.ends_in(it).count());
+    let is_earthed = |it: TerminalId| work.is_earthed(Point::Terminal(it));
+    let is_protective = |it: &EndId| work.end_facts(*it).colour.is_protective();
+    let earthed = || {
+        exercise.terminals_at(location).filter(|it| is_earthed(*it) && work.ends_in(*it).any(|it| is_protective(&it)))
+    };
+    let with_room = earthed().find(|it| room(*it) > 0);
+    let mut loose = work.ends_at(location).filter(|it| work.terminal_of(*it).is_none() && is_protective(it));
+    let made_up = loose.find_map(|end| {
+        work.cable_of(end.conductor()).is_none().then_some(())?;
+        match work.terminal_of(end.other()) {
+            Some(other) => is_earthed(other).then(|| vec![Edit::Move(end, Some(to))]),
+            None => with_room.map(|from| vec![Edit::Move(end, Some(from)), Edit::Move(end.other(), Some(to))]),
+        }
+    });
+    made_up.filter(|_| room(to) > 0).or_else(|| with_room.map(|from| vec![Edit::Tail(from, to)])).or_else(|| {
+        let full = earthed().next().filter(|_| room(to) > 1)?;
+        let cpc = work.ends_in(full).find(is_protective)?;
+        Some(vec![Edit::Move(cpc, Some(to)), Edit::Tail(full, to)])
     })
 }

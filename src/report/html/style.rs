@@ -1,6 +1,6 @@
 //! How a page looks: for a screen, and for A4.
 
-/// The style sheet. System faces, no colour that a black-and-white printer needs to tell.
+/// The style sheet. System typefaces, and no colours that a black-and-white printer would have to tell apart.
 pub const STYLE: &str = "\
 @page { size: A4; margin: 15mm; }
 * { box-sizing: border-box; }
