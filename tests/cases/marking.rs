@@ -2,6 +2,7 @@
 
 use switchdrop::{
     attempt::Mode,
+    exercise::TerminalId,
     marking::{Code, Criterion, Outcome, Root, Seen, Weight, Well, done_well, mark},
     trade::colour::{Colour, Mark},
     work::Edit,
@@ -145,6 +146,29 @@ fn no_cause_hides_another() {
     }
     let sheet = sheet("R-rose-cpcSL-gyL");
     assert_eq!((sheet.findings[1].weight, sheet.findings[1].hidden), (Weight::Critical, true));
+}
+
+/// Four jobs of a stranger, who is an assessor. Line and neutral reversed: one cause, and the repair exchanges two cores and dresses none up,
+/// whatever was predicted of the wrong wiring. A metal box whose cpcs fill a connector: the tail that is advised has room at both ends.
+#[test]
+fn what_is_reversed_is_exchanged_and_a_tail_has_room() {
+    for (case, cause) in [
+        ("stranger-rose-flex", ("mark-missing", "flex/blue@rose")),
+        ("stranger-choose-reversed", ("mark-missing", "flex/blue@rose")),
+        ("stranger-passage-reversed", ("mark-missing", "light/blue@kiln")),
+        ("stranger-choose-tail", ("tail-missing", "tack.box.earth")),
+    ] {
+        let (attempt, sheet) = (attempt(case), sheet(case));
+        assert_eq!(sheet.causes(), [cause], "{case}");
+        let repair = sheet.findings[0].repair.clone().expect("a repair");
+        assert!(repair.iter().all(|it| !matches!(it, Edit::Mark(..))), "{case}: {repair:?}");
+        let mended = attempt.supposing(&repair);
+        let (work, exercise) = (mended.work(), attempt.work().exercise());
+        for (id, it) in (0_u16..).map(TerminalId).zip(&exercise.terminals) {
+            assert!(work.ends_in(id).count() <= it.capacity.conductors, "{case}: {}", it.address);
+        }
+        after_every_repair_nothing_is_found(case);
+    }
 }
 
 /// The bare cpc as third core, with the core that it stands for loose beside it: one critical cause under earthing, whose repair puts

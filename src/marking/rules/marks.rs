@@ -1,7 +1,7 @@
 //! `mark-missing` and `mark-false`: every core says at its terminations what it is, by its colour or a mark (BS 7671
 //! 514.3.2, Table 51). A core's job is what it is joined to in any combination of positions, never the name of its
-//! terminal; old colours are judged by their own date; what was found and left alone is not marked again, unless it had no job then and the
-//! work has given it one: the flex of a fitting, say, whose line and neutral are brought to it the wrong way round.
+//! terminal; old colours are judged by their own date; what was found and left alone is not marked again. A fitted flex to which the
+//! learner brings line and neutral the wrong way round is no old work.
 
 use crate::{
     circuit::Reach,
@@ -21,7 +21,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
             continue;
         }
         let draft = job(ctx, end).and_then(|it| judge(ctx, end, it));
-        found.extend(draft.filter(|_| !ctx.work.is_undisturbed(end) || has_new_job(ctx, end)));
+        found.extend(draft.filter(|_| !ctx.work.is_undisturbed(end) || is_reversed(ctx, end)));
     }
 }
 
@@ -39,9 +39,24 @@ fn job(ctx: &Context<'_>, end: EndId) -> Option<Job> {
     }
 }
 
-/// Whether an end was joined to neither line nor neutral nor earth as it was found.
-fn has_new_job(ctx: &Context<'_>, end: EndId) -> bool {
-    ctx.before.reach_as_found(ctx.work.exercise(), end) == Reach::default()
+/// Whether the learner brought a conductor to the terminal of an end that was fitted there and joined to nothing, and so its cable has line on
+/// its core for neutral and neutral on its core for line. A blue that was found as a switched line is old work.
+fn is_reversed(ctx: &Context<'_>, end: EndId) -> bool {
+    let work = &ctx.work;
+    let is_brought = |it: EndId| !work.is_undisturbed(it);
+    let Some(cable) = work.cable_of(end.conductor()) else { return false };
+    let side = EndId::of(end.conductor()).iter().position(|it| *it == end).unwrap_or(0);
+    let cores = cable.first_conductor..cable.first_conductor + cable.kind.cores().len();
+    let has = |by_colour: Job, by_joins: Job| {
+        let ends = cores.clone().map(|it| EndId::of(it)[side]);
+        let facts = |it| work.end_facts(it);
+        ends.into_iter()
+            .any(|it| facts(it).colour.job(facts(it).era) == Some(by_colour) && job(ctx, it) == Some(by_joins))
+    };
+    work.terminal_of(end).is_some_and(|it| work.ends_in(it).any(is_brought))
+        && has(Job::Line, Job::Neutral)
+        && has(Job::Neutral, Job::Line)
+        && ctx.before.reach_as_found(work.exercise(), end) == Reach::default()
 }
 
 fn judge(ctx: &Context<'_>, end: EndId, job: Job) -> Option<Draft> {
