@@ -6,12 +6,15 @@
 mod app;
 mod bars;
 mod bench;
+mod bench_state;
 mod board;
 mod choose;
 mod desk;
 mod drawing;
 mod focus;
+mod frame;
 mod help;
+mod keys;
 mod map;
 mod marked;
 mod prediction;
@@ -22,6 +25,7 @@ mod session;
 mod sheet;
 mod stages;
 mod start;
+mod start_state;
 mod tester;
 #[cfg(test)]
 mod tests;

@@ -311,3 +311,13 @@ fn what_is_wrong_with_a_run_is_shown_where_it_stands() {
         assert_eq!(said, Some(there), "{is}");
     }
 }
+
+/// A blank hand-in, with no cable chosen, is one line: what is to be chosen is still to do like all the rest.
+#[test]
+fn a_hand_in_with_no_cable_chosen_is_one_line() {
+    let mut hand = Hand::new(exercise(0));
+    hand.does(Action::HandIn);
+    let sheet = marked(&hand.attempt);
+    assert_eq!((sheet.outcome, sheet.marks), (Outcome::NotYet, 0));
+    assert_eq!(sheet.causes(), [("work-unfinished", "")], "{:#?}", sheet.findings);
+}

@@ -5,8 +5,8 @@ use std::sync::Arc;
 use switchdrop::{
     attempt::{Attempt, Mode},
     exercise::{Seed, read},
-    marking::{Hint, Outcome, Root, Sheet, hint, mark},
-    work::{Action, Subject},
+    marking::{Hint, Outcome, Root, Sheet, Weight, hint, mark},
+    work::{Action, Edit, Subject},
 };
 
 use crate::{
@@ -106,4 +106,18 @@ fn a_hint_names_a_cause_that_the_sheet_names_too() {
         }
     }
     assert!(looked > 200, "{looked}");
+}
+
+/// A box earthed by its plate's screws alone is advice, which is nothing to look at again.
+#[test]
+fn advice_is_no_hint() {
+    let model = two_way_model();
+    let work = model.attempt.work();
+    let beside = [("link/cpc@clay", "clay.plate.earth"), ("made-1/a@clay", "clay.plate.earth")];
+    let edits = beside.map(|(end, to)| Edit::Move(work.end(end).unwrap(), Some(work.terminal(to).unwrap())));
+    let attempt = model.attempt.supposing(&edits);
+    let sheet = mark(&attempt, Mode::Practice);
+    let advised = sheet.findings.iter().filter(|it| it.weight == Weight::Advice && it.root == Root::Itself);
+    assert_eq!(advised.count(), 1, "{:#?}", sheet.findings);
+    assert_eq!(hint(&attempt), Hint::SoFarRight);
 }

@@ -200,6 +200,8 @@ fn is_old(ctx: &Context<'_>, draft: &Draft) -> bool {
         return !exercise.is_learners(end);
     }
     match draft.code {
+        // What is to be chosen is the learner's to choose.
+        Code::CableUnchosen => false,
         // Where the learner opens a place, what it lacks is the learner's to fit.
         Code::TailMissing | Code::TailAdvised | Code::GrommetMissing | Code::BoxTooShallow => {
             let own = exercise.learners_places();

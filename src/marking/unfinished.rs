@@ -96,7 +96,6 @@ fn is_to_do(work: &Work, findings: &[Finding], finding: &Finding) -> bool {
     };
     is_work
         && !finding.before
-        && finding.weight > Weight::Advice
         && !matches!(finding.seen, Seen::InAction(_))
         && lands_free_ends(work, cause)
         && !stays(cause)

@@ -281,3 +281,46 @@ fn what_flowed_between_two_circuits_is_said() {
     let watts: Vec<f64> = attempt.work().exercise().lamps.iter().map(|it| it.watts).collect();
     assert!(watts.iter().any(|it| (amps - it / 230.0).abs() < 0.05 * amps), "{amps} A of {watts:?} W");
 }
+
+/// BS 7671 643, as the issue has it: each test by a number of its own, whatever is the matter with its line.
+#[test]
+fn a_line_of_the_test_sheet_has_the_number_of_its_test() {
+    use switchdrop::{
+        exercise::DeviceId,
+        marking::{Citation, Code, Finding, reference},
+        work::{Subject, Test},
+    };
+    let any = sheet("assessor-30-blank");
+    let attempt = super::attempt("assessor-30-blank");
+    let number = |test| {
+        let at = Subject::Test(test, DeviceId(0));
+        let finding = Finding { code: Code::TestIncomplete, at, ..any.findings[0].clone() };
+        reference(attempt.work().exercise(), &finding)
+    };
+    for (test, expected) in [
+        (Test::R1R2, "643.2"),
+        (Test::InsulationLineEarth, "643.3"),
+        (Test::Polarity, "643.6"),
+        (Test::ZsSum, "643.7.3"),
+        (Test::ResidualDevice, "643.8"),
+    ] {
+        assert_eq!(number(test), Citation::Regulation(expected), "{test:?}");
+    }
+}
+
+/// A lamp on one switch that never lights: shown with the switch down, where it should be lit, and not up, where a dark lamp is normal.
+#[test]
+fn a_dark_lamp_is_shown_with_its_switch_down() {
+    use crate::hand::{marked, one_way_model};
+    use switchdrop::{
+        marking::{Code, Seen},
+        work::Edit,
+    };
+    let model = one_way_model();
+    let work = model.attempt.work();
+    let off = Edit::Move(work.end("flex/brown@rose").unwrap(), None);
+    let sheet = marked(&model.attempt.supposing(&[off]));
+    let dark = sheet.findings.iter().find(|it| it.code == Code::ControlWrong).expect("a dark lamp");
+    let Seen::InCase(witness) = &dark.seen else { panic!("{:?}", dark.seen) };
+    assert_eq!(witness.positions[work.switch("switch").unwrap().index()], 1, "{witness:?}");
+}

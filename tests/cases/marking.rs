@@ -5,7 +5,7 @@ use switchdrop::{
     exercise::TerminalId,
     marking::{Code, Criterion, Outcome, Root, Seen, Weight, Well, done_well, mark},
     trade::colour::{Colour, Mark},
-    work::Edit,
+    work::{Edit, Subject},
 };
 
 use super::{attempt, sheet};
@@ -236,4 +236,29 @@ fn an_outer_contact_on_the_line_is_advice_and_costs_no_prediction() {
     ];
     assert_eq!(found.repair.as_ref(), Some(&back));
     after_every_repair_nothing_is_found("f39");
+}
+
+/// Predictions that do not come true because of a fault cost nothing, and are not praised for coming true.
+#[test]
+fn what_did_not_come_true_is_not_praised_as_foreseen() {
+    let (attempt, sheet) = (attempt("house-earth3"), sheet("house-earth3"));
+    let untrue = sheet.findings.iter().filter(|it| it.code == Code::PredictionWrong);
+    assert!(untrue.into_iter().all(|it| it.lost == 0 && it.root != Root::Itself), "{:#?}", sheet.findings);
+    assert!(sheet.findings.iter().any(|it| it.code == Code::PredictionWrong));
+    assert!(!done_well(&attempt, &sheet).contains(&Well::Foreseen));
+}
+
+/// A socket-outlet to which no line comes is dead, and not reversed.
+#[test]
+fn a_socket_without_its_line_is_not_reversed() {
+    let attempt = attempt("g77");
+    let work = attempt.work();
+    let reversed = Subject::Location(work.location("s2").unwrap());
+    let sockets: Vec<_> = work.exercise().outlets().collect();
+    let right = sockets.iter().find(|it| Subject::Location(it.0) != reversed).expect("another socket");
+    let lines: Vec<Edit> = work.ends_in(right.1[0]).map(|it| Edit::Move(it, None)).collect();
+    assert!(!lines.is_empty());
+    let sheet = marked(&attempt.supposing(&lines));
+    let found: Vec<_> = sheet.findings.iter().filter(|it| it.code == Code::SocketReversed).map(|it| it.at).collect();
+    assert!(!found.contains(&Subject::Location(right.0)), "{found:?}");
 }

@@ -242,6 +242,6 @@ pub fn left_unchosen(left: &[&str]) -> Sheet {
     for it in choices.filter(|it| !matches!(it, Action::Choose { cable, .. } if left.contains(&cable.as_str()))) {
         hand.does(it.clone());
     }
-    hand.does(Action::HandIn);
+    // A blank hand-in says all of it in one line.
     sheet(&hand.attempt)
 }

@@ -81,7 +81,7 @@ fn a_fault_says_with_which_step_it_arose() {
     let connects = |it: &Action| matches!(it, Action::Connect { terminal, .. } if terminal == FAULTS[1]);
     let step = bench.log().iter().position(connects).unwrap() + 1;
     let said = page.iter().find(|it| it.0.starts_with(&format!("at step {step} of the work")));
-    let what = "now in box at the clay store door, COM, its screw loose";
+    let what = "now in box at the clay store door, COM, its screw still to be tightened";
     assert!(said.is_some_and(|it| it.0.contains(what)), "{step}: {page:?}");
 }
 

@@ -1,0 +1,196 @@
+//! What the bench holds: the attempt that is open, how it is looked at, what is drawn of it, and what was said of the last act.
+
+use bevy_egui::egui::Ui;
+use switchdrop::{
+    attempt::{Happened, Mode},
+    circuit::{Glow, lamps_now},
+    marking::{hint, is_critical},
+    picture::{Covers, Scene, Thing, View as Look, of_location, of_place},
+    report::would_have,
+    wording::{Wording, did, happened, hint as hint_said, place, refused},
+    work::Action,
+};
+
+use super::{
+    bars, bench,
+    desk::Desk,
+    marked::Marked,
+    session::{NotDone, Session},
+    sheet,
+    trip::{Played, Trip, Way},
+    view::{Sight, Tone, View},
+};
+
+/// A scene, and what it was drawn for.
+#[derive(Debug)]
+struct Drawn {
+    of: (usize, Sight),
+    scene: Scene,
+}
+
+/// The bench.
+pub struct BenchState {
+    /// The attempt, and the file that it is written to.
+    pub session: Session,
+    /// What is only seen.
+    pub view: View,
+    drawn: Option<Drawn>,
+    trip: Option<Trip>,
+    played: Option<Played>,
+}
+
+impl BenchState {
+    /// With an attempt just begun or opened again.
+    pub fn new(session: Session) -> Self {
+        let trip = Trip::of(&session.attempt);
+        Self { session, view: View::default(), drawn: None, trip, played: None }
+    }
+
+    /// Draws it; `marked` once it is handed in.
+    pub fn show(&mut self, ui: &mut Ui, desk: &mut Desk<'_>, marked: Option<&Marked>) {
+        self.draw_scene(desk.wording, marked.is_some());
+        let shown = bench::Shown {
+            session: &self.session,
+            scene: self.drawn.as_ref().map(|it| &it.scene),
+            trip: self.trip.as_ref(),
+            played: self.played.as_ref(),
+            sheet: marked.map(|it| &it.sheet),
+        };
+        bench::show(ui, desk, &shown, &mut self.view);
+    }
+
+    /// The scene for what is looked at, unless it is there already.
+    fn draw_scene(&mut self, wording: &Wording, is_marked: bool) {
+        let of = (self.session.attempt.log().len(), self.view.at);
+        if self.drawn.as_ref().is_some_and(|it| it.of == of) {
+            return;
+        }
+        let work = self.session.attempt.work();
+        let lit: Vec<bool> = lamps_now(work).iter().map(|it| it.glow == Glow::Lit).collect();
+        // What was handed in is looked into: a fault behind a plate could not be shown in place otherwise.
+        let covers = if is_marked { Covers::Lifted } else { Covers::AsTheyStand };
+        let look = Look { covers, lit: Some(&lit) };
+        let scene = match self.view.at {
+            Sight::Place | Sight::Prediction | Sight::Tests => of_place(work, wording, &look),
+            Sight::Location(it) => of_location(work, it, wording, &look),
+        };
+        self.drawn = Some(Drawn { of, scene });
+    }
+
+    /// Looks somewhere, at something.
+    pub fn look(&mut self, at: Sight, thing: Option<Thing>) {
+        self.view.go(at);
+        self.view.selected = thing;
+    }
+
+    /// Says no more about a finding on the drawing.
+    pub fn stop_playing(&mut self) {
+        self.played = None;
+    }
+
+    /// Shows on the drawing what a finding would have led to. Whether there is anything to show.
+    pub fn play(&mut self, wording: &Wording, marked: &Marked, finding: usize) -> bool {
+        let (Some(it), Some(told)) = (marked.sheet.findings.get(finding), marked.told()) else { return false };
+        let Some(Some(consequence)) = told.would_have.get(finding) else { return false };
+        let work = self.session.attempt.work();
+        let told = vec![would_have(wording, work, consequence)];
+        let way = Way::of_consequence(work, consequence);
+        let at = sheet::whereabouts(work, it.at);
+        self.look_at(Played { heading: "page-would-have", told, way }, at);
+        true
+    }
+
+    /// Shows a finding where it is. Whether there is such a finding.
+    pub fn show_in_place(&mut self, wording: &Wording, marked: &Marked, finding: usize) -> bool {
+        let Some(it) = marked.sheet.findings.get(finding) else { return false };
+        let work = self.session.attempt.work();
+        let told = sheet::in_short(wording, work, finding, it);
+        let at = sheet::whereabouts(work, it.at);
+        self.look_at(Played { heading: "window-in-place-heading", told, way: Way::default() }, at);
+        true
+    }
+
+    /// Goes to the drawing with a finding in mind.
+    fn look_at(&mut self, played: Played, at: Option<(Sight, Thing)>) {
+        let (sight, thing) = at.map_or((Sight::Place, None), |it| (it.0, Some(it.1)));
+        self.played = Some(played);
+        self.look(sight, thing);
+    }
+
+    /// Says how an attempt stands that was opened again.
+    pub fn say_how_it_stands(&mut self, wording: &Wording) {
+        match self.session.read_only() {
+            _ if self.session.attempt.tally().handed_in => {}
+            Some(why) => self.view.say(Tone::No, wording.say(bars::read_only_key(why), &[])),
+            None => self.view.say(Tone::Plain, wording.say("window-opened-again", &[])),
+        }
+    }
+
+    /// Does one action and says what came of it. Whether it was done.
+    pub fn act(&mut self, wording: &Wording, action: &Action) -> bool {
+        let result = self.session.act(action.clone());
+        let work = self.session.attempt.work();
+        let why_not = match result {
+            Ok(it) => return self.done(wording, action, &it),
+            Err(NotDone::Refused(it)) => refused(wording, work, &it),
+            Err(NotDone::Unwritten(it)) => it.say(wording),
+            Err(NotDone::ReadOnly(why)) => wording.say(bars::read_only_key(why), &[]),
+        };
+        self.view.say(Tone::No, why_not);
+        false
+    }
+
+    /// Says what came of an action that was possible. Whether it was not stopped.
+    fn done(&mut self, wording: &Wording, action: &Action, came: &Happened) -> bool {
+        self.trip = Trip::of(&self.session.attempt);
+        let text = self.said_of(wording, action, came);
+        if matches!(action, Action::TestDead { .. } | Action::Continuity { .. } | Action::Measure { .. }) {
+            self.view.readings.insert(0, text.clone());
+            self.view.readings.truncate(6);
+        }
+        let tone = match came {
+            Happened::Stopped(_) | Happened::Tripped(_) => Tone::Stopped,
+            Happened::NoEarth(_) => Tone::No,
+            _ => Tone::Plain,
+        };
+        self.view.say(tone, text);
+        self.view.hands_in = false;
+        // The ends have other numbers then.
+        if matches!(action, Action::Undo | Action::Redo | Action::Choose { .. }) {
+            self.view.selected = None;
+        }
+        came.stopped().is_none()
+    }
+
+    fn said_of(&self, wording: &Wording, action: &Action, came: &Happened) -> String {
+        let (attempt, work) = (&self.session.attempt, self.session.attempt.work());
+        if *action == Action::Hint {
+            return hint_said(wording, work, &hint(attempt));
+        }
+        if *came == Happened::Done {
+            return did(wording, work, action);
+        }
+        let text = happened(wording, attempt, came);
+        match (action, came.stopped()) {
+            (_, Some(act)) if self.session.mode == Mode::Set && is_critical(act) => {
+                format!("{text}. {}", wording.say("window-refers", &[]))
+            }
+            (Action::TestDead { a, b, .. } | Action::Continuity { a, b } | Action::Measure { a, b, .. }, None) => {
+                let (a, b) = (place(wording, work, a), place(wording, work, b));
+                wording.say("window-reading-of", &[("a", &a), ("b", &b), ("reading", &text)])
+            }
+            _ => text,
+        }
+    }
+}
+
+#[cfg(test)]
+impl BenchState {
+    pub(super) fn throw_away_what_is_drawn(&mut self) {
+        self.drawn = None;
+    }
+
+    pub(super) fn scene(&self) -> Option<&Scene> {
+        self.drawn.as_ref().map(|it| &it.scene)
+    }
+}
