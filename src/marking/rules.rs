@@ -3,26 +3,21 @@
 //! A rule reads the context and adds what it finds; it never looks at another rule's findings.
 
 mod acts;
-mod bare_copper_showing;
 mod box_too_shallow;
 mod cable;
 mod circuits;
-mod conductor_trapped;
 mod control;
 mod cpc_misused;
 mod cpc_open;
 mod cpc_unsleeved;
-mod crushed;
 mod earth_return;
 mod fan;
 mod faults;
 mod figures;
 mod finished;
-mod fold_back;
 mod grommet_missing;
 mod hazards;
 mod hints;
-mod insulation_under_screw;
 mod joint_hot;
 mod judgement;
 mod left;
@@ -30,7 +25,6 @@ mod links;
 mod loose_end;
 mod marks;
 mod neutral_switched;
-mod nicked;
 mod parallel;
 mod prediction;
 mod reason;
@@ -41,8 +35,8 @@ mod sheath_outside;
 mod slack;
 mod socket;
 mod tail;
+mod terminations;
 mod tests;
-mod unlike_sizes;
 
 pub use acts::{is_critical, times};
 pub(super) use cable::lost_by;
@@ -73,17 +67,11 @@ const WIRING: &[Rule] = &[
     cpc_unsleeved::check,
     slack::check,
     loose_end::check,
-    bare_copper_showing::check,
-    insulation_under_screw::check,
-    fold_back::check,
-    nicked::check,
-    crushed::check,
-    unlike_sizes::check,
+    terminations::check,
     joint_hot::check,
     sheath_outside::check,
     grommet_missing::check,
     box_too_shallow::check,
-    conductor_trapped::check,
 ];
 
 /// The rules that look at how it was done.

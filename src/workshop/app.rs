@@ -150,11 +150,15 @@ fn show_new_letters(outputs: Query<&EguiRenderOutput>, mut redraw: MessageWriter
 }
 
 /// Draws the panels, then does what was asked for in the same frame, and asks for another if anything changed.
-fn show(mut contexts: EguiContexts, mut shop: ResMut<WindowState>, mut redraw: MessageWriter<RequestRedraw>) -> Result {
+fn show(
+    mut contexts: EguiContexts,
+    mut window: ResMut<WindowState>,
+    mut redraw: MessageWriter<RequestRedraw>,
+) -> Result {
     let ctx = contexts.ctx_mut()?.clone();
     let room = UiBuilder::new().layer_id(LayerId::background()).max_rect(ctx.viewport_rect());
     let mut ui = Ui::new(ctx.clone(), egui::Id::new("switchdrop"), room);
-    if shop.frame(&mut ui) {
+    if window.frame(&mut ui) {
         ctx.request_repaint();
         redraw.write(RequestRedraw);
     }

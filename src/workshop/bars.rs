@@ -4,7 +4,7 @@ use bevy_egui::egui::{Frame, Label, Margin, RichText, Stroke, Ui, vec2};
 use switchdrop::{exercise::LocationId, marking::may_hint, work::Action};
 
 use super::{
-    desk::{Desk, Intent, Scaling},
+    panel::{Intent, PanelContext, Scaling},
     session::{ReadOnly, Session},
     start::harmless,
     theme,
@@ -12,85 +12,85 @@ use super::{
 };
 
 /// The job, whole.
-pub fn job(ui: &mut Ui, desk: &Desk<'_>, session: &Session) {
+pub fn job(ui: &mut Ui, panel: &PanelContext<'_>, session: &Session) {
     let exercise = session.attempt.work().exercise();
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = vec2(6.0, 0.0);
-        let path = desk.say("window-file", &[("path", &harmless(&session.path.display().to_string()))]);
+        let path = panel.say("window-file", &[("path", &harmless(&session.path.display().to_string()))]);
         ui.label(theme::bold(&exercise.title)).on_hover_text(path);
         ui.label(RichText::new(&exercise.brief).small());
-        let text = desk.say("window-learner", &[("learner", &session.learner)]);
+        let text = panel.say("window-learner", &[("learner", &session.learner)]);
         ui.label(RichText::new(text).small().color(theme::QUIET));
     });
 }
 
 /// The places to look at.
-pub fn places(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &View, marked: bool) {
+pub fn places(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &View, marked: bool) {
     let exercise = session.attempt.work().exercise();
     ui.horizontal_wrapped(|ui| {
-        let text = desk.say("window-place", &[]);
-        if desk.choice(ui, view.at == Sight::Place, "go:place", &text) {
-            desk.intents.push(Intent::Go(Sight::Place));
+        let text = panel.say("window-place", &[]);
+        if panel.choice(ui, view.at == Sight::Place, "go:place", &text) {
+            panel.intents.push(Intent::Go(Sight::Place));
         }
         for (index, it) in exercise.locations.iter().enumerate() {
             let sight = Sight::Location(LocationId(index as u16));
-            if desk.choice(ui, view.at == sight, &format!("go:{}", it.id), &it.name) {
-                desk.intents.push(Intent::Go(sight));
+            if panel.choice(ui, view.at == sight, &format!("go:{}", it.id), &it.name) {
+                panel.intents.push(Intent::Go(sight));
             }
         }
-        let text = desk.say("window-prediction", &[]);
-        if desk.choice(ui, view.at == Sight::Prediction, "go:prediction", &text) {
-            desk.intents.push(Intent::Go(Sight::Prediction));
+        let text = panel.say("window-prediction", &[]);
+        if panel.choice(ui, view.at == Sight::Prediction, "go:prediction", &text) {
+            panel.intents.push(Intent::Go(Sight::Prediction));
         }
         if exercise.has_test_sheet() {
-            let text = desk.say("window-tests", &[]);
-            if desk.choice(ui, view.at == Sight::Tests, "go:tests", &text) {
-                desk.intents.push(Intent::Go(Sight::Tests));
+            let text = panel.say("window-tests", &[]);
+            if panel.choice(ui, view.at == Sight::Tests, "go:tests", &text) {
+                panel.intents.push(Intent::Go(Sight::Tests));
             }
         }
         if marked {
-            let text = desk.say("window-to-sheet", &[]);
-            if desk.main_button(ui, "sheet", &text) {
-                desk.intents.push(Intent::Sheet);
+            let text = panel.say("window-to-sheet", &[]);
+            if panel.main_button(ui, "sheet", &text) {
+                panel.intents.push(Intent::Sheet);
             }
         }
     });
 }
 
 /// Undo, text size, help, the way out; and what was said last.
-pub fn foot(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &View) {
+pub fn foot(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &View) {
     ui.horizontal(|ui| {
         if !session.is_over() {
-            let (undo, redo) = (desk.say("window-undo", &[]), desk.say("window-redo", &[]));
-            if desk.button_if(ui, session.attempt.can_undo(), "undo", &undo) {
-                desk.act(Action::Undo);
+            let (undo, redo) = (panel.say("window-undo", &[]), panel.say("window-redo", &[]));
+            if panel.button_if(ui, session.attempt.can_undo(), "undo", &undo) {
+                panel.act(Action::Undo);
             }
-            if desk.button_if(ui, session.attempt.can_redo(), "redo", &redo) {
-                desk.act(Action::Redo);
+            if panel.button_if(ui, session.attempt.can_redo(), "redo", &redo) {
+                panel.act(Action::Redo);
             }
-            let text = desk.say("window-hint", &[]);
-            if may_hint(session.attempt.work().exercise(), session.mode) && desk.button(ui, "hint", &text) {
-                desk.act(Action::Hint);
+            let text = panel.say("window-hint", &[]);
+            if may_hint(session.attempt.work().exercise(), session.mode) && panel.button(ui, "hint", &text) {
+                panel.act(Action::Hint);
             }
         }
-        common(ui, desk);
-        let text = desk.say("window-leave", &[]);
-        if desk.button(ui, "leave", &text) {
-            desk.intents.push(Intent::Leave);
+        common(ui, panel);
+        let text = panel.say("window-leave", &[]);
+        if panel.button(ui, "leave", &text) {
+            panel.intents.push(Intent::Leave);
         }
         banner(ui, &view.said);
     });
 }
 
 /// What every screen has: text size and help.
-pub fn common(ui: &mut Ui, desk: &mut Desk<'_>) {
-    let text = desk.say("window-scale", &[]);
-    if desk.button(ui, "scale", &text) {
-        desk.intents.push(Intent::Scale(Scaling::Round));
+pub fn common(ui: &mut Ui, panel: &mut PanelContext<'_>) {
+    let text = panel.say("window-scale", &[]);
+    if panel.button(ui, "scale", &text) {
+        panel.intents.push(Intent::Scale(Scaling::Round));
     }
-    let text = desk.say("window-help", &[]);
-    if desk.button(ui, "help", &text) {
-        desk.intents.push(Intent::Help);
+    let text = panel.say("window-help", &[]);
+    if panel.button(ui, "help", &text) {
+        panel.intents.push(Intent::Help);
     }
 }
 

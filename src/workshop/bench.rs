@@ -6,8 +6,8 @@ use switchdrop::{attempt::Attempt, marking::Sheet, picture::Scene};
 
 use super::{
     bars,
-    desk::{Desk, Pane},
     drawing::{Fit, paint},
+    panel::{Pane, PanelContext},
     prediction, report,
     session::Session,
     stages, tests_page, theme, todo, tools, touch,
@@ -43,51 +43,51 @@ impl Shown<'_> {
 }
 
 /// Draws it.
-pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, shown: &Shown<'_>, view: &mut View) {
+pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: &mut View) {
     let edge = Frame::new().fill(theme::PANEL).inner_margin(Margin::symmetric(12, 6));
-    let lines = todo::lines(desk, shown.attempt());
+    let lines = todo::lines(panel, shown.attempt());
     Panel::top("where").frame(edge).show(ui, |ui| {
-        desk.begin(ui, Pane::Places, "window-pane-job");
-        bars::job(ui, desk, shown.session);
-        stages::row(ui, desk, shown.attempt(), &lines);
-        bars::places(ui, desk, shown.session, view, shown.sheet.is_some());
+        panel.begin(ui, Pane::Places, "window-pane-job");
+        bars::job(ui, panel, shown.session);
+        stages::row(ui, panel, shown.attempt(), &lines);
+        bars::places(ui, panel, shown.session, view, shown.sheet.is_some());
     });
     Panel::bottom("said").frame(edge).show(ui, |ui| {
-        desk.begin(ui, Pane::Foot, "window-pane-foot");
-        bars::foot(ui, desk, shown.session, view);
+        panel.begin(ui, Pane::Foot, "window-pane-foot");
+        bars::foot(ui, panel, shown.session, view);
     });
     let wide = (ui.available_width() * 0.27).clamp(348.0, 460.0) * theme::scale_of(ui).clamp(1.0, 1.3);
     Panel::right("beside").frame(edge).resizable(false).exact_size(wide).show(ui, |ui| {
-        desk.begin(ui, Pane::Beside, "window-pane-beside");
+        panel.begin(ui, Pane::Beside, "window-pane-beside");
         // What opened and what comes next stay in view; what is beneath them scrolls.
         Panel::top("next").frame(Frame::new().inner_margin(Margin { bottom: 6, ..Margin::ZERO })).show(ui, |ui| {
             if let Some(it) = shown.played {
-                trip::told(ui, desk, it.heading, &it.told);
+                trip::told(ui, panel, it.heading, &it.told);
             } else if let Some(it) = shown.trip {
-                let said = trip::sentences(desk.wording, shown.session, it);
-                trip::told(ui, desk, "window-opened-heading", &said);
+                let said = trip::sentences(panel.wording, shown.session, it);
+                trip::told(ui, panel, "window-opened-heading", &said);
             }
             if view.hands_in && !shown.session.is_over() {
-                todo::ask(ui, desk, &lines);
+                todo::ask(ui, panel, &lines);
             }
-            todo::next(ui, desk, shown.session, &lines, shown.sheet);
+            todo::next(ui, panel, shown.session, &lines, shown.sheet);
         });
         // Each place is read from its top.
         ScrollArea::vertical().id_salt(view.at).auto_shrink(false).show(ui, |ui| {
             ui.add_space(4.0);
-            tools::show(ui, desk, shown.session, view);
-            report::show(ui, desk, shown.session, view);
-            todo::rest(ui, desk, shown.session, &lines);
+            tools::show(ui, panel, shown.session, view);
+            report::show(ui, panel, shown.session, view);
+            todo::rest(ui, panel, shown.session, &lines);
         });
     });
     CentralPanel::default().frame(Frame::new().fill(theme::PAPER)).show(ui, |ui| {
-        desk.begin(ui, Pane::Middle, "window-pane-drawing");
+        panel.begin(ui, Pane::Middle, "window-pane-drawing");
         if view.at == Sight::Prediction {
-            prediction::show(ui, desk, shown.session, view);
+            prediction::show(ui, panel, shown.session, view);
         } else if view.at == Sight::Tests {
-            tests_page::show(ui, desk, shown.session, view);
+            tests_page::show(ui, panel, shown.session, view);
         } else if let Some(scene) = shown.scene {
-            draw(ui, desk, shown, view, scene);
+            draw(ui, panel, shown, view, scene);
         }
     });
     if ui.input(|it| it.key_pressed(Key::Escape)) {
@@ -95,7 +95,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, shown: &Shown<'_>, view: &mut View
     }
 }
 
-fn draw(ui: &mut Ui, desk: &mut Desk<'_>, shown: &Shown<'_>, view: &mut View, scene: &Scene) {
+fn draw(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: &mut View, scene: &Scene) {
     let room = ui.available_size();
     let least_text = theme::LEAST_READ * theme::scale_of(ui).max(1.0);
     let least = least_text / (SMALLEST * STRETCH);
@@ -115,7 +115,7 @@ fn draw(ui: &mut Ui, desk: &mut Desk<'_>, shown: &Shown<'_>, view: &mut View, sc
         }
         for spot in &scene.spots {
             let rect = fit.rect(spot.rect);
-            touch::spot(ui, desk, shown.session, view, spot, rect);
+            touch::spot(ui, panel, shown.session, view, spot, rect);
         }
         if shown.session.is_over() {
             return;
@@ -124,6 +124,6 @@ fn draw(ui: &mut Ui, desk: &mut Desk<'_>, shown: &Shown<'_>, view: &mut View, sc
         if view.hand == Hand::Tools {
             touch::pick_up(ui, view, scene, &fit);
         }
-        touch::drag(ui, desk, shown.session, view, scene, &fit);
+        touch::drag(ui, panel, shown.session, view, scene, &fit);
     });
 }

@@ -13,8 +13,8 @@ use switchdrop::{
 
 use super::{
     bars, bench,
-    desk::Desk,
     marked::Marked,
+    panel::PanelContext,
     session::{NotDone, Session},
     sheet,
     trip::{Played, Trip, Way},
@@ -47,8 +47,8 @@ impl BenchState {
     }
 
     /// Draws it; `marked` once it is handed in.
-    pub fn show(&mut self, ui: &mut Ui, desk: &mut Desk<'_>, marked: Option<&Marked>) {
-        self.draw_scene(desk.wording, marked.is_some());
+    pub fn show(&mut self, ui: &mut Ui, panel: &mut PanelContext<'_>, marked: Option<&Marked>) {
+        self.draw_scene(panel.wording, marked.is_some());
         let shown = bench::Shown {
             session: &self.session,
             scene: self.drawn.as_ref().map(|it| &it.scene),
@@ -56,7 +56,7 @@ impl BenchState {
             played: self.played.as_ref(),
             sheet: marked.map(|it| &it.sheet),
         };
-        bench::show(ui, desk, &shown, &mut self.view);
+        bench::show(ui, panel, &shown, &mut self.view);
     }
 
     /// The scene for what is looked at, unless it is there already.

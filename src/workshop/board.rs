@@ -9,21 +9,21 @@ use switchdrop::{
     work::{Action, Check, EarthingStep, Incomer},
 };
 
-use super::{desk::Desk, session::Session, theme};
+use super::{panel::PanelContext, session::Session, theme};
 
 /// Everything that stands in front of the devices.
-pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, at: LocationId) {
+pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, at: LocationId) {
     let work = session.attempt.work();
     if !work.is_board(at) {
         return;
     }
     if work.is_bench() {
-        bench(ui, desk, session);
+        bench(ui, panel, session);
     }
     ui.horizontal_wrapped(|ui| {
-        switch(ui, desk, session, Incomer::Main);
+        switch(ui, panel, session, Incomer::Main);
         if work.exercise().tails == Tails::Isolator {
-            switch(ui, desk, session, Incomer::Isolator);
+            switch(ui, panel, session, Incomer::Isolator);
         }
     });
     if !work.is_board_to_open(at) {
@@ -31,57 +31,57 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, at: LocationId)
     }
     if work.is_covered(at) {
         for check in session.attempt.safety().board_checks_left(work) {
-            let text = desk.say(check_key(check), &[]);
-            if desk.button(ui, key_of(check), &text) {
-                desk.act(Action::Confirm { check });
+            let text = panel.say(check_key(check), &[]);
+            if panel.button(ui, key_of(check), &text) {
+                panel.act(Action::Confirm { check });
             }
         }
     } else {
-        let text = desk.say("window-lift-shroud", &[]);
-        if desk.button(ui, "lift-shroud", &text) {
-            desk.act(Action::LiftShroud);
+        let text = panel.say("window-lift-shroud", &[]);
+        if panel.button(ui, "lift-shroud", &text) {
+            panel.act(Action::LiftShroud);
         }
     }
     if work.exercise().asks(Stage::LoopImpedance) && work.exercise().outside() == Outside::Ze {
-        origin(ui, desk, session);
+        origin(ui, panel, session);
     }
 }
 
 /// What Ze is read with: the earthing conductor off, the reading at the origin, the conductor back again.
-fn origin(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session) {
+fn origin(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session) {
     let work = session.attempt.work();
-    ui.label(desk.say("window-origin", &[]));
+    ui.label(panel.say("window-origin", &[]));
     ui.horizontal_wrapped(|ui| {
         for (step, key, name) in [
-            (EarthingStep::Disconnect, "earthing:off", desk.say("window-earthing-off", &[])),
-            (EarthingStep::Connect, "earthing:back", desk.say("window-earthing-back", &[])),
-            (EarthingStep::Tighten, "earthing:tight", desk.say("window-earthing-tight", &[])),
-            (EarthingStep::ReadThrough, "earthing:read", desk.say("window-earthing-read", &[])),
+            (EarthingStep::Disconnect, "earthing:off", panel.say("window-earthing-off", &[])),
+            (EarthingStep::Connect, "earthing:back", panel.say("window-earthing-back", &[])),
+            (EarthingStep::Tighten, "earthing:tight", panel.say("window-earthing-tight", &[])),
+            (EarthingStep::ReadThrough, "earthing:read", panel.say("window-earthing-read", &[])),
         ] {
-            if desk.button_if(ui, work.is_earthing_step(step), key, &name) {
-                desk.act(Action::Earthing { step });
+            if panel.button_if(ui, work.is_earthing_step(step), key, &name) {
+                panel.act(Action::Earthing { step });
             }
         }
-        let text = desk.say("window-read-origin", &[]);
-        if desk.button(ui, "read-origin", &text) {
-            desk.act(Action::ReadOrigin { range: Range::NoTrip });
+        let text = panel.say("window-read-origin", &[]);
+        if panel.button(ui, "read-origin", &text) {
+            panel.act(Action::ReadOrigin { range: Range::NoTrip });
         }
     });
 }
 
 /// The plug of a training board, and what it means.
-fn bench(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session) {
+fn bench(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session) {
     if session.attempt.work().is_unplugged() {
-        theme::quiet(ui, &desk.say("window-bench-out", &[]));
-        let text = desk.say("window-bring-supply", &[]);
-        if desk.button(ui, "bring-supply", &text) {
-            desk.act(Action::BringSupply);
+        theme::quiet(ui, &panel.say("window-bench-out", &[]));
+        let text = panel.say("window-bring-supply", &[]);
+        if panel.button(ui, "bring-supply", &text) {
+            panel.act(Action::BringSupply);
         }
     } else {
-        theme::quiet(ui, &desk.say("window-bench-in", &[]));
-        let text = desk.say("window-unplug", &[]);
-        if desk.button(ui, "unplug", &text) {
-            desk.act(Action::Unplug);
+        theme::quiet(ui, &panel.say("window-bench-in", &[]));
+        let text = panel.say("window-unplug", &[]);
+        if panel.button(ui, "unplug", &text) {
+            panel.act(Action::Unplug);
         }
     }
 }
@@ -93,7 +93,7 @@ const fn key_of(check: Check) -> &'static str {
     }
 }
 
-fn switch(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, which: Incomer) {
+fn switch(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, which: Incomer) {
     let work = session.attempt.work();
     let (on, locked) = (work.is_incomer_on(which), work.is_incomer_locked(which));
     let (name, lock) = match which {
@@ -101,26 +101,26 @@ fn switch(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, which: Incomer) {
         Incomer::Isolator => ("isolator", "lock-isolator"),
     };
     let text = match (which, on) {
-        (Incomer::Main, true) => desk.say("window-main-off", &[]),
-        (Incomer::Main, false) => desk.say("window-main-on", &[]),
-        (Incomer::Isolator, true) => desk.say("window-isolator-off", &[]),
-        (Incomer::Isolator, false) => desk.say("window-isolator-on", &[]),
+        (Incomer::Main, true) => panel.say("window-main-off", &[]),
+        (Incomer::Main, false) => panel.say("window-main-on", &[]),
+        (Incomer::Isolator, true) => panel.say("window-isolator-off", &[]),
+        (Incomer::Isolator, false) => panel.say("window-isolator-on", &[]),
     };
-    if desk.button_if(ui, on || !locked, name, &text) {
-        desk.act(match which {
+    if panel.button_if(ui, on || !locked, name, &text) {
+        panel.act(match which {
             Incomer::Main => Action::MainSwitch { on: !on },
             Incomer::Isolator => Action::Isolator { on: !on },
         });
     }
     if work.opens_board() && !on {
         let text = match (which, locked) {
-            (Incomer::Main, true) => desk.say("window-unlock-main", &[]),
-            (Incomer::Main, false) => desk.say("window-lock-main", &[]),
-            (Incomer::Isolator, true) => desk.say("window-unlock-isolator", &[]),
-            (Incomer::Isolator, false) => desk.say("window-lock-isolator", &[]),
+            (Incomer::Main, true) => panel.say("window-unlock-main", &[]),
+            (Incomer::Main, false) => panel.say("window-lock-main", &[]),
+            (Incomer::Isolator, true) => panel.say("window-unlock-isolator", &[]),
+            (Incomer::Isolator, false) => panel.say("window-lock-isolator", &[]),
         };
-        if desk.button(ui, lock, &text) {
-            desk.act(if locked { Action::UnlockIncomer { which } } else { Action::LockIncomer { which } });
+        if panel.button(ui, lock, &text) {
+            panel.act(if locked { Action::UnlockIncomer { which } } else { Action::LockIncomer { which } });
         }
     }
 }

@@ -10,7 +10,7 @@ use switchdrop::{
 };
 
 use super::{
-    desk::Desk,
+    panel::PanelContext,
     session::Session,
     theme,
     view::{Choosing, View},
@@ -34,7 +34,7 @@ const fn short(reason: Reason) -> &'static str {
 }
 
 /// Draws what there is to choose at a place.
-pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View, at: LocationId) {
+pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View, at: LocationId) {
     let work = session.attempt.work();
     let here = work.exercise().runs.iter().enumerate().filter(|(_, it)| it.between.contains(&at));
     let mut asked = false;
@@ -43,12 +43,12 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
         let again = view.choosing.again && view.choosing.run == Some(index);
         match chosen {
             Some(it) if !again => {
-                let cable = cable(desk.wording, it.offer.kind, it.offer.live);
-                let reason = desk.say(reason_key(it.reason), &[]);
+                let cable = cable(panel.wording, it.offer.kind, it.offer.live);
+                let reason = panel.say(reason_key(it.reason), &[]);
                 let args = [("run", run.name.as_str()), ("cable", &cable), ("reason", &reason)];
-                theme::quiet(ui, &desk.say("window-chosen", &args));
-                let text = desk.say("window-choose-another", &[("run", &run.name)]);
-                if work.held_in(index).is_none() && desk.button(ui, &format!("another:{}", run.id), &text) {
+                theme::quiet(ui, &panel.say("window-chosen", &args));
+                let text = panel.say("window-choose-another", &[("run", &run.name)]);
+                if work.held_in(index).is_none() && panel.button(ui, &format!("another:{}", run.id), &text) {
                     view.choosing = Choosing { run: Some(index), again: true, ..Choosing::default() };
                 }
             }
@@ -58,63 +58,63 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
                 if view.choosing.run != Some(index) {
                     view.choosing = Choosing { run: Some(index), ..Choosing::default() };
                 }
-                offers(ui, desk, work, view, run);
+                offers(ui, panel, work, view, run);
             }
             _ => {}
         }
     }
 }
 
-fn offers(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut View, run: &Run) {
-    ui.label(theme::bold(desk.say("window-choose-cable", &[("run", &run.name)])));
-    theme::quiet(ui, &facts(desk, work, run));
+fn offers(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, view: &mut View, run: &Run) {
+    ui.label(theme::bold(panel.say("window-choose-cable", &[("run", &run.name)])));
+    theme::quiet(ui, &facts(panel, work, run));
     ui.horizontal_wrapped(|ui| {
         for offer in &run.offers {
-            let text = cable(desk.wording, offer.kind, offer.live);
-            if desk.choice(ui, view.choosing.offer == Some(*offer), &key(run, *offer), &text) {
+            let text = cable(panel.wording, offer.kind, offer.live);
+            if panel.choice(ui, view.choosing.offer == Some(*offer), &key(run, *offer), &text) {
                 view.choosing.offer = Some(*offer);
             }
         }
     });
-    ui.label(desk.say("window-choose-why", &[]));
+    ui.label(panel.say("window-choose-why", &[]));
     ui.horizontal_wrapped(|ui| {
         for &reason in Reason::ALL {
-            let text = desk.say(short(reason), &[]);
+            let text = panel.say(short(reason), &[]);
             let key = format!("reason:{}:{}", run.id, reason.word());
-            if desk.choice(ui, view.choosing.reason == Some(reason), &key, &text) {
+            if panel.choice(ui, view.choosing.reason == Some(reason), &key, &text) {
                 view.choosing.reason = Some(reason);
             }
         }
     });
     if let Some(it) = view.choosing.reason {
-        theme::quiet(ui, &desk.say("window-choose-because", &[("reason", &desk.say(reason_key(it), &[]))]));
+        theme::quiet(ui, &panel.say("window-choose-because", &[("reason", &panel.say(reason_key(it), &[]))]));
     }
     let both = view.choosing.offer.zip(view.choosing.reason);
-    let text = desk.say("window-choose-take", &[]);
-    if desk.button_if(ui, both.is_some(), &format!("take:{}", run.id), &text)
+    let text = panel.say("window-choose-take", &[]);
+    if panel.button_if(ui, both.is_some(), &format!("take:{}", run.id), &text)
         && let Some((Offer { kind, live: mm2, .. }, reason)) = both
     {
-        desk.act(Action::Choose { cable: run.id.clone(), kind, mm2, reason });
+        panel.act(Action::Choose { cable: run.id.clone(), kind, mm2, reason });
         view.choosing = Choosing::default();
     }
     ui.separator();
 }
 
 /// What there is to know on site: the run, the lamps and what the devices are rated.
-fn facts(desk: &Desk<'_>, work: &Work, run: &Run) -> String {
+fn facts(panel: &PanelContext<'_>, work: &Work, run: &Run) -> String {
     let exercise = work.exercise();
-    let laid = desk.say(laid_key(run.laid), &[]);
-    let mut said = vec![desk.say("window-choose-run", &[("metres", &run.metres.to_string()), ("laid", &laid)])];
+    let laid = panel.say(laid_key(run.laid), &[]);
+    let mut said = vec![panel.say("window-choose-run", &[("metres", &run.metres.to_string()), ("laid", &laid)])];
     for it in exercise.cables.iter().filter(|it| exercise.run(&it.id).is_err()) {
-        let (cable, metres) = (cable(desk.wording, it.kind, it.live), it.metres.to_string());
-        said.push(desk.say("window-choose-there", &[("name", &it.name), ("cable", &cable), ("metres", &metres)]));
+        let (cable, metres) = (cable(panel.wording, it.kind, it.live), it.metres.to_string());
+        said.push(panel.say("window-choose-there", &[("name", &it.name), ("cable", &cable), ("metres", &metres)]));
     }
     for it in exercise.learners_lamps() {
         let watts = exercise.lamps[it.index()].watts.to_string();
-        said.push(desk.say("window-choose-lamp", &[("lamp", &lamp(exercise, it)), ("watts", &watts)]));
+        said.push(panel.say("window-choose-lamp", &[("lamp", &lamp(exercise, it)), ("watts", &watts)]));
     }
     for index in 0..exercise.devices.len() {
-        said.push(device_in_full(desk.wording, exercise, DeviceId(index as u16)));
+        said.push(device_in_full(panel.wording, exercise, DeviceId(index as u16)));
     }
     said.join("\n")
 }

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 
 use bevy_egui::egui::{Id, Key, Memory, Modifiers, Ui};
 
-use super::desk::{Pane, Target, Targets};
+use super::panel::{Pane, Target, Targets};
 
 /// The way of a jump.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

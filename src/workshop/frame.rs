@@ -3,9 +3,9 @@
 use bevy_egui::egui::{Context, Memory, Ui};
 
 use super::{
-    desk::{Scaling, Targets},
     focus::Focus,
     map::Map,
+    panel::{Scaling, Targets},
     theme,
 };
 

@@ -4,7 +4,7 @@ use bevy_egui::egui::{CentralPanel, Frame, Margin, ScrollArea, Ui};
 use switchdrop::wording::cautions;
 
 use super::{
-    desk::{Desk, Intent, Pane},
+    panel::{Intent, Pane, PanelContext},
     theme,
 };
 
@@ -48,46 +48,46 @@ const NAMES: f32 = 190.0;
 const TWO_COLUMNS: f32 = 1.2;
 
 /// Draws it.
-pub fn show(ui: &mut Ui, desk: &mut Desk<'_>) {
+pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>) {
     let edge = Frame::new().fill(theme::PAPER).inner_margin(Margin::symmetric(24, 20));
     CentralPanel::default().frame(edge).show(ui, |ui| {
-        desk.begin(ui, Pane::Middle, "window-help");
-        let text = desk.say("window-help-close", &[]);
-        if desk.main_button(ui, "help-close", &text) {
-            desk.intents.push(Intent::Help);
+        panel.begin(ui, Pane::Middle, "window-help");
+        let text = panel.say("window-help-close", &[]);
+        if panel.main_button(ui, "help-close", &text) {
+            panel.intents.push(Intent::Help);
         }
         ui.add_space(6.0);
         ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
             theme::page(ui, 1400.0, |ui| {
                 if theme::scale_of(ui) > TWO_COLUMNS {
-                    cautioned(ui, desk);
-                    keys(ui, desk);
+                    cautioned(ui, panel);
+                    keys(ui, panel);
                 } else {
                     ui.columns(2, |columns| {
-                        cautioned(&mut columns[0], desk);
-                        keys(&mut columns[1], desk);
+                        cautioned(&mut columns[0], panel);
+                        keys(&mut columns[1], panel);
                     });
                 }
                 ui.add_space(14.0);
-                ui.heading(theme::bold(desk.say("window-tools", &[])));
+                ui.heading(theme::bold(panel.say("window-tools", &[])));
                 for (key, does) in TOOLS {
-                    theme::fact(ui, NAMES, theme::bold(desk.say(key, &[])), &desk.say(does, &[]));
+                    theme::fact(ui, NAMES, theme::bold(panel.say(key, &[])), &panel.say(does, &[]));
                 }
             });
         });
     });
 }
 
-fn cautioned(ui: &mut Ui, desk: &Desk<'_>) {
-    ui.heading(theme::bold(desk.say("cautions-heading", &[])));
-    for (index, it) in cautions(desk.wording).iter().enumerate() {
+fn cautioned(ui: &mut Ui, panel: &PanelContext<'_>) {
+    ui.heading(theme::bold(panel.say("cautions-heading", &[])));
+    for (index, it) in cautions(panel.wording).iter().enumerate() {
         theme::fact(ui, 28.0, theme::bold(format!("{}.", index + 1)), it);
     }
 }
 
-fn keys(ui: &mut Ui, desk: &Desk<'_>) {
-    ui.heading(theme::bold(desk.say("window-keys", &[])));
+fn keys(ui: &mut Ui, panel: &PanelContext<'_>) {
+    ui.heading(theme::bold(panel.say("window-keys", &[])));
     for (key, does) in KEYS {
-        theme::fact(ui, NAMES, theme::bold(desk.say(key, &[])), &desk.say(does, &[]));
+        theme::fact(ui, NAMES, theme::bold(panel.say(key, &[])), &panel.say(does, &[]));
     }
 }

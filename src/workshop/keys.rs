@@ -4,7 +4,7 @@ use bevy_egui::egui::{Key, Modifiers, Ui};
 use switchdrop::{exercise::LocationId, work::Action};
 
 use super::{
-    desk::{Intent, Scaling},
+    panel::{Intent, Scaling},
     view::Sight,
 };
 

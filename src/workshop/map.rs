@@ -10,7 +10,7 @@ use std::{fs, path::PathBuf};
 
 use bevy_egui::egui::{self, Id};
 
-use super::desk::Targets;
+use super::panel::Targets;
 
 /// The file, and how many frames it has seen.
 #[derive(Debug, Default)]

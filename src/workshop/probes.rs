@@ -13,7 +13,7 @@ use switchdrop::{
 };
 
 use super::{
-    desk::{Desk, Intent},
+    panel::{Intent, PanelContext},
     session::Session,
     tester, theme,
     touch::words,
@@ -29,43 +29,43 @@ pub fn address(work: &Work, thing: Thing) -> String {
 }
 
 /// The instrument in hand, at a location.
-pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View, location: LocationId) {
+pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View, location: LocationId) {
     match view.hand {
         Hand::Tools => {}
-        Hand::Indicator => indicator(ui, desk, session, view, location),
+        Hand::Indicator => indicator(ui, panel, session, view, location),
         Hand::Meter => {
-            show_earth(ui, desk, session, view, location);
+            show_earth(ui, panel, session, view, location);
             if session.attempt.work().exercise().has_test_sheet() {
-                tester::show(ui, desk, session, view);
+                tester::show(ui, panel, session, view);
             } else {
-                meter(ui, desk, session, view);
+                meter(ui, panel, session, view);
             }
         }
     }
 }
 
 /// Where an earth is to be shown next: the long lead from the reference to it.
-fn show_earth(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View, location: LocationId) {
+fn show_earth(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View, location: LocationId) {
     let work = session.attempt.work();
     let Some(DeadStep::Show { from, earth }) = dead_steps_left(&session.attempt, location).into_iter().next() else {
         return;
     };
     let pair = [from, earth].map(|it| Some(work.point_address(it)));
-    let [from, earth] = pair.each_ref().map(|it| words(desk, work, it.as_ref()));
-    let text = desk.say("window-show-earth", &[("reference", &from), ("place", &earth)]);
-    let pressed = desk.button(ui, "show-earth", &text);
+    let [from, earth] = pair.each_ref().map(|it| words(panel, work, it.as_ref()));
+    let text = panel.say("window-show-earth", &[("reference", &from), ("place", &earth)]);
+    let pressed = panel.button(ui, "show-earth", &text);
     let tester = Tester { function: Function::Continuity, lead: LeadLength::Long };
-    desk.is_on(view.probes == pair && (view.tester == tester || !work.exercise().has_test_sheet()));
+    panel.is_on(view.probes == pair && (view.tester == tester || !work.exercise().has_test_sheet()));
     if pressed {
         (view.probes, view.next_probe, view.tester) = (pair, 0, tester);
     }
 }
 
-fn indicator(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View, location: LocationId) {
+fn indicator(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View, location: LocationId) {
     let (work, safety) = (session.attempt.work(), session.attempt.safety());
-    let text = desk.say("window-prove", &[]);
-    if desk.button(ui, "prove", &text) {
-        desk.act(Action::ProveIndicator);
+    let text = panel.say("window-prove", &[]);
+    if panel.button(ui, "prove", &text) {
+        panel.act(Action::ProveIndicator);
     }
     // A parked probe is where it is, whatever is looked at.
     if let Some(parked) = safety.parked() {
@@ -73,17 +73,17 @@ fn indicator(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut Vie
         view.next_probe = 0;
     }
     if safety.reference().is_some() {
-        against_earth(ui, desk, session, view, location);
+        against_earth(ui, panel, session, view, location);
     } else {
-        by_pairs(ui, desk, session, view, location);
+        by_pairs(ui, panel, session, view, location);
     }
-    both(ui, desk, work, view);
+    both(ui, panel, work, view);
     let with = view.detector;
-    reading(ui, desk, view, |a, b| Action::TestDead { a, b, with });
-    held(ui, desk, view);
+    reading(ui, panel, view, |a, b| Action::TestDead { a, b, with });
+    held(ui, panel, view);
 }
 
-fn by_pairs(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View, location: LocationId) {
+fn by_pairs(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View, location: LocationId) {
     let (work, safety) = (session.attempt.work(), session.attempt.safety());
     let left = if safety.is_proved(location) { Vec::new() } else { dead_tests_left(&session.attempt, location) };
     let (key, ink) = match (safety.is_proved(location), safety.is_testing(), left.is_empty()) {
@@ -92,20 +92,20 @@ fn by_pairs(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
         (false, true, true) => ("window-prove-again", theme::ACCENT),
         (false, true, false) => ("window-testing", theme::INK),
     };
-    ui.label(RichText::new(desk.say(key, &[])).color(ink));
+    ui.label(RichText::new(panel.say(key, &[])).color(ink));
     if let Some(next) = left.first() {
-        theme::quiet(ui, &desk.say("window-tests-left", &[("count", &left.len().to_string())]));
-        next_pair(ui, desk, work, view, next);
+        theme::quiet(ui, &panel.say("window-tests-left", &[("count", &left.len().to_string())]));
+        next_pair(ui, panel, work, view, next);
     }
 }
 
 /// A button for the switches if they are to be worked first, and one that moves the probes.
-fn next_pair(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut View, next: &DeadTest) {
-    set_switches(ui, desk, work, &next.positions);
-    let text = desk.say("window-next-pair", &[]);
+fn next_pair(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, view: &mut View, next: &DeadTest) {
+    set_switches(ui, panel, work, &next.positions);
+    let text = panel.say("window-next-pair", &[]);
     let pair = [Some(work.point_address(next.a)), Some(work.point_address(next.b))];
-    let pressed = desk.button_if(ui, next.positions == work.positions(), "next-pair", &text);
-    desk.is_on(view.probes == pair);
+    let pressed = panel.button_if(ui, next.positions == work.positions(), "next-pair", &text);
+    panel.is_on(view.probes == pair);
     if pressed {
         view.probes = pair;
         view.next_probe = 0;
@@ -113,10 +113,10 @@ fn next_pair(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &mut View, nex
 }
 
 /// Against an earth that was shown to be one: the next step, the parked probe, and the learner's word.
-fn against_earth(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View, location: LocationId) {
+fn against_earth(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View, location: LocationId) {
     let (work, safety) = (session.attempt.work(), session.attempt.safety());
     let steps = dead_steps_left(&session.attempt, location);
-    let place = |desk: &Desk<'_>, it: Point| words(desk, work, Some(&work.point_address(it)));
+    let place = |panel: &PanelContext<'_>, it: Point| words(panel, work, Some(&work.point_address(it)));
     let (key, ink) = match steps.first() {
         None => ("window-proved-dead", theme::GOOD),
         Some(DeadStep::Show { .. }) => ("window-show-first", theme::ACCENT),
@@ -126,131 +126,132 @@ fn against_earth(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut
         Some(DeadStep::Park(_) | DeadStep::Unpark | DeadStep::Touch(_)) => ("window-testing", theme::INK),
     };
     let args = match steps.first() {
-        Some(DeadStep::Show { earth, .. }) => [("place", place(desk, *earth))],
+        Some(DeadStep::Show { earth, .. }) => [("place", place(panel, *earth))],
         _ => [("place", String::new())],
     };
     let args = args.each_ref().map(|(key, it)| (*key, it.as_str()));
-    ui.label(RichText::new(desk.say(key, &args)).color(ink));
+    ui.label(RichText::new(panel.say(key, &args)).color(ink));
     let left = steps.iter().filter(|it| matches!(it, DeadStep::Touch(_))).count();
     if left > 0 {
-        theme::quiet(ui, &desk.say("window-tests-left", &[("count", &left.to_string())]));
+        theme::quiet(ui, &panel.say("window-tests-left", &[("count", &left.to_string())]));
     }
     // What the parked probe is for comes before the first touch.
     match steps.iter().find(|it| !matches!(it, DeadStep::Show { .. } | DeadStep::Prove)) {
         Some(DeadStep::Park(at)) => {
-            let text = desk.say("window-park", &[("place", &place(desk, *at))]);
-            if desk.button(ui, "park", &text) {
-                desk.act(Action::Park { at: work.point_address(*at) });
+            let text = panel.say("window-park", &[("place", &place(panel, *at))]);
+            if panel.button(ui, "park", &text) {
+                panel.act(Action::Park { at: work.point_address(*at) });
             }
         }
-        Some(DeadStep::Touch(next)) => next_pair(ui, desk, work, view, next),
+        Some(DeadStep::Touch(next)) => next_pair(ui, panel, work, view, next),
         _ => {}
     }
-    theme::quiet(ui, &desk.say("window-park-how", &[]));
+    theme::quiet(ui, &panel.say("window-park-how", &[]));
     ui.horizontal_wrapped(|ui| {
         let selected = view.selected.filter(|it| matches!(it, Thing::Terminal(_) | Thing::End(_)));
         let selected = selected.map(|it| address(work, it));
-        let text = desk.say("window-park-here", &[]);
-        if desk.button_if(ui, selected.is_some(), "park-here", &text)
+        let text = panel.say("window-park-here", &[]);
+        if panel.button_if(ui, selected.is_some(), "park-here", &text)
             && let Some(at) = selected
         {
-            desk.act(Action::Park { at });
+            panel.act(Action::Park { at });
         }
-        let text = desk.say("window-unpark", &[]);
-        if desk.button_if(ui, safety.parked().is_some(), "unpark", &text) {
-            desk.act(Action::Unpark);
+        let text = panel.say("window-unpark", &[]);
+        if panel.button_if(ui, safety.parked().is_some(), "unpark", &text) {
+            panel.act(Action::Unpark);
         }
     });
     ui.horizontal_wrapped(|ui| {
-        ui.label(desk.say("window-conclude", &[]));
+        ui.label(panel.say("window-conclude", &[]));
         for (dead, key, text) in
-            [(true, "dead", desk.say("window-dead", &[])), (false, "not-dead", desk.say("window-not-dead", &[]))]
+            [(true, "dead", panel.say("window-dead", &[])), (false, "not-dead", panel.say("window-not-dead", &[]))]
         {
-            if desk.button(ui, key, &text) {
-                desk.act(Action::Conclude { dead });
+            if panel.button(ui, key, &text) {
+                panel.act(Action::Conclude { dead });
             }
         }
     });
 }
 
 /// What is held to a conductor, and another indicator.
-fn held(ui: &mut Ui, desk: &mut Desk<'_>, view: &mut View) {
+fn held(ui: &mut Ui, panel: &mut PanelContext<'_>, view: &mut View) {
     ui.horizontal_wrapped(|ui| {
-        ui.label(desk.say("window-held", &[]));
+        ui.label(panel.say("window-held", &[]));
         let held = [
-            (Detector::Indicator, "held:indicator", desk.say("window-held-indicator", &[])),
-            (Detector::Stick, "held:stick", desk.say("window-held-stick", &[])),
-            (Detector::Multimeter, "held:multimeter", desk.say("window-held-multimeter", &[])),
+            (Detector::Indicator, "held:indicator", panel.say("window-held-indicator", &[])),
+            (Detector::Stick, "held:stick", panel.say("window-held-stick", &[])),
+            (Detector::Multimeter, "held:multimeter", panel.say("window-held-multimeter", &[])),
         ];
         for (it, key, text) in held {
-            if desk.choice(ui, view.detector == it, key, &text) {
+            if panel.choice(ui, view.detector == it, key, &text) {
                 view.detector = it;
             }
         }
     });
-    let text = desk.say("window-change-indicator", &[]);
-    if desk.button(ui, "change-indicator", &text) {
-        desk.act(Action::Change { kit: KitPart::Indicator });
+    let text = panel.say("window-change-indicator", &[]);
+    if panel.button(ui, "change-indicator", &text) {
+        panel.act(Action::Change { kit: KitPart::Indicator });
     }
 }
 
-fn meter(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View) {
+fn meter(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View) {
     let (work, safety) = (session.attempt.work(), session.attempt.safety());
     let left = safety.readings_left(work.exercise());
     let count = left.len().to_string();
-    theme::quiet(ui, &desk.say("window-meter-means", &[]));
-    theme::quiet(ui, &desk.say("window-readings-left", &[("count", &count)]));
+    theme::quiet(ui, &panel.say("window-meter-means", &[]));
+    theme::quiet(ui, &panel.say("window-readings-left", &[("count", &count)]));
     let at_hand = left.iter().any(|(_, it)| it == work.positions());
     if let Some((_, wanted)) = left.first()
         && !at_hand
     {
-        set_switches(ui, desk, work, wanted);
+        set_switches(ui, panel, work, wanted);
     }
-    both(ui, desk, work, view);
-    reading(ui, desk, view, |a, b| Action::Continuity { a, b });
+    both(ui, panel, work, view);
+    reading(ui, panel, view, |a, b| Action::Continuity { a, b });
 }
 
 /// A button that sets the switches so, if they are not.
-pub fn set_switches(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, wanted: &[u8]) {
+pub fn set_switches(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, wanted: &[u8]) {
     let exercise = work.exercise();
     let (mut actions, mut names) = (Vec::new(), Vec::new());
     for (index, it) in exercise.switches.iter().enumerate() {
         let Some(to) = wanted.get(index).copied() else { continue };
         if work.positions()[index] != to {
             let id = switchdrop::exercise::SwitchId(index as u16);
-            let rocker = position(desk.wording, exercise, id, to);
-            names
-                .push(desk.say("case-switch", &[("switch", &switch(desk.wording, exercise, id)), ("rocker", &rocker)]));
+            let rocker = position(panel.wording, exercise, id, to);
+            names.push(
+                panel.say("case-switch", &[("switch", &switch(panel.wording, exercise, id)), ("rocker", &rocker)]),
+            );
             actions.push(Action::Operate { switch: it.address.clone(), position: to });
         }
     }
     if actions.is_empty() {
         return;
     }
-    let text = desk.say("window-set-switches", &[("case", &names.join(", "))]);
-    if desk.button(ui, "set-switches", &text) {
-        desk.intents.push(Intent::Act(actions));
+    let text = panel.say("window-set-switches", &[("case", &names.join(", "))]);
+    if panel.button(ui, "set-switches", &text) {
+        panel.intents.push(Intent::Act(actions));
     }
 }
 
 /// Where the two probes are, and which is placed next.
-pub fn both(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &View) {
+pub fn both(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, view: &View) {
     for (number, address) in view.probes.iter().enumerate() {
-        let at = words(desk, work, address.as_ref());
-        ui.label(desk.say("window-probe", &[("number", &(number + 1).to_string()), ("place", &at)]));
+        let at = words(panel, work, address.as_ref());
+        ui.label(panel.say("window-probe", &[("number", &(number + 1).to_string()), ("place", &at)]));
     }
-    theme::quiet(ui, &desk.say("window-probe-next", &[("number", &(view.next_probe + 1).to_string())]));
+    theme::quiet(ui, &panel.say("window-probe-next", &[("number", &(view.next_probe + 1).to_string())]));
 }
 
 /// Takes the reading; beneath it, the last ones.
-pub fn reading(ui: &mut Ui, desk: &mut Desk<'_>, view: &View, action: impl Fn(String, String) -> Action) {
-    let text = desk.say("window-read", &[]);
+pub fn reading(ui: &mut Ui, panel: &mut PanelContext<'_>, view: &View, action: impl Fn(String, String) -> Action) {
+    let text = panel.say("window-read", &[]);
     let (a, b) = (view.probes[0].clone(), view.probes[1].clone());
     let pair = a.zip(b);
-    if desk.button_if(ui, pair.is_some(), "read", &text)
+    if panel.button_if(ui, pair.is_some(), "read", &text)
         && let Some((a, b)) = pair
     {
-        desk.act(action(a, b));
+        panel.act(action(a, b));
     }
     for it in &view.readings {
         theme::quiet(ui, it);

@@ -9,7 +9,7 @@ use switchdrop::{
 
 use super::{
     board,
-    desk::Desk,
+    panel::PanelContext,
     session::Session,
     view::{Sight, View},
 };
@@ -19,19 +19,19 @@ const FAULTS: [(Fault, &str); 3] =
     [(Fault::Chart, "report:chart"), (Fault::Indicator, "report:indicator"), (Fault::Wiring, "report:wiring")];
 
 /// Looking at every termination, at one of the learner's places.
-pub fn inspection(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, at: LocationId) {
+pub fn inspection(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, at: LocationId) {
     let exercise = session.attempt.work().exercise();
     if exercise.asks(Stage::Inspection) && exercise.learners_places().contains(&at) {
-        let text = desk.say("window-inspect", &[]);
+        let text = panel.say("window-inspect", &[]);
         let left = session.attempt.safety().testing().inspections_left(exercise).contains(&at);
-        if desk.button_if(ui, left, "inspect", &text) {
-            desk.act(Action::Inspect { location: exercise.locations[at.index()].id.clone() });
+        if panel.button_if(ui, left, "inspect", &text) {
+            panel.act(Action::Inspect { location: exercise.locations[at.index()].id.clone() });
         }
     }
 }
 
 /// What stands in front of the devices, at a board; and what can be reported.
-pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View) {
+pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View) {
     let Sight::Location(at) = view.at else { return };
     if session.is_over() {
         return;
@@ -39,11 +39,11 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
     let work = session.attempt.work();
     let exercise = work.exercise();
     let place = &exercise.locations[at.index()];
-    board::show(ui, desk, session, at);
+    board::show(ui, panel, session, at);
     ui.horizontal_wrapped(|ui| {
         if exercise.asks(Stage::Isolation) {
-            let text = desk.say("window-report", &[]);
-            if desk.choice(ui, view.reports, "report", &text) {
+            let text = panel.say("window-report", &[]);
+            if panel.choice(ui, view.reports, "report", &text) {
                 view.reports = !view.reports;
             }
         }
@@ -52,9 +52,9 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
         return;
     }
     for (what, key) in FAULTS {
-        let text = desk.say(fault_key(what), &[]);
-        if desk.button_if(ui, !session.attempt.tally().is_reported(what, at), key, &text) {
-            desk.act(Action::Report { at: place.id.clone(), what });
+        let text = panel.say(fault_key(what), &[]);
+        if panel.button_if(ui, !session.attempt.tally().is_reported(what, at), key, &text) {
+            panel.act(Action::Report { at: place.id.clone(), what });
             view.reports = false;
         }
     }

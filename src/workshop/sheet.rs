@@ -13,8 +13,8 @@ use switchdrop::{
 
 use super::{
     bars,
-    desk::{Desk, Intent, Pane, group},
     marked::Marked,
+    panel::{Intent, Pane, PanelContext, group},
     session::Session,
     start::harmless,
     theme,
@@ -25,48 +25,48 @@ use super::{
 const NAMES: f32 = 178.0;
 
 /// Draws it.
-pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, marked: &Marked) {
+pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, marked: &Marked) {
     let frame = Frame::new().fill(theme::PANEL).inner_margin(Margin::symmetric(24, 8));
     Panel::top("after").frame(frame).show(ui, |ui| {
-        desk.begin(ui, Pane::Places, "window-pane-after");
+        panel.begin(ui, Pane::Places, "window-pane-after");
         ui.horizontal_wrapped(|ui| {
             if session.shelved.is_some() {
-                let text = desk.say("window-again", &[]);
-                if desk.main_button(ui, "again", &text) {
-                    desk.intents.push(Intent::Again);
+                let text = panel.say("window-again", &[]);
+                if panel.main_button(ui, "again", &text) {
+                    panel.intents.push(Intent::Again);
                 }
             }
-            let text = desk.say("window-look", &[]);
-            if desk.button(ui, "look", &text) {
-                desk.intents.push(Intent::Go(Sight::Place));
+            let text = panel.say("window-look", &[]);
+            if panel.button(ui, "look", &text) {
+                panel.intents.push(Intent::Go(Sight::Place));
             }
-            let text = desk.say("window-leave", &[]);
-            if desk.button(ui, "leave", &text) {
-                desk.intents.push(Intent::Leave);
+            let text = panel.say("window-leave", &[]);
+            if panel.button(ui, "leave", &text) {
+                panel.intents.push(Intent::Leave);
             }
-            bars::common(ui, desk);
+            bars::common(ui, panel);
         });
     });
     let frame = Frame::new().fill(theme::PAPER).inner_margin(Margin::symmetric(24, 20));
     CentralPanel::default().frame(frame).show(ui, |ui| {
-        desk.begin(ui, Pane::Middle, "window-to-sheet");
+        panel.begin(ui, Pane::Middle, "window-to-sheet");
         ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
             theme::page(ui, 1000.0, |ui| {
-                heading(ui, desk, session, &marked.sheet);
-                criteria(ui, desk, &marked.sheet);
-                findings(ui, desk, session, marked);
-                well(ui, desk, &session.attempt, &marked.sheet);
+                heading(ui, panel, session, &marked.sheet);
+                criteria(ui, panel, &marked.sheet);
+                findings(ui, panel, session, marked);
+                well(ui, panel, &session.attempt, &marked.sheet);
                 ui.add_space(12.0);
-                theme::quiet(ui, &desk.say(references_key(marked.sheet.edition), &[]));
-                if let Some(it) = of_format(desk.wording, &session.attempt) {
+                theme::quiet(ui, &panel.say(references_key(marked.sheet.edition), &[]));
+                if let Some(it) = of_format(panel.wording, &session.attempt) {
                     theme::quiet(ui, &it);
                 }
-                ui.label(theme::bold(desk.say("report-practice-record", &[])));
-                ui.label(desk.say("window-practice-only", &[]));
+                ui.label(theme::bold(panel.say("report-practice-record", &[])));
+                ui.label(panel.say("window-practice-only", &[]));
                 let path = session.path.display().to_string();
-                theme::quiet(ui, &desk.say("window-file", &[("path", &harmless(&path))]));
+                theme::quiet(ui, &panel.say("window-file", &[("path", &harmless(&path))]));
                 if let Some(receipt) = &session.receipt {
-                    theme::quiet(ui, &desk.say("report-receipt", &[("receipt", receipt)]));
+                    theme::quiet(ui, &panel.say("report-receipt", &[("receipt", receipt)]));
                 }
             });
         });
@@ -74,13 +74,13 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, marked: &Marked
 }
 
 /// Whose it is, of what, and how it went.
-fn heading(ui: &mut Ui, desk: &Desk<'_>, session: &Session, sheet: &Sheet) {
+fn heading(ui: &mut Ui, panel: &PanelContext<'_>, session: &Session, sheet: &Sheet) {
     let exercise = session.attempt.work().exercise();
     ui.label(theme::bold(&exercise.title).size(22.0 * theme::scale_of(ui)));
     let args = [("learner", session.learner.as_str()), ("place", &exercise.place)];
-    theme::quiet(ui, &desk.say("window-sheet-of", &args));
+    theme::quiet(ui, &panel.say("window-sheet-of", &args));
     ui.add_space(4.0);
-    let OutcomeWords { headline, rule, more } = verdict(desk.wording, &session.attempt, sheet);
+    let OutcomeWords { headline, rule, more } = verdict(panel.wording, &session.attempt, sheet);
     // With a sign, so that the outcome does not hang on colour alone.
     let (ink, sign) = match sheet.outcome {
         Outcome::Pass => (theme::GOOD, "✔"),
@@ -97,40 +97,40 @@ fn heading(ui: &mut Ui, desk: &Desk<'_>, session: &Session, sheet: &Sheet) {
 }
 
 /// The marks under each criterion, in two columns.
-fn criteria(ui: &mut Ui, desk: &Desk<'_>, sheet: &Sheet) {
+fn criteria(ui: &mut Ui, panel: &PanelContext<'_>, sheet: &Sheet) {
     ui.add_space(8.0);
     Grid::new("criteria").num_columns(2).spacing(vec2(48.0, 4.0)).min_row_height(0.0).show(ui, |ui| {
         for pair in sheet.criteria.chunks(2) {
             for it in pair {
                 let (sign, ink) = if it.marks == it.out_of { ("✔", theme::GOOD) } else { ("○", theme::WARNING) };
-                ui.label(RichText::new(format!("{sign}  {}", criterion_line(desk.wording, it))).color(ink));
+                ui.label(RichText::new(format!("{sign}  {}", criterion_line(panel.wording, it))).color(ink));
             }
             ui.end_row();
         }
     });
 }
 
-fn findings(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, marked: &Marked) {
+fn findings(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, marked: &Marked) {
     ui.add_space(10.0);
-    ui.heading(theme::bold(desk.say("page-findings", &[])));
+    ui.heading(theme::bold(panel.say("page-findings", &[])));
     if marked.sheet.findings.is_empty() {
-        ui.label(desk.say("report-nothing-found", &[]));
+        ui.label(panel.say("report-nothing-found", &[]));
         return;
     }
     if marked.is_waiting() {
-        theme::quiet(ui, &desk.say("window-story-waiting", &[]));
+        theme::quiet(ui, &panel.say("window-story-waiting", &[]));
     }
     for index in 0..marked.sheet.findings.len() {
-        one(ui, desk, session, marked, index);
+        one(ui, panel, session, marked, index);
     }
 }
 
 /// A finding, with all there is to say of it.
-fn one(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, marked: &Marked, index: usize) {
+fn one(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, marked: &Marked, index: usize) {
     let work = session.attempt.work();
     let found = &marked.sheet.findings[index];
-    let said = finding(desk.wording, work, found);
-    let title = title(desk.wording, index, found, &said);
+    let said = finding(panel.wording, work, found);
+    let title = title(panel.wording, index, found, &said);
     let (ink, edge) = match (found.root, found.weight) {
         (Root::Of(_), _) => (theme::QUIET, theme::HAIR),
         (Root::Itself, Weight::Advice) => (theme::INK, theme::HAIR),
@@ -141,8 +141,8 @@ fn one(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, marked: &Marked, ind
         ui.spacing_mut().item_spacing.y = 4.0;
         group(ui, &title);
         ui.label(theme::bold(&title).color(ink));
-        facts(ui, desk, session, marked, index, &said);
-        buttons(ui, desk, session, marked, index);
+        facts(ui, panel, session, marked, index, &said);
+        buttons(ui, panel, session, marked, index);
     });
 }
 
@@ -154,34 +154,34 @@ pub fn in_short(wording: &Wording, work: &Work, index: usize, found: &Finding) -
     std::iter::once(title(wording, index, found, &said)).chain(harm).chain(repair).collect()
 }
 
-fn facts(ui: &mut Ui, desk: &Desk<'_>, session: &Session, marked: &Marked, index: usize, said: &FindingWords) {
-    for it in remarks(desk.wording, &marked.sheet.findings[index]) {
+fn facts(ui: &mut Ui, panel: &PanelContext<'_>, session: &Session, marked: &Marked, index: usize, said: &FindingWords) {
+    for it in remarks(panel.wording, &marked.sheet.findings[index]) {
         ui.label(it);
     }
     let mut row = |key: &str, text: Option<&String>| {
         if let Some(text) = text {
-            theme::fact(ui, NAMES, RichText::new(desk.say(key, &[])).color(theme::QUIET), text);
+            theme::fact(ui, NAMES, RichText::new(panel.say(key, &[])).color(theme::QUIET), text);
         }
     };
     if let Root::Of(cause) = marked.sheet.findings[index].root {
         row("page-shown", Some(&said.shown));
-        ui.label(desk.say("report-follows", &[("number", &(cause + 1).to_string())]));
+        ui.label(panel.say("report-follows", &[("number", &(cause + 1).to_string())]));
         return;
     }
     row("page-harm", said.harm.as_ref());
     row("page-shown", Some(&said.shown));
-    row("page-arose", marked.told().and_then(|it| it.arose(desk.wording, index)).as_ref());
+    row("page-arose", marked.told().and_then(|it| it.arose(panel.wording, index)).as_ref());
     let counted =
-        marked.told().and_then(|it| it.counted(desk.wording, &session.attempt, &marked.sheet.findings[index]));
+        marked.told().and_then(|it| it.counted(panel.wording, &session.attempt, &marked.sheet.findings[index]));
     row("page-counted", counted.as_ref());
     row("page-repair", said.repair.as_ref());
     row("page-reference", Some(&said.reference));
     if marked.opened.contains(&index) {
-        let told = marked.told().and_then(|it| it.would_have(desk.wording, &session.attempt, index));
+        let told = marked.told().and_then(|it| it.would_have(panel.wording, &session.attempt, index));
         if let Some(told) = told {
             Frame::new().fill(theme::WARNING_GROUND).corner_radius(4).inner_margin(8).show(ui, |ui| {
                 ui.set_width(ui.available_width());
-                ui.label(theme::bold(desk.say("page-would-have", &[])));
+                ui.label(theme::bold(panel.say("page-would-have", &[])));
                 ui.label(told);
             });
         }
@@ -189,7 +189,7 @@ fn facts(ui: &mut Ui, desk: &Desk<'_>, session: &Session, marked: &Marked, index
 }
 
 /// Ways to the place of a finding, and to what it would have led to.
-fn buttons(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, marked: &Marked, index: usize) {
+fn buttons(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, marked: &Marked, index: usize) {
     let number = (index + 1).to_string();
     let args = [("number", number.as_str())];
     let seen = whereabouts(session.attempt.work(), marked.sheet.findings[index].at).is_some();
@@ -199,35 +199,35 @@ fn buttons(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, marked: &Marked,
     }
     ui.horizontal_wrapped(|ui| {
         if seen {
-            let text = desk.say("window-show", &args);
-            if desk.button(ui, &format!("show:{number}"), &text) {
-                desk.intents.push(Intent::Place(index));
+            let text = panel.say("window-show", &args);
+            if panel.button(ui, &format!("show:{number}"), &text) {
+                panel.intents.push(Intent::Place(index));
             }
         }
         if has_end {
             let is_open = marked.opened.contains(&index);
-            let (text, name) = (desk.say("page-would-have", &[]), desk.say("window-would-have-named", &args));
-            if desk.button_called(ui, &format!("would:{number}"), &text, &name) {
-                desk.intents.push(Intent::Tell(index));
+            let (text, name) = (panel.say("page-would-have", &[]), panel.say("window-would-have-named", &args));
+            if panel.button_called(ui, &format!("would:{number}"), &text, &name) {
+                panel.intents.push(Intent::Tell(index));
             }
-            desk.is_on(is_open);
+            panel.is_on(is_open);
             if is_open {
-                let (text, name) = (desk.say("window-play", &[]), desk.say("window-play-named", &args));
-                if desk.button_called(ui, &format!("play:{number}"), &text, &name) {
-                    desk.intents.push(Intent::Play(index));
+                let (text, name) = (panel.say("window-play", &[]), panel.say("window-play-named", &args));
+                if panel.button_called(ui, &format!("play:{number}"), &text, &name) {
+                    panel.intents.push(Intent::Play(index));
                 }
             }
         }
     });
 }
 
-fn well(ui: &mut Ui, desk: &Desk<'_>, attempt: &Attempt, sheet: &Sheet) {
-    let praise = praise(desk.wording, attempt, sheet);
+fn well(ui: &mut Ui, panel: &PanelContext<'_>, attempt: &Attempt, sheet: &Sheet) {
+    let praise = praise(panel.wording, attempt, sheet);
     if praise.is_empty() {
         return;
     }
     ui.add_space(12.0);
-    ui.heading(theme::bold(desk.say("page-well", &[])));
+    ui.heading(theme::bold(panel.say("page-well", &[])));
     for it in praise {
         ui.label(RichText::new(format!("✔  {it}")).color(theme::GOOD));
     }

@@ -6,13 +6,13 @@ use bevy_egui::egui::{Frame, Label, Margin, Stroke, Ui, WidgetInfo, WidgetType};
 use switchdrop::{attempt::Attempt, exercise::Stage};
 
 use super::{
-    desk::Desk,
+    panel::PanelContext,
     theme,
     todo::{Line, Step},
 };
 
 /// Draws it.
-pub fn row(ui: &mut Ui, desk: &Desk<'_>, attempt: &Attempt, lines: &[Line]) {
+pub fn row(ui: &mut Ui, panel: &PanelContext<'_>, attempt: &Attempt, lines: &[Line]) {
     let exercise = attempt.work().exercise();
     let handed_in = attempt.tally().handed_in;
     let asked = |step: Step| match step {
@@ -29,14 +29,14 @@ pub fn row(ui: &mut Ui, desk: &Desk<'_>, attempt: &Attempt, lines: &[Line]) {
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0;
         for (number, step) in steps.into_iter().enumerate() {
-            let name = desk.say(step.key(), &[]);
+            let name = panel.say(step.key(), &[]);
             let number = (number + 1).to_string();
             let (state, sign) = match (here == Some(step), is_done(step)) {
                 (true, _) => ("window-stage-here", format!("{number}  {name}")),
                 (_, true) => ("window-stage-done", format!("✔  {name}")),
                 _ => ("window-stage-ahead", format!("{number}  {name}")),
             };
-            let said = desk.say(state, &[("number", &number), ("stage", &name)]);
+            let said = panel.say(state, &[("number", &number), ("stage", &name)]);
             let (ink, ground, edge) = match state {
                 "window-stage-here" => (theme::ACCENT, theme::ACCENT_GROUND, Stroke::new(2.0, theme::ACCENT)),
                 "window-stage-done" => (theme::GOOD, theme::PANEL, Stroke::new(1.0, theme::HAIR)),

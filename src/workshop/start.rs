@@ -11,7 +11,7 @@ use switchdrop::{
 
 use super::{
     Options, bars,
-    desk::{Desk, Intent, Pane},
+    panel::{Intent, Pane, PanelContext},
     theme,
     view::{Said, Tone},
 };
@@ -47,66 +47,66 @@ impl Default for Form {
 }
 
 /// Draws it.
-pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, stock: &Stock<'_>, form: &mut Form) {
+pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>, form: &mut Form) {
     let foot = Frame::new().fill(theme::PANEL).inner_margin(Margin::symmetric(24, 6));
     Panel::bottom("foot").frame(foot).show(ui, |ui| {
-        desk.begin(ui, Pane::Foot, "window-pane-foot");
+        panel.begin(ui, Pane::Foot, "window-pane-foot");
         ui.horizontal(|ui| {
-            bars::common(ui, desk);
-            theme::quiet(ui, &desk.say("window-practice-only", &[]));
+            bars::common(ui, panel);
+            theme::quiet(ui, &panel.say("window-practice-only", &[]));
         });
     });
     let wide = (ui.available_width() * 0.36).clamp(360.0, 560.0);
     let edge = Frame::new().fill(theme::PANEL).inner_margin(Margin::symmetric(20, 24));
     Panel::right("kept").frame(edge).resizable(false).exact_size(wide).show(ui, |ui| {
-        desk.begin(ui, Pane::Beside, "window-kept");
-        ScrollArea::vertical().auto_shrink(false).show(ui, |ui| kept(ui, desk, stock));
+        panel.begin(ui, Pane::Beside, "window-kept");
+        ScrollArea::vertical().auto_shrink(false).show(ui, |ui| kept(ui, panel, stock));
     });
     let edge = Frame::new().fill(theme::PAPER).inner_margin(Margin::symmetric(24, 20));
     // Last: egui gives the central panel what the others leave.
     CentralPanel::default().frame(edge).show(ui, |ui| {
-        desk.begin(ui, Pane::Middle, "window-choose");
+        panel.begin(ui, Pane::Middle, "window-choose");
         ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
             theme::page(ui, 900.0, |ui| {
-                ui.heading(theme::bold(desk.say("window-title", &[])).size(28.0 * theme::scale_of(ui)));
-                ui.label(desk.say("window-purpose", &[]));
+                ui.heading(theme::bold(panel.say("window-title", &[])).size(28.0 * theme::scale_of(ui)));
+                ui.label(panel.say("window-purpose", &[]));
                 ui.add_space(8.0);
                 if stock.said.tone != Tone::Plain {
                     bars::banner(ui, stock.said);
                 }
-                fill_in(ui, desk, form);
+                fill_in(ui, panel, form);
                 ui.add_space(10.0);
-                exercises(ui, desk, stock.library);
+                exercises(ui, panel, stock.library);
             });
         });
     });
 }
 
 /// The attempts of the folder, newest first.
-fn kept(ui: &mut Ui, desk: &mut Desk<'_>, stock: &Stock<'_>) {
-    ui.heading(theme::bold(desk.say("window-kept", &[])));
+fn kept(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>) {
+    ui.heading(theme::bold(panel.say("window-kept", &[])));
     if stock.kept.is_empty() {
-        ui.label(desk.say("window-kept-none", &[]));
+        ui.label(panel.say("window-kept-none", &[]));
     }
     for (number, it) in stock.kept.attempts.iter().enumerate() {
-        one(ui, desk, number + 1, it);
+        one(ui, panel, number + 1, it);
     }
     if stock.kept.more > 0 {
-        theme::quiet(ui, &desk.say("window-kept-more", &[("count", &stock.kept.more.to_string())]));
+        theme::quiet(ui, &panel.say("window-kept-more", &[("count", &stock.kept.more.to_string())]));
     }
     if !stock.kept.broken.is_empty() {
         ui.add_space(6.0);
-        desk.heading(ui, "window-kept-broken");
+        panel.heading(ui, "window-kept-broken");
         for it in &stock.kept.broken {
-            ui.label(RichText::new(broken(desk, it)).small().color(theme::WARNING));
+            ui.label(RichText::new(broken(panel, it)).small().color(theme::WARNING));
         }
     }
     ui.add_space(6.0);
     let path = stock.options.attempts.display().to_string();
-    theme::quiet(ui, &desk.say("window-kept-in", &[("path", &harmless(&path))]));
+    theme::quiet(ui, &panel.say("window-kept-in", &[("path", &harmless(&path))]));
 }
 
-fn one(ui: &mut Ui, desk: &mut Desk<'_>, number: usize, it: &KeptAttempt) {
+fn one(ui: &mut Ui, panel: &mut PanelContext<'_>, number: usize, it: &KeptAttempt) {
     Frame::group(ui.style()).fill(theme::PAPER).inner_margin(Margin::symmetric(10, 7)).show(ui, |ui| {
         ui.set_width(ui.available_width());
         ui.spacing_mut().item_spacing.y = 2.0;
@@ -114,24 +114,24 @@ fn one(ui: &mut Ui, desk: &mut Desk<'_>, number: usize, it: &KeptAttempt) {
         let started: String = it.started.chars().take(16).collect::<String>().replacen('T', " ", 1);
         let count = it.actions.to_string();
         let (state, open) = if it.handed_in {
-            (desk.say("window-kept-handed-in", &[]), "window-read-sheet")
+            (panel.say("window-kept-handed-in", &[]), "window-read-sheet")
         } else {
-            (desk.say("window-kept-unfinished", &[("count", &count)]), "window-go-on")
+            (panel.say("window-kept-unfinished", &[("count", &count)]), "window-go-on")
         };
         // The name says which of several; the face of the button need not.
-        let name = desk.say("window-open-named", &[("title", &it.title), ("started", &started)]);
-        let by = desk.say("window-kept-by", &[("learner", &it.learner), ("started", &started)]);
-        let text = desk.say(open, &[]);
+        let name = panel.say("window-open-named", &[("title", &it.title), ("started", &started)]);
+        let by = panel.say("window-kept-by", &[("learner", &it.learner), ("started", &started)]);
+        let text = panel.say(open, &[]);
         ui.add(Label::new(theme::bold(&it.title)).wrap());
         let opens = ui.horizontal_top(|ui| {
             leaving_room(ui, &text, |ui| {
                 theme::quiet(ui, &by);
                 theme::quiet(ui, &state);
             });
-            desk.button_called(ui, &format!("open:{number}"), &text, &name)
+            panel.button_called(ui, &format!("open:{number}"), &text, &name)
         });
         if opens.inner {
-            desk.intents.push(Intent::Open(it.path.clone()));
+            panel.intents.push(Intent::Open(it.path.clone()));
         }
     });
 }
@@ -153,14 +153,14 @@ fn leaving_room(ui: &mut Ui, face: &str, add: impl FnOnce(&mut Ui)) {
 }
 
 /// A file that can't be used: its name and what is wrong with it.
-fn broken(desk: &Desk<'_>, trouble: &JournalError) -> String {
+fn broken(panel: &PanelContext<'_>, trouble: &JournalError) -> String {
     let said = match trouble {
         JournalError::Wrong { problems, path, .. } => {
             let name = path.file_name().map(|it| it.to_string_lossy().into_owned()).unwrap_or_default();
-            let first = problems.first().map(|it| problem(desk.wording, it)).unwrap_or_default();
+            let first = problems.first().map(|it| problem(panel.wording, it)).unwrap_or_default();
             format!("{name}: {first}")
         }
-        other => other.say(desk.wording),
+        other => other.say(panel.wording),
     };
     harmless(&said)
 }
@@ -181,59 +181,59 @@ fn turns_or_controls(it: char) -> bool {
         || matches!(it, '\u{61c}' | '\u{200e}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
 }
 
-fn fill_in(ui: &mut Ui, desk: &mut Desk<'_>, form: &mut Form) {
+fn fill_in(ui: &mut Ui, panel: &mut PanelContext<'_>, form: &mut Form) {
     if form.nobody.is_empty() {
-        form.nobody = desk.say("window-nobody", &[]);
+        form.nobody = panel.say("window-nobody", &[]);
     }
     // What a name may not hold would only be refused later.
     form.name.retain(|it| it == ' ' || names_are_clean(it.encode_utf8(&mut [0; 4]), 1));
     ui.horizontal_wrapped(|ui| {
-        let text = desk.say("window-name", &[]);
+        let text = panel.say("window-name", &[]);
         let label = ui.label(&text);
         let edit = TextEdit::singleline(&mut form.name).char_limit(Limits::NAME_CHARS).desired_width(260.0);
         let response = ui.add(edit).labelled_by(label.id);
-        desk.touchable(ui, &response, "name", &text);
-        desk.holds(&form.name);
+        panel.touchable(ui, &response, "name", &text);
+        panel.holds(&form.name);
         ui.add_space(16.0);
-        ui.label(desk.say("window-counts", &[]));
-        let (practice, set) = (desk.say("window-practice", &[]), desk.say("window-set", &[]));
-        if desk.choice(ui, form.practice, "practice", &practice) {
+        ui.label(panel.say("window-counts", &[]));
+        let (practice, set) = (panel.say("window-practice", &[]), panel.say("window-set", &[]));
+        if panel.choice(ui, form.practice, "practice", &practice) {
             form.practice = true;
         }
-        if desk.choice(ui, !form.practice, "set", &set) {
+        if panel.choice(ui, !form.practice, "set", &set) {
             form.practice = false;
         }
     });
     theme::quiet(
         ui,
-        &if form.practice { desk.say("window-practice-means", &[]) } else { desk.say("window-set-means", &[]) },
+        &if form.practice { panel.say("window-practice-means", &[]) } else { panel.say("window-set-means", &[]) },
     );
 }
 
-fn exercises(ui: &mut Ui, desk: &mut Desk<'_>, library: &ScenarioLibrary) {
-    ui.heading(theme::bold(desk.say("window-choose", &[])));
+fn exercises(ui: &mut Ui, panel: &mut PanelContext<'_>, library: &ScenarioLibrary) {
+    ui.heading(theme::bold(panel.say("window-choose", &[])));
     for (place, it) in library.exercises.iter().enumerate() {
         let scenario = &it.scenario;
         Frame::group(ui.style()).fill(theme::PANEL).inner_margin(Margin::symmetric(12, 8)).show(ui, |ui| {
             ui.set_width(ui.available_width());
             ui.spacing_mut().item_spacing.y = 3.0;
-            let name = desk.say("window-begin-named", &[("title", &scenario.title)]);
-            let text = desk.say("window-begin", &[]);
+            let name = panel.say("window-begin-named", &[("title", &scenario.title)]);
+            let text = panel.say("window-begin", &[]);
             let begins = ui.horizontal_top(|ui| {
                 leaving_room(ui, &text, |ui| {
                     ui.add(Label::new(theme::bold(&scenario.title).size(18.0 * theme::scale_of(ui))).wrap());
                     theme::quiet(ui, &scenario.place);
                 });
-                desk.main_button_called(ui, &format!("begin:{}", scenario.id), &text, &name)
+                panel.main_button_called(ui, &format!("begin:{}", scenario.id), &text, &name)
             });
             brief(ui, &scenario.brief);
             if begins.inner {
-                desk.intents.push(Intent::Begin(place));
+                panel.intents.push(Intent::Begin(place));
             }
         });
     }
     for it in &library.left_out {
-        ui.label(RichText::new(it.say(desk.wording)).color(theme::WARNING));
+        ui.label(RichText::new(it.say(panel.wording)).color(theme::WARNING));
     }
 }
 

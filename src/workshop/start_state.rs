@@ -10,7 +10,7 @@ use switchdrop::{
 
 use super::{
     Options,
-    desk::Desk,
+    panel::PanelContext,
     session::{NotStarted, Session, Wanted},
     start,
     view::{Said, Tone},
@@ -41,9 +41,9 @@ impl StartState {
     }
 
     /// Draws it.
-    pub fn show(&mut self, ui: &mut Ui, desk: &mut Desk<'_>) {
+    pub fn show(&mut self, ui: &mut Ui, panel: &mut PanelContext<'_>) {
         let stock = start::Stock { library: &self.library, kept: &self.kept, options: &self.options, said: &self.said };
-        start::show(ui, desk, &stock, &mut self.form);
+        start::show(ui, panel, &stock, &mut self.form);
     }
 
     /// What was said last.

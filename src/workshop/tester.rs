@@ -12,7 +12,7 @@ use switchdrop::{
 };
 
 use super::{
-    desk::Desk,
+    panel::PanelContext,
     probes,
     session::Session,
     theme,
@@ -27,31 +27,31 @@ pub fn stages(exercise: &Exercise) -> impl Iterator<Item = Stage> + '_ {
 }
 
 /// Draws it.
-pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View) {
+pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View) {
     let work = session.attempt.work();
-    settings(ui, desk, view);
-    leads(ui, desk, session, view);
-    next(ui, desk, session, view);
-    probes::both(ui, desk, work, view);
+    settings(ui, panel, view);
+    leads(ui, panel, session, view);
+    next(ui, panel, session, view);
+    probes::both(ui, panel, work, view);
     let Tester { function, lead } = view.tester;
-    probes::reading(ui, desk, view, |a, b| Action::Measure { function, lead, a, b });
-    links(ui, desk, work, view);
+    probes::reading(ui, panel, view, |a, b| Action::Measure { function, lead, a, b });
+    links(ui, panel, work, view);
 }
 
 /// The dial: five functions, and the ranges of the one chosen.
-fn settings(ui: &mut Ui, desk: &mut Desk<'_>, view: &mut View) {
+fn settings(ui: &mut Ui, panel: &mut PanelContext<'_>, view: &mut View) {
     let functions = [
-        ("fn:continuity", desk.say("window-fn-continuity", &[]), vec![Function::Continuity]),
+        ("fn:continuity", panel.say("window-fn-continuity", &[]), vec![Function::Continuity]),
         (
             "fn:insulation",
-            desk.say("window-fn-insulation", &[]),
+            panel.say("window-fn-insulation", &[]),
             vec![Function::Insulation(TestVolts::V500), Function::Insulation(TestVolts::V250)],
         ),
-        ("fn:voltage", desk.say("window-fn-voltage", &[]), vec![Function::Voltage]),
-        ("fn:loop", desk.say("window-fn-loop", &[]), vec![Function::Loop(Range::NoTrip), Function::Loop(Range::High)]),
+        ("fn:voltage", panel.say("window-fn-voltage", &[]), vec![Function::Voltage]),
+        ("fn:loop", panel.say("window-fn-loop", &[]), vec![Function::Loop(Range::NoTrip), Function::Loop(Range::High)]),
         (
             "fn:rcd",
-            desk.say("window-fn-rcd", &[]),
+            panel.say("window-fn-rcd", &[]),
             vec![Function::Rcd(rcd::Test::Rated), Function::Rcd(rcd::Test::Half), Function::Rcd(rcd::Test::FiveTimes)],
         ),
     ];
@@ -60,7 +60,7 @@ fn settings(ui: &mut Ui, desk: &mut Desk<'_>, view: &mut View) {
         ui.spacing_mut().item_spacing.x = 4.0;
         for (key, text, of) in functions {
             let chosen = of.contains(&view.tester.function);
-            if desk.choice(ui, chosen, key, &text) && !chosen {
+            if panel.choice(ui, chosen, key, &text) && !chosen {
                 view.tester.function = of[0];
             }
             if of.contains(&view.tester.function) {
@@ -74,45 +74,45 @@ fn settings(ui: &mut Ui, desk: &mut Desk<'_>, view: &mut View) {
     ui.horizontal_wrapped(|ui| {
         for it in ranges {
             let text = match it {
-                Function::Insulation(TestVolts::V500) => desk.say("window-range-500", &[]),
-                Function::Insulation(TestVolts::V250) => desk.say("window-range-250", &[]),
-                Function::Loop(Range::NoTrip) => desk.say("window-range-no-trip", &[]),
-                Function::Loop(Range::High) => desk.say("window-range-high", &[]),
-                Function::Rcd(rcd::Test::Half) => desk.say("window-range-half", &[]),
-                Function::Rcd(rcd::Test::Rated) => desk.say("window-range-rated", &[]),
-                Function::Rcd(rcd::Test::FiveTimes) => desk.say("window-range-five", &[]),
+                Function::Insulation(TestVolts::V500) => panel.say("window-range-500", &[]),
+                Function::Insulation(TestVolts::V250) => panel.say("window-range-250", &[]),
+                Function::Loop(Range::NoTrip) => panel.say("window-range-no-trip", &[]),
+                Function::Loop(Range::High) => panel.say("window-range-high", &[]),
+                Function::Rcd(rcd::Test::Half) => panel.say("window-range-half", &[]),
+                Function::Rcd(rcd::Test::Rated) => panel.say("window-range-rated", &[]),
+                Function::Rcd(rcd::Test::FiveTimes) => panel.say("window-range-five", &[]),
                 Function::Continuity | Function::Voltage | Function::Indicator => continue,
             };
-            if desk.choice(ui, view.tester.function == it, &format!("range:{}", it.word()), &text) {
+            if panel.choice(ui, view.tester.function == it, &format!("range:{}", it.word()), &text) {
                 view.tester.function = it;
             }
         }
     });
 }
 
-fn leads(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View) {
+fn leads(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View) {
     ui.horizontal_wrapped(|ui| {
         let leads = [
-            (LeadLength::Short, "lead:short", desk.say("window-lead-short", &[])),
-            (LeadLength::Long, "lead:long", desk.say("window-lead-long", &[])),
+            (LeadLength::Short, "lead:short", panel.say("window-lead-short", &[])),
+            (LeadLength::Long, "lead:long", panel.say("window-lead-long", &[])),
         ];
         for (lead, key, text) in leads {
-            if desk.choice(ui, view.tester.lead == lead, key, &text) {
+            if panel.choice(ui, view.tester.lead == lead, key, &text) {
                 view.tester.lead = lead;
             }
         }
         if view.tester.function == Function::Continuity {
             let nulled = session.attempt.safety().testing().meter(Function::Continuity, view.tester.lead).nulled;
-            let text = if nulled { desk.say("window-nulled", &[]) } else { desk.say("window-null", &[]) };
-            if desk.button_if(ui, !nulled, "null", &text) {
-                desk.act(Action::Null { lead: view.tester.lead });
+            let text = if nulled { panel.say("window-nulled", &[]) } else { panel.say("window-null", &[]) };
+            if panel.button_if(ui, !nulled, "null", &text) {
+                panel.act(Action::Null { lead: view.tester.lead });
             }
         }
     });
 }
 
 /// The next reading that a stage still needs: the dial, the leads and the probes as it takes them.
-fn next(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View) {
+fn next(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View) {
     let work = session.attempt.work();
     let exercise = work.exercise();
     let found = stages(exercise).find_map(|stage| {
@@ -120,18 +120,18 @@ fn next(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View) {
         left.first().cloned().map(|it| (stage, left.len(), it))
     });
     let Some((stage, count, it)) = found else {
-        theme::quiet(ui, &desk.say("window-nothing-to-read", &[]));
+        theme::quiet(ui, &panel.say("window-nothing-to-read", &[]));
         return;
     };
-    let args = [("stage", desk.say(stage_key(stage), &[])), ("count", count.to_string())];
-    theme::quiet(ui, &desk.say("window-to-read", &args.each_ref().map(|(key, it)| (*key, it.as_str()))));
-    probes::set_switches(ui, desk, work, &it.positions);
-    set_link(ui, desk, work, &it);
+    let args = [("stage", panel.say(stage_key(stage), &[])), ("count", count.to_string())];
+    theme::quiet(ui, &panel.say("window-to-read", &args.each_ref().map(|(key, it)| (*key, it.as_str()))));
+    probes::set_switches(ui, panel, work, &it.positions);
+    set_link(ui, panel, work, &it);
     let pair = it.points.map_or([None, None], |it| it.map(|it| Some(work.point_address(it))));
     let tester = Tester { function: it.function, lead: it.lead };
-    let text = desk.say("window-next-reading", &[]);
-    let pressed = desk.button(ui, "next-reading", &text);
-    desk.is_on(view.probes == pair && view.tester == tester);
+    let text = panel.say("window-next-reading", &[]);
+    let pressed = panel.button(ui, "next-reading", &text);
+    panel.is_on(view.probes == pair && view.tester == tester);
     if pressed {
         view.go(place_of(work, &it).map_or(Sight::Place, Sight::Location));
         (view.probes, view.next_probe, view.tester) = (pair, 0, tester);
@@ -147,24 +147,24 @@ pub fn place_of(work: &Work, it: &ToRead) -> Option<LocationId> {
 
 /// Where the next reading needs line and cpc linked at the board, a button does that; where it needs no link, the links
 /// that are in are named further down.
-fn set_link(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, it: &ToRead) {
+fn set_link(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, it: &ToRead) {
     let exercise = work.exercise();
     let bar = exercise.earth_bars().next().map(|it| &exercise.terminals[it.index()]);
     if it.linked && work.links().is_empty() {
         let line = &exercise.terminals[exercise.devices[it.circuit.index()].line.index()];
-        let text = desk.say("window-set-link", &[]);
+        let text = panel.say("window-set-link", &[]);
         if let Some(bar) = bar
-            && desk.button(ui, "set-link", &text)
+            && panel.button(ui, "set-link", &text)
         {
-            desk.act(Action::FitLink { a: line.address.clone(), b: bar.address.clone() });
+            panel.act(Action::FitLink { a: line.address.clone(), b: bar.address.clone() });
         }
     } else if !it.linked && !work.links().is_empty() {
-        theme::quiet(ui, &desk.say("window-no-link", &[]));
+        theme::quiet(ui, &panel.say("window-no-link", &[]));
     }
 }
 
 /// A test link between the points under the probes, and those that are in.
-fn links(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &View) {
+fn links(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, view: &View) {
     let pair = view.probes[0].clone().zip(view.probes[1].clone());
     let is_in = |a: &str, b: &str| {
         work.links().iter().any(|it| {
@@ -172,19 +172,19 @@ fn links(ui: &mut Ui, desk: &mut Desk<'_>, work: &Work, view: &View) {
             ends.iter().any(|it| it == a) && ends.iter().any(|it| it == b)
         })
     };
-    let text = desk.say("window-fit-link", &[]);
+    let text = panel.say("window-fit-link", &[]);
     let can = pair.as_ref().is_some_and(|(a, b)| a != b && !is_in(a, b));
-    if desk.button_if(ui, can, "fit-link", &text)
+    if panel.button_if(ui, can, "fit-link", &text)
         && let Some((a, b)) = pair
     {
-        desk.act(Action::FitLink { a, b });
+        panel.act(Action::FitLink { a, b });
     }
     for (number, [a, b]) in work.links().iter().enumerate() {
         let (a, b) = (work.point_address(*a), work.point_address(*b));
-        let args = [("a", words(desk, work, Some(&a))), ("b", words(desk, work, Some(&b)))];
-        let text = desk.say("window-take-link", &args.each_ref().map(|(key, it)| (*key, it.as_str())));
-        if desk.line(ui, &format!("take-link:{}", number + 1), "–", &text) {
-            desk.act(Action::TakeLink { a, b });
+        let args = [("a", words(panel, work, Some(&a))), ("b", words(panel, work, Some(&b)))];
+        let text = panel.say("window-take-link", &args.each_ref().map(|(key, it)| (*key, it.as_str())));
+        if panel.line(ui, &format!("take-link:{}", number + 1), "–", &text) {
+            panel.act(Action::TakeLink { a, b });
         }
     }
 }

@@ -25,14 +25,14 @@ use switchdrop::{
     work::Action,
 };
 
-use super::{desk::Intent, view::Sight, window_state::Screen};
+use super::{panel::Intent, view::Sight, window_state::Screen};
 use crate::journal::read_attempt;
 
 #[test]
 fn a_click_begins_and_steps_up_to_a_place_and_the_first_question_is_answered_by_ticking() {
     let mut bench = Bench::new("click");
     bench.click("begin:two-way-passage");
-    assert_eq!(bench.shop.screen(), Screen::Bench);
+    assert_eq!(bench.window.screen(), Screen::Bench);
     bench.click("location:kiln");
     for it in ["feeds:board.1", "feeds:board.2", "identify"] {
         bench.click(it);
@@ -56,14 +56,14 @@ fn an_end_is_dragged_to_a_terminal_even_when_press_and_movement_come_in_one_fram
 fn tab_and_enter_reach_what_a_click_does() {
     let mut bench = Bench::new("keys");
     bench.click("begin:two-way-passage");
-    let place = bench.shop.targets().0.iter().filter(|it| it.enabled).position(|it| it.key == "go:board").unwrap();
+    let place = bench.window.targets().0.iter().filter(|it| it.enabled).position(|it| it.key == "go:board").unwrap();
     // The click left nothing focused: the first Tab goes to the first of them.
     for _ in 0..=place {
         bench.key(Key::Tab);
     }
     bench.key(Key::Enter);
-    let board = bench.shop.session().unwrap().attempt.work().location("board").unwrap();
-    assert_eq!(bench.shop.sight(), Sight::Location(board));
+    let board = bench.window.session().unwrap().attempt.work().location("board").unwrap();
+    assert_eq!(bench.window.sight(), Sight::Location(board));
 }
 
 #[test]
@@ -72,18 +72,18 @@ fn working_live_is_stopped_and_said() {
     bench.click("begin:two-way-passage");
     bench.click("go:kiln");
     bench.click("cover");
-    let session = bench.shop.session().unwrap();
+    let session = bench.window.session().unwrap();
     assert_eq!(session.attempt.tally().acts.len(), 1);
     let kiln = session.attempt.work().location("kiln").unwrap();
     assert!(session.attempt.work().is_covered(kiln));
-    assert!(bench.shop.said().starts_with("stopped: "), "{}", bench.shop.said());
-    assert!(!bench.shop.said().contains("refers"), "practice only counts it");
+    assert!(bench.window.said().starts_with("stopped: "), "{}", bench.window.said());
+    assert!(!bench.window.said().contains("refers"), "practice only counts it");
     let mut bench = Bench::new("refers");
     bench.click("set");
     bench.click("begin:two-way-passage");
     bench.click("go:kiln");
     bench.click("cover");
-    assert!(bench.shop.said().contains("In set work this refers"), "{}", bench.shop.said());
+    assert!(bench.window.said().contains("In set work this refers"), "{}", bench.window.said());
 }
 
 #[test]
@@ -91,13 +91,13 @@ fn the_sheet_on_the_screen_is_what_the_file_earns() {
     let mut bench = Bench::new("sheet");
     bench.click("begin:two-way-passage");
     bench.does_model_until(|_| false);
-    assert_eq!(bench.shop.screen(), Screen::Sheet);
-    let session = bench.shop.session().unwrap();
+    assert_eq!(bench.window.screen(), Screen::Sheet);
+    let session = bench.window.session().unwrap();
     let whole = read_attempt(&session.path).unwrap();
     let attempt = whole.opened.replay().unwrap();
     let sheet = mark(&attempt, whole.opened.header.mode);
     assert_eq!((sheet.marks, sheet.out_of), (100, 100));
-    assert_eq!(bench.shop.marked().unwrap().sheet, sheet);
+    assert_eq!(bench.window.marked().unwrap().sheet, sheet);
     // What was done well, by the catalogue: everything.
     let page = bench.whole_page();
     for it in ["Pass: 100 of 100 marks", "Nothing found.", "Every end is held as it should be."] {
@@ -121,14 +121,14 @@ fn a_fresh_window_with_the_same_log_shows_what_the_used_one_shows() {
     used.click("mark:brown");
     used.key(Key::Escape);
     let mut fresh = Bench::new("fresh");
-    fresh.shop.apply(Intent::Begin(place_of(&fresh, "two-way-passage")));
+    fresh.window.apply(Intent::Begin(place_of(&fresh, "two-way-passage")));
     fresh.does(used.log());
-    fresh.shop.apply(Intent::Go(used.shop.sight()));
+    fresh.window.apply(Intent::Go(used.window.sight()));
     fresh.frames(Vec::new());
     assert_eq!(fresh.log(), used.log());
-    assert_eq!(fresh.shop.scene(), used.shop.scene());
+    assert_eq!(fresh.window.scene(), used.window.scene());
     let map =
-        |it: &Bench| it.shop.targets().0.iter().map(|it| (it.key.clone(), it.rect, it.enabled)).collect::<Vec<_>>();
+        |it: &Bench| it.window.targets().0.iter().map(|it| (it.key.clone(), it.rect, it.enabled)).collect::<Vec<_>>();
     for (one, other) in map(&fresh).into_iter().zip(map(&used)) {
         assert_eq!(one, other);
     }
@@ -146,7 +146,7 @@ fn after_the_hand_in_nothing_is_offered_that_no_longer_applies_and_again_draws_a
     let mut bench = Bench::new("after");
     bench.click("begin:two-way-passage");
     bench.does_model_until(|_| false);
-    let digest = |it: &Bench| it.shop.session().unwrap().attempt.work().exercise().text().to_owned();
+    let digest = |it: &Bench| it.window.session().unwrap().attempt.work().exercise().text().to_owned();
     let first = digest(&bench);
     bench.click("look");
     bench.click("go:kiln");
@@ -176,7 +176,7 @@ fn unfinished_work_is_handed_in_only_when_that_is_meant() {
     bench.press_by_keyboard("todo:hand-in");
     bench.click("hand-in:yes");
     assert_eq!(bench.log(), [Action::Agree, Action::HandIn]);
-    assert_eq!(bench.shop.screen(), Screen::Sheet);
+    assert_eq!(bench.window.screen(), Screen::Sheet);
 }
 
 #[test]

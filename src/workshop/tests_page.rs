@@ -12,7 +12,7 @@ use switchdrop::{
 };
 
 use super::{
-    desk::{Desk, group},
+    panel::{PanelContext, group},
     session::Session,
     tester, theme,
     view::View,
@@ -22,26 +22,26 @@ use super::{
 const WIDE: f32 = 215.0;
 
 /// Draws it.
-pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View) {
+pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View) {
     let exercise = session.attempt.work().exercise();
     let testing = session.attempt.safety().testing();
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
         Frame::new().inner_margin(Margin::same(20)).show(ui, |ui| {
-            ui.heading(theme::bold(desk.say("window-tests", &[])));
-            ui.label(desk.say("window-tests-mean", &[]));
-            if let Some(text) = card_figure(desk.wording, exercise) {
+            ui.heading(theme::bold(panel.say("window-tests", &[])));
+            ui.label(panel.say("window-tests-mean", &[]));
+            if let Some(text) = card_figure(panel.wording, exercise) {
                 ui.label(text);
             }
             let left: Vec<_> = tester::stages(exercise).flat_map(|it| lines_left(session, it)).collect();
-            let names: Vec<_> = left.iter().map(|(test, _)| desk.say(test_key(*test), &[])).collect();
+            let names: Vec<_> = left.iter().map(|(test, _)| panel.say(test_key(*test), &[])).collect();
             let text = if left.is_empty() {
-                desk.say("window-tests-written", &[])
+                panel.say("window-tests-written", &[])
             } else {
-                desk.say("window-tests-missing", &[("tests", &apart(desk.wording, &names))])
+                panel.say("window-tests-missing", &[("tests", &apart(panel.wording, &names))])
             };
             ui.label(theme::bold(text).color(if left.is_empty() { theme::GOOD } else { theme::ACCENT }));
             for circuit in testing.circuits() {
-                let name = device_in_full(desk.wording, exercise, circuit);
+                let name = device_in_full(panel.wording, exercise, circuit);
                 Frame::group(ui.style()).fill(theme::PANEL).inner_margin(10).show(ui, |ui| {
                     ui.set_width(ui.available_width());
                     group(ui, &name);
@@ -50,7 +50,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View
                         for &test in Test::ALL {
                             if exercise.asks(stage_of(test)) && testing.has_line(test) {
                                 let missing = left.contains(&(test, circuit));
-                                row(ui, desk, session, view, (test, circuit), missing);
+                                row(ui, panel, session, view, (test, circuit), missing);
                                 ui.end_row();
                             }
                         }
@@ -69,7 +69,7 @@ pub fn lines_left(session: &Session, stage: Stage) -> Vec<(Test, DeviceId)> {
 
 fn row(
     ui: &mut Ui,
-    desk: &mut Desk<'_>,
+    panel: &mut PanelContext<'_>,
     session: &Session,
     view: &mut View,
     (test, circuit): (Test, DeviceId),
@@ -78,7 +78,7 @@ fn row(
     let testing = session.attempt.safety().testing();
     let exercise = session.attempt.work().exercise();
     let address = &exercise.devices[circuit.index()].address;
-    let name = desk.say(test_key(test), &[]);
+    let name = panel.say(test_key(test), &[]);
     let entry = testing.sheet().find(|it| (it.0, it.1) == (test, circuit)).map(|it| it.2);
     let sign = match (entry, missing) {
         (Some(_), _) => "✔",
@@ -87,7 +87,7 @@ fn row(
     };
     // Narrow enough that the buttons beside them stay in sight on a small screen.
     let wide = WIDE * theme::scale_of(ui);
-    let line = entry.map_or_else(|| desk.say("window-test-blank", &[]), |it| written(desk.wording, test, it));
+    let line = entry.map_or_else(|| panel.say("window-test-blank", &[]), |it| written(panel.wording, test, it));
     for text in [format!("{sign} {name}"), line] {
         ui.scope(|ui| {
             ui.set_width(wide);
@@ -104,29 +104,30 @@ fn row(
         }
         let typed = view.figures.entry((test, circuit)).or_default();
         ui.horizontal(|ui| {
-            let unit = unit(desk.wording, test);
-            let called = desk.say("window-figure", &[("test", &name), ("unit", &unit)]);
-            desk.figure(ui, typed, &format!("figure:{}:{address}", test.word()), &called);
+            let unit = unit(panel.wording, test);
+            let called = panel.say("window-figure", &[("test", &name), ("unit", &unit)]);
+            panel.figure(ui, typed, &format!("figure:{}:{address}", test.word()), &called);
             ui.label(unit);
         });
         typed.trim().clone_into(&mut reading);
         if test.has_outside() && exercise.card().is_some() {
-            let words = desk.say("window-from-card", &[("outside", outside(test))]);
+            let words = panel.say("window-from-card", &[("outside", outside(test))]);
             let mut ticked = view.source == Source::Card;
-            if desk.check(ui, &mut ticked, &format!("card:{}:{address}", test.word()), &words) {
+            if panel.check(ui, &mut ticked, &format!("card:{}:{address}", test.word()), &words) {
                 view.source = if ticked { Source::Card } else { Source::Read };
             }
         }
     });
     ui.horizontal(|ui| {
         let can = test.has_figure() != reading.is_empty();
-        let says = [(true, "accept", desk.say("acceptable", &[])), (false, "reject", desk.say("not-acceptable", &[]))];
+        let says =
+            [(true, "accept", panel.say("acceptable", &[])), (false, "reject", panel.say("not-acceptable", &[]))];
         for (accepted, word, text) in says {
             let called = format!("{name}: {text}");
-            if desk.button_if_called(ui, can, &format!("{word}:{}:{address}", test.word()), &text, &called) {
+            if panel.button_if_called(ui, can, &format!("{word}:{}:{address}", test.word()), &text, &called) {
                 let has_card = test.has_outside() && exercise.card().is_some();
                 let source = if has_card { view.source } else { Source::Read };
-                desk.act(Action::Record { test, at: address.clone(), reading: reading.clone(), accepted, source });
+                panel.act(Action::Record { test, at: address.clone(), reading: reading.clone(), accepted, source });
             }
         }
     });

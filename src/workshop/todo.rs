@@ -13,7 +13,7 @@ use switchdrop::{
 
 use super::{
     bars::read_only_key,
-    desk::{Desk, Intent},
+    panel::{Intent, PanelContext},
     session::Session,
     tester, theme,
     view::Sight,
@@ -96,45 +96,45 @@ pub struct Line {
 }
 
 /// Draws the first line that is not done; when nothing can be done any more, why.
-pub fn next(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, lines: &[Line], sheet: Option<&Sheet>) {
+pub fn next(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, lines: &[Line], sheet: Option<&Sheet>) {
     if let Some(sheet) = sheet {
-        desk.heading(ui, "window-handed-in");
-        ui.label(headline(desk.wording, session.attempt.work(), sheet));
-        theme::quiet(ui, &desk.say("window-handed-in-means", &[]));
+        panel.heading(ui, "window-handed-in");
+        ui.label(headline(panel.wording, session.attempt.work(), sheet));
+        theme::quiet(ui, &panel.say("window-handed-in-means", &[]));
         return;
     }
     if let Some(why) = session.read_only() {
-        ui.label(theme::bold(desk.say(read_only_key(why), &[])).color(theme::WARNING));
+        ui.label(theme::bold(panel.say(read_only_key(why), &[])).color(theme::WARNING));
         return;
     }
     let Some(line) = lines.iter().find(|it| !it.done) else { return };
-    desk.heading(ui, "window-next");
+    panel.heading(ui, "window-next");
     match &line.leads {
         Leads::Nowhere => {
             ui.label(theme::bold(&line.text).color(theme::ACCENT));
         }
         leads => {
-            if desk.main_button(ui, &line.key, &line.text) {
-                follow(desk, leads);
+            if panel.main_button(ui, &line.key, &line.text) {
+                follow(panel, leads);
             }
         }
     }
 }
 
 /// Draws the other lines, what is done last.
-pub fn rest(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, lines: &[Line]) {
+pub fn rest(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, lines: &[Line]) {
     ui.spacing_mut().item_spacing.y = 1.0;
     ui.spacing_mut().button_padding = vec2(2.0, 1.0);
     ui.spacing_mut().interact_size.y = 24.0;
     if lines.iter().filter(|it| !it.done).count() > 1 {
         ui.separator();
-        desk.heading(ui, "window-to-do");
+        panel.heading(ui, "window-to-do");
     }
     for line in lines.iter().filter(|it| !it.done).skip(1) {
         match &line.leads {
             leads @ (Leads::To(_) | Leads::Does(_) | Leads::HandsIn { .. }) if !session.is_over() => {
-                if desk.line(ui, &line.key, "○", &line.text) {
-                    follow(desk, leads);
+                if panel.line(ui, &line.key, "○", &line.text) {
+                    follow(panel, leads);
                 }
             }
             _ => {
@@ -143,46 +143,46 @@ pub fn rest(ui: &mut Ui, desk: &mut Desk<'_>, session: &Session, lines: &[Line])
         }
     }
     if lines.iter().any(|it| it.done) {
-        desk.heading(ui, "window-done");
+        panel.heading(ui, "window-done");
     }
     for line in lines.iter().filter(|it| it.done) {
         ui.label(RichText::new(format!("✔ {}", line.text)).color(theme::GOOD));
     }
 }
 
-fn follow(desk: &mut Desk<'_>, leads: &Leads) {
+fn follow(panel: &mut PanelContext<'_>, leads: &Leads) {
     match leads {
         Leads::Nowhere => {}
-        Leads::To(sight) => desk.intents.push(Intent::Go(*sight)),
-        Leads::Does(action) => desk.act(action.clone()),
-        Leads::HandsIn { asks: true } => desk.intents.push(Intent::AskHandIn(true)),
-        Leads::HandsIn { asks: false } => desk.act(Action::HandIn),
+        Leads::To(sight) => panel.intents.push(Intent::Go(*sight)),
+        Leads::Does(action) => panel.act(action.clone()),
+        Leads::HandsIn { asks: true } => panel.intents.push(Intent::AskHandIn(true)),
+        Leads::HandsIn { asks: false } => panel.act(Action::HandIn),
     }
 }
 
 /// Asks whether to hand in what is unfinished: it is for good.
-pub fn ask(ui: &mut Ui, desk: &mut Desk<'_>, lines: &[Line]) {
+pub fn ask(ui: &mut Ui, panel: &mut PanelContext<'_>, lines: &[Line]) {
     // The hand-in is one of the lines, but not work left undone.
     let count = lines.iter().filter(|it| !it.done && it.step != Step::HandIn).count().to_string();
     theme::warned(ui, |ui| {
-        desk.region(ui, "window-hand-in-ask-heading");
-        ui.label(theme::bold(format!("⚠  {}", desk.say("window-hand-in-ask-heading", &[]))).color(theme::WARNING));
-        ui.label(desk.say("window-hand-in-ask", &[("count", &count)]));
+        panel.region(ui, "window-hand-in-ask-heading");
+        ui.label(theme::bold(format!("⚠  {}", panel.say("window-hand-in-ask-heading", &[]))).color(theme::WARNING));
+        ui.label(panel.say("window-hand-in-ask", &[("count", &count)]));
         ui.horizontal_wrapped(|ui| {
-            let text = desk.say("window-hand-in-no", &[]);
-            if desk.button(ui, "hand-in:no", &text) {
-                desk.intents.push(Intent::AskHandIn(false));
+            let text = panel.say("window-hand-in-no", &[]);
+            if panel.button(ui, "hand-in:no", &text) {
+                panel.intents.push(Intent::AskHandIn(false));
             }
-            let text = desk.say("window-hand-in-yes", &[]);
-            if desk.button(ui, "hand-in:yes", &text) {
-                desk.act(Action::HandIn);
+            let text = panel.say("window-hand-in-yes", &[]);
+            if panel.button(ui, "hand-in:yes", &text) {
+                panel.act(Action::HandIn);
             }
         });
     });
 }
 
 /// Every line. None once it is handed in.
-pub fn lines(desk: &Desk<'_>, attempt: &Attempt) -> Vec<Line> {
+pub fn lines(panel: &PanelContext<'_>, attempt: &Attempt) -> Vec<Line> {
     let (work, safety) = (attempt.work(), attempt.safety());
     let exercise = work.exercise();
     let mut lines = Vec::new();
@@ -192,26 +192,26 @@ pub fn lines(desk: &Desk<'_>, attempt: &Attempt) -> Vec<Line> {
     let mut add = |step: Step, key: &str, text: String, done: bool, leads: Leads| {
         lines.push(Line { key: format!("todo:{key}"), text, done, step, leads });
     };
-    opened(desk, attempt, &mut add);
+    opened(panel, attempt, &mut add);
     for run in &exercise.runs {
         let done = run.cable.is_some();
         let args = [("run", run.name.as_str())];
-        let text = if done { desk.say("window-done-choose", &args) } else { desk.say("window-todo-choose", &args) };
+        let text = if done { panel.say("window-done-choose", &args) } else { panel.say("window-todo-choose", &args) };
         let leads = Leads::To(Sight::Location(run.between[0]));
         add(Step::Choose, &format!("choose:{}", run.id), text, done, leads);
     }
     if exercise.asks(Stage::Isolation) {
         let done = safety.is_done(exercise, Stage::Isolation);
         if done {
-            add(Step::Isolate, "isolated", desk.say("window-todo-isolated", &[]), true, Leads::Nowhere);
+            add(Step::Isolate, "isolated", panel.say("window-todo-isolated", &[]), true, Leads::Nowhere);
         } else {
-            isolation(desk, attempt, &mut add);
+            isolation(panel, attempt, &mut add);
         }
     }
-    wiring(desk, attempt, &mut add);
+    wiring(panel, attempt, &mut add);
     let counted = |count: usize, to_do: &str, done: &str| match count {
-        0 => desk.say(done, &[]),
-        _ => desk.say(to_do, &[("count", &count.to_string())]),
+        0 => panel.say(done, &[]),
+        _ => panel.say(to_do, &[("count", &count.to_string())]),
     };
     if exercise.asks(Stage::Inspection) {
         let left = safety.testing().inspections_left(exercise);
@@ -221,10 +221,10 @@ pub fn lines(desk: &Desk<'_>, attempt: &Attempt) -> Vec<Line> {
     }
     if exercise.has_test_sheet() {
         if work.opens_board() {
-            open_board(desk, attempt, &mut add);
+            open_board(panel, attempt, &mut add);
         }
         for stage in [Stage::Continuity, Stage::Insulation, Stage::Polarity] {
-            test(desk, attempt, Step::Inspect, stage, &mut add);
+            test(panel, attempt, Step::Inspect, stage, &mut add);
         }
     } else if exercise.asks(Stage::Continuity) {
         let count = safety.readings_left(exercise).len();
@@ -240,7 +240,7 @@ pub fn lines(desk: &Desk<'_>, attempt: &Attempt) -> Vec<Line> {
     let out = (0..exercise.lamps.len() as u16).map(LampId).filter(|it| !work.is_lamp_in(*it)).collect::<Vec<_>>();
     if let Some(first) = out.first() {
         let sight = Sight::Location(exercise.lamps[first.index()].location);
-        let text = desk.say("window-todo-lamps", &[("count", &out.len().to_string())]);
+        let text = panel.say("window-todo-lamps", &[("count", &out.len().to_string())]);
         add(Step::Inspect, "lamps", text, false, Leads::To(sight));
     }
     if exercise.asks(Stage::Prediction) {
@@ -250,24 +250,24 @@ pub fn lines(desk: &Desk<'_>, attempt: &Attempt) -> Vec<Line> {
     }
     if exercise.asks(Stage::EnergisingChecks) {
         let checks = [
-            (Check::NobodyAtWork, "nobody", desk.say("check-nobody-at-work", &[])),
-            (Check::PeopleTold, "told", desk.say("check-people-told", &[])),
+            (Check::NobodyAtWork, "nobody", panel.say("check-nobody-at-work", &[])),
+            (Check::PeopleTold, "told", panel.say("check-people-told", &[])),
         ];
         for (check, key, name) in checks {
-            let text = desk.say("window-todo-check", &[("check", &name)]);
+            let text = panel.say("window-todo-check", &[("check", &name)]);
             add(Step::PowerOn, key, text, safety.is_confirmed(check), Leads::Does(Action::Confirm { check }));
         }
     }
     let on = devices(exercise).all(|it| work.is_on(it));
     let done = on && !attempt.tally().energised.is_empty();
     if work.is_bench() {
-        let text = desk.say("window-todo-supply", &[]);
+        let text = panel.say("window-todo-supply", &[]);
         add(Step::PowerOn, "supply", text, done, Leads::To(board(exercise)));
     } else {
-        add(Step::PowerOn, "power", desk.say("window-todo-power", &[]), done, Leads::To(board(exercise)));
+        add(Step::PowerOn, "power", panel.say("window-todo-power", &[]), done, Leads::To(board(exercise)));
     }
     for stage in Stage::LIVE_TESTS {
-        test(desk, attempt, Step::Live, stage, &mut add);
+        test(panel, attempt, Step::Live, stage, &mut add);
     }
     if exercise.asks(Stage::FunctionalTest) {
         let count = safety.settings_left(exercise).len();
@@ -275,26 +275,26 @@ pub fn lines(desk: &Desk<'_>, attempt: &Attempt) -> Vec<Line> {
         add(Step::Work, "work", text, count == 0, Leads::To(Sight::Place));
     }
     let asks = lines.iter().any(|it| !it.done);
-    let (key, text) = ("todo:hand-in".to_owned(), desk.say("window-hand-in", &[]));
+    let (key, text) = ("todo:hand-in".to_owned(), panel.say("window-hand-in", &[]));
     lines.push(Line { key, text, done: false, step: Step::HandIn, leads: Leads::HandsIn { asks } });
     lines
 }
 
 /// The board opened, locked and proved dead, for what is read and linked in it.
-fn open_board(desk: &Desk<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {
+fn open_board(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {
     let (work, safety) = (attempt.work(), attempt.safety());
     let exercise = work.exercise();
     let Sight::Location(at) = board(exercise) else { return };
     let dead = [Stage::Continuity, Stage::Insulation, Stage::Polarity];
     let read = dead.into_iter().all(|it| !exercise.asks(it) || safety.testing().is_read(exercise, it));
     let done = read || !work.is_covered(at) && safety.is_proved(at);
-    add(Step::Inspect, "board", desk.say("window-todo-board", &[]), done, Leads::To(Sight::Location(at)));
+    add(Step::Inspect, "board", panel.say("window-todo-board", &[]), done, Leads::To(Sight::Location(at)));
 }
 
 /// A test stage: readings and lines of the test sheet that are left. It leads to where the next reading is taken, and to the
 /// sheet when only that is left.
 fn test(
-    desk: &Desk<'_>,
+    panel: &PanelContext<'_>,
     attempt: &Attempt,
     step: Step,
     stage: Stage,
@@ -317,10 +317,10 @@ fn test(
     }
     let lines = testing.lines_left(stage).len();
     let args =
-        [("stage", desk.say(stage_key(stage), &[])), ("readings", readings.to_string()), ("lines", lines.to_string())];
+        [("stage", panel.say(stage_key(stage), &[])), ("readings", readings.to_string()), ("lines", lines.to_string())];
     let args = args.each_ref().map(|(key, it)| (*key, it.as_str()));
     let done = safety.is_done(exercise, stage);
-    let text = if done { desk.say("window-done-test", &args) } else { desk.say("window-todo-test", &args) };
+    let text = if done { panel.say("window-done-test", &args) } else { panel.say("window-todo-test", &args) };
     let sight = match next.first() {
         Some(it) if readings > 0 => tester::place_of(work, it).map_or(Sight::Place, Sight::Location),
         None if readings > 0 => board(exercise),
@@ -334,7 +334,7 @@ fn devices(exercise: &Exercise) -> impl Iterator<Item = DeviceId> + use<> {
 }
 
 /// A device that opened by itself: lock off, prove dead, find the fault, before it is reset.
-fn opened(desk: &Desk<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {
+fn opened(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {
     let (work, safety) = (attempt.work(), attempt.safety());
     let exercise = work.exercise();
     if safety.is_tested_since_trip() {
@@ -342,16 +342,16 @@ fn opened(desk: &Desk<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, S
     }
     let opened = attempt.tally().energised.iter().rev().find(|it| !it.tripped.is_empty());
     let opened = opened.map(|it| it.tripped.as_slice()).unwrap_or_default();
-    let names: Vec<_> = opened.iter().map(|it| device(desk.wording, exercise, *it)).collect();
-    let text = desk.say("window-todo-opened", &[("devices", &list(desk.wording, &names))]);
+    let names: Vec<_> = opened.iter().map(|it| device(panel.wording, exercise, *it)).collect();
+    let text = panel.say("window-todo-opened", &[("devices", &list(panel.wording, &names))]);
     let places = exercise.learners_places();
     let locked = places.iter().all(|it| safety.is_locked_off(work, *it));
     add(Step::Isolate, "opened", text, locked, Leads::To(board(exercise)));
     let sight = places.first().map_or(Sight::Place, |it| Sight::Location(*it));
-    add(Step::Isolate, "find", desk.say("window-todo-find", &[]), false, Leads::To(sight));
+    add(Step::Isolate, "find", panel.say("window-todo-find", &[]), false, Leads::To(sight));
 }
 
-fn wiring(desk: &Desk<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {
+fn wiring(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {
     let work = attempt.work();
     let exercise = work.exercise();
     let handled = work.ends().filter(|it| !work.is_undisturbed(*it));
@@ -361,7 +361,7 @@ fn wiring(desk: &Desk<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, S
     let counts = [("loose", loose.len().to_string()), ("slack", slack.len().to_string())];
     let args: Vec<_> = counts.iter().map(|(key, it)| (*key, it.as_str())).collect();
     let wired = loose.is_empty() && slack.is_empty();
-    let text = if wired { desk.say("window-done-wire", &[]) } else { desk.say("window-todo-wire", &args) };
+    let text = if wired { panel.say("window-done-wire", &[]) } else { panel.say("window-todo-wire", &args) };
     let place = loose.first().map(|it| work.end_location(*it));
     let place = place.or_else(|| slack.first().map(|it| exercise.terminals[it.index()].location));
     add(Step::Wire, "wire", text, wired, place.map_or(Leads::Nowhere, |it| Leads::To(Sight::Location(it))));
@@ -372,7 +372,7 @@ fn board(exercise: &Exercise) -> Sight {
     exercise.devices.first().map_or(Sight::Place, |it| Sight::Location(it.location))
 }
 
-fn isolation(desk: &Desk<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {
+fn isolation(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {
     let (work, safety) = (attempt.work(), attempt.safety());
     let exercise = work.exercise();
     let places = exercise.learners_places();
@@ -382,10 +382,10 @@ fn isolation(desk: &Desk<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str
     let has_loads = safety.reference().is_some() && exercise.board == Keeper::Learner;
     if has_loads {
         let shown = places.iter().all(|it| safety.is_fed_as_shown(*it));
-        add(Step::Isolate, "loads", desk.say("window-todo-loads", &[]), shown, Leads::To(board(exercise)));
+        add(Step::Isolate, "loads", panel.say("window-todo-loads", &[]), shown, Leads::To(board(exercise)));
     }
     for it in &places {
-        let text = desk.say("window-todo-identify", &[("location", name(*it))]);
+        let text = panel.say("window-todo-identify", &[("location", name(*it))]);
         add(
             Step::Isolate,
             &format!("identify:{}", id(*it)),
@@ -394,11 +394,11 @@ fn isolation(desk: &Desk<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str
             Leads::To(Sight::Location(*it)),
         );
     }
-    add(Step::Isolate, "agree", desk.say("window-todo-agree", &[]), safety.is_agreed(), Leads::Does(Action::Agree));
+    add(Step::Isolate, "agree", panel.say("window-todo-agree", &[]), safety.is_agreed(), Leads::Does(Action::Agree));
     let locked = places.iter().all(|it| safety.is_locked_off(work, *it));
-    add(Step::Isolate, "lock", desk.say("window-todo-lock", &[]), locked, Leads::To(board(exercise)));
+    add(Step::Isolate, "lock", panel.say("window-todo-lock", &[]), locked, Leads::To(board(exercise)));
     for it in &places {
-        let text = desk.say("window-todo-prove", &[("location", name(*it))]);
+        let text = panel.say("window-todo-prove", &[("location", name(*it))]);
         add(
             Step::Isolate,
             &format!("prove:{}", id(*it)),

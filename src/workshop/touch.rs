@@ -11,8 +11,8 @@ use switchdrop::{
 };
 
 use super::{
-    desk::{Desk, Intent},
     drawing::Fit,
+    panel::{Intent, PanelContext},
     probes,
     session::Session,
     theme, tools,
@@ -45,13 +45,13 @@ pub fn key(thing: Thing, address: &str) -> String {
 }
 
 /// One thing of the drawing: its outline when it is selected, has the keyboard or is under the pointer, and its click.
-pub fn spot(ui: &Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View, spot: &Spot, rect: Rect) {
+pub fn spot(ui: &Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View, spot: &Spot, rect: Rect) {
     let work = session.attempt.work();
-    let name = tools::name(desk.wording, work, spot.thing);
-    let response = desk.spot(ui, &key(spot.thing, &spot.address), &name, rect);
+    let name = tools::name(panel.wording, work, spot.thing);
+    let response = panel.spot(ui, &key(spot.thing, &spot.address), &name, rect);
     let can_be_probed = matches!(spot.thing, Thing::Terminal(_) | Thing::End(_));
     let probed = can_be_probed && view.probes.contains(&Some(probes::address(work, spot.thing)));
-    desk.is_on(view.selected == Some(spot.thing) || probed);
+    panel.is_on(view.selected == Some(spot.thing) || probed);
     let painter = ui.painter();
     if view.selected == Some(spot.thing) {
         painter.rect_stroke(rect.expand(2.0), 4, Stroke::new(3.0, theme::ACCENT), StrokeKind::Outside);
@@ -62,39 +62,39 @@ pub fn spot(ui: &Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View, sp
     }
     if response.clicked() {
         if session.is_over() {
-            looked_at(desk, view, spot.thing);
+            looked_at(panel, view, spot.thing);
         } else {
-            clicked(desk, session, view, spot.thing);
+            clicked(panel, session, view, spot.thing);
         }
     }
     response.on_hover_text(name);
 }
 
 /// What a click on a thing does when nothing can be done any more.
-fn looked_at(desk: &mut Desk<'_>, view: &mut View, thing: Thing) {
+fn looked_at(panel: &mut PanelContext<'_>, view: &mut View, thing: Thing) {
     match thing {
-        Thing::Location(it) if view.at != Sight::Location(it) => desk.intents.push(Intent::Go(Sight::Location(it))),
+        Thing::Location(it) if view.at != Sight::Location(it) => panel.intents.push(Intent::Go(Sight::Location(it))),
         _ => view.selected = Some(thing),
     }
 }
 
 /// What a click on a thing does.
-fn clicked(desk: &mut Desk<'_>, session: &Session, view: &mut View, thing: Thing) {
+fn clicked(panel: &mut PanelContext<'_>, session: &Session, view: &mut View, thing: Thing) {
     let work = session.attempt.work();
     match thing {
-        Thing::Location(it) if view.at != Sight::Location(it) => desk.intents.push(Intent::Go(Sight::Location(it))),
+        Thing::Location(it) if view.at != Sight::Location(it) => panel.intents.push(Intent::Go(Sight::Location(it))),
         Thing::Switch(it) => {
             view.selected = Some(thing);
-            desk.act(flip(work, it));
+            panel.act(flip(work, it));
         }
-        Thing::Terminal(_) | Thing::End(_) if view.hand == Hand::Indicator => touched(desk, session, view, thing),
+        Thing::Terminal(_) | Thing::End(_) if view.hand == Hand::Indicator => touched(panel, session, view, thing),
         Thing::Terminal(_) | Thing::End(_) if view.hand == Hand::Meter => {
             view.selected = Some(thing);
             view.place_probe(probes::address(work, thing));
         }
         Thing::Terminal(to) => match view.held(work) {
             Some(end) => {
-                desk.act(connect(work, end, to));
+                panel.act(connect(work, end, to));
                 view.selected = Some(thing);
             }
             None => view.selected = Some(thing),
@@ -105,18 +105,18 @@ fn clicked(desk: &mut Desk<'_>, session: &Session, view: &mut View, thing: Thing
 
 /// The indicator on a thing: with a probe parked elsewhere it is touched there and then, and the parked one comes off where it is
 /// clicked; without, a second click parks a probe on what the first has put one on.
-fn touched(desk: &mut Desk<'_>, session: &Session, view: &mut View, thing: Thing) {
+fn touched(panel: &mut PanelContext<'_>, session: &Session, view: &mut View, thing: Thing) {
     let (work, safety) = (session.attempt.work(), session.attempt.safety());
     let address = probes::address(work, thing);
     let again = view.selected == Some(thing) && view.probes.contains(&Some(address.clone()));
     view.selected = Some(thing);
     match safety.parked().map(|it| work.point_address(it)) {
-        Some(parked) if parked == address => desk.act(Action::Unpark),
+        Some(parked) if parked == address => panel.act(Action::Unpark),
         Some(parked) => {
             view.probes = [Some(address.clone()), Some(parked.clone())];
-            desk.act(Action::TestDead { a: address, b: parked, with: view.detector });
+            panel.act(Action::TestDead { a: address, b: parked, with: view.detector });
         }
-        None if again && safety.reference().is_some() => desk.act(Action::Park { at: address }),
+        None if again && safety.reference().is_some() => panel.act(Action::Park { at: address }),
         None => view.place_probe(address),
     }
 }
@@ -135,7 +135,7 @@ fn connect(work: &Work, end: EndId, to: TerminalId) -> Action {
 }
 
 /// An end on its way, and where it was let go.
-pub fn drag(ui: &Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View, scene: &Scene, fit: &Fit) {
+pub fn drag(ui: &Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View, scene: &Scene, fit: &Fit) {
     let Some(end) = view.dragged else { return };
     let work = session.attempt.work();
     let from = scene.spot(Thing::End(end)).map(|it| fit.rect(it.rect).center());
@@ -159,7 +159,7 @@ pub fn drag(ui: &Ui, desk: &mut Desk<'_>, session: &Session, view: &mut View, sc
         if work.terminal_of(end) != Some(to) {
             actions.push(connect(work, end, to));
         }
-        desk.intents.push(Intent::Act(actions));
+        panel.intents.push(Intent::Act(actions));
     }
 }
 
@@ -193,6 +193,6 @@ pub fn probes_on(ui: &Ui, session: &Session, view: &View, scene: &Scene, fit: &F
 }
 
 /// A place in words, or nothing where there is no place.
-pub fn words(desk: &Desk<'_>, work: &Work, address: Option<&String>) -> String {
-    address.map_or_else(|| desk.say("window-nowhere", &[]), |it| place(desk.wording, work, it))
+pub fn words(panel: &PanelContext<'_>, work: &Work, address: Option<&String>) -> String {
+    address.map_or_else(|| panel.say("window-nowhere", &[]), |it| place(panel.wording, work, it))
 }

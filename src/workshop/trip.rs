@@ -14,7 +14,7 @@ use switchdrop::{
     work::{Point, Power, Subject, Work},
 };
 
-use super::{desk::Desk, drawing::Fit, session::Session, theme};
+use super::{drawing::Fit, panel::PanelContext, session::Session, theme};
 
 /// Most conductors that are named: nobody follows more.
 const NAMED: usize = 8;
@@ -145,11 +145,11 @@ fn rounded(amps: f64) -> String {
 }
 
 /// Tells something in sentences under a heading, in no more room than leaves some for what can be done.
-pub fn told(ui: &mut Ui, desk: &Desk<'_>, heading: &str, sentences: &[String]) {
+pub fn told(ui: &mut Ui, panel: &PanelContext<'_>, heading: &str, sentences: &[String]) {
     let most = ui.ctx().viewport_rect().height() * 0.3;
     theme::warned(ui, |ui| {
-        desk.region(ui, heading);
-        ui.label(theme::bold(format!("⚠  {}", desk.say(heading, &[]))).color(theme::WARNING));
+        panel.region(ui, heading);
+        ui.label(theme::bold(format!("⚠  {}", panel.say(heading, &[]))).color(theme::WARNING));
         ScrollArea::vertical().id_salt("opened").max_height(most).show(ui, |ui| {
             for it in sentences {
                 ui.label(RichText::new(it).small());

@@ -12,11 +12,11 @@ use switchdrop::{wording::Wording, work::Action};
 use super::{
     Options,
     bench_state::BenchState,
-    desk::{Desk, Intent, Pane},
     focus,
     frame::FrameState,
     help, keys,
     marked::Marked,
+    panel::{Intent, Pane, PanelContext},
     session::Session,
     sheet,
     start_state::StartState,
@@ -76,7 +76,7 @@ impl WindowState {
         if let Some(marked) = self.open.as_mut().and_then(|it| it.marked.as_mut()) {
             marked.look();
         }
-        let mut desk = Desk {
+        let mut panel = PanelContext {
             wording: &self.wording,
             targets: &mut self.frame.targets,
             intents: &mut intents,
@@ -85,12 +85,12 @@ impl WindowState {
             passes_on: false,
         };
         match (self.screen, &mut self.open) {
-            _ if helps => help::show(ui, &mut desk),
-            (Screen::Bench, Some(OpenAttempt { bench, marked })) => bench.show(ui, &mut desk, marked.as_ref()),
+            _ if helps => help::show(ui, &mut panel),
+            (Screen::Bench, Some(OpenAttempt { bench, marked })) => bench.show(ui, &mut panel, marked.as_ref()),
             (Screen::Sheet, Some(OpenAttempt { bench, marked: Some(marked) })) => {
-                sheet::show(ui, &mut desk, &bench.session, marked);
+                sheet::show(ui, &mut panel, &bench.session, marked);
             }
-            _ => self.start.show(ui, &mut desk),
+            _ => self.start.show(ui, &mut panel),
         }
         again |= self.frame.focus.keep(ui, &self.frame.targets, jump);
         let actions = self.open.as_ref().map_or(0, |it| it.bench.session.attempt.log().len());
@@ -228,7 +228,7 @@ impl WindowState {
         }
     }
 
-    pub(super) fn targets(&self) -> &super::desk::Targets {
+    pub(super) fn targets(&self) -> &super::panel::Targets {
         &self.frame.targets
     }
 

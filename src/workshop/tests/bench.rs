@@ -1,4 +1,4 @@
-//! A window without a window: pointer and key events go into a shop's frames.
+//! A window without a window: pointer and key events go into its frames.
 
 use std::path::PathBuf;
 
@@ -10,7 +10,7 @@ use switchdrop::{attempt::open, work::Action};
 
 use super::super::{
     Options,
-    desk::{Intent, Pane, Target},
+    panel::{Intent, Pane, Target},
     waiting::Waiting,
     window_state::WindowState,
 };
@@ -51,9 +51,9 @@ pub fn tour() -> Vec<(usize, &'static [&'static str])> {
 const TESTED_MODEL: &str = include_str!("../../../exercises/one-way-tested/model.attempt.ron");
 const MODEL: &str = include_str!("../../../exercises/two-way-passage/model.attempt.ron");
 
-/// A shop, the frames it is shown in, and its folder of attempts.
+/// The window's state, the frames it is shown in, and its folder of attempts.
 pub struct Bench {
-    pub shop: WindowState,
+    pub window: WindowState,
     pub ctx: Context,
     pub folder: PathBuf,
     owns: bool,
@@ -105,21 +105,21 @@ impl Bench {
 
     fn over(folder: PathBuf, exercises: Vec<PathBuf>) -> Self {
         let options = Options { attempts: folder.clone(), exercises, seed: Some(4) };
-        let (shop, ctx, painted) = (WindowState::new(options), Context::default(), FullOutput::default());
-        let mut bench = Self { shop, ctx, folder, owns: false, waiting: Waiting::default(), painted };
+        let (window, ctx, painted) = (WindowState::new(options), Context::default(), FullOutput::default());
+        let mut bench = Self { window, ctx, folder, owns: false, waiting: Waiting::default(), painted };
         bench.frames(Vec::new());
         bench
     }
 
     /// The keys of what can be touched, enabled or not.
     pub fn keys(&self) -> Vec<String> {
-        self.shop.targets().0.iter().map(|it| it.key.clone()).collect()
+        self.window.targets().0.iter().map(|it| it.key.clone()).collect()
     }
 
     /// The key of what has the keyboard.
     pub fn focused(&self) -> Option<String> {
         let id = self.ctx.memory(Memory::focused)?;
-        self.shop.targets().0.iter().find(|it| it.id == id).map(|it| it.key.clone())
+        self.window.targets().0.iter().find(|it| it.id == id).map(|it| it.key.clone())
     }
 
     /// A frame with these events, then still ones until nothing changes.
@@ -137,7 +137,7 @@ impl Bench {
             self.ctx.begin_pass(input);
             let room = UiBuilder::new().layer_id(LayerId::background()).max_rect(self.ctx.viewport_rect());
             let mut ui = Ui::new(self.ctx.clone(), Id::new("switchdrop"), room);
-            self.shop.frame(&mut ui);
+            self.window.frame(&mut ui);
             drop(ui);
             self.painted = self.ctx.end_pass();
             // The textures go nowhere.
@@ -146,7 +146,7 @@ impl Bench {
     }
 
     pub fn middle(&self, key: &str) -> Pos2 {
-        let found = self.shop.targets().0.iter().find(|it| it.key == key && it.visible);
+        let found = self.window.targets().0.iter().find(|it| it.key == key && it.visible);
         found.unwrap_or_else(|| panic!("nothing to touch called {key}")).rect.center()
     }
 
@@ -211,7 +211,7 @@ impl Bench {
     fn bring(&mut self, key: &str) {
         for _ in 0..120 {
             let out_of_sight = |it: &&Target| it.key == key && !it.visible;
-            let Some(it) = self.shop.targets().0.iter().find(out_of_sight) else { return };
+            let Some(it) = self.window.targets().0.iter().find(out_of_sight) else { return };
             let over = Pos2::new(if it.pane == Pane::Beside { 1100.0 } else { 400.0 }, 500.0);
             let up = it.rect.top() < over.y;
             self.wheel_at(over, if up { 40.0 } else { -40.0 });
@@ -254,7 +254,7 @@ impl Bench {
     }
 
     pub fn log(&self) -> Vec<Action> {
-        self.shop.session().map(|it| it.attempt.log().to_vec()).unwrap_or_default()
+        self.window.session().map(|it| it.attempt.log().to_vec()).unwrap_or_default()
     }
 
     /// Does the model's actions up to the first that a test asks about.
@@ -265,7 +265,7 @@ impl Bench {
     /// Does actions, as the panels ask for them.
     pub fn does(&mut self, actions: impl IntoIterator<Item = Action>) {
         for action in actions {
-            self.shop.apply(Intent::Act(vec![action]));
+            self.window.apply(Intent::Act(vec![action]));
         }
         self.frames(Vec::new());
     }

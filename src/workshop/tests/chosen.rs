@@ -22,7 +22,7 @@ fn what_comes_next_is_to_choose_each_cable_and_then_to_isolate() {
     bench.click("begin:two-way-to-choose");
     assert_eq!(first_to_do(&bench).as_deref(), Some("todo:choose:link"));
     bench.click("todo:choose:link");
-    let is_enabled = |bench: &Bench, key: &str| bench.shop.targets().usable(key).is_some();
+    let is_enabled = |bench: &Bench, key: &str| bench.window.targets().usable(key).is_some();
     assert!(!is_enabled(&bench, "take:link"), "neither cable nor reason is said");
     bench.click("choose:link:ThreeCoreEarth:1.5");
     assert!(!is_enabled(&bench, "take:link"), "no reason is said");
@@ -30,7 +30,7 @@ fn what_comes_next_is_to_choose_each_cable_and_then_to_isolate() {
     bench.click("take:link");
     let link = choice("link", CableKind::ThreeCoreEarth, 1.5, Reason::Cores);
     assert_eq!(bench.log(), std::slice::from_ref(&link));
-    assert!(bench.shop.said().contains("three-core and earth, 1.5 mm²"), "{}", bench.shop.said());
+    assert!(bench.window.said().contains("three-core and earth, 1.5 mm²"), "{}", bench.window.said());
     // The other one, from the keyboard alone, with nothing kept of what was pressed for the first.
     assert_eq!(first_to_do(&bench).as_deref(), Some("todo:choose:along"));
     for key in ["choose:along:TwinEarth:1.5", "reason:along:volt-drop", "take:along"] {
@@ -62,6 +62,6 @@ fn it_is_chosen_again_at_its_other_place_and_undone() {
     assert_eq!(bench.log(), [twin, three]);
     assert!(bench.keys().contains(&"another:link".to_owned()));
     bench.click("undo");
-    let work = bench.shop.session().unwrap().attempt.work();
+    let work = bench.window.session().unwrap().attempt.work();
     assert!(work.end("link/blue@loft").is_ok() && work.end("link/grey@loft").is_err());
 }

@@ -31,13 +31,13 @@ fn faults_made_in_the_window_are_on_the_sheet_that_its_file_earns_and_each_is_sh
     let mut bench = Bench::new("faulty");
     bench.click("begin:two-way-passage");
     bench.does(faulty());
-    assert_eq!(bench.shop.screen(), Screen::Sheet, "{}", bench.shop.said());
-    let whole = read_attempt(&bench.shop.session().unwrap().path).unwrap();
+    assert_eq!(bench.window.screen(), Screen::Sheet, "{}", bench.window.said());
+    let whole = read_attempt(&bench.window.session().unwrap().path).unwrap();
     let attempt = whole.opened.replay().unwrap();
     let sheet = mark(&attempt, whole.opened.header.mode);
     assert!(sheet.marks < sheet.out_of);
-    assert_eq!(bench.shop.marked().unwrap().sheet, sheet);
-    bench.shop.wait_for_the_story();
+    assert_eq!(bench.window.marked().unwrap().sheet, sheet);
+    bench.window.wait_for_the_story();
     bench.frames(Vec::new());
     // Every line of the command line's report stands on the screen, but for whose it is and the cautions, a key away.
     let mut story = Story::of(&attempt, &sheet, whole.opened.times());
@@ -61,8 +61,8 @@ fn faults_made_in_the_window_are_on_the_sheet_that_its_file_earns_and_each_is_sh
         let number = sheet.findings.iter().position(|it| it.at.address(attempt.work().exercise()) == wanted);
         let number = number.unwrap_or_else(|| panic!("no finding at {wanted}: {:?}", sheet.findings)) + 1;
         bench.click(&format!("show:{number}"));
-        assert_eq!(bench.shop.screen(), Screen::Bench);
-        let shown = bench.shop.targets().0.iter().find(|it| it.key == wanted);
+        assert_eq!(bench.window.screen(), Screen::Bench);
+        let shown = bench.window.targets().0.iter().find(|it| it.key == wanted);
         assert!(shown.is_some_and(|it| it.visible && it.on), "{wanted}: {:?}", bench.keys());
         assert!(bench.says("Found here") && bench.says(&format!("{number}. major")), "{:?}", bench.words());
         bench.click("sheet");
@@ -75,7 +75,7 @@ fn a_fault_says_with_which_step_it_arose() {
     let mut bench = Bench::new("moments");
     bench.click("begin:two-way-passage");
     bench.does(faulty());
-    bench.shop.wait_for_the_story();
+    bench.window.wait_for_the_story();
     bench.frames(Vec::new());
     let page = bench.whole_page();
     let connects = |it: &Action| matches!(it, Action::Connect { terminal, .. } if terminal == FAULTS[1]);
@@ -96,7 +96,7 @@ fn what_would_have_happened_is_told_on_demand_and_outlined_on_the_drawing() {
     let told = page.iter().find(|it| it.0.contains("A would have flowed this way"));
     assert!(told.is_some_and(|it| it.0.contains("circuit 1") && it.0.contains("trips")), "{page:?}");
     bench.click(&format!("play:{}", numbers[0]));
-    assert_eq!(bench.shop.screen(), Screen::Bench);
+    assert_eq!(bench.window.screen(), Screen::Bench);
     assert!(bench.says("What would have happened") && bench.says("A would have flowed this way"));
     bench.click("go:clay");
     let outlined = |bench: &Bench| {
@@ -121,8 +121,8 @@ impl Bench {
         self.click("begin:two-way-passage");
         self.does(shorted());
         self.does([Action::HandIn]);
-        assert_eq!(self.shop.screen(), Screen::Sheet, "{}", self.shop.said());
-        self.shop.wait_for_the_story();
+        assert_eq!(self.window.screen(), Screen::Sheet, "{}", self.window.said());
+        self.window.wait_for_the_story();
         self.frames(Vec::new());
         let keys = self.keys();
         let numbers: Vec<_> = keys.iter().filter_map(|it| it.strip_prefix("would:")).map(str::to_owned).collect();
@@ -141,17 +141,17 @@ fn all_that_is_drawn_can_be_thrown_away_and_comes_back_the_same() {
     bench.click("light/brown@kiln");
     bench.frames(vec![Event::PointerGone]);
     let before = bench.painted.shapes.clone();
-    let touched = |it: &Bench| it.shop.targets().0.iter().map(|it| (it.key.clone(), it.rect)).collect::<Vec<_>>();
+    let touched = |it: &Bench| it.window.targets().0.iter().map(|it| (it.key.clone(), it.rect)).collect::<Vec<_>>();
     let (keys, words) = (touched(&bench), bench.words());
     assert!(before.len() > 100, "only {}", before.len());
 
-    bench.shop.throw_away_what_is_drawn();
+    bench.window.throw_away_what_is_drawn();
     bench.frames(Vec::new());
     assert!(bench.painted.shapes == before, "painted otherwise");
 
     // Not even what egui remembers is needed, but where letters lie in its texture is another matter.
     bench.ctx = Context::default();
-    bench.shop.throw_away_what_is_drawn();
+    bench.window.throw_away_what_is_drawn();
     bench.frames(Vec::new());
     assert_eq!(touched(&bench), keys);
     assert_eq!(bench.words(), words);

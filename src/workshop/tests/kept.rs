@@ -12,7 +12,7 @@ fn an_unfinished_attempt_is_gone_on_with_where_it_was_left() {
     let before = bench.log();
     bench.click("leave");
     bench.click("open:1");
-    assert_eq!((bench.shop.screen(), bench.log()), (Screen::Bench, before.clone()));
+    assert_eq!((bench.window.screen(), bench.log()), (Screen::Bench, before.clone()));
     bench.does([Action::MakeUp { location: "kiln".to_owned(), colour: switchdrop::trade::colour::Colour::Brown }]);
     assert_eq!(bench.log().len(), before.len() + 1);
 }
@@ -22,12 +22,12 @@ fn what_was_handed_in_is_opened_at_its_sheet_and_its_file_stays_as_it_is() {
     let mut bench = Bench::new("read");
     bench.click("begin:two-way-passage");
     bench.does_model_until(|_| false);
-    let path = bench.shop.session().unwrap().path.clone();
+    let path = bench.window.session().unwrap().path.clone();
     bench.click("leave");
     let before = std::fs::read(&path).unwrap();
     bench.click("open:1");
-    assert_eq!(bench.shop.screen(), Screen::Sheet);
-    assert_eq!(bench.shop.marked().unwrap().sheet.marks, 100);
+    assert_eq!(bench.window.screen(), Screen::Sheet);
+    assert_eq!(bench.window.marked().unwrap().sheet.marks, 100);
     assert_eq!(std::fs::read(&path).unwrap(), before);
 }
 
@@ -39,7 +39,7 @@ fn what_another_window_has_open_can_only_be_read_and_that_is_said() {
     let mut other = Bench::beside(bench.folder.clone());
     other.click("open:1");
     assert_eq!(other.log(), bench.log());
-    assert!(other.shop.said().starts_with("Another window has this attempt open"), "{}", other.shop.said());
+    assert!(other.window.said().starts_with("Another window has this attempt open"), "{}", other.window.said());
     other.click("go:kiln");
     assert!(!other.keys().iter().any(|it| ["cover", "undo", "todo:hand-in"].contains(&it.as_str())));
     other.does([Action::HandIn]);
@@ -66,7 +66,7 @@ fn hostile_names_and_broken_files_stop_nothing() {
 #[test]
 fn four_exercises_fit_on_the_first_screen_and_of_thirty_the_last_is_reached() {
     let begins = |bench: &Bench| {
-        let all = bench.shop.targets().0.iter().filter(|it| it.key.starts_with("begin:"));
+        let all = bench.window.targets().0.iter().filter(|it| it.key.starts_with("begin:"));
         all.map(|it| (it.key.clone(), it.visible)).collect::<Vec<_>>()
     };
     let shipped = begins(&Bench::with_more("fits-shipped", 0)).len();
@@ -77,5 +77,5 @@ fn four_exercises_fit_on_the_first_screen_and_of_thirty_the_last_is_reached() {
     let all = begins(&bench);
     assert_eq!((all.len(), all.iter().all(|it| it.1)), (30 + shipped, false));
     bench.click(&all.last().unwrap().0);
-    assert_eq!(bench.shop.screen(), Screen::Bench, "{}", bench.shop.said());
+    assert_eq!(bench.window.screen(), Screen::Bench, "{}", bench.window.said());
 }

@@ -70,7 +70,7 @@ fn help_is_one_key_away_and_escape_closes_it() {
 #[test]
 fn keys_make_the_text_larger_and_smaller_and_normal_again() {
     let mut bench = Bench::new("scale");
-    let height = |it: &Bench| it.shop.targets().0.iter().find(|it| it.key == "help").unwrap().rect.height();
+    let height = |it: &Bench| it.window.targets().0.iter().find(|it| it.key == "help").unwrap().rect.height();
     let normal = height(&bench);
     bench.key_with(Modifiers::CTRL, Key::Plus);
     assert!(height(&bench) > normal);

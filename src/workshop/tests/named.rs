@@ -9,18 +9,18 @@ use egui_kittest::{
 use switchdrop::work::Action;
 
 use super::{
-    super::{Options, desk::Intent, window_state::WindowState},
+    super::{Options, panel::Intent, window_state::WindowState},
     bench::{tested_model, tour},
 };
 
 fn window(name: &str) -> Harness<'static, WindowState> {
     let folder = std::env::temp_dir().join(format!("switchdrop-named-{name}-{}", std::process::id()));
     let _ = std::fs::remove_dir_all(&folder);
-    let shop = WindowState::new(Options { attempts: folder, exercises: Vec::new(), seed: Some(4) });
-    let draw = |ui: &mut bevy_egui::egui::Ui, shop: &mut WindowState| {
-        shop.frame(ui);
+    let window_state = WindowState::new(Options { attempts: folder, exercises: Vec::new(), seed: Some(4) });
+    let draw = |ui: &mut bevy_egui::egui::Ui, window: &mut WindowState| {
+        window.frame(ui);
     };
-    let mut window = Harness::builder().with_size([1280.0, 800.0]).build_ui_state(draw, shop);
+    let mut window = Harness::builder().with_size([1280.0, 800.0]).build_ui_state(draw, window_state);
     window.run_steps(3);
     window
 }

@@ -61,7 +61,7 @@ fn an_end_is_made_ready_connected_and_tried_with_the_tools_of_the_window() {
     ];
     assert_eq!(bench.log()[3..], wanted.map(action));
     // Slack, it came out.
-    let work = bench.shop.session().unwrap().attempt.work();
+    let work = bench.window.session().unwrap().attempt.work();
     assert_eq!(work.terminal_of(work.end("feed/brown@box").unwrap()), None);
 }
 
@@ -128,9 +128,9 @@ fn copper_is_drawn_as_long_as_it_is_bare() {
     let mut bench = opened("copper");
     bench.does(["feed", "flex"].map(|it| action(&format!("Sheath(cable: \"{it}\", location: \"box\", mm: 160)"))));
     let copper = |bench: &Bench| {
-        let shapes = &bench.shop.scene().unwrap().shapes;
+        let shapes = &bench.window.scene().unwrap().shapes;
         let paint = Paint::Conductor(Colour::Bare);
-        let end = bench.shop.session().unwrap().attempt.work().end("feed/brown@box").unwrap();
+        let end = bench.window.session().unwrap().attempt.work().end("feed/brown@box").unwrap();
         let about = Some(Thing::End(end));
         let its = shapes.iter().filter(|it| it.about == about && it.stroke.is_some_and(|it| it.paint == paint));
         its.filter_map(|it| match &it.outline {

@@ -7,7 +7,7 @@ use bevy_egui::egui::{
 use switchdrop::{exercise::SHIPPED, picture::FontWeight, wording::Wording, work::Action};
 
 use super::{
-    super::{desk::Pane, theme},
+    super::{panel::Pane, theme},
     bench::Bench,
 };
 
@@ -67,7 +67,7 @@ fn what_can_be_touched_is_large_enough_and_in_its_part_of_the_screen() {
     let mut bench = Bench::new("targets");
     let mut seen = 0;
     bench.tours(|bench, at| {
-        let all = &bench.shop.targets().0;
+        let all = &bench.window.targets().0;
         let beside: Vec<_> = all.iter().filter(|it| it.pane == Pane::Beside).collect();
         for it in all.iter().filter(|it| it.visible) {
             assert!(it.rect.height() >= 23.5 && it.rect.width() >= 23.5, "{at}: {it:?}");

@@ -33,7 +33,7 @@ fn sound() -> String {
 }
 
 fn attempt(bench: &Bench) -> &Attempt {
-    &bench.shop.session().unwrap().attempt
+    &bench.window.session().unwrap().attempt
 }
 
 fn does(bench: &mut Bench, text: &str) {
@@ -115,7 +115,7 @@ fn reads(bench: &mut Bench, stages: &[Stage]) {
             bench.click("take-link:1");
         }
         for key in ["set-switches", "set-link"] {
-            if bench.shop.targets().usable(key).is_some() {
+            if bench.window.targets().usable(key).is_some() {
                 bench.click(key);
             }
         }
@@ -207,7 +207,7 @@ fn every_test_is_read_and_written_down_with_the_controls_and_earns_all_marks() {
     sets(&mut bench, 1);
     sets(&mut bench, 0);
     bench.click("todo:hand-in");
-    assert_eq!(bench.shop.screen(), Screen::Sheet);
+    assert_eq!(bench.window.screen(), Screen::Sheet);
     let sheet = mark(attempt(&bench), Mode::Set);
     assert!(sheet.findings.is_empty(), "{:#?}", sheet.findings);
     assert_eq!((sheet.marks, sheet.out_of), (100, 100));
@@ -219,7 +219,7 @@ fn what_is_still_to_write_is_named_and_a_line_is_found_not_acceptable() {
     bench.click("go:tests");
     assert!(bench.says("Still to write: R1+R2; "), "{:?}", bench.texts());
     // Nothing is typed yet, so nothing can be said of it.
-    assert!(bench.shop.targets().usable("accept:r1-r2:board.1").is_none());
+    assert!(bench.window.targets().usable("accept:r1-r2:board.1").is_none());
     bench.types("figure:r1-r2:board.1", ">299 ohm!");
     bench.click("reject:r1-r2:board.1");
     let wanted = Action::Record {

@@ -22,7 +22,7 @@ fn a_click_counts_where_it_was_and_not_where_the_pointer_has_come_to() {
     bench.click("begin:two-way-passage");
     let elsewhere = bench.middle("go:clay");
     click_and_on(&mut bench, "go:kiln", elsewhere);
-    let on: Vec<_> = bench.shop.targets().0.iter().filter(|it| it.on).map(|it| it.key.as_str()).collect();
+    let on: Vec<_> = bench.window.targets().0.iter().filter(|it| it.on).map(|it| it.key.as_str()).collect();
     assert!(on.contains(&"go:kiln"), "{on:?}");
     // The pointer is where it went.
     assert_eq!(bench.ctx.pointer_latest_pos(), Some(elsewhere));

@@ -7,7 +7,7 @@ use switchdrop::{
 };
 
 use super::{
-    super::{desk::Pane, window_state::Screen},
+    super::{panel::Pane, window_state::Screen},
     bench::{Bench, model},
 };
 
@@ -193,7 +193,7 @@ fn steps() -> Vec<Step> {
 }
 
 fn earns_every_mark(bench: &Bench) {
-    assert_eq!(bench.shop.screen(), Screen::Sheet);
+    assert_eq!(bench.window.screen(), Screen::Sheet);
     for (number, (did, wanted)) in bench.log().iter().zip(model()).enumerate() {
         // The probe is on the end's terminal, which is the same point.
         if !matches!((did, &wanted), (Action::Continuity { .. }, Action::Continuity { .. })) {
@@ -201,7 +201,7 @@ fn earns_every_mark(bench: &Bench) {
         }
     }
     assert_eq!(bench.log().len(), model().len());
-    assert_eq!(bench.shop.marked().unwrap().sheet.marks, 100);
+    assert_eq!(bench.window.marked().unwrap().sheet.marks, 100);
 }
 
 #[test]
@@ -260,7 +260,7 @@ impl Bench {
     /// Brings the keyboard to what has this key, by F6 to its pane and Tab within it. How many presses it took.
     pub fn reach(&mut self, key: &str) -> usize {
         let mut presses = 0;
-        let pane = |it: &Self, key: &str| it.shop.targets().usable(key).map(|it| it.pane);
+        let pane = |it: &Self, key: &str| it.window.targets().usable(key).map(|it| it.pane);
         let to = pane(self, key).unwrap_or_else(|| panic!("nothing called {key} can be used: {:?}", self.keys()));
         while self.focused().and_then(|it| pane(self, &it)) != Some(to) {
             let here = self.focused().and_then(|it| pane(self, &it)).unwrap_or(Pane::Foot);
@@ -269,7 +269,7 @@ impl Bench {
             presses += 1;
             assert!(presses < 8, "F6 does not reach {key}");
         }
-        let usable: Vec<_> = self.shop.targets().0.iter().filter(|it| it.enabled).map(|it| it.key.clone()).collect();
+        let usable: Vec<_> = self.window.targets().0.iter().filter(|it| it.enabled).map(|it| it.key.clone()).collect();
         let place = |of: &str| usable.iter().position(|it| it == of).unwrap();
         let (from, to) = (place(&self.focused().unwrap()), place(key));
         let modifiers = if to < from { Modifiers::SHIFT } else { Modifiers::NONE };

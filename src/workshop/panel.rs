@@ -130,7 +130,7 @@ impl Targets {
 }
 
 /// What a panel is given.
-pub struct Desk<'a> {
+pub struct PanelContext<'a> {
     /// The words.
     pub wording: &'a Wording,
     /// What can be touched.
@@ -145,7 +145,7 @@ pub struct Desk<'a> {
     pub passes_on: bool,
 }
 
-impl Desk<'_> {
+impl PanelContext<'_> {
     /// A sentence.
     pub fn say(&self, key: &str, args: &[(&str, &str)]) -> String {
         self.wording.say(key, args)
