@@ -20,7 +20,8 @@ fn list_names_the_shipped_exercises() {
         "one-way-rose       One light, one switch, at the rose (Fernhay Cottage, the scullery)\n\
          one-way-tested     One light, one switch, made off and tested (Wrenbeck Forge, the tool store)\n\
          two-way-passage    One light, two switches, along a passage (Marlpit Pottery, the passage to the clay store)\n\
-         two-way-to-choose  One light, two switches, and the cables for them (Pennywell Farm, the far barn)\n",
+         two-way-to-choose  One light, two switches, and the cables for them (Pennywell Farm, the far barn)\n\
+         wire-a-switch      Two ends at a switch (Practice board 3, the north bay)\n",
     );
 }
 
@@ -34,7 +35,7 @@ fn a_folder_adds_exercises_and_what_is_wrong_in_it_is_said() {
     let run = bench.run(&["list", "--exercises", "more"]);
     assert_eq!(
         run.out.lines().map(|it| it.split(' ').next().unwrap_or("")).collect::<Vec<_>>(),
-        ["attic", "one-way-rose", "one-way-tested", "two-way-passage", "two-way-to-choose"]
+        ["attic", "one-way-rose", "one-way-tested", "two-way-passage", "two-way-to-choose", "wire-a-switch"]
     );
     assert_eq!(
         run.err,

@@ -14,11 +14,12 @@ use switchdrop::{
 };
 
 /// The shipped scenarios, by id.
-pub const SHIPPED: [(&str, &str); 4] = [
+pub const SHIPPED: [(&str, &str); 5] = [
     ("one-way-rose", include_str!("../exercises/one-way-rose/scenario.ron")),
     ("one-way-tested", include_str!("../exercises/one-way-tested/scenario.ron")),
     ("two-way-passage", include_str!("../exercises/two-way-passage/scenario.ron")),
     ("two-way-to-choose", include_str!("../exercises/two-way-to-choose/scenario.ron")),
+    ("wire-a-switch", include_str!("../exercises/wire-a-switch/scenario.ron")),
 ];
 
 pub fn scenario(id: &str) -> &'static str {
@@ -392,6 +393,22 @@ pub fn one_way_model() -> Hand {
         }
     });
     hand.finishes();
+    hand
+}
+
+/// The first exercise of the curriculum that is wired, seed 4: two cores and a cpc at one switch of a training board.
+pub fn first_model() -> Hand {
+    let mut hand = Hand::new(exercise("wire-a-switch", 4));
+    hand.does(Action::RemoveCover { location: "switch".to_owned() });
+    hand.wires(
+        "drop/brown@switch switch.COM
+         drop/blue@switch Sleeve(Brown) switch.L1
+         drop/cpc@switch Sleeve(GreenYellow) switch.box.earth",
+    );
+    hand.closes_up();
+    hand.does(Action::BringSupply);
+    hand.works_switches();
+    hand.does(Action::HandIn);
     hand
 }
 

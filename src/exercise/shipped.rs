@@ -6,6 +6,7 @@ pub const SHIPPED: &[(&str, &str)] = &[
     ("one-way-tested", include_str!("../../exercises/one-way-tested/scenario.ron")),
     ("two-way-passage", include_str!("../../exercises/two-way-passage/scenario.ron")),
     ("two-way-to-choose", include_str!("../../exercises/two-way-to-choose/scenario.ron")),
+    ("wire-a-switch", include_str!("../../exercises/wire-a-switch/scenario.ron")),
 ];
 
 #[cfg(test)]

@@ -139,11 +139,11 @@ mod tests {
         assert_eq!(seen, ones.total());
     }
 
-    /// Two of the shipped exercises come with ends prepared and no test sheet: seven criteria, 100 marks.
+    /// Three of the shipped exercises come with ends prepared, no test sheet and predictions to make: seven criteria, 100 marks.
     #[test]
     fn what_an_exercise_does_not_ask_for_has_no_weight() {
         let generous = Weights { containment: 9, test_results: 9, rework: 3, ..Weights::default() };
-        for (_, text) in SHIPPED.iter().filter(|it| it.0 != "one-way-tested") {
+        for (_, text) in SHIPPED.iter().filter(|it| !["one-way-tested", "wire-a-switch"].contains(&it.0)) {
             let mut exercise = read(text, Seed(0)).unwrap();
             let sum = |it: &Exercise| Criterion::ALL.iter().map(|criterion| of(*criterion).available(it)).sum::<u32>();
             assert_eq!(sum(&exercise), 100);

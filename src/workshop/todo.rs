@@ -262,7 +262,7 @@ pub fn lines(panel: &PanelContext<'_>, attempt: &Attempt) -> Vec<Line> {
     let done = on && !attempt.tally().energised.is_empty();
     if work.is_bench() {
         let text = panel.say("window-todo-supply", &[]);
-        add(Step::PowerOn, "supply", text, done, Leads::To(board(exercise)));
+        add(Step::PowerOn, "supply", text, done, Leads::Does(Action::BringSupply));
     } else {
         add(Step::PowerOn, "power", panel.say("window-todo-power", &[]), done, Leads::To(board(exercise)));
     }

@@ -1,13 +1,14 @@
 //! What the pointer and the keyboard do on the drawing: click, drag an end to a terminal, place a probe.
 //!
-//! It turns them into intents. Whether a thing is possible or safe is said by the library when it is tried.
+//! It turns them into intents. Whether a thing is possible or safe is said by the library when it is tried. A click works the thing itself
+//! where that is safe; what would be stopped is only selected, so that nobody is referred for pointing.
 
 use bevy_egui::egui::{Align2, FontId, Rect, Stroke, StrokeKind, Ui, pos2, vec2};
 use switchdrop::{
     exercise::{EndId, SwitchId, TerminalId},
     picture::{FontWeight, Paint, Scene, Spot, Thing},
     wording::place,
-    work::{Action, Work},
+    work::{Action, Feel, Work},
 };
 
 use super::{
@@ -92,15 +93,30 @@ fn clicked(panel: &mut PanelContext<'_>, session: &Session, view: &mut View, thi
             view.selected = Some(thing);
             view.place_probe(probes::address(work, thing));
         }
-        Thing::Terminal(to) => match view.held(work) {
-            Some(end) => {
+        Thing::Terminal(to) => {
+            if let Some(end) = view.held(work) {
                 panel.act(connect(work, end, to));
-                view.selected = Some(thing);
+            } else if view.selected == Some(thing) && !work.is_tight(to) && work.ends_in(to).next().is_some() {
+                // The first click says which; on that the screwdriver is.
+                let terminal = work.exercise().terminals[to.index()].address.clone();
+                panel.act(Action::Tighten { terminal, feel: Feel::Right });
             }
-            None => view.selected = Some(thing),
-        },
+            view.selected = Some(thing);
+        }
+        Thing::Location(at) => {
+            let off = Action::RemoveCover { location: work.exercise().locations[at.index()].id.clone() };
+            if work.has_cover(at) && work.is_covered(at) && is_safe(session, &off) {
+                panel.act(off);
+            }
+            view.selected = Some(thing);
+        }
         _ => view.selected = Some(thing),
     }
+}
+
+/// Whether an action is possible now and would not be stopped.
+fn is_safe(session: &Session, action: &Action) -> bool {
+    session.attempt.clone().act(action.clone()).is_ok_and(|it| it.stopped().is_none())
 }
 
 /// The indicator on a thing: with a probe parked elsewhere it is touched there and then, and the parked one comes off where it is
@@ -159,6 +175,8 @@ pub fn drag(ui: &Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut
         if work.terminal_of(end) != Some(to) {
             actions.push(connect(work, end, to));
         }
+        // Its screw comes next.
+        view.selected = under;
         panel.intents.push(Intent::Act(actions));
     }
 }

@@ -163,6 +163,7 @@ WAYS = {
     "Mark": mark,
     "Connect": connect,
     "Tighten": tighten,
+    "BringSupply": lambda learner, _: learner.press("todo:supply"),
     "Predict": predict,
     "Confirm": confirm,
     "HandIn": lambda learner, _: learner.press("todo:hand-in"),

@@ -160,8 +160,9 @@ impl Plan {
             }
             Action::Tighten { terminal, .. } => {
                 self.go(location_of(terminal), "tools");
+                // The first press says which, unless a core was just brought there; on the next the screwdriver is.
                 self.press(terminal);
-                self.press("tighten");
+                self.press(terminal);
             }
             Action::RemoveLamp { lamp } | Action::FitLamp { lamp } => {
                 self.go(lamp, "tools");
