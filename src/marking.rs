@@ -33,6 +33,7 @@ pub use hint::{Hint, hint};
 pub use notice::{Notice, notices};
 pub use outcome::{Bar, Outcome, Unmet};
 pub use reference::{Citation, reference};
+pub use repair::to_remake;
 pub use rules::{is_critical, times};
 pub(crate) use sheet::found_now;
 pub use sheet::{CriterionMarks, Sheet, mark};

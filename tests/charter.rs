@@ -438,7 +438,6 @@ const SHOWN: &[(&str, &[&str])] = &[
 /// What of a line is not built yet, by the line's first words.
 const NOT_YET: &[(&str, &str)] = &[
     // Outcome.
-    ("Carrying out every repair that a sheet advises", "remaking a place"),
     // Weight.
     ("**Critical:** a lamp, fan or any load", "a lone unlinked device in a neutral"),
     ("A load that is dim with its control off", "glow by capacitance or by an electronic switch"),

@@ -9,7 +9,7 @@ mod tests;
 mod view;
 
 use crate::{
-    exercise::{EndId, Exercise, Fan, LampId, Switch, TerminalId},
+    exercise::{EndId, Exercise, Fan, LampId, LocationId, Switch, TerminalId},
     work::{Edit, Work},
 };
 
@@ -203,4 +203,12 @@ pub(super) fn after(work: &Work, edits: &[Edit]) -> Work {
 /// Puts each of two ends where the other is.
 pub(super) fn exchange(work: &Work, a: EndId, b: EndId) -> Vec<Edit> {
     vec![Edit::Move(a, work.terminal_of(b)), Edit::Move(b, work.terminal_of(a))]
+}
+
+/// The places whose ends are to be taken out and joined anew where no move of one or two ends puts a control right: each of the learner's in
+/// which an end stands. Which of them is at fault cannot be said then.
+pub fn to_remake(work: &Work) -> Vec<LocationId> {
+    let has_end =
+        |it: &LocationId| work.ends_at(*it).any(|it| !work.is_undisturbed(it) && work.terminal_of(it).is_some());
+    work.exercise().learners_places().into_iter().filter(has_end).collect()
 }

@@ -10,7 +10,7 @@ use super::{
 use crate::{
     circuit::Groups,
     exercise::{DeviceId, Exercise, LampId, LocationId, TerminalUse},
-    marking::{Citation, Code, Finding, Hint, Root, Seen, reference},
+    marking::{Citation, Code, Finding, Hint, Root, Seen, reference, to_remake},
     work::{Edit, Point, Prep, Subject, Work},
 };
 
@@ -42,8 +42,18 @@ pub fn finding(wording: &Wording, work: &Work, finding: &Finding) -> FindingWord
         (Code::LockLeftOn, Subject::Device(it)) => list(wording, &lights_of(work, it)),
         _ => String::new(),
     };
-    let args =
-        [("place", place.as_str()), ("about", &about), ("one", &moved(0)), ("other", &moved(1)), ("lights", &lights)];
+    let places = match finding.code {
+        Code::ControlWrong => to_remake(work).into_iter().map(|it| location(wording, work, it)).collect(),
+        _ => Vec::new(),
+    };
+    let args = [
+        ("place", place.as_str()),
+        ("about", &about),
+        ("one", &moved(0)),
+        ("other", &moved(1)),
+        ("lights", &lights),
+        ("places", &list(wording, &places)),
+    ];
     let key = format!("finding-{}", finding.code.word());
     // A message of its own for what it is about, where the catalogue has one.
     let key = Some(format!("{key}-{}", finding.about)).filter(|it| wording.has(it)).unwrap_or(key);

@@ -39,6 +39,10 @@ NO_LINK_OUT = {"TakeLink": ""}
 # Name, model, up to which of its actions (all of them where none is named), what is changed in them, what is done after them,
 # what is pressed.
 PICTURES = [
+    ("first-place", "wire-a-switch", "RemoveCover", {}, [], []),
+    ("first-switch", "wire-a-switch", "Connect", {}, [], ["go:switch"]),
+    ("first-screw", "wire-a-switch", "Tighten", {}, [], ["go:switch", "switch.COM"]),
+    ("first-supply", "wire-a-switch", "BringSupply", {}, [], ["go:place"]),
     ("place", PASSAGE, "Conclude", {}, [], []),
     ("identify", TESTED, "Identify", {}, [], ["go:switch"]),
     ("card", TESTED, "Identify", {}, [], ["go:board", "board.1"]),

@@ -5,7 +5,7 @@
 
 finding-control-wrong = { $place } does not follow its switches: in some position a press of a switch changes nothing, or leaves it dim.
     .harm = Whoever needs the light stands in the dark or can't put it out, and whoever opens a box next can't trust what they find there.
-    .repair = Go back to one position that works, follow the line from plate to plate on paper, and join the ends anew.
+    .repair = No one or two moves put it right. Take the ends out at { $places }, follow the line from plate to plate on paper, and join the ends anew.
 finding-fan-wrong = { $place } lacks its permanent line, does not start with its light, or is not dead with its isolator off.
     .harm = It stops with the light and the room stays damp, or it is live under the hand of whoever cleans it.
     .repair = Follow the permanent line, the switched line and the neutral through the isolator to the fan, one at a time.
