@@ -1,7 +1,11 @@
 //! The bars above and beneath: the job, the places to look at, undo, text size, what was said last.
 
 use bevy_egui::egui::{Frame, Label, Margin, RichText, Stroke, Ui, vec2};
-use switchdrop::{exercise::LocationId, marking::may_hint, work::Action};
+use switchdrop::{
+    exercise::{LocationId, Stage},
+    marking::may_hint,
+    work::Action,
+};
 
 use super::{
     panel::{Intent, PanelContext, Scaling},
@@ -38,9 +42,11 @@ pub fn places(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view
                 panel.intents.push(Intent::Go(sight));
             }
         }
-        let text = panel.say("window-prediction", &[]);
-        if panel.choice(ui, view.at == Sight::Prediction, "go:prediction", &text) {
-            panel.intents.push(Intent::Go(Sight::Prediction));
+        if exercise.asks(Stage::Prediction) {
+            let text = panel.say("window-prediction", &[]);
+            if panel.choice(ui, view.at == Sight::Prediction, "go:prediction", &text) {
+                panel.intents.push(Intent::Go(Sight::Prediction));
+            }
         }
         if exercise.has_test_sheet() {
             let text = panel.say("window-tests", &[]);

@@ -78,6 +78,8 @@ enum Leads {
     Nowhere,
     To(Sight),
     Does(Action),
+    /// Goes there and does it, so that it is seen.
+    DoesAt(Sight, Action),
     /// To the hand-in; first to a question, where something is still to do.
     HandsIn {
         asks: bool,
@@ -132,7 +134,9 @@ pub fn rest(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, lines:
     }
     for line in lines.iter().filter(|it| !it.done).skip(1) {
         match &line.leads {
-            leads @ (Leads::To(_) | Leads::Does(_) | Leads::HandsIn { .. }) if !session.is_over() => {
+            leads @ (Leads::To(_) | Leads::Does(_) | Leads::DoesAt(..) | Leads::HandsIn { .. })
+                if !session.is_over() =>
+            {
                 if panel.line(ui, &line.key, "○", &line.text) {
                     follow(panel, leads);
                 }
@@ -155,6 +159,10 @@ fn follow(panel: &mut PanelContext<'_>, leads: &Leads) {
         Leads::Nowhere => {}
         Leads::To(sight) => panel.intents.push(Intent::Go(*sight)),
         Leads::Does(action) => panel.act(action.clone()),
+        Leads::DoesAt(sight, action) => {
+            panel.intents.push(Intent::Go(*sight));
+            panel.act(action.clone());
+        }
         Leads::HandsIn { asks: true } => panel.intents.push(Intent::AskHandIn(true)),
         Leads::HandsIn { asks: false } => panel.act(Action::HandIn),
     }
@@ -358,12 +366,23 @@ fn wiring(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step
     let loose: Vec<_> =
         handled.filter(|it| work.terminal_of(*it).is_none() && !work.is_scrap(it.conductor())).collect();
     let slack: Vec<_> = (0..exercise.terminals.len() as u16).map(TerminalId).filter(|it| !work.is_tight(*it)).collect();
-    let counts = [("loose", loose.len().to_string()), ("slack", slack.len().to_string())];
-    let args: Vec<_> = counts.iter().map(|(key, it)| (*key, it.as_str())).collect();
     let wired = loose.is_empty() && slack.is_empty();
-    let text = if wired { panel.say("window-done-wire", &[]) } else { panel.say("window-todo-wire", &args) };
+    let count = |it: usize| it.to_string();
+    let text = match (loose.len(), slack.len()) {
+        (0, 0) => panel.say("window-done-wire", &[]),
+        (0, slack) => panel.say("window-todo-tighten", &[("count", &count(slack))]),
+        (loose, _) => panel.say("window-todo-join", &[("count", &count(loose))]),
+    };
     let place = loose.first().map(|it| work.end_location(*it));
     let place = place.or_else(|| slack.first().map(|it| exercise.terminals[it.index()].location));
+    // Where isolation is asked for, covers come off in it.
+    if let Some(at) = place.filter(|it| work.has_cover(*it) && work.is_covered(*it) && !exercise.asks(Stage::Isolation))
+    {
+        let it = &exercise.locations[at.index()];
+        let text = panel.say("window-todo-open", &[("location", &it.name)]);
+        let off = Action::RemoveCover { location: it.id.clone() };
+        add(Step::Wire, "open", text, false, Leads::DoesAt(Sight::Location(at), off));
+    }
     add(Step::Wire, "wire", text, wired, place.map_or(Leads::Nowhere, |it| Leads::To(Sight::Location(it))));
 }
 

@@ -49,6 +49,21 @@ fn the_first_conductor_is_in_within_three_acts_and_the_first_lamp_lit_within_for
     assert_eq!((sheet.marks, sheet.findings.len()), (sheet.out_of, 0), "{:#?}", sheet.findings);
 }
 
+/// "Next" goes to the place and lifts its cover: the first conductor is in at the second act.
+#[test]
+fn next_leads_to_the_first_conductor() {
+    let mut bench = Bench::new("next");
+    bench.click("begin:wire-a-switch");
+    assert!(!bench.keys().contains(&"go:prediction".to_owned()), "nothing is to be predicted here");
+    bench.click("todo:open");
+    bench.drag("drop/brown@switch", "switch.COM");
+    assert!(
+        matches!(bench.log().as_slice(), [Action::RemoveCover { .. }, Action::Connect { .. }]),
+        "{:?}",
+        bench.log()
+    );
+}
+
 /// What would be stopped is not done by a click on the drawing: a plate that nothing is locked off behind is only selected.
 #[test]
 fn a_click_on_a_plate_lifts_no_cover_that_must_stay_on() {
