@@ -6,7 +6,7 @@ use switchdrop::{
     attempt::{Attempt, Mode, open},
     marking::{Code, Criterion, Root, Seen, Well, done_well, mark},
     report::moments,
-    work::Action,
+    work::{Action, Reason},
 };
 
 use crate::hand::{exercise, one_way_model, two_way_model};
@@ -119,4 +119,23 @@ fn what_was_done_well_is_what_lost_nothing_and_acts_that_were_right() {
         let blank = replayed(&model, log);
         assert_eq!(done_well(&blank, &mark(&blank, Mode::Set)), [], "a blank");
     }
+}
+
+/// What is the matter with a cable arose as it was chosen, though what showed it came to be connected long after.
+#[test]
+fn what_a_cable_is_not_up_to_arose_as_it_was_chosen() {
+    let model = crate::chosen::chosen_model().attempt;
+    let is_link = |it: &Action| matches!(it, Action::Choose { cable, .. } if cable == "link");
+    let chosen = model.log().iter().position(is_link).expect("it is chosen");
+    let log = model.log().iter().cloned().map(|it| match it {
+        Action::Choose { cable, kind, mm2, .. } if cable == "link" => {
+            Action::Choose { cable, kind, mm2, reason: Reason::Usual }
+        }
+        other => other,
+    });
+    let attempt =
+        Attempt::replay(Arc::new((**model.work().exercise()).clone()), log).expect("actions that can be done");
+    let sheet = mark(&attempt, Mode::Set);
+    let at = sheet.findings.iter().position(|it| it.code == Code::ReasonWrong).expect("a wrong reason");
+    assert_eq!(moments(&attempt, &sheet)[at], Some(chosen), "{:#?}", sheet.findings);
 }

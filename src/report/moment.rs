@@ -7,7 +7,7 @@ use crate::{
     attempt::Attempt,
     circuit::settings_to_try,
     marking::{Code, Finding, Seen, Sheet, found_now},
-    work::{Action, Edit},
+    work::{Action, Edit, Subject},
 };
 
 /// The most that the rules are asked, counted in combinations of switch positions: each takes some tens of
@@ -61,6 +61,8 @@ pub fn moments(attempt: &Attempt, sheet: &Sheet) -> Vec<Option<usize>> {
         attempt.log().iter().rposition(connects)
     };
     let moment = |(when, finding): (&When, &Finding)| match (&finding.seen, when) {
+        // What a cable is not up to was settled as it was chosen, whatever came to be connected to it.
+        _ if matches!(finding.at, Subject::Run(_)) => chosen(attempt, finding),
         (Seen::ByEye | Seen::InCase(_), When::Since(_)) if put(finding).is_some() => put(finding),
         // No replay shows it. It is as old as the last thing done to its end.
         _ if finding.hidden => at_own_end(attempt, finding),
@@ -72,6 +74,13 @@ pub fn moments(attempt: &Attempt, sheet: &Sheet) -> Vec<Option<usize>> {
         _ => None,
     };
     found.iter().zip(&sheet.findings).map(moment).collect()
+}
+
+/// The last action that chose the cable of a finding.
+fn chosen(attempt: &Attempt, finding: &Finding) -> Option<usize> {
+    let Subject::Run(run) = finding.at else { return None };
+    let id = &attempt.work().exercise().runs.get(run)?.id;
+    attempt.log().iter().rposition(|it| matches!(it, Action::Choose { cable, .. } if cable == id))
 }
 
 /// The last action that connected or marked the end of a finding.
