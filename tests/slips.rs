@@ -153,7 +153,14 @@ impl Oracle<'_> {
         let (work, exercise) = (self.work, self.work.exercise());
         let cpcs = self.joined(&[], true, false);
         for end in work.ends() {
-            let Some(terminal) = work.terminal_of(end) else { return Some("a loose end") };
+            // A piece made up by hand and taken out at both ends is scrap in the box.
+            let is_scrap = || work.cable_of(end.conductor()).is_none() && work.terminal_of(end.other()).is_none();
+            let Some(terminal) = work.terminal_of(end) else {
+                if is_scrap() {
+                    continue;
+                }
+                return Some("a loose end");
+            };
             if !work.is_tight(terminal) {
                 return Some("a slack screw");
             }

@@ -140,14 +140,24 @@ fn is_earthed(ctx: &Context<'_>, groups: &mut Sets, root: usize) -> bool {
     ctx.exercise().earth_bars().any(|it| groups.root(it.index()) == root)
 }
 
-/// Moving an end to a terminal of its place where an earthed cpc is.
+/// Moving an end to a terminal of its place where an earthed cpc is; or that cpc to the end, where the end is in an earth terminal and the cpc
+/// strayed alone.
 fn join_earth(ctx: &Context<'_>, groups: &mut Sets, end: EndId) -> Option<Edit> {
-    let work = &ctx.work;
+    let (work, terminals) = (&ctx.work, &ctx.exercise().terminals);
     let earthed = ctx.exercise().terminals_at(work.end_location(end)).find(|terminal| {
         let root = groups.root(terminal.index());
         Some(*terminal) != work.terminal_of(end)
             && is_earthed(ctx, groups, root)
             && work.ends_in(*terminal).any(|it| work.end_facts(it).colour.is_protective())
     });
-    earthed.map(|it| Edit::Move(end, Some(it)))
+    let (earthed, own) = (earthed?, work.terminal_of(end)?);
+    let is_for_earth = |it: TerminalId| terminals[it.index()].used_by.is_earth();
+    let has_room = work.ends_in(own).count() < terminals[own.index()].capacity.conductors;
+    let mut strayed = work.ends_in(earthed);
+    match (strayed.next(), strayed.next()) {
+        (Some(one), None) if is_for_earth(own) && !is_for_earth(earthed) && has_room => {
+            Some(Edit::Move(one, Some(own)))
+        }
+        _ => Some(Edit::Move(end, Some(earthed))),
+    }
 }
