@@ -7,6 +7,7 @@ mod app;
 mod bars;
 mod bench;
 mod bench_state;
+mod beside;
 mod board;
 mod choose;
 mod drawing;

@@ -1,10 +1,12 @@
 //! What the bench holds: the attempt that is open, how it is looked at, what is drawn of it, and what was said of the last act.
 
-use bevy_egui::egui::Ui;
+use std::time::Duration;
+
+use bevy_egui::egui::{Context, Ui};
 use switchdrop::{
     attempt::{Happened, Mode},
     circuit::{Glow, lamps_now},
-    marking::{hint, is_critical},
+    marking::{Hint, hint, is_critical},
     picture::{Covers, Scene, Thing, View as Look, of_location, of_place},
     report::would_have,
     wording::{Wording, did, happened, hint as hint_said, place, refused},
@@ -13,6 +15,7 @@ use switchdrop::{
 
 use super::{
     bars, bench,
+    beside::Beside,
     marked::Marked,
     panel::PanelContext,
     session::{NotDone, Session},
@@ -28,6 +31,9 @@ struct Drawn {
     scene: Scene,
 }
 
+/// A hint that comes within this is said in the frame in which it was asked for: a large house may take a hundred frames.
+const A_FRAME: Duration = Duration::from_millis(12);
+
 /// The bench.
 pub struct BenchState {
     /// The attempt, and the file that it is written to.
@@ -37,17 +43,20 @@ pub struct BenchState {
     drawn: Option<Drawn>,
     trip: Option<Trip>,
     played: Option<Played>,
+    /// A hint that was asked for and is still to come.
+    hint: Option<Beside<Hint>>,
 }
 
 impl BenchState {
     /// With an attempt just begun or opened again.
     pub fn new(session: Session) -> Self {
         let trip = Trip::of(&session.attempt);
-        Self { session, view: View::default(), drawn: None, trip, played: None }
+        Self { session, view: View::default(), drawn: None, trip, played: None, hint: None }
     }
 
     /// Draws it; `marked` once it is handed in.
     pub fn show(&mut self, ui: &mut Ui, panel: &mut PanelContext<'_>, marked: Option<&Marked>) {
+        self.hint_if_come(panel.wording, Duration::ZERO);
         self.draw_scene(panel.wording, marked.is_some());
         let shown = bench::Shown {
             session: &self.session,
@@ -126,11 +135,19 @@ impl BenchState {
         }
     }
 
-    /// Does one action and says what came of it. Whether it was done.
-    pub fn act(&mut self, wording: &Wording, action: &Action) -> bool {
+    /// Does one action and says what came of it. Whether it was done. `ctx` is woken when a hint is there.
+    pub fn act(&mut self, wording: &Wording, action: &Action, ctx: Option<&Context>) -> bool {
+        self.hint = None;
         let result = self.session.act(action.clone());
         let work = self.session.attempt.work();
         let why_not = match result {
+            Ok(_) if *action == Action::Hint => {
+                let attempt = self.session.attempt.clone();
+                self.hint = Some(Beside::new("hint", ctx.cloned(), move || hint(&attempt)));
+                self.view.say(Tone::Plain, wording.say("window-hint-to-come", &[]));
+                self.hint_if_come(wording, A_FRAME);
+                return true;
+            }
             Ok(it) => return self.done(wording, action, &it),
             Err(NotDone::Refused(it)) => refused(wording, work, &it),
             Err(NotDone::Unwritten(it)) => it.say(wording),
@@ -138,6 +155,19 @@ impl BenchState {
         };
         self.view.say(Tone::No, why_not);
         false
+    }
+
+    /// Says the hint that was asked for, if it has come or comes before so long.
+    fn hint_if_come(&mut self, wording: &Wording, at_most: Duration) {
+        let Some(asked) = &mut self.hint else { return };
+        asked.look(at_most);
+        if let Some(it) = asked.come() {
+            let text = hint_said(wording, self.session.attempt.work(), it);
+            self.view.say(Tone::Plain, text);
+        }
+        if !asked.is_waiting() {
+            self.hint = None;
+        }
     }
 
     /// Says what came of an action that was possible. Whether it was not stopped.
@@ -164,9 +194,6 @@ impl BenchState {
 
     fn said_of(&self, wording: &Wording, action: &Action, came: &Happened) -> String {
         let (attempt, work) = (&self.session.attempt, self.session.attempt.work());
-        if *action == Action::Hint {
-            return hint_said(wording, work, &hint(attempt));
-        }
         if *came == Happened::Done {
             return did(wording, work, action);
         }

@@ -1,11 +1,11 @@
 //! What every screen has in common: text size, what can be touched, where the keyboard is, and the help over it all.
 
-use bevy_egui::egui::{Context, Memory, Ui};
+use bevy_egui::egui::{Context, Memory, Pos2, Ui};
 
 use super::{
     focus::Focus,
     map::Map,
-    panel::{Scaling, Targets},
+    panel::{Intent, Scaling, Targets},
     theme,
 };
 
@@ -22,7 +22,14 @@ pub struct FrameState {
     map: Map,
     scale: usize,
     dressed: Option<usize>,
+    /// When and where a click last changed what stands under the pointer, seconds and points.
+    turned: Option<(f64, Pos2)>,
 }
+
+/// For so long after such a click another at the same spot does nothing, seconds: what it would meet is not what was aimed at.
+const SECOND_PRESS: f64 = 0.4;
+/// How far the pointer may stray and still be at the same spot, points.
+const SAME_SPOT: f32 = 6.0;
 
 impl FrameState {
     pub fn new() -> Self {
@@ -34,6 +41,7 @@ impl FrameState {
             map: Map::from_environment(),
             scale: theme::NORMAL,
             dressed: None,
+            turned: None,
         }
     }
 
@@ -49,6 +57,19 @@ impl FrameState {
             theme::dress(ui.ctx(), theme::SCALES[self.scale]);
         }
         dressed.map(|it| it != self.scale)
+    }
+
+    /// Drops what the second half of a double click asked for, where the first half changed what stands under the pointer.
+    pub fn drop_second_press(&mut self, ui: &Ui, intents: &mut Vec<Intent>) {
+        let (now, clicked) =
+            ui.input(|it| (it.time, it.pointer.any_click().then(|| it.pointer.interact_pos()).flatten()));
+        let Some(at) = clicked else { return };
+        if self.turned.is_some_and(|(then, there)| now - then < SECOND_PRESS && at.distance(there) < SAME_SPOT) {
+            intents.clear();
+        }
+        if intents.iter().any(Intent::turns) {
+            self.turned = Some((now, at));
+        }
     }
 
     /// Takes another text size.

@@ -1,15 +1,6 @@
 //! What was earned: the sheet at once, and its story a little later, since it replays the attempt many times over.
-//!
-//! The story is worked out beside the window, which is woken when it is there.
 
-use std::{
-    collections::BTreeSet,
-    sync::{
-        Mutex,
-        mpsc::{Receiver, TryRecvError, channel},
-    },
-    thread,
-};
+use std::{collections::BTreeSet, time::Duration};
 
 use bevy_egui::egui::Context;
 use switchdrop::{
@@ -17,7 +8,7 @@ use switchdrop::{
     report::Story,
 };
 
-use super::session::Session;
+use super::{beside::Beside, session::Session};
 use crate::journal::read_attempt;
 
 /// What was earned.
@@ -27,17 +18,7 @@ pub struct Marked {
     pub sheet: Sheet,
     /// The findings of which it is told what would have happened.
     pub opened: BTreeSet<usize>,
-    story: Telling,
-}
-
-#[derive(Debug)]
-enum Telling {
-    /// It is being worked out.
-    Waiting(Mutex<Receiver<Story>>),
-    /// It is there.
-    Told(Story),
-    /// It never came.
-    Lost,
+    story: Beside<Story>,
 }
 
 impl Marked {
@@ -45,44 +26,32 @@ impl Marked {
     pub fn of(session: &Session, ctx: Option<Context>) -> Self {
         let sheet = mark(&session.attempt, session.mode);
         let (attempt, of, path) = (session.attempt.clone(), sheet.clone(), session.path.clone());
-        let (sender, receiver) = channel();
-        let beside = thread::Builder::new().name("story".to_owned()).spawn(move || {
+        let story = Beside::new("story", ctx, move || {
             // The times stand in the file alone.
             let times = read_attempt(&path).map(|it| it.opened.times()).unwrap_or_default();
-            // Nobody may be waiting any more.
-            let _ = sender.send(Story::of(&attempt, &of, times));
-            if let Some(ctx) = ctx {
-                ctx.request_repaint();
-            }
+            Story::of(&attempt, &of, times)
         });
-        let story = beside.map_or(Telling::Lost, |_| Telling::Waiting(Mutex::new(receiver)));
         Self { sheet, opened: BTreeSet::new(), story }
     }
 
     /// Takes the story if it has come.
     pub fn look(&mut self) {
-        let Telling::Waiting(receiver) = &mut self.story else { return };
-        self.story = match receiver.get_mut().map(|it| it.try_recv()) {
-            Ok(Ok(it)) => Telling::Told(it),
-            Ok(Err(TryRecvError::Empty)) => return,
-            Ok(Err(TryRecvError::Disconnected)) | Err(_) => Telling::Lost,
-        };
+        self.story.look(Duration::ZERO);
     }
 
     /// The story, if it is there.
     pub fn told(&self) -> Option<&Story> {
-        if let Telling::Told(it) = &self.story { Some(it) } else { None }
+        self.story.come()
     }
 
     /// Whether it is still to come.
     pub fn is_waiting(&self) -> bool {
-        matches!(self.story, Telling::Waiting(_))
+        self.story.is_waiting()
     }
 
     #[cfg(test)]
     pub(super) fn wait(&mut self) {
-        if let Telling::Waiting(receiver) = &mut self.story {
-            self.story = Telling::Told(receiver.get_mut().unwrap().recv().unwrap());
-        }
+        self.story.look(Duration::from_mins(1));
+        assert!(self.told().is_some(), "the story never came");
     }
 }

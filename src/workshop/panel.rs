@@ -92,6 +92,38 @@ pub enum Intent {
     Play(usize),
 }
 
+impl Intent {
+    /// Whether it changes what stands under the pointer: a screen, a lever, a lock, a cover, the hand-in. Undo, steppers and rockers
+    /// may be pressed again at once.
+    pub fn turns(&self) -> bool {
+        match self {
+            Self::Begin(_) | Self::Again | Self::Open(_) | Self::Leave | Self::AskHandIn(_) | Self::Sheet => true,
+            Self::Act(actions) => actions.iter().any(|it| {
+                matches!(
+                    it,
+                    Action::PowerOn { .. }
+                        | Action::PowerOff { .. }
+                        | Action::Reset { .. }
+                        | Action::LockOff { .. }
+                        | Action::Unlock { .. }
+                        | Action::LockIncomer { .. }
+                        | Action::UnlockIncomer { .. }
+                        | Action::MainSwitch { .. }
+                        | Action::Isolator { .. }
+                        | Action::BringSupply
+                        | Action::Unplug
+                        | Action::RemoveCover { .. }
+                        | Action::FitCover { .. }
+                        | Action::RemoveLamp { .. }
+                        | Action::FitLamp { .. }
+                        | Action::HandIn
+                )
+            }),
+            _ => false,
+        }
+    }
+}
+
 /// Something that can be touched.
 #[derive(Debug, Clone, PartialEq)]
 #[allow(clippy::struct_excessive_bools, reason = "plain facts of something on the screen, each asked for alone")]

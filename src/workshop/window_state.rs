@@ -96,6 +96,7 @@ impl WindowState {
         let actions = self.open.as_ref().map_or(0, |it| it.bench.session.attempt.log().len());
         let said = self.last_said().text.clone();
         self.frame.write_map(ui, actions, &said);
+        self.frame.drop_second_press(ui, &mut intents);
         again |= !intents.is_empty();
         for it in intents {
             self.apply(it);
@@ -135,7 +136,7 @@ impl WindowState {
         let goes_to_bench = match intent {
             Intent::Act(actions) => {
                 for action in actions {
-                    let is_done = bench.act(&self.wording, &action);
+                    let is_done = bench.act(&self.wording, &action, self.frame.ctx.as_ref());
                     if is_done && action == Action::HandIn {
                         *marked = Some(Marked::of(&bench.session, self.frame.ctx.clone()));
                         self.screen = Screen::Sheet;

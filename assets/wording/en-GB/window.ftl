@@ -101,6 +101,7 @@ window-leave = All exercises
 window-file = Kept in { $path }
 window-undo = Undo
 window-redo = Redo
+window-hint-to-come = Looking at what was done so far; the hint comes in a moment.
 window-hint = Hint
 window-hand-in = Hand in
 window-hand-in-ask-heading = Hand in unfinished work?

@@ -1,5 +1,6 @@
 //! The first exercise, counted in acts: one click, one drag, one key chord or one field filled each.
 
+use bevy_egui::egui::Event;
 use switchdrop::{marking::mark, work::Action};
 
 use super::bench::Bench;
@@ -73,4 +74,45 @@ fn a_click_on_a_plate_lifts_no_cover_that_must_stay_on() {
     bench.click("location:kiln");
     assert!(bench.log().is_empty(), "{:?}", bench.log());
     assert!(bench.window.session().expect("it is open").attempt.tally().acts.is_empty());
+}
+
+/// A hint is worked out beside the window: it is said in the frame that it was asked for in, or in a later one.
+#[test]
+fn a_hint_is_said_when_it_has_come() {
+    let mut bench = Bench::new("hint");
+    bench.click("begin:wire-a-switch");
+    bench.click("hint");
+    assert_eq!(bench.log(), [Action::Hint]);
+    let has_come =
+        |bench: &Bench| bench.window.said().contains("Nothing is wrong in the wiring that you have done so far");
+    for _ in 0..500 {
+        if has_come(&bench) {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(10));
+        bench.frames(Vec::new());
+    }
+    assert!(has_come(&bench), "{}", bench.window.said());
+}
+
+/// The second half of a double click on what turns into its opposite does nothing. Half a second later it is a press of its own.
+#[test]
+fn a_double_click_does_not_two_opposite_things() {
+    let mut bench = Bench::new("double");
+    bench.click("begin:wire-a-switch");
+    bench.click("go:switch");
+    for wanted in [1, 2] {
+        // At one spot, whatever comes to stand there after the first.
+        let at = bench.middle("cover");
+        for _ in 0..2 {
+            bench.frames(vec![Event::PointerMoved(at)]);
+            bench.frames(vec![Bench::button(at, true)]);
+            bench.frames(vec![Bench::button(at, false)]);
+        }
+        assert_eq!(bench.log().len(), wanted, "{:?}", bench.log());
+        // A frame is a sixtieth of a second here.
+        for _ in 0..30 {
+            bench.frames(Vec::new());
+        }
+    }
 }
