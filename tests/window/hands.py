@@ -1,5 +1,9 @@
 """Two pairs of hands for the window: one with the pointer, one with the keyboard alone."""
 
+import time
+
+# The window drops the second half of a double click: whoever means it twice at one spot waits so long, seconds.
+SECOND_PRESS = 0.45
 # The parts of a screen as F6 goes through them.
 PARTS = ["places", "middle", "beside", "foot"]
 
@@ -20,6 +24,8 @@ class Pointer:
     def __init__(self, screen):
         self.screen = screen
         self.at = None
+        # Where and when was pressed last.
+        self.pressed = (None, 0.0)
 
     def move(self, at, what):
         """Moves, and waits until that is seen; who is there already moves away and back."""
@@ -53,9 +59,13 @@ class Pointer:
             self.move(at, f"near {key}")
 
     def press(self, key):
-        self.to(key)
+        at = self.to(key)
+        there, then = self.pressed
+        if there and all(abs(a - b) < 8 for a, b in zip(at, there)):
+            time.sleep(max(0.0, then + SECOND_PRESS - time.monotonic()))
         seen = self.screen.map()["#frame"]
         self.screen.xdo("click", "1")
+        self.pressed = (at, time.monotonic())
         self.screen.until(lambda it: it["#frame"] > seen, f"the click on {key} to be seen")
 
     def write_in(self, field):
