@@ -98,7 +98,7 @@ pub fn dead_tests_left(attempt: &Attempt, location: LocationId) -> Vec<DeadTest>
 }
 
 /// [`dead_tests_left`], of the parts of an attempt.
-pub(super) fn tests_left(work: &Work, safety: &Safety, location: LocationId) -> Vec<DeadTest> {
+fn tests_left(work: &Work, safety: &Safety, location: LocationId) -> Vec<DeadTest> {
     let mut left: Vec<DeadTest> = match safety.earth_for(work, location) {
         Some(earth) => against(safety.asked_left(work, location), earth),
         None => by_pairs(work, safety, location),

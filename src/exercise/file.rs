@@ -277,7 +277,7 @@ pub(super) struct CableFile<'a> {
     pub to: Placed<'a, String>,
 }
 
-/// Where a cable that the learner chooses will go: until then there is none.
+/// The way of a cable that the learner chooses. Before the choice no cable lies there.
 #[derive(Debug, Clone, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "Run")]
 pub(super) struct RunFile<'a> {

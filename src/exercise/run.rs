@@ -1,5 +1,5 @@
-//! Runs: where the cables go that the learner chooses. Until then there is none; once chosen it is a cable of the
-//! exercise like any other, and everything that follows from cables follows from it.
+//! Runs: the ways of the cables that the learner chooses. Before the choice no cable lies there. Once chosen, it is a cable of
+//! the exercise like any other, and everything that follows from cables follows from it.
 
 use std::sync::Arc;
 
@@ -12,7 +12,7 @@ use crate::trade::{
     carrying::Laid,
 };
 
-/// Where a cable goes that the learner chooses.
+/// The way of a cable that the learner chooses.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Run {
     /// Its address, and that of the cable once there is one.

@@ -513,6 +513,11 @@ impl Exercise {
         self.locations[location.index()].kind.fixed().is_some_and(|it| it.is_outlet())
     }
 
+    /// Whether a terminal is there for protective conductors.
+    pub fn is_for_earth(&self, terminal: TerminalId) -> bool {
+        self.terminals[terminal.index()].used_by.is_earth()
+    }
+
     /// The line and neutral terminals of socket-outlets, with their places.
     pub fn outlets(&self) -> impl Iterator<Item = (LocationId, [TerminalId; 2])> + '_ {
         (0_u16..).map(LocationId).zip(&self.locations).filter_map(|(at, place)| {

@@ -56,9 +56,9 @@ pub fn was_safe(attempt: &Attempt) -> bool {
     attempt.tally().acts.is_empty()
 }
 
-/// Whether an end that the learner had to do with is in no terminal, whatever it is found for.
+/// Whether an end that the learner had to do with is in no terminal, whatever it is found for. A scrap in the box is no end.
 fn has_free_end(work: &Work) -> bool {
-    work.ends().any(|it| !work.is_undisturbed(it) && !work.is_landed(it))
+    work.ends().any(|it| !work.is_undisturbed(it) && !work.is_landed(it) && !work.is_scrap(it.conductor()))
 }
 
 /// What was done well: criteria in the order of the sheet, then acts. Criteria are named in whole work that was handed in;

@@ -176,7 +176,8 @@ pub(super) fn judge(findings: &[Finding], of: &OutcomeFacts<'_>) -> (Outcome, Ve
 fn unmet_lines(findings: &[Finding], of: &OutcomeFacts<'_>) -> Vec<Unmet> {
     // Critical findings have been named already, and bar a pass all the more.
     let bar = |it: &Finding| Bar::of(it).filter(|_| it.weight == Weight::Major);
-    let is_named = |it: &Finding| matches!(it.root, Root::Of(cause) if findings.get(cause).is_some_and(|it| it.weight == Weight::Critical));
+    let is_critical = |of: usize| findings.get(of).is_some_and(|cause| cause.weight == Weight::Critical);
+    let is_named = |it: &Finding| matches!(it.root, Root::Of(cause) if is_critical(cause));
     let bars = causes(findings, |it| bar(it).is_some() && !is_named(it));
     let mut unmet: Vec<Unmet> = bars.filter_map(|it| Some(Unmet::Bar(bar(&findings[it])?, it))).collect();
     let works = |it: &Finding| !matches!(it.code, Code::ControlWrong | Code::FanWrong);

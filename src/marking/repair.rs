@@ -208,7 +208,7 @@ pub(super) fn exchange(work: &Work, a: EndId, b: EndId) -> Vec<Edit> {
 /// The places whose ends are to be taken out and joined anew where no move of one or two ends puts a control right: each of the learner's in
 /// which an end stands. Which of them is at fault cannot be said then.
 pub fn to_remake(work: &Work) -> Vec<LocationId> {
-    let has_end =
-        |it: &LocationId| work.ends_at(*it).any(|it| !work.is_undisturbed(it) && work.terminal_of(it).is_some());
-    work.exercise().learners_places().into_iter().filter(has_end).collect()
+    let is_joined = |end: EndId| !work.is_undisturbed(end) && work.terminal_of(end).is_some();
+    let places = work.exercise().learners_places().into_iter();
+    places.filter(|place| work.ends_at(*place).any(is_joined)).collect()
 }

@@ -354,10 +354,10 @@ fn to_move(work: &Work, end: EndId) -> EndId {
     if !work.is_undisturbed(end) {
         return end;
     }
-    let brought =
-        work.terminal_of(end).map(|it| work.ends_in(it).filter(|it| !work.is_undisturbed(*it)).collect::<Vec<_>>());
-    match brought.as_deref() {
-        Some([one]) => *one,
+    let Some(terminal) = work.terminal_of(end) else { return end };
+    let mut brought = work.ends_in(terminal).filter(|other| !work.is_undisturbed(*other));
+    match (brought.next(), brought.next()) {
+        (Some(one), None) => one,
         _ => end,
     }
 }

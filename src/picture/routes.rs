@@ -131,8 +131,7 @@ fn cost(points: &[Xy], pair: [usize; 2], cards: &[Rect]) -> f32 {
     cost
 }
 
-/// Writes each cable's name beside it, if there is room. A name for which there is none is
-/// left out: the closer view has it.
+/// Writes each cable's name beside it. A name that finds no room is left out: the closer view has it.
 pub(super) fn name_cables(canvas: &mut Canvas, work: &Work, cards: &[Rect], routes: &[Path]) -> Vec<Rect> {
     let lines: Vec<Vec<Xy>> = routes.iter().map(close_together).collect();
     let mut taken: Vec<Rect> = Vec::new();

@@ -6,7 +6,7 @@ use super::{
     place,
     reading::reading,
 };
-use crate::attempt::{ActKind, Attempt, Happened};
+use crate::attempt::{ActKind, Attempt, Happened, ProofGap};
 use crate::work::Subject;
 
 /// Above this a low-resistance meter shows its off-scale sign, ohms (common instruments end at 1,999 or 2,000; from
@@ -26,8 +26,7 @@ pub fn happened(wording: &Wording, attempt: &Attempt, happened: &Happened) -> St
         Happened::Concluded { dead: false, .. } => wording.say("happened-not-dead", &[]),
         Happened::Concluded { proved, lacked: Some((at, gap)), .. } if proved.is_empty() => {
             let place = place::subject(wording, work, Subject::Location(*at));
-            let why = wording.say(&format!("gap-{}", gap.word()), &[]);
-            wording.say("happened-nothing-proved", &[("place", &place), ("why", &why)])
+            wording.say("happened-nothing-proved", &[("place", &place), ("why", &lacking(wording, *gap))])
         }
         Happened::Concluded { proved, .. } if proved.is_empty() => wording.say("happened-nothing-to-prove", &[]),
         Happened::Concluded { proved, .. } => {
@@ -50,8 +49,7 @@ pub fn happened(wording: &Wording, attempt: &Attempt, happened: &Happened) -> St
         Happened::Stopped(act) => {
             let mut why = wording.say(act_key(act.kind), &[]);
             if let Some(gap) = act.lacked {
-                let gap = wording.say(&format!("gap-{}", gap.word()), &[]);
-                why = wording.say("act-lacked", &[("act", &why), ("why", &gap)]);
+                why = wording.say("act-lacked", &[("act", &why), ("why", &lacking(wording, gap))]);
             }
             let stopped = wording.say("happened-stopped", &[("why", &why)]);
             let stage = attempt.safety().before_power_on(work.exercise());
@@ -68,6 +66,11 @@ pub fn happened(wording: &Wording, attempt: &Attempt, happened: &Happened) -> St
             wording.say("happened-tripped", &[("devices", &list(wording, &devices))])
         }
     }
+}
+
+/// What a place lacks of being proved dead.
+fn lacking(wording: &Wording, gap: ProofGap) -> String {
+    wording.say(&format!("gap-{}", gap.word()), &[])
 }
 
 /// Volts to the whole number an indicator shows.

@@ -23,7 +23,7 @@ pub enum Beside<T> {
 }
 
 impl<T: Send + 'static> Beside<T> {
-    /// Has something worked out; `ctx` is woken when it is there. `name` is for whoever looks at the threads.
+    /// Starts the work on a thread called `name`, and wakes `ctx` when the result is there.
     pub fn new(name: &str, ctx: Option<Context>, work: impl FnOnce() -> T + Send + 'static) -> Self {
         let (sender, receiver) = channel();
         let beside = thread::Builder::new().name(name.to_owned()).spawn(move || {

@@ -69,7 +69,7 @@ impl StartState {
     /// Starts on an exercise of the library.
     ///
     /// # Errors
-    /// Why not, in words; nothing if there is none at that place.
+    /// Why it cannot be begun, in words. The words are empty if the library has no exercise at that place.
     pub fn begin(&mut self, wording: &Wording, place: usize) -> Result<Session, String> {
         let shelved = self.library.exercises.get(place).ok_or_else(String::new)?;
         let name = self.form.name.trim();

@@ -4,7 +4,7 @@ use strum::{EnumIter, IntoStaticStr};
 
 use super::{Safety, Work};
 use crate::{
-    attempt::probing::{DeadStep, steps_left, tests_left},
+    attempt::probing::{DeadStep, steps_left},
     exercise::LocationId,
 };
 
@@ -54,27 +54,21 @@ impl Safety {
         if self.is_all_proved(work, place) {
             return None;
         }
-        if !self.is_prepared(work, place) {
-            let is_told_apart = self.is_identified(place) || work.is_all_locked_off() || work.is_board_to_open(place);
-            return Some(match () {
-                () if work.is_bench() => ProofGap::Unlocked,
-                () if !is_told_apart => ProofGap::Unidentified,
-                () if !self.agreed => ProofGap::Unagreed,
-                () => ProofGap::Unlocked,
-            });
+        if let Some(gap) = self.unprepared(work, place) {
+            return Some(gap);
         }
         if !self.indicator.is_sound() && self.indicator_failed {
             return Some(ProofGap::IndicatorFailed);
         }
-        let tests = tests_left(work, self, place);
-        let first = steps_left(work, self, place).into_iter().next()?;
-        Some(match first {
+        let steps = steps_left(work, self, place);
+        let mut tests = steps.iter().filter_map(|it| if let DeadStep::Touch(test) = it { Some(test) } else { None });
+        Some(match steps.first()? {
             DeadStep::Show { .. } => ProofGap::EarthUnshown,
-            DeadStep::Prove if tests.is_empty() => ProofGap::NotProvedAgain,
+            DeadStep::Prove if tests.next().is_none() => ProofGap::NotProvedAgain,
             DeadStep::Prove => ProofGap::IndicatorUnproved,
             DeadStep::Conclude => ProofGap::Unsaid,
             DeadStep::Park(_) | DeadStep::Unpark | DeadStep::Touch(_) => {
-                let here = tests.iter().any(|it| it.positions == work.positions());
+                let here = tests.any(|it| it.positions == work.positions());
                 if here { ProofGap::Untested } else { ProofGap::OtherPositions }
             }
         })

@@ -5,7 +5,7 @@
 
 use std::collections::BTreeSet;
 
-use super::{Safety, Work, settings::here};
+use super::{ProofGap, Safety, Work, settings::here};
 use crate::{circuit, exercise::LocationId, work::Point};
 
 /// Below this a two-pole indicator shows nothing, volts (the extra-low indication of common instruments starts near 12;
@@ -79,18 +79,25 @@ impl Safety {
 
     /// Whether all that comes before a dead test was done for a location.
     pub(super) fn is_prepared(&self, work: &Work, location: LocationId) -> bool {
+        self.unprepared(work, location).is_none()
+    }
+
+    /// The first thing before a dead test that was not done for a location.
+    pub(super) fn unprepared(&self, work: &Work, location: LocationId) -> Option<ProofGap> {
+        let lacks = |is_done: bool, gap: ProofGap| (!is_done).then_some(gap);
         if work.is_bench() {
-            return work.is_unplugged();
+            return lacks(work.is_unplugged(), ProofGap::Unlocked);
         }
+        let agreed = || lacks(self.agreed, ProofGap::Unagreed);
         // With everything off and locked there is nothing in the board to be told apart.
         if work.is_board_to_open(location) {
-            return self.agreed && !work.is_incomer_on(work.incomer()) && work.is_incomer_locked(work.incomer());
+            let is_off = !work.is_incomer_on(work.incomer()) && work.is_incomer_locked(work.incomer());
+            return agreed().or_else(|| lacks(is_off, ProofGap::Unlocked));
         }
         // Nor are circuits told apart: the long lead shows which device feeds what, once the place is proved dead.
-        (self.is_identified(location) || work.is_all_locked_off())
-            && self.agreed
-            && self.is_locked_off(work, location)
-            && self.is_neutral_isolated(work, location)
+        let is_told_apart = self.is_identified(location) || work.is_all_locked_off();
+        let is_off = || self.is_locked_off(work, location) && self.is_neutral_isolated(work, location);
+        lacks(is_told_apart, ProofGap::Unidentified).or_else(agreed).or_else(|| lacks(is_off(), ProofGap::Unlocked))
     }
 
     pub(super) fn note_proved(&mut self, location: LocationId) {

@@ -245,7 +245,7 @@ pub(super) fn is_for_earth(work: &Work, point: Point) -> bool {
         Point::Terminal(it) => {
             let mut ends = work.ends_in(it).peekable();
             let protective = |it| work.end_facts(it).colour.is_protective();
-            work.exercise().terminals[it.index()].used_by.is_earth() || ends.peek().is_some() && ends.all(protective)
+            work.exercise().is_for_earth(it) || ends.peek().is_some() && ends.all(protective)
         }
         Point::End(it) => work.end_facts(it).colour.is_protective(),
     }

@@ -88,7 +88,7 @@ impl<'a> Stand<'a> {
 
     /// Whether a repair may put an end in a terminal: live cores in no earth terminal, protective ones in no other.
     fn suits(&self, end: EndId, terminal: TerminalId) -> bool {
-        let is_earth = self.work.exercise().terminals[terminal.index()].used_by.is_earth();
+        let is_earth = self.work.exercise().is_for_earth(terminal);
         self.work.end_facts(end).colour.is_protective() == is_earth
     }
 }

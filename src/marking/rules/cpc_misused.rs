@@ -60,13 +60,13 @@ fn third_core(ctx: &Context<'_>, end: EndId) -> Option<Vec<Edit>> {
 pub(in crate::marking) fn earth_terminal(work: &Work, end: EndId) -> Option<Edit> {
     let exercise = work.exercise();
     let here = work.terminal_of(end);
-    if here.is_some_and(|it| exercise.terminals[it.index()].used_by.is_earth()) {
+    if here.is_some_and(|it| exercise.is_for_earth(it)) {
         return None;
     }
     let mut terminals: Vec<_> = exercise
         .terminals_at(work.end_location(end))
-        .filter(|it| exercise.terminals[it.index()].used_by.is_earth())
-        .filter(|it| work.ends_in(*it).count() < exercise.terminals[it.index()].capacity.conductors)
+        .filter(|it| exercise.is_for_earth(*it))
+        .filter(|it| work.room_in(*it) > 0)
         .collect();
     // A cpc goes where another is already, so that the two are joined; a tail to the terminal that its other end is not in.
     let other = work.terminal_of(end.other());

@@ -18,28 +18,25 @@ use crate::{
 
 use super::cpc_misused::earth_terminal;
 
-/// Word of the catalogue for an end in no terminal by which metal loses its earth, or where there is no metal.
-const UNTERMINATED: &str = "unterminated";
-
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let (work, exercise) = (&ctx.work, ctx.exercise());
     let mut groups = work.joined_by(Colour::is_protective);
     let metal = exposed_metal(exercise);
     let has_metal = |location: LocationId| metal.iter().any(|it| exercise.terminals[it.index()].location == location);
     let protective = || work.ends().filter(|it| work.end_facts(*it).colour.is_protective());
-    let mut add = |end: EndId, location: LocationId, about: &'static str, repair: Option<Edit>| {
-        let loses = has_metal(location) && matches!(about, "" | UNTERMINATED);
+    let mut add = |end: EndId, location: LocationId, kept: &'static str, repair: Option<Edit>| {
+        let loses = has_metal(location) && kept.is_empty();
         let weight = if loses { Weight::Critical } else { Weight::Major };
         let repair = repair.map_or(Repair::None, |it| Repair::Edits(vec![it]));
+        let is_free = work.terminal_of(end).is_none();
+        let about = if kept.is_empty() && is_free { "unterminated" } else { kept };
         found.push(Draft { repair, ..Draft::new(Code::CpcOpen, work.subject_of(end), weight).about(about) });
     };
     let mut kept = EarthKept::default();
     for end in protective().filter(|it| work.terminal_of(*it).is_none()) {
         // A made-up conductor in no terminal at all is scrap in the box, not a cpc; a spare one is not an open one.
         if !work.is_scrap(end.conductor()) && !is_spare(ctx, &mut groups, &metal, end) {
-            let kept = kept.by(ctx, &mut groups, &metal, end);
-            let about = if kept.is_empty() { UNTERMINATED } else { kept };
-            add(end, work.end_location(end), about, earth_terminal(work, end));
+            add(end, work.end_location(end), kept.by(ctx, &mut groups, &metal, end), earth_terminal(work, end));
         }
     }
     let mut seen = Vec::new();
@@ -143,7 +140,7 @@ fn is_earthed(ctx: &Context<'_>, groups: &mut Sets, root: usize) -> bool {
 /// Moving an end to a terminal of its place where an earthed cpc is; or that cpc to the end, where the end is in an earth terminal and the cpc
 /// strayed alone.
 fn join_earth(ctx: &Context<'_>, groups: &mut Sets, end: EndId) -> Option<Edit> {
-    let (work, terminals) = (&ctx.work, &ctx.exercise().terminals);
+    let (work, exercise) = (&ctx.work, ctx.exercise());
     let earthed = ctx.exercise().terminals_at(work.end_location(end)).find(|terminal| {
         let root = groups.root(terminal.index());
         Some(*terminal) != work.terminal_of(end)
@@ -151,13 +148,10 @@ fn join_earth(ctx: &Context<'_>, groups: &mut Sets, end: EndId) -> Option<Edit> 
             && work.ends_in(*terminal).any(|it| work.end_facts(it).colour.is_protective())
     });
     let (earthed, own) = (earthed?, work.terminal_of(end)?);
-    let is_for_earth = |it: TerminalId| terminals[it.index()].used_by.is_earth();
-    let has_room = work.ends_in(own).count() < terminals[own.index()].capacity.conductors;
+    let comes_back = exercise.is_for_earth(own) && !exercise.is_for_earth(earthed) && work.room_in(own) > 0;
     let mut strayed = work.ends_in(earthed);
     match (strayed.next(), strayed.next()) {
-        (Some(one), None) if is_for_earth(own) && !is_for_earth(earthed) && has_room => {
-            Some(Edit::Move(one, Some(own)))
-        }
+        (Some(one), None) if comes_back => Some(Edit::Move(one, Some(own))),
         _ => Some(Edit::Move(end, Some(earthed))),
     }
 }

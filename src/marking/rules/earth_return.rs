@@ -59,7 +59,7 @@ fn joins_neutral_to_earth(work: &Work, positions: &[u8], joined: &mut Joined) ->
     }
     let exercise = work.exercise();
     let stands = |it: &EndId| {
-        let earth = |it: TerminalId| exercise.terminals[it.index()].used_by.is_earth();
+        let earth = |it: TerminalId| exercise.is_for_earth(it);
         !work.end_facts(*it).colour.is_protective() && work.terminal_of(*it).is_some_and(earth)
     };
     work.ends().filter(stands).find(|it| {
@@ -73,12 +73,12 @@ fn joins_neutral_to_earth(work: &Work, positions: &[u8], joined: &mut Joined) ->
 fn exchanged(work: &Work, positions: &[u8], load: Load) -> Option<(LocationId, Vec<Edit>)> {
     let exercise = work.exercise();
     let is_protective = |it: &EndId| work.end_facts(*it).colour.is_protective();
-    let earths = (0..exercise.terminals.len() as u16).map(TerminalId).filter(|earth| {
-        exercise.terminals[earth.index()].used_by.is_earth() && work.ends_in(*earth).any(|it| !is_protective(&it))
-    });
+    let earths = (0..exercise.terminals.len() as u16)
+        .map(TerminalId)
+        .filter(|earth| exercise.is_for_earth(*earth) && work.ends_in(*earth).any(|it| !is_protective(&it)));
     earths.into_iter().find_map(|earth| {
         let at = exercise.terminals[earth.index()].location;
-        let others = exercise.terminals_at(at).filter(|it| !exercise.terminals[it.index()].used_by.is_earth());
+        let others = exercise.terminals_at(at).filter(|it| !exercise.is_for_earth(*it));
         others.into_iter().filter(|it| work.ends_in(*it).any(|it| is_protective(&it))).find_map(|other| {
             let out = work.ends_in(earth).filter(|it| !is_protective(it)).map(|it| Edit::Move(it, Some(other)));
             let back = work.ends_in(other).filter(is_protective).map(|it| Edit::Move(it, Some(earth)));

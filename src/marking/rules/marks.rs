@@ -44,14 +44,13 @@ fn job(ctx: &Context<'_>, end: EndId) -> Option<Job> {
 fn is_reversed(ctx: &Context<'_>, end: EndId) -> bool {
     let work = &ctx.work;
     let is_brought = |it: EndId| !work.is_undisturbed(it);
-    let Some(cable) = work.cable_of(end.conductor()) else { return false };
-    let side = EndId::of(end.conductor()).iter().position(|it| *it == end).unwrap_or(0);
-    let cores = cable.first_conductor..cable.first_conductor + cable.kind.cores().len();
+    let Some(conductor) = ctx.exercise().conductors.get(end.conductor()) else { return false };
     let has = |by_colour: Job, by_joins: Job| {
-        let ends = cores.clone().map(|it| EndId::of(it)[side]);
-        let facts = |it| work.end_facts(it);
-        ends.into_iter()
-            .any(|it| facts(it).colour.job(facts(it).era) == Some(by_colour) && job(ctx, it) == Some(by_joins))
+        let is_so = |core: EndId| {
+            let facts = work.end_facts(core);
+            facts.colour.job(facts.era) == Some(by_colour) && job(ctx, core) == Some(by_joins)
+        };
+        work.cores_at(conductor.cable, work.end_location(end)).any(is_so)
     };
     work.terminal_of(end).is_some_and(|it| work.ends_in(it).any(is_brought))
         && has(Job::Line, Job::Neutral)
@@ -92,7 +91,6 @@ fn judge(ctx: &Context<'_>, end: EndId, job: Job) -> Option<Draft> {
 /// to earth is told by what it does there.
 fn is_run_as_cpc(ctx: &Context<'_>, end: EndId) -> bool {
     let (work, exercise) = (&ctx.work, ctx.exercise());
-    let is_earthed =
-        |it: EndId| work.terminal_of(it).is_some_and(|it| exercise.terminals[it.index()].used_by.is_earth());
+    let is_earthed = |it: EndId| work.terminal_of(it).is_some_and(|it| exercise.is_for_earth(it));
     work.end_facts(end).colour.is_protective() || EndId::of(end.conductor()).into_iter().all(is_earthed)
 }

@@ -58,15 +58,12 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
 /// What joins the metal at a terminal to the cpc by a tail: one that hangs loose there, or a new one, from a terminal that has room for it. Where
 /// none has, a cpc makes room by going to the metal itself.
 fn tail(ctx: &Context<'_>, location: LocationId, to: TerminalId) -> Option<Vec<Edit>> {
-    let (work, exercise) = (&ctx.work, ctx.exercise());
-    let room =
-        |it: TerminalId| exercise.terminals[it.index()].capacity.conductors.saturating_sub(work.ends_in(it).count());
+    let work = &ctx.work;
     let is_earthed = |it: TerminalId| work.is_earthed(Point::Terminal(it));
     let is_protective = |it: &EndId| work.end_facts(*it).colour.is_protective();
-    let earthed = || {
-        exercise.terminals_at(location).filter(|it| is_earthed(*it) && work.ends_in(*it).any(|it| is_protective(&it)))
-    };
-    let with_room = earthed().find(|it| room(*it) > 0);
+    let holds_cpc = |it: TerminalId| work.ends_in(it).any(|end| is_protective(&end));
+    let earthed = || ctx.exercise().terminals_at(location).filter(|it| is_earthed(*it) && holds_cpc(*it));
+    let with_room = earthed().find(|it| work.room_in(*it) > 0);
     let mut loose = work.ends_at(location).filter(|it| work.terminal_of(*it).is_none() && is_protective(it));
     let made_up = loose.find_map(|end| {
         work.cable_of(end.conductor()).is_none().then_some(())?;
@@ -75,9 +72,11 @@ fn tail(ctx: &Context<'_>, location: LocationId, to: TerminalId) -> Option<Vec<E
             None => with_room.map(|from| vec![Edit::Move(end, Some(from)), Edit::Move(end.other(), Some(to))]),
         }
     });
-    made_up.filter(|_| room(to) > 0).or_else(|| with_room.map(|from| vec![Edit::Tail(from, to)])).or_else(|| {
-        let full = earthed().next().filter(|_| room(to) > 1)?;
-        let cpc = work.ends_in(full).find(is_protective)?;
-        Some(vec![Edit::Move(cpc, Some(to)), Edit::Tail(full, to)])
-    })
+    made_up.filter(|_| work.room_in(to) > 0).or_else(|| with_room.map(|from| vec![Edit::Tail(from, to)])).or_else(
+        || {
+            let full = earthed().next().filter(|_| work.room_in(to) > 1)?;
+            let cpc = work.ends_in(full).find(is_protective)?;
+            Some(vec![Edit::Move(cpc, Some(to)), Edit::Tail(full, to)])
+        },
+    )
 }

@@ -34,11 +34,11 @@ type OfHand = (Code, IsWrong<Prep>, fn(Prep) -> Prep);
 /// What was done to an end in a terminal, and the end without it.
 const OF_HAND: [OfHand; 3] = [
     // The strippers cut into the copper, which breaks there later (common practice, no source).
-    (Code::Nicked, |it| it.nicked, |it| Prep { nicked: false, ..it }),
+    (Code::Nicked, |prep| prep.nicked, |prep| Prep { nicked: false, ..prep }),
     // A screw driven so hard that the conductor is damaged (BS 7671 526.1). A torque without a maker's figure is not a fault.
-    (Code::Crushed, |it| it.crushed, |it| Prep { crushed: false, ..it }),
+    (Code::Crushed, |prep| prep.crushed, |prep| Prep { crushed: false, ..prep }),
     // A plate has caught a conductor against the box (BS 7671 522.8). The insulation test finds it, in a metal box.
-    (Code::ConductorTrapped, |it| it.trapped, |it| Prep { trapped: false, ..it }),
+    (Code::ConductorTrapped, |prep| prep.trapped, |prep| Prep { trapped: false, ..prep }),
 ];
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {

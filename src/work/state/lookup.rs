@@ -135,6 +135,12 @@ impl Work {
         &self.made
     }
 
+    /// How many conductors more a terminal takes, by their number; their sizes may leave less.
+    pub fn room_in(&self, terminal: TerminalId) -> usize {
+        let most = self.exercise.terminals[terminal.index()].capacity.conductors;
+        most.saturating_sub(self.ends_in(terminal).count())
+    }
+
     /// Whether a conductor was made up by hand and is in nothing: a scrap in the box, neither here nor there.
     pub fn is_scrap(&self, conductor: usize) -> bool {
         self.cable_of(conductor).is_none() && EndId::of(conductor).iter().all(|it| self.terminal_of(*it).is_none())
