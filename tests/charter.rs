@@ -318,9 +318,9 @@ const SHOWN: &[(&str, &[&str])] = &[
     (
         "**Identified** means",
         &[
-            "parked::a_circuit_is_identified_by_a_load_that_goes_out_and_comes_back",
-            "parked::a_dark_light_shows_nothing_and_one_that_stays_out_not_yet",
-            "parked::a_device_is_switched_on_again_only_until_the_work_has_begun",
+            "identified::a_circuit_is_identified_by_a_load_that_goes_out_and_comes_back",
+            "identified::a_dark_light_shows_nothing_and_one_that_stays_out_not_yet",
+            "identified::a_device_is_switched_on_again_only_until_the_work_has_begun",
             "board::where_no_load_works_the_long_lead_shows_which_device_it_is",
         ],
     ),

@@ -56,8 +56,11 @@ mod survey;
 mod pair;
 // Lines of the charter on safe working.
 mod safe_working;
-// Dead tests against an earth that was shown to be one.
+// What identifies a circuit.
+mod identified;
+// Pairs of slips.
 mod pairs;
+// Dead tests against an earth that was shown to be one.
 mod parked;
 // How exercises begin; what is the supervisor's.
 mod starting;

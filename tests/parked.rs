@@ -14,7 +14,7 @@ use crate::hand::{Form, Hand, LIKE_TO_LIKE, alters, scenario};
 
 /// The two-way exercise, seed 4 (metal boxes, a plastic plate at the kiln door, a metal one at the clay store door), with this
 /// reference.
-fn passage(reference: &str) -> Arc<Exercise> {
+pub fn passage(reference: &str) -> Arc<Exercise> {
     let text = scenario("two-way-passage");
     let text = if text.contains("reference:") {
         text.replace("reference: EarthingTerminal", &format!("reference: {reference}"))
@@ -32,7 +32,7 @@ fn isolated(exercise: Arc<Exercise>) -> Hand {
 }
 
 /// The same, with no light looked at.
-fn named_and_locked(mut hand: Hand) -> Hand {
+pub fn named_and_locked(mut hand: Hand) -> Hand {
     for place in ["kiln", "clay"] {
         let devices = ["board.1", "board.2"].map(str::to_owned).to_vec();
         hand.does(Action::Identify { location: place.to_owned(), devices });
@@ -52,7 +52,7 @@ fn remove(location: &str) -> Action {
     Action::RemoveCover { location: location.to_owned() }
 }
 
-fn show(earth: &str) -> Action {
+pub fn show(earth: &str) -> Action {
     Action::Continuity { a: "board.earth".to_owned(), b: earth.to_owned() }
 }
 
@@ -64,10 +64,10 @@ fn touch(a: &str, b: &str) -> Action {
     Action::TestDead { a: a.to_owned(), b: b.to_owned(), with: Detector::Indicator }
 }
 
-const DEAD: Action = Action::Conclude { dead: true };
+pub const DEAD: Action = Action::Conclude { dead: true };
 
 /// What shows that a place is not proved dead: a hand that goes to sleeve an end there is stopped. Asked of a copy.
-fn is_touchable(hand: &Hand, end: &str) -> bool {
+pub fn is_touchable(hand: &Hand, end: &str) -> bool {
     let mark = ron::from_str("Sleeve(Brown)").unwrap();
     let action = Action::Mark { end: end.to_owned(), mark };
     match hand.attempt.clone().act(action) {
@@ -77,8 +77,8 @@ fn is_touchable(hand: &Hand, end: &str) -> bool {
     }
 }
 
-const KILN: &str = "link/grey@kiln";
-const CLAY: &str = "link/grey@clay";
+pub const KILN: &str = "link/grey@kiln";
+pub const CLAY: &str = "link/grey@clay";
 
 /// Every touch of the two-way exercise: at the kiln door each conductor and the bare cpc of the new cable to the box, which is
 /// earthed by the cpcs found in it; line to neutral of the passage light, whose neutral is there and the shed's is not; the lines
@@ -105,7 +105,7 @@ fn touches() -> Vec<(&'static str, &'static str)> {
 }
 
 /// Does them all but those in `skip`, one round, parked where that is wanted; the indicator proved once before and once after.
-fn round(hand: &mut Hand, skip: &[usize]) {
+pub fn round(hand: &mut Hand, skip: &[usize]) {
     hand.does(Action::ProveIndicator);
     for (_, (a, b)) in touches().into_iter().enumerate().filter(|it| !skip.contains(&it.0)) {
         let parked = hand.attempt.safety().parked();
@@ -509,72 +509,6 @@ fn an_attempt_of_format_1_goes_by_pairs() {
     let kiln = attempt.work().location("kiln").unwrap();
     let pairs = dead_tests_left(&attempt, kiln).len();
     assert!(pairs > 30, "{pairs}");
-}
-
-/// What a device does when it is worked, and the work is still as it was found.
-fn works(hand: &mut Hand, device: &str, on: bool) -> Happened {
-    let device = device.to_owned();
-    let action = if on { Action::PowerOn { device } } else { Action::PowerOff { device } };
-    hand.attempt.act(action).unwrap()
-}
-
-/// A load that goes out and comes back as its device is worked, once for each circuit that is here: named alone, or one alone
-/// looked at, and a round proves nothing.
-#[test]
-fn a_circuit_is_identified_by_a_load_that_goes_out_and_comes_back() {
-    let cases =
-        [(vec![], false), (vec!["board.1"], false), (vec!["board.2"], false), (vec!["board.1", "board.2"], true)];
-    for (worked, proves) in cases {
-        let mut hand = Hand::new(passage("EarthingTerminal"));
-        for device in &worked {
-            let went = works(&mut hand, device, false);
-            let came = works(&mut hand, device, true);
-            let one =
-                |it: &Happened, on| matches!(it, Happened::Lamps { lit, lamps } if *lit == on && lamps.len() == 1);
-            assert!(one(&went, false) && one(&came, true), "{device}: {went:?}, {came:?}");
-        }
-        let mut hand = named_and_locked(hand);
-        hand.does(show("kiln.box.earth"));
-        round(&mut hand, &[]);
-        hand.does(DEAD);
-        assert_eq!((is_touchable(&hand, KILN), is_touchable(&hand, CLAY)), (proves, proves), "{worked:?}");
-    }
-}
-
-/// With every light dark nothing is seen; and what went out has to come back.
-#[test]
-fn a_dark_light_shows_nothing_and_one_that_stays_out_not_yet() {
-    let shown = |hand: &Hand| {
-        let device = |it| hand.attempt.work().device(it).unwrap();
-        ["board.1", "board.2"].map(|it| hand.attempt.safety().is_shown_by_load(device(it)))
-    };
-    let mut hand = Hand::new(passage("EarthingTerminal"));
-    for switch in ["kiln.1", "kiln.2"] {
-        hand.does(Action::Operate { switch: switch.to_owned(), position: 1 });
-    }
-    for device in ["board.1", "board.2"] {
-        assert_eq!([false, true].map(|on| works(&mut hand, device, on)), [Happened::Done, Happened::Done], "{device}");
-    }
-    assert_eq!(shown(&hand), [false, false]);
-    let mut hand = Hand::new(passage("EarthingTerminal"));
-    works(&mut hand, "board.1", false);
-    works(&mut hand, "board.2", false);
-    works(&mut hand, "board.2", true);
-    assert_eq!(shown(&hand), [false, true]);
-}
-
-/// To see what goes out a device is switched on again before any check was made. Once a place was proved dead it is not.
-#[test]
-fn a_device_is_switched_on_again_only_until_the_work_has_begun() {
-    let mut hand = Hand::new(passage("EarthingTerminal"));
-    hand.isolates();
-    for location in ["kiln", "clay"] {
-        hand.does(Action::FitCover { location: location.to_owned() });
-    }
-    hand.does(Action::Unlock { device: "board.1".to_owned() });
-    assert_eq!(works(&mut hand, "board.1", true).stopped(), Some(ActKind::PowerOnUnchecked));
-    // What was worked before is no power on the work.
-    assert!(hand.attempt.tally().energised.is_empty());
 }
 
 /// What the proof lacks is said at the moment of a touch, the first thing first.
