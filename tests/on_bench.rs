@@ -8,6 +8,7 @@ use switchdrop::{
     attempt::{ActKind, Mode, dead_tests_left, readings_to_take},
     exercise::{Exercise, Problem, ProblemCode, Seed, Stage, read},
     marking::{Code, Outcome, Sheet, Weight, mark},
+    wording::{Wording, verdict},
     work::{Action, Check, Detector, Refused},
 };
 
@@ -167,6 +168,20 @@ fn to_open_it_unproved_is_critical() {
     let sheet = opened_after(false);
     let act = sheet.findings.iter().find(|it| it.code == Code::BenchUnproved).expect("an act");
     assert_eq!((act.weight, sheet.outcome), (Weight::Critical, Outcome::Refer));
+}
+
+/// In practice it is no referral. The sheet does not say for all that that nothing need have been dangerous.
+#[test]
+fn a_dangerous_act_in_practice_is_said_to_be_dangerous() {
+    let mut hand = supplied();
+    hand.works_switches();
+    stops(&mut hand, cover("rose", false), ActKind::WorkedLive);
+    hand.does(Action::HandIn);
+    let sheet = mark(&hand.attempt, Mode::Practice);
+    assert_eq!(sheet.outcome, Outcome::NotYet);
+    let said = verdict(&Wording::british(), &hand.attempt, &sheet).more;
+    assert!(said.iter().any(|it| it.starts_with("Something dangerous was done.")), "{said:?}");
+    assert!(said.iter().all(|it| !it.contains("nothing in it need have been dangerous")), "{said:?}");
 }
 
 /// What its plug is in is another's circuit: the loop outside its own circuits is Zdb, read at its board, and no origin is there to read at.

@@ -45,10 +45,11 @@ pub fn verdict(wording: &Wording, attempt: &Attempt, sheet: &Sheet) -> OutcomeWo
     if !others.is_empty() {
         more.push(wording.say("report-unmet-too", &[("unmet", &apart(wording, &others))]));
     }
-    let means = if sheet.outcome == Outcome::Pass && !was_safe(attempt) {
-        "means-pass-after-a-stop"
-    } else {
-        outcome_means_key(sheet.outcome)
+    let is_act = |it: &Unmet| matches!(it, Unmet::CriticalAct(_));
+    let means = match sheet.outcome {
+        Outcome::Pass if !was_safe(attempt) => "means-pass-after-a-stop",
+        Outcome::NotYet if sheet.unmet.iter().any(is_act) => "means-not-yet-after-an-act",
+        outcome => outcome_means_key(outcome),
     };
     more.push(wording.say(means, &[]));
     if sheet.credited_percent < 100 {

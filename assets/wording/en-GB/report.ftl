@@ -43,6 +43,7 @@ unmet-not-handed-in = it is not handed in yet
 means-pass = What was asked for works, is safe as it stands, and was done safely.
 means-pass-after-a-stop = What was asked for works and is safe as it stands; something you were about to do was stopped.
 means-not-yet = Something asked for is missing or does not work; nothing in it need have been dangerous.
+means-not-yet-after-an-act = Something dangerous was done. In practice it is told and counted; in set work it refers the whole piece of work.
 means-refer = Something dangerous is still there, or was done. Talk it over with your tutor before the next attempt.
 report-half-wired = { $percent } per cent of the ends are in terminals; workmanship is credited for that much.
 report-sought-no-further = The search for causes reached its limit and stopped: what stands here as a cause of its own may follow from another.
