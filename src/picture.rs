@@ -25,7 +25,8 @@ mod text;
 mod words;
 
 pub use shape::{
-    Anchor, FontWeight, Layer, Outline, Paint, Path, Rect, Scene, Segment, Shape, Spot, Stroke, Text, Thing, Xy,
+    Anchor, Fill, FontWeight, Layer, Outline, Paint, Path, Rect, Scene, Segment, Shape, Spot, Stroke, Text, Thing,
+    Tint, Xy,
 };
 pub use sheet::of_everything;
 pub use svg::svg;

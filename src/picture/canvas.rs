@@ -3,7 +3,9 @@
 //! It knows shapes and text, and nothing of wiring.
 
 use super::{
-    shape::{Anchor, FontWeight, Layer, Outline, Paint, Path, Rect, Scene, Shape, Spot, Stroke, Text, Thing, Xy},
+    shape::{
+        Anchor, Fill, FontWeight, Layer, Outline, Paint, Path, Rect, Scene, Shape, Spot, Stroke, Text, Thing, Tint, Xy,
+    },
     text::{ASCENT, DESCENT, LEADING, width},
 };
 use crate::work::Work;
@@ -54,23 +56,39 @@ impl Type {
 /// How a shape is painted.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Finish {
-    pub fill: Option<Paint>,
+    pub fill: Option<Fill>,
     pub stroke: Option<Stroke>,
 }
 
 /// Filled only.
-pub(super) const fn fill(paint: Paint) -> Finish {
-    Finish { fill: Some(paint), stroke: None }
+pub(super) fn fill(with: impl Into<Fill>) -> Finish {
+    Finish { fill: Some(with.into()), stroke: None }
 }
 
 /// Drawn as a line only.
 pub(super) const fn line(paint: Paint, width: f32) -> Finish {
-    Finish { fill: None, stroke: Some(Stroke { paint, width }) }
+    veil(paint, width, u8::MAX)
+}
+
+/// Drawn as a line only, through which what lies beneath is seen.
+pub(super) const fn veil(paint: Paint, width: f32, cover: u8) -> Finish {
+    Finish { fill: None, stroke: Some(Stroke { paint, cover, width }) }
 }
 
 /// Filled and outlined.
-pub(super) const fn both(paint: Paint, edge: Paint, width: f32) -> Finish {
-    Finish { fill: Some(paint), stroke: Some(Stroke { paint: edge, width }) }
+pub(super) fn both(with: impl Into<Fill>, edge: Paint, width: f32) -> Finish {
+    Finish { fill: Some(with.into()), ..line(edge, width) }
+}
+
+/// From the top of an area to its bottom.
+pub(super) fn downwards(area: Rect, top: impl Into<Tint>, bottom: impl Into<Tint>) -> Fill {
+    let x = area.centre().x;
+    Fill::Linear { from: (Xy::new(x, area.top), top.into()), to: (Xy::new(x, area.bottom()), bottom.into()) }
+}
+
+/// A paint that hides no more than so much of what lies beneath, from 0 to 255.
+pub(super) const fn thin(paint: Paint, cover: u8) -> Tint {
+    Tint { paint, cover }
 }
 
 impl Canvas {

@@ -92,11 +92,45 @@ pub enum Paint {
     Glass,
 }
 
-/// How a line is drawn. Ends are cut square.
+/// A paint, and how much it hides of what lies beneath.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Tint {
+    /// Which paint.
+    pub paint: Paint,
+    /// From 0, nothing, to 255, everything.
+    pub cover: u8,
+}
+
+/// What an area is filled with. Beyond its ends a gradient goes on as it is there.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Fill {
+    /// The same everywhere.
+    Flat(Tint),
+    /// Evenly from one point to another.
+    Linear {
+        /// Where it starts, and with what.
+        from: (Xy, Tint),
+        /// Where it stops, and with what.
+        to: (Xy, Tint),
+    },
+    /// Evenly from a centre outwards.
+    Radial {
+        /// The centre, and what is there.
+        centre: (Xy, Tint),
+        /// As far as this from the centre.
+        radius: f32,
+        /// What is there and beyond.
+        rim: Tint,
+    },
+}
+
+/// How a line is drawn. Its ends are cut square and its corners are round.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Stroke {
     /// In what.
     pub paint: Paint,
+    /// How much it hides of what lies beneath: from 0, nothing, to 255, everything.
+    pub cover: u8,
     /// How wide.
     pub width: f32,
 }
@@ -209,7 +243,7 @@ pub struct Shape {
     /// Its outline.
     pub outline: Outline,
     /// What it is filled with.
-    pub fill: Option<Paint>,
+    pub fill: Option<Fill>,
     /// How its outline is drawn.
     pub stroke: Option<Stroke>,
 }
@@ -290,6 +324,36 @@ impl Rect {
     /// Whether a point is in it or on its edge.
     pub fn contains(&self, point: Xy) -> bool {
         (self.left..=self.right()).contains(&point.x) && (self.top..=self.bottom()).contains(&point.y)
+    }
+}
+
+impl Outline {
+    /// Points close together around or along it; no point for a text.
+    pub fn flattened(&self) -> Vec<Xy> {
+        const PIECES: u8 = 48;
+        let arc = |centre: Xy, radius: f32, pieces: std::ops::RangeInclusive<u8>| {
+            pieces.map(move |it| {
+                let (sin, cos) = (f32::from(it) * std::f32::consts::TAU / f32::from(PIECES)).sin_cos();
+                Xy::new(centre.x + radius * cos, centre.y + radius * sin)
+            })
+        };
+        match self {
+            Self::Path(it) => it.flattened(),
+            Self::Circle { centre, radius } => arc(*centre, *radius, 0..=PIECES - 1).collect(),
+            Self::Rect { rect, radius } => {
+                let radius = radius.min(rect.width / 2.0).min(rect.height / 2.0);
+                let (left, right) = (rect.left + radius, rect.right() - radius);
+                let (top, bottom) = (rect.top + radius, rect.bottom() - radius);
+                let quarter = PIECES / 4;
+                let corners = [(right, bottom), (left, bottom), (left, top), (right, top)];
+                let arcs = corners
+                    .into_iter()
+                    .zip(0..4)
+                    .flat_map(|((x, y), turn)| arc(Xy::new(x, y), radius, turn * quarter..=(turn + 1) * quarter));
+                arcs.collect()
+            }
+            Self::Text(_) => Vec::new(),
+        }
     }
 }
 
@@ -410,8 +474,50 @@ impl Scene {
     }
 }
 
+impl From<Paint> for Tint {
+    /// It hides everything.
+    fn from(paint: Paint) -> Self {
+        Self { paint, cover: u8::MAX }
+    }
+}
+
+impl From<Paint> for Fill {
+    /// The same everywhere, and it hides everything.
+    fn from(paint: Paint) -> Self {
+        Self::Flat(paint.into())
+    }
+}
+
+impl Fill {
+    /// What is at a point: how far it lies, from 0 to 1, on the way from one tint to another.
+    pub fn at(self, point: Xy) -> (Tint, Tint, f32) {
+        match self {
+            Self::Flat(it) => (it, it, 0.0),
+            Self::Linear { from, to } => {
+                let (dx, dy) = (to.0.x - from.0.x, to.0.y - from.0.y);
+                let along = (point.x - from.0.x) * dx + (point.y - from.0.y) * dy;
+                (from.1, to.1, (along / (dx * dx + dy * dy).max(f32::MIN_POSITIVE)).clamp(0.0, 1.0))
+            }
+            Self::Radial { centre, radius, rim } => {
+                let (dx, dy) = (point.x - centre.0.x, point.y - centre.0.y);
+                (centre.1, rim, ((dx * dx + dy * dy).sqrt() / radius.max(f32::MIN_POSITIVE)).clamp(0.0, 1.0))
+            }
+        }
+    }
+
+    fn moved(self, dx: f32, dy: f32) -> Self {
+        let to = |(at, tint): (Xy, Tint)| (Xy::new(at.x + dx, at.y + dy), tint);
+        match self {
+            Self::Flat(_) => self,
+            Self::Linear { from, to: end } => Self::Linear { from: to(from), to: to(end) },
+            Self::Radial { centre, radius, rim } => Self::Radial { centre: to(centre), radius, rim },
+        }
+    }
+}
+
 impl Shape {
     pub(super) fn moved(mut self, dx: f32, dy: f32) -> Self {
+        self.fill = self.fill.map(|it| it.moved(dx, dy));
         self.outline = match self.outline {
             Outline::Path(it) => Outline::Path(it.moved(dx, dy)),
             Outline::Circle { centre, radius } => {
@@ -435,6 +541,33 @@ mod tests {
         assert!(!here.overlaps(&Rect::new(0.0, 10.0, 10.0, 10.0)));
         assert!(here.overlaps(&Rect::new(9.0, 9.0, 10.0, 10.0)));
         assert!(here.overlaps(&Rect::new(2.0, 2.0, 2.0, 2.0)));
+    }
+
+    #[test]
+    fn a_gradient_is_half_way_in_the_middle_and_goes_on_beyond_its_ends() {
+        let (ink, paper) = (Tint::from(Paint::Ink), Tint::from(Paint::Paper));
+        let linear = Fill::Linear { from: (Xy::new(0.0, 10.0), ink), to: (Xy::new(0.0, 30.0), paper) };
+        let radial = Fill::Radial { centre: (Xy::new(5.0, 5.0), ink), radius: 10.0, rim: paper };
+        let part = |fill: Fill, x: f32, y: f32| fill.at(Xy::new(x, y)).2;
+        assert_eq!([0.0, 20.0, 90.0].map(|y| part(linear, 7.0, y)), [0.0, 0.5, 1.0]);
+        assert_eq!([5.0, 10.0, 90.0].map(|x| part(radial, x, 5.0)), [0.0, 0.5, 1.0]);
+        let none = Fill::Radial { centre: (Xy::new(5.0, 5.0), ink), radius: 0.0, rim: paper };
+        assert_eq!(part(none, 6.0, 5.0), 1.0);
+    }
+
+    #[test]
+    fn a_rounded_rectangle_reaches_its_sides_and_leaves_its_corners_out() {
+        let outline = Outline::Rect { rect: Rect::new(10.0, 20.0, 100.0, 50.0), radius: 8.0 };
+        let points = outline.flattened();
+        let edge = |pick: fn(&Xy) -> f32, better: fn(f32, f32) -> f32| points.iter().map(pick).reduce(better).unwrap();
+        let found = [
+            edge(|it| it.x, f32::min),
+            edge(|it| it.y, f32::min),
+            edge(|it| it.x, f32::max),
+            edge(|it| it.y, f32::max),
+        ];
+        assert_eq!(found.map(f32::round), [10.0, 20.0, 110.0, 70.0]);
+        assert!(points.iter().all(|it| (it.x - 10.0).abs() > 0.5 || (it.y - 20.0).abs() > 0.5));
     }
 
     #[test]

@@ -1,13 +1,15 @@
 //! SVG from a scene.
 //!
-//! Well formed and escaped by construction, self-contained, the same bytes for the same scene. Ids are left out, so
-//! that several drawings may stand in one page.
+//! Well formed and escaped by construction, self-contained, the same bytes for the same scene. The only ids are those of
+//! gradients; they hold a digest of the drawing's words, so that several drawings may stand in one page.
 
 use std::fmt::Write as _;
 
+use sha2::{Digest, Sha256};
+
 use xmlwriter::{Indent, Options, XmlWriter};
 
-use super::shape::{Anchor, FontWeight, Outline, Paint, Path, Scene, Segment, Shape, Text};
+use super::shape::{Anchor, Fill, FontWeight, Outline, Paint, Path, Scene, Segment, Shape, Text, Tint, Xy};
 
 /// The scene as SVG, with a title and a description for those who listen to it.
 pub fn svg(scene: &Scene, title: &str, description: &str) -> String {
@@ -24,6 +26,8 @@ pub fn svg(scene: &Scene, title: &str, description: &str) -> String {
     xml.write_attribute("stroke-linejoin", "round");
     words(&mut xml, "title", title);
     words(&mut xml, "desc", description);
+    let gradients = Gradients::of(scene, title, description);
+    gradients.define(&mut xml);
     let mut layer = None;
     for shape in &scene.shapes {
         if layer != Some(shape.layer) {
@@ -33,12 +37,12 @@ pub fn svg(scene: &Scene, title: &str, description: &str) -> String {
             xml.start_element("g");
             layer = Some(shape.layer);
         }
-        draw(&mut xml, shape);
+        draw(&mut xml, shape, &gradients);
     }
     xml.end_document()
 }
 
-fn draw(xml: &mut XmlWriter, shape: &Shape) {
+fn draw(xml: &mut XmlWriter, shape: &Shape, gradients: &Gradients) {
     match &shape.outline {
         Outline::Text(it) => return text(xml, it),
         Outline::Path(it) => {
@@ -62,12 +66,98 @@ fn draw(xml: &mut XmlWriter, shape: &Shape) {
             }
         }
     }
-    if let Some(paint) = shape.fill {
-        xml.write_attribute("fill", &Hex(paint));
+    match shape.fill {
+        None => {}
+        Some(Fill::Flat(it)) => {
+            xml.write_attribute("fill", &Hex(it.paint));
+            opacity(xml, "fill-opacity", it.cover);
+        }
+        Some(it) => xml.write_attribute_fmt("fill", format_args!("url(#{})", gradients.id(it))),
     }
     if let Some(stroke) = shape.stroke {
         xml.write_attribute("stroke", &Hex(stroke.paint));
+        opacity(xml, "stroke-opacity", stroke.cover);
         xml.write_attribute("stroke-width", &Number(stroke.width));
+    }
+    xml.end_element();
+}
+
+/// Said only of what does not hide everything beneath.
+fn opacity(xml: &mut XmlWriter, attribute: &str, cover: u8) {
+    if cover < u8::MAX {
+        xml.write_attribute(attribute, &format_args!("{:.3}", f32::from(cover) / 255.0));
+    }
+}
+
+/// The gradients of a drawing, each once.
+struct Gradients {
+    drawing: String,
+    all: Vec<Fill>,
+}
+
+impl Gradients {
+    fn of(scene: &Scene, title: &str, description: &str) -> Self {
+        let mut all: Vec<Fill> = Vec::new();
+        for it in scene.shapes.iter().filter_map(|it| it.fill).filter(|it| !matches!(it, Fill::Flat(_))) {
+            if !all.contains(&it) {
+                all.push(it);
+            }
+        }
+        let digest = Sha256::new().chain_update(title).chain_update([0_u8]).chain_update(description).finalize();
+        let drawing = digest.iter().take(4).fold(String::from("g"), |acc, it| format!("{acc}{it:02x}"));
+        Self { drawing, all }
+    }
+
+    fn id(&self, fill: Fill) -> String {
+        let place = self.all.iter().position(|it| *it == fill).unwrap_or(0);
+        format!("{}-{place}", self.drawing)
+    }
+
+    fn define(&self, xml: &mut XmlWriter) {
+        if self.all.is_empty() {
+            return;
+        }
+        xml.start_element("defs");
+        for fill in &self.all {
+            match *fill {
+                Fill::Flat(_) => {}
+                Fill::Linear { from, to } => {
+                    self.start(xml, "linearGradient", *fill);
+                    point(xml, ["x1", "y1"], from.0);
+                    point(xml, ["x2", "y2"], to.0);
+                    stops(xml, [from.1, to.1]);
+                }
+                Fill::Radial { centre, radius, rim } => {
+                    self.start(xml, "radialGradient", *fill);
+                    point(xml, ["cx", "cy"], centre.0);
+                    xml.write_attribute("r", &Number(radius));
+                    stops(xml, [centre.1, rim]);
+                }
+            }
+        }
+        xml.end_element();
+    }
+
+    fn start(&self, xml: &mut XmlWriter, element: &str, fill: Fill) {
+        xml.start_element(element);
+        xml.write_attribute("id", &self.id(fill));
+        xml.write_attribute("gradientUnits", "userSpaceOnUse");
+    }
+}
+
+fn point(xml: &mut XmlWriter, [x, y]: [&str; 2], at: Xy) {
+    xml.write_attribute(x, &Number(at.x));
+    xml.write_attribute(y, &Number(at.y));
+}
+
+/// The two ends of a gradient, and the end of its element.
+fn stops(xml: &mut XmlWriter, tints: [Tint; 2]) {
+    for (offset, it) in ["0", "1"].into_iter().zip(tints) {
+        xml.start_element("stop");
+        xml.write_attribute("offset", offset);
+        xml.write_attribute("stop-color", &Hex(it.paint));
+        opacity(xml, "stop-opacity", it.cover);
+        xml.end_element();
     }
     xml.end_element();
 }

@@ -2,8 +2,12 @@
 //!
 //! It knows shapes and pixels. It does not know what the shapes stand for.
 
-use bevy_egui::egui::{Color32, CornerRadius, FontId, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2};
-use switchdrop::picture::{Anchor, Layer, Outline, Path, Rect as SceneRect, Scene, Shape as Plain, Text, Xy};
+use bevy_egui::egui::{
+    Color32, CornerRadius, FontId, Mesh, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2,
+};
+use switchdrop::picture::{
+    Anchor, Fill, Layer, Outline, Path, Rect as SceneRect, Scene, Shape as Plain, Text, Tint, Xy,
+};
 
 use super::theme;
 
@@ -38,8 +42,17 @@ pub fn paint(painter: &Painter, scene: &Scene, fit: &Fit, words: bool) {
 }
 
 fn paint_one(painter: &Painter, shape: &Plain, fit: &Fit) {
-    let fill = shape.fill.map_or(Color32::TRANSPARENT, theme::of);
-    let stroke = shape.stroke.map_or(Stroke::NONE, |it| Stroke::new(it.width * fit.scale, theme::of(it.paint)));
+    let fill = match shape.fill {
+        None => Color32::TRANSPARENT,
+        Some(Fill::Flat(it)) => theme::tinted(it),
+        Some(it) => {
+            painter.add(shaded(&shape.outline, it, fit));
+            Color32::TRANSPARENT
+        }
+    };
+    let stroke = shape.stroke.map_or(Stroke::NONE, |it| {
+        Stroke::new(it.width * fit.scale, theme::tinted(Tint { paint: it.paint, cover: it.cover }))
+    });
     match &shape.outline {
         Outline::Path(path) => paint_path(painter, path, fit, fill, stroke),
         Outline::Circle { centre, radius } => {
@@ -51,6 +64,50 @@ fn paint_one(painter: &Painter, shape: &Plain, fit: &Fit) {
         }
         Outline::Text(text) => paint_text(painter, text, fit),
     }
+}
+
+/// An area with a gradient, as triangles that have the right tint in every corner.
+fn shaded(outline: &Outline, fill: Fill, fit: &Fit) -> Shape {
+    let mut mesh = Mesh::default();
+    let mut corner = |at: Xy| {
+        mesh.colored_vertex(fit.point(at), tint_at(fill, at));
+        mesh.vertices.len() as u32 - 1
+    };
+    let mut triangles: Vec<[u32; 3]> = Vec::new();
+    match (outline, fill) {
+        // A radial gradient is not even along a long edge: small squares follow it.
+        (Outline::Rect { rect, .. }, Fill::Radial { .. }) => {
+            let at = |column: u8, row: u8| {
+                let part = |it: u8| f32::from(it) / f32::from(SQUARES);
+                Xy::new(rect.left + rect.width * part(column), rect.top + rect.height * part(row))
+            };
+            for (row, column) in (0..SQUARES).flat_map(|row| (0..SQUARES).map(move |it| (row, it))) {
+                let [a, b, c, d] =
+                    [(0, 0), (1, 0), (1, 1), (0, 1)].map(|(right, down)| corner(at(column + right, row + down)));
+                triangles.extend([[a, b, c], [a, c, d]]);
+            }
+        }
+        _ => {
+            let rim = outline.flattened();
+            let count = rim.len().max(1) as f32;
+            let middle =
+                rim.iter().fold(Xy::new(0.0, 0.0), |acc, it| Xy::new(acc.x + it.x / count, acc.y + it.y / count));
+            let first = corner(middle);
+            let rim: Vec<u32> = rim.into_iter().map(&mut corner).collect();
+            let next = rim.iter().cycle().skip(1);
+            triangles.extend(rim.iter().zip(next).map(|(a, b)| [first, *a, *b]));
+        }
+    }
+    triangles.into_iter().for_each(|[a, b, c]| mesh.add_triangle(a, b, c));
+    Shape::mesh(mesh)
+}
+
+/// Squares along each side of an area with a radial gradient.
+const SQUARES: u8 = 24;
+
+fn tint_at(fill: Fill, at: Xy) -> Color32 {
+    let (one, other, part) = fill.at(at);
+    theme::tinted(one).lerp_to_gamma(theme::tinted(other), part)
 }
 
 fn paint_path(painter: &Painter, path: &Path, fit: &Fit, fill: Color32, stroke: Stroke) {

@@ -9,7 +9,7 @@ use bevy_egui::egui::{
     self, Color32, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Label, Margin, RichText, Stroke,
     TextStyle, Visuals, style::WidgetVisuals, vec2,
 };
-use switchdrop::picture::{FontWeight, Paint};
+use switchdrop::picture::{FontWeight, Paint, Tint};
 
 /// Text that must be read first.
 pub const INK: Color32 = of(Paint::Ink);
@@ -85,6 +85,12 @@ pub fn bold(text: impl Into<String>) -> RichText {
 pub const fn of(paint: Paint) -> Color32 {
     let [r, g, b] = paint.rgb();
     Color32::from_rgb(r, g, b)
+}
+
+/// The same, through which what lies beneath is seen as far as the tint lets it.
+pub const fn tinted(tint: Tint) -> Color32 {
+    let [r, g, b] = tint.paint.rgb();
+    Color32::from_rgba_unmultiplied_const(r, g, b, tint.cover)
 }
 
 /// Text in quiet ink.
