@@ -4,8 +4,10 @@
 //! spot for everything that can be touched. Nothing here says what is right, what is energised or what a learner may
 //! do, and nothing is put into sentences: see [`Words`].
 
+mod cable_names;
 mod canvas;
 mod conductor;
+mod depth;
 mod entry;
 mod fittings;
 mod front;
@@ -17,9 +19,11 @@ mod made;
 mod palette;
 mod place;
 mod plan;
+mod plywood;
 mod routes;
 mod shape;
 mod sheet;
+mod stand;
 mod svg;
 mod text;
 mod words;

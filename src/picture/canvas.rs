@@ -61,8 +61,8 @@ pub(super) struct Finish {
 }
 
 /// Filled only.
-pub(super) fn fill(with: impl Into<Fill>) -> Finish {
-    Finish { fill: Some(with.into()), stroke: None }
+pub(super) fn fill(inside: impl Into<Fill>) -> Finish {
+    Finish { fill: Some(inside.into()), stroke: None }
 }
 
 /// Drawn as a line only.
@@ -76,14 +76,20 @@ pub(super) const fn veil(paint: Paint, width: f32, cover: u8) -> Finish {
 }
 
 /// Filled and outlined.
-pub(super) fn both(with: impl Into<Fill>, edge: Paint, width: f32) -> Finish {
-    Finish { fill: Some(with.into()), ..line(edge, width) }
+pub(super) fn both(inside: impl Into<Fill>, edge: Paint, width: f32) -> Finish {
+    Finish { fill: Some(inside.into()), ..line(edge, width) }
 }
 
 /// From the top of an area to its bottom.
 pub(super) fn downwards(area: Rect, top: impl Into<Tint>, bottom: impl Into<Tint>) -> Fill {
     let x = area.centre().x;
     Fill::Linear { from: (Xy::new(x, area.top), top.into()), to: (Xy::new(x, area.bottom()), bottom.into()) }
+}
+
+/// From the left of an area to its right.
+pub(super) fn across(area: Rect, left: impl Into<Tint>, right: impl Into<Tint>) -> Fill {
+    let y = area.centre().y;
+    Fill::Linear { from: (Xy::new(area.left, y), left.into()), to: (Xy::new(area.right(), y), right.into()) }
 }
 
 /// A paint that hides no more than so much of what lies beneath, from 0 to 255.

@@ -4,7 +4,8 @@
 //! decides where a conductor runs.
 
 use super::{
-    canvas::{Canvas, Type, both, line},
+    canvas::{Canvas, Type, both, line, veil},
+    depth::sheen,
     made::{DrawnTip, made_ready},
     shape::{Anchor, Layer, Paint, Path, Rect, Thing, Xy},
 };
@@ -72,6 +73,7 @@ fn tube(canvas: &mut Canvas, about: Thing, path: &Path, colour: Colour, width: f
             canvas.path(layer, about, it, line(Paint::Stripe, width));
         }
     }
+    sheen(canvas, layer, about, path, width);
 }
 
 /// Pieces of a path, every other one: the yellow of green-and-yellow, and the dashes of what is not there yet.
@@ -144,6 +146,13 @@ pub(super) fn marked(canvas: &mut Canvas, at: impl Fn(f32) -> Xy, end: Lead, [fi
         None => {}
         Some(Mark::Sleeve(colour)) => {
             tube(canvas, end.about, &Path::through(&[at(first), at(last)]), colour, TUBE, None);
+            // The ends of a tube, cut through.
+            for along in [first + 1.0, last - 1.0] {
+                let (dx, dy) = (at(along).x - at(along - 1.0).x, at(along).y - at(along - 1.0).y);
+                let side = |it: f32| Xy::new(at(along).x + dy * it, at(along).y + dx * it);
+                let cut = Path::through(&[side(-TUBE / 2.0), side(TUBE / 2.0)]);
+                canvas.path(Layer::Conductors, about, cut, veil(Paint::Shade, 2.0, 110));
+            }
             code(canvas, about, at(middle), colour);
         }
         Some(Mark::Tape(colour)) => {
@@ -183,12 +192,15 @@ fn ring(canvas: &mut Canvas, about: Option<Thing>, centre: Xy, letter: Letter) {
     canvas.text(Layer::Marks, about, Xy::new(centre.x, centre.y + 5.4), Anchor::Middle, style, letters);
 }
 
-/// A cable's outer sheath along its path.
-pub(super) fn sheath(canvas: &mut Canvas, path: &Path, width: f32, kind: CableKind, ground: Paint) {
+/// A cable's outer sheath along its path; over `ground`, with a thin outline of it beneath.
+pub(super) fn sheath(canvas: &mut Canvas, path: &Path, width: f32, kind: CableKind, ground: Option<Paint>) {
     let inside = if kind == CableKind::PendantFlex { Paint::Plate } else { Paint::Sheath };
-    canvas.path(Layer::Cables, None, path.clone(), line(ground, width + 7.0));
+    if let Some(ground) = ground {
+        canvas.path(Layer::Cables, None, path.clone(), line(ground, width + 7.0));
+    }
     canvas.path(Layer::Cables, None, path.clone(), line(Paint::SheathEdge, width + 2.5));
     canvas.path(Layer::Cables, None, path.clone(), line(inside, width));
+    sheen(canvas, Layer::Cables, None, path, width);
 }
 
 /// The earth symbol (IEC 60417, 5017), its stem at the top.

@@ -3,10 +3,11 @@
 //! Each takes a place and a state and draws; none decides either.
 
 use super::{
-    canvas::{Canvas, Type, both, fill, line},
+    canvas::{Canvas, Type, both, downwards, fill, line, thin},
     conductor::earth_symbol,
+    depth::{hollow, screw, shadow},
     layout::BlockIn,
-    shape::{Anchor, Layer, Paint, Path, Rect, Thing, Xy},
+    shape::{Anchor, Fill, Layer, Paint, Path, Rect, Thing, Xy},
     words::{Label, Words},
 };
 use crate::{trade::catalogue::WorkedBy, work::Power};
@@ -17,17 +18,33 @@ const LAYER: Layer = Layer::Fittings;
 pub(super) fn terminal(canvas: &mut Canvas, it: &BlockIn, tight: bool, on: Paint, words: &dyn Words) {
     let about = Some(Thing::Terminal(it.block.terminal));
     let Rect { left, top, width, height } = it.rect;
-    canvas.rect(LAYER, about, it.rect, 5.0, both(Paint::Brass, Paint::BrassEdge, 2.0));
+    shadow(canvas, LAYER, about, it.rect, 5.0);
+    canvas.rect(
+        LAYER,
+        about,
+        it.rect,
+        5.0,
+        both(downwards(it.rect, Paint::BrassLight, Paint::Brass), Paint::BrassEdge, 2.0),
+    );
+    let foot = Rect::new(left + 2.0, top + height - 8.0, width - 4.0, 6.0);
+    canvas.rect(LAYER, about, foot, 3.0, fill(downwards(foot, thin(Paint::BrassShade, 0), Paint::BrassShade)));
+    // The hole that conductors go in by.
+    let hole = Rect::new(left + width / 2.0 - (width * 0.34).min(30.0), top - 1.5, (width * 0.68).min(60.0), 5.0);
+    canvas.rect(LAYER, about, hole, 2.5, fill(Paint::BrassEdge));
     let rise = if tight { 0.0 } else { -8.0 };
-    let screw = Xy::new(left + width / 2.0, top + height / 2.0 + 4.0 + rise);
+    let at = Xy::new(left + width / 2.0, top + height / 2.0 + 4.0 + rise);
+    // The well that it stands in, deep where it has come out.
+    canvas.circle(
+        LAYER,
+        about,
+        Xy::new(at.x, top + height / 2.0 + 4.0),
+        11.5,
+        both(Paint::BrassShade, Paint::BrassEdge, 1.4),
+    );
     if !tight {
-        // The hole that it has come out of.
-        canvas.circle(LAYER, about, Xy::new(screw.x, top + height - 9.0), 8.0, fill(Paint::BrassEdge));
+        canvas.circle(LAYER, about, Xy::new(at.x, top + height - 11.0), 8.0, fill(Paint::BrassEdge));
     }
-    canvas.circle(LAYER, about, screw, 9.5, both(Paint::MetalPlate, Paint::Ink, 1.8));
-    let (dx, dy) = if tight { (6.0, 0.0) } else { (4.2, 4.2) };
-    let slot = [Xy::new(screw.x - dx, screw.y - dy), Xy::new(screw.x + dx, screw.y + dy)];
-    canvas.path(LAYER, about, Path::through(&slot), line(Paint::Ink, 2.2));
+    screw(canvas, LAYER, about, at, 9.5, if tight { (1.0, 0.0) } else { (D, D) });
 
     let letters = Type { on, ..it.block.letters() };
     let middle = left + width / 2.0;
@@ -88,7 +105,9 @@ fn rocker(canvas: &mut Canvas, about: Thing, rect: Rect, down: bool) {
     let pressed = Rect::new(rect.left, if down { rect.top + half } else { rect.top }, rect.width, half);
     let raised = Rect::new(rect.left, if down { rect.top } else { rect.top + half }, rect.width, half);
     canvas.rect(LAYER, about, rect, 4.0, both(Paint::Plate, Paint::QuietInk, 1.6));
-    canvas.rect(LAYER, about, pressed.grown(-1.6), 3.0, fill(Paint::Recess));
+    let area = pressed.grown(-1.6);
+    let (above, below) = if down { (70, 10) } else { (110, 30) };
+    canvas.rect(LAYER, about, area, 3.0, fill(downwards(area, thin(Paint::Shade, above), thin(Paint::Shade, below))));
     // The lip of the half that stands out.
     let lip_y = if down { raised.top + 3.6 } else { raised.bottom() - 3.6 };
     let lip = [Xy::new(rect.left + 4.0, lip_y), Xy::new(rect.right() - 4.0, lip_y)];
@@ -108,8 +127,11 @@ pub(super) fn lever(canvas: &mut Canvas, about: Thing, window: Rect, power: Powe
         Power::Off => window.bottom() - height - 3.0,
     };
     let paint = if power == Power::Tripped { Paint::Warning } else { Paint::Ink };
+    hollow(canvas, LAYER, window, 4.0);
     let handle = Rect::new(window.left + 3.0, top, window.width - 6.0, height);
     canvas.rect(LAYER, about, handle, 3.0, both(paint, Paint::Plate, 1.5));
+    let grip = handle.grown(-2.0);
+    canvas.rect(LAYER, about, grip, 2.0, fill(downwards(grip, thin(Paint::Light, 90), thin(Paint::Light, 0))));
 }
 
 /// How the word for a lever's state looks.
@@ -163,10 +185,14 @@ pub(super) fn lamp(canvas: &mut Canvas, about: Thing, centre: Xy, radius: f32, l
             canvas.circle(LAYER, about, centre, radius * 0.35, line(Paint::QuietInk, 1.4));
         }
         LampLook::Dark | LampLook::Lit => {
-            let inside = if look == LampLook::Lit { Paint::Glow } else { Paint::Glass };
-            canvas.circle(LAYER, about, centre, radius, both(inside, Paint::Ink, 2.4));
-            stroke(canvas, at(-D, -D), at(D, D), 2.0);
-            stroke(canvas, at(-D, D), at(D, -D), 2.0);
+            let (inside, rim) =
+                if look == LampLook::Lit { (Paint::Light, Paint::Glow) } else { (Paint::Light, Paint::Recess) };
+            let spot = if look == LampLook::Lit { centre } else { at(-0.35, -0.4) };
+            let glass = Fill::Radial { centre: (spot, inside.into()), radius: radius * 1.3, rim: rim.into() };
+            canvas.circle(LAYER, about, centre, radius, both(glass, Paint::Ink, 2.2));
+            // The cross that stands for a lamp on wiring plans (IEC 60617), as its filament.
+            stroke(canvas, at(-D * 0.62, -D * 0.62), at(D * 0.62, D * 0.62), 1.8);
+            stroke(canvas, at(-D * 0.62, D * 0.62), at(D * 0.62, -D * 0.62), 1.8);
         }
     }
     if look == LampLook::Lit {

@@ -4,6 +4,7 @@
 
 use super::{
     canvas::{Canvas, Type, both, line},
+    depth::{body, screw},
     fittings::worked,
     shape::{Anchor, Layer, Paint, Path, Rect, Scene, Thing, Xy},
     text::wrapped,
@@ -19,6 +20,8 @@ const GANG: f32 = 168.0;
 const HEIGHT: f32 = 214.0;
 const EDGE: f32 = 34.0;
 const TOP: f32 = 26.0;
+/// From the top of a plate to below its rockers.
+const BELOW_ROCKERS: f32 = 142.0;
 
 /// The location, closed.
 pub(super) fn front(work: &Work, location: LocationId, words: &dyn Words) -> Scene {
@@ -30,13 +33,11 @@ pub(super) fn front(work: &Work, location: LocationId, words: &dyn Words) -> Sce
     let panel = Rect::new(30.0, TOP, width - 60.0, HEIGHT);
     if let LocationKind::Box(it) = &place.kind {
         let on = if it.plate.front == Material::Metal { Paint::MetalPlate } else { Paint::Plate };
-        canvas.rect(Layer::Panels, Some(about), panel, 12.0, both(on, Paint::QuietInk, 2.4));
+        body(&mut canvas, Layer::Panels, Some(about), panel, 12.0, on);
         caught(&mut canvas, work, location, panel);
         for x in [panel.left + 19.0, panel.right() - 19.0] {
             let centre = Xy::new(x, panel.top + panel.height / 2.0);
-            canvas.circle(Layer::Fittings, Some(about), centre, 8.0, both(Paint::Recess, Paint::QuietInk, 1.6));
-            let slot = [Xy::new(x - 5.0, centre.y), Xy::new(x + 5.0, centre.y)];
-            canvas.path(Layer::Fittings, Some(about), Path::through(&slot), line(Paint::Ink, 2.0));
+            screw(&mut canvas, Layer::Fittings, Some(about), centre, 8.0, (1.0, 0.0));
         }
         for (place, switch) in switches.iter().enumerate() {
             let left = panel.left + EDGE + GANG * place as f32;
@@ -64,7 +65,8 @@ pub(super) fn front(work: &Work, location: LocationId, words: &dyn Words) -> Sce
         LocationKind::Rose | LocationKind::JunctionBox(_) | LocationKind::Fan(_) => {
             Rect::new(panel.centre().x - 96.0, panel.centre().y - 96.0, 192.0, 192.0)
         }
-        _ => Rect::new(panel.left, top - 4.0, panel.width, (end - top + 8.0).max(24.0)),
+        // The plate below its rockers, with the name beneath it: the rockers are targets of their own.
+        _ => Rect::new(panel.left, panel.top + BELOW_ROCKERS, panel.width, end + 4.0 - panel.top - BELOW_ROCKERS),
     };
     canvas.spot(work, about, target);
     canvas.into_scene(width, end + 18.0)
@@ -100,12 +102,12 @@ fn gang(
     let way = work.exercise().switches[switch.index()].way;
     let (by, down) = (way.worked_by, way.is_down(position));
     let middle = area.left + area.width / 2.0;
-    let body = Rect::new(middle - 36.0, area.top + 22.0, 72.0, 112.0);
-    worked(canvas, about, body, by, down);
+    let rocker = Rect::new(middle - 36.0, area.top + 22.0, 72.0, 112.0);
+    worked(canvas, about, rocker, by, down);
     let label = if of == 1 { Label::OnlyGang } else { Label::Gang { gang, of } };
     let style = Type::plain(16.0, on);
     let mut lines = wrapped(&words.say(label), style.size, style.weight, area.width - 12.0, 2);
     lines.extend(wrapped(&words.say(Label::Worked { by, down }), style.size, style.weight, area.width - 12.0, 1));
-    canvas.lines(Some(about), middle, body.bottom() + 12.0, Anchor::Middle, style, &lines);
-    canvas.spot(work, about, Rect::new(area.left + 4.0, body.top - 6.0, area.width - 8.0, body.height + 72.0));
+    canvas.lines(Some(about), middle, rocker.bottom() + 12.0, Anchor::Middle, style, &lines);
+    canvas.spot(work, about, Rect::new(area.left + 4.0, area.top + 8.0, area.width - 8.0, BELOW_ROCKERS - 10.0));
 }

@@ -7,6 +7,7 @@ use super::{
     Covers, View,
     canvas::{Canvas, Type, both},
     conductor::{LEAD, Lead, PITCH, core, lead, sheath},
+    depth::{body, hollow, shadow},
     entry::{EntrySide, GOES_TO, NAME},
     fittings::{LampLook, lamp, lever, padlock, power_style, terminal, worked},
     groups::Panel,
@@ -83,12 +84,14 @@ impl Inside<'_> {
         let Layout { frame_left, frame_right, frame_top, .. } = self.layout;
         let rect = Rect::new(frame_left, frame_top, frame_right - frame_left, bottom - frame_top);
         let radius = match self.work.exercise().locations[self.location.index()].kind {
-            LocationKind::Rose | LocationKind::Luminaire | LocationKind::JunctionBox(_) => 44.0,
+            LocationKind::Rose | LocationKind::Luminaire | LocationKind::JunctionBox(_) => 26.0,
             LocationKind::Box(_) | LocationKind::Fan(_) => 12.0,
             LocationKind::Board => 6.0,
         };
+        shadow(&mut self.canvas, Layer::Ground, None, rect, radius);
         let look = both(self.ground, Paint::QuietInk, 4.0);
         self.canvas.rect(Layer::Ground, None, rect, radius, look);
+        hollow(&mut self.canvas, Layer::Ground, rect.grown(-2.0), radius);
     }
 
     /// The name of the place, as a caption. Where there is no cover it is also the target for the place.
@@ -154,7 +157,7 @@ impl Inside<'_> {
         };
         if kind == Panel::Plate {
             let rect = Rect { height: bottom - panel.top, ..panel };
-            self.canvas.rect(Layer::Panels, Some(about), rect, 10.0, both(self.plate, Paint::QuietInk, 2.0));
+            body(&mut self.canvas, Layer::Panels, Some(about), rect, 10.0, self.plate);
         }
         let Self { canvas, work, words, layout, .. } = self;
         for it in &layout.groups[index].blocks {
@@ -210,14 +213,14 @@ impl Inside<'_> {
         let state = self.work.device_state(device);
         let style = Type::plain(CAPTION, Paint::Plate);
         let lines = wrapped(self.work.exercise().charted(device), style.size, style.weight, panel.width - 16.0, 3);
-        let body = Rect::new(panel.left + 1.0, panel.bottom(), panel.width - 2.0, 96.0 + style.height(lines.len()));
-        let whole = Rect { height: body.bottom() - panel.top, ..panel };
-        self.canvas.rect(Layer::Panels, Some(about), whole, 6.0, both(Paint::Plate, Paint::QuietInk, 2.0));
-        let window = Rect::new(body.left + 14.0, body.top + 8.0, 34.0, 62.0);
+        let front = Rect::new(panel.left + 1.0, panel.bottom(), panel.width - 2.0, 96.0 + style.height(lines.len()));
+        let whole = Rect { height: front.bottom() - panel.top, ..panel };
+        body(&mut self.canvas, Layer::Panels, Some(about), whole, 6.0, Paint::Plate);
+        let window = Rect::new(front.left + 14.0, front.top + 8.0, 34.0, 62.0);
         lever(&mut self.canvas, about, window, state.power);
         let said = power_style(state.power, 17.0, Paint::Plate);
         let x = window.right() + 12.0;
-        let at = Xy::new(x, body.top + 28.0);
+        let at = Xy::new(x, front.top + 28.0);
         self.canvas.text(
             Layer::Names,
             Some(about),
@@ -227,21 +230,20 @@ impl Inside<'_> {
             &self.words.say(Label::Power(state.power)),
         );
         if state.locked || state.kept_off {
-            padlock(&mut self.canvas, about, Xy::new(x + 10.0, body.top + 58.0));
-            let at = Xy::new(x + 26.0, body.top + 63.0);
+            padlock(&mut self.canvas, about, Xy::new(x + 10.0, front.top + 58.0));
+            let at = Xy::new(x + 26.0, front.top + 63.0);
             let said = Type::plain(CAPTION, Paint::Plate);
             self.canvas.text(Layer::Names, Some(about), at, Anchor::Start, said, &self.words.say(Label::Locked));
         }
-        let middle = body.left + body.width / 2.0;
-        self.canvas.lines(Some(about), middle, body.top + 82.0, Anchor::Middle, style, &lines);
-        self.canvas.spot(self.work, about, body);
-        body.bottom()
+        let middle = front.left + front.width / 2.0;
+        self.canvas.lines(Some(about), middle, front.top + 82.0, Anchor::Middle, style, &lines);
+        self.canvas.spot(self.work, about, front);
+        front.bottom()
     }
 
     fn holder(&mut self, id: LampId, panel: Rect) -> f32 {
         let about = Thing::Lamp(id);
-        let holder = both(Paint::Plate, Paint::QuietInk, 2.0);
-        self.canvas.rect(Layer::Panels, None, panel, 10.0, holder);
+        body(&mut self.canvas, Layer::Panels, None, panel, 10.0, Paint::Plate);
         let look = lamp_look(self.work, id, self.view);
         let centre = Xy::new(panel.left + panel.width / 2.0, panel.bottom() + 62.0);
         let neck = Rect::new(centre.x - 20.0, panel.bottom(), 40.0, 24.0);
@@ -293,7 +295,18 @@ impl Inside<'_> {
             EntrySide::Right => Xy::new(frame_right, mouth.y),
             EntrySide::BelowLeft | EntrySide::BelowRight => *mouth,
         };
-        sheath(&mut self.canvas, &path.line(end), thick, entry.kind, Paint::Paper);
+        let wall = match entry.side {
+            EntrySide::Top => Rect::new(mouth.x - thick / 2.0 - 5.0, frame_top - 6.0, thick + 10.0, 12.0),
+            EntrySide::Left | EntrySide::BelowLeft => {
+                Rect::new(frame_left - 6.0, mouth.y - thick / 2.0 - 5.0, 12.0, thick + 10.0)
+            }
+            EntrySide::Right | EntrySide::BelowRight => {
+                Rect::new(frame_right - 6.0, mouth.y - thick / 2.0 - 5.0, 12.0, thick + 10.0)
+            }
+        };
+        // The grommet in the hole that it comes in by.
+        self.canvas.rect(Layer::Cables, None, wall, 5.0, both(Paint::Ink, Paint::QuietInk, 1.5));
+        sheath(&mut self.canvas, &path.line(end), thick, entry.kind, None);
         let (name, goes_to) = (entry.name.clone(), entry.goes_to.clone());
         let next = self.canvas.lines(None, x, top, anchor, NAME, &name);
         self.canvas.lines(None, x, next + 2.0, anchor, GOES_TO, &goes_to);
@@ -390,7 +403,7 @@ impl Inside<'_> {
             if place == (entry.ends.len() - 1) / 2 {
                 let (thick, kind) = (CORE_STEP * entry.ends.len() as f32 + 4.0, entry.kind);
                 let path = path.line(Xy::new(rest, to.y + LEAD * 0.8));
-                sheath(&mut self.canvas, &path, thick, kind, self.ground);
+                sheath(&mut self.canvas, &path, thick, kind, Some(self.ground));
             }
         } else {
             core(&mut self.canvas, Thing::End(end), &path, colour, mark, None);

@@ -1,175 +1,122 @@
-//! Drawing the whole place: a card for every location where the plan has it, and the cables between.
+//! Drawing the whole place: what stands on the walls where the plan has it, and the cables between.
 //!
 //! Every location, switch, lamp and device has its spot; terminals and ends are for the closer view.
 
 use super::{
     View,
-    canvas::{Canvas, Type, both, line},
+    cable_names::name_cables,
+    canvas::{Canvas, fill, line, thin},
     conductor::{sheath, stripes},
-    fittings::{LampLook, lamp, lever, padlock, power_style, worked},
-    inside::lamp_look,
-    plan::cards,
-    routes::{name_cables, routes},
-    shape::{Anchor, Layer, Paint, Rect, Scene, Thing, Xy},
-    text::wrapped,
-    words::{Label, Words},
+    plan::Plan,
+    plywood::{LEGS, plywood},
+    routes::{Stop, routes},
+    shape::{Fill, Layer, Outline, Paint, Path, Rect, Scene, Xy},
+    stand::Stand,
+    words::Words,
 };
 use crate::{
-    exercise::{DeviceId, LocationId, LocationKind},
+    exercise::{LocationId, LocationKind},
     trade::cable::CableKind,
-    work::{Power, Work},
+    work::Work,
 };
 
-const NAME: Type = Type::bold(16.0, Paint::Plate);
-const SMALL: Type = Type::plain(14.0, Paint::Plate);
-const MARGIN: f32 = 34.0;
-const PAD: f32 = 14.0;
-const DEVICE: f32 = 118.0;
-const SWITCH: f32 = 84.0;
-const PER_ROW: usize = 6;
+const MARGIN: f32 = 30.0;
+/// Plywood around what is fixed to it.
+const BARE: f32 = 30.0;
+/// How far a lamp's light reaches on a board.
+const REACH: f32 = 190.0;
 
-struct Card {
-    location: LocationId,
-    name: Vec<String>,
-    icons: f32,
-    width: f32,
-}
-
-impl Card {
-    fn of(work: &Work, location: LocationId) -> Self {
-        let place = &work.exercise().locations[location.index()];
-        let name = wrapped(&place.name, NAME.size, NAME.weight, 170.0, 3);
-        let (wide, icons) = match &place.kind {
-            LocationKind::Board => {
-                let count = devices(work, location).len().max(1);
-                (DEVICE * count.min(PER_ROW) as f32, 128.0 * count.div_ceil(PER_ROW) as f32)
-            }
-            LocationKind::Rose | LocationKind::JunctionBox(_) | LocationKind::Fan(_) => (60.0, 56.0),
-            LocationKind::Luminaire => (90.0, 92.0),
-            LocationKind::Box(it) => (SWITCH * it.plate.ways.len() as f32, 92.0),
-        };
-        let named = name.iter().map(|it| NAME.width(it)).fold(24.0, f32::max);
-        Self { location, name, icons, width: wide.max(named) + 2.0 * PAD }
-    }
-
-    fn height(&self) -> f32 {
-        self.name_height() + self.icons + PAD
-    }
-
-    fn name_height(&self) -> f32 {
-        (NAME.height(self.name.len()) + 16.0).max(28.0)
-    }
-}
-
-fn devices(work: &Work, location: LocationId) -> Vec<DeviceId> {
-    let all = work.exercise().devices.iter().enumerate().filter(|(_, it)| it.location == location);
-    all.map(|(index, _)| DeviceId(index as u16)).collect()
+/// What runs between two locations: every cable, then every run that has none yet. Its name, and the two.
+fn between(work: &Work) -> Vec<(&str, [LocationId; 2])> {
+    let exercise = work.exercise();
+    let cables = exercise.cables.iter().map(|it| (it.name.as_str(), it.between));
+    let runs = exercise.runs.iter().filter(|it| it.cable.is_none()).map(|it| (it.name.as_str(), it.between));
+    cables.chain(runs).collect()
 }
 
 /// The whole place.
 pub(super) fn place(work: &Work, words: &dyn Words, view: &View<'_>) -> Scene {
     let exercise = work.exercise();
-    let all: Vec<Card> = (0..exercise.locations.len() as u16).map(|it| Card::of(work, LocationId(it))).collect();
+    let stands: Vec<Stand> = (0..exercise.locations.len() as u16).map(|it| Stand::of(work, LocationId(it))).collect();
     let places: Vec<_> = exercise.locations.iter().map(|it| it.at).collect();
-    let sizes: Vec<_> = all.iter().map(|it| (it.width, it.height())).collect();
-    let rects: Vec<Rect> = cards(&places, &sizes).into_iter().map(|it| it.moved(MARGIN, MARGIN)).collect();
+    let reach = |plan: &Plan| places.iter().zip(&stands).map(|(at, it)| (plan.point(*at), it.extent())).collect();
+    let plan = Plan::of(&places, reach, |_| true);
+    let at: Vec<Xy> = plan.taken.iter().zip(&stands).map(|(taken, it)| anchor(*taken, it)).collect();
+    let stops: Vec<Stop> = exercise
+        .locations
+        .iter()
+        .enumerate()
+        .map(|(index, it)| Stop {
+            body: stands[index].body(at[index]),
+            taken: plan.taken[index],
+            sides: sides(&it.kind),
+            void: None,
+        })
+        .collect();
+    let runs = between(work);
+    let pairs: Vec<[usize; 2]> = runs.iter().map(|it| it.1.map(LocationId::index)).collect();
+    let paths = routes(&stops, &pairs);
+
     let mut canvas = Canvas::default();
-    for (card, rect) in all.iter().zip(&rects) {
-        draw_card(&mut canvas, work, card, *rect, words, view);
-    }
-    let routes = routes(work, &rects);
-    for (cable, path) in exercise.cables.iter().zip(&routes) {
+    let names: Vec<&str> = runs.iter().map(|it| it.0).collect();
+    let written = name_cables(&mut canvas, &names, &paths, &plan.taken, |_| Paint::Plywood);
+    let corners =
+        plan.taken.iter().chain(&written).flat_map(|it| [Xy::new(it.left, it.top), Xy::new(it.right(), it.bottom())]);
+    let sheet = around(corners.chain(paths.iter().flat_map(Path::flattened))).grown(BARE);
+    plywood(&mut canvas, sheet);
+    lights(&mut canvas, work, &at, view);
+    for (cable, path) in exercise.cables.iter().zip(&paths) {
         let thick =
             if cable.kind == CableKind::PendantFlex { 5.0 } else { 4.0 + 2.0 * cable.kind.cores().len() as f32 };
-        sheath(&mut canvas, path, thick, cable.kind, Paint::Paper);
+        sheath(&mut canvas, path, thick, cable.kind, None);
     }
-    for path in routes.iter().skip(exercise.cables.len()) {
+    for path in paths.iter().skip(exercise.cables.len()) {
         for it in stripes(path) {
             canvas.path(Layer::Cables, None, it, line(Paint::QuietInk, 3.0));
         }
     }
-    let names = name_cables(&mut canvas, work, &rects, &routes);
-    let drawn: Vec<Xy> = routes.iter().flat_map(super::shape::Path::flattened).collect();
-    let corners =
-        rects.iter().chain(&names).flat_map(|it| [Xy::new(it.left, it.top), Xy::new(it.right(), it.bottom())]);
-    let all: Vec<Xy> = corners.chain(drawn).collect();
-    // A cable may swing out beyond the outermost card: the sheet is as large as what is drawn.
-    let edge = |pick: fn(&Xy) -> f32, better: fn(f32, f32) -> f32| all.iter().map(pick).reduce(better).unwrap_or(0.0);
-    let (left, top) = (edge(|it| it.x, f32::min), edge(|it| it.y, f32::min));
-    let (right, bottom) = (edge(|it| it.x, f32::max), edge(|it| it.y, f32::max));
-    canvas.moved(MARGIN - left, MARGIN - top);
-    canvas.into_scene(right - left + 2.0 * MARGIN, bottom - top + 2.0 * MARGIN)
+    for (it, at) in stands.iter().zip(&at) {
+        it.draw(&mut canvas, work, *at, Paint::Plywood, words, view);
+    }
+    canvas.moved(MARGIN - sheet.left, MARGIN - sheet.top);
+    canvas.into_scene(sheet.width + 2.0 * MARGIN, sheet.height + LEGS + 2.0 * MARGIN)
 }
 
-fn draw_card(canvas: &mut Canvas, work: &Work, card: &Card, rect: Rect, words: &dyn Words, view: &View<'_>) {
-    let about = Thing::Location(card.location);
-    let exercise = work.exercise();
-    canvas.rect(Layer::Panels, Some(about), rect, 10.0, both(Paint::Plate, Paint::QuietInk, 1.8));
-    let middle = rect.left + rect.width / 2.0;
-    canvas.lines(Some(about), middle, rect.top + 9.0, Anchor::Middle, NAME, &card.name);
-    canvas.spot(work, about, Rect::new(rect.left, rect.top, rect.width, card.name_height() - 4.0));
-    let top = rect.top + card.name_height();
-    match &exercise.locations[card.location.index()].kind {
-        LocationKind::Rose | LocationKind::JunctionBox(_) | LocationKind::Fan(_) => {
-            let centre = Xy::new(middle, top + 26.0);
-            canvas.circle(Layer::Fittings, Some(about), centre, 24.0, both(Paint::PlasticBox, Paint::QuietInk, 2.0));
-            canvas.circle(Layer::Fittings, Some(about), centre, 8.0, both(Paint::Recess, Paint::QuietInk, 1.6));
-        }
-        LocationKind::Luminaire => {
-            let Some(id) = exercise.lamp_at(card.location) else { return };
-            let (about, look) = (Thing::Lamp(id), lamp_look(work, id, view));
-            lamp(canvas, about, Xy::new(middle, top + 34.0), 21.0, look);
-            let said = match look {
-                LampLook::Out => words.say(Label::NoLamp),
-                LampLook::Lit => words.say(Label::Lit),
-                LampLook::Dark => String::new(),
-            };
-            canvas.text(Layer::Names, Some(about), Xy::new(middle, top + 84.0), Anchor::Middle, SMALL, &said);
-            canvas.spot(work, about, Rect::new(middle - 34.0, top, 68.0, 70.0));
-        }
-        LocationKind::Box(it) => {
-            let left = middle - SWITCH * it.plate.ways.len() as f32 / 2.0;
-            for (place, switch) in exercise.switches_at(card.location).enumerate() {
-                let about = Thing::Switch(switch);
-                let position = work.positions().get(switch.index()).map_or(0, |it| usize::from(*it));
-                let way = exercise.switches[switch.index()].way;
-                let (by, down) = (way.worked_by, way.is_down(position));
-                let centre = left + SWITCH * (place as f32 + 0.5);
-                worked(canvas, about, Rect::new(centre - 17.0, top, 34.0, 50.0), by, down);
-                let said = words.say(Label::Worked { by, down });
-                let said = wrapped(&said, SMALL.size, SMALL.weight, SWITCH - 4.0, 2);
-                canvas.lines(Some(about), centre, top + 56.0, Anchor::Middle, SMALL, &said);
-                canvas.spot(work, about, Rect::new(centre - SWITCH / 2.0 + 2.0, top - 2.0, SWITCH - 4.0, 92.0));
-            }
-        }
-        LocationKind::Board => {
-            for (place, id) in devices(work, card.location).into_iter().enumerate() {
-                let in_row = devices(work, card.location).len().min(PER_ROW) as f32;
-                let left = middle - DEVICE * in_row / 2.0 + DEVICE * (place % PER_ROW) as f32;
-                let area = Rect::new(left + 4.0, top + 128.0 * (place / PER_ROW) as f32, DEVICE - 8.0, 122.0);
-                device(canvas, work, id, area, words);
-            }
-        }
+/// The point that the author placed, of what a thing takes.
+fn anchor(taken: Rect, stand: &Stand) -> Xy {
+    let extent = stand.extent();
+    Xy::new(taken.left + extent.left, taken.top + extent.up)
+}
+
+/// What it costs a cable to leave each side of a thing: top, bottom, left, right. Under a thing stands its name, and a lamp hangs.
+fn sides(kind: &LocationKind) -> [f32; 4] {
+    match kind {
+        LocationKind::Luminaire => [0.0, 900.0, 500.0, 500.0],
+        LocationKind::Rose => [0.0, 150.0, 60.0, 400.0],
+        LocationKind::Board | LocationKind::Box(_) => [0.0, 400.0, 50.0, 50.0],
+        LocationKind::JunctionBox(_) | LocationKind::Fan(_) => [0.0, 400.0, 0.0, 0.0],
     }
 }
 
-fn device(canvas: &mut Canvas, work: &Work, id: DeviceId, area: Rect, words: &dyn Words) {
-    let about = Thing::Device(id);
-    let state = work.device_state(id);
-    canvas.rect(Layer::Fittings, Some(about), area, 6.0, both(Paint::Plate, Paint::QuietInk, 1.4));
-    lever(canvas, about, Rect::new(area.left + 10.0, area.top + 8.0, 26.0, 46.0), state.power);
-    let style = power_style(state.power, 15.0, Paint::Plate);
-    let style = Type { size: if state.power == Power::Tripped { 14.0 } else { style.size }, ..style };
-    let at = Xy::new(area.left + 43.0, area.top + 24.0);
-    let said = words.say(Label::Power(state.power));
-    for it in wrapped(&said, style.size, style.weight, area.width - 44.0, 1) {
-        canvas.text(Layer::Names, Some(about), at, Anchor::Start, style, &it);
+fn around(points: impl Iterator<Item = Xy>) -> Rect {
+    let (mut least, mut most) = (Xy::new(f32::INFINITY, f32::INFINITY), Xy::new(f32::NEG_INFINITY, f32::NEG_INFINITY));
+    for it in points {
+        least = Xy::new(least.x.min(it.x), least.y.min(it.y));
+        most = Xy::new(most.x.max(it.x), most.y.max(it.y));
     }
-    if state.locked || state.kept_off {
-        padlock(canvas, about, Xy::new(area.left + 56.0, area.top + 47.0));
+    if least.x > most.x {
+        Rect::new(0.0, 0.0, 0.0, 0.0)
+    } else {
+        Rect::new(least.x, least.y, most.x - least.x, most.y - least.y)
     }
-    let circuit = work.exercise().charted(id);
-    let lines = wrapped(circuit, SMALL.size, SMALL.weight, area.width - 8.0, 3);
-    canvas.lines(Some(about), area.left + area.width / 2.0, area.top + 63.0, Anchor::Middle, SMALL, &lines);
-    canvas.spot(work, about, area);
+}
+
+/// The light of every lamp that is lit, on what is behind it.
+fn lights(canvas: &mut Canvas, work: &Work, at: &[Xy], view: &View<'_>) {
+    for (lamp, facts) in work.exercise().lamps.iter().enumerate() {
+        let is_lit = view.lit.and_then(|it| it.get(lamp)).copied().unwrap_or(false);
+        let Some(centre) = at.get(facts.location.index()).copied().filter(|_| is_lit) else { continue };
+        let light = Fill::Radial { centre: (centre, thin(Paint::Glow, 170)), radius: REACH, rim: thin(Paint::Glow, 0) };
+        canvas.put(Layer::Ground, None, Outline::Circle { centre, radius: REACH }, fill(light));
+    }
 }

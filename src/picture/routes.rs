@@ -1,183 +1,244 @@
-//! Which way cables go between the cards of a plan, and where their names stand.
+//! Which way cables go between the things of a plan: straight up, down or level, with round corners, as they may in a wall.
 //!
-//! A cable keeps clear of cards that it does not go to, as far as there is a way round: one that passes behind a rose
-//! looks as if it were joined there.
+//! A cable keeps clear of what it does not go to and of cables that lie already, as far as there is a way: one that passes
+//! behind a rose looks as if it were joined there. Of all ways that are tried the cheapest is taken, the same every time.
 
-use super::{
-    canvas::{Canvas, Type},
-    shape::{Anchor, Layer, Paint, Path, Rect, Xy, whole},
-    text::wrapped,
-};
-use crate::{exercise::LocationId, work::Work};
+use super::shape::{Path, Rect, Xy};
 
-const NAME: Type = Type::quiet(14.0, Paint::Paper);
+/// A thing that cables go to.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Stop {
+    /// Its body, whose sides cables leave from.
+    pub body: Rect,
+    /// The body with the name beneath or beside it.
+    pub taken: Rect,
+    /// What it costs to leave from each side, in units of length: top, bottom, left, right.
+    pub sides: [f32; 4],
+    /// A cable from its top runs level below this, if it can: the void above a ceiling.
+    pub void: Option<f32>,
+}
 
-/// A side of a card.
+/// Between two cables side by side.
+const APART: f32 = 15.0;
+const CORNER: f32 = 13.0;
+/// How far a cable goes on straight before it turns.
+const STUB: f32 = 18.0;
+/// What a unit of length behind something else costs.
+const BEHIND: f32 = 40.0;
+const BEND: f32 = 24.0;
+const CROSSING: f32 = 60.0;
+const BESIDE_ANOTHER: f32 = 12.0;
+
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum CardSide {
+enum Side {
     Top,
     Bottom,
     Left,
     Right,
 }
 
-impl CardSide {
+impl Side {
     const ALL: [Self; 4] = [Self::Top, Self::Bottom, Self::Left, Self::Right];
 
-    const fn outwards(self) -> (f32, f32) {
-        match self {
-            Self::Top => (0.0, -1.0),
-            Self::Bottom => (0.0, 1.0),
-            Self::Left => (-1.0, 0.0),
-            Self::Right => (1.0, 0.0),
-        }
-    }
-
-    const fn is_level(self) -> bool {
+    fn is_upright(self) -> bool {
         matches!(self, Self::Top | Self::Bottom)
     }
 
-    /// The point of the side so far from its middle.
-    fn point(self, card: &Rect, along: f32) -> Xy {
-        let (x, y) = self.outwards();
-        let middle = card.centre();
-        let (dx, dy) = if self.is_level() { (along, 0.0) } else { (0.0, along) };
-        Xy::new(middle.x + x * card.width / 2.0 + dx, middle.y + y * card.height / 2.0 + dy)
+    fn point(self, body: &Rect, along: f32) -> Xy {
+        let middle = body.centre();
+        match self {
+            Self::Top => Xy::new(middle.x + along, body.top),
+            Self::Bottom => Xy::new(middle.x + along, body.bottom()),
+            Self::Left => Xy::new(body.left, middle.y + along),
+            Self::Right => Xy::new(body.right(), middle.y + along),
+        }
+    }
+
+    /// Whether a point lies on this side's outside, at least a stub away.
+    fn faces(self, from: Xy, to: Xy) -> bool {
+        match self {
+            Self::Top => to.y <= from.y - STUB,
+            Self::Bottom => to.y >= from.y + STUB,
+            Self::Left => to.x <= from.x - STUB,
+            Self::Right => to.x >= from.x + STUB,
+        }
     }
 }
 
-/// The side that a cable leaves each of its cards from, and how far it goes on straight.
+/// A straight piece of a cable that lies already.
 #[derive(Debug, Clone, Copy)]
-struct Departure {
-    sides: [CardSide; 2],
-    pull: f32,
-}
+struct Piece(Xy, Xy);
 
-/// What runs between two cards: every cable, then every run that has none yet. Its name, and the two.
-fn between(work: &Work) -> Vec<(&str, [LocationId; 2])> {
-    let exercise = work.exercise();
-    let cables = exercise.cables.iter().map(|it| (it.name.as_str(), it.between));
-    let runs = exercise.runs.iter().filter(|it| it.cable.is_none()).map(|it| (it.name.as_str(), it.between));
-    cables.chain(runs).collect()
-}
-
-/// A path for each of these, from card to card. Cables at one side of a card stand side by side.
-pub(super) fn routes(work: &Work, cards: &[Rect]) -> Vec<Path> {
-    let pairs: Vec<[usize; 2]> = between(work).iter().map(|it| it.1.map(LocationId::index)).collect();
-    let ways: Vec<Departure> = pairs.iter().map(|it| best_way(*it, cards)).collect();
-    let along = |cable: usize, end: usize| {
-        let (card, side) = (pairs[cable][end], ways[cable].sides[end]);
-        let mut beside: Vec<(f32, usize)> = Vec::new();
-        for (other, (pair, way)) in pairs.iter().zip(&ways).enumerate() {
-            for its_end in 0..2 {
-                if pair[its_end] == card && way.sides[its_end] == side {
-                    let there = cards[pair[1 - its_end]].centre();
-                    beside.push((if side.is_level() { there.x } else { there.y }, other));
-                }
-            }
-        }
-        beside.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
-        let place = beside.iter().position(|it| it.1 == cable).unwrap_or(0) as f32;
-        let length = if side.is_level() { cards[card].width } else { cards[card].height };
-        let step = (length / (beside.len() as f32 + 1.0)).min(34.0);
-        (place - (beside.len() as f32 - 1.0) / 2.0) * step
+/// A path for each pair of stops, laid one after the other.
+pub(super) fn routes(stops: &[Stop], pairs: &[[usize; 2]]) -> Vec<Path> {
+    let mut laid: Vec<Piece> = Vec::new();
+    // The shortest first: it has the least choice.
+    let mut order: Vec<usize> = (0..pairs.len()).collect();
+    let apart = |it: usize| {
+        let [a, b] = pairs[it].map(|it| stops[it].body.centre());
+        (a.x - b.x).abs() + (a.y - b.y).abs()
     };
-    (0..pairs.len()).map(|cable| path(pairs[cable], ways[cable], [along(cable, 0), along(cable, 1)], cards)).collect()
-}
-
-fn path(pair: [usize; 2], way: Departure, along: [f32; 2], cards: &[Rect]) -> Path {
-    let [from, to] = [0, 1].map(|it| way.sides[it].point(&cards[pair[it]], along[it]));
-    let pull = ((to.x - from.x).abs().max((to.y - from.y).abs()) * way.pull).max(20.0);
-    let [out, back] = way.sides.map(CardSide::outwards);
-    Path::from(from).cubic(
-        Xy::new(from.x + out.0 * pull, from.y + out.1 * pull),
-        Xy::new(to.x + back.0 * pull, to.y + back.1 * pull),
-        to,
-    )
-}
-
-/// The shortest way that passes behind the fewest cards.
-fn best_way(pair: [usize; 2], cards: &[Rect]) -> Departure {
-    let mut best = (f32::INFINITY, Departure { sides: [CardSide::Right, CardSide::Left], pull: 0.45 });
-    for from in CardSide::ALL {
-        for to in CardSide::ALL {
-            for pull in [0.45, 0.3, 0.7, 1.0] {
-                let way = Departure { sides: [from, to], pull };
-                let cost = cost(&path(pair, way, [0.0, 0.0], cards).flattened(), pair, cards);
-                if cost < best.0 {
-                    best = (cost, way);
+    order.sort_by(|a, b| apart(*a).total_cmp(&apart(*b)).then(a.cmp(b)));
+    let mut paths = vec![Path::from(Xy::new(0.0, 0.0)); pairs.len()];
+    // Many cables make a drawing that nobody reads by its cables: fewer ways are tried.
+    let spread: &[f32] = if pairs.len() > 24 { &[0.0, 1.0, -1.0] } else { &[0.0, 1.0, -1.0, 2.0, -2.0] };
+    for cable in order {
+        let pair = pairs[cable];
+        let mut best: Option<(f32, Vec<Xy>)> = None;
+        for from in Side::ALL {
+            for to in Side::ALL {
+                for (a, b) in spread.iter().flat_map(|a| spread.iter().map(move |b| (*a, *b))) {
+                    let [start, end] = [(0, from, a), (1, to, b)].map(|(which, side, along)| {
+                        let body = &stops[pair[which]].body;
+                        let length = if side.is_upright() { body.width } else { body.height };
+                        side.point(body, along * APART.min(length / 6.0))
+                    });
+                    let aside = (a.abs() + b.abs()) * 2.0;
+                    let own = stops[pair[0]].sides[from as usize] + stops[pair[1]].sides[to as usize] + aside;
+                    for points in ways((from, start), (to, end), pair.map(|it| &stops[it])) {
+                        let most = best.as_ref().map_or(f32::INFINITY, |it| it.0);
+                        if let Some(cost) = cost(&points, own, most, pair, stops, &laid) {
+                            best = Some((cost, points));
+                        }
+                    }
                 }
             }
         }
+        let points = best.map_or_else(|| pair.map(|it| stops[it].body.centre()).to_vec(), |it| it.1);
+        laid.extend(points.windows(2).map(|it| Piece(it[0], it[1])));
+        paths[cable] = rounded(&points);
     }
-    best.1
+    paths
 }
 
-fn cost(points: &[Xy], pair: [usize; 2], cards: &[Rect]) -> f32 {
-    const BEHIND_A_CARD: f32 = 500.0;
-    let mut cost = 0.0;
+/// Every way of at most three pieces that leaves both sides outwards.
+fn ways((from, start): (Side, Xy), (to, end): (Side, Xy), stops: [&Stop; 2]) -> Vec<Vec<Xy>> {
+    let mut ways = Vec::new();
+    let mut keep = |points: &[Xy]| {
+        let leaves = from.faces(start, points[1]) && to.faces(end, points[points.len() - 2]);
+        if leaves {
+            ways.push(points.to_vec());
+        }
+    };
+    let p = Xy::new;
+    match (from.is_upright(), to.is_upright()) {
+        (true, true) => {
+            if (start.x - end.x).abs() < 0.5 {
+                keep(&[start, end]);
+            }
+            let void = stops.into_iter().filter_map(|it| it.void).reduce(f32::min);
+            let highest = void.unwrap_or(start.y.min(end.y)) - if void.is_some() { 9.0 } else { STUB + 8.0 };
+            let lowest = start.y.max(end.y) + STUB + 8.0;
+            let between = f32::midpoint(start.y, end.y);
+            for lane in 0..6_u8 {
+                let step = f32::from(lane) * APART;
+                for y in [highest - step, lowest + step, between + step, between - step] {
+                    keep(&[start, p(start.x, y), p(end.x, y), end]);
+                }
+            }
+        }
+        (false, false) => {
+            if (start.y - end.y).abs() < 0.5 {
+                keep(&[start, end]);
+            }
+            let between = f32::midpoint(start.x, end.x);
+            let (left, right) = (start.x.min(end.x) - STUB - 8.0, start.x.max(end.x) + STUB + 8.0);
+            for lane in 0..4_u8 {
+                let step = f32::from(lane) * APART;
+                for x in [between + step, between - step, left - step, right + step] {
+                    keep(&[start, p(x, start.y), p(x, end.y), end]);
+                }
+            }
+        }
+        (true, false) => keep(&[start, p(start.x, end.y), end]),
+        (false, true) => keep(&[start, p(end.x, start.y), end]),
+    }
+    ways
+}
+
+/// What a way costs, if it is less than `most`.
+fn cost(points: &[Xy], own: f32, most: f32, pair: [usize; 2], stops: &[Stop], laid: &[Piece]) -> Option<f32> {
+    let mut cost = own + BEND * points.len().saturating_sub(2) as f32;
     for it in points.windows(2) {
-        let (dx, dy) = (it[1].x - it[0].x, it[1].y - it[0].y);
-        cost += (dx * dx + dy * dy).sqrt();
-        let hidden = cards.iter().enumerate().any(|(card, rect)| {
-            // A cable may touch the edges of its own two cards, where it ends; it clears all others by a margin.
-            let area = if pair.contains(&card) { rect.grown(-2.0) } else { rect.grown(16.0) };
-            area.contains(it[1])
-        });
-        if hidden {
-            cost += BEHIND_A_CARD;
+        let piece = Piece(it[0], it[1]);
+        let length = piece.length();
+        cost += length;
+        if cost >= most {
+            return None;
+        }
+        for (index, stop) in stops.iter().enumerate() {
+            let area = if pair.contains(&index) { stop.taken.grown(-1.0) } else { stop.taken.grown(9.0) };
+            cost += BEHIND * piece.within(&area);
+        }
+        for other in laid {
+            cost += piece.beside(*other) * BESIDE_ANOTHER;
+            if piece.crosses(*other) {
+                cost += CROSSING;
+            }
         }
     }
-    cost
+    (cost < most).then_some(cost)
 }
 
-/// Writes each cable's name beside it. A name that finds no room is left out: the closer view has it.
-pub(super) fn name_cables(canvas: &mut Canvas, work: &Work, cards: &[Rect], routes: &[Path]) -> Vec<Rect> {
-    let lines: Vec<Vec<Xy>> = routes.iter().map(close_together).collect();
-    let mut taken: Vec<Rect> = Vec::new();
-    for (index, (name, _)) in between(work).into_iter().enumerate() {
-        let words = wrapped(name, NAME.size, NAME.weight, 150.0, 1);
-        let Some(text) = words.first() else { continue };
-        let (w, h) = (NAME.width(text) + 8.0, 22.0);
-        let on = &lines[index];
-        // From the middle outwards: half-way along, a name is least taken for that of a card.
-        let points = [50, 40, 60, 30, 70, 20, 80].into_iter().filter_map(|it| on.get(on.len() * it / 100));
-        let spots = points.flat_map(|it| {
-            let (across, up) = (w / 2.0 + 11.0, h / 2.0 + 10.0);
-            [
-                (across, 0.0),
-                (-across, 0.0),
-                (0.0, -up),
-                (0.0, up),
-                (across, up),
-                (-across, -up),
-                (across, -up),
-                (-across, up),
-            ]
-            .map(|(dx, dy)| Rect::new(it.x + dx - w / 2.0, it.y + dy - h / 2.0, w, h))
-        });
-        let free = |it: &Rect| {
-            !cards.iter().chain(&taken).any(|other| other.grown(4.0).overlaps(it)) && it.left > 6.0 && it.top > 6.0
+impl Piece {
+    fn is_level(self) -> bool {
+        (self.0.y - self.1.y).abs() < 0.5
+    }
+
+    fn length(self) -> f32 {
+        (self.0.x - self.1.x).abs() + (self.0.y - self.1.y).abs()
+    }
+
+    fn around(self) -> Rect {
+        let (left, top) = (self.0.x.min(self.1.x), self.0.y.min(self.1.y));
+        Rect::new(left, top, (self.0.x - self.1.x).abs(), (self.0.y - self.1.y).abs())
+    }
+
+    /// How much of it lies in an area.
+    fn within(self, area: &Rect) -> f32 {
+        let here = self.around();
+        let wide = here.right().min(area.right()) - here.left.max(area.left);
+        let high = here.bottom().min(area.bottom()) - here.top.max(area.top);
+        if wide < 0.0 || high < 0.0 { 0.0 } else { wide.max(high) }
+    }
+
+    /// For how long it runs too near another in the same direction.
+    fn beside(self, other: Self) -> f32 {
+        if self.is_level() != other.is_level() {
+            return 0.0;
+        }
+        let near = if self.is_level() { self.0.y - other.0.y } else { self.0.x - other.0.x };
+        if near.abs() < APART - 2.0 { self.within(&other.around().grown(APART)).max(0.0) } else { 0.0 }
+    }
+
+    fn crosses(self, other: Self) -> bool {
+        self.is_level() != other.is_level() && self.within(&other.around()) > -0.5 && {
+            let (a, b) = (self.around(), other.around());
+            a.left <= b.right() && b.left <= a.right() && a.top <= b.bottom() && b.top <= a.bottom()
+        }
+    }
+}
+
+/// Through the points with round corners.
+fn rounded(points: &[Xy]) -> Path {
+    let Some((first, rest)) = points.split_first() else { return Path::from(Xy::new(0.0, 0.0)) };
+    let mut path = Path::from(*first);
+    let mut from = *first;
+    for pair in rest.windows(2) {
+        let [corner, next] = [pair[0], pair[1]];
+        let (before, after) = (Piece(from, corner).length(), Piece(corner, next).length());
+        let radius = CORNER.min(before / 2.0).min(after / 2.0);
+        let towards = |to: Xy, by: f32, length: f32| {
+            let part = if length > 0.0 { by / length } else { 0.0 };
+            Xy::new(corner.x + (to.x - corner.x) * part, corner.y + (to.y - corner.y) * part)
         };
-        let clear = |it: &Rect| !lines.iter().flatten().any(|point| it.grown(4.0).contains(*point));
-        let Some(spot) = spots.into_iter().find(|it| free(it) && clear(it)) else { continue };
-        taken.push(spot);
-        let at = Xy::new(spot.left + w / 2.0, spot.top + 16.0);
-        canvas.text(Layer::Names, None, at, Anchor::Middle, NAME, text);
+        // A quarter of a circle as a cubic: its handles reach 0.55 of the radius.
+        path = path.line(towards(from, radius, before)).cubic(
+            towards(from, radius * 0.45, before),
+            towards(next, radius * 0.45, after),
+            towards(next, radius, after),
+        );
+        from = corner;
     }
-    taken
-}
-
-/// Points of a path no more than a few units apart.
-fn close_together(path: &Path) -> Vec<Xy> {
-    let mut points = Vec::new();
-    for it in path.flattened().windows(2) {
-        let (dx, dy) = (it[1].x - it[0].x, it[1].y - it[0].y);
-        let count = whole(dx.abs().max(dy.abs()) / 4.0).max(1);
-        points.extend((0..count).map(|step| {
-            let t = step as f32 / count as f32;
-            Xy::new(it[0].x + dx * t, it[0].y + dy * t)
-        }));
-    }
-    points
+    path.line(rest.last().copied().unwrap_or(*first))
 }

@@ -86,6 +86,36 @@ pub enum Paint {
     ConductorEdge(Colour),
     /// The yellow of green-and-yellow.
     Stripe,
+    /// Brass where light falls on it.
+    BrassLight,
+    /// Brass turned away from the light.
+    BrassShade,
+    /// Steel turned away from the light.
+    SteelShade,
+    /// Light on a body, laid over it thinly.
+    Light,
+    /// Shadow, laid over what it falls on thinly.
+    Shade,
+    /// A sheet of plywood.
+    Plywood,
+    /// Its grain and its edge.
+    PlywoodGrain,
+    /// Sawn timber: joists, trestles, doors.
+    Timber,
+    /// Its edge.
+    TimberEdge,
+    /// A plastered wall by day.
+    Wall,
+    /// A plastered wall at dusk, in a room without light.
+    WallAtDusk,
+    /// A wall or a floor where the section cuts through it.
+    Section,
+    /// The sky by day.
+    Sky,
+    /// The sky at dusk.
+    SkyAtDusk,
+    /// The ground that a house stands on.
+    Ground,
     /// A lamp that is lit.
     Glow,
     /// A lamp that is not.
@@ -549,10 +579,10 @@ mod tests {
         let linear = Fill::Linear { from: (Xy::new(0.0, 10.0), ink), to: (Xy::new(0.0, 30.0), paper) };
         let radial = Fill::Radial { centre: (Xy::new(5.0, 5.0), ink), radius: 10.0, rim: paper };
         let part = |fill: Fill, x: f32, y: f32| fill.at(Xy::new(x, y)).2;
-        assert_eq!([0.0, 20.0, 90.0].map(|y| part(linear, 7.0, y)), [0.0, 0.5, 1.0]);
-        assert_eq!([5.0, 10.0, 90.0].map(|x| part(radial, x, 5.0)), [0.0, 0.5, 1.0]);
+        assert_eq!([0.0, 20.0, 90.0].map(|y| whole(2.0 * part(linear, 7.0, y))), [0, 1, 2]);
+        assert_eq!([5.0, 10.0, 90.0].map(|x| whole(2.0 * part(radial, x, 5.0))), [0, 1, 2]);
         let none = Fill::Radial { centre: (Xy::new(5.0, 5.0), ink), radius: 0.0, rim: paper };
-        assert_eq!(part(none, 6.0, 5.0), 1.0);
+        assert_eq!(whole(part(none, 6.0, 5.0)), 1);
     }
 
     #[test]
@@ -566,7 +596,7 @@ mod tests {
             edge(|it| it.x, f32::max),
             edge(|it| it.y, f32::max),
         ];
-        assert_eq!(found.map(f32::round), [10.0, 20.0, 110.0, 70.0]);
+        assert_eq!(found.map(|it| it.round() as i32), [10, 20, 110, 70]);
         assert!(points.iter().all(|it| (it.x - 10.0).abs() > 0.5 || (it.y - 20.0).abs() > 0.5));
     }
 

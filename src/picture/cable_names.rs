@@ -1,0 +1,64 @@
+//! Where the names of cables stand on a plan.
+
+use super::{
+    canvas::{Canvas, Type},
+    shape::{Anchor, Layer, Paint, Path, Rect, Xy, whole},
+    text::wrapped,
+};
+
+/// Writes each name beside its cable, clear of what is `taken`, on the wall that is `behind` it. A name that finds no room is left
+/// out: the closer view has it. Returns where they stand.
+pub(super) fn name_cables(
+    canvas: &mut Canvas,
+    names: &[&str],
+    routes: &[Path],
+    taken: &[Rect],
+    behind: impl Fn(Xy) -> Paint,
+) -> Vec<Rect> {
+    let lines: Vec<Vec<Xy>> = routes.iter().map(close_together).collect();
+    let mut written: Vec<Rect> = Vec::new();
+    for (index, name) in names.iter().enumerate() {
+        let style = Type::plain(14.0, Paint::Wall);
+        let words = wrapped(name, style.size, style.weight, 150.0, 1);
+        let Some(text) = words.first() else { continue };
+        let (w, h) = (style.width(text) + 8.0, 22.0);
+        let on = &lines[index];
+        // From the middle outwards: half-way along, a name is least taken for that of a card.
+        let points = [50, 40, 60, 30, 70, 20, 80].into_iter().filter_map(|it| on.get(on.len() * it / 100));
+        let spots = points.flat_map(|it| {
+            let (across, up) = (w / 2.0 + 11.0, h / 2.0 + 10.0);
+            [
+                (across, 0.0),
+                (-across, 0.0),
+                (0.0, -up),
+                (0.0, up),
+                (across, up),
+                (-across, -up),
+                (across, -up),
+                (-across, up),
+            ]
+            .map(|(dx, dy)| Rect::new(it.x + dx - w / 2.0, it.y + dy - h / 2.0, w, h))
+        });
+        let free = |it: &Rect| !taken.iter().chain(&written).any(|other| other.grown(4.0).overlaps(it));
+        let clear = |it: &Rect| !lines.iter().flatten().any(|point| it.grown(4.0).contains(*point));
+        let Some(spot) = spots.into_iter().find(|it| free(it) && clear(it)) else { continue };
+        written.push(spot);
+        let at = Xy::new(spot.left + w / 2.0, spot.top + 16.0);
+        canvas.text(Layer::Names, None, at, Anchor::Middle, Type { on: behind(at), ..style }, text);
+    }
+    written
+}
+
+/// Points of a path no more than a few units apart.
+fn close_together(path: &Path) -> Vec<Xy> {
+    let mut points = Vec::new();
+    for it in path.flattened().windows(2) {
+        let (dx, dy) = (it[1].x - it[0].x, it[1].y - it[0].y);
+        let count = whole(dx.abs().max(dy.abs()) / 4.0).max(1);
+        points.extend((0..count).map(|step| {
+            let t = step as f32 / count as f32;
+            Xy::new(it[0].x + dx * t, it[0].y + dy * t)
+        }));
+    }
+    points
+}
