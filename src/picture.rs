@@ -12,6 +12,7 @@ mod entry;
 mod fittings;
 mod front;
 mod groups;
+mod house;
 mod inside;
 mod lanes;
 mod layout;
@@ -55,6 +56,8 @@ pub struct View<'a> {
     pub covers: Covers,
     /// For each lamp, whether it is lit. `None`: not said, and all are drawn dark.
     pub lit: Option<&'a [bool]>,
+    /// Whether it is dusk: the learner's own power is on, and what a lamp lights is seen.
+    pub evening: bool,
 }
 
 /// One location: from the inside if it is open, from the front if its cover is on. A location that the exercise does

@@ -18,8 +18,8 @@ use switchdrop::{
 };
 use works::{English, PASSAGE, ROSE, blank, half_done, wired_passage, works};
 
-const LIFTED: View<'_> = View { covers: Covers::Lifted, lit: None };
-const AS_IT_STANDS: View<'_> = View { covers: Covers::AsTheyStand, lit: None };
+const LIFTED: View<'_> = View { covers: Covers::Lifted, lit: None, evening: false };
+const AS_IT_STANDS: View<'_> = View { covers: Covers::AsTheyStand, lit: None, evening: false };
 
 fn locations(work: &Work) -> Vec<LocationId> {
     (0..work.exercise().locations.len() as u16).map(LocationId).collect()
@@ -53,7 +53,7 @@ fn scenes(name: &str, work: &Work) -> Vec<(String, Scene, BTreeSet<Thing>)> {
         all.push((format!("{name}-{id}"), of_location(work, location, &English, &AS_IT_STANDS), as_it_stands));
     }
     let lit = vec![true; exercise.lamps.len()];
-    let view = View { lit: Some(&lit), ..AS_IT_STANDS };
+    let view = View { lit: Some(&lit), evening: true, ..AS_IT_STANDS };
     let mut things: BTreeSet<Thing> = locations(work).into_iter().map(Thing::Location).collect();
     things.extend((0..exercise.switches.len() as u16).map(SwitchId).map(Thing::Switch));
     things.extend((0..exercise.lamps.len() as u16).map(LampId).map(Thing::Lamp));

@@ -30,7 +30,7 @@ pub struct Args {
 }
 
 /// A tutor looks at the work: covers are lifted, and no lamp is said to be lit.
-const VIEW: View<'_> = View { covers: Covers::Lifted, lit: None };
+const VIEW: View<'_> = View { covers: Covers::Lifted, lit: None, evening: false };
 
 /// How every picture of ours begins, and by which it is known again.
 const TITLE: &str = "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 ";

@@ -6,13 +6,13 @@ use super::{
     text::wrapped,
 };
 
-/// Writes each name beside its cable, clear of what is `taken`, on the wall that is `behind` it. A name that finds no room is left
+/// Writes each name beside its cable, clear of what is `taken` and if it can be of what is `cut`, on the wall that is `behind` it. A name that finds no room is left
 /// out: the closer view has it. Returns where they stand.
 pub(super) fn name_cables(
     canvas: &mut Canvas,
     names: &[&str],
     routes: &[Path],
-    taken: &[Rect],
+    [taken, cut]: [&[Rect]; 2],
     behind: impl Fn(Xy) -> Paint,
 ) -> Vec<Rect> {
     let lines: Vec<Vec<Xy>> = routes.iter().map(close_together).collect();
@@ -41,7 +41,9 @@ pub(super) fn name_cables(
         });
         let free = |it: &Rect| !taken.iter().chain(&written).any(|other| other.grown(4.0).overlaps(it));
         let clear = |it: &Rect| !lines.iter().flatten().any(|point| it.grown(4.0).contains(*point));
-        let Some(spot) = spots.into_iter().find(|it| free(it) && clear(it)) else { continue };
+        let spots: Vec<Rect> = spots.filter(|it| free(it) && clear(it)).collect();
+        let plain = |it: &&Rect| !cut.iter().any(|cut| cut.overlaps(it));
+        let Some(spot) = spots.iter().find(plain).or(spots.first()).copied() else { continue };
         written.push(spot);
         let at = Xy::new(spot.left + w / 2.0, spot.top + 16.0);
         canvas.text(Layer::Names, None, at, Anchor::Middle, Type { on: behind(at), ..style }, text);

@@ -35,6 +35,7 @@ impl Paint {
             Self::Section => [112, 110, 108],
             Self::Sky => [222, 236, 247],
             Self::SkyAtDusk => [126, 140, 172],
+            Self::LampLight => [255, 243, 206],
             Self::Ground => [150, 132, 104],
             Self::Sheath => [206, 211, 215],
             Self::SheathEdge => [104, 113, 122],
@@ -97,6 +98,15 @@ mod tests {
         for text in [Paint::Ink, Paint::QuietInk, Paint::Warning] {
             for surface in
                 [Paint::Paper, Paint::Plate, Paint::MetalPlate, Paint::MetalBox, Paint::PlasticBox, Paint::Glass]
+                    .into_iter()
+                    .chain([
+                        Paint::Plywood,
+                        Paint::Wall,
+                        Paint::WallAtDusk,
+                        Paint::Sky,
+                        Paint::SkyAtDusk,
+                        Paint::LampLight,
+                    ])
             {
                 assert!(contrast(text, surface) >= 4.5, "{text:?} on {surface:?}: {}", contrast(text, surface));
             }

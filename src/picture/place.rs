@@ -7,6 +7,7 @@ use super::{
     cable_names::name_cables,
     canvas::{Canvas, fill, line, thin},
     conductor::{sheath, stripes},
+    house::House,
     plan::Plan,
     plywood::{LEGS, plywood},
     routes::{Stop, routes},
@@ -34,52 +35,106 @@ fn between(work: &Work) -> Vec<(&str, [LocationId; 2])> {
     cables.chain(runs).collect()
 }
 
+/// What everything is fixed to.
+enum Backdrop<'a> {
+    House(House<'a>),
+    Board,
+}
+
+impl Backdrop<'_> {
+    fn behind(&self, at: Xy) -> Paint {
+        match self {
+            Self::House(it) => it.behind(at),
+            Self::Board => Paint::Plywood,
+        }
+    }
+}
+
 /// The whole place.
 pub(super) fn place(work: &Work, words: &dyn Words, view: &View<'_>) -> Scene {
     let exercise = work.exercise();
+    let house = |plan: &Plan| House::of(&exercise.rooms, plan, view.evening);
     let stands: Vec<Stand> = (0..exercise.locations.len() as u16).map(|it| Stand::of(work, LocationId(it))).collect();
-    let places: Vec<_> = exercise.locations.iter().map(|it| it.at).collect();
-    let reach = |plan: &Plan| places.iter().zip(&stands).map(|(at, it)| (plan.point(*at), it.extent())).collect();
-    let plan = Plan::of(&places, reach, |_| true);
+    // A rose hangs from its ceiling.
+    let point = |plan: &Plan, index: usize| {
+        let at = plan.point(exercise.locations[index].at);
+        let ceiling = house(plan).ceiling_over(at).filter(|_| exercise.locations[index].kind == LocationKind::Rose);
+        Xy::new(at.x, ceiling.map_or(at.y, |it| it + stands[index].extent().up))
+    };
+    let reach = |plan: &Plan| stands.iter().enumerate().map(|(index, it)| (point(plan, index), it.extent())).collect();
+    let suits = |plan: &Plan| {
+        let house = house(plan);
+        plan.taken.iter().enumerate().all(|(index, it)| house.holds(point(plan, index), it))
+    };
+    let corners = exercise.rooms.iter().flat_map(|it| [it.from, it.to]);
+    let places: Vec<_> = exercise.locations.iter().map(|it| it.at).chain(corners).collect();
+    let plan = Plan::of(&places, reach, suits);
     let at: Vec<Xy> = plan.taken.iter().zip(&stands).map(|(taken, it)| anchor(*taken, it)).collect();
-    let stops: Vec<Stop> = exercise
-        .locations
-        .iter()
-        .enumerate()
-        .map(|(index, it)| Stop {
-            body: stands[index].body(at[index]),
-            taken: plan.taken[index],
-            sides: sides(&it.kind),
-            void: None,
-        })
-        .collect();
+    let backdrop = if exercise.rooms.is_empty() { Backdrop::Board } else { Backdrop::House(house(&plan)) };
+
     let runs = between(work);
+    let stop = |index: usize| Stop {
+        body: stands[index].body(at[index]),
+        taken: plan.taken[index],
+        sides: sides(&exercise.locations[index].kind, matches!(backdrop, Backdrop::House(_))),
+        void: if let Backdrop::House(it) = &backdrop { it.ceiling_over(at[index]) } else { None },
+    };
+    let stops: Vec<Stop> = (0..stands.len()).map(stop).collect();
     let pairs: Vec<[usize; 2]> = runs.iter().map(|it| it.1.map(LocationId::index)).collect();
     let paths = routes(&stops, &pairs);
 
     let mut canvas = Canvas::default();
     let names: Vec<&str> = runs.iter().map(|it| it.0).collect();
-    let written = name_cables(&mut canvas, &names, &paths, &plan.taken, |_| Paint::Plywood);
-    let corners =
-        plan.taken.iter().chain(&written).flat_map(|it| [Xy::new(it.left, it.top), Xy::new(it.right(), it.bottom())]);
-    let sheet = around(corners.chain(paths.iter().flat_map(Path::flattened))).grown(BARE);
-    plywood(&mut canvas, sheet);
-    lights(&mut canvas, work, &at, view);
-    for (cable, path) in exercise.cables.iter().zip(&paths) {
+    let cut = if let Backdrop::House(it) = &backdrop { it.cut() } else { Vec::new() };
+    let written = name_cables(&mut canvas, &names, &paths, [&plan.taken, &cut], |it| backdrop.behind(it));
+    let used: Vec<Rect> = plan.taken.iter().chain(&written).copied().collect();
+    let (sheet, below) = match &backdrop {
+        Backdrop::Board => {
+            let points = used.iter().flat_map(|it| [Xy::new(it.left, it.top), Xy::new(it.right(), it.bottom())]);
+            let sheet = around(points.chain(paths.iter().flat_map(Path::flattened))).grown(BARE);
+            plywood(&mut canvas, sheet, view.evening);
+            lights(&mut canvas, work, &at, &backdrop, view);
+            (sheet, LEGS)
+        }
+        Backdrop::House(house) => {
+            house.draw_walls(&mut canvas);
+            lights(&mut canvas, work, &at, &backdrop, view);
+            let cables = paths.iter().flat_map(|it| pieces(it)).map(|it| it.grown(8.0));
+            house.draw_section(&mut canvas, &used.iter().copied().chain(cables).collect::<Vec<_>>());
+            let points = used
+                .iter()
+                .chain([&house.extent()])
+                .flat_map(|it| [Xy::new(it.left, it.top), Xy::new(it.right(), it.bottom())])
+                .collect::<Vec<_>>();
+            (around(points.into_iter().chain(paths.iter().flat_map(Path::flattened))), 0.0)
+        }
+    };
+    draw_cables(&mut canvas, work, &paths);
+    for (it, at) in stands.iter().zip(&at) {
+        it.draw(&mut canvas, work, *at, backdrop.behind(*at), words, view);
+    }
+    canvas.moved(MARGIN - sheet.left, MARGIN - sheet.top);
+    canvas.into_scene(sheet.width + 2.0 * MARGIN, sheet.height + below + 2.0 * MARGIN)
+}
+
+/// The straight pieces of a path, each as the area that it takes.
+fn pieces(path: &Path) -> Vec<Rect> {
+    let points = path.flattened();
+    points.windows(2).map(|it| around(it.iter().copied())).collect()
+}
+
+fn draw_cables(canvas: &mut Canvas, work: &Work, paths: &[Path]) {
+    let cables = &work.exercise().cables;
+    for (cable, path) in cables.iter().zip(paths) {
         let thick =
             if cable.kind == CableKind::PendantFlex { 5.0 } else { 4.0 + 2.0 * cable.kind.cores().len() as f32 };
-        sheath(&mut canvas, path, thick, cable.kind, None);
+        sheath(canvas, path, thick, cable.kind, None);
     }
-    for path in paths.iter().skip(exercise.cables.len()) {
+    for path in paths.iter().skip(cables.len()) {
         for it in stripes(path) {
             canvas.path(Layer::Cables, None, it, line(Paint::QuietInk, 3.0));
         }
     }
-    for (it, at) in stands.iter().zip(&at) {
-        it.draw(&mut canvas, work, *at, Paint::Plywood, words, view);
-    }
-    canvas.moved(MARGIN - sheet.left, MARGIN - sheet.top);
-    canvas.into_scene(sheet.width + 2.0 * MARGIN, sheet.height + LEGS + 2.0 * MARGIN)
 }
 
 /// The point that the author placed, of what a thing takes.
@@ -89,8 +144,10 @@ fn anchor(taken: Rect, stand: &Stand) -> Xy {
 }
 
 /// What it costs a cable to leave each side of a thing: top, bottom, left, right. Under a thing stands its name, and a lamp hangs.
-fn sides(kind: &LocationKind) -> [f32; 4] {
+/// The cables of a rose in a house come through its ceiling.
+fn sides(kind: &LocationKind, is_in_house: bool) -> [f32; 4] {
     match kind {
+        LocationKind::Rose if is_in_house => [0.0, 250.0, 900.0, 1200.0],
         LocationKind::Luminaire => [0.0, 900.0, 500.0, 500.0],
         LocationKind::Rose => [0.0, 150.0, 60.0, 400.0],
         LocationKind::Board | LocationKind::Box(_) => [0.0, 400.0, 50.0, 50.0],
@@ -111,12 +168,19 @@ fn around(points: impl Iterator<Item = Xy>) -> Rect {
     }
 }
 
-/// The light of every lamp that is lit, on what is behind it.
-fn lights(canvas: &mut Canvas, work: &Work, at: &[Xy], view: &View<'_>) {
+/// The light of every lamp that is lit, on the wall behind it: soft and round, as far as its room goes.
+fn lights(canvas: &mut Canvas, work: &Work, at: &[Xy], backdrop: &Backdrop<'_>, view: &View<'_>) {
     for (lamp, facts) in work.exercise().lamps.iter().enumerate() {
         let is_lit = view.lit.and_then(|it| it.get(lamp)).copied().unwrap_or(false);
         let Some(centre) = at.get(facts.location.index()).copied().filter(|_| is_lit) else { continue };
-        let light = Fill::Radial { centre: (centre, thin(Paint::Glow, 170)), radius: REACH, rim: thin(Paint::Glow, 0) };
-        canvas.put(Layer::Ground, None, Outline::Circle { centre, radius: REACH }, fill(light));
+        let room = if let Backdrop::House(it) = backdrop { it.lit_by(centre) } else { None };
+        let (outline, radius) = match room {
+            Some(rect) => (Outline::Rect { rect, radius: 0.0 }, rect.width.max(rect.height) * 0.85),
+            None => (Outline::Circle { centre, radius: REACH }, REACH),
+        };
+        let light = |cover: u8| thin(Paint::LampLight, cover);
+        let light =
+            Fill::Radial { centre: (centre, light(if view.evening { 250 } else { 190 })), radius, rim: light(0) };
+        canvas.put(Layer::Ground, None, outline, fill(light));
     }
 }

@@ -1,9 +1,9 @@
 //! What a training board is: a sheet of plywood on two trestles.
 
 use super::{
-    canvas::{Canvas, both, downwards, thin, veil},
+    canvas::{Canvas, both, downwards, fill, thin, veil},
     depth::shadow,
-    shape::{Layer, Paint, Path, Rect, Xy},
+    shape::{Fill, Layer, Paint, Path, Rect, Xy},
 };
 
 /// Height of the trestles beneath the sheet.
@@ -11,7 +11,7 @@ pub(super) const LEGS: f32 = 44.0;
 const GRAIN: u8 = 9;
 
 /// The sheet, behind everything that is fixed to it.
-pub(super) fn plywood(canvas: &mut Canvas, sheet: Rect) {
+pub(super) fn plywood(canvas: &mut Canvas, sheet: Rect, evening: bool) {
     for middle in [0.18, 0.82].map(|it| sheet.left + sheet.width * it) {
         trestle(canvas, Xy::new(middle, sheet.bottom()));
     }
@@ -29,6 +29,9 @@ pub(super) fn plywood(canvas: &mut Canvas, sheet: Rect) {
             Xy::new(left + wide, y + swing * 0.3),
         );
         canvas.path(Layer::Ground, None, grain, veil(Paint::PlywoodGrain, 1.6, 150));
+    }
+    if evening {
+        canvas.rect(Layer::Ground, None, sheet, 4.0, fill(Fill::Flat(thin(Paint::SkyAtDusk, 90))));
     }
 }
 

@@ -21,6 +21,8 @@ pub(super) struct Stop {
 /// Between two cables side by side.
 const APART: f32 = 15.0;
 const CORNER: f32 = 13.0;
+/// From the corner of a body to a cable.
+const EDGE: f32 = 8.0;
 /// How far a cable goes on straight before it turns.
 const STUB: f32 = 18.0;
 /// What a unit of length behind something else costs.
@@ -95,6 +97,11 @@ pub(super) fn routes(stops: &[Stop], pairs: &[[usize; 2]]) -> Vec<Path> {
                     });
                     let aside = (a.abs() + b.abs()) * 2.0;
                     let own = stops[pair[0]].sides[from as usize] + stops[pair[1]].sides[to as usize] + aside;
+                    // No way is shorter than the way in blocks.
+                    let least = own + (start.x - end.x).abs() + (start.y - end.y).abs() - EDGE * 8.0;
+                    if best.as_ref().is_some_and(|it| it.0 <= least) {
+                        continue;
+                    }
                     for points in ways((from, start), (to, end), pair.map(|it| &stops[it])) {
                         let most = best.as_ref().map_or(f32::INFINITY, |it| it.0);
                         if let Some(cost) = cost(&points, own, most, pair, stops, &laid) {
@@ -123,8 +130,8 @@ fn ways((from, start): (Side, Xy), (to, end): (Side, Xy), stops: [&Stop; 2]) -> 
     let p = Xy::new;
     match (from.is_upright(), to.is_upright()) {
         (true, true) => {
-            if (start.x - end.x).abs() < 0.5 {
-                keep(&[start, end]);
+            if let Some(x) = shared(stops, |it| [it.left, it.right()]) {
+                keep(&[p(x, start.y), p(x, end.y)]);
             }
             let void = stops.into_iter().filter_map(|it| it.void).reduce(f32::min);
             let highest = void.unwrap_or(start.y.min(end.y)) - if void.is_some() { 9.0 } else { STUB + 8.0 };
@@ -138,8 +145,8 @@ fn ways((from, start): (Side, Xy), (to, end): (Side, Xy), stops: [&Stop; 2]) -> 
             }
         }
         (false, false) => {
-            if (start.y - end.y).abs() < 0.5 {
-                keep(&[start, end]);
+            if let Some(y) = shared(stops, |it| [it.top, it.bottom()]) {
+                keep(&[p(start.x, y), p(end.x, y)]);
             }
             let between = f32::midpoint(start.x, end.x);
             let (left, right) = (start.x.min(end.x) - STUB - 8.0, start.x.max(end.x) + STUB + 8.0);
@@ -154,6 +161,13 @@ fn ways((from, start): (Side, Xy), (to, end): (Side, Xy), stops: [&Stop; 2]) -> 
         (false, true) => keep(&[start, p(end.x, start.y), end]),
     }
     ways
+}
+
+/// The middle of the stretch that both bodies have, if they face each other.
+fn shared(stops: [&Stop; 2], stretch: fn(&Rect) -> [f32; 2]) -> Option<f32> {
+    let [[a, b], [c, d]] = stops.map(|it| stretch(&it.body));
+    let (from, to) = (a.max(c) + EDGE, b.min(d) - EDGE);
+    (from <= to).then(|| f32::midpoint(from, to))
 }
 
 /// What a way costs, if it is less than `most`.

@@ -116,6 +116,8 @@ pub enum Paint {
     SkyAtDusk,
     /// The ground that a house stands on.
     Ground,
+    /// A wall in the light of a lamp.
+    LampLight,
     /// A lamp that is lit.
     Glow,
     /// A lamp that is not.

@@ -26,7 +26,7 @@ const WIDEST_NAME: f32 = 170.0;
 const GANG: f32 = 84.0;
 const PLATE: f32 = 72.0;
 /// A device of a board.
-const DEVICE: Rect = Rect::new(0.0, 0.0, 118.0, 124.0);
+const DEVICE: Rect = Rect::new(0.0, 0.0, 100.0, 124.0);
 const PER_ROW: usize = 6;
 /// Around the devices.
 const EDGE: f32 = 12.0;
@@ -190,7 +190,7 @@ impl Stand {
         for (place, id) in all.into_iter().enumerate() {
             let left = whole.centre().x - DEVICE.width * in_row / 2.0 + DEVICE.width * (place % PER_ROW) as f32;
             let top = whole.top + EDGE + 6.0 + (DEVICE.height + 4.0) * (place / PER_ROW) as f32;
-            device(canvas, work, id, Rect::new(left + 3.0, top, DEVICE.width - 6.0, DEVICE.height), words);
+            device(canvas, work, id, Rect::new(left + 2.0, top, DEVICE.width - 4.0, DEVICE.height), words);
         }
     }
 }
@@ -241,9 +241,9 @@ fn device(canvas: &mut Canvas, work: &Work, id: DeviceId, area: Rect, words: &dy
     lever(canvas, about, Rect::new(area.left + 10.0, area.top + 8.0, 26.0, 46.0), state.power);
     let style = power_style(state.power, 15.0, Paint::Plate);
     let style = Type { size: if state.power == Power::Tripped { 14.0 } else { style.size }, ..style };
-    let at = Xy::new(area.left + 43.0, area.top + 24.0);
+    let at = Xy::new(area.left + 40.0, area.top + 24.0);
     let said = words.say(Label::Power(state.power));
-    for it in wrapped(&said, style.size, style.weight, area.width - 44.0, 1) {
+    for it in wrapped(&said, style.size, style.weight, area.width - 41.0, 1) {
         canvas.text(Layer::Names, Some(about), at, Anchor::Start, style, &it);
     }
     if state.locked || state.kept_off {

@@ -32,7 +32,7 @@ pub const TITLE: &str = "<!DOCTYPE html>\n<!-- Switchdrop mark sheet -->\n";
 const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'";
 
 /// A tutor looks at the work: covers are lifted, and no lamp is said to be lit.
-const VIEW: View<'_> = View { covers: Covers::Lifted, lit: None };
+const VIEW: View<'_> = View { covers: Covers::Lifted, lit: None, evening: false };
 
 /// Millimetres on paper for a unit of a drawing: two boxes stand side by side, and names at terminals are some 2 mm high.
 const MM_PER_UNIT: f32 = 0.1;

@@ -78,7 +78,10 @@ impl BenchState {
         let lit: Vec<bool> = lamps_now(work).iter().map(|it| it.glow == Glow::Lit).collect();
         // What was handed in is looked into: a fault behind a plate could not be shown in place otherwise.
         let covers = if is_marked { Covers::Lifted } else { Covers::AsTheyStand };
-        let look = Look { covers, lit: Some(&lit) };
+        // Daylight while one works, dusk once one's own power has come on: it follows what was done, and tells nothing of the supply.
+        let closed = work.exercise().locations.iter().enumerate().all(|(it, _)| work.is_covered(LocationId(it as u16)));
+        let evening = closed && !self.session.attempt.tally().energised.is_empty();
+        let look = Look { covers, lit: Some(&lit), evening };
         let scene = match self.view.at {
             Sight::Place | Sight::Prediction | Sight::Tests => of_place(work, wording, &look),
             Sight::Location(it) => of_location(work, it, wording, &look),

@@ -10,7 +10,7 @@ use switchdrop::{
 
 use super::works::{English, TESTED, bad_hand, blank, does};
 
-const LIFTED: View<'_> = View { covers: Covers::Lifted, lit: None };
+const LIFTED: View<'_> = View { covers: Covers::Lifted, lit: None, evening: false };
 
 fn box_of(work: &Work) -> Scene {
     of_location(work, work.location("switch").unwrap(), &English, &LIFTED)
@@ -75,7 +75,7 @@ fn what_a_plate_has_caught_shows_copper_where_it_is_cut_and_stands_out_from_unde
     let closed = |laid: &str| {
         let lines = "Sheath(cable: \"light\", location: \"switch\", mm: 190)";
         let work = feed(190, &format!("{lines}\n{laid}\nFitCover(location: \"switch\")"));
-        let view = View { covers: Covers::AsTheyStand, lit: None };
+        let view = View { covers: Covers::AsTheyStand, lit: None, evening: false };
         let front = of_location(&work, work.location("switch").unwrap(), &English, &view);
         let stands_out = front.shapes.into_iter().filter(|it| it.about == Some(Thing::End(brown(&work))));
         let open = box_of(&work);
