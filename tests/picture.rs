@@ -39,7 +39,7 @@ fn scenes(name: &str, work: &Work) -> Vec<(String, Scene, BTreeSet<Thing>)> {
             (0..exercise.devices.len() as u16)
                 .map(DeviceId)
                 .filter(|it| exercise.devices[it.index()].location == location)
-                .map(Thing::Device),
+                .flat_map(|it| [Thing::Device(it), Thing::Lock(it)]),
         );
         things.extend(exercise.terminals_at(location).map(Thing::Terminal));
         let closed_board = things.clone();
@@ -57,7 +57,7 @@ fn scenes(name: &str, work: &Work) -> Vec<(String, Scene, BTreeSet<Thing>)> {
     let mut things: BTreeSet<Thing> = locations(work).into_iter().map(Thing::Location).collect();
     things.extend((0..exercise.switches.len() as u16).map(SwitchId).map(Thing::Switch));
     things.extend((0..exercise.lamps.len() as u16).map(LampId).map(Thing::Lamp));
-    things.extend((0..exercise.devices.len() as u16).map(DeviceId).map(Thing::Device));
+    things.extend((0..exercise.devices.len() as u16).map(DeviceId).flat_map(|it| [Thing::Device(it), Thing::Lock(it)]));
     all.push((format!("{name}-place"), of_place(work, &English, &view), things));
     all.push((format!("{name}-everything"), of_everything(work, &English, &LIFTED), BTreeSet::new()));
     all
@@ -176,7 +176,7 @@ fn no_cable_of_the_plans_passes_behind_what_it_does_not_go_to_or_lacks_its_name(
             Thing::Location(it) => it,
             Thing::Switch(it) => exercise.switches[it.index()].location,
             Thing::Lamp(it) => exercise.lamps[it.index()].location,
-            Thing::Device(it) => exercise.devices[it.index()].location,
+            Thing::Device(it) | Thing::Lock(it) => exercise.devices[it.index()].location,
             Thing::Terminal(_) | Thing::End(_) => panic!("no terminal and no end is on a plan"),
         };
         let sheaths = scene.shapes.iter().filter(|it| it.layer == Layer::Cables);

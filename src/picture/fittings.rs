@@ -8,9 +8,14 @@ use super::{
     depth::{hollow, screw, shadow},
     layout::BlockIn,
     shape::{Anchor, Fill, Layer, Paint, Path, Rect, Thing, Xy},
+    text::wrapped,
     words::{Label, Words},
 };
-use crate::{trade::catalogue::WorkedBy, work::Power};
+use crate::{
+    exercise::DeviceId,
+    trade::catalogue::WorkedBy,
+    work::{Power, Work},
+};
 
 const LAYER: Layer = Layer::Fittings;
 
@@ -156,6 +161,26 @@ pub(super) fn padlock(canvas: &mut Canvas, about: Thing, at: Xy) {
         both(Paint::Warning, Paint::Ink, 1.6),
     );
     canvas.circle(LAYER, about, at, 2.6, fill(Paint::Plate));
+}
+
+/// The hasp of a device, as wide as the area: the lock that hangs on it, with its word; or the empty ring for one.
+pub(super) fn hasp(canvas: &mut Canvas, work: &Work, id: DeviceId, area: Rect, words: &dyn Words) {
+    let (about, state) = (Thing::Lock(id), work.device_state(id));
+    let ring = Xy::new(area.left + 20.0, area.centre().y);
+    let plate = Rect::new(area.left + 4.0, area.top + 2.0, area.width - 8.0, area.height - 5.0);
+    canvas.rect(LAYER, Some(about), plate, 4.0, both(Paint::MetalBox, Paint::Recess, 1.4));
+    if state.locked || state.kept_off {
+        padlock(canvas, about, Xy::new(ring.x, ring.y + 3.0));
+        let style = Type::plain(14.0, Paint::MetalBox);
+        let at = Xy::new(ring.x + 18.0, ring.y + 5.0);
+        let said = words.say(Label::Locked);
+        for it in wrapped(&said, style.size, style.weight, area.right() - at.x - 4.0, 1) {
+            canvas.text(Layer::Names, Some(about), at, Anchor::Start, style, &it);
+        }
+    } else {
+        canvas.circle(LAYER, Some(about), ring, 5.5, line(Paint::QuietInk, 2.2));
+    }
+    canvas.spot(work, about, area);
 }
 
 /// How a lamp stands.

@@ -9,7 +9,7 @@ use super::{
     conductor::{LEAD, Lead, PITCH, core, lead, sheath},
     depth::{body, hollow, shadow},
     entry::{EntrySide, GOES_TO, NAME},
-    fittings::{LampLook, lamp, lever, padlock, power_style, terminal, worked},
+    fittings::{LampLook, hasp, lamp, lever, power_style, terminal, worked},
     groups::Panel,
     lanes::Crossing,
     layout::{CableIn, GroupIn, Layout, TERMINAL, TRAY_LINK, TRAY_ROW},
@@ -26,6 +26,8 @@ use crate::{
 
 const STRIP: f32 = 52.0;
 const CAPTION: f32 = 15.0;
+/// Height of the hasp of a device.
+const HASP: f32 = 38.0;
 /// Units for a millimetre of core: what hangs free is as much shorter as it is cut, what is in a terminal bends as it has
 /// to spare.
 const PER_CORE_MM: f32 = 0.3;
@@ -213,7 +215,8 @@ impl Inside<'_> {
         let state = self.work.device_state(device);
         let style = Type::plain(CAPTION, Paint::Plate);
         let lines = wrapped(self.work.exercise().charted(device), style.size, style.weight, panel.width - 16.0, 3);
-        let front = Rect::new(panel.left + 1.0, panel.bottom(), panel.width - 2.0, 96.0 + style.height(lines.len()));
+        let front =
+            Rect::new(panel.left + 1.0, panel.bottom(), panel.width - 2.0, 96.0 + style.height(lines.len()) + HASP);
         let whole = Rect { height: front.bottom() - panel.top, ..panel };
         body(&mut self.canvas, Layer::Panels, Some(about), whole, 6.0, Paint::Plate);
         let window = Rect::new(front.left + 14.0, front.top + 8.0, 34.0, 62.0);
@@ -229,15 +232,11 @@ impl Inside<'_> {
             said,
             &self.words.say(Label::Power(state.power)),
         );
-        if state.locked || state.kept_off {
-            padlock(&mut self.canvas, about, Xy::new(x + 10.0, front.top + 58.0));
-            let at = Xy::new(x + 26.0, front.top + 63.0);
-            let said = Type::plain(CAPTION, Paint::Plate);
-            self.canvas.text(Layer::Names, Some(about), at, Anchor::Start, said, &self.words.say(Label::Locked));
-        }
         let middle = front.left + front.width / 2.0;
         self.canvas.lines(Some(about), middle, front.top + 82.0, Anchor::Middle, style, &lines);
-        self.canvas.spot(self.work, about, front);
+        let foot = Rect { top: front.bottom() - HASP, height: HASP, ..front };
+        self.canvas.spot(self.work, about, Rect { height: front.height - HASP, ..front });
+        hasp(&mut self.canvas, self.work, device, foot, self.words);
         front.bottom()
     }
 

@@ -24,7 +24,7 @@ impl Paint {
             Self::BrassLight => [250, 228, 164],
             Self::BrassShade => [200, 160, 72],
             Self::SteelShade => [150, 160, 170],
-            Self::Light => [255, 255, 255],
+            Self::Light => [255, 255, 253],
             Self::Shade => [24, 28, 36],
             Self::Plywood => [238, 220, 188],
             Self::PlywoodGrain => [214, 188, 146],

@@ -99,7 +99,7 @@ pub(super) fn place(work: &Work, words: &dyn Words, view: &View<'_>) -> Scene {
         Backdrop::House(house) => {
             house.draw_walls(&mut canvas);
             lights(&mut canvas, work, &at, &backdrop, view);
-            let cables = paths.iter().flat_map(|it| pieces(it)).map(|it| it.grown(8.0));
+            let cables = paths.iter().flat_map(pieces).map(|it| it.grown(8.0));
             house.draw_section(&mut canvas, &used.iter().copied().chain(cables).collect::<Vec<_>>());
             let points = used
                 .iter()

@@ -263,6 +263,8 @@ pub enum Thing {
     Lamp(LampId),
     /// A protective device.
     Device(DeviceId),
+    /// The hasp of a protective device, with a lock on it or none.
+    Lock(DeviceId),
 }
 
 /// One shape.
@@ -494,7 +496,9 @@ impl Thing {
             Self::End(it) => work.end_address(it),
             Self::Switch(it) => exercise.switches.get(it.index()).map(|it| it.address.clone()).unwrap_or_default(),
             Self::Lamp(it) => exercise.lamps.get(it.index()).map(|it| it.address.clone()).unwrap_or_default(),
-            Self::Device(it) => exercise.devices.get(it.index()).map(|it| it.address.clone()).unwrap_or_default(),
+            Self::Device(it) | Self::Lock(it) => {
+                exercise.devices.get(it.index()).map(|it| it.address.clone()).unwrap_or_default()
+            }
         }
     }
 }

@@ -6,7 +6,7 @@ use super::{
     View,
     canvas::{Canvas, Type, both, downwards, fill, line},
     depth::{body, screw, shadow},
-    fittings::{LampLook, lamp, lever, padlock, power_style, worked},
+    fittings::{LampLook, hasp, lamp, lever, power_style, worked},
     inside::lamp_look,
     plan::Extent,
     shape::{Anchor, Layer, Paint, Path, Rect, Thing, Xy},
@@ -26,7 +26,9 @@ const WIDEST_NAME: f32 = 170.0;
 const GANG: f32 = 84.0;
 const PLATE: f32 = 72.0;
 /// A device of a board.
-const DEVICE: Rect = Rect::new(0.0, 0.0, 100.0, 124.0);
+const DEVICE: Rect = Rect::new(0.0, 0.0, 100.0, 158.0);
+/// Of it the hasp for a lock.
+const HASP: f32 = 40.0;
 const PER_ROW: usize = 6;
 /// Around the devices.
 const EDGE: f32 = 12.0;
@@ -74,7 +76,7 @@ impl Stand {
     }
 
     fn name_height(&self) -> f32 {
-        (Type::bold(NAME, Paint::Paper).height(self.name.len()) + 8.0).max(24.0)
+        (Type::bold(NAME, Paint::Paper).height(self.name.len()) + 8.0).max(36.0)
     }
 
     /// Whether its name stands beside it: a rose has cables above and a flex below.
@@ -246,11 +248,10 @@ fn device(canvas: &mut Canvas, work: &Work, id: DeviceId, area: Rect, words: &dy
     for it in wrapped(&said, style.size, style.weight, area.width - 41.0, 1) {
         canvas.text(Layer::Names, Some(about), at, Anchor::Start, style, &it);
     }
-    if state.locked || state.kept_off {
-        padlock(canvas, about, Xy::new(area.left + 56.0, area.top + 47.0));
-    }
     let small = Type::plain(SMALL, Paint::Plate);
     let lines = wrapped(work.exercise().charted(id), small.size, small.weight, area.width - 8.0, 3);
     canvas.lines(Some(about), area.left + area.width / 2.0, area.top + 63.0, Anchor::Middle, small, &lines);
-    canvas.spot(work, about, area);
+    let foot = Rect { top: area.bottom() - HASP, height: HASP, ..area };
+    canvas.spot(work, about, Rect { height: area.height - HASP, ..area });
+    hasp(canvas, work, id, foot, words);
 }

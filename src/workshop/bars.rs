@@ -15,13 +15,24 @@ use super::{
     view::{Said, Sight, Tone, View},
 };
 
+/// The title of the job, which folds the brief away and opens it again.
+pub fn title(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View) {
+    let path = panel.say("window-file", &[("path", &harmless(&session.path.display().to_string()))]);
+    let title = &session.attempt.work().exercise().title;
+    let open = view.brief.unwrap_or(session.attempt.log().is_empty());
+    let name = panel.say(if open { "window-brief-close" } else { "window-brief-open" }, &[("title", title)]);
+    let sign = if open { "⏷" } else { "⏵" };
+    if panel.folding(ui, "brief", &format!("{sign} {title}"), &name, &path) {
+        view.brief = Some(!open);
+    }
+}
+
 /// The job, whole.
-pub fn job(ui: &mut Ui, panel: &PanelContext<'_>, session: &Session) {
+pub fn job(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View) {
     let exercise = session.attempt.work().exercise();
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = vec2(6.0, 0.0);
-        let path = panel.say("window-file", &[("path", &harmless(&session.path.display().to_string()))]);
-        ui.label(theme::bold(&exercise.title)).on_hover_text(path);
+        title(ui, panel, session, view);
         ui.label(RichText::new(&exercise.brief).small());
         let text = panel.say("window-learner", &[("learner", &session.learner)]);
         ui.label(RichText::new(text).small().color(theme::QUIET));

@@ -2,15 +2,19 @@
 //! last beneath it.
 
 use bevy_egui::egui::{CentralPanel, Frame, Key, Margin, Panel, ScrollArea, Sense, Ui, vec2};
-use switchdrop::{attempt::Attempt, marking::Sheet, picture::Scene};
+use switchdrop::{
+    attempt::Attempt,
+    marking::Sheet,
+    picture::{Scene, Thing},
+};
 
 use super::{
-    bars,
+    bars, callout,
     drawing::{Fit, paint},
     panel::{Pane, PanelContext},
     prediction, report,
     session::Session,
-    stages, tests_page, theme, todo, tools, touch,
+    stages, tests_page, theme, todo, tools, touch, tray,
     trip::{self, Played, Trip},
     view::{Hand, Sight, View},
 };
@@ -48,8 +52,16 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: 
     let lines = todo::lines(panel, shown.attempt());
     Panel::top("where").frame(edge).show(ui, |ui| {
         panel.begin(ui, Pane::Places, "window-pane-job");
-        bars::job(ui, panel, shown.session);
-        stages::row(ui, panel, shown.attempt(), &lines);
+        // The brief stands open until something was done; then it folds into the title, and the stages stand beside that.
+        if view.brief.unwrap_or(shown.attempt().log().is_empty()) {
+            bars::job(ui, panel, shown.session, view);
+            ui.horizontal_wrapped(|ui| stages::row(ui, panel, shown.attempt(), &lines));
+        } else {
+            ui.horizontal_wrapped(|ui| {
+                bars::title(ui, panel, shown.session, view);
+                stages::row(ui, panel, shown.attempt(), &lines);
+            });
+        }
         bars::places(ui, panel, shown.session, view, shown.sheet.is_some());
     });
     Panel::bottom("said").frame(edge).show(ui, |ui| {
@@ -80,6 +92,12 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: 
             todo::rest(ui, panel, shown.session, &lines);
         });
     });
+    if tray::is_out(shown.session, view) {
+        Panel::bottom("tray").frame(edge).resizable(false).show(ui, |ui| {
+            panel.begin(ui, Pane::Middle, "window-pane-tray");
+            tray::show(ui, panel, shown.session, view);
+        });
+    }
     CentralPanel::default().frame(Frame::new().fill(theme::PAPER)).show(ui, |ui| {
         panel.begin(ui, Pane::Middle, "window-pane-drawing");
         if view.at == Sight::Prediction {
@@ -87,15 +105,23 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: 
         } else if view.at == Sight::Tests {
             tests_page::show(ui, panel, shown.session, view);
         } else if let Some(scene) = shown.scene {
-            draw(ui, panel, shown, view, scene);
+            let points = todo::points_at(&lines, shown.attempt().work(), view.at);
+            draw(ui, panel, shown, view, (scene, points));
         }
     });
     if ui.input(|it| it.key_pressed(Key::Escape)) {
         view.selected = None;
+        view.carried = None;
     }
 }
 
-fn draw(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: &mut View, scene: &Scene) {
+fn draw(
+    ui: &mut Ui,
+    panel: &mut PanelContext<'_>,
+    shown: &Shown<'_>,
+    view: &mut View,
+    (scene, points): (&Scene, Option<Thing>),
+) {
     let room = ui.available_size();
     let least_text = theme::LEAST_READ * theme::scale_of(ui).max(1.0);
     let least = least_text / (SMALLEST * STRETCH);
@@ -120,10 +146,15 @@ fn draw(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: &mut
         if shown.session.is_over() {
             return;
         }
+        if let Some(it) = points.and_then(|it| scene.spot(it)) {
+            touch::pointed(ui, fit.rect(it.rect));
+        }
         touch::probes_on(ui, shown.session, view, scene, &fit);
         if view.hand == Hand::Tools {
-            touch::pick_up(ui, view, scene, &fit);
+            touch::pick_up(ui, shown.session, view, scene, &fit);
         }
         touch::drag(ui, panel, shown.session, view, scene, &fit);
+        tray::carried(ui, panel, shown.session, view, scene, &fit);
+        callout::beside(ui, view, scene, &fit);
     });
 }

@@ -6,6 +6,7 @@ use bevy_egui::egui::{Context, Ui};
 use switchdrop::{
     attempt::{Happened, Mode},
     circuit::{Glow, lamps_now},
+    exercise::LocationId,
     marking::{Hint, hint, is_critical},
     picture::{Covers, Scene, Thing, View as Look, of_location, of_place},
     report::would_have,

@@ -74,31 +74,29 @@ fn shaded(outline: &Outline, fill: Fill, fit: &Fit) -> Shape {
         mesh.vertices.len() as u32 - 1
     };
     let mut triangles: Vec<[u32; 3]> = Vec::new();
-    match (outline, fill) {
-        // A radial gradient is not even along a long edge: small squares follow it.
-        (Outline::Rect { rect, .. }, Fill::Radial { .. }) => {
-            let at = |column: u8, row: u8| {
-                let part = |it: u8| f32::from(it) / f32::from(SQUARES);
-                Xy::new(rect.left + rect.width * part(column), rect.top + rect.height * part(row))
-            };
-            for (row, column) in (0..SQUARES).flat_map(|row| (0..SQUARES).map(move |it| (row, it))) {
-                let [a, b, c, d] =
-                    [(0, 0), (1, 0), (1, 1), (0, 1)].map(|(right, down)| corner(at(column + right, row + down)));
-                triangles.extend([[a, b, c], [a, c, d]]);
-            }
+    // A radial gradient is not even along a long edge: small squares follow it.
+    if let (Outline::Rect { rect, .. }, Fill::Radial { .. }) = (outline, fill) {
+        let at = |column: u8, row: u8| {
+            let part = |it: u8| f32::from(it) / f32::from(SQUARES);
+            Xy::new(rect.left + rect.width * part(column), rect.top + rect.height * part(row))
+        };
+        for (row, column) in (0..SQUARES).flat_map(|row| (0..SQUARES).map(move |it| (row, it))) {
+            let [a, b, c, d] =
+                [(0, 0), (1, 0), (1, 1), (0, 1)].map(|(right, down)| corner(at(column + right, row + down)));
+            triangles.extend([[a, b, c], [a, c, d]]);
         }
-        _ => {
-            let rim = outline.flattened();
-            let count = rim.len().max(1) as f32;
-            let middle =
-                rim.iter().fold(Xy::new(0.0, 0.0), |acc, it| Xy::new(acc.x + it.x / count, acc.y + it.y / count));
-            let first = corner(middle);
-            let rim: Vec<u32> = rim.into_iter().map(&mut corner).collect();
-            let next = rim.iter().cycle().skip(1);
-            triangles.extend(rim.iter().zip(next).map(|(a, b)| [first, *a, *b]));
-        }
+    } else {
+        let rim = outline.flattened();
+        let count = rim.len().max(1) as f32;
+        let middle = rim.iter().fold(Xy::new(0.0, 0.0), |acc, it| Xy::new(acc.x + it.x / count, acc.y + it.y / count));
+        let first = corner(middle);
+        let rim: Vec<u32> = rim.into_iter().map(&mut corner).collect();
+        let next = rim.iter().cycle().skip(1);
+        triangles.extend(rim.iter().zip(next).map(|(a, b)| [first, *a, *b]));
     }
-    triangles.into_iter().for_each(|[a, b, c]| mesh.add_triangle(a, b, c));
+    for [a, b, c] in triangles {
+        mesh.add_triangle(a, b, c);
+    }
     Shape::mesh(mesh)
 }
 

@@ -274,6 +274,14 @@ impl PanelContext<'_> {
         response.clicked()
     }
 
+    /// A title that opens and closes what is under it.
+    pub fn folding(&mut self, ui: &mut Ui, key: &str, text: &str, name: &str, more: &str) -> bool {
+        let button = Button::new(theme::bold(text)).fill(Color32::TRANSPARENT).stroke(Stroke::NONE);
+        let response = ui.add(button);
+        self.named(ui, &response, key, name);
+        response.on_hover_text(more).clicked()
+    }
+
     /// One of several that stays chosen.
     pub fn choice(&mut self, ui: &mut Ui, chosen: bool, key: &str, text: &str) -> bool {
         let response = ui.add(Button::new(text).selected(chosen).min_size(vec2(30.0, 28.0)));

@@ -11,7 +11,7 @@ use super::{
     todo::{Line, Step},
 };
 
-/// Draws it.
+/// Draws it, in a row that goes on beneath itself.
 pub fn row(ui: &mut Ui, panel: &PanelContext<'_>, attempt: &Attempt, lines: &[Line]) {
     let exercise = attempt.work().exercise();
     let handed_in = attempt.tally().handed_in;
@@ -26,30 +26,25 @@ pub fn row(ui: &mut Ui, panel: &PanelContext<'_>, attempt: &Attempt, lines: &[Li
     let is_done = |step: Step| handed_in || lines.iter().filter(|it| it.step == step).all(|it| it.done);
     let steps: Vec<Step> = Step::ALL.into_iter().filter(|it| asked(*it)).collect();
     let here = steps.iter().copied().find(|it| !is_done(*it));
-    ui.horizontal_wrapped(|ui| {
-        ui.spacing_mut().item_spacing.x = 4.0;
-        for (number, step) in steps.into_iter().enumerate() {
-            let name = panel.say(step.key(), &[]);
-            let number = (number + 1).to_string();
-            let (state, sign) = match (here == Some(step), is_done(step)) {
-                (true, _) => ("window-stage-here", format!("{number}  {name}")),
-                (_, true) => ("window-stage-done", format!("✔  {name}")),
-                _ => ("window-stage-ahead", format!("{number}  {name}")),
-            };
-            let said = panel.say(state, &[("number", &number), ("stage", &name)]);
-            let (ink, ground, edge) = match state {
-                "window-stage-here" => (theme::ACCENT, theme::ACCENT_GROUND, Stroke::new(2.0, theme::ACCENT)),
-                "window-stage-done" => (theme::GOOD, theme::PANEL, Stroke::new(1.0, theme::HAIR)),
-                _ => (theme::QUIET, theme::PANEL, Stroke::new(1.0, theme::HAIR)),
-            };
-            let text = if here == Some(step) { theme::bold(sign) } else { sign.into() };
-            Frame::new().fill(ground).stroke(edge).corner_radius(11).inner_margin(Margin::symmetric(9, 1)).show(
-                ui,
-                |ui| {
-                    let response = ui.add(Label::new(text.color(ink)).selectable(false));
-                    response.widget_info(|| WidgetInfo::labeled(WidgetType::Label, true, &said));
-                },
-            );
-        }
-    });
+    ui.spacing_mut().item_spacing.x = 4.0;
+    for (number, step) in steps.into_iter().enumerate() {
+        let name = panel.say(step.key(), &[]);
+        let number = (number + 1).to_string();
+        let (state, sign) = match (here == Some(step), is_done(step)) {
+            (true, _) => ("window-stage-here", format!("{number}  {name}")),
+            (_, true) => ("window-stage-done", format!("✔  {name}")),
+            _ => ("window-stage-ahead", format!("{number}  {name}")),
+        };
+        let said = panel.say(state, &[("number", &number), ("stage", &name)]);
+        let (ink, ground, edge) = match state {
+            "window-stage-here" => (theme::ACCENT, theme::ACCENT_GROUND, Stroke::new(2.0, theme::ACCENT)),
+            "window-stage-done" => (theme::GOOD, theme::PANEL, Stroke::new(1.0, theme::HAIR)),
+            _ => (theme::QUIET, theme::PANEL, Stroke::new(1.0, theme::HAIR)),
+        };
+        let text = if here == Some(step) { theme::bold(sign) } else { sign.into() };
+        Frame::new().fill(ground).stroke(edge).corner_radius(11).inner_margin(Margin::symmetric(9, 1)).show(ui, |ui| {
+            let response = ui.add(Label::new(text.color(ink)).selectable(false));
+            response.widget_info(|| WidgetInfo::labeled(WidgetType::Label, true, &said));
+        });
+    }
 }

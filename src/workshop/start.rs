@@ -1,16 +1,18 @@
 //! The first screen: who works, how it counts, which exercise; and the attempts that are there already.
 
 use bevy_egui::egui::{
-    Align, CentralPanel, Frame, Label, Layout, Margin, Panel, RichText, ScrollArea, TextEdit, TextStyle, TextWrapMode,
-    Ui, WidgetText, text::LayoutJob, vec2,
+    Align, CentralPanel, Frame, Label, Layout, Margin, Panel, RichText, ScrollArea, Sense, Stroke, TextEdit, TextStyle,
+    TextWrapMode, Ui, Vec2, WidgetText, text::LayoutJob, vec2,
 };
 use switchdrop::{
     exercise::{Limits, Supply, names_are_clean},
+    picture::Scene,
     wording::problem,
 };
 
 use super::{
     Options, bars,
+    drawing::{Fit, paint},
     panel::{Intent, Pane, PanelContext},
     theme,
     view::{Said, Tone},
@@ -21,6 +23,8 @@ use crate::journal::{AttemptList, JournalError, KeptAttempt, ScenarioLibrary};
 pub struct Stock<'a> {
     /// The exercises.
     pub library: &'a ScenarioLibrary,
+    /// The place of each exercise.
+    pub places: &'a [Option<Scene>],
     /// The attempts.
     pub kept: &'a AttemptList,
     /// What the window was opened with.
@@ -76,7 +80,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>, form: 
                 }
                 fill_in(ui, panel, form);
                 ui.add_space(10.0);
-                exercises(ui, panel, stock.library);
+                exercises(ui, panel, stock);
             });
         });
     });
@@ -210,34 +214,74 @@ fn fill_in(ui: &mut Ui, panel: &mut PanelContext<'_>, form: &mut Form) {
     );
 }
 
-fn exercises(ui: &mut Ui, panel: &mut PanelContext<'_>, library: &ScenarioLibrary) {
-    ui.heading(theme::bold(panel.say("window-choose", &[])));
+fn exercises(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>) {
     // Training boards come first: there is nothing to isolate on them.
-    let mut order: Vec<_> = library.exercises.iter().enumerate().collect();
-    order.sort_by_key(|(_, it)| it.scenario.supply != Supply::Bench);
-    for (place, it) in order {
-        let scenario = &it.scenario;
-        Frame::group(ui.style()).fill(theme::PANEL).inner_margin(Margin::symmetric(12, 8)).show(ui, |ui| {
-            ui.set_width(ui.available_width());
-            ui.spacing_mut().item_spacing.y = 3.0;
-            let name = panel.say("window-begin-named", &[("title", &scenario.title)]);
-            let text = panel.say("window-begin", &[]);
-            let begins = ui.horizontal_top(|ui| {
-                leaving_room(ui, &text, |ui| {
-                    ui.add(Label::new(theme::bold(&scenario.title).size(18.0 * theme::scale_of(ui))).wrap());
-                    theme::quiet(ui, &scenario.place);
-                });
-                panel.main_button_called(ui, &format!("begin:{}", scenario.id), &text, &name)
-            });
-            brief(ui, &scenario.brief);
-            if begins.inner {
-                panel.intents.push(Intent::Begin(place));
-            }
-        });
+    let mut order: Vec<usize> = (0..stock.library.exercises.len()).collect();
+    order.sort_by_key(|it| stock.library.exercises[*it].scenario.supply != Supply::Bench);
+    let handed_in = |it: usize| {
+        let title = &stock.library.exercises[it].scenario.title;
+        stock.kept.attempts.iter().any(|it| it.handed_in && it.title == *title)
+    };
+    let next = order.iter().copied().find(|it| !handed_in(*it));
+    if let Some(place) = next {
+        ui.heading(theme::bold(panel.say("window-next-for-you", &[])));
+        exercise(ui, panel, stock, place, (1.4, false));
+        ui.add_space(8.0);
     }
-    for it in &library.left_out {
+    ui.heading(theme::bold(panel.say("window-choose", &[])));
+    for place in order.into_iter().filter(|it| Some(*it) != next) {
+        exercise(ui, panel, stock, place, (1.0, handed_in(place)));
+    }
+    for it in &stock.library.left_out {
         ui.label(RichText::new(it.say(panel.wording)).color(theme::WARNING));
     }
+}
+
+/// How large the picture of a place is, points at the normal text size.
+const PICTURE: (f32, f32) = (188.0, 106.0);
+
+/// One exercise: its place as a picture, what it is, and the way in.
+fn exercise(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>, place: usize, (size, done): (f32, bool)) {
+    let scenario = &stock.library.exercises[place].scenario;
+    let edge = if size > 1.0 { Stroke::new(2.0, theme::ACCENT) } else { Stroke::new(1.0, theme::HAIR) };
+    Frame::group(ui.style()).fill(theme::PANEL).stroke(edge).inner_margin(Margin::symmetric(12, 8)).show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        ui.horizontal_top(|ui| {
+            if let Some(scene) = stock.places.get(place).and_then(Option::as_ref) {
+                picture(ui, scene, vec2(PICTURE.0, PICTURE.1) * size * theme::scale_of(ui).min(1.2));
+                ui.add_space(6.0);
+            }
+            ui.vertical(|ui| {
+                ui.spacing_mut().item_spacing.y = 3.0;
+                let name = panel.say("window-begin-named", &[("title", &scenario.title)]);
+                let text = panel.say("window-begin", &[]);
+                let begins = ui.horizontal_top(|ui| {
+                    leaving_room(ui, &text, |ui| {
+                        ui.add(Label::new(theme::bold(&scenario.title).size(18.0 * theme::scale_of(ui))).wrap());
+                        theme::quiet(ui, &scenario.place);
+                    });
+                    panel.main_button_called(ui, &format!("begin:{}", scenario.id), &text, &name)
+                });
+                if done {
+                    let text = format!("✔ {}", panel.say("window-handed-in-once", &[]));
+                    ui.label(RichText::new(text).small().color(theme::GOOD));
+                }
+                brief(ui, &scenario.brief);
+                if begins.inner {
+                    panel.intents.push(Intent::Begin(place));
+                }
+            });
+        });
+    });
+}
+
+/// A place without its words, fitted into a frame.
+fn picture(ui: &mut Ui, scene: &Scene, room: Vec2) {
+    let (frame, _) = ui.allocate_exact_size(room, Sense::hover());
+    let scale = (room.x / scene.width.max(1.0)).min(room.y / scene.height.max(1.0));
+    let size = vec2(scene.width, scene.height) * scale;
+    let fit = Fit { origin: frame.center() - size / 2.0, scale, least_text: 0.0 };
+    paint(&ui.painter().with_clip_rect(frame.intersect(ui.clip_rect())), scene, &fit, false);
 }
 
 /// What is asked, in a few lines: all of it stands over the work once that is begun.

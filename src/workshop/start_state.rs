@@ -1,11 +1,14 @@
 //! What the first screen holds: what there is to choose from, what the learner fills in, what was said there.
 
-use std::path::Path;
+use std::{path::Path, sync::Arc};
 
 use bevy_egui::egui::Ui;
 use switchdrop::{
     attempt::Mode,
+    exercise::{Seed, draw},
+    picture::{Covers, Scene, View as Look, of_place},
     wording::{Wording, problem},
+    work::Work,
 };
 
 use super::{
@@ -24,14 +27,24 @@ pub struct StartState {
     kept: AttemptList,
     form: start::Form,
     said: Said,
+    /// The place of each exercise, for its picture.
+    places: Vec<Option<Scene>>,
     /// Variants begun since the window opened: each is drawn from another number.
     begun: u64,
+}
+
+/// The place of a scenario as one finds it. Which variant makes no difference to a picture of this size.
+fn place(text: &str, wording: &Wording) -> Option<Scene> {
+    let exercise = draw(text, Seed(0)).ok()?;
+    let view = Look { covers: Covers::AsTheyStand, lit: None, evening: false };
+    Some(of_place(&Work::new(Arc::new(exercise)), wording, &view))
 }
 
 impl StartState {
     pub fn new(options: Options) -> Self {
         Self {
             library: ScenarioLibrary::gather(&options.exercises),
+            places: Vec::new(),
             kept: AttemptList::look(&options.attempts),
             options,
             form: start::Form::default(),
@@ -42,7 +55,16 @@ impl StartState {
 
     /// Draws it.
     pub fn show(&mut self, ui: &mut Ui, panel: &mut PanelContext<'_>) {
-        let stock = start::Stock { library: &self.library, kept: &self.kept, options: &self.options, said: &self.said };
+        if self.places.len() != self.library.exercises.len() {
+            self.places = self.library.exercises.iter().map(|it| place(&it.text, panel.wording)).collect();
+        }
+        let stock = start::Stock {
+            library: &self.library,
+            places: &self.places,
+            kept: &self.kept,
+            options: &self.options,
+            said: &self.said,
+        };
         start::show(ui, panel, &stock, &mut self.form);
     }
 

@@ -5,10 +5,11 @@
 use bevy_egui::egui::{RichText, Ui, vec2};
 use switchdrop::{
     attempt::{Attempt, readings_to_take},
-    exercise::{DeviceId, Exercise, Keeper, LampId, LocationId, Stage, TerminalId},
+    exercise::{DeviceId, EndId, Exercise, Keeper, LampId, LocationId, Stage, TerminalId},
     marking::Sheet,
+    picture::Thing,
     wording::{device, headline, list, stage_key},
-    work::{Action, Check},
+    work::{Action, Check, Work},
 };
 
 use super::{
@@ -95,6 +96,35 @@ pub struct Line {
     /// The stage that it belongs to.
     pub step: Step,
     leads: Leads,
+}
+
+/// Where on the drawing the first line that is not done is to be worked at: the place that it leads to, or once one is there the end or
+/// the screw.
+pub fn points_at(lines: &[Line], work: &Work, at: Sight) -> Option<Thing> {
+    let line = lines.iter().find(|it| !it.done)?;
+    let (Leads::To(Sight::Location(to)) | Leads::DoesAt(Sight::Location(to), _)) = line.leads else { return None };
+    if at == Sight::Place {
+        return Some(Thing::Location(to));
+    }
+    if at != Sight::Location(to) || line.step != Step::Wire {
+        return None;
+    }
+    if work.has_cover(to) && work.is_covered(to) {
+        return Some(Thing::Location(to));
+    }
+    let end = unjoined(work).find(|it| work.end_location(*it) == to).map(Thing::End);
+    let screw = || loose_screws(work).find(|it| work.exercise().terminals[it.index()].location == to);
+    end.or_else(|| screw().map(Thing::Terminal))
+}
+
+/// Ends that were handled and are in no terminal, what was cut off apart.
+fn unjoined(work: &Work) -> impl Iterator<Item = EndId> + '_ {
+    let handled = work.ends().filter(|it| !work.is_undisturbed(*it));
+    handled.filter(|it| work.terminal_of(*it).is_none() && !work.is_scrap(it.conductor()))
+}
+
+fn loose_screws(work: &Work) -> impl Iterator<Item = TerminalId> + '_ {
+    (0..work.exercise().terminals.len() as u16).map(TerminalId).filter(|it| !work.is_tight(*it))
 }
 
 /// Draws the first line that is not done; when nothing can be done any more, why.
@@ -362,10 +392,8 @@ fn opened(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step
 fn wiring(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {
     let work = attempt.work();
     let exercise = work.exercise();
-    let handled = work.ends().filter(|it| !work.is_undisturbed(*it));
-    let loose: Vec<_> =
-        handled.filter(|it| work.terminal_of(*it).is_none() && !work.is_scrap(it.conductor())).collect();
-    let slack: Vec<_> = (0..exercise.terminals.len() as u16).map(TerminalId).filter(|it| !work.is_tight(*it)).collect();
+    let loose: Vec<_> = unjoined(work).collect();
+    let slack: Vec<_> = loose_screws(work).collect();
     let wired = loose.is_empty() && slack.is_empty();
     let count = |it: usize| it.to_string();
     let text = match (loose.len(), slack.len()) {

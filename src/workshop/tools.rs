@@ -35,6 +35,7 @@ pub fn name(wording: &Wording, work: &Work, thing: Thing) -> String {
         }
         Thing::Lamp(it) => wording.say("window-lamp", &[("lamp", &lamp(exercise, it))]),
         Thing::Device(it) => device(wording, exercise, it),
+        Thing::Lock(it) => wording.say("window-lock-of", &[("device", &device(wording, exercise, it))]),
     }
 }
 
@@ -113,7 +114,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: 
         Thing::End(it) => of_end(ui, panel, work, view, it),
         Thing::Terminal(it) => of_terminal(ui, panel, work, it),
         Thing::Lamp(it) => of_lamp(ui, panel, work, it),
-        Thing::Device(it) => of_device(ui, panel, session, it),
+        Thing::Device(it) | Thing::Lock(it) => of_device(ui, panel, session, it),
         Thing::Switch(it) => {
             let text = panel.say("window-flip", &[]);
             if panel.button(ui, "flip", &text) {
@@ -143,7 +144,7 @@ fn seen(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, thing: Thing) {
     match thing {
         Thing::End(it) => end_facts(ui, panel, work, it),
         Thing::Terminal(it) => terminal_facts(ui, panel, work, it),
-        Thing::Device(it) => device_facts(ui, panel, work, it),
+        Thing::Device(it) | Thing::Lock(it) => device_facts(ui, panel, work, it),
         Thing::Lamp(_) | Thing::Switch(_) | Thing::Location(_) => {}
     }
 }

@@ -3,12 +3,12 @@
 //! It turns them into intents. Whether a thing is possible or safe is said by the library when it is tried. A click works the thing itself
 //! where that is safe; what would be stopped is only selected, so that nobody is referred for pointing.
 
-use bevy_egui::egui::{Align2, FontId, Rect, Stroke, StrokeKind, Ui, pos2, vec2};
+use bevy_egui::egui::{Align2, FontId, Rect, Shape, Stroke, StrokeKind, Ui, pos2, vec2};
 use switchdrop::{
     exercise::{EndId, SwitchId, TerminalId},
     picture::{FontWeight, Paint, Scene, Spot, Thing},
-    wording::place,
-    work::{Action, Feel, Work},
+    wording::{place, refused},
+    work::{Action, Feel, Power, Work},
 };
 
 use super::{
@@ -16,13 +16,13 @@ use super::{
     panel::{Intent, PanelContext},
     probes,
     session::Session,
-    theme, tools,
-    view::{Hand, Sight, View},
+    theme, tools, tray,
+    view::{Hand, Sight, Tone, View},
 };
 
 /// Takes up the end where the button was pressed. It goes by the place of the press: when frames are slow, egui sees
 /// press and movement at once and takes what the pointer has reached by then for what was pressed.
-pub fn pick_up(ui: &Ui, view: &mut View, scene: &Scene, fit: &Fit) {
+pub fn pick_up(ui: &Ui, session: &Session, view: &mut View, scene: &Scene, fit: &Fit) {
     let (origin, dragging) = ui.input(|it| (it.pointer.press_origin(), it.pointer.is_decidedly_dragging()));
     let Some(at) = origin.filter(|it| dragging && ui.clip_rect().contains(*it)) else { return };
     if view.dragged.is_some() {
@@ -31,7 +31,9 @@ pub fn pick_up(ui: &Ui, view: &mut View, scene: &Scene, fit: &Fit) {
     let under = scene.spots.iter().find(|it| fit.rect(it.rect).contains(at));
     if let Some(Spot { thing: Thing::End(end), .. }) = under {
         view.selected = Some(Thing::End(*end));
+        view.carried = None;
         view.dragged = Some(*end);
+        view.targets = targets(session, *end);
     }
 }
 
@@ -41,6 +43,7 @@ pub fn key(thing: Thing, address: &str) -> String {
         Thing::Location(_) => format!("location:{address}"),
         Thing::Switch(_) => format!("switch:{address}"),
         Thing::Lamp(_) => format!("lamp:{address}"),
+        Thing::Lock(_) => format!("lock:{address}"),
         Thing::Terminal(_) | Thing::End(_) | Thing::Device(_) => address.to_owned(),
     }
 }
@@ -110,7 +113,51 @@ fn clicked(panel: &mut PanelContext<'_>, session: &Session, view: &mut View, thi
             }
             view.selected = Some(thing);
         }
-        _ => view.selected = Some(thing),
+        Thing::End(it) => {
+            // What was taken from the tray goes on it.
+            if let Some(carried) = view.carried.take() {
+                panel.intents.push(Intent::Act(tray::marks(work, it, carried.mark)));
+            }
+            view.selected = Some(thing);
+        }
+        Thing::Lamp(_) | Thing::Device(_) | Thing::Lock(_) => {
+            view.selected = Some(thing);
+            if let Some(action) = by_hand(session, thing) {
+                if is_safe(session, &action) {
+                    panel.act(action);
+                } else if let Err(why) = session.attempt.clone().act(action) {
+                    view.say(Tone::No, refused(panel.wording, work, &why));
+                } else {
+                    view.say(Tone::No, panel.say("window-not-by-click", &[]));
+                }
+            }
+        }
+    }
+}
+
+/// What a hand does to a lever, a lock or a lamp by itself. After a device opened by itself, no lever goes back on before something
+/// was proved dead.
+fn by_hand(session: &Session, thing: Thing) -> Option<Action> {
+    let (work, exercise) = (session.attempt.work(), session.attempt.work().exercise());
+    let tested = session.attempt.safety().is_tested_since_trip();
+    match thing {
+        Thing::Lamp(it) => {
+            let lamp = exercise.lamps[it.index()].address.clone();
+            Some(if work.is_lamp_in(it) { Action::RemoveLamp { lamp } } else { Action::FitLamp { lamp } })
+        }
+        Thing::Device(it) => {
+            let device = exercise.devices[it.index()].address.clone();
+            match work.device_state(it).power {
+                Power::On => Some(Action::PowerOff { device }),
+                Power::Off => tested.then_some(Action::PowerOn { device }),
+                Power::Tripped => tested.then_some(Action::Reset { device }),
+            }
+        }
+        Thing::Lock(it) => {
+            let device = exercise.devices[it.index()].address.clone();
+            Some(if work.device_state(it).locked { Action::Unlock { device } } else { Action::LockOff { device } })
+        }
+        Thing::Location(_) | Thing::Switch(_) | Thing::Terminal(_) | Thing::End(_) => None,
     }
 }
 
@@ -150,12 +197,44 @@ fn connect(work: &Work, end: EndId, to: TerminalId) -> Action {
     Action::Connect { end: work.end_address(end), terminal }
 }
 
+/// The actions that bring an end to a terminal: it comes out of where it is first.
+fn brings(work: &Work, end: EndId, to: TerminalId) -> Vec<Action> {
+    match work.terminal_of(end) {
+        Some(at) if at == to => Vec::new(),
+        Some(_) => vec![Action::Disconnect { end: work.end_address(end) }, connect(work, end, to)],
+        None => vec![connect(work, end, to)],
+    }
+}
+
+/// The terminals of its place that would take an end now: not full, and within what a hand may do.
+fn targets(session: &Session, end: EndId) -> Vec<TerminalId> {
+    let work = session.attempt.work();
+    let takes = |to: &TerminalId| {
+        let mut trial = session.attempt.clone();
+        let actions = brings(work, end, *to);
+        !actions.is_empty() && actions.into_iter().all(|it| trial.act(it).is_ok_and(|it| it.stopped().is_none()))
+    };
+    work.exercise().terminals_at(work.end_location(end)).filter(takes).collect()
+}
+
 /// An end on its way, and where it was let go.
 pub fn drag(ui: &Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View, scene: &Scene, fit: &Fit) {
     let Some(end) = view.dragged else { return };
     let work = session.attempt.work();
     let from = scene.spot(Thing::End(end)).map(|it| fit.rect(it.rect).center());
     if let (Some(from), Some(to)) = (from, ui.input(|it| it.pointer.latest_pos())) {
+        // What would take it is lit; what is full or out of bounds is not.
+        for it in &view.targets {
+            let Some(rect) = scene.spot(Thing::Terminal(*it)).map(|it| fit.rect(it.rect)) else { continue };
+            let is_under = rect.contains(to);
+            let width = if is_under { 4.0 } else { 2.0 };
+            ui.painter().rect_filled(
+                rect.expand(4.0),
+                7,
+                theme::ACCENT.gamma_multiply(if is_under { 0.3 } else { 0.14 }),
+            );
+            ui.painter().rect_stroke(rect.expand(4.0), 7, Stroke::new(width, theme::ACCENT), StrokeKind::Outside);
+        }
         let colour = theme::of(Paint::Conductor(work.end_facts(end).colour));
         ui.painter().line_segment([from, to], Stroke::new(8.0, theme::PAPER));
         ui.painter().line_segment([from, to], Stroke::new(5.0, colour));
@@ -168,17 +247,17 @@ pub fn drag(ui: &Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut
     let Some(at) = ui.input(|it| it.pointer.latest_pos()) else { return };
     let under = scene.spots.iter().find(|it| fit.rect(it.rect).contains(at)).map(|it| it.thing);
     if let Some(Thing::Terminal(to)) = under {
-        let mut actions = Vec::new();
-        if work.terminal_of(end).is_some_and(|it| it != to) {
-            actions.push(Action::Disconnect { end: work.end_address(end) });
-        }
-        if work.terminal_of(end) != Some(to) {
-            actions.push(connect(work, end, to));
-        }
         // Its screw comes next.
         view.selected = under;
-        panel.intents.push(Intent::Act(actions));
+        panel.intents.push(Intent::Act(brings(work, end, to)));
     }
+}
+
+/// An arrow at what Next speaks of.
+pub fn pointed(ui: &Ui, rect: Rect) {
+    let tip = pos2(rect.center().x, rect.top() - 3.0);
+    let arrow = [tip, tip + vec2(-11.0, -16.0), tip + vec2(11.0, -16.0)];
+    ui.painter().add(Shape::convex_polygon(arrow.to_vec(), theme::ACCENT, Stroke::new(2.0, theme::PAPER)));
 }
 
 /// The two probes where they are.

@@ -3,9 +3,12 @@
 use std::collections::BTreeMap;
 
 use switchdrop::{
-    exercise::{DeviceId, EndId, LocationId, Offer},
+    exercise::{DeviceId, EndId, LocationId, Offer, TerminalId},
     picture::Thing,
-    trade::instrument::{Function, LeadLength},
+    trade::{
+        colour::Mark,
+        instrument::{Function, LeadLength},
+    },
     work::{Detector, Reason, Source, Test, Work},
 };
 
@@ -113,6 +116,15 @@ pub struct Choosing {
     pub reason: Option<Reason>,
 }
 
+/// A mark on its way from the tray to an end.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Carried {
+    /// Which.
+    pub mark: Mark,
+    /// Whether it is being dragged; else the next end that is clicked takes it.
+    pub is_dragged: bool,
+}
+
 /// Everything that is only seen.
 #[derive(Debug, Default)]
 pub struct View {
@@ -132,10 +144,16 @@ pub struct View {
     pub readings: Vec<String>,
     /// What was said last.
     pub said: Said,
+    /// What was selected when it was said: a refusal is shown beside that, as long as it is selected.
+    pub said_of: Option<Thing>,
     /// Devices ticked as those that feed the location looked at.
     pub feeds: Vec<DeviceId>,
     /// An end on its way to a terminal.
     pub dragged: Option<EndId>,
+    /// The terminals that would take it now.
+    pub targets: Vec<TerminalId>,
+    /// What was taken from the tray, for an end.
+    pub carried: Option<Carried>,
     /// Answers being made up, one for each setting asked.
     pub answers: Vec<Answer>,
     /// Marks are made with tape; else with sleeving.
@@ -152,6 +170,8 @@ pub struct View {
     pub choosing: Choosing,
     /// Whether it is asked if what is unfinished is to be handed in.
     pub hands_in: bool,
+    /// Whether the brief stands open, once the learner has said so.
+    pub brief: Option<bool>,
     /// Whether one is about to report something.
     pub reports: bool,
 }
@@ -166,6 +186,7 @@ impl View {
             self.probes = [None, None];
             self.next_probe = 0;
             self.dragged = None;
+            self.carried = None;
         }
     }
 
@@ -186,5 +207,6 @@ impl View {
     /// Says something.
     pub fn say(&mut self, tone: Tone, text: String) {
         self.said = Said { text, tone };
+        self.said_of = self.selected;
     }
 }

@@ -1,7 +1,6 @@
 """What a learner touches for everything but tests: the board, covers, ends and terminals, the prediction, the checks."""
 import re
 
-DEVICE = {"PowerOff": "off", "LockOff": "lock", "Unlock": "unlock", "PowerOn": "on", "Reset": "reset"}
 FEEL = {None: "tighten", "Slack": "tighten:slack", "Crushed": "tighten:crushed"}
 
 
@@ -23,8 +22,12 @@ def identify(learner, action):
 
 def device(learner, action):
     learner.go("board")
-    learner.set(action["device"])
-    learner.press(DEVICE[action.kind])
+    learner.press(action["device"])
+
+
+def lock(learner, action):
+    learner.go("board")
+    learner.press(f"lock:{action['device']}")
 
 
 def main_switch(learner, _):
@@ -48,8 +51,7 @@ def operate(learner, action):
 
 def lamp(learner, action):
     learner.go(action["lamp"], "tools")
-    learner.set(f"lamp:{action['lamp']}")
-    learner.press("lamp")
+    learner.press(f"lamp:{action['lamp']}")
 
 
 def at_location(key):
@@ -142,7 +144,8 @@ def confirm(learner, action):
 WAYS = {
     "Identify": identify,
     "Agree": lambda learner, _: learner.press("todo:agree"),
-    **dict.fromkeys(DEVICE, device),
+    **dict.fromkeys(["PowerOff", "PowerOn", "Reset"], device),
+    **dict.fromkeys(["LockOff", "Unlock"], lock),
     "MainSwitch": main_switch,
     "RemoveCover": cover,
     "FitCover": cover,

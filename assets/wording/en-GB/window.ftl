@@ -336,6 +336,17 @@ window-on = Switch on
 window-reset = Reset
 window-lock = Lock off and label
 window-unlock = Take your lock and label off
+window-pane-tray = The tray
+window-tray = To put on an end:
+window-pane-tray = The tray
+window-tray = To put on an end:
+window-brief-open = { $title }: read the brief
+window-brief-close = { $title }: fold the brief away
+window-next-for-you = Next for you
+window-handed-in-once = handed in
+window-lock-of = lock of the { $device }
+# Said where a click on a thing would be stopped: a finger that points must not be counted.
+window-not-by-click = Not yet: a safe worker would not do that now. Next says what comes first.
 
 # What was done.
 did-mark = { $place }: marked with a { $mark }

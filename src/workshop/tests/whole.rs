@@ -59,9 +59,9 @@ impl Plan {
         }
     }
 
-    fn at_board(&mut self, device: &str, key: &str) {
+    /// The lever of a device, or its lock.
+    fn at_board(&mut self, key: String) {
         self.go("board", "tools");
-        self.press(device);
         self.press(key);
     }
 
@@ -75,10 +75,8 @@ impl Plan {
                 self.press("identify");
             }
             Action::Agree => self.press("todo:agree"),
-            Action::PowerOff { device } => self.at_board(device, "off"),
-            Action::LockOff { device } => self.at_board(device, "lock"),
-            Action::Unlock { device } => self.at_board(device, "unlock"),
-            Action::PowerOn { device } => self.at_board(device, "on"),
+            Action::PowerOff { device } | Action::PowerOn { device } => self.at_board(device.clone()),
+            Action::LockOff { device } | Action::Unlock { device } => self.at_board(format!("lock:{device}")),
             Action::ProveIndicator => {
                 // Before a round of tests one goes there; after it one is there.
                 if matches!(actions.get(index + 1), Some(Action::TestDead { .. } | Action::Park { .. })) {
@@ -167,7 +165,6 @@ impl Plan {
             Action::RemoveLamp { lamp } | Action::FitLamp { lamp } => {
                 self.go(lamp, "tools");
                 self.press(format!("lamp:{lamp}"));
-                self.press("lamp");
             }
             Action::Predict { lit, live, positions } => {
                 self.go("prediction", "tools");
