@@ -98,8 +98,8 @@ fn the_hand_earns_everything_in_every_variant() {
     }
 }
 
-/// The charter: "COM" may be joined and the way hang free elsewhere: what nothing fed before is the learner's, so that both switches are to
-/// be worked, and not that of the second lamp alone or neither.
+/// What nothing fed before is the learner's, though the COM of its switch was joined: both switches are to be worked, and one alone is not
+/// enough.
 #[test]
 fn both_lamps_of_the_rose_are_to_be_worked() {
     for only in [None, Some(0), Some(1)] {
@@ -118,7 +118,7 @@ fn both_lamps_of_the_rose_are_to_be_worked() {
     }
 }
 
-/// The core that hangs uncut is on a device, and its plug is out: nothing is proved before the first cut, and nothing stops the hand.
+/// The cable that hangs uncut is on a device, but the board's plug is out: nothing is proved before the first cut, and nothing stops the hand.
 #[test]
 fn an_uncut_cable_of_a_training_board_is_cut_with_the_plug_in_hand() {
     let mut hand = Hand::new(exercise("make-off-a-box", 4));
