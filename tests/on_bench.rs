@@ -103,7 +103,7 @@ fn the_supply_is_brought_when_the_covers_are_on_and_all_is_said() {
     assert_eq!(hand.attempt.act(Action::BringSupply), Err(Refused::PlugIn));
 }
 
-/// Asked for too early, it is told at the board, with no circuit: there is none yet.
+/// Asked for too early, it is told at the board, with its circuit.
 #[test]
 fn a_supply_asked_for_too_early_is_told_at_the_board() {
     let model = first_model();
@@ -119,7 +119,7 @@ fn a_supply_asked_for_too_early_is_told_at_the_board() {
         report::Marked::of(&attempt_text(hand.attempt.work().exercise(), hand.attempt.log()), &[]).expect("an attempt");
     let lines = told.lines(&Wording::british()).join("\n");
     assert!(lines.contains("with something still to do: board."), "{lines}");
-    assert!(lines.contains("(board)"), "{lines}");
+    assert!(lines.contains("(board; circuit 1)"), "{lines}");
 }
 
 /// Once it was there, no cover comes off before the plug is out and the board proved dead, and after the next supply not again.

@@ -92,17 +92,14 @@ impl Story {
         let reaching = attempt.safety().circuits_of(exercise, act.at);
         let circuits: Vec<String> = reaching.iter().map(|it| device(wording, exercise, *it)).collect();
         let (number, place) = ((act.action + 1).to_string(), subject(wording, work, act.at));
-        // At a training board's plug no circuit is concerned.
-        let (step, time) =
-            if circuits.is_empty() { ("counted-step-at", "counted-time-at") } else { ("counted-step", "counted-time") };
         let circuits = list(wording, &circuits);
         let mut args = vec![("number", number.as_str()), ("place", &place), ("circuits", &circuits)];
         let Some(seconds) = self.times.get(act.action).map(|it| it / 1000) else {
-            return wording.say(step, &args);
+            return wording.say("counted-step", &args);
         };
         let (minutes, seconds) = ((seconds / 60).to_string(), (seconds % 60).to_string());
         args.extend([("minutes", minutes.as_str()), ("seconds", &seconds)]);
-        wording.say(time, &args)
+        wording.say("counted-time", &args)
     }
 
     /// What a finding would have led to, in words.
