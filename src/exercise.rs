@@ -46,7 +46,7 @@ pub use room::{Room, RoomKind};
 pub use run::{Offer, Run};
 pub use sets::Sets;
 pub(crate) use settings::combinations;
-pub use shipped::SHIPPED;
+pub use shipped::{FIRST, SHIPPED, shipped};
 pub use stream::Stream;
 pub use tables::{
     BackBox, Cable, Conductor, Control, Device, DeviceId, End, EndId, Exercise, Fan, FanId, Lamp, LampId, Location,

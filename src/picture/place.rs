@@ -21,7 +21,7 @@ use crate::{
     work::Work,
 };
 
-const MARGIN: f32 = 30.0;
+const MARGIN: f32 = 14.0;
 /// Plywood around what is fixed to it.
 const BARE: f32 = 30.0;
 /// How far a lamp's light reaches on a board.

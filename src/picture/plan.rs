@@ -5,7 +5,7 @@
 use super::shape::{Rect, Xy};
 
 /// Clear space between two things, for cables and their names.
-const GAP: f32 = 52.0;
+const GAP: f32 = 40.0;
 /// How far the author's coordinates may be spread, units.
 const WIDEST: f32 = 1500.0;
 

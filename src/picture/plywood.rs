@@ -28,7 +28,7 @@ pub(super) fn plywood(canvas: &mut Canvas, sheet: Rect, evening: bool) {
             Xy::new(left + wide * 0.65, y - swing),
             Xy::new(left + wide, y + swing * 0.3),
         );
-        canvas.path(Layer::Ground, None, grain, veil(Paint::PlywoodGrain, 1.6, 150));
+        canvas.path(Layer::Ground, None, grain, veil(Paint::PlywoodGrain, 1.6, 120));
     }
     if evening {
         canvas.rect(Layer::Ground, None, sheet, 4.0, fill(Fill::Flat(thin(Paint::SkyAtDusk, 90))));

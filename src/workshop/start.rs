@@ -5,7 +5,7 @@ use bevy_egui::egui::{
     TextWrapMode, Ui, Vec2, WidgetText, text::LayoutJob, vec2,
 };
 use switchdrop::{
-    exercise::{Limits, Supply, names_are_clean},
+    exercise::{FIRST, Limits, Supply, names_are_clean},
     picture::Scene,
     wording::problem,
 };
@@ -215,9 +215,12 @@ fn fill_in(ui: &mut Ui, panel: &mut PanelContext<'_>, form: &mut Form) {
 }
 
 fn exercises(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>) {
-    // Training boards come first: there is nothing to isolate on them.
+    // The one to begin with, then the other training boards: there is nothing to isolate on them.
     let mut order: Vec<usize> = (0..stock.library.exercises.len()).collect();
-    order.sort_by_key(|it| stock.library.exercises[*it].scenario.supply != Supply::Bench);
+    order.sort_by_key(|it| {
+        let scenario = &stock.library.exercises[*it].scenario;
+        (scenario.id != FIRST, scenario.supply != Supply::Bench)
+    });
     let handed_in = |it: usize| {
         let title = &stock.library.exercises[it].scenario.title;
         stock.kept.attempts.iter().any(|it| it.handed_in && it.title == *title)

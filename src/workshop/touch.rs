@@ -255,8 +255,9 @@ pub fn drag(ui: &Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut
 
 /// An arrow at what Next speaks of.
 pub fn pointed(ui: &Ui, rect: Rect) {
-    let tip = pos2(rect.center().x, rect.top() - 3.0);
-    let arrow = [tip, tip + vec2(-11.0, -16.0), tip + vec2(11.0, -16.0)];
+    // From the left: above a thing stand its words.
+    let tip = pos2(rect.left() - 3.0, rect.center().y);
+    let arrow = [tip, tip + vec2(-17.0, 11.0), tip + vec2(-17.0, -11.0)];
     ui.painter().add(Shape::convex_polygon(arrow.to_vec(), theme::ACCENT, Stroke::new(2.0, theme::PAPER)));
 }
 

@@ -20,7 +20,7 @@ use super::{
 };
 
 /// How large a piece is to the finger, points at the normal text size.
-const PIECE: (f32, f32) = (76.0, 40.0);
+const PIECE: (f32, f32) = (82.0, 40.0);
 /// Its letters, points.
 const LETTERS: f32 = 14.5;
 
@@ -116,8 +116,8 @@ pub fn carried(ui: &Ui, panel: &mut PanelContext<'_>, session: &Session, view: &
 /// A piece of sleeving or two turns of tape, with the letters of its colour.
 fn tube(painter: &Painter, at: Pos2, mark: Mark, scale: f32) {
     let (colour, halves) = match mark {
-        Mark::Sleeve(it) => (it, [(-26.0, 26.0)].as_slice()),
-        Mark::Tape(it) => (it, [(-26.0, -12.0), (12.0, 26.0)].as_slice()),
+        Mark::Sleeve(it) => (it, [(-33.0, 33.0)].as_slice()),
+        Mark::Tape(it) => (it, [(-33.0, -14.0), (14.0, 33.0)].as_slice()),
         Mark::Letter(_) => return,
     };
     for (from, to) in halves {
@@ -139,7 +139,8 @@ fn tube(painter: &Painter, at: Pos2, mark: Mark, scale: f32) {
             }
         }
     }
-    let tag = Rect::from_center_size(at, vec2(34.0, 18.0) * scale);
+    let wide = if colour.code().len() > 2 { 46.0 } else { 32.0 };
+    let tag = Rect::from_center_size(at, vec2(wide, 18.0) * scale);
     painter.rect(
         tag,
         4,
