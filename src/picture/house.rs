@@ -169,7 +169,7 @@ impl<'a> House<'a> {
         self.doors(canvas);
         let mut written: Vec<Rect> = Vec::new();
         for (room, rect) in &self.rooms {
-            let style = Type::quiet(NAME, self.behind(rect.centre()));
+            let style = Type::plain(NAME, self.behind(rect.centre()));
             let area = inside(room.kind, *rect);
             for text in wrapped(&room.name, style.size, style.weight, area.width - 16.0, 1) {
                 let wide = style.width(&text);

@@ -256,3 +256,42 @@ fn rounded(points: &[Xy]) -> Path {
     }
     path.line(rest.last().copied().unwrap_or(*first))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn stop(body: Rect, sides: [f32; 4]) -> Stop {
+        Stop { body, taken: body, sides, void: None }
+    }
+
+    #[test]
+    fn two_that_face_each_other_are_joined_straight_and_no_way_lies_behind_a_third() {
+        let beside = [0.0, 400.0, 50.0, 50.0];
+        let (one, other) = (Rect::new(0.0, 100.0, 220.0, 200.0), Rect::new(600.0, 170.0, 150.0, 72.0));
+        let stops = [stop(one, beside), stop(other, beside)];
+        let path = routes(&stops, &[[0, 1]]).remove(0);
+        assert_eq!(path.flattened().len(), 2, "{path:?}");
+        let between = Rect::new(300.0, 150.0, 100.0, 120.0);
+        let stops = [stop(one, beside), stop(other, beside), stop(between, beside)];
+        let path = routes(&stops, &[[0, 1]]).remove(0);
+        assert!(!path.flattened().iter().any(|it| between.contains(*it)), "{path:?}");
+        assert!(path.flattened().len() > 2);
+    }
+
+    #[test]
+    fn cables_in_the_same_direction_lie_apart() {
+        let beside = [0.0, 400.0, 900.0, 900.0];
+        let stops = [0.0, 500.0, 1000.0].map(|x| stop(Rect::new(x, 200.0, 150.0, 72.0), beside));
+        let paths = routes(&stops, &[[0, 1], [0, 2], [1, 2]]);
+        let level: Vec<Vec<f32>> = paths
+            .iter()
+            .map(|it| {
+                it.flattened().windows(2).filter(|it| (it[0].x - it[1].x).abs() > 60.0).map(|it| it[0].y).collect()
+            })
+            .collect();
+        for y in &level[1] {
+            assert!(level[0].iter().chain(&level[2]).all(|it| (it - y).abs() > 10.0), "{level:?}");
+        }
+    }
+}

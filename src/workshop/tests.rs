@@ -4,6 +4,7 @@ mod bench;
 mod chosen;
 mod faulty;
 mod first_minutes;
+mod hands;
 mod kept;
 mod keys;
 #[cfg(feature = "gui-test")]

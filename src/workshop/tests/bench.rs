@@ -147,7 +147,8 @@ impl Bench {
 
     pub fn middle(&self, key: &str) -> Pos2 {
         let found = self.window.targets().0.iter().find(|it| it.key == key && it.visible);
-        found.unwrap_or_else(|| panic!("nothing to touch called {key}")).rect.center()
+        let hidden = || self.window.targets().0.iter().find(|it| it.key == key).map(|it| it.rect);
+        found.unwrap_or_else(|| panic!("nothing to touch called {key}; out of sight: {:?}", hidden())).rect.center()
     }
 
     pub fn button(at: Pos2, pressed: bool) -> Event {

@@ -206,9 +206,17 @@ fn earns_every_mark(bench: &Bench) {
 fn the_whole_exercise_with_the_pointer() {
     let mut bench = Bench::new("pointer");
     bench.click("begin:two-way-passage");
+    let mut last = String::new();
     for step in steps() {
         match step {
-            Step::Press(key) => bench.click(&key),
+            Step::Press(key) => {
+                // A second press at one spot is a press of its own only after a while.
+                if key == last {
+                    (0..8).for_each(|_| bench.frames(Vec::new()));
+                }
+                bench.click(&key);
+                last = key;
+            }
             Step::Bring(end, terminal) => bench.drag(&end, &terminal),
         }
     }
