@@ -90,9 +90,9 @@ mod tests {
         let switch = exercise.location("switch").unwrap();
         let name = |it: &Exercise| it.room_of(switch).map(|it| it.name.clone());
         assert_eq!(name(&exercise).as_deref(), Some("scullery"));
-        exercise.locations[switch.index()].at = (72, 46);
+        exercise.locations[switch.index()].at = (74, 46);
         assert_eq!(name(&exercise).as_deref(), Some("scullery"));
-        exercise.locations[switch.index()].at = (73, 46);
+        exercise.locations[switch.index()].at = (75, 46);
         assert_eq!(name(&exercise).as_deref(), Some("larder"));
         exercise.locations[switch.index()].at = (121, 46);
         assert_eq!(name(&exercise), None);

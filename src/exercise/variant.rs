@@ -222,7 +222,7 @@ mod tests {
         let drawn = draw(text, Seed(3)).unwrap();
         let (before, rest) = drawn.text().split_once("rooms:[").unwrap();
         let (_, after) = rest.split_once("],cables").unwrap();
-        let plain = format!("{before}cables{after}").replace("at:(10,44)", "at:(0,46)");
+        let plain = format!("{before}cables{after}").replace("at:(13,44)", "at:(0,46)");
         assert!(!plain.contains("rooms") && plain.contains("at:(0,46)"));
         assert!(template.draws(&read(&plain, Seed(3)).unwrap()));
         let longer = plain.replacen("metres:0.6", "metres:0.7", 1);
