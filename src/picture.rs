@@ -9,6 +9,7 @@ mod canvas;
 mod conductor;
 mod depth;
 mod entry;
+
 mod fittings;
 mod front;
 mod groups;
@@ -19,12 +20,13 @@ mod layout;
 mod made;
 mod palette;
 mod place;
+mod placed;
 mod plan;
 mod plywood;
 mod routes;
 mod shape;
 mod sheet;
-mod stand;
+
 mod svg;
 mod text;
 mod words;

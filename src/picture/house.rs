@@ -4,7 +4,7 @@
 
 use super::{
     canvas::{Canvas, Type, both, downwards, fill, line, thin, veil},
-    plan::Plan,
+    plan::PlacePlan,
     shape::{Anchor, Fill, Layer, Outline, Paint, Path, Rect, Xy},
     text::wrapped,
 };
@@ -31,7 +31,7 @@ pub(super) struct House<'a> {
 }
 
 impl<'a> House<'a> {
-    pub fn of(rooms: &'a [Room], plan: &Plan, evening: bool) -> Self {
+    pub fn of(rooms: &'a [Room], plan: &PlacePlan, evening: bool) -> Self {
         let rect = |it: &Room| {
             let (from, to) = (plan.point(it.from), plan.point(it.to));
             Rect::new(from.x, from.y, to.x - from.x, to.y - from.y)

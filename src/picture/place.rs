@@ -8,11 +8,11 @@ use super::{
     canvas::{Canvas, fill, line, thin},
     conductor::{sheath, stripes},
     house::House,
-    plan::Plan,
+    placed::Placed,
+    plan::PlacePlan,
     plywood::{LEGS, plywood},
     routes::{Stop, routes},
     shape::{Fill, Layer, Outline, Paint, Path, Rect, Scene, Xy},
-    stand::Stand,
     words::Words,
 };
 use crate::{
@@ -53,22 +53,23 @@ impl Backdrop<'_> {
 /// The whole place.
 pub(super) fn place(work: &Work, words: &dyn Words, view: &View<'_>) -> Scene {
     let exercise = work.exercise();
-    let house = |plan: &Plan| House::of(&exercise.rooms, plan, view.evening);
-    let stands: Vec<Stand> = (0..exercise.locations.len() as u16).map(|it| Stand::of(work, LocationId(it))).collect();
+    let house = |plan: &PlacePlan| House::of(&exercise.rooms, plan, view.evening);
+    let stands: Vec<Placed> = (0..exercise.locations.len() as u16).map(|it| Placed::of(work, LocationId(it))).collect();
     // A rose hangs from its ceiling.
-    let point = |plan: &Plan, index: usize| {
+    let point = |plan: &PlacePlan, index: usize| {
         let at = plan.point(exercise.locations[index].at);
         let ceiling = house(plan).ceiling_over(at).filter(|_| exercise.locations[index].kind == LocationKind::Rose);
         Xy::new(at.x, ceiling.map_or(at.y, |it| it + stands[index].extent().up))
     };
-    let reach = |plan: &Plan| stands.iter().enumerate().map(|(index, it)| (point(plan, index), it.extent())).collect();
-    let suits = |plan: &Plan| {
+    let reach =
+        |plan: &PlacePlan| stands.iter().enumerate().map(|(index, it)| (point(plan, index), it.extent())).collect();
+    let suits = |plan: &PlacePlan| {
         let house = house(plan);
         plan.taken.iter().enumerate().all(|(index, it)| house.holds(point(plan, index), it))
     };
     let corners = exercise.rooms.iter().flat_map(|it| [it.from, it.to]);
     let places: Vec<_> = exercise.locations.iter().map(|it| it.at).chain(corners).collect();
-    let plan = Plan::of(&places, reach, suits);
+    let plan = PlacePlan::of(&places, reach, suits);
     let at: Vec<Xy> = plan.taken.iter().zip(&stands).map(|(taken, it)| anchor(*taken, it)).collect();
     let backdrop = if exercise.rooms.is_empty() { Backdrop::Board } else { Backdrop::House(house(&plan)) };
 
@@ -138,7 +139,7 @@ fn draw_cables(canvas: &mut Canvas, work: &Work, paths: &[Path]) {
 }
 
 /// The point that the author placed, of what a thing takes.
-fn anchor(taken: Rect, stand: &Stand) -> Xy {
+fn anchor(taken: Rect, stand: &Placed) -> Xy {
     let extent = stand.extent();
     Xy::new(taken.left + extent.left, taken.top + extent.up)
 }

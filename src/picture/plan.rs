@@ -26,7 +26,7 @@ impl Extent {
 
 /// A plan at the scale at which everything has room.
 #[derive(Debug)]
-pub(super) struct Plan {
+pub(super) struct PlacePlan {
     /// Units for one of the author's.
     scale: f32,
     /// The author's coordinates at the plan's origin.
@@ -35,7 +35,7 @@ pub(super) struct Plan {
     pub taken: Vec<Rect>,
 }
 
-impl Plan {
+impl PlacePlan {
     /// Spreads places, given how far each thing reaches, until all are apart and it `suits`; a thing that is still too near an
     /// earlier one goes to the nearest free place around.
     pub fn of(
@@ -98,12 +98,12 @@ fn push_apart(rects: &mut [Rect]) {
 mod tests {
     use super::*;
 
-    fn plan(places: &[(i16, i16)], sizes: &[(f32, f32)]) -> Plan {
-        let reach = |plan: &Plan| {
+    fn plan(places: &[(i16, i16)], sizes: &[(f32, f32)]) -> PlacePlan {
+        let reach = |plan: &PlacePlan| {
             let extent = |(w, h): &(f32, f32)| Extent { left: w / 2.0, right: w / 2.0, up: h / 2.0, down: h / 2.0 };
             places.iter().zip(sizes).map(|(at, size)| (plan.point(*at), extent(size))).collect()
         };
-        Plan::of(places, reach, |_| true)
+        PlacePlan::of(places, reach, |_| true)
     }
 
     #[test]

@@ -32,14 +32,14 @@ const CROSSING: f32 = 60.0;
 const BESIDE_ANOTHER: f32 = 12.0;
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Side {
+enum BodySide {
     Top,
     Bottom,
     Left,
     Right,
 }
 
-impl Side {
+impl BodySide {
     const ALL: [Self; 4] = [Self::Top, Self::Bottom, Self::Left, Self::Right];
 
     fn is_upright(self) -> bool {
@@ -87,8 +87,8 @@ pub(super) fn routes(stops: &[Stop], pairs: &[[usize; 2]]) -> Vec<Path> {
     for cable in order {
         let pair = pairs[cable];
         let mut best: Option<(f32, Vec<Xy>)> = None;
-        for from in Side::ALL {
-            for to in Side::ALL {
+        for from in BodySide::ALL {
+            for to in BodySide::ALL {
                 for (a, b) in spread.iter().flat_map(|a| spread.iter().map(move |b| (*a, *b))) {
                     let [start, end] = [(0, from, a), (1, to, b)].map(|(which, side, along)| {
                         let body = &stops[pair[which]].body;
@@ -119,7 +119,7 @@ pub(super) fn routes(stops: &[Stop], pairs: &[[usize; 2]]) -> Vec<Path> {
 }
 
 /// Every way of at most three pieces that leaves both sides outwards.
-fn ways((from, start): (Side, Xy), (to, end): (Side, Xy), stops: [&Stop; 2]) -> Vec<Vec<Xy>> {
+fn ways((from, start): (BodySide, Xy), (to, end): (BodySide, Xy), stops: [&Stop; 2]) -> Vec<Vec<Xy>> {
     let mut ways = Vec::new();
     let mut keep = |points: &[Xy]| {
         let leaves = from.faces(start, points[1]) && to.faces(end, points[points.len() - 2]);
