@@ -18,9 +18,10 @@ mod inside;
 mod lanes;
 mod layout;
 mod made;
+mod mounted;
 mod palette;
 mod place;
-mod placed;
+
 mod plan;
 mod plywood;
 mod routes;

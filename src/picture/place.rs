@@ -8,7 +8,7 @@ use super::{
     canvas::{Canvas, fill, line, thin},
     conductor::{sheath, stripes},
     house::House,
-    placed::Placed,
+    mounted::Mounted,
     plan::PlacePlan,
     plywood::{LEGS, plywood},
     routes::{Stop, routes},
@@ -54,7 +54,8 @@ impl Backdrop<'_> {
 pub(super) fn place(work: &Work, words: &dyn Words, view: &View<'_>) -> Scene {
     let exercise = work.exercise();
     let house = |plan: &PlacePlan| House::of(&exercise.rooms, plan, view.evening);
-    let stands: Vec<Placed> = (0..exercise.locations.len() as u16).map(|it| Placed::of(work, LocationId(it))).collect();
+    let stands: Vec<Mounted> =
+        (0..exercise.locations.len() as u16).map(|it| Mounted::of(work, LocationId(it))).collect();
     // A rose hangs from its ceiling.
     let point = |plan: &PlacePlan, index: usize| {
         let at = plan.point(exercise.locations[index].at);
@@ -139,7 +140,7 @@ fn draw_cables(canvas: &mut Canvas, work: &Work, paths: &[Path]) {
 }
 
 /// The point that the author placed, of what a thing takes.
-fn anchor(taken: Rect, stand: &Placed) -> Xy {
+fn anchor(taken: Rect, stand: &Mounted) -> Xy {
     let extent = stand.extent();
     Xy::new(taken.left + extent.left, taken.top + extent.up)
 }

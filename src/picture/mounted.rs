@@ -40,7 +40,7 @@ const HOLDER: f32 = 44.0;
 const BESIDE: f32 = 8.0;
 
 /// A thing on the plan.
-pub(super) struct Placed {
+pub(super) struct Mounted {
     location: LocationId,
     name: Vec<String>,
     /// Half of its body's width and height.
@@ -49,7 +49,7 @@ pub(super) struct Placed {
     said: f32,
 }
 
-impl Placed {
+impl Mounted {
     pub fn of(work: &Work, location: LocationId) -> Self {
         let place = &work.exercise().locations[location.index()];
         let bold = Type::bold(NAME, Paint::Paper);
