@@ -194,7 +194,7 @@ pub fn reads_polarity(hand: &mut Hand) {
 /// The live tests, their lines, and every switch last.
 pub fn tests_live(hand: &mut Hand) {
     reads_polarity(hand);
-    let zs = zs_of(hand, DeviceId(0));
+    let zs = zs_of(hand, crate::ids::device(0));
     hand.does(record(Test::ZsSum, &zs, true));
     let time = hand.measures(Function::Rcd(rcd::Test::Rated), LINE, EARTH);
     hand.does(record(Test::ResidualDevice, &text(&time), true));
@@ -328,7 +328,7 @@ fn follows(hand: &mut Hand, stage: Stage) {
             Test::InsulationLineEarth => between("board.1.line", "board.earth"),
             Test::InsulationNeutralEarth => between("board.1.neutral", "board.earth"),
             Test::ZsSum => {
-                let zs = zs_of(hand, DeviceId(0));
+                let zs = zs_of(hand, crate::ids::device(0));
                 hand.does(record(test, &zs, true));
                 continue;
             }

@@ -363,8 +363,7 @@ impl Attempt {
     }
 
     fn energise(&mut self, action: &Action) -> Happened {
-        let devices = self.work.exercise().devices.len() as u16;
-        if !(0..devices).any(|it| self.work.is_on(DeviceId(it))) {
+        if !self.work.exercise().devices.ids().any(|it| self.work.is_on(it)) {
             return Happened::Done;
         }
         let tripped = circuit::opening(&self.work);
@@ -456,8 +455,7 @@ impl Attempt {
     /// The place of a device, a terminal or an end, or a place itself; the nearest name is that of a place.
     fn place_named(&self, at: &str) -> Result<LocationId, Refused> {
         let (work, exercise) = (&self.work, self.work.exercise());
-        let device =
-            || work.device(at).map(|it| exercise.terminals[exercise.devices[it.index()].line.index()].location);
+        let device = || work.device(at).map(|it| exercise.terminals[exercise.devices[it].line].location);
         device().or_else(|_| work.point(at).map(|it| work.point_location(it))).or_else(|_| work.location(at))
     }
 }

@@ -75,13 +75,13 @@ pub fn touch(work: &Work, mut conditions: Conditions, point: Point) -> Option<To
         set_off(&mut without, *it);
         conditions.on.get(it.index()).is_some_and(|on| *on) && !settle(work, without).is_energised(work, point)
     };
-    let feeding: Vec<DeviceId> = (0..exercise.devices.len() as u16).map(DeviceId).filter(feeds).collect();
-    let opened = feeding.iter().filter_map(|it| match exercise.devices[it.index()].kind.residual(amps) {
+    let feeding: Vec<DeviceId> = exercise.devices.ids().filter(feeds).collect();
+    let opened = feeding.iter().filter_map(|it| match exercise.devices[*it].kind.residual(amps) {
         Verdict::Opens { after, within } => Some(Opening { device: *it, cause: Cause::Residual, after, within }),
         Verdict::Holds | Verdict::MayOpen => None,
     });
     let opened = opened.min_by(|a, b| a.within.total_cmp(&b.within));
-    let from = feeding.iter().copied().find(|it| !exercise.devices[it.index()].kind.is_common());
+    let from = feeding.iter().copied().find(|it| !exercise.devices[*it].kind.is_common());
     let conductors = match (from, exercise.earth_bars().next()) {
         (Some(device), Some(bar)) => {
             // Copper in the place of the hand shows the way, and of a first fault the copper side.
@@ -103,7 +103,7 @@ fn set_off(conditions: &mut Conditions, device: DeviceId) {
 pub fn lines_near(work: &Work, conditions: &Conditions, metal: TerminalId) -> Vec<Point> {
     let exercise = work.exercise();
     let settled = settle(work, conditions.clone());
-    let place = exercise.terminals[metal.index()].location;
+    let place = exercise.terminals[metal].location;
     let metal = Point::Terminal(metal);
     // A line: within a tenth of what the supply gives.
     let is_line = |it: &Point| {

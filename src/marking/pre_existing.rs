@@ -210,7 +210,7 @@ fn is_old(ctx: &Context<'_>, draft: &Draft) -> bool {
         Code::ControlWrong | Code::LampholderLive => {
             let Subject::Lamp(lamp) = draft.at else { return false };
             let own = exercise.controls.iter().any(|it| it.lamp == lamp && exercise.is_wired_by_learner(it));
-            !own && !waits_for_learner(ctx, &exercise.lamps[lamp.index()].contacts)
+            !own && !waits_for_learner(ctx, &exercise.lamps[lamp].contacts)
         }
         Code::FanWrong => {
             matches!(draft.at, Subject::Fan(it) if !waits_for_learner(ctx, &exercise.fans[it].terminals))
@@ -272,7 +272,7 @@ fn brought_on(attempt: &Attempt, energised: &Energised) -> BTreeSet<DeviceId> {
     let named: Vec<DeviceId> = match attempt.log().get(energised.action) {
         Some(Action::PowerOn { device } | Action::Reset { device }) => work.device(device).into_iter().collect(),
         Some(Action::MainSwitch { on: true } | Action::Isolator { on: true } | Action::BringSupply) => {
-            (0..work.exercise().devices.len() as u16).map(DeviceId).collect()
+            work.exercise().devices.ids().collect()
         }
         _ => Vec::new(),
     };

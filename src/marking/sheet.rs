@@ -339,7 +339,7 @@ pub(super) fn lands_free_ends(work: &Work, cause: &Finding) -> bool {
         edits.iter().all(|it| match it {
             Edit::Move(end, Some(_)) => !work.is_landed(*end),
             Edit::Tail(..) | Edit::TakeLinks => true,
-            Edit::Tighten(terminal) => !work.is_covered(work.exercise().terminals[terminal.index()].location),
+            Edit::Tighten(terminal) => !work.is_covered(work.exercise().terminals[*terminal].location),
             _ => false,
         })
     })

@@ -37,7 +37,7 @@ struct Card {
 
 impl Card {
     fn of(work: &Work, location: LocationId) -> Self {
-        let place = &work.exercise().locations[location.index()];
+        let place = &work.exercise().locations[location];
         let name = wrapped(&place.name, NAME.size, NAME.weight, 170.0, 3);
         let (wide, icons) = match &place.kind {
             LocationKind::Board => {
@@ -62,14 +62,14 @@ impl Card {
 }
 
 fn devices(work: &Work, location: LocationId) -> Vec<DeviceId> {
-    let all = work.exercise().devices.iter().enumerate().filter(|(_, it)| it.location == location);
-    all.map(|(index, _)| DeviceId(index as u16)).collect()
+    let all = work.exercise().devices.with_ids().filter(|(_, it)| it.location == location);
+    all.map(|it| it.0).collect()
 }
 
 /// The whole place.
 pub(super) fn place(work: &Work, words: &dyn Words, view: &View<'_>) -> Scene {
     let exercise = work.exercise();
-    let all: Vec<Card> = (0..exercise.locations.len() as u16).map(|it| Card::of(work, LocationId(it))).collect();
+    let all: Vec<Card> = exercise.locations.ids().map(|it| Card::of(work, it)).collect();
     let places: Vec<_> = exercise.locations.iter().map(|it| it.at).collect();
     let sizes: Vec<_> = all.iter().map(|it| (it.width, it.height())).collect();
     let rects: Vec<Rect> = cards(&places, &sizes).into_iter().map(|it| it.moved(MARGIN, MARGIN)).collect();
@@ -109,7 +109,7 @@ fn draw_card(canvas: &mut Canvas, work: &Work, card: &Card, rect: Rect, words: &
     canvas.lines(Some(about), middle, rect.top + 9.0, Anchor::Middle, NAME, &card.name);
     canvas.spot(work, about, Rect::new(rect.left, rect.top, rect.width, card.name_height() - 4.0));
     let top = rect.top + card.name_height();
-    match &exercise.locations[card.location.index()].kind {
+    match &exercise.locations[card.location].kind {
         LocationKind::Rose | LocationKind::JunctionBox(_) | LocationKind::Fan(_) => {
             let centre = Xy::new(middle, top + 26.0);
             canvas.circle(Layer::Fittings, Some(about), centre, 24.0, both(Paint::PlasticBox, Paint::QuietInk, 2.0));
@@ -132,7 +132,7 @@ fn draw_card(canvas: &mut Canvas, work: &Work, card: &Card, rect: Rect, words: &
             for (place, switch) in exercise.switches_at(card.location).enumerate() {
                 let about = Thing::Switch(switch);
                 let position = work.positions().get(switch.index()).map_or(0, |it| usize::from(*it));
-                let way = exercise.switches[switch.index()].way;
+                let way = exercise.switches[switch].way;
                 let (by, down) = (way.worked_by, way.is_down(position));
                 let centre = left + SWITCH * (place as f32 + 0.5);
                 worked(canvas, about, Rect::new(centre - 17.0, top, 34.0, 50.0), by, down);

@@ -94,7 +94,7 @@ fn at_own_end(attempt: &Attempt, finding: &Finding) -> Option<usize> {
 fn moved(attempt: &Attempt, edit: &Edit) -> Option<(String, String)> {
     let Edit::Move(end, _) = edit else { return None };
     let work = attempt.work();
-    let terminal = work.exercise().terminals.get(work.terminal_of(*end)?.index())?;
+    let terminal = work.exercise().terminals.get(work.terminal_of(*end)?)?;
     Some((work.end_address(*end), terminal.address.clone()))
 }
 

@@ -5,7 +5,6 @@ use super::{
 };
 use crate::{
     circuit::{Witness, lamps_now},
-    exercise::LampId,
     work::{Action, EarthingStep, Feel, Incomer, KitPart, Work},
 };
 
@@ -110,8 +109,8 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
 
 /// What every lamp does now.
 fn lamps(wording: &Wording, work: &Work) -> String {
-    let said: Vec<_> = (0_u16..)
-        .map(LampId)
+    let ids = work.exercise().lamps.ids();
+    let said: Vec<_> = ids
         .zip(lamps_now(work))
         .map(|(of, it)| {
             let glow = wording.say(glow_key(it.glow), &[]);

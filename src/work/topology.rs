@@ -25,7 +25,7 @@ impl Work {
         let fixed = exercise.joins().filter_map(|(join, between)| {
             let at = match join {
                 Join::Lamp(it) => Subject::Lamp(it),
-                Join::Motor(it) | Join::Timer(it) => Subject::Fan(it.index()),
+                Join::Motor(it) | Join::Timer(it) => Subject::Fan(it),
                 _ => return None,
             };
             Some(Load { at, between })

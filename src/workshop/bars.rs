@@ -36,8 +36,8 @@ pub fn places(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view
         if panel.choice(ui, view.at == Sight::Place, "go:place", &text) {
             panel.intents.push(Intent::Go(Sight::Place));
         }
-        for (index, it) in exercise.locations.iter().enumerate() {
-            let sight = Sight::Location(LocationId(index as u16));
+        for (id, it) in exercise.locations.with_ids() {
+            let sight = Sight::Location(id);
             if panel.choice(ui, view.at == sight, &format!("go:{}", it.id), &it.name) {
                 panel.intents.push(Intent::Go(sight));
             }

@@ -98,13 +98,13 @@ fn clicked(panel: &mut PanelContext<'_>, session: &Session, view: &mut View, thi
                 panel.act(connect(work, end, to));
             } else if view.selected == Some(thing) && !work.is_tight(to) && work.ends_in(to).next().is_some() {
                 // The first click says which; on that the screwdriver is.
-                let terminal = work.exercise().terminals[to.index()].address.clone();
+                let terminal = work.exercise().terminals[to].address.clone();
                 panel.act(Action::Tighten { terminal, feel: Feel::Right });
             }
             view.selected = Some(thing);
         }
         Thing::Location(at) => {
-            let off = Action::RemoveCover { location: work.exercise().locations[at.index()].id.clone() };
+            let off = Action::RemoveCover { location: work.exercise().locations[at].id.clone() };
             if work.has_cover(at) && work.is_covered(at) && is_safe(session, &off) {
                 panel.act(off);
             }
@@ -140,13 +140,13 @@ fn touched(panel: &mut PanelContext<'_>, session: &Session, view: &mut View, thi
 /// The next position of a switch.
 pub fn flip(work: &Work, switch: SwitchId) -> Action {
     let exercise = work.exercise();
-    let it = &exercise.switches[switch.index()];
+    let it = &exercise.switches[switch];
     let position = (usize::from(work.positions()[switch.index()]) + 1) % it.way.positions();
     Action::Operate { switch: it.address.clone(), position: position as u8 }
 }
 
 fn connect(work: &Work, end: EndId, to: TerminalId) -> Action {
-    let terminal = work.exercise().terminals[to.index()].address.clone();
+    let terminal = work.exercise().terminals[to].address.clone();
     Action::Connect { end: work.end_address(end), terminal }
 }
 

@@ -116,7 +116,7 @@ fn targets(work: &Work, place: LocationId) -> BTreeSet<Point> {
     };
     let ends = work.ends_at(place).filter(|it| !work.is_scrap(it.conductor()) && !sheathed(*it));
     let mut targets: BTreeSet<Point> = ends.map(|it| work.point_of(it)).collect();
-    if let LocationKind::Box(it) = &exercise.locations[place.index()].kind {
+    if let LocationKind::Box(it) = &exercise.locations[place].kind {
         let metal = [(it.body, TerminalUse::BoxEarth), (it.plate.front, TerminalUse::PlateEarth)];
         let metal = metal.into_iter().filter(|it| it.0 == Material::Metal);
         targets.extend(metal.filter_map(|it| exercise.terminal_used(place, it.1)).map(Point::Terminal));
@@ -170,7 +170,7 @@ fn circuits(work: &Work, place: LocationId) -> Vec<Here> {
         if lines.is_empty() {
             continue;
         }
-        let common = device.behind.map(|it: DeviceId| exercise.devices[it.index()].neutral.index());
+        let common = device.behind.map(|it: DeviceId| exercise.devices[it].neutral.index());
         let neutrals = of(&[Some(device.neutral.index()), common].into_iter().flatten().collect::<Vec<_>>());
         circuits.push(Here { lines, neutrals });
     }
@@ -184,11 +184,11 @@ fn elsewhere(work: &Work, place: LocationId) -> (Vec<SwitchId>, Vec<Vec<u8>>) {
     let points: BTreeSet<Point> = work.ends_at(place).map(|it| work.point_of(it)).collect();
     let mut ever = work.joined_ever();
     let concerned = |it: &SwitchId| {
-        let switch = &exercise.switches[it.index()];
+        let switch = &exercise.switches[*it];
         let mut on = |to: usize| points.iter().any(|it| ever.same(work.node(*it), to));
         switch.location != place && switch.terminals.iter().any(|it| on(it.index()))
     };
-    let candidates: Vec<SwitchId> = (0..exercise.switches.len() as u16).map(SwitchId).filter(concerned).collect();
+    let candidates: Vec<SwitchId> = exercise.switches.ids().filter(concerned).collect();
     let now = work.positions();
     let count = candidates.iter().fold(1_usize, |n, it| n.saturating_mul(ways(work, *it)));
     if count > COMBINATIONS {
@@ -213,7 +213,7 @@ fn elsewhere(work: &Work, place: LocationId) -> (Vec<SwitchId>, Vec<Vec<u8>>) {
 }
 
 fn ways(work: &Work, switch: SwitchId) -> usize {
-    work.exercise().switches[switch.index()].way.positions()
+    work.exercise().switches[switch].way.positions()
 }
 
 /// A setting with one switch in each of its other positions.

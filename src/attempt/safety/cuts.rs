@@ -67,7 +67,7 @@ impl Safety {
 
 /// Whether an end can be seen to be connected to nothing: its place is open, or the card says that it is tied back.
 fn is_seen_unconnected(work: &Work, end: EndId) -> bool {
-    let start = work.exercise().start.get(end.index()).copied().flatten();
+    let start = work.exercise().start.get(end).copied().flatten();
     let is_tied_back = start.is_some_and(|it| it.stands == Stands::Later);
     let place = work.end_location(end);
     let is_open = !work.has_cover(place) || !work.is_covered(place);

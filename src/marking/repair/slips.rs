@@ -49,7 +49,7 @@ impl<'a> Stand<'a> {
                 moves.push(vec![(end, None)]);
             }
             for terminal in exercise.terminals_at(work.end_location(end)) {
-                let room = self.filled[terminal.index()] < exercise.terminals[terminal.index()].capacity.conductors;
+                let room = self.filled[terminal.index()] < exercise.terminals[terminal].capacity.conductors;
                 if here != Some(terminal) && room && self.suits(end, terminal) {
                     moves.push(vec![(end, Some(terminal))]);
                 }

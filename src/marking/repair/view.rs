@@ -5,7 +5,7 @@
 //! side need more than one.
 
 use crate::{
-    exercise::{EndId, Exercise, Join, LocationId, LocationKind, TerminalId, TerminalUse},
+    exercise::{EndId, Exercise, Join, LocationKind, TerminalId, TerminalUse},
     trade::accessory::Material,
     work::Work,
 };
@@ -215,7 +215,7 @@ impl<'a> EditedView<'a> {
 }
 
 fn bars(exercise: &Exercise) -> Vec<(TerminalId, BarPoint)> {
-    let each = (0_u16..).map(TerminalId).zip(&exercise.terminals);
+    let each = exercise.terminals.with_ids();
     let bar = |used_by| match used_by {
         TerminalUse::DeviceLine(it) => Some(BarPoint::Line(it.0)),
         TerminalUse::DeviceNeutral(it) => Some(BarPoint::Neutral(it.0)),
@@ -227,7 +227,7 @@ fn bars(exercise: &Exercise) -> Vec<(TerminalId, BarPoint)> {
 
 fn metal(exercise: &Exercise) -> Vec<TerminalId> {
     let mut metal = Vec::new();
-    for (at, place) in (0_u16..).map(LocationId).zip(&exercise.locations) {
+    for (at, place) in exercise.locations.with_ids() {
         if let LocationKind::Box(it) = &place.kind {
             metal.extend(exercise.terminal_used(at, TerminalUse::PlateEarth));
             // A plate always needs a conductor of its own; its box may rely on the screws through a fixed lug (`rules/tail.rs`).

@@ -73,11 +73,12 @@ fn joins_neutral_to_earth(work: &Work, positions: &[u8], joined: &mut Joined) ->
 fn exchanged(work: &Work, positions: &[u8], load: Load) -> Option<(LocationId, Vec<Edit>)> {
     let exercise = work.exercise();
     let is_protective = |it: &EndId| work.end_facts(*it).colour.is_protective();
-    let earths = (0..exercise.terminals.len() as u16)
-        .map(TerminalId)
+    let earths = exercise
+        .terminals
+        .ids()
         .filter(|earth| exercise.is_for_earth(*earth) && work.ends_in(*earth).any(|it| !is_protective(&it)));
     earths.into_iter().find_map(|earth| {
-        let at = exercise.terminals[earth.index()].location;
+        let at = exercise.terminals[earth].location;
         let others = exercise.terminals_at(at).filter(|it| !exercise.is_for_earth(*it));
         others.into_iter().filter(|it| work.ends_in(*it).any(|it| is_protective(&it))).find_map(|other| {
             let out = work.ends_in(earth).filter(|it| !is_protective(it)).map(|it| Edit::Move(it, Some(other)));

@@ -4,7 +4,7 @@
 
 use crate::{
     circuit::{Joined, Witness},
-    exercise::{SwitchId, TerminalId},
+    exercise::TerminalId,
     marking::{
         code::{Code, Weight},
         context::Context,
@@ -27,16 +27,16 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
         return;
     }
     let lamps = at(&ctx.settings);
-    for (switch, it) in exercise.switches.iter().enumerate() {
+    for (id, it) in exercise.switches.with_ids() {
         let parts = |here: &usize| {
-            neighbours(exercise, &ctx.settings, *here, switch).any(|there| {
+            neighbours(exercise, &ctx.settings, *here, id.index()).any(|there| {
                 let (Some(here), Some(there)) = (&lamps[*here], &lamps[there]) else { return false };
                 here.iter().zip(there).any(|(here, there)| parted(*here, *there, it.way.is_linked()))
             })
         };
         if let Some(here) = (0..ctx.settings.len()).find(parts) {
             let witness = Witness { positions: ctx.settings[here].clone(), ..Witness::default() };
-            let draft = Draft::new(Code::NeutralSwitched, Subject::Switch(SwitchId(switch as u16)), Weight::Critical);
+            let draft = Draft::new(Code::NeutralSwitched, Subject::Switch(id), Weight::Critical);
             found.push(draft.seen(Seen::InCase(witness)).mended_by_moves());
         }
     }
