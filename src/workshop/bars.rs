@@ -1,11 +1,7 @@
 //! The bars above and beneath: the job, the places to look at, undo, text size, what was said last.
 
 use bevy_egui::egui::{Frame, Label, Margin, RichText, Stroke, Ui, vec2};
-use switchdrop::{
-    exercise::{LocationId, Stage},
-    marking::may_hint,
-    work::Action,
-};
+use switchdrop::{exercise::Stage, marking::may_hint, work::Action};
 
 use super::{
     panel::{Intent, PanelContext, Scaling},

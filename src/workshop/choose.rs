@@ -4,7 +4,7 @@
 
 use bevy_egui::egui::Ui;
 use switchdrop::{
-    exercise::{DeviceId, LocationId, Offer, Run},
+    exercise::{LocationId, Offer, Run},
     wording::{cable, device_in_full, laid_key, lamp, reason_key},
     work::{Action, Reason, Work},
 };

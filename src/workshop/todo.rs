@@ -5,7 +5,7 @@
 use bevy_egui::egui::{RichText, Ui, vec2};
 use switchdrop::{
     attempt::{Attempt, readings_to_take},
-    exercise::{DeviceId, Exercise, Keeper, LampId, LocationId, Stage, TerminalId},
+    exercise::{Exercise, Keeper, LocationId, Stage},
     marking::Sheet,
     wording::{device, headline, list, stage_key},
     work::{Action, Check},
@@ -246,7 +246,7 @@ pub fn lines(panel: &PanelContext<'_>, attempt: &Attempt) -> Vec<Line> {
     add(Step::Inspect, "covers", text, open.is_empty(), Leads::To(sight));
     let out = exercise.lamps.ids().filter(|it| !work.is_lamp_in(*it)).collect::<Vec<_>>();
     if let Some(first) = out.first() {
-        let sight = Sight::Location(exercise.lamps[first].location);
+        let sight = Sight::Location(exercise.lamps[*first].location);
         let text = panel.say("window-todo-lamps", &[("count", &out.len().to_string())]);
         add(Step::Inspect, "lamps", text, false, Leads::To(sight));
     }
@@ -369,7 +369,7 @@ fn wiring(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step
         (loose, _) => panel.say("window-todo-join", &[("count", &count(loose))]),
     };
     let place = loose.first().map(|it| work.end_location(*it));
-    let place = place.or_else(|| slack.first().map(|it| exercise.terminals[it].location));
+    let place = place.or_else(|| slack.first().map(|it| exercise.terminals[*it].location));
     // Where isolation is asked for, covers come off in it.
     if let Some(at) = place.filter(|it| work.has_cover(*it) && work.is_covered(*it) && !exercise.asks(Stage::Isolation))
     {

@@ -218,7 +218,7 @@ fn identify(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, view: &mut V
     }
     let text = panel.say("window-name-devices", &[]);
     if panel.button_if(ui, !view.feeds.is_empty(), "identify", &text) {
-        let devices = view.feeds.iter().map(|it| exercise.devices[it].address.clone()).collect();
+        let devices = view.feeds.iter().map(|it| exercise.devices[*it].address.clone()).collect();
         panel.act(Action::Identify { location: id.to_owned(), devices });
     }
 }
