@@ -3,7 +3,7 @@
 
 use std::sync::LazyLock;
 
-use switchdrop::exercise::{DeviceId, Exercise, FanId, LampId, LocationId, Seed, SwitchId, read_for_states};
+use switchdrop::exercise::{DeviceId, Exercise, FanId, LampId, LocationId, Seed, read_for_states};
 
 /// Places of each kind.
 const PLACES: usize = 20;
@@ -22,10 +22,6 @@ pub fn device(number: usize) -> DeviceId {
 
 pub fn lamp(number: usize) -> LampId {
     MANY.lamps.id(number).unwrap()
-}
-
-pub fn switch(number: usize) -> SwitchId {
-    MANY.switches.id(number).unwrap()
 }
 
 pub fn fan(number: usize) -> FanId {
@@ -73,9 +69,10 @@ fn text() -> String {
                 .concat()
         })
         .collect();
+    let controls = list(|it| format!("Control(lamp: \"lamp{it}\", switches: [\"box0.1\"]),"));
     format!(
         "Scenario(format: 1, id: \"many\", title: \"t\", place: \"p\", brief: \"b\", edition: A2of2022, earthing: TnCS,
          locations: [Location(id: \"board\", name: \"board\", at: (0, 0), has: Board(devices: [{devices}])),
-         {boxes}{lamps}{fans}], cables: [{cables}], controls: [Control(lamp: \"lamp0\", switches: [\"box0.1\"])], stages: [])"
+         {boxes}{lamps}{fans}], cables: [{cables}], controls: [{controls}], stages: [])"
     )
 }

@@ -34,6 +34,8 @@ mod installations;
 mod journal;
 // Attempts of earlier formats.
 mod kept;
+// What comes from elsewhere makes nothing panic.
+mod foreign;
 // Which room may use which, and what keeps the library pure.
 mod layers;
 // What is doubtful in a scenario.

@@ -276,12 +276,12 @@ impl Safety {
                 }
             }
             Action::Unlock { .. } | Action::PowerOn { .. } | Action::Reset { .. } | Action::BringSupply => {
-                self.proved.iter_mut().for_each(|it| *it = false);
+                self.proved.rows_mut().for_each(|it| *it = false);
             }
             Action::MainSwitch { on: true } | Action::Isolator { on: true }
                 if self.reaching.iter().flatten().any(|it| work.is_on(*it)) =>
             {
-                self.proved.iter_mut().for_each(|it| *it = false);
+                self.proved.rows_mut().for_each(|it| *it = false);
             }
             // What the devices' own locks hold off is as dead as before.
             Action::UnlockIncomer { .. } | Action::MainSwitch { on: true } | Action::Isolator { on: true } => {

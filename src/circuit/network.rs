@@ -311,11 +311,15 @@ impl Network {
 
     fn place(&mut self, point: usize) -> usize {
         let count = &mut self.count;
-        let node = self.nodes[point].get_or_insert_with(|| {
+        let mut next = || {
             *count += 1;
             *count as u16 - 1
-        });
-        usize::from(*node)
+        };
+        usize::from(match self.nodes.get_mut(point) {
+            Some(it) => *it.get_or_insert_with(next),
+            // A point that is not there is a node that nothing else comes to.
+            None => next(),
+        })
     }
 
     /// The node of a point, if anything is joined to it.

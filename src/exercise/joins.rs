@@ -54,7 +54,8 @@ impl Join {
 impl Switch {
     /// The pairs of terminals that are closed in a position.
     pub fn closed(&self, position: usize) -> impl Iterator<Item = [TerminalId; 2]> + '_ {
-        self.way.joins(position).iter().map(|(a, b)| [self.terminals[*a], self.terminals[*b]])
+        let at = |it: usize| self.terminals.get(it).copied();
+        self.way.joins(position).iter().filter_map(move |(a, b)| Some([at(*a)?, at(*b)?]))
     }
 }
 

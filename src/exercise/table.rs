@@ -211,7 +211,7 @@ impl<I: Id, T> Table<I, T> {
     }
 
     /// Every row, to change it.
-    pub(crate) fn iter_mut(&mut self) -> std::slice::IterMut<'_, T> {
+    pub(crate) fn rows_mut(&mut self) -> std::slice::IterMut<'_, T> {
         self.rows.iter_mut()
     }
 

@@ -44,7 +44,7 @@ pub fn place(wording: &Wording, work: &Work, address: &str) -> String {
 /// What something is about, in words.
 pub fn subject(wording: &Wording, work: &Work, subject: Subject) -> String {
     let exercise = work.exercise();
-    let numbered = |key: &str, index: usize| wording.say(key, &[("number", &(index + 1).to_string())]);
+    let numbered = |key: &str, index: usize| wording.say(key, &[("number", &index.saturating_add(1).to_string())]);
     match subject {
         Subject::Whole => String::new(),
         Subject::Location(it) => location(exercise, it).to_owned(),
@@ -144,7 +144,7 @@ pub fn end(wording: &Wording, work: &Work, end: EndId) -> String {
 /// A conductor in words, made-up ones included.
 pub fn conductor(wording: &Wording, work: &Work, conductor: usize) -> String {
     let Some(cable) = work.cable_of(conductor) else {
-        let number = conductor.saturating_sub(work.exercise().conductors.len()) + 1;
+        let number = conductor.saturating_sub(work.exercise().conductors.len()).saturating_add(1);
         let of = work.made().get(number - 1).map_or(Colour::Bare, |it| it.colour);
         let key = if work.made().len() > 1 { "conductor-made-up-of-several" } else { "conductor-made-up" };
         return wording.say(key, &[("colour", &colour(wording, of)), ("number", &number.to_string())]);

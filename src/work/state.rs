@@ -166,7 +166,7 @@ impl Work {
 
     /// Takes the supervisor's locks off.
     pub(crate) fn release(&mut self) {
-        for it in self.devices.iter_mut() {
+        for it in self.devices.rows_mut() {
             it.kept_off = false;
         }
     }
@@ -174,7 +174,7 @@ impl Work {
     /// Connects what is tied back beside the board.
     pub(crate) fn connect_tied_back(&mut self) {
         let exercise = Arc::clone(&self.exercise);
-        for (state, start) in self.ends.iter_mut().zip(&exercise.start) {
+        for (state, start) in self.ends.rows_mut().zip(&exercise.start) {
             if let Some(it) = start.filter(|it| it.stands == Stands::Later) {
                 state.terminal = Some(it.terminal);
                 self.tight.put(it.terminal, true);
@@ -468,9 +468,12 @@ impl Work {
         Ok(())
     }
 
-    /// Tries a change without asking whether a hand could make it.
+    /// Tries a change without asking whether a hand could make it. What is not there is not changed.
     pub fn edit(&mut self, edit: &Edit) {
+        let has = |it: TerminalId| self.exercise.terminals.get(it).is_some();
         match *edit {
+            Edit::Move(_, Some(to)) if !has(to) => {}
+            Edit::Tail(from, to) if !has(from) || !has(to) => {}
             Edit::Move(end, to) => {
                 // Whoever lands an end makes it ready first.
                 let unmade = self.prep_of(end).is_some_and(|it| it.core_mm == 0);

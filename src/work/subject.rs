@@ -80,7 +80,7 @@ impl Wire {
                 let id = exercise.runs.get(run).map_or("", |it| &it.id);
                 format!("{id}/{}", kind.cores().get(core).map_or("", |it| it.name))
             }
-            Self::Made { number, .. } => format!("{MADE}{}", number + 1),
+            Self::Made { number, .. } => format!("{MADE}{}", number.saturating_add(1)),
         }
     }
 
@@ -114,15 +114,15 @@ impl Subject {
             Self::Terminal(it) => exercise.terminals[it].address.clone(),
             Self::End(wire, second) => wire.end_address(exercise, second),
             Self::Conductor(it) => it.address(exercise),
-            Self::Cable(it) => exercise.cables[it].id.clone(),
-            Self::Run(it) => exercise.runs[it].id.clone(),
+            Self::Cable(it) => exercise.cables.get(it).map(|it| it.id.clone()).unwrap_or_default(),
+            Self::Run(it) => exercise.runs.get(it).map(|it| it.id.clone()).unwrap_or_default(),
             Self::Switch(it) => exercise.switches[it].address.clone(),
             Self::Lamp(it) => exercise.lamps[it].address.clone(),
             Self::Fan(it) => exercise.fans[it].address.clone(),
             Self::Device(it) => exercise.devices[it].address.clone(),
             Self::Stage(it) => it.word().to_owned(),
-            Self::Prediction(it) => format!("prediction {}", it + 1),
-            Self::Hint(it) => format!("hint {}", it + 1),
+            Self::Prediction(it) => format!("prediction {}", it.saturating_add(1)),
+            Self::Hint(it) => format!("hint {}", it.saturating_add(1)),
             Self::Test(test, it) => format!("test {} {}", test.word(), exercise.devices[it].address),
         }
     }
@@ -232,7 +232,7 @@ impl Work {
             Wire::Core(it) => (it < exercise.conductors.len()).then_some(it),
             Wire::OfRun { run, kind, core } => {
                 let cable = &exercise.cables[exercise.runs.get(run)?.cable?];
-                (cable.kind == kind).then(|| cable.first_conductor + core)
+                (cable.kind == kind && core < kind.cores().len()).then(|| cable.first_conductor + core)
             }
             Wire::Made { number, .. } => (number < self.made().len()).then(|| exercise.conductors.len() + number),
         }

@@ -38,11 +38,13 @@ impl Work {
         self.exercise().terminals.len() + self.ends().len()
     }
 
-    /// A point's place among terminals and then ends.
+    /// A point's place among terminals and then ends; that of a point of another exercise is past them all.
     pub fn node(&self, point: Point) -> usize {
+        let terminals = self.exercise().terminals.len();
         match point {
+            Point::Terminal(it) if it.index() >= terminals => self.point_count(),
             Point::Terminal(it) => it.index(),
-            Point::End(it) => self.exercise().terminals.len() + it.index(),
+            Point::End(it) => terminals + it.index(),
         }
     }
 

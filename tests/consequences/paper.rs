@@ -131,8 +131,8 @@ fn touches(
 }
 
 /// Two times 30 mA and not five: 115 mA through a hand.
-fn by_hand() -> Option<Opening> {
-    Some(opening(device(0), Cause::Residual, 0.0, 0.15))
+fn by_hand() -> Opening {
+    opening(device(0), Cause::Residual, 0.0, 0.15)
 }
 
 /// The switch's return in the neutrals. With it closed: 0.175 + 0.005 + 0.1472 + 0.1106 + 0.005 + 0.1106 + 0.1472 + 0.001 + 0.175
@@ -239,7 +239,7 @@ fn energised_onto_a_short() {
 /// the first is told.
 #[test]
 fn energised_metal() {
-    for (kind, opened) in [("Rcbo6B30", by_hand()), ("Mcb6B", None)] {
+    for (kind, opened) in [("Rcbo6B30", Some(by_hand())), ("Mcb6B", None)] {
         let lines = "drop/brown@switch switch.box.earth\ndrop/cpc@rose loose\ndrop/cpc@switch loose";
         let attempt = wired(&[("Rcbo6B30", kind)], lines);
         let way = ["board.1", "feed/brown", "drop/brown", "switch.box.earth"];
@@ -250,7 +250,7 @@ fn energised_metal() {
 /// The line of the drop hangs loose in the switch's box: 230 V, 115 mA.
 #[test]
 fn a_live_end() {
-    for (kind, opened) in [("Rcbo6B30", by_hand()), ("Mcb6B", None)] {
+    for (kind, opened) in [("Rcbo6B30", Some(by_hand())), ("Mcb6B", None)] {
         let attempt = wired(&[("Rcbo6B30", kind)], "drop/brown@switch loose");
         let way = ["board.1", "feed/brown", "drop/brown", "drop/brown@switch"];
         touches(&attempt, "loose-end-live", (&at(&[0]), false), &way, (230.0, 0.115), opened);
@@ -271,14 +271,14 @@ fn a_lampholder_left_live() {
         );
         let flex = format!("flex/{line}");
         let way = ["board.1", "feed/brown", &flex, contact];
-        touches(&attempt, "cores-exchanged", (&at(&[0]), false), &way, (230.0, 0.115), by_hand());
+        touches(&attempt, "cores-exchanged", (&at(&[0]), false), &way, (230.0, 0.115), Some(by_hand()));
     }
 }
 
 /// No cpc comes to the box: a line against it leaves it at 230 V, and 115 mA go through a hand.
 #[test]
 fn no_disconnection() {
-    for (kind, opened) in [("Rcbo6B30", by_hand()), ("Mcb6B", None)] {
+    for (kind, opened) in [("Rcbo6B30", Some(by_hand())), ("Mcb6B", None)] {
         let attempt = wired(&[("Rcbo6B30", kind)], "drop/cpc@rose loose\ndrop/cpc@switch loose");
         let way = ["board.1", "feed/brown", "drop/brown", "switch.box.earth"];
         touches(&attempt, "no-disconnection", (&at(&[0]), true), &way, (230.0, 0.115), opened);
@@ -289,7 +289,7 @@ fn no_disconnection() {
 /// which 0.19 V are lost: 229.8 V, 115 mA by a hand on its copper at the switch.
 #[test]
 fn a_bare_core_as_the_switched_line() {
-    for (kind, opened) in [("Rcbo6B30", by_hand()), ("Mcb6B", None)] {
+    for (kind, opened) in [("Rcbo6B30", Some(by_hand())), ("Mcb6B", None)] {
         let lines =
             "drop/cpc@rose rose.switched\ndrop/cpc@switch switch.L1\ndrop/blue@rose loose\ndrop/blue@switch loose";
         let attempt = wired(&[("Rcbo6B30", kind)], lines);
@@ -325,7 +325,7 @@ fn a_live_end_with_the_lamp_out() {
     );
     let case = Witness { out: vec![lamp(0)], ..at(&[0]) };
     let way = ["board.1", "feed/brown", "drop/brown", "drop/brown@switch"];
-    touches(&attempt, "loose-end-live", (&case, false), &way, (230.0, 0.115), by_hand());
+    touches(&attempt, "loose-end-live", (&case, false), &way, (230.0, 0.115), Some(by_hand()));
 }
 
 /// The fan's motor, 0.1 A, has the loft's line and this circuit's neutral: over 60 mA residual opens both within 0.15 s. Only with
@@ -342,7 +342,7 @@ fn a_live_end_with_a_device_off() {
     );
     let case = Witness { off: vec![device(1)], ..at(&[0]) };
     let way = ["board.1", "feed/brown", "drop/brown", "drop/brown@switch"];
-    touches(&attempt, "loose-end-live", (&case, false), &way, (230.0, 0.115), by_hand());
+    touches(&attempt, "loose-end-live", (&case, false), &way, (230.0, 0.115), Some(by_hand()));
 }
 
 /// What only follows from a cause tells nothing of its own, and what is not electrical tells nothing.
