@@ -2,6 +2,7 @@
 
 pub mod sequence;
 pub mod slips;
+mod stands;
 
 use std::sync::Arc;
 

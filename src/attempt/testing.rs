@@ -484,3 +484,27 @@ pub fn size(shown: &Shown) -> f64 {
         Shown::Refused(_) => f64::NAN,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::trade::instrument::{Figure, Unit};
+
+    /// BS 7671 asks for the highest R1+R2, R2 and Zs of a circuit; of all else, and of equals, the last counts.
+    #[test]
+    fn of_two_readings_the_highest_counts_where_the_highest_is_asked_for() {
+        let kept = |counts, action| Kept {
+            shown: Shown::Figure(Figure { counts, decimals: 2, unit: Unit::Ohm }),
+            well_set: true,
+            action,
+        };
+        for test in [Test::R1R2, Test::R2, Test::Zs] {
+            assert_eq!(later(test, kept(50, 1), kept(30, 2)).action, 1);
+            assert_eq!(later(test, kept(30, 1), kept(50, 2)).action, 2);
+            assert_eq!(later(test, kept(50, 1), kept(50, 2)).action, 2);
+        }
+        for test in [Test::InsulationLineEarth, Test::ResidualDevice, Test::ZsSum] {
+            assert_eq!(later(test, kept(50, 1), kept(30, 2)).action, 2);
+        }
+    }
+}

@@ -377,3 +377,64 @@ fn settle(draft: &Draft, moves: Option<&Moves>, again: Again<'_>) -> Option<Vec<
 fn clears(draft: &Draft, edits: &[Edit], again: Again<'_>) -> bool {
     !again(edits).iter().any(|it| it.key() == draft.key())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{exercise::LampId, marking::code::Code};
+
+    fn key(number: u16) -> FindingKey {
+        (Code::LooseEnd, Subject::Lamp(LampId(number)))
+    }
+
+    /// As many causes as there are findings, each of which clears its own and nothing else; the last is critical.
+    fn alone(count: u16) -> (Vec<Candidate>, BTreeSet<FindingKey>) {
+        let targets: BTreeSet<FindingKey> = (0..count).map(key).collect();
+        let candidate = |it: u16| Candidate {
+            finding: usize::from(it),
+            left: targets.iter().copied().filter(|left| *left != key(it)).collect(),
+            slips: vec![vec![Edit::TakeLinks; usize::from(it) + 1]],
+            weight: if it + 1 == count { Weight::Critical } else { Weight::Major },
+        };
+        ((0..count).map(candidate).collect(), targets)
+    }
+
+    /// Up to six causes every set of them is tried, the fewest slips first; above that the one that clears most is taken again
+    /// and again, in time that grows no faster than their number, and it is told that the search came to its bound.
+    #[test]
+    fn above_six_causes_the_smallest_set_is_not_searched_for() {
+        for (count, is_searched) in [(6, true), (7, false), (200, false)] {
+            let (candidates, targets) = alone(count);
+            let repairs: Vec<Option<Vec<Edit>>> =
+                (0..usize::from(count)).map(|it| Some(vec![Edit::Refit(it, SIZE)])).collect();
+            let tried = Cell::new(0);
+            // What is left after some repairs: all findings but theirs.
+            let again = |edits: &[Edit]| -> Rc<[Draft]> {
+                tried.set(tried.get() + 1);
+                let is_mended = |it: u16| edits.contains(&Edit::Refit(usize::from(it), SIZE));
+                let left = (0..count).filter(|it| !is_mended(*it)).map(key);
+                left.map(|(code, at)| Draft::new(code, at, Weight::Major)).collect()
+            };
+            let at_bound = Cell::new(false);
+            let mut chosen = choose(&candidates, &targets, &repairs, &again, &at_bound);
+            chosen.sort_unstable();
+            assert_eq!(chosen, (0..usize::from(count)).collect::<Vec<_>>(), "each is a cause of its own");
+            assert_eq!(at_bound.get(), !is_searched, "{count}");
+            // Of six, the 57 sets of more than one.
+            assert_eq!(tried.get(), if is_searched { 57 } else { 0 }, "{count}");
+        }
+    }
+
+    /// Above six, one repair that clears everything is still found before any two.
+    #[test]
+    fn above_six_causes_one_that_explains_all_is_the_cause() {
+        let (mut candidates, targets) = alone(9);
+        candidates[4].left.clear();
+        let at_bound = Cell::new(false);
+        let none = |_: &[Edit]| -> Rc<[Draft]> { Rc::from([]) };
+        assert_eq!(choose(&candidates, &targets, &[], &none, &at_bound), [4]);
+        assert!(!at_bound.get());
+    }
+
+    const SIZE: crate::trade::cable::CrossSection = crate::trade::cable::LIGHTING;
+}

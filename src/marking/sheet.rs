@@ -344,3 +344,56 @@ pub(super) fn lands_free_ends(work: &Work, cause: &Finding) -> bool {
         })
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::exercise::{SHIPPED, Seed, draw};
+
+    fn exercise() -> Exercise {
+        draw(SHIPPED.iter().find(|it| it.0 == "two-way-passage").unwrap().1, Seed(1)).unwrap()
+    }
+
+    fn draft(code: Code, weight: Weight) -> Draft {
+        Draft::new(code, Subject::Whole, weight)
+    }
+
+    /// "No fewer marks are lost than for the dearer alone": a light that does not work costs all of function, 25, however grave
+    /// what follows from it, where that is charged less (identification, all of its 10). The other way round the graver counts.
+    /// An exchange has no price of its own.
+    #[test]
+    fn a_cause_costs_what_the_dearer_of_it_and_the_gravest_costs() {
+        let exercise = exercise();
+        let dark = draft(Code::ControlWrong, Weight::Major);
+        let mark = draft(Code::MarkFalse, Weight::Critical);
+        assert_eq!(cost(&exercise, &dark, &mark), (Criterion::Function, exercise.weights.function));
+        assert!(exercise.weights.identification < exercise.weights.function);
+        let slack = draft(Code::LooseEnd, Weight::Major);
+        assert_eq!(cost(&exercise, &slack, &mark).0, Criterion::Identification);
+        let exchange = draft(Code::CoresExchanged, Weight::Critical);
+        assert!(exercise.weights.polarity > exercise.weights.identification);
+        assert_eq!(cost(&exercise, &exchange, &mark), (Criterion::Identification, exercise.weights.identification));
+    }
+
+    /// What an exchange is charged as is the heaviest of what follows from it, if only as heavy as itself; any other cause only
+    /// as what is heavier.
+    #[test]
+    fn an_exchange_is_charged_as_what_follows_from_it() {
+        let exercise = exercise();
+        for (own, follows, charged) in [
+            (Code::CoresExchanged, Weight::Major, Code::MarkMissing),
+            (Code::CoresExchanged, Weight::Critical, Code::MarkMissing),
+            (Code::CoresExchanged, Weight::Advice, Code::CoresExchanged),
+            (Code::LooseEnd, Weight::Major, Code::LooseEnd),
+            (Code::LooseEnd, Weight::Critical, Code::MarkMissing),
+        ] {
+            let placed = |draft, root| PlacedDraft { draft, root, repair: None, hidden: false };
+            let all = [
+                placed(draft(own, Weight::Major), Root::Itself),
+                placed(draft(Code::MarkMissing, follows), Root::Of(0)),
+                placed(draft(Code::ControlWrong, Weight::Critical), Root::Itself),
+            ];
+            assert_eq!(heaviest(&exercise, &all, 0).code, charged, "{own:?} {follows:?}");
+        }
+    }
+}

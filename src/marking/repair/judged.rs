@@ -353,3 +353,31 @@ fn sample(exercise: &Exercise) -> Vec<Vec<u8>> {
     }
     all.into_iter().collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::attempt::open;
+
+    /// A lamp between two bars: lit between line and neutral of one circuit, off with no line at it. With neither neutral nor line
+    /// it is off where a linked pole may have parted it, and else unsound, as it always is with a line and no neutral.
+    #[test]
+    fn a_lamp_on_joined_bars_is_lit_off_or_unsound() {
+        use BarPoint::{Earth, Line, Neutral};
+        let model = include_str!("../../../exercises/two-way-passage/model.attempt.ron");
+        let work = open(model).unwrap().replay().unwrap().work().clone();
+        for linked in [false, true] {
+            let judged = JudgedWork { linked, ..JudgedWork::new(EditedView::new(&work), &[]) };
+            let lamp = |a: &[BarPoint], b: &[BarPoint]| {
+                assert_eq!(judged.one_of_joined([a, b]), judged.one_of_joined([b, a]), "either way round");
+                judged.one_of_joined([a, b])
+            };
+            assert_eq!(lamp(&[Line(0)], &[Neutral(0)]), Some(true));
+            assert_eq!(lamp(&[Line(1)], &[Neutral(0)]), None, "a line of another circuit");
+            assert_eq!(lamp(&[Neutral(0)], &[Earth]), Some(false));
+            assert_eq!(lamp(&[], &[Earth]), linked.then_some(false));
+            assert_eq!(lamp(&[Line(0)], &[]), None);
+            assert_eq!(lamp(&[Line(0)], &[Earth]), None);
+        }
+    }
+}
