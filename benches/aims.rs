@@ -98,13 +98,16 @@ const fn us(count: u64) -> Duration {
     Duration::from_micros(count)
 }
 
+/// Measures a part of the aims, line by line.
+type Measure = fn(&mut Table);
+
 fn main() -> ExitCode {
     // `cargo test --benches` and `cargo bench --bench` both come here; only the second asks for figures.
     if !std::env::args().any(|it| it == "--bench") {
         return ExitCode::SUCCESS;
     }
     let mut table = Table::default();
-    let parts: [(&str, fn(&mut Table)); 4] =
+    let parts: [(&str, Measure); 4] =
         [("budget", budget::measure), ("circuit", circuit), ("ngspice", ngspice::compare), ("marking", marking::batch)];
     let is_named = |name: &str| std::env::args().any(|it| it == name);
     let all = parts.iter().all(|it| !is_named(it.0));

@@ -305,7 +305,12 @@ fn the_reading_behind_the_switch_is_offered_with_the_switch_closed() {
 fn a_link_left_in_and_a_chart_believed_are_found() {
     let (mut hand, it) = prepared(4);
     tests_dead(&mut hand, &it);
-    hand.does(link(&format!("{}.line", it.device), "board.earth"));
+    let left_in = link(&format!("{}.line", it.device), "board.earth");
+    // The board is the supervisor's, who fits the link when the learner asks for it (the card), and takes it out when asked again:
+    // to have the power on with it is the learner's mistake all the same.
+    let said = switchdrop::wording::did(&switchdrop::wording::Wording::british(), hand.attempt.work(), &left_in);
+    assert!(said.starts_with("the supervisor fits a test link in the board"), "{said}");
+    hand.does(left_in);
     energises(&mut hand);
     hand.does(Action::HandIn);
     let sheet = mark(&hand.attempt, Mode::Set);

@@ -204,6 +204,12 @@ pub fn tests_live(hand: &mut Hand) {
 
 /// Everything, handed in.
 pub fn model() -> Hand {
+    let mut hand = model_not_handed_in();
+    hand.does(Action::HandIn);
+    hand
+}
+
+pub fn model_not_handed_in() -> Hand {
     let mut hand = Hand::new(sound());
     hand.isolates();
     hand.wires(WIRING);
@@ -211,7 +217,6 @@ pub fn model() -> Hand {
     energises(&mut hand);
     tests_live(&mut hand);
     hand.works_switches();
-    hand.does(Action::HandIn);
     hand
 }
 

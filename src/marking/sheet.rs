@@ -351,14 +351,14 @@ mod tests {
     use crate::exercise::{SHIPPED, Seed, draw};
 
     fn exercise() -> Exercise {
-        draw(SHIPPED.iter().find(|it| it.0 == "two-way-passage").unwrap().1, Seed(1)).unwrap()
+        draw(SHIPPED.iter().find(|it| it.0 == "one-way-rose").unwrap().1, Seed(1)).unwrap()
     }
 
     fn draft(code: Code, weight: Weight) -> Draft {
         Draft::new(code, Subject::Whole, weight)
     }
 
-    /// "No fewer marks are lost than for the dearer alone": a light that does not work costs all of function, 25, however grave
+    /// "No fewer marks are lost than for the dearer alone": the one light that does not work costs all of function, 25, however grave
     /// what follows from it, where that is charged less (identification, all of its 10). The other way round the graver counts.
     /// An exchange has no price of its own.
     #[test]

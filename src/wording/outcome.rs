@@ -45,6 +45,7 @@ pub fn happened(wording: &Wording, attempt: &Attempt, happened: &Happened) -> St
         },
         Happened::Held => wording.say("happened-held", &[]),
         Happened::CameOut => wording.say("happened-came-out", &[]),
+        Happened::Ghost(it) => wording.say("happened-ghost", &[("reading", &reading(wording, work, it))]),
         Happened::Read(it) => wording.say("happened-read", &[("reading", &reading(wording, work, it))]),
         Happened::Stopped(act) => {
             let mut why = wording.say(act_key(act.kind), &[]);

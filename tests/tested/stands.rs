@@ -1,13 +1,14 @@
 //! Which tests stand and which fall: what nulling, handwork and other tests take back.
 
 use switchdrop::{
-    attempt::Attempt,
+    attempt::{Attempt, Happened},
     exercise::Stage,
-    trade::instrument::{Function, LeadLength, insulation::TestVolts},
+    trade::instrument::{Function, LeadLength, Shown, insulation::TestVolts},
+    wording::{Wording, happened},
     work::Action,
 };
 
-use super::{WIRING, changed, inspect, model, sound};
+use super::{WIRING, changed, inspect, model, model_not_handed_in, sound};
 use crate::hand::Hand;
 
 /// The model's log up to power-on, each action changed as asked.
@@ -77,6 +78,36 @@ fn switches_alone_are_no_functional_test() {
         it => vec![it.clone()],
     });
     assert!(!done(&untested));
+}
+
+/// Articles on ghost volts (trade/instrument.rs): tens of volts by a meter on a core that nothing is joined to beside a live one, and nothing
+/// by an indicator. The switched line with its switch open is such a core, and it is said as it happens; with the switch closed
+/// the supply is there, and that is said.
+#[test]
+fn tens_of_volts_on_a_core_that_hangs_free_are_told_for_what_they_are() {
+    let mut hand = model_not_handed_in();
+    hand.sets(&[0]);
+    hand.does(Action::RemoveLamp { lamp: "lamp".to_owned() });
+    let exercise = hand.attempt.work().exercise().clone();
+    let [a, b] =
+        exercise.lamps[exercise.lamp("lamp").unwrap()].contacts.map(|it| exercise.terminals[it].address.clone());
+    let measured = |hand: &mut Hand, function| {
+        hand.attempt.act(Action::Measure { function, lead: LeadLength::Short, a: a.clone(), b: b.clone() }).unwrap()
+    };
+    let ghost = measured(&mut hand, Function::Voltage);
+    let Happened::Ghost(reading) = &ghost else { panic!("{ghost:?}") };
+    let Shown::Figure(volts) = reading.shown else { panic!("{reading:?}") };
+    assert!((10.0..100.0).contains(&volts.value()), "tens of volts: {volts:?}");
+    let said = happened(&Wording::british(), &hand.attempt, &ghost);
+    assert!(said.contains("an indicator shows nothing here"), "{said}");
+    let dark = measured(&mut hand, Function::Indicator);
+    assert!(matches!(&dark, Happened::Read(it) if it.shown == Shown::Lights(None)), "{dark:?}");
+    hand.sets(&[1]);
+    let supply = measured(&mut hand, Function::Voltage);
+    assert!(
+        matches!(&supply, Happened::Read(it) if matches!(it.shown, Shown::Figure(at) if at.value() > 200.0)),
+        "{supply:?}"
+    );
 }
 
 /// A reading with a switch open is of its own stage and of no other.
