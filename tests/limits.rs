@@ -69,6 +69,31 @@ fn cables() {
     assert_eq!(found, [(ProblemCode::TooManyCables, "\"c-257\"")]);
 }
 
+/// Rooms side by side, the first with every location in it.
+#[test]
+fn rooms() {
+    let with = |rooms: &[String]| {
+        let rooms = format!("rooms: [{}], controls: []", rooms.join(", "));
+        made(1, 0, 0).replace("controls: []", &rooms)
+    };
+    let row = |count: usize| -> Vec<String> {
+        let room =
+            |it| format!("Room(name: \"room-{it}\", kind: Room, from: ({}, -9), to: ({}, 9))", it * 9 - 9, it * 9);
+        (1..=count).map(room).collect()
+    };
+    assert_eq!(codes(read(&with(&row(Limits::ROOMS)), Seed(0))), []);
+    let over = with(&row(Limits::ROOMS + 1));
+    let problems = read(&over, Seed(0)).expect_err("one too many");
+    let found: Vec<_> = problems.iter().map(|it| (it.code, &over[it.span.clone()])).collect();
+    assert_eq!(found, [(ProblemCode::TooManyRooms, "\"room-25\"")]);
+    let named = |count| vec![row(1)[0].replace("room-1", &"é".repeat(count))];
+    assert_eq!(codes(read(&with(&named(Limits::NAME_CHARS)), Seed(0))), []);
+    assert_eq!(codes(read(&with(&named(Limits::NAME_CHARS + 1)), Seed(0))), [ProblemCode::BadName]);
+    let far = |units: i16| vec![format!("Room(name: \"all\", kind: Outdoors, from: (-{units}, 0), to: (9, {units}))")];
+    assert_eq!(codes(read(&with(&far(Limits::ROOM_UNITS)), Seed(0))), []);
+    assert_eq!(codes(read(&with(&far(Limits::ROOM_UNITS + 1)), Seed(0))), [ProblemCode::BadNumber; 2]);
+}
+
 #[test]
 fn devices() {
     let boards = |count: usize| {

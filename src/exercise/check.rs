@@ -1,6 +1,7 @@
 //! From text to an exercise, with every problem found on the way.
 
 mod kinds;
+mod rooms;
 mod runs;
 mod strict;
 
@@ -79,6 +80,7 @@ fn checked_for(file: &ScenarioFile<'_>, text: &str, seed: Seed, used: Use) -> Re
     let mut check = Checker { text, problems: Vec::new(), exercise: empty(file, text, seed) };
     check.heading(file);
     check.locations(file);
+    check.rooms(file);
     check.fans(file);
     check.cables(file);
     check.connected(file);
@@ -132,6 +134,7 @@ fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
         earthing: file.earthing,
         seed,
         locations: Table::default(),
+        rooms: Vec::new(),
         terminals: Table::default(),
         cables: Vec::new(),
         runs: Vec::new(),
@@ -446,7 +449,7 @@ impl Checker<'_> {
         }
     }
 
-    /// On a training board there is nothing to isolate, lock or look after, and no house to take an earth from.
+    /// On a training board there is nothing to isolate, lock or look after, and no house to take an earth from or to draw.
     fn bench(&mut self, file: &ScenarioFile<'_>) {
         if file.supply != Supply::Bench {
             return;
@@ -457,6 +460,7 @@ impl Checker<'_> {
             (file.tails != Tails::Shrouded, "tails"),
             (!file.reference.is_nothing(), "reference"),
             (!file.fed.is_usual(), "fed"),
+            (!file.rooms.is_empty(), "rooms"),
         ];
         for (_, word) in not_there.into_iter().filter(|it| it.0) {
             self.problem(ProblemCode::NotOnBench, &file.format, word, "");

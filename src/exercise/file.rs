@@ -10,6 +10,7 @@ use super::{
     outside::FedFile,
     placed::Placed,
     reference::ReferenceFile,
+    room::RoomKind,
     weights::Weights,
 };
 use crate::trade::{
@@ -155,6 +156,8 @@ pub(super) struct ScenarioFile<'a> {
     pub edition: EditionFile,
     pub earthing: Earthing,
     pub locations: Vec<LocationFile<'a>>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub rooms: Vec<RoomFile<'a>>,
     pub cables: Vec<CableFile<'a>>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub runs: Vec<RunFile<'a>>,
@@ -199,7 +202,7 @@ pub(super) struct LocationFile<'a> {
     #[serde(borrow)]
     pub id: Placed<'a, String>,
     pub name: Placed<'a, String>,
-    /// Where it is drawn on the plan of the place, in abstract units, x to the right and y down.
+    /// Where it is drawn, in abstract units, x to the right and y down; with rooms, of a house cut open.
     pub at: (i16, i16),
     pub has: HasFile<'a>,
     /// Connectors under the cover of a rose, left from a fitting that was taken down.
@@ -247,6 +250,19 @@ pub(super) enum HasFile<'a> {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         isolator: Option<Placed<'a, String>>,
     },
+}
+
+/// A rectangle of a house cut open, in the units of a location's `at`.
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "Room")]
+pub(super) struct RoomFile<'a> {
+    #[serde(borrow)]
+    pub name: Placed<'a, String>,
+    pub kind: RoomKind,
+    /// Its corner at the top left.
+    pub from: Placed<'a, (i16, i16)>,
+    /// Its corner at the bottom right.
+    pub to: Placed<'a, (i16, i16)>,
 }
 
 #[derive(Debug, Clone, Serialize, Deserialize)]

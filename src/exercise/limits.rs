@@ -13,6 +13,10 @@ impl Limits {
     pub const CABLES: usize = 256;
     /// Cables to choose from for one run.
     pub const OFFERS: usize = 12;
+    /// Rooms in a scenario.
+    pub const ROOMS: usize = 24;
+    /// How far the corner of a room may be from the origin, in each direction, in the units of a location's `at`.
+    pub const ROOM_UNITS: i16 = 1000;
     /// Protective devices in a scenario.
     pub const DEVICES: usize = 64;
     /// Ends that a scenario says are connected: more than its cables can have.

@@ -93,8 +93,10 @@ pub enum ProblemCode {
     Syntax,
     /// A text of more bytes than the limits table allows.
     TooLarge,
-    /// More locations than it allows; placed at the first over it, as the next two are.
+    /// More locations than it allows; placed at the first over it, as the next three are.
     TooManyLocations,
+    /// More rooms than it allows.
+    TooManyRooms,
     /// More cables than it allows.
     TooManyCables,
     /// More switches than it allows; placed at the box that has the first over it.
@@ -131,6 +133,12 @@ pub enum ProblemCode {
     UnknownLamp,
     /// No such protective device.
     UnknownDevice,
+    /// A room whose corners are not top left and bottom right.
+    BadRoom,
+    /// Two rooms that share more than a wall.
+    RoomsOverlap,
+    /// A location in no room, where there are rooms.
+    OutsideRooms,
     /// A cable with both ends in one location.
     CableToItself,
     /// A cross-section that this kind of cable is not made in.

@@ -11,6 +11,7 @@ use super::{
     kit::{Keeper, Kit, Stands, Supply, Tails},
     outside::Distribution,
     reference::Reference,
+    room::Room,
     run::Run,
     table::{DeviceId, EndId, FanId, LampId, LocationId, Row, SwitchId, Table, TerminalId},
     variant::Seed,
@@ -44,6 +45,8 @@ pub struct Exercise {
     pub seed: Seed,
     /// Where terminals are.
     pub locations: Table<LocationId, Location>,
+    /// The rooms that they are in, each location in one; empty where they stand on a training board, or nothing is known of the house.
+    pub rooms: Vec<Room>,
     /// Every terminal of every location.
     pub terminals: Table<TerminalId, Terminal>,
     /// The cables.
@@ -115,7 +118,7 @@ pub struct Location {
     pub id: String,
     /// What people call it.
     pub name: String,
-    /// Where it is drawn on the plan.
+    /// Where it is drawn, x to the right and y downwards: on the plan, or where there are rooms, in the house cut open.
     pub at: (i16, i16),
     /// What it is.
     pub kind: LocationKind,

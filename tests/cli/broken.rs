@@ -67,6 +67,16 @@ const SCENARIOS: &[Slip] = &[
     slip(ProblemCode::UnknownLocation, VARY, "stages: [], reference: Socket(\"bxo\"),", "\"bxo\"", "there is no location `bxo`"),
     slip(ProblemCode::BadOffer, VARY, "stages: [], runs: [Run(id: \"r\", name: \"r\", metres: 3.0, from: \"board\", to: \"box\", choose: [Offer(kind: TwinEarth, mm2: 1.0), Offer(kind: PendantFlex, mm2: 1.0)])],", "PendantFlex, mm2: 1.0)])]", "a run offers two cables or more, each of a kind for fixed wiring with a cpc and none twice; look at `PendantFlex 1`"),
     slip(ProblemCode::Syntax, VARY, "stages: [], runs: [Run(id: \"r\", kind: TwinEarth)],", "kind: TwinEarth)]", "kind"),
+    slip(ProblemCode::BadName, VARY, "stages: [], rooms: [Room(name: \" \", kind: Store, from: (-10, -10), to: (200, 200))],", "\" \"", "a name or text may not be empty"),
+    slip(ProblemCode::BadName, VARY, "stages: [], rooms: [Room(name: \"shed\\u{200b}\", kind: Store, from: (-10, -10), to: (200, 200))],", "\"shed\\u", "a name or text may not be empty"),
+    slip(ProblemCode::Duplicate, VARY, "stages: [], rooms: [Room(name: \"shed\", kind: Store, from: (-10, -10), to: (200, 200)), Room(name: \"shed\", kind: Loft, from: (-10, -40), to: (200, -10))],", "\"shed\", kind: Loft", "`shed` is here already"),
+    slip(ProblemCode::BadRoom, VARY, "stages: [], rooms: [Room(name: \"shed\", kind: Store, from: (-10, 200), to: (200, -10))],", "(-10, 200)", "a room goes from its top left corner to its bottom right one; (-10, 200) is not above and to the left of (200, -10)"),
+    slip(ProblemCode::BadRoom, VARY, "stages: [], rooms: [Room(name: \"shed\", kind: Store, from: (-10, -10), to: (-10, 200))],", "(-10, -10)", "(-10, -10) is not above and to the left of (-10, 200)"),
+    slip(ProblemCode::RoomsOverlap, VARY, "stages: [], rooms: [Room(name: \"shed\", kind: Store, from: (-10, -10), to: (200, 200)), Room(name: \"loft\", kind: Loft, from: (-10, -40), to: (200, -9))],", "(-10, -40)", "the room “loft” overlaps the room “shed”"),
+    slip(ProblemCode::OutsideRooms, VARY, "stages: [], rooms: [Room(name: \"shed\", kind: Store, from: (300, -10), to: (400, 200))],", "\"board\"", "the location `board` at"),
+    slip(ProblemCode::BadNumber, VARY, "stages: [], rooms: [Room(name: \"shed\", kind: Store, from: (-1001, -10), to: (400, 200))],", "(-1001, -10)", "(-1001, -10) is out of range; -1000 to 1000 expected"),
+    slip(ProblemCode::Syntax, VARY, "stages: [], rooms: [Room(name: \"shed\", kind: Attic, from: (-10, -10), to: (400, 200))],", "Attic", "Attic"),
+    slip(ProblemCode::NotOnBench, VARY, "stages: [], supply: Bench, rooms: [Room(name: \"shed\", kind: Store, from: (-10, -10), to: (200, 200))],", TOP, "`rooms` does not go with `supply: Bench`"),
     slip(ProblemCode::BadNumber, "metres: 1.0", "metres: -1.0", "-1.0", "-1 is out of range; 0.1 to 500 expected"),
     slip(ProblemCode::BadNumber, "metres: 1.0", "metres: NaN", "NaN", "NaN is out of range"),
     slip(ProblemCode::BadNumber, "watts: 60.0", "watts: inf", "inf", "inf is out of range"),
@@ -279,7 +289,7 @@ fn every_code_of_the_table_has_a_broken_file() {
     tried.extend([ProblemCode::NoSum, ProblemCode::OtherSum]);
     // `limits.rs`: each at its limit and just over it.
     tried.extend([ProblemCode::TooLarge, ProblemCode::TooManyCombinations, ProblemCode::TooManyLocations]);
-    tried.extend([ProblemCode::TooManyCables, ProblemCode::TooManySwitches]);
+    tried.extend([ProblemCode::TooManyRooms, ProblemCode::TooManyCables, ProblemCode::TooManySwitches]);
     tried.extend([ProblemCode::TooManyDevices, ProblemCode::TooManyEntries]);
     tried.extend([ProblemCode::TooManyLines, ProblemCode::ActionTooLong]);
     for code in ProblemCode::ALL {

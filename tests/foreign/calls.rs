@@ -184,7 +184,7 @@ pub fn exercises(own: &Exercise, theirs: &Exercise, from: &Elsewhere) {
         answers!(Exercise::is_outlet(own, *it), Exercise::lamp_at(own, *it), Exercise::terminals_at(own, *it).count());
         answers!(Exercise::switches_at(own, *it).count(), Exercise::terminal_used(own, *it, TerminalUse::Block(0)));
         answers!(Table::get(&own.locations, *it), &own.locations[*it]);
-        answers!(Exercise::span_of(own, Named::Location(*it)));
+        answers!(Exercise::span_of(own, Named::Location(*it)), Exercise::room_of(own, *it));
     }
     for it in &from.terminals {
         answers!(Exercise::is_earth_bar(own, *it), Exercise::is_for_earth(own, *it), &own.terminals[*it]);

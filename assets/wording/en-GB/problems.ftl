@@ -4,6 +4,7 @@
 problem-syntax = this is not written as the format asks: { $found }
 problem-too-large = this text has { $found } bytes; at most { $expected } are read
 problem-too-many-locations = there are { $found } locations; a scenario has at most { $expected }
+problem-too-many-rooms = there are { $found } rooms; a scenario has at most { $expected }
 problem-too-many-cables = there are { $found } cables; a scenario has at most { $expected }
 problem-too-many-switches = there are { $found } switches; a scenario has at most { $expected }
 problem-too-many-devices = { $found } protective devices; at most { $expected } are read
@@ -22,6 +23,9 @@ problem-unknown-terminal = there is no terminal `{ $found }`
 problem-unknown-switch = there is no switch `{ $found }`
 problem-unknown-lamp = there is no lamp `{ $found }`
 problem-unknown-device = there is no protective device `{ $found }`
+problem-bad-room = a room goes from its top left corner to its bottom right one; { $found } is not above and to the left of { $expected }
+problem-rooms-overlap = the room “{ $found }” overlaps the room “{ $expected }”; two rooms may share a wall and no more
+problem-outside-rooms = the location `{ $found }` at { $expected } is in none of the rooms
 problem-cable-to-itself = both ends of this cable are at `{ $found }`
 problem-bad-size = this kind of cable is not made in { $found } mm²; it is made in { $expected } mm²
 problem-bad-offer = a run offers two cables or more, each of a kind for fixed wiring with a cpc and none twice; look at `{ $found }`

@@ -155,7 +155,7 @@ fn is_device_name(id: &str) -> bool {
 }
 
 /// Characters that show nothing and are no space between words: two names that differ only in one look the same.
-const fn is_invisible(it: char) -> bool {
+pub(super) const fn is_invisible(it: char) -> bool {
     matches!(
         it,
         '\u{ad}' | '\u{34f}' | '\u{115f}' | '\u{1160}' | '\u{17b4}' | '\u{17b5}' | '\u{180b}'..='\u{180f}' | '\u{2000}'..='\u{200d}'
