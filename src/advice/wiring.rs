@@ -46,7 +46,8 @@ pub fn wiring(exercise: &Exercise) -> Wiring {
     let start = search.start();
     let all: Vec<usize> = (0..exercise.controls.len()).filter(|it| search.is_to_do(&start, *it)).collect();
     let has_fan = |it: &usize| exercise.fans.iter().any(|fan| fan.with == exercise.controls[*it].lamp);
-    let is_known = |it: &usize| exercise.controls[*it].switches.iter().all(|it| !search.roles(*it).is_empty());
+    let is_known =
+        |control: &usize| exercise.controls[*control].switches.iter().all(|it| !search.roles(*it).is_empty());
     if all.iter().any(has_fan) || !all.iter().all(is_known) {
         return Wiring::Unknown;
     }

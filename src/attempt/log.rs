@@ -463,7 +463,7 @@ impl Attempt {
                 let exercise = work.exercise();
                 let asked = settings_to_predict(exercise).contains(positions);
                 let answered = self.tally.predictions.iter().any(|it| it.positions == *positions);
-                let known = |it: &String| exercise.conductor(it).is_ok_and(|it| exercise.predict.contains(&it));
+                let known = |name: &String| exercise.conductor(name).is_ok_and(|it| exercise.predict.contains(&it));
                 if !asked || answered || !live.iter().all(known) {
                     return Err(Refused::NoSuchQuestion);
                 }

@@ -221,11 +221,11 @@ pub fn survey(work: &Work) -> Survey {
     let mut by_class = false;
     let groups = prepared.groups.all();
     let parts: Vec<Tries> = (0..groups.len())
-        .map(|it| {
-            if groups.len() > 1 && is_idle(work, &groups[it]) {
+        .map(|number| {
+            if groups.len() > 1 && is_idle(work, &groups[number]) {
                 return (Vec::new(), Own::Every);
             }
-            let (trial, own) = Own::of(&prepared, it, (!is_every).then_some(settings.as_slice()));
+            let (trial, own) = Own::of(&prepared, number, (!is_every).then_some(settings.as_slice()));
             let tried = cases::try_group(&trial);
             later.push(tried.others);
             by_class |= trial.by_class;

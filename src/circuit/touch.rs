@@ -47,8 +47,8 @@ pub fn way(work: &Work, conditions: &Conditions, device: DeviceId) -> Way {
     let solution = network.solve();
     let of = |part: Part| network.part(part).map_or(0.0, |it| it.amps(&solution).abs());
     let amps = of(Part::LinePole(device)).max(of(Part::NeutralPole(device)));
-    let carries = |it: &usize| {
-        let amps_here = network.part(Part::Conductor(*it)).map_or(0.0, |it| it.amps(&solution).abs());
+    let carries = |conductor: &usize| {
+        let amps_here = network.part(Part::Conductor(*conductor)).map_or(0.0, |it| it.amps(&solution).abs());
         amps_here > 0.0 && amps_here >= SHARE * amps
     };
     let mut conductors: Vec<usize> = (0..work.conductor_count()).filter(carries).collect();
@@ -106,9 +106,9 @@ pub fn lines_near(work: &Work, conditions: &Conditions, metal: TerminalId) -> Ve
     let place = exercise.terminals[metal].location;
     let metal = Point::Terminal(metal);
     // A line: within a tenth of what the supply gives.
-    let is_line = |it: &Point| {
-        let volts = settled.network.find(work, *it).map_or(0.0, |it| settled.solution.volts(it).abs());
-        volts >= 0.9 * crate::trade::supply::NOMINAL_VOLTS && settled.is_energised(work, *it)
+    let is_line = |point: &Point| {
+        let volts = settled.network.find(work, *point).map_or(0.0, |it| settled.solution.volts(it).abs());
+        volts >= 0.9 * crate::trade::supply::NOMINAL_VOLTS && settled.is_energised(work, *point)
     };
     let mut here: Vec<Point> = work.ends_at(place).map(|it| work.point_of(it)).filter(|it| *it != metal).collect();
     here.retain(is_line);

@@ -392,7 +392,7 @@ impl Checker<'_> {
                     .exercise
                     .start
                     .ids()
-                    .filter(|it| self.exercise.start[*it].is_some_and(|it| it.terminal == terminal));
+                    .filter(|end| self.exercise.start[*end].is_some_and(|it| it.terminal == terminal));
                 let sizes: Vec<f64> =
                     inside.filter_map(|it| self.exercise.end_facts(it)).map(|it| it.size.mm2()).collect();
                 if sizes.len() > capacity.conductors || sizes.iter().sum::<f64>() > capacity.mm2 + 1e-9 {

@@ -14,7 +14,7 @@ use super::{
 impl Exercise {
     /// Whether an end was free before the learner came, or in a connector only until then, so that it is the learner's to connect.
     pub fn is_learners(&self, end: EndId) -> bool {
-        self.start.get(end).is_none_or(|it| it.is_none_or(|it| it.stands == Stands::ForNow))
+        self.start.get(end).is_none_or(|start| start.is_none_or(|it| it.stands == Stands::ForNow))
     }
 
     /// Ends that were connected before the learner came and may have to be moved all the same, as in an alteration: they stand in a
@@ -23,7 +23,7 @@ impl Exercise {
         let wired = self.controls.iter().filter(|it| self.is_wired_by_learner(it));
         let switches = wired.flat_map(|it| &it.switches).map(|it| &self.switches[*it]);
         let terminals: BTreeSet<TerminalId> = switches.flat_map(|it| it.terminals.iter().copied()).collect();
-        let stands = |it: &EndId| self.start[*it].is_some_and(|it| terminals.contains(&it.terminal));
+        let stands = |end: &EndId| self.start[*end].is_some_and(|it| terminals.contains(&it.terminal));
         self.start.ids().filter(stands).collect()
     }
 

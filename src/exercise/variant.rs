@@ -54,7 +54,7 @@ impl<'a> Template<'a> {
         }
         let same = |text: &str| one_line(&file).is_ok_and(|it| it == text);
         // An older file may say the same in older words; what it says is what counts.
-        same(exercise.text()) || parse(exercise.text()).is_ok_and(|it| one_line(&it).is_ok_and(|it| same(&it)))
+        same(exercise.text()) || parse(exercise.text()).is_ok_and(|file| one_line(&file).is_ok_and(|it| same(&it)))
     }
 
     /// The exercise of a seed, if `text` is the very text that it has; then the text need not be read, only checked.

@@ -174,7 +174,9 @@ fn can_matter(attempt: &Attempt, drafts: &[Draft]) -> bool {
     let old_ends = || (0..exercise.conductors.len()).filter(is_old).flat_map(EndId::of);
     let made_beside = || work.made().iter().any(|made| old_ends().any(|it| work.end_location(it) == made.location));
     old_ends().next().is_some()
-        && (drafts.iter().any(|it| of_wiring(it) && it.at.end(work).is_none_or(|it| !exercise.is_learners(it)))
+        && (drafts
+            .iter()
+            .any(|draft| of_wiring(draft) && draft.at.end(work).is_none_or(|it| !exercise.is_learners(it)))
             || attempt.tally().reported.iter().any(|it| it.what == Fault::Wiring)
             || old_ends().any(|it| !work.is_undisturbed(it))
             || made_beside())

@@ -30,9 +30,9 @@ pub(super) fn fan_is_right(
     lit: bool,
 ) -> bool {
     let [line, switched, neutral] = fan.terminals;
-    let isolated = fan.isolator.is_some_and(|it| {
-        let position = positions.get(it.index()).map_or(0, |it| usize::from(*it));
-        exercise.switches[it].way.joins(position).is_empty()
+    let isolated = fan.isolator.is_some_and(|isolator| {
+        let position = positions.get(isolator.index()).map_or(0, |it| usize::from(*it));
+        exercise.switches[isolator].way.joins(position).is_empty()
     });
     if isolated {
         return !exercise.devices.iter().any(|it| same(line, it.line) || same(switched, it.line));

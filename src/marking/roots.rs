@@ -155,8 +155,8 @@ fn cause_of_heat(
     let end = drafts[hot].at.end(work)?;
     let place = work.terminal_of(end).map(Subject::Terminal);
     let here = |it: &usize| drafts[*it].at == drafts[hot].at || place == Some(drafts[*it].at);
-    let cools = |it: &usize| {
-        let left = repairs[*it].as_ref().map(|it| again(it));
+    let cools = |one: &usize| {
+        let left = repairs[*one].as_ref().map(|it| again(it));
         left.is_some_and(|left| left.iter().all(|it| it.key() != drafts[hot].key()))
     };
     others().filter(here).find(cools).or_else(|| others().find(here)).or_else(|| others().find(cools))
@@ -277,7 +277,7 @@ pub(super) fn best_moves(
     let Ways { mut ways, is_at_bound } = fewest_moves(work, but, effort);
     at_bound.set(at_bound.get() || is_at_bound);
     if ways.len() > 1 {
-        let left = |it: &Moves| again(&it.edits()).iter().filter(|it| it.weight > Weight::Advice).count();
+        let left = |moves: &Moves| again(&moves.edits()).iter().filter(|it| it.weight > Weight::Advice).count();
         let counts: Vec<usize> = ways.iter().map(left).collect();
         let best = (0..ways.len()).min_by_key(|it| counts[*it])?;
         return Some(ways.swap_remove(best));
@@ -299,7 +299,7 @@ pub(super) fn exchanges_behind(work: &Work, moves: &Moves, drafts: &[Draft], aga
         let [Edit::Move(a, _), Edit::Move(b, _)] = slip.as_slice() else { continue };
         // A rule that found the exchange itself names it better.
         let is_named =
-            |it: &Draft| matches!(&it.repair, Repair::Edits(edits) if slip.iter().all(|it| edits.contains(it)));
+            |draft: &Draft| matches!(&draft.repair, Repair::Edits(edits) if slip.iter().all(|it| edits.contains(it)));
         if drafts.iter().any(is_named) || job_after(*a) == job_after(*b) {
             continue;
         }

@@ -252,8 +252,8 @@ fn not_awarded(work: &Work, findings: &[Finding], criterion: Criterion) -> u32 {
     };
     let mut elsewhere = findings.iter().filter(|it| !it.before && charged(it) != criterion);
     let is_misused = |it: &Finding| it.code == Code::CpcMisused;
-    let is_said_to_be_live = |it: &Finding| {
-        let mark = it.at.end(work).and_then(|end| Some((work.mark_of(end)?, work.end_facts(end).era)));
+    let is_said_to_be_live = |finding: &Finding| {
+        let mark = finding.at.end(work).and_then(|end| Some((work.mark_of(end)?, work.end_facts(end).era)));
         mark.is_some_and(|(mark, era)| mark.job(era).is_some_and(|it| it != Job::Protective))
     };
     let whole = |is_lost: bool| if is_lost { criteria::of(criterion).available(exercise) } else { 0 };

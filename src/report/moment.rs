@@ -54,7 +54,7 @@ pub fn moments(attempt: &Attempt, sheet: &Sheet) -> Vec<Option<usize>> {
     // Where ends have to be moved, the wrong was done as the last of them went where it stands, whatever completed the circuit later.
     let put = |finding: &Finding| {
         let stands: Vec<_> = finding.repair.iter().flatten().filter_map(|it| moved(attempt, it)).collect();
-        let connects = |it: &Action| match it {
+        let connects = |action: &Action| match action {
             Action::Connect { end, terminal } => stands.iter().any(|it| it == &(end.clone(), terminal.clone())),
             _ => false,
         };

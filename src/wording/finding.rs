@@ -87,7 +87,7 @@ fn lights_of(work: &Work, device: DeviceId) -> Vec<String> {
     let (exercise, groups) = (work.exercise(), Groups::new(work));
     let its = |point| groups.of(work, point).is_some_and(|it| groups.all()[it].devices.contains(&device));
     let lamps = exercise.lamps.ids();
-    let fed = lamps.filter(|it| exercise.lamps[*it].contacts.into_iter().any(|it| its(Point::Terminal(it))));
+    let fed = lamps.filter(|lamp| exercise.lamps[*lamp].contacts.into_iter().any(|it| its(Point::Terminal(it))));
     fed.map(|it| lamp(exercise, it)).collect()
 }
 

@@ -133,7 +133,7 @@ mod tests {
     #[test]
     fn lists_are_read_aloud() {
         let wording = Wording::british();
-        let say = |it: &[&str]| list(&wording, &it.iter().map(|it| (*it).to_owned()).collect::<Vec<_>>());
+        let say = |words: &[&str]| list(&wording, &words.iter().map(|it| (*it).to_owned()).collect::<Vec<_>>());
         assert_eq!(
             [say(&[]), say(&["a"]), say(&["a", "b"]), say(&["a", "b", "c"])],
             ["none", "a", "a and b", "a, b and c"]

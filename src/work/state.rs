@@ -184,7 +184,7 @@ impl Work {
 
     /// Whether something is tied back beside the board, not connected yet.
     pub fn has_tied_back(&self) -> bool {
-        let later = |it: &Option<Start>| it.is_some_and(|it| it.stands == Stands::Later);
+        let later = |start: &Option<Start>| start.is_some_and(|it| it.stands == Stands::Later);
         self.exercise.start.iter().zip(self.ends.iter()).any(|(start, state)| later(start) && state.terminal.is_none())
     }
 
@@ -500,7 +500,7 @@ impl Work {
             }
             Edit::Sheath(cable, location, mm) => {
                 let side =
-                    self.exercise.cables.get(cable).and_then(|it| it.between.iter().position(|it| *it == location));
+                    self.exercise.cables.get(cable).and_then(|laid| laid.between.iter().position(|it| *it == location));
                 if let Some((side, sheath)) = side.zip(self.sheaths.get_mut(cable)) {
                     sheath[side] = mm;
                 }

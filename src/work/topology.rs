@@ -76,12 +76,12 @@ impl Work {
             Join::Contact { switch, position, .. } => positions.get(switch.index()) == Some(&position),
             _ => false,
         };
-        self.joined(|it| self.is_by(it, &|it: Colour| !it.is_protective()) || is_closed(it))
+        self.joined(|join| self.is_by(join, &|it: Colour| !it.is_protective()) || is_closed(join))
     }
 
     /// The same with every switch in any of its positions: what may come to be joined.
     pub(crate) fn joined_ever(&self) -> Sets {
-        self.joined(|it| self.is_by(it, &|it: Colour| !it.is_protective()) || matches!(it, Join::Contact { .. }))
+        self.joined(|join| self.is_by(join, &|it: Colour| !it.is_protective()) || matches!(join, Join::Contact { .. }))
     }
 
     fn is_by(&self, join: Join, only: &impl Fn(Colour) -> bool) -> bool {

@@ -90,9 +90,9 @@ impl Safety {
         // A conductor whose other end is still free leads to no earth, so it need not be tried.
         let connected = |it: EndId| work.terminal_of(it.other()).is_some();
         let promising = || {
-            here().into_iter().find(|it| {
-                let mut ends = work.ends_at(place).filter(|end| work.point_of(*end) == *it);
-                !self.is_apart(*it) && ends.any(|it| work.end_facts(it).colour.is_protective() && connected(it))
+            here().into_iter().find(|point| {
+                let mut ends = work.ends_at(place).filter(|end| work.point_of(*end) == *point);
+                !self.is_apart(*point) && ends.any(|it| work.end_facts(it).colour.is_protective() && connected(it))
             })
         };
         parked.or_else(shown).or_else(promising).or(Some(reference))
@@ -109,10 +109,10 @@ fn earths_at(work: &Work, place: LocationId) -> Vec<Point> {
 /// connected to nothing but a lampholder.
 fn targets(work: &Work, place: LocationId) -> BTreeSet<Point> {
     let exercise = work.exercise();
-    let sheathed = |it: EndId| {
-        let in_sheath = |it: EndId| work.prep_of(it).is_some_and(|it: Prep| it.core_mm == 0);
-        let hangs = exercise.lamp_at(work.end_location(it.other())).is_some();
-        in_sheath(it) && (hangs || work.terminal_of(it.other()).is_none())
+    let sheathed = |end: EndId| {
+        let in_sheath = |end: EndId| work.prep_of(end).is_some_and(|it: Prep| it.core_mm == 0);
+        let hangs = exercise.lamp_at(work.end_location(end.other())).is_some();
+        in_sheath(end) && (hangs || work.terminal_of(end.other()).is_none())
     };
     let ends = work.ends_at(place).filter(|it| !work.is_scrap(it.conductor()) && !sheathed(*it));
     let mut targets: BTreeSet<Point> = ends.map(|it| work.point_of(it)).collect();
@@ -183,8 +183,8 @@ fn elsewhere(work: &Work, place: LocationId) -> (Vec<SwitchId>, Vec<Vec<u8>>) {
     let exercise = work.exercise();
     let points: BTreeSet<Point> = work.ends_at(place).map(|it| work.point_of(it)).collect();
     let mut ever = work.joined_ever();
-    let concerned = |it: &SwitchId| {
-        let switch = &exercise.switches[*it];
+    let concerned = |id: &SwitchId| {
+        let switch = &exercise.switches[*id];
         let mut on = |to: usize| points.iter().any(|it| ever.same(work.node(*it), to));
         switch.location != place && switch.terminals.iter().any(|it| on(it.index()))
     };

@@ -35,8 +35,9 @@ impl Safety {
         points: [&String; 2],
     ) -> Option<(ActKind, Subject)> {
         let exercise = work.exercise();
-        let live = points.into_iter().find(|it| {
-            work.point(it).is_ok_and(|it| self.is_fed(work, work.point_location(it)) || circuit::is_energised(work, it))
+        let live = points.into_iter().find(|address| {
+            work.point(address)
+                .is_ok_and(|it| self.is_fed(work, work.point_location(it)) || circuit::is_energised(work, it))
         })?;
         let stage = match function {
             Function::Loop(_) => Stage::LoopImpedance,

@@ -57,8 +57,8 @@ impl Testing {
             let mut at_place =
                 |it: &LocationId| work.ends_at(*it).any(|end| has(circuit, work.node(work.point_of(end))));
             let places: Vec<LocationId> = circuit.may_have.0.iter().copied().filter(|it| at_place(it)).collect();
-            let mut at_lamp = |it: &usize| {
-                let lamp = exercise.controls[*it].lamp;
+            let mut at_lamp = |control: &usize| {
+                let lamp = exercise.controls[*control].lamp;
                 exercise.lamps[lamp].contacts.into_iter().any(|it| has(circuit, it.index()))
             };
             let controls: Vec<usize> = circuit.may_have.1.iter().copied().filter(|it| at_lamp(it)).collect();

@@ -118,7 +118,7 @@ impl<'a> Trial<'a> {
     pub fn new(prepared: &'a Prepared<'a>, number: usize) -> Self {
         let (work, groups) = (prepared.work, &prepared.groups);
         let exercise = work.exercise();
-        let ours = |it: Point| groups.of(work, it).is_none_or(|it| it == number);
+        let ours = |point: Point| groups.of(work, point).is_none_or(|it| it == number);
         let metal = exposed_metal(exercise).into_iter().map(|it| (Point::Terminal(it), HazardKind::MetalEnergised));
         let loose = work.ends().filter(|it| work.terminal_of(*it).is_none());
         let loose = loose.map(|it| (Point::End(it), HazardKind::LooseEndLive));

@@ -23,7 +23,7 @@ type Metal = (TerminalId, Vec<Point>);
 pub(super) fn first_faults(trial: &Trial<'_>, rows: &[Row], scratch: &mut Scratch) -> Vec<(usize, Hazard)> {
     let (work, exercise) = (trial.work, trial.work.exercise());
     let place = |it: TerminalId| exercise.terminals[it].location;
-    let here = |it: TerminalId| work.ends_at(place(it)).map(|it| work.point_of(it)).collect();
+    let here = |terminal: TerminalId| work.ends_at(place(terminal)).map(|it| work.point_of(it)).collect();
     let metal: Vec<Metal> = exposed_metal(exercise).into_iter().map(|it| (it, here(it))).collect();
     if trial.by_class {
         // What is joined alike for lamps and bars may differ beside the metal.

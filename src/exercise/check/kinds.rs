@@ -111,7 +111,7 @@ impl Checker<'_> {
     /// in front.
     fn behind(&mut self, board: &str, at: &Placed<'_, String>, is_common: bool) -> Option<DeviceId> {
         let found = self.exercise.device(&format!("{board}.{}", at.value)).map_err(|nearest| {
-            nearest.and_then(|it| it.strip_prefix(board).map(|it| it.trim_start_matches('.').to_owned()))
+            nearest.and_then(|near| near.strip_prefix(board).map(|it| it.trim_start_matches('.').to_owned()))
         });
         let device = self.find(ProblemCode::UnknownDevice, at, found)?;
         if is_common || !self.exercise.devices.get(device).is_some_and(|it| it.kind.is_common()) {
@@ -178,7 +178,7 @@ impl Checker<'_> {
             self.fits(it, |it| matches!(it, Sort::Connector { .. }));
         }
         let kind = kind.map(|it| it.value).or_else(|| Listed::find(USUAL_CONNECTOR));
-        let capacity = kind.and_then(|it| it.terminals.first().map(|it| it.capacity));
+        let capacity = kind.and_then(|listed| listed.terminals.first().map(|it| it.capacity));
         let capacity = capacity.unwrap_or(Capacity::NONE);
         let count = count.map_or(0, |it| it.value);
         for number in 1..=count.min(MOST_CONNECTORS) {

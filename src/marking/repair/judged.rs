@@ -110,11 +110,11 @@ impl<'a> JudgedWork<'a> {
         if nets.shorted {
             return None;
         }
-        let lit = lamps.iter().map(|it| {
-            if self.but.contains(&LampId(*it as u16)) {
+        let lit = lamps.iter().map(|lamp| {
+            if self.but.contains(&LampId(*lamp as u16)) {
                 return Some(false);
             }
-            self.one_lamp(exercise.lamps.rows()[*it].contacts.map(|it| self.bar_of(nets, it)))
+            self.one_lamp(exercise.lamps.rows()[*lamp].contacts.map(|it| self.bar_of(nets, it)))
         });
         let lit: Vec<bool> = lit.collect::<Option<_>>()?;
         let right =

@@ -157,7 +157,7 @@ impl<'a> EditedView<'a> {
     pub fn new(work: &'a Work) -> Self {
         let exercise = work.exercise();
         let others = |only: fn(Join) -> bool| -> Vec<[u16; 2]> {
-            exercise.joins().filter(|it| only(it.0)).map(|it| it.1.map(|it| it.0)).collect()
+            exercise.joins().filter(|it| only(it.0)).map(|join| join.1.map(|it| it.0)).collect()
         };
         let is_protective = |conductor: usize| work.end_facts(EndId::of(conductor)[0]).colour.is_protective();
         let mut view = Self {

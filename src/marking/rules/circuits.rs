@@ -24,7 +24,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     for positions in &ctx.survey.distinct {
         let mut joined = lasting.and_closed(work, positions);
         let devices: Vec<[usize; 2]> =
-            exercise.devices.iter().map(|it| [it.line, it.neutral].map(|it| joined.root(it))).collect();
+            exercise.devices.iter().map(|device| [device.line, device.neutral].map(|it| joined.root(it))).collect();
         for (index, one) in devices.iter().enumerate() {
             for (id, other) in exercise.devices.ids().zip(&devices).skip(index + 1) {
                 if one[0] == other[0] || one[1] == other[1] {

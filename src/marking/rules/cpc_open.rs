@@ -85,8 +85,8 @@ impl EarthKept {
     fn is_kept(&mut self, ctx: &Context<'_>, metal: &[usize], least: CrossSection, own: Option<usize>) -> bool {
         let work = &ctx.work;
         let place = self.joined.iter().position(|it| it.0 == (least, own)).unwrap_or_else(|| {
-            let is_own = |it: usize| match (own, &self.circuits) {
-                (Some(own), Some(circuits)) => circuit_of(ctx, circuits, it).is_none_or(|it| it == own),
+            let is_own = |conductor: usize| match (own, &self.circuits) {
+                (Some(own), Some(circuits)) => circuit_of(ctx, circuits, conductor).is_none_or(|it| it == own),
                 _ => true,
             };
             let joined = work.joined(|it| match it {

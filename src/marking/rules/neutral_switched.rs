@@ -20,7 +20,8 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let at = |settings: &[Vec<u8>]| -> Vec<Option<Vec<[Contact; 2]>>> {
         settings.iter().map(|it| contacts(ctx, &lasting, it)).collect()
     };
-    let neutrals = |it: Vec<[Contact; 2]>| it.into_iter().map(|it| it.map(|it| it.neutral)).collect::<Vec<_>>();
+    let neutrals =
+        |lamps: Vec<[Contact; 2]>| lamps.into_iter().map(|lamp| lamp.map(|it| it.neutral)).collect::<Vec<_>>();
     let mut differ: Vec<_> = at(&ctx.survey.distinct).into_iter().flatten().map(neutrals).collect();
     differ.dedup();
     if differ.len() < 2 {
@@ -52,8 +53,8 @@ struct Contact {
 /// Whether a switch joins a lamp to a neutral in one position and not in the other. Linked poles may (BS 7671 132.14.2,
 /// number from memory), so long as the line goes with the neutral.
 fn parted(here: [Contact; 2], there: [Contact; 2], linked: bool) -> bool {
-    let neutrals = |it: [Contact; 2]| it.map(|it| it.neutral);
-    let line_left = |it: [Contact; 2]| it.iter().any(|it| it.line) && !it.iter().any(|it| it.neutral);
+    let neutrals = |lamp: [Contact; 2]| lamp.map(|it| it.neutral);
+    let line_left = |lamp: [Contact; 2]| lamp.iter().any(|it| it.line) && !lamp.iter().any(|it| it.neutral);
     neutrals(here) != neutrals(there) && (!linked || line_left(here) || line_left(there))
 }
 

@@ -59,7 +59,7 @@ impl Work {
     }
 
     fn offers(&self) -> Vec<Option<Offer>> {
-        self.chosen.iter().map(|it| it.map(|it| it.offer)).collect()
+        self.chosen.iter().map(|chosen| chosen.map(|it| it.offer)).collect()
     }
 
     /// An end of the cable in a run (by index) that is in a terminal: while there is one, the cable can't be pulled out.
@@ -93,7 +93,7 @@ impl Work {
             }
         }
         let sheath = |id: &str| before.cables.iter().position(|it| it.id == id).filter(|it| Some(*it) != pulled);
-        let sheaths = next.cables.iter().map(|it| sheath(&it.id).map_or([0; 2], |it| self.sheaths[it]));
+        let sheaths = next.cables.iter().map(|cable| sheath(&cable.id).map_or([0; 2], |it| self.sheaths[it]));
         self.sheaths = sheaths.collect::<Vec<_>>().into();
         let point = |it: Point| match it {
             Point::End(end) => moved(end).map(Point::End),

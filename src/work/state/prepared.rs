@@ -130,9 +130,9 @@ impl Work {
             (Clamp::Pillar, _) | (_, false) => Fold::Right,
             (_, true) => Fold::Wrong,
         };
-        let thick = |it: EndId| {
-            let folded = self.prep_of(it).is_some_and(|it| it.folded);
-            self.end_facts(it).size.mm2() * if folded { 2.0 } else { 1.0 }
+        let thick = |end: EndId| {
+            let folded = self.prep_of(end).is_some_and(|it| it.folded);
+            self.end_facts(end).size.mm2() * if folded { 2.0 } else { 1.0 }
         };
         let unlike =
             hold.clamp == Clamp::Pillar && self.ends_in(terminal).any(|it| thick(it) > UNLIKE * thick(end) + 1e-9);
@@ -177,9 +177,9 @@ impl Work {
         let all = exercise.start.ids();
         let by_hand = |end: EndId| {
             exercise.preparation == Preparation::ByHand
-                && all.clone().all(|it| {
-                    let same = |it: EndId| exercise.conductors.get(it.conductor()).map(|it| it.cable);
-                    same(it) != same(end) || it.index() % 2 != end.index() % 2 || exercise.start[it].is_none()
+                && all.clone().all(|other| {
+                    let same = |end: EndId| exercise.conductors.get(end.conductor()).map(|it| it.cable);
+                    same(other) != same(end) || other.index() % 2 != end.index() % 2 || exercise.start[other].is_none()
                 })
         };
         all.clone().map(|it| by_hand(it).then(Prep::default)).collect()
