@@ -19,16 +19,19 @@ use crate::{
     chosen::chosen_model,
     hand::{Hand, SHIPPED, accepted, exercise, first_model, marked, one_way_model, two_way_model},
     made_off::tested_model,
+    practice_boards::{box_model, rose_model},
 };
 
 fn folder(id: &str) -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("exercises").join(id)
 }
 
-fn models() -> [(&'static str, Hand); 5] {
+fn models() -> [(&'static str, Hand); 7] {
     [
+        ("make-off-a-box", box_model()),
         ("one-way-rose", one_way_model()),
         ("one-way-tested", tested_model()),
+        ("rose-with-onward-feed", rose_model()),
         ("two-way-passage", two_way_model()),
         ("two-way-to-choose", chosen_model()),
         ("wire-a-switch", first_model()),

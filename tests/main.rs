@@ -74,6 +74,8 @@ mod board;
 mod outside;
 // The training board.
 mod on_bench;
+// The exercises on training boards, in every variant.
+mod practice_boards;
 // The charter of marking, line by line.
 mod charter;
 // Attempts that were once judged wrongly, and what is right.

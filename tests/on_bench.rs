@@ -8,12 +8,14 @@ use switchdrop::{
     attempt::{ActKind, Mode, dead_tests_left, readings_to_take},
     exercise::{Exercise, Problem, ProblemCode, Seed, Stage, read},
     marking::{Code, Outcome, Sheet, Weight, mark},
+    report,
     wording::{Wording, verdict},
     work::{Action, Check, Detector, Refused},
 };
 
 use crate::{
-    hand::Hand,
+    bench::attempt_text,
+    hand::{Hand, exercise, first_model, marked},
     tested::{READ_ORIGIN, WIRING, sound},
 };
 
@@ -99,6 +101,25 @@ fn the_supply_is_brought_when_the_covers_are_on_and_all_is_said() {
     hand.closes_up();
     hand.does(Action::BringSupply);
     assert_eq!(hand.attempt.act(Action::BringSupply), Err(Refused::PlugIn));
+}
+
+/// Asked for too early, it is told at the board, with its circuit.
+#[test]
+fn a_supply_asked_for_too_early_is_told_at_the_board() {
+    let model = first_model();
+    let log = model.attempt.log();
+    let closed = log.iter().position(|it| *it == cover("switch", true)).expect("the cover goes on") + 1;
+    let mut hand = Hand::new(exercise("wire-a-switch", 4));
+    log[..closed].iter().cloned().for_each(|it| hand.does(it));
+    stops(&mut hand, Action::BringSupply, ActKind::PowerOnUnchecked);
+    log[closed..].iter().cloned().for_each(|it| hand.does(it));
+    let sheet = marked(&hand.attempt);
+    assert_eq!(sheet.causes(), [("power-on-unchecked", "board")]);
+    let told =
+        report::Marked::of(&attempt_text(hand.attempt.work().exercise(), hand.attempt.log()), &[]).expect("an attempt");
+    let lines = told.lines(&Wording::british()).join("\n");
+    assert!(lines.contains("with something still to do: board."), "{lines}");
+    assert!(lines.contains("(board; circuit 1)"), "{lines}");
 }
 
 /// Once it was there, no cover comes off before the plug is out and the board proved dead, and after the next supply not again.

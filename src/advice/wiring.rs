@@ -192,6 +192,14 @@ impl<'a> Search<'a> {
         roles
     }
 
+    /// The poles of a switch that opens several together: in one position it joins nothing.
+    fn linked_poles(&self, switch: SwitchId) -> Vec<[TerminalId; 2]> {
+        let it = &self.exercise.switches[switch];
+        let closed: Vec<Vec<[TerminalId; 2]>> = (0..it.way.positions()).map(|at| it.closed(at).collect()).collect();
+        let opens = closed.iter().any(Vec::is_empty);
+        closed.into_iter().find(|it| opens && it.len() > 1).unwrap_or_default()
+    }
+
     /// Wires the controls from the given one on, and gives the result.
     fn controls(&mut self, all: &[usize], next: usize, state: &State) -> Option<State> {
         let Some(number) = all.get(next) else { return Some(state.clone()) };
@@ -236,11 +244,24 @@ impl<'a> Search<'a> {
         }
         let lamp = &self.exercise.lamps[control.lamp];
         let [first, second] = lamp.contacts;
-        let ended = |(goals, from): &(Vec<Goal>, Vec<TerminalId>), [line, neutral]: [TerminalId; 2]| -> Vec<Goal> {
-            let lasts = from.iter().map(|it| [*it, line]).chain([[device.neutral, neutral]]);
-            goals.iter().copied().chain(lasts).collect()
+        let ended = |(goals, from): &(Vec<Goal>, Vec<TerminalId>), line: TerminalId, neutral: Vec<Goal>| -> Vec<Goal> {
+            let lasts = from.iter().map(|it| [*it, line]);
+            goals.iter().copied().chain(lasts).chain(neutral).collect()
         };
-        chains.iter().flat_map(|it| [ended(it, [first, second]), ended(it, [second, first])]).collect()
+        // The neutral straight to the lamp, or through a pole that opens with the line's.
+        let neutrals = |at: TerminalId| {
+            let poles = order.iter().flat_map(|it| self.linked_poles(*it));
+            let through =
+                poles.flat_map(|[a, b]| [[a, b], [b, a]]).map(move |[a, b]| vec![[device.neutral, a], [b, at]]);
+            std::iter::once(vec![[device.neutral, at]]).chain(through).collect::<Vec<_>>()
+        };
+        let mut all = Vec::new();
+        for chain in &chains {
+            for [line, at] in [[first, second], [second, first]] {
+                all.extend(neutrals(at).into_iter().map(|neutral| ended(chain, line, neutral)));
+            }
+        }
+        all
     }
 
     /// Reaches the goals one after another, and then wires the controls that follow. `from`: the cluster that the way to the first of

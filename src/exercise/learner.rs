@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use super::{
     file::Stage,
     joins::Join,
-    kit::{Keeper, Stands},
+    kit::{Keeper, Stands, Supply},
     sets::Sets,
     table::{DeviceId, EndId, LampId, LocationId, TerminalId},
     tables::{Control, Exercise, LocationKind},
@@ -20,7 +20,7 @@ impl Exercise {
     /// Ends that were connected before the learner came and may have to be moved all the same, as in an alteration: they stand in a
     /// switch of a control that the learner wires, which they worked in another way till then.
     pub fn ends_to_alter(&self) -> Vec<EndId> {
-        let wired = self.controls.iter().filter(|it| self.is_wired_by_learner(it));
+        let wired = self.controls.iter().filter(|it| self.has_empty_com(it));
         let switches = wired.flat_map(|it| &it.switches).map(|it| &self.switches[*it]);
         let terminals: BTreeSet<TerminalId> = switches.flat_map(|it| it.terminals.iter().copied()).collect();
         let stands = |end: &EndId| self.start[*end].is_some_and(|it| terminals.contains(&it.terminal));
@@ -52,8 +52,25 @@ impl Exercise {
         lamps
     }
 
-    /// Whether the learner has a switch of a control to wire: one whose COM was empty before.
+    /// Whether a control is the learner's to wire: the COM of one of its switches was empty before. On a training board also where
+    /// nothing could feed its lamp before, whichever end of the way hung free; in a house that would ask more of attempts that were
+    /// begun when it did not count.
     pub fn is_wired_by_learner(&self, control: &Control) -> bool {
+        self.has_empty_com(control) || self.supply == Supply::Bench && !self.was_fed(control.lamp)
+    }
+
+    /// Whether a device could feed a lamp before the learner came, its switches in one position or another.
+    fn was_fed(&self, lamp: LampId) -> bool {
+        let live = |it: usize| !self.conductors[it].colour.is_protective();
+        let mut nodes = self.found(live, |it| matches!(it, Join::Contact { .. } | Join::Fixed(_)));
+        let [a, b] = self.lamps[lamp].contacts.map(|it| nodes.root(it.index()));
+        self.devices.iter().any(|it| {
+            let feeds = [nodes.root(it.line.index()), nodes.root(it.neutral.index())];
+            feeds == [a, b] || feeds == [b, a]
+        })
+    }
+
+    fn has_empty_com(&self, control: &Control) -> bool {
         control.switches.iter().any(|switch| {
             let com = self.switches[*switch].terminals.first();
             !self.start.iter().flatten().any(|it| Some(&it.terminal) == com)

@@ -45,16 +45,20 @@ impl<'a> Template<'a> {
     }
 
     /// Whether it is the one that an exercise was drawn from, with nothing changed in either since: the same as to draw it
-    /// again with the exercise's seed and compare, but nothing of either need be checked again.
+    /// again with the exercise's seed and compare, but nothing of either need be checked again. Where things are drawn may have
+    /// changed: the exercise is the same.
     pub fn draws(&self, exercise: &Exercise) -> bool {
         let mut file = self.settled(exercise.seed);
         if self.0.edition == EditionFile::InForce {
             // Drawn when another edition was in force, it is the same exercise.
             file.edition = EditionFile::naming(exercise.edition);
         }
-        let same = |text: &str| one_line(&file).is_ok_and(|it| it == text);
+        if one_line(&file).is_ok_and(|it| it == exercise.text()) {
+            return true;
+        }
         // An older file may say the same in older words; what it says is what counts.
-        same(exercise.text()) || parse(exercise.text()).is_ok_and(|file| one_line(&file).is_ok_and(|it| same(&it)))
+        let Ok(older) = parse(exercise.text()) else { return false };
+        matches!((one_line(&undrawn(file)), one_line(&undrawn(older))), (Ok(a), Ok(b)) if a == b)
     }
 
     /// The exercise of a seed, if `text` is the very text that it has; then the text need not be read, only checked.
@@ -69,6 +73,15 @@ impl<'a> Template<'a> {
         settle(&mut file, seed);
         file
     }
+}
+
+/// Without where things are drawn, on which nothing else depends.
+fn undrawn(mut file: ScenarioFile<'_>) -> ScenarioFile<'_> {
+    file.rooms.clear();
+    for it in &mut file.locations {
+        it.at = (0, 0);
+    }
+    file
 }
 
 fn one_line(file: &impl Serialize) -> Result<String, String> {
@@ -181,11 +194,11 @@ fn exchange(file: &mut ScenarioFile<'_>, from: &[String], to: &[String]) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::exercise::{Edition, SHIPPED, read};
+    use crate::exercise::{Edition, SHIPPED, read, shipped};
 
     #[test]
     fn an_exercise_that_was_drawn_under_another_edition_is_the_same_and_one_that_must_have_its_own_is_not() {
-        let silent = SHIPPED[0].1;
+        let silent = shipped("one-way-rose").unwrap();
         assert!(!silent.contains("edition:"), "it names one");
         let drawn = draw(silent, Seed(3)).unwrap();
         assert_eq!(drawn.edition, Edition::A4of2026);
@@ -198,6 +211,23 @@ mod tests {
         let naming = read(&naming, Seed(0)).unwrap();
         let naming = Template::of(&naming).unwrap();
         assert!(naming.draws(&drawn) && !naming.draws(&before));
+    }
+
+    /// A house that is drawn otherwise today is the same job; a cable of another length is not.
+    #[test]
+    fn where_things_are_drawn_makes_no_other_exercise() {
+        let text = shipped("two-way-passage").unwrap();
+        let scenario = read(text, Seed(0)).unwrap();
+        let template = Template::of(&scenario).unwrap();
+        let drawn = draw(text, Seed(3)).unwrap();
+        let (before, rest) = drawn.text().split_once("rooms:[").unwrap();
+        let (_, after) = rest.split_once("],cables").unwrap();
+        let plain = format!("{before}cables{after}").replace("at:(10,44)", "at:(0,46)");
+        assert!(!plain.contains("rooms") && plain.contains("at:(0,46)"));
+        assert!(template.draws(&read(&plain, Seed(3)).unwrap()));
+        let longer = plain.replacen("metres:0.6", "metres:0.7", 1);
+        assert_ne!(longer, plain);
+        assert!(!template.draws(&read(&longer, Seed(3)).unwrap()));
     }
 
     #[test]

@@ -26,7 +26,7 @@ pub struct Shelved {
 /// All of them.
 #[derive(Debug, Default)]
 pub struct ScenarioLibrary {
-    /// In the order of their ids.
+    /// The shipped ones in the order of the curriculum, then the others in that of their ids.
     pub exercises: Vec<Shelved>,
     /// What had to be left out, and why.
     pub left_out: Vec<JournalError>,
@@ -39,13 +39,14 @@ impl ScenarioLibrary {
         for (id, text) in SHIPPED {
             library.take(PathBuf::from(format!("{id}/{SCENARIO}")), (*text).to_owned(), id);
         }
+        let shipped = library.exercises.len();
         for folder in folders {
             match scenarios_in(folder) {
                 Ok(paths) => paths.iter().for_each(|path| library.take_file(path)),
                 Err(trouble) => library.left_out.push(trouble),
             }
         }
-        library.exercises.sort_by(|a, b| a.scenario.id.cmp(&b.scenario.id));
+        library.exercises[shipped..].sort_by(|a, b| a.scenario.id.cmp(&b.scenario.id));
         library
     }
 

@@ -86,12 +86,12 @@ mod tests {
 
     use super::*;
     use crate::{
-        exercise::{SHIPPED, Seed, read},
+        exercise::{Seed, read, shipped},
         trade::instrument::{Figure, Unit},
     };
 
     fn exercise() -> Arc<Exercise> {
-        Arc::new(read(SHIPPED[2].1, Seed(0)).unwrap())
+        Arc::new(read(shipped("two-way-passage").unwrap(), Seed(0)).unwrap())
     }
 
     /// BS 7671 Table 41.3 for a 6 A type B device: 7.28 ohm, 5.82 cold by 0.8, 5.87 by 1.24 (trade/facts.md 5.6).

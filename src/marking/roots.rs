@@ -15,7 +15,7 @@ use super::{
     effort::Effort,
     finding::{Draft, Repair, Root, Seen},
     repair::{Moves, Ways, after, exchange, fewest_moves},
-    rules::lost_by,
+    rules::{brought_to, lost_by},
 };
 use crate::{
     circuit::settings_to_try,
@@ -355,9 +355,8 @@ fn to_move(work: &Work, end: EndId) -> EndId {
         return end;
     }
     let Some(terminal) = work.terminal_of(end) else { return end };
-    let mut brought = work.ends_in(terminal).filter(|other| !work.is_undisturbed(*other));
-    match (brought.next(), brought.next()) {
-        (Some(one), None) => one,
+    match brought_to(work, terminal).as_slice() {
+        [one] => *one,
         _ => end,
     }
 }

@@ -41,6 +41,7 @@ mod tests;
 pub use acts::{is_critical, times};
 pub(super) use cable::lost_by;
 pub(super) use cpc_misused::earth_terminal;
+pub(super) use marks::brought_to;
 pub(super) use tests::is_test;
 
 use super::{context::Context, finding::Draft};

@@ -69,12 +69,12 @@ mod tests {
     use super::*;
     use crate::{
         circuit::survey,
-        exercise::{SHIPPED, Seed, read},
+        exercise::{Seed, read, shipped},
     };
 
     #[test]
     fn a_case_is_said_as_one_would_set_it_up() {
-        let exercise = read(SHIPPED[2].1, Seed(0)).unwrap();
+        let exercise = read(shipped("two-way-passage").unwrap(), Seed(0)).unwrap();
         let case = Witness { positions: vec![0, 1, 0], off: vec![DeviceId(1)], out: vec![crate::exercise::LampId(0)] };
         assert_eq!(
             witness(&Wording::british(), &exercise, &case),
@@ -86,7 +86,7 @@ mod tests {
     /// Before the learner comes the scullery has no light yet, and the larder beyond it works by its own switch.
     #[test]
     fn a_row_says_what_each_lamp_does() {
-        let work = Work::new(Arc::new(read(SHIPPED[0].1, Seed(0)).unwrap()));
+        let work = Work::new(Arc::new(read(shipped("one-way-rose").unwrap(), Seed(0)).unwrap()));
         let survey = survey(&work);
         let said = row(&Wording::british(), &work, &survey.rows[1]);
         let (case, lamps) = said.split_once(": ").unwrap();

@@ -194,14 +194,14 @@ mod tests {
     use super::*;
     use crate::{
         circuit::Witness,
-        exercise::{SHIPPED, Seed, read},
+        exercise::{Seed, read, shipped},
         marking::{Code, Weight},
         trade::colour::{Colour, Mark},
     };
 
     #[test]
     fn a_finding_is_said_with_its_place_its_witness_and_its_repair() {
-        let work = Work::new(Arc::new(read(SHIPPED[2].1, Seed(0)).unwrap()));
+        let work = Work::new(Arc::new(read(shipped("two-way-passage").unwrap(), Seed(0)).unwrap()));
         let grey = work.end("link/grey@clay").unwrap();
         let found = Finding {
             code: Code::MarkMissing,

@@ -5,7 +5,7 @@ use bevy_egui::egui::{
     Ui, WidgetText, text::LayoutJob, vec2,
 };
 use switchdrop::{
-    exercise::{Limits, Supply, names_are_clean},
+    exercise::{FIRST, Limits, Supply, names_are_clean},
     wording::problem,
 };
 
@@ -212,9 +212,9 @@ fn fill_in(ui: &mut Ui, panel: &mut PanelContext<'_>, form: &mut Form) {
 
 fn exercises(ui: &mut Ui, panel: &mut PanelContext<'_>, library: &ScenarioLibrary) {
     ui.heading(theme::bold(panel.say("window-choose", &[])));
-    // Training boards come first: there is nothing to isolate on them.
+    // The one to begin with, then the other training boards: there is nothing to isolate on them.
     let mut order: Vec<_> = library.exercises.iter().enumerate().collect();
-    order.sort_by_key(|(_, it)| it.scenario.supply != Supply::Bench);
+    order.sort_by_key(|(_, it)| (it.scenario.id != FIRST, it.scenario.supply != Supply::Bench));
     for (place, it) in order {
         let scenario = &it.scenario;
         Frame::group(ui.style()).fill(theme::PANEL).inner_margin(Margin::symmetric(12, 8)).show(ui, |ui| {

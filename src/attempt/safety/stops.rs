@@ -37,7 +37,7 @@ impl Safety {
             }
             Action::BringSupply => {
                 let unchecked = self.before_power_on(work.exercise()).is_some();
-                open_place(work).or(unchecked.then_some((ActKind::PowerOnUnchecked, Subject::Whole)))
+                open_place(work).or(unchecked.then_some((ActKind::PowerOnUnchecked, board_subject(work))))
             }
             // On a board that has no supply, a lever brings no power.
             Action::PowerOn { .. } | Action::Reset { .. } if work.is_unplugged() => None,
@@ -66,7 +66,7 @@ impl Safety {
                 // Until the work's devices were once switched off, these switches have nothing to do with it.
                 let off_before = self.ever_proved.iter().any(|it| *it);
                 let unchecked = off_before && self.before_power_on(work.exercise()).is_some();
-                open_place(work).or(unchecked.then_some((ActKind::PowerOnUnchecked, Subject::Whole)))
+                open_place(work).or(unchecked.then_some((ActKind::PowerOnUnchecked, board_subject(work))))
             }
             Action::PowerOn { device } | Action::Reset { device } => {
                 let id = work.device(device).ok()?;

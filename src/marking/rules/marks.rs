@@ -1,18 +1,18 @@
 //! `mark-missing` and `mark-false`: every core says at its terminations what it is, by its colour or a mark (BS 7671
 //! 514.3.2, Table 51). A core's job is what it is joined to in any combination of positions, never the name of its
-//! terminal; old colours are judged by their own date; what was found and left alone is not marked again. A fitted flex to which the
-//! learner brings line and neutral the wrong way round is no old work.
+//! terminal; old colours are judged by their own date; what was found and left alone is not marked again. A fitted flex or cable to which the
+//! learner brings line and neutral the wrong way round, by a terminal or through a switch, is no old work.
 
 use crate::{
     circuit::Reach,
-    exercise::EndId,
+    exercise::{EndId, TerminalId},
     marking::{
         code::{Code, Weight},
         context::Context,
         finding::Draft,
     },
     trade::colour::{Colour, Job, Mark},
-    work::Edit,
+    work::{Edit, Work},
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
@@ -39,11 +39,10 @@ fn job(ctx: &Context<'_>, end: EndId) -> Option<Job> {
     }
 }
 
-/// Whether the learner brought a conductor to the terminal of an end that was fitted there and joined to nothing, and so its cable has line on
+/// Whether the learner brought a conductor to an end that was fitted there and joined to nothing, and so its cable has line on
 /// its core for neutral and neutral on its core for line. A blue that was found as a switched line is old work.
 fn is_reversed(ctx: &Context<'_>, end: EndId) -> bool {
     let work = &ctx.work;
-    let is_brought = |it: EndId| !work.is_undisturbed(it);
     let Some(conductor) = ctx.exercise().conductors.get(end.conductor()) else { return false };
     let has = |by_colour: Job, by_joins: Job| {
         let is_so = |core: EndId| {
@@ -52,10 +51,26 @@ fn is_reversed(ctx: &Context<'_>, end: EndId) -> bool {
         };
         work.cores_at(conductor.cable, work.end_location(end)).any(is_so)
     };
-    work.terminal_of(end).is_some_and(|it| work.ends_in(it).any(is_brought))
+    work.terminal_of(end).is_some_and(|it| !brought_to(work, it).is_empty())
         && has(Job::Line, Job::Neutral)
         && has(Job::Neutral, Job::Line)
         && ctx.before.reach_as_found(work.exercise(), end) == Reach::default()
+}
+
+/// The ends that the learner brought to a terminal: those in it, or where there are none, those in a terminal that a switch joins to it in
+/// some position.
+pub fn brought_to(work: &Work, terminal: TerminalId) -> Vec<EndId> {
+    let brought = |it: TerminalId| work.ends_in(it).filter(|it| !work.is_undisturbed(*it)).collect::<Vec<_>>();
+    let here = brought(terminal);
+    if !here.is_empty() {
+        return here;
+    }
+    let pairs = work.exercise().switches.iter().flat_map(|it| (0..it.way.positions()).flat_map(|at| it.closed(at)));
+    let others = pairs.filter_map(|[a, b]| if a == terminal { Some(b) } else { (b == terminal).then_some(a) });
+    let mut found: Vec<EndId> = others.flat_map(brought).collect();
+    found.sort_unstable();
+    found.dedup();
+    found
 }
 
 fn judge(ctx: &Context<'_>, end: EndId, job: Job) -> Option<Draft> {
