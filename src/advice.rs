@@ -97,11 +97,11 @@ pub fn doubts(exercise: &Exercise) -> Vec<Doubt> {
 
 /// Back boxes less deep than an accessory on them asks for (makers' sheets; each figure's source is in the catalogue).
 fn boxes(exercise: &Exercise, found: &mut Vec<Doubt>) {
-    for (index, place) in exercise.locations.iter().enumerate() {
+    for (id, place) in exercise.locations.with_ids() {
         let LocationKind::Box(it) = &place.kind else { continue };
         let asked = it.plate.ways.iter().map(|way| way.box_mm).fold(0.0, f64::max);
         if asked > it.depth_mm {
-            let at = Named::Location(LocationId(index as u16));
+            let at = Named::Location(id);
             found.push(Doubt::new(DoubtKind::BoxTooShallow, at, it.depth_mm, asked));
         }
     }

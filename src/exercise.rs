@@ -23,6 +23,7 @@ mod sets;
 mod settings;
 mod shipped;
 mod stream;
+mod table;
 mod tables;
 mod variant;
 mod weights;
@@ -48,9 +49,10 @@ pub use sets::Sets;
 pub(crate) use settings::combinations;
 pub use shipped::{FIRST, SHIPPED, shipped};
 pub use stream::Stream;
+pub use table::{DeviceId, EndId, FanId, Id, LampId, LocationId, Row, SwitchId, Table, TerminalId};
 pub use tables::{
-    BackBox, Cable, Conductor, Control, Device, DeviceId, End, EndId, Exercise, Fan, FanId, Lamp, LampId, Location,
-    LocationId, LocationKind, Plate, Start, Switch, SwitchId, Terminal, TerminalId, TerminalUse,
+    BackBox, Cable, Conductor, Control, Device, End, Exercise, Fan, Lamp, Location, LocationKind, Plate, Start, Switch,
+    Terminal, TerminalUse,
 };
 pub use variant::{Seed, Template, draw};
 pub use weights::Weights;

@@ -66,7 +66,7 @@ pub struct View<'a> {
 /// One location: from the inside if it is open, from the front if its cover is on. A location that the exercise does
 /// not have is an empty scene.
 pub fn of_location(work: &Work, location: LocationId, words: &dyn Words, view: &View<'_>) -> Scene {
-    let Some(place) = work.exercise().locations.get(location.index()) else {
+    let Some(place) = work.exercise().locations.get(location) else {
         return Scene { width: 0.0, height: 0.0, shapes: Vec::new(), spots: Vec::new() };
     };
     if place.kind.has_cover() && work.is_covered(location) && view.covers == Covers::AsTheyStand {

@@ -211,7 +211,7 @@ fn two_of_one_name() {
 /// The catalogue's two-way plate asks for a depth; a box of a millimetre less is doubtful, one of just as much is not.
 #[test]
 fn a_box_less_deep_than_its_accessory_asks() {
-    let asked = exercise(GRANARY).switches[0].way.box_mm;
+    let asked = exercise(GRANARY).switches.rows()[0].way.box_mm;
     let deep = |mm: f64| {
         GRANARY.replacen(
             "plate: Plastic, ways: [TwoWay]",

@@ -30,7 +30,7 @@ fn siemens() -> impl Strategy<Value = f64> {
 type Change = (u8, [Index; 3]);
 
 fn points(work: &Work) -> Vec<Point> {
-    let terminals = (0..work.exercise().terminals.len() as u16).map(|it| Point::Terminal(TerminalId(it)));
+    let terminals = work.exercise().terminals.ids().map(Point::Terminal);
     terminals.chain(work.ends().map(|it| work.point_of(it))).collect()
 }
 
@@ -39,13 +39,13 @@ fn changed(exercise: &Arc<Exercise>, changes: &[Change]) -> Work {
     let mut work = Work::new(Arc::clone(exercise));
     for (kind, [a, b, c]) in changes {
         let ends: Vec<EndId> = work.ends().collect();
-        let terminal = |it: &Index| TerminalId(it.index(exercise.terminals.len()) as u16);
+        let terminal = |it: &Index| exercise.terminals.id(it.index(exercise.terminals.len())).unwrap();
         work.edit(&match kind % 8 {
             0 => Edit::Slacken(terminal(a)),
             1 => Edit::Tail(terminal(a), terminal(b)),
             2 => Edit::Move(*a.get(&ends), None),
             // Many in one.
-            3 => Edit::Move(*a.get(&ends), Some(TerminalId(c.index(3) as u16))),
+            3 => Edit::Move(*a.get(&ends), exercise.terminals.id(c.index(3))),
             _ => Edit::Move(*a.get(&ends), Some(terminal(b))),
         });
     }
@@ -203,7 +203,7 @@ fn a_thousand_conductors_in_one_box_are_solved() {
         let mut work = Work::new(Arc::clone(&exercise));
         let (line, earth) = (work.terminal("board.1.line").unwrap(), work.terminal("board.earth").unwrap());
         for conductor in 0..1000 {
-            for end in EndId::of(conductor) {
+            for end in work.ends_of(conductor).unwrap() {
                 let near: Vec<TerminalId> = exercise.terminals_at(work.end_location(end)).collect();
                 let to = if spread { near[conductor % near.len()] } else { near[0] };
                 work.edit(&Edit::Move(end, Some(to)));

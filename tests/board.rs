@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use switchdrop::{
     attempt::{ActKind, Attempt, Format, Impossible, Mode},
-    exercise::{DeviceId, Exercise, Seed, draw},
+    exercise::{Exercise, Seed, draw},
     marking::{Code, Outcome, Sheet, Weight, mark},
     trade::instrument::{Function, LeadLength},
     work::{Action, Check, Incomer, Refused},
@@ -244,7 +244,9 @@ fn where_no_load_works_the_long_lead_shows_which_device_it_is() {
     };
     hand.does(name(&["board.1"]));
     hand.does(Action::Agree);
-    let shown = |hand: &Hand| (0..2).map(|it| hand.attempt.safety().is_shown_by_load(DeviceId(it))).collect::<Vec<_>>();
+    let shown = |hand: &Hand| {
+        (0..2).map(|it| hand.attempt.safety().is_shown_by_load(crate::ids::device(it))).collect::<Vec<_>>()
+    };
     assert_eq!(shown(&hand), [false, false]);
     hand.opens_board();
     assert_eq!(shown(&hand), [false, true], "nothing is connected to device 2");

@@ -38,16 +38,16 @@ struct Paper {
 
 fn on_paper(exercise: &Exercise) -> Paper {
     let feed = exercise.end("feed/brown@board").unwrap();
-    let from = exercise.start[feed.index()].unwrap().terminal;
-    let TerminalUse::DeviceLine(device) = exercise.terminals[from.index()].used_by else { panic!("not a device") };
-    let rating = match exercise.devices[device.index()].kind.word() {
+    let from = exercise.start[feed].unwrap().terminal;
+    let TerminalUse::DeviceLine(device) = exercise.terminals[from].used_by else { panic!("not a device") };
+    let rating = match exercise.devices[device].kind.word() {
         "Rcbo6B30" => 6,
         "Rcbo10B30" => 10,
         other => panic!("{other}"),
     };
     let link = if rating <= 8 { 1.0 } else { 1.5 };
     let metres = |id: &str| exercise.runs[exercise.run(id).unwrap()].metres;
-    let (milli_link, amps) = (if rating <= 8 { 44.0 } else { 29.0 }, exercise.lamps[0].watts / 230.0);
+    let (milli_link, amps) = (if rating <= 8 { 44.0 } else { 29.0 }, exercise.lamps.rows()[0].watts / 230.0);
     let feed = exercise.cables.iter().find(|it| it.id == "feed").unwrap().metres;
     let volts = |milli: f64| amps * (feed * 18.0 + metres("link") * milli_link + metres("along") * milli) / 1000.0;
     assert!(volts(29.0) <= 6.9);

@@ -181,7 +181,7 @@ fn rows(attempt: &Attempt) -> Vec<String> {
         .iter()
         .map(|row| {
             let lamps: Vec<_> = row.lamps.iter().map(|it| glow(it.glow)).collect();
-            let tripped: Vec<_> = row.tripped().map(|it| exercise.devices[it.index()].address.as_str()).collect();
+            let tripped: Vec<_> = row.tripped().map(|it| exercise.devices[it].address.as_str()).collect();
             let trips = if tripped.is_empty() { String::new() } else { format!(", {} trips", tripped.join(" ")) };
             lamps.join(" ") + &trips
         })

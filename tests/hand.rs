@@ -96,7 +96,7 @@ impl Hand {
         let exercise = self.exercise();
         let first = self.places()[0];
         for of in self.attempt.safety().devices_reaching(first).to_vec() {
-            let device = || exercise.devices[of.index()].address.clone();
+            let device = || exercise.devices[of].address.clone();
             let goes_out = |it: &[u8]| {
                 let mut tried = Self { attempt: self.attempt.clone() };
                 tried.sets(it);
@@ -145,22 +145,22 @@ impl Hand {
         self.sees_what_goes_out();
         for place in self.places() {
             let devices = self.attempt.safety().devices_reaching(place).to_vec();
-            let devices = devices.iter().map(|it| exercise.devices[it.index()].address.clone()).collect();
-            self.does(Action::Identify { location: exercise.locations[place.index()].id.clone(), devices });
+            let devices = devices.iter().map(|it| exercise.devices[*it].address.clone()).collect();
+            self.does(Action::Identify { location: exercise.locations[place].id.clone(), devices });
         }
         self.does(Action::Agree);
         let first = self.places()[0];
         for device in self.attempt.safety().devices_reaching(first).to_vec() {
             // Where the supervisor has switched off, one's own lock goes on beside theirs.
             let kept_off = self.attempt.work().device_state(device).kept_off;
-            let device = exercise.devices[device.index()].address.clone();
+            let device = exercise.devices[device].address.clone();
             if !kept_off {
                 self.does(Action::PowerOff { device: device.clone() });
             }
             self.does(Action::LockOff { device });
         }
         for place in self.places() {
-            self.does(Action::RemoveCover { location: exercise.locations[place.index()].id.clone() });
+            self.does(Action::RemoveCover { location: exercise.locations[place].id.clone() });
         }
     }
 
@@ -234,7 +234,7 @@ impl Hand {
 
     /// Where the board is: the first one.
     pub fn board(&self) -> LocationId {
-        let places = (0..self.exercise().locations.len() as u16).map(LocationId);
+        let places = self.exercise().locations.ids();
         places.into_iter().find(|it| self.attempt.work().is_board(*it)).expect("a board")
     }
 
@@ -249,7 +249,7 @@ impl Hand {
             Incomer::Isolator => Action::Isolator { on: false },
         });
         self.does(Action::LockIncomer { which: incomer });
-        let location = self.exercise().locations[board.index()].id.clone();
+        let location = self.exercise().locations[board].id.clone();
         self.does(Action::RemoveCover { location });
         self.proves_dead(board);
     }
@@ -258,7 +258,7 @@ impl Hand {
     pub fn closes_board(&mut self) {
         let (board, incomer) = (self.board(), self.attempt.work().incomer());
         if !self.attempt.work().is_covered(board) {
-            let location = self.exercise().locations[board.index()].id.clone();
+            let location = self.exercise().locations[board].id.clone();
             self.does(Action::FitCover { location });
         }
         self.does(Action::UnlockIncomer { which: incomer });
@@ -273,7 +273,7 @@ impl Hand {
         let exercise = self.exercise();
         for (index, position) in positions.iter().enumerate() {
             if self.attempt.work().positions()[index] != *position {
-                let switch = exercise.switches[index].address.clone();
+                let switch = exercise.switches.rows()[index].address.clone();
                 self.does(Action::Operate { switch, position: *position });
             }
         }
@@ -334,8 +334,8 @@ impl Hand {
 
     pub fn closes_up(&mut self) {
         let exercise = self.exercise();
-        for (index, place) in exercise.locations.iter().enumerate() {
-            if !self.attempt.work().is_covered(LocationId(index as u16)) {
+        for (id, place) in exercise.locations.with_ids() {
+            if !self.attempt.work().is_covered(id) {
                 self.does(Action::FitCover { location: place.id.clone() });
             }
         }

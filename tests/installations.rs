@@ -6,7 +6,7 @@ use std::sync::Arc;
 use switchdrop::{
     attempt::{Attempt, Mode},
     circuit::{Conditions, Glow, Part, settle, survey},
-    exercise::{FanId, Seed, SwitchId, read},
+    exercise::{Seed, read},
     marking::{Outcome, Sheet, mark},
     trade::colour::Mark,
     wording::{Wording, place, position},
@@ -188,8 +188,8 @@ fn the_fan_has_its_permanent_line_and_starts_with_the_light() {
     {
         let settled = settle(work, Conditions::complete(work.exercise(), vec![cord, isolator, 0]));
         let volts = |part| settled.network.part(part).unwrap().volts(&settled.solution).abs();
-        assert_eq!(volts(Part::Motor(FanId(0))) > 220.0, motor, "{cord} {isolator}");
-        assert_eq!(volts(Part::Timer(FanId(0))) > 220.0, timer, "{cord} {isolator}");
+        assert_eq!(volts(Part::Motor(crate::ids::fan(0))) > 220.0, motor, "{cord} {isolator}");
+        assert_eq!(volts(Part::Timer(crate::ids::fan(0))) > 220.0, timer, "{cord} {isolator}");
     }
 }
 
@@ -266,13 +266,13 @@ fn fixed_plates_and_four_gangs_can_be_read_and_wired() {
         assert!(exercise.terminal(address).is_ok(), "{address}");
     }
     assert!(exercise.switch("socket").is_err() && exercise.switch("store").is_err(), "there is nothing to work");
-    let gang = exercise.switches[exercise.switch("four.4").unwrap().index()].gang;
+    let gang = exercise.switches[exercise.switch("four.4").unwrap()].gang;
     assert_eq!(gang, 3);
     // Straight through the fuse: the store's light always burns.
     assert!(survey(work).rows.iter().all(|it| it.lamps[1].glow == Glow::Lit));
     assert_eq!(
         work.exercise().switches_at(work.location("four").unwrap()).collect::<Vec<_>>(),
-        [0, 1, 2, 3].map(SwitchId)
+        exercise.switches.ids().take(4).collect::<Vec<_>>()
     );
 }
 

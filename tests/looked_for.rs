@@ -18,13 +18,13 @@ fn works(exercise: &Exercise, laid: &WiringFound) -> bool {
     let terminals = exercise.terminals.len();
     let node = |end: EndId| {
         let anew = laid.ends.iter().find(|it| it.0 == end).map(|it| it.1);
-        let stood = exercise.start[end.index()].map(|it| it.terminal);
+        let stood = exercise.start[end].map(|it| it.terminal);
         // What an alteration lays anew stands no longer where it stood.
         anew.or(stood).map_or(terminals + end.index(), TerminalId::index)
     };
     let mut fixed = UnionFind::<usize>::new(terminals + exercise.start.len());
     for index in 0..exercise.conductors.len() {
-        let [a, b] = EndId::of(index);
+        let [a, b] = [2 * index, 2 * index + 1].map(|it| exercise.start.id(it).unwrap());
         fixed.union(node(a), node(b));
     }
     for [a, b] in exercise.fixed.iter().chain(&laid.links) {
@@ -44,7 +44,7 @@ fn works(exercise: &Exercise, laid: &WiringFound) -> bool {
         if exercise.devices.iter().any(|it| exercise.devices.iter().any(|other| same(it.line, other.neutral))) {
             return None;
         }
-        let [a, b] = exercise.lamps[lamp].contacts;
+        let [a, b] = exercise.lamps.rows()[lamp].contacts;
         let fed = |line: TerminalId, neutral: TerminalId| {
             exercise.devices.iter().any(|it| same(it.line, line) && same(it.neutral, neutral))
         };

@@ -39,10 +39,10 @@ impl Variant {
         let work = hand.attempt.work();
         let exercise = work.exercise();
         let device = hand.attempt.safety().testing().circuits().next().expect("a circuit");
-        let place = &exercise.locations[exercise.location("switch").expect("the switch").index()];
+        let place = &exercise.locations[exercise.location("switch").expect("the switch")];
         let LocationKind::Box(it) = &place.kind else { panic!("a box") };
         Self {
-            device: exercise.devices[device.index()].address.clone(),
+            device: exercise.devices[device].address.clone(),
             metal_box: it.body == Material::Metal,
             metal_plate: it.plate.front == Material::Metal,
         }
@@ -305,7 +305,12 @@ fn the_reading_behind_the_switch_is_offered_with_the_switch_closed() {
 fn a_link_left_in_and_a_chart_believed_are_found() {
     let (mut hand, it) = prepared(4);
     tests_dead(&mut hand, &it);
-    hand.does(link(&format!("{}.line", it.device), "board.earth"));
+    let left_in = link(&format!("{}.line", it.device), "board.earth");
+    // The board is the supervisor's, who fits the link when the learner asks for it (the card), and takes it out when asked again:
+    // to have the power on with it is the learner's mistake all the same.
+    let said = switchdrop::wording::did(&switchdrop::wording::Wording::british(), hand.attempt.work(), &left_in);
+    assert!(said.starts_with("the supervisor fits a test link in the board"), "{said}");
+    hand.does(left_in);
     energises(&mut hand);
     hand.does(Action::HandIn);
     let sheet = mark(&hand.attempt, Mode::Set);
@@ -315,8 +320,8 @@ fn a_link_left_in_and_a_chart_believed_are_found() {
     let mut hand = Hand::new(exercise(ID, wrong));
     let believed = {
         let exercise = hand.attempt.work().exercise();
-        let of = |it: &usize| exercise.charted(switchdrop::exercise::DeviceId(*it as u16)) == "tool store light";
-        exercise.devices[(0..2).find(of).expect("the light on the chart")].address.clone()
+        let light = exercise.devices.ids().find(|it| exercise.charted(*it) == "tool store light");
+        exercise.devices[light.expect("the light on the chart")].address.clone()
     };
     let named = Action::Identify { location: "switch".to_owned(), devices: vec![believed] };
     assert_eq!(hand.attempt.act(named).unwrap().stopped(), Some(ActKind::WronglyIdentified));

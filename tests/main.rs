@@ -12,6 +12,8 @@
 mod bench;
 // Light worked from one door that is to work from two: what was found connected, moved or left.
 mod altered;
+// Ids for what is known by its number alone.
+mod ids;
 // A pair of hands that does an exercise step by step, for everything below.
 mod hand;
 // The real program: whole output, exit codes, one clear message for each kind of broken file.
@@ -32,6 +34,8 @@ mod installations;
 mod journal;
 // Attempts of earlier formats.
 mod kept;
+// What comes from elsewhere makes nothing panic.
+mod foreign;
 // Which room may use which, and what keeps the library pure.
 mod layers;
 // What is doubtful in a scenario.

@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 use switchdrop::{
     attempt::{ActKind, Attempt, Format, Happened, Mode},
-    exercise::{DeviceId, Outside, Seed, Stage, draw},
+    exercise::{Outside, Seed, Stage, draw},
     marking::{Code, Outcome, Sheet, Weight, mark},
     trade::instrument::{Function, Shown, loop_impedance::Range, rcd},
     work::{Action, EarthingStep, Incomer, Refused, Source, Subject, Test},
@@ -124,7 +124,7 @@ fn ze_is_read_with_the_earthing_conductor_off_and_everything_locked() {
 /// The live tests but that of the loop, the sum written as Ze and R1+R2; handed in.
 fn with_sum(mut hand: Hand) -> Sheet {
     reads_polarity(&mut hand);
-    let zs = zs_of(&hand, DeviceId(0));
+    let zs = zs_of(&hand, crate::ids::device(0));
     hand.does(record(Test::ZsSum, &zs, true));
     let time = hand.measures(Function::Rcd(rcd::Test::Rated), "board.1.line", "board.earth");
     hand.does(record(Test::ResidualDevice, &text(&time), true));
@@ -219,7 +219,8 @@ fn a_loop_between_two_places_is_no_zs() {
     let testing = hand.attempt.safety().testing();
     assert!(!testing.readings().any(|it| it.0.0 == Test::Zs));
     let sheet = mark(&hand.attempt, Mode::Set);
-    let of_line: Vec<_> = sheet.findings.iter().filter(|it| it.at == Subject::Test(Test::Zs, DeviceId(0))).collect();
+    let of_line: Vec<_> =
+        sheet.findings.iter().filter(|it| it.at == Subject::Test(Test::Zs, crate::ids::device(0))).collect();
     assert!(of_line.is_empty(), "{of_line:#?}");
     let loops =
         sheet.findings.iter().find(|it| it.at == Subject::Stage(Stage::LoopImpedance)).expect("a loop not read");

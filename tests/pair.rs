@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use switchdrop::{
     attempt::{ActKind, Attempt, Happened, Mode, dead_tests_left, reading_size, readings_to_take},
-    exercise::{DeviceId, Exercise, Seed, Stage, read},
+    exercise::{Exercise, Seed, Stage, read},
     marking::{Outcome, Sheet, mark},
     trade::instrument::{LeadLength, Shown},
     work::{Action, Source, Test},
@@ -39,7 +39,7 @@ const WIRING: &str = "one/brown@dairy dairy.1.COM
 /// Takes every reading that a stage offers and writes its lines: of continuity and loops the highest, of insulation the lowest.
 fn follows(hand: &mut Hand, stage: Stage) {
     while let Some(it) = readings_to_take(&hand.attempt, stage).into_iter().next() {
-        let line = hand.attempt.work().exercise().devices[it.circuit.index()].address.clone() + ".line";
+        let line = hand.attempt.work().exercise().devices[it.circuit].address.clone() + ".line";
         let links = hand.attempt.work().links().to_vec();
         let there = links.first().map(|it| hand.attempt.work().point_address(it[0]));
         let wanted = it.linked.then_some(line);
@@ -73,7 +73,7 @@ fn follows(hand: &mut Hand, stage: Stage) {
         } else {
             String::new()
         };
-        let at = hand.attempt.work().exercise().devices[circuit.index()].address.clone();
+        let at = hand.attempt.work().exercise().devices[circuit].address.clone();
         hand.does(Action::Record { test, at, reading, accepted: true, source: Source::Read });
     }
 }
@@ -146,7 +146,8 @@ fn both_circuits_tested_earn_everything() {
     assert_eq!((sheet.outcome, sheet.marks, sheet.out_of), (Outcome::Pass, 100, 100));
     // A line for each test of each circuit: nine of the one with a residual current device (of R1+R2 and R2, and of Zs and its
     // sum, one each), and all but the last of the other.
-    let lines = |device: u16| hand.attempt.safety().testing().sheet().filter(|it| it.1 == DeviceId(device)).count();
+    let lines =
+        |device| hand.attempt.safety().testing().sheet().filter(|it| it.1 == crate::ids::device(device)).count();
     assert_eq!((lines(0), lines(1)), (8, 7));
 }
 
@@ -157,7 +158,8 @@ fn both_circuits_tested_earn_everything() {
 fn each_circuit_has_its_own_figures() {
     let attempt = model().attempt;
     for (device, ohms) in [(0, 0.423), (1, 0.363)] {
-        let line = attempt.safety().testing().sheet().find(|it| it.0 == Test::R1R2 && it.1 == DeviceId(device));
+        let line =
+            attempt.safety().testing().sheet().find(|it| it.0 == Test::R1R2 && it.1 == crate::ids::device(device));
         let written = line.unwrap().2.written.unwrap().value;
         assert!((written - ohms).abs() < 0.03, "{device}: {written}");
     }
@@ -232,5 +234,5 @@ fn work_in_the_box_has_both_tested_again() {
     hand.does(Action::Disconnect { end: "tail/brown@dairy".to_owned() });
     hand.wires("tail/brown@dairy dairy.2.L1");
     let left = hand.attempt.safety().testing().lines_left(Stage::Continuity);
-    assert_eq!(left.into_iter().map(|it| it.1).collect::<Vec<_>>(), [DeviceId(0), DeviceId(1)]);
+    assert_eq!(left.into_iter().map(|it| it.1).collect::<Vec<_>>(), [crate::ids::device(0), crate::ids::device(1)]);
 }

@@ -7,7 +7,7 @@
 
 use switchdrop::{
     attempt::{Attempt, Mode},
-    exercise::{EndId, TerminalId},
+    exercise::EndId,
     marking::{Code, Finding, Outcome, Root, Seen, Sheet, Weight, mark, to_remake},
     trade::colour::{Colour, Mark},
     work::{Edit, Work},
@@ -110,7 +110,7 @@ fn apart(work: &Work, a: &Slip, b: &Slip) -> bool {
 
 /// Whether more conductors are in a terminal than it takes.
 fn is_crowded(work: &Work) -> bool {
-    let mut terminals = (0_u16..).map(TerminalId).zip(&work.exercise().terminals);
+    let mut terminals = work.exercise().terminals.with_ids();
     terminals.any(|(id, it)| work.ends_in(id).count() > it.capacity.conductors)
 }
 

@@ -9,7 +9,7 @@ mod works;
 use std::collections::BTreeSet;
 
 use switchdrop::{
-    exercise::{DeviceId, EndId, LampId, LocationId, SwitchId},
+    exercise::{EndId, LocationId},
     picture::{
         Covers, Layer, Outline, Paint, Path, Rect, Scene, Segment, Shape, Thing, View, Xy, of_everything, of_location,
         of_place, svg,
@@ -22,7 +22,7 @@ const LIFTED: View<'_> = View { covers: Covers::Lifted, lit: None, evening: fals
 const AS_IT_STANDS: View<'_> = View { covers: Covers::AsTheyStand, lit: None, evening: false };
 
 fn locations(work: &Work) -> Vec<LocationId> {
-    (0..work.exercise().locations.len() as u16).map(LocationId).collect()
+    work.exercise().locations.ids().collect()
 }
 
 /// Every scene of a work, with what must have a spot in it.
@@ -30,23 +30,19 @@ fn scenes(name: &str, work: &Work) -> Vec<(String, Scene, BTreeSet<Thing>)> {
     let exercise = work.exercise();
     let mut all = Vec::new();
     for location in locations(work) {
-        let id = &exercise.locations[location.index()].id;
+        let id = &exercise.locations[location].id;
         let mut things = BTreeSet::from([Thing::Location(location)]);
         things.extend(exercise.switches_at(location).map(Thing::Switch));
         let closed = things.clone();
         things.extend(exercise.lamp_at(location).map(Thing::Lamp));
-        things.extend(
-            (0..exercise.devices.len() as u16)
-                .map(DeviceId)
-                .filter(|it| exercise.devices[it.index()].location == location)
-                .flat_map(|it| [Thing::Device(it), Thing::Lock(it)]),
-        );
+        let devices = exercise.devices.ids().filter(|it| exercise.devices[*it].location == location);
+        things.extend(devices.flat_map(|it| [Thing::Device(it), Thing::Lock(it)]));
         things.extend(exercise.terminals_at(location).map(Thing::Terminal));
         let closed_board = things.clone();
         things.extend(work.ends_at(location).map(Thing::End));
         let as_it_stands = match (work.is_covered(location), work.is_board_to_open(location)) {
             (true, true) => closed_board,
-            (true, false) if exercise.locations[location.index()].kind.has_cover() => closed,
+            (true, false) if exercise.locations[location].kind.has_cover() => closed,
             _ => things.clone(),
         };
         all.push((format!("{name}-{id}-open"), of_location(work, location, &English, &LIFTED), things));
@@ -55,9 +51,9 @@ fn scenes(name: &str, work: &Work) -> Vec<(String, Scene, BTreeSet<Thing>)> {
     let lit = vec![true; exercise.lamps.len()];
     let view = View { lit: Some(&lit), evening: true, ..AS_IT_STANDS };
     let mut things: BTreeSet<Thing> = locations(work).into_iter().map(Thing::Location).collect();
-    things.extend((0..exercise.switches.len() as u16).map(SwitchId).map(Thing::Switch));
-    things.extend((0..exercise.lamps.len() as u16).map(LampId).map(Thing::Lamp));
-    things.extend((0..exercise.devices.len() as u16).map(DeviceId).flat_map(|it| [Thing::Device(it), Thing::Lock(it)]));
+    things.extend(exercise.switches.ids().map(Thing::Switch));
+    things.extend(exercise.lamps.ids().map(Thing::Lamp));
+    things.extend(exercise.devices.ids().flat_map(|it| [Thing::Device(it), Thing::Lock(it)]));
     all.push((format!("{name}-place"), of_place(work, &English, &view), things));
     all.push((format!("{name}-everything"), of_everything(work, &English, &LIFTED), BTreeSet::new()));
     all
@@ -174,9 +170,9 @@ fn no_cable_of_the_plans_passes_behind_what_it_does_not_go_to_or_lacks_its_name(
         let exercise = work.exercise();
         let location = |it: Thing| match it {
             Thing::Location(it) => it,
-            Thing::Switch(it) => exercise.switches[it.index()].location,
-            Thing::Lamp(it) => exercise.lamps[it.index()].location,
-            Thing::Device(it) | Thing::Lock(it) => exercise.devices[it.index()].location,
+            Thing::Switch(it) => exercise.switches[it].location,
+            Thing::Lamp(it) => exercise.lamps[it].location,
+            Thing::Device(it) | Thing::Lock(it) => exercise.devices[it].location,
             Thing::Terminal(_) | Thing::End(_) => panic!("no terminal and no end is on a plan"),
         };
         let sheaths = scene.shapes.iter().filter(|it| it.layer == Layer::Cables);
@@ -293,7 +289,7 @@ fn terminals_stay_where_they_are_while_ends_are_connected() {
         let scenes = [&before, &after].map(|it| of_location(it, location, &English, &LIFTED));
         for terminal in before.exercise().terminals_at(location) {
             let [one, other] = [0, 1].map(|it| scenes[it].spot(Thing::Terminal(terminal)).unwrap().rect);
-            assert_eq!(one, other, "{}", before.exercise().terminals[terminal.index()].address);
+            assert_eq!(one, other, "{}", before.exercise().terminals[terminal].address);
         }
     }
 }
@@ -310,7 +306,7 @@ fn a_closed_board_shows_no_conductor() {
     let closed = spots(&hand, &AS_IT_STANDS);
     assert!(!closed.iter().any(is_end), "{closed:?}");
     let line = hand.attempt.work().terminal("board.1.line").unwrap();
-    for it in [Thing::Terminal(line), Thing::Device(DeviceId(0)), Thing::Location(board)] {
+    for it in [Thing::Terminal(line), Thing::Device(crate::ids::device(0)), Thing::Location(board)] {
         assert!(closed.contains(&it), "{it:?}");
     }
     assert!(spots(&hand, &LIFTED).iter().any(is_end));
@@ -321,7 +317,7 @@ fn a_closed_board_shows_no_conductor() {
 
 #[test]
 fn a_location_that_is_not_there_is_an_empty_scene() {
-    let scene = of_location(&blank(ROSE, 1), LocationId(999), &English, &LIFTED);
+    let scene = of_location(&blank(ROSE, 1), crate::ids::far_location(), &English, &LIFTED);
     assert!(scene.shapes.is_empty() && scene.spots.is_empty());
 }
 

@@ -56,26 +56,26 @@ impl Names<'_> {
     }
 
     fn terminal(&self, at: Index) -> String {
-        at.get(&self.exercise.terminals).address.clone()
+        at.get(self.exercise.terminals.rows()).address.clone()
     }
 
     /// A terminal where the end is, so that it often fits.
     fn terminal_near(&self, end: &str, at: Index) -> String {
         let location = self.work.end_location(self.work.end(end).unwrap());
         let near: Vec<TerminalId> = self.exercise.terminals_at(location).collect();
-        self.exercise.terminals[at.get(&near).index()].address.clone()
+        self.exercise.terminals[*at.get(&near)].address.clone()
     }
 
     fn location(&self, at: Index) -> String {
-        at.get(&self.exercise.locations).id.clone()
+        at.get(self.exercise.locations.rows()).id.clone()
     }
 
     fn device(&self, at: Index) -> String {
-        at.get(&self.exercise.devices).address.clone()
+        at.get(self.exercise.devices.rows()).address.clone()
     }
 
     fn lamp(&self, at: Index) -> String {
-        at.get(&self.exercise.lamps).address.clone()
+        at.get(self.exercise.lamps.rows()).address.clone()
     }
 
     fn point(&self, at: Index) -> String {
@@ -123,7 +123,10 @@ fn other(names: &Names<'_>, kind: u8, [a, b, c]: [Index; 3]) -> Action {
         18 => Action::Confirm { check: *a.get(&CHECKS) },
         19 => Action::PowerOn { device: names.device(a) },
         20 => Action::Reset { device: names.device(a) },
-        21 => Action::Operate { switch: a.get(&names.exercise.switches).address.clone(), position: b.index(3) as u8 },
+        21 => Action::Operate {
+            switch: a.get(names.exercise.switches.rows()).address.clone(),
+            position: b.index(3) as u8,
+        },
         22 => Action::FitLink { a: names.point(a), b: names.point(b) },
         23 => Action::TakeLink { a: names.point(a), b: names.point(b) },
         24 => in_front(a.index(6), b.index(2) == 0),
@@ -294,9 +297,9 @@ proptest! {
             .collect();
         prop_assume!(!like.is_empty());
         let two = *at[1].get(&like);
-        let exchanged: Vec<Edit> = EndId::of(one)
+        let exchanged: Vec<Edit> = work.ends_of(one).unwrap()
             .into_iter()
-            .zip(EndId::of(two))
+            .zip(work.ends_of(two).unwrap())
             .flat_map(|(a, b)| [Edit::Move(a, work.terminal_of(b)), Edit::Move(b, work.terminal_of(a))])
             .collect();
         prop_assert_eq!(glows(work), glows(attempt.supposing(&exchanged).work()));

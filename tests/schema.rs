@@ -49,7 +49,7 @@ fn sheets_of_shipped_exercises_are_what_the_schema_says() {
         bench.file(&format!("{id}-model"), fs::read(folder.join("model.attempt.ron")).expect("a model"));
         bench.file(&format!("{id}-blank"), attempt_text(&exercise(id, 4), &[]));
         // Something done that must not be, so that an action is a witness.
-        let acts = [Action::RemoveCover { location: exercise(id, 4).locations[1].id.clone() }, Action::HandIn];
+        let acts = [Action::RemoveCover { location: exercise(id, 4).locations.rows()[1].id.clone() }, Action::HandIn];
         bench.file(&format!("{id}-acts"), attempt_text(&exercise(id, 4), &acts));
         files.extend(["model", "blank", "acts"].map(|it| format!("{id}-{it}")));
     }

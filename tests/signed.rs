@@ -67,7 +67,7 @@ fn a_spare_end_of_a_tail_is_no_open_earth() {
 fn has_metal_plate(exercise: &switchdrop::exercise::Exercise) -> bool {
     use switchdrop::{exercise::LocationKind, trade::accessory::Material};
     let place = exercise.location("clay").expect("the box at the clay store door");
-    matches!(&exercise.locations[place.index()].kind, LocationKind::Box(it) if it.plate.front == Material::Metal)
+    matches!(&exercise.locations[place].kind, LocationKind::Box(it) if it.plate.front == Material::Metal)
 }
 
 /// Each finding is told with what was done when it arose; what was stopped was not done, and only its step is named.

@@ -27,7 +27,7 @@ impl Oracle<'_> {
         let exercise = self.work.exercise();
         let mut sets = UnionFind::new(exercise.terminals.len() + self.work.ends().count());
         for conductor in 0..self.work.conductor_count() {
-            let [a, b] = EndId::of(conductor);
+            let [a, b] = self.work.ends_of(conductor).unwrap();
             let protective = matches!(self.work.end_facts(a).colour, Colour::Bare | Colour::GreenYellow);
             if if protective { protective_too } else { live_too } {
                 sets.union(self.node(a), self.node(b));
@@ -203,9 +203,9 @@ impl Oracle<'_> {
                 return Some("a mark");
             }
         }
-        for (index, place) in exercise.locations.iter().enumerate() {
+        for (id, place) in exercise.locations.with_ids() {
             let LocationKind::Box(it) = &place.kind else { continue };
-            let at = |used_by| exercise.terminal_used(switchdrop::exercise::LocationId(index as u16), used_by);
+            let at = |used_by| exercise.terminal_used(id, used_by);
             let metal = switchdrop::trade::accessory::Material::Metal;
             let reached = |t: Option<TerminalId>| t.is_none_or(|it| cpcs.equiv(it.index(), self.earth()));
             // A metal box under a metal plate with a fixed lug may rely on its screws; a plate never.
@@ -230,7 +230,7 @@ pub fn slips(work: &Work) -> Vec<(String, Vec<Edit>)> {
         let name = work.end_address(*end);
         all.push((format!("{name} left loose"), vec![Edit::Move(*end, None)]));
         for terminal in exercise.terminals_at(work.end_location(*end)) {
-            let it = &exercise.terminals[terminal.index()];
+            let it = &exercise.terminals[terminal];
             if Some(terminal) != work.terminal_of(*end) && work.ends_in(terminal).count() < it.capacity.conductors {
                 all.push((format!("{name} in {}", it.address), vec![Edit::Move(*end, Some(terminal))]));
             }

@@ -23,7 +23,7 @@ fn shipped_exercises_begin_as_real_jobs_do() {
         for seed in 0..20 {
             let attempt = Attempt::new(exercise(id, seed));
             let work = attempt.work();
-            let uses = |it| work.exercise().terminals[work.terminal_of(it).unwrap().index()].used_by;
+            let uses = |it| work.exercise().terminals[work.terminal_of(it).unwrap()].used_by;
             for end in work.ends().filter(|it| work.terminal_of(*it).is_none()) {
                 let address = work.end_address(end);
                 assert!(!is_energised(work, Point::End(end)), "{id} {seed}: {address}");

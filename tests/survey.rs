@@ -7,7 +7,7 @@ use std::sync::Arc;
 use switchdrop::{
     attempt::open,
     circuit::{Conditions, Glow, Groups, Part, States, TooMany, row_at, rows, settle, states},
-    exercise::{DeviceId, EndId, LampId, SHIPPED, Seed, TerminalId, read, read_for_states},
+    exercise::{SHIPPED, Seed, read, read_for_states},
     work::{Edit, Work},
 };
 
@@ -33,13 +33,14 @@ fn works() -> Vec<Work> {
 /// Any end anywhere, in its place or not, or loose: worse than any hand.
 fn scramble(work: &Work, dice: &mut Dice) -> Work {
     let mut work = work.clone();
-    let (ends, terminals) = (work.ends().count(), work.exercise().terminals.len());
+    let (ends, exercise) = (work.ends().count(), Arc::clone(work.exercise()));
+    let any = |dice: &mut Dice| exercise.terminals.id(dice.below(exercise.terminals.len())).unwrap();
     for _ in 0..=dice.below(4) {
-        let end = EndId(dice.below(ends) as u16);
-        let to = (dice.below(5) > 0).then(|| TerminalId(dice.below(terminals) as u16));
+        let end = work.ends().nth(dice.below(ends)).unwrap();
+        let to = (dice.below(5) > 0).then(|| any(dice));
         work.edit(&Edit::Move(end, to));
         if dice.below(3) == 0 {
-            work.edit(&Edit::Slacken(TerminalId(dice.below(terminals) as u16)));
+            work.edit(&Edit::Slacken(any(dice)));
         }
     }
     work
@@ -66,12 +67,8 @@ fn rows_are_those_of_each_combination_solved_by_itself() {
                 let settled = settle(
                     &work,
                     Conditions {
-                        on: (0..exercise.devices.len())
-                            .map(|it| group.devices.contains(&DeviceId(it as u16)))
-                            .collect(),
-                        lamps_in: (0..exercise.lamps.len())
-                            .map(|it| group.lamps.contains(&LampId(it as u16)))
-                            .collect(),
+                        on: exercise.devices.ids().map(|it| group.devices.contains(&it)).collect(),
+                        lamps_in: exercise.lamps.ids().map(|it| group.lamps.contains(&it)).collect(),
                         ..Conditions::complete(exercise, positions)
                     },
                 );

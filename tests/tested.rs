@@ -2,6 +2,7 @@
 
 pub mod sequence;
 pub mod slips;
+mod stands;
 
 use std::sync::Arc;
 
@@ -194,7 +195,7 @@ pub fn reads_polarity(hand: &mut Hand) {
 /// The live tests, their lines, and every switch last.
 pub fn tests_live(hand: &mut Hand) {
     reads_polarity(hand);
-    let zs = zs_of(hand, DeviceId(0));
+    let zs = zs_of(hand, crate::ids::device(0));
     hand.does(record(Test::ZsSum, &zs, true));
     let time = hand.measures(Function::Rcd(rcd::Test::Rated), LINE, EARTH);
     hand.does(record(Test::ResidualDevice, &text(&time), true));
@@ -203,6 +204,12 @@ pub fn tests_live(hand: &mut Hand) {
 
 /// Everything, handed in.
 pub fn model() -> Hand {
+    let mut hand = model_not_handed_in();
+    hand.does(Action::HandIn);
+    hand
+}
+
+pub fn model_not_handed_in() -> Hand {
     let mut hand = Hand::new(sound());
     hand.isolates();
     hand.wires(WIRING);
@@ -210,7 +217,6 @@ pub fn model() -> Hand {
     energises(&mut hand);
     tests_live(&mut hand);
     hand.works_switches();
-    hand.does(Action::HandIn);
     hand
 }
 
@@ -328,7 +334,7 @@ fn follows(hand: &mut Hand, stage: Stage) {
             Test::InsulationLineEarth => between("board.1.line", "board.earth"),
             Test::InsulationNeutralEarth => between("board.1.neutral", "board.earth"),
             Test::ZsSum => {
-                let zs = zs_of(hand, DeviceId(0));
+                let zs = zs_of(hand, crate::ids::device(0));
                 hand.does(record(test, &zs, true));
                 continue;
             }

@@ -5,7 +5,7 @@ use std::{collections::BTreeMap, sync::Arc};
 
 use switchdrop::{
     circuit::{Conditions, Contacts, Groups, Joined, Network, Part, Sets, States, TooMany, states},
-    exercise::{EndId, Seed, SwitchId, TerminalId, TerminalUse, read_for_states},
+    exercise::{Seed, TerminalId, TerminalUse, read_for_states},
     trade::catalogue::{Listed, Sort},
     work::{Edit, Point, Work},
 };
@@ -51,7 +51,7 @@ fn everything(earthing: &str) -> Work {
 /// Most ends somewhere at their place, whatever it is made for.
 fn any(work: &Work, dice: &mut Dice) -> Work {
     let mut work = work.clone();
-    for end in (0..work.ends().len() as u16).map(EndId) {
+    for end in work.ends() {
         let here: Vec<TerminalId> = work.exercise().terminals_at(work.end_location(end)).collect();
         let to = (dice.below(4) > 0).then(|| here[dice.below(here.len())]);
         work.edit(&Edit::Move(end, to));
@@ -60,7 +60,7 @@ fn any(work: &Work, dice: &mut Dice) -> Work {
 }
 
 fn points(work: &Work) -> Vec<Point> {
-    let terminals = (0..work.exercise().terminals.len() as u16).map(|it| Point::Terminal(TerminalId(it)));
+    let terminals = work.exercise().terminals.ids().map(Point::Terminal);
     terminals.chain(work.ends().map(Point::End)).collect()
 }
 
@@ -111,8 +111,8 @@ fn every_view_of_what_is_joined_is_the_same() {
             assert_eq!(shape(&by_joined), shape(&by_plain), "{round} {positions:?}");
             assert_eq!(shape(&by_joined), shape(&by_network(&work, &network)), "{round} {positions:?}");
             // What has a way to the earth bar may be in several groups' reach; nothing else is in two.
-            let is_bar = |it: &TerminalId| exercise.terminals[it.index()].used_by == TerminalUse::EarthBar;
-            let bar = (0..exercise.terminals.len() as u16).map(TerminalId).find(is_bar).unwrap();
+            let is_bar = |it: &TerminalId| exercise.terminals[*it].used_by == TerminalUse::EarthBar;
+            let bar = exercise.terminals.ids().find(is_bar).unwrap();
             let bar = first(&mut joined, Point::Terminal(bar));
             for (index, a) in all.iter().enumerate() {
                 let b = all[by_joined[index]];
@@ -126,9 +126,9 @@ fn every_view_of_what_is_joined_is_the_same() {
             }
         }
         // A switch is in one group with all its terminals.
-        for (index, it) in exercise.switches.iter().enumerate() {
+        for (id, it) in exercise.switches.with_ids() {
             let of = |it: &TerminalId| groups.of(&work, Point::Terminal(*it));
-            let number = groups.all().iter().position(|group| group.switches.contains(&SwitchId(index as u16)));
+            let number = groups.all().iter().position(|group| group.switches.contains(&id));
             assert!(number.is_some() && it.terminals.iter().all(|it| of(it) == number), "{round} {}", it.address);
         }
         apart += usize::from(groups.all().iter().filter(|it| !it.devices.is_empty()).count() > 1);

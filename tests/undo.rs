@@ -15,7 +15,7 @@ use switchdrop::{
 fn every_step_comes_back_as_it_was() {
     const STEPS: usize = 200;
     let exercise = Arc::new(draw(shipped("one-way-rose").expect("it is shipped"), Seed(4)).expect("an exercise"));
-    let lamp = exercise.lamps[0].address.clone();
+    let lamp = exercise.lamps.rows()[0].address.clone();
     let covered = exercise.locations.iter().find(|it| it.kind.has_cover()).expect("a box").id.clone();
     let mut attempt = Attempt::new(exercise);
     let mut states = vec![format!("{:?}", attempt.work())];

@@ -3,7 +3,6 @@
 
 use switchdrop::{
     attempt::Mode,
-    exercise::LampId,
     marking::{Code, Outcome, Root, Sheet, Weight, mark},
     report::{About, Story, report},
     trade::colour::{Colour, Mark},
@@ -41,7 +40,7 @@ fn a_control_that_no_two_moves_mend_is_lost_whole() {
     let found = sheet.findings.iter().find(|it| it.code == Code::ControlWrong).expect("a control");
     assert_eq!(
         (found.at, found.root, found.lost),
-        (Subject::Lamp(LampId(0)), Root::Itself, 13),
+        (Subject::Lamp(crate::ids::lamp(0)), Root::Itself, 13),
         "{:#?}",
         sheet.findings
     );

@@ -24,7 +24,7 @@ struct LoadAmps {
 }
 
 pub(super) fn doubts(exercise: &Exercise, found: &mut Vec<Doubt>) {
-    let devices: Vec<DeviceId> = (0..exercise.devices.len() as u16).map(DeviceId).collect();
+    let devices: Vec<DeviceId> = exercise.devices.ids().collect();
     let routes: Vec<Routes> =
         devices.iter().map(|it| Routes::new(exercise, *it, |cable| Some(exercise.cables[cable].metres))).collect();
     let nearest = |location: LocationId| {
@@ -34,13 +34,13 @@ pub(super) fn doubts(exercise: &Exercise, found: &mut Vec<Doubt>) {
     };
     let loads = loads(exercise);
     for id in devices.iter().copied() {
-        let (device, routes) = (&exercise.devices[id.index()], &routes[id.index()]);
+        let (device, routes) = (&exercise.devices[id], &routes[id.index()]);
         let ours: Vec<&LoadAmps> = loads.iter().filter(|it| nearest(it.location) == Some(id)).collect();
         let amps: f64 = ours.iter().map(|it| it.amps).sum();
         if amps > device.kind.rated_amps() {
             found.push(Doubt::new(DoubtKind::Overloaded, Named::Device(id), amps, device.kind.rated_amps()));
         }
-        let places = || (0..exercise.locations.len() as u16).map(LocationId).filter(|it| nearest(*it) == Some(id));
+        let places = || exercise.locations.ids().filter(|it| nearest(*it) == Some(id));
         let feeds = places().any(|it| it != device.location);
         if device.kind.curve().is_none() && feeds {
             found.push(Doubt::new(DoubtKind::NoOvercurrent, Named::Device(id), 0.0, 0.0));
@@ -51,10 +51,10 @@ pub(super) fn doubts(exercise: &Exercise, found: &mut Vec<Doubt>) {
 }
 
 fn loads(exercise: &Exercise) -> Vec<LoadAmps> {
-    let lamps = exercise.lamps.iter().enumerate().map(|(index, it)| LoadAmps {
+    let lamps = exercise.lamps.with_ids().map(|(id, it)| LoadAmps {
         location: it.location,
         amps: it.watts / NOMINAL_VOLTS,
-        lamp: Some(LampId(index as u16)),
+        lamp: Some(id),
     });
     let fans =
         exercise.fans.iter().map(|it| LoadAmps { location: it.location, amps: it.watts / NOMINAL_VOLTS, lamp: None });
@@ -76,7 +76,7 @@ fn volt_drop(exercise: &Exercise, routes: &Routes, loads: &[&LoadAmps], found: &
         let off = |switch: &LocationId| -> Vec<usize> {
             routes.way(exercise, *switch).into_iter().filter(|it| !way.contains(it)).collect()
         };
-        let places = switches.iter().map(|it| exercise.switches[it.index()].location);
+        let places = switches.iter().map(|it| exercise.switches[*it].location);
         let metres = |way: &Vec<usize>| way.iter().map(|it| exercise.cables[*it].metres).sum::<f64>();
         places.map(|it| off(&it)).max_by(|a, b| metres(a).total_cmp(&metres(b))).unwrap_or_default()
     };
@@ -99,7 +99,7 @@ fn volt_drop(exercise: &Exercise, routes: &Routes, loads: &[&LoadAmps], found: &
         // There and back, with the lamp's own current alone.
         let aside: f64 = detour.iter().map(|it| 2.0 * load.amps * hot_ohms(&exercise.cables[*it])).sum();
         if on_the_way + aside > LIGHTING_DROP_VOLTS {
-            let at = Named::Location(exercise.lamps[lamp.index()].location);
+            let at = Named::Location(exercise.lamps[lamp].location);
             found.push(Doubt::new(DoubtKind::VoltDrop, at, on_the_way + aside, LIGHTING_DROP_VOLTS));
         }
     }
@@ -108,8 +108,8 @@ fn volt_drop(exercise: &Exercise, routes: &Routes, loads: &[&LoadAmps], found: &
 /// The largest loop that opens a device in time, ohms: by its residual current, its own or that of one in front of it
 /// (BS 7671 411.5.3), or else at once by overcurrent (Table 41.3).
 fn loop_limit(exercise: &Exercise, device: DeviceId) -> Option<f64> {
-    let its = &exercise.devices[device.index()];
-    let front = its.behind.map(|it| exercise.devices[it.index()].kind);
+    let its = &exercise.devices[device];
+    let front = its.behind.map(|it| exercise.devices[it].kind);
     let residual = its.kind.residual_amps().or_else(|| front.and_then(DeviceKind::residual_amps));
     residual.map(|it| RESIDUAL_TOUCH_VOLTS / it).or_else(|| its.kind.max_loop_ohms())
 }

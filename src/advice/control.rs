@@ -20,7 +20,7 @@ const CONDUCTORS: usize = 3;
 
 pub(super) fn doubts(exercise: &Exercise, found: &mut Vec<Doubt>) {
     for (number, control) in exercise.controls.iter().enumerate().filter(|it| it.1.switches.len() > 1) {
-        let switches = || control.switches.iter().map(|it: &SwitchId| &exercise.switches[it.index()]);
+        let switches = || control.switches.iter().map(|it: &SwitchId| &exercise.switches[*it]);
         let mut places: Vec<LocationId> = switches().map(|it| it.location).collect();
         places.sort_unstable();
         places.dedup();
@@ -49,7 +49,7 @@ pub(super) fn doubts(exercise: &Exercise, found: &mut Vec<Doubt>) {
 /// what is true of the place is then true of both together.
 fn conductors_at(exercise: &Exercise, place: LocationId) -> usize {
     let hangs = |it: LocationId| {
-        matches!(exercise.locations[it.index()].kind, LocationKind::Luminaire | LocationKind::Fan(_))
+        matches!(exercise.locations[it].kind, LocationKind::Luminaire | LocationKind::Fan(_))
             && exercise.cables.iter().filter(|cable| cable.between.contains(&it)).count() == 1
     };
     let comes = |cable: usize| {

@@ -14,7 +14,7 @@ impl Routes {
     /// The shortest ways from a device. `cost` takes a cable's place in the list; `None`: the cable is no way.
     pub fn new(exercise: &Exercise, device: DeviceId, cost: impl Fn(usize) -> Option<f64>) -> Self {
         let id = device;
-        let device = &exercise.devices[id.index()];
+        let device = &exercise.devices[id];
         let is_board = |it: LocationId| exercise.is_board(it);
         let mut to = vec![None; exercise.locations.len()];
         to[device.location.index()] = Some((0.0, None));
@@ -58,12 +58,12 @@ impl Routes {
 /// Whether a cable from the board belongs to a device, or could come to: a core of it is in the device's line, or none
 /// is in the line of any.
 fn is_of(exercise: &Exercise, id: DeviceId, cable: usize, board: LocationId) -> bool {
-    let device = &exercise.devices[id.index()];
+    let device = &exercise.devices[id];
     if board != device.location {
         return false;
     }
     let ours = (0..exercise.conductors.len()).filter(|it| exercise.conductors[*it].cable == cable);
-    let ends = ours.flat_map(EndId::of).filter_map(|it| exercise.start[it.index()]).map(|it| it.terminal);
+    let ends = ours.flat_map(EndId::of).filter_map(|it| exercise.start[it]).map(|it| it.terminal);
     let mut lines = ends.filter(|it| exercise.devices.iter().any(|device| device.line == *it)).peekable();
     let is_free = lines.peek().is_none();
     // A free end is probably not meant for a device that stands in front of others.

@@ -45,8 +45,8 @@ fn controls(exercise: &Exercise, found: &mut Vec<Doubt>) {
         }
     }
     for (number, control) in exercise.controls.iter().enumerate() {
-        let lamp = exercise.lamps[control.lamp.index()].location;
-        let switches = control.switches.iter().map(|it| exercise.switches[it.index()].location);
+        let lamp = exercise.lamps[control.lamp].location;
+        let switches = control.switches.iter().map(|it| exercise.switches[*it].location);
         // A lamp that has no cable at all is said already.
         let cut_off =
             switches.chain([lamp]).find(|it| !reached[it.index()] && (*it != lamp || has_cable(exercise, lamp)));
@@ -107,7 +107,7 @@ fn stages(exercise: &Exercise, found: &mut Vec<Doubt>) {
 
 /// What people call a place or a cable is all that a learner reads of it.
 fn names(exercise: &Exercise, found: &mut Vec<Doubt>) {
-    let places = exercise.locations.iter().zip(0..).map(|(it, id)| (&it.name, Named::Location(LocationId(id))));
+    let places = exercise.locations.with_ids().map(|(id, it)| (&it.name, Named::Location(id)));
     let cables = exercise.cables.iter().enumerate().map(|(id, it)| (&it.name, Named::Cable(id)));
     let lists: [Vec<(&String, Named)>; 2] = [places.collect(), cables.collect()];
     for list in lists {

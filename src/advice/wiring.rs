@@ -46,7 +46,8 @@ pub fn wiring(exercise: &Exercise) -> Wiring {
     let start = search.start();
     let all: Vec<usize> = (0..exercise.controls.len()).filter(|it| search.is_to_do(&start, *it)).collect();
     let has_fan = |it: &usize| exercise.fans.iter().any(|fan| fan.with == exercise.controls[*it].lamp);
-    let is_known = |it: &usize| exercise.controls[*it].switches.iter().all(|it| !search.roles(*it).is_empty());
+    let is_known =
+        |control: &usize| exercise.controls[*control].switches.iter().all(|it| !search.roles(*it).is_empty());
     if all.iter().any(has_fan) || !all.iter().all(is_known) {
         return Wiring::Unknown;
     }
@@ -97,12 +98,12 @@ impl<'a> Search<'a> {
         let terminals = exercise.terminals.len();
         let mut sets = Sets::new(terminals + exercise.conductors.len());
         let altered: BTreeSet<EndId> = exercise.ends_to_alter().into_iter().collect();
-        let ends = (0..exercise.start.len() as u16).map(EndId);
+        let ends = exercise.start.ids();
         let free: BTreeSet<EndId> = ends.filter(|it| exercise.is_learners(*it) || altered.contains(it)).collect();
         let mut open = Vec::new();
         for (index, conductor) in exercise.conductors.iter().enumerate() {
             for end in EndId::of(index).into_iter().filter(|it| !free.contains(it)) {
-                if let Some(start) = exercise.start[end.index()] {
+                if let Some(start) = exercise.start[end] {
                     sets.join(start.terminal.index(), terminals + index);
                 }
             }
@@ -124,7 +125,7 @@ impl<'a> Search<'a> {
 
     fn start(&self) -> State {
         let mut taken = vec![(0, 0.0); self.exercise.terminals.len()];
-        for (end, start) in (0_u16..).map(EndId).zip(&self.exercise.start) {
+        for (end, start) in self.exercise.start.with_ids() {
             let stays = start.filter(|_| !self.free.contains(&end));
             if let Some((start, facts)) = stays.zip(self.exercise.end_facts(end)) {
                 let (count, mm2): &mut (usize, f64) = &mut taken[start.terminal.index()];
@@ -149,13 +150,13 @@ impl<'a> Search<'a> {
     /// Whether a control is the learner's, or lost its neutral when something was taken down and has to get it back.
     fn is_to_do(&self, state: &State, control: usize) -> bool {
         let control = &self.exercise.controls[control];
-        let contacts = self.exercise.lamps[control.lamp.index()].contacts;
+        let contacts = self.exercise.lamps[control.lamp].contacts;
         self.exercise.is_wired_by_learner(control) || contacts.iter().all(|it| state.owner[self.of(*it)].is_none())
     }
 
     /// How a switch can stand in a chain, from what its two positions join; none for any other sort of switch.
     fn roles(&self, switch: SwitchId) -> Vec<Role> {
-        let it = &self.exercise.switches[switch.index()];
+        let it = &self.exercise.switches[switch];
         if it.way.positions() != 2 {
             return Vec::new();
         }
@@ -193,7 +194,7 @@ impl<'a> Search<'a> {
 
     /// The poles of a switch that opens several together: in one position it joins nothing.
     fn linked_poles(&self, switch: SwitchId) -> Vec<[TerminalId; 2]> {
-        let it = &self.exercise.switches[switch.index()];
+        let it = &self.exercise.switches[switch];
         let closed: Vec<Vec<[TerminalId; 2]>> = (0..it.way.positions()).map(|at| it.closed(at).collect()).collect();
         let opens = closed.iter().any(Vec::is_empty);
         closed.into_iter().find(|it| opens && it.len() > 1).unwrap_or_default()
@@ -204,7 +205,7 @@ impl<'a> Search<'a> {
         let Some(number) = all.get(next) else { return Some(state.clone()) };
         self.furthest = self.furthest.max(*number);
         let control = &self.exercise.controls[*number];
-        let mut devices: Vec<DeviceId> = (0..self.exercise.devices.len() as u16).map(DeviceId).collect();
+        let mut devices: Vec<DeviceId> = self.exercise.devices.ids().collect();
         let own = self.exercise.learners_circuits();
         devices.sort_by_key(|it| !own.contains(it));
         devices.retain(|it| !self.exercise.devices.iter().any(|other| other.behind == Some(*it)));
@@ -225,7 +226,7 @@ impl<'a> Search<'a> {
 
     /// What has to be joined for a control, its switches in an order: one list for each way in which they can stand in it.
     fn goals(&self, control: &Control, device: DeviceId, order: &[SwitchId]) -> Vec<Vec<Goal>> {
-        let device = &self.exercise.devices[device.index()];
+        let device = &self.exercise.devices[device];
         let mut chains: Vec<(Vec<Goal>, Vec<TerminalId>)> = vec![(Vec::new(), vec![device.line])];
         for (place, switch) in order.iter().enumerate() {
             let leaves = if place + 1 == order.len() { 1 } else { 2 };
@@ -241,7 +242,7 @@ impl<'a> Search<'a> {
             }
             chains = longer;
         }
-        let lamp = &self.exercise.lamps[control.lamp.index()];
+        let lamp = &self.exercise.lamps[control.lamp];
         let [first, second] = lamp.contacts;
         let ended = |(goals, from): &(Vec<Goal>, Vec<TerminalId>), line: TerminalId, neutral: Vec<Goal>| -> Vec<Goal> {
             let lasts = from.iter().map(|it| [*it, line]);
@@ -349,7 +350,7 @@ impl<'a> Search<'a> {
                     // Cores of one cable that are free at both ends do as well as each other, and so do empty connectors.
                     let whole = EndId::of(*conductor).into_iter().all(|it| self.is_open(state, it));
                     let core = if whole { Err(self.exercise.conductors[*conductor].cable) } else { Ok(*conductor) };
-                    let empty = matches!(self.exercise.terminals[terminal.index()].used_by, TerminalUse::Connector(_))
+                    let empty = matches!(self.exercise.terminals[terminal].used_by, TerminalUse::Connector(_))
                         && state.taken[terminal.index()].0 == 0;
                     let into = if empty { Err(place) } else { Ok(terminal) };
                     if room && alike.insert((core, into, has(there))) {
@@ -359,12 +360,12 @@ impl<'a> Search<'a> {
             }
         }
         // A link to the goal, where both have a terminal.
-        for there in self.exercise.terminals.iter().enumerate().filter(|it| self.cluster[it.0] == goal) {
+        for there in self.exercise.terminals.with_ids().filter(|it| self.of(it.0) == goal) {
             let place = there.1.location;
-            if !self.exercise.locations[place.index()].kind.has_cover() {
+            if !self.exercise.locations[place].kind.has_cover() {
                 continue;
             }
-            let there = TerminalId(there.0 as u16);
+            let there = there.0;
             let here = self.exercise.terminals_at(place).find(|it| {
                 has(self.of(*it)) && self.has_room(state, *it, LINK_MM2) && self.has_room(state, there, LINK_MM2)
             });
@@ -384,7 +385,7 @@ impl<'a> Search<'a> {
     }
 
     fn has_room(&self, state: &State, terminal: TerminalId, mm2: f64) -> bool {
-        let Capacity { conductors, mm2: most, .. } = self.exercise.terminals[terminal.index()].capacity;
+        let Capacity { conductors, mm2: most, .. } = self.exercise.terminals[terminal].capacity;
         let (count, sum) = state.taken[terminal.index()];
         count < conductors && sum + mm2 <= most + 1e-9
     }

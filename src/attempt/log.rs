@@ -17,8 +17,11 @@ use crate::{
     circuit::{self, Meter, Reading},
     exercise::{DeviceId, Exercise, LampId, LocationId},
     trade::instrument::{Function, LeadLength, Refusal, Shown},
-    work::{Action, Edit, Point, Refused, Source, Subject, Work},
+    work::{Action, Detector, Edit, Point, Refused, Source, Subject, Work},
 };
+
+/// From how many volts on a meter's reading where an indicator shows nothing is told for what it is: tens of volts (the charter).
+const GHOST_VOLTS: f64 = 10.0;
 
 /// An action of a log that is impossible when its turn comes.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
@@ -64,6 +67,8 @@ pub enum Happened {
     CameOut,
     /// The tester or the indicator showed this.
     Read(Reading),
+    /// A meter showed this voltage on a core that only its neighbours' capacitance holds up: an indicator there shows nothing.
+    Ghost(Reading),
     /// It was stopped, and counted: an act with a consequence.
     Stopped(Act),
     /// It was done, and these devices opened.
@@ -257,7 +262,7 @@ impl Attempt {
                 let shown = circuit::proving(self.safety.indicator());
                 Ok(Happened::Read(Reading { shown, opens: Vec::new() }))
             }
-            Action::TestDead { a, b, .. } if self.safety.reference().is_some() => self.touch([a, b]),
+            Action::TestDead { a, b, with } if self.safety.reference().is_some() => self.touch([a, b], *with),
             Action::Conclude { dead } => {
                 let proved = self.safety.conclude(&self.work, *dead);
                 let lacked = if *dead && proved.is_empty() { self.safety.open_gap(&self.work) } else { None };
@@ -277,7 +282,8 @@ impl Attempt {
                 for device in &reading.opens {
                     self.work.trip(*device);
                 }
-                Ok(Happened::Read(reading))
+                let is_ghost = *function == Function::Voltage && self.is_ghost(&reading, points);
+                Ok(if is_ghost { Happened::Ghost(reading) } else { Happened::Read(reading) })
             }
             Action::ReadOrigin { range } => {
                 let meter = self.safety.testing().meter(Function::Loop(*range), LeadLength::Short);
@@ -321,8 +327,16 @@ impl Attempt {
         }
     }
 
+    /// Whether a meter's volts between two points are a ghost's: ten or more, and a sound indicator would show nothing.
+    fn is_ghost(&self, reading: &Reading, points: [Point; 2]) -> bool {
+        let Shown::Figure(it) = reading.shown else { return false };
+        let indicator = Meter { function: Function::Indicator, lead: LeadLength::Short, nulled: false };
+        it.value().abs() >= GHOST_VOLTS
+            && circuit::reading(&self.work, indicator, points[0], points[1]).shown == Shown::Lights(None)
+    }
+
     /// Puts the indicator on two points, where dead tests are made against an earth.
-    fn touch(&mut self, points: [&String; 2]) -> Result<Happened, Refused> {
+    fn touch(&mut self, points: [&String; 2], with: Detector) -> Result<Happened, Refused> {
         let points = [self.work.point(points[0])?, self.work.point(points[1])?];
         let indicator = self.safety.indicator();
         let reading = if indicator.is_sound() {
@@ -333,6 +347,13 @@ impl Attempt {
         };
         let lit = matches!(reading.shown, Shown::Lights(Some(_)));
         self.safety.note_touch(&self.work, points, lit);
+        if with == Detector::Multimeter {
+            let meter = Meter { function: Function::Voltage, lead: LeadLength::Short, nulled: false };
+            let reading = circuit::reading(&self.work, meter, points[0], points[1]);
+            if self.is_ghost(&reading, points) {
+                return Ok(Happened::Ghost(reading));
+            }
+        }
         let doubted = self.safety.unshown(&self.work, points).filter(|_| !lit);
         Ok(doubted.map_or(Happened::Read(reading), Happened::NoEarth))
     }
@@ -363,8 +384,7 @@ impl Attempt {
     }
 
     fn energise(&mut self, action: &Action) -> Happened {
-        let devices = self.work.exercise().devices.len() as u16;
-        if !(0..devices).any(|it| self.work.is_on(DeviceId(it))) {
+        if !self.work.exercise().devices.ids().any(|it| self.work.is_on(it)) {
             return Happened::Done;
         }
         let tripped = circuit::opening(&self.work);
@@ -443,7 +463,7 @@ impl Attempt {
                 let exercise = work.exercise();
                 let asked = settings_to_predict(exercise).contains(positions);
                 let answered = self.tally.predictions.iter().any(|it| it.positions == *positions);
-                let known = |it: &String| exercise.conductor(it).is_ok_and(|it| exercise.predict.contains(&it));
+                let known = |name: &String| exercise.conductor(name).is_ok_and(|it| exercise.predict.contains(&it));
                 if !asked || answered || !live.iter().all(known) {
                     return Err(Refused::NoSuchQuestion);
                 }
@@ -456,8 +476,7 @@ impl Attempt {
     /// The place of a device, a terminal or an end, or a place itself; the nearest name is that of a place.
     fn place_named(&self, at: &str) -> Result<LocationId, Refused> {
         let (work, exercise) = (&self.work, self.work.exercise());
-        let device =
-            || work.device(at).map(|it| exercise.terminals[exercise.devices[it.index()].line.index()].location);
+        let device = || work.device(at).map(|it| exercise.terminals[exercise.devices[it].line].location);
         device().or_else(|_| work.point(at).map(|it| work.point_location(it))).or_else(|_| work.location(at))
     }
 }

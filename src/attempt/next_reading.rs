@@ -63,7 +63,7 @@ fn to_read(work: &Work, (test, circuit, spot): Key) -> Option<ToRead> {
     if test == Test::ZsSum {
         return Some(at_the_origin(work, circuit));
     }
-    let device = &work.exercise().devices[circuit.index()];
+    let device = &work.exercise().devices[circuit];
     let (line, neutral) = (Point::Terminal(device.line), Point::Terminal(device.neutral));
     let bar = work.exercise().earth_bars().next().map(Point::Terminal)?;
     let mut positions = work.positions().to_vec();
@@ -123,11 +123,11 @@ fn polarity(attempt: &Attempt) -> Vec<ToRead> {
         for (switch, position) in control.switches.iter().zip(setting) {
             positions[switch.index()] = position;
         }
-        let neutral = Point::Terminal(exercise.devices[circuit.index()].neutral);
+        let neutral = Point::Terminal(exercise.devices[circuit].neutral);
         let mut live = work.joined_by(|it: Colour| !it.is_protective());
-        let contacts = exercise.lamps[control.lamp.index()].contacts.map(Point::Terminal);
+        let contacts = exercise.lamps[control.lamp].contacts.map(Point::Terminal);
         let b = contacts.into_iter().find(|it| !live.same(work.node(*it), work.node(neutral)))?;
-        let a = Point::Terminal(exercise.devices[circuit.index()].line);
+        let a = Point::Terminal(exercise.devices[circuit].line);
         let (function, lead) = (Function::Continuity, LeadLength::Long);
         Some(ToRead { circuit, function, lead, linked: false, positions, points: Some([a, b]) })
     });
@@ -142,7 +142,7 @@ fn earth_at(work: &Work, place: LocationId) -> Option<Point> {
 /// A point at a place that is the circuit's line, and the switch settings for it: the present ones if they will do.
 fn line_at(work: &Work, circuit: DeviceId, place: LocationId) -> Option<(Vec<u8>, Point)> {
     let exercise = work.exercise();
-    let outgoing = exercise.devices[circuit.index()].line.index();
+    let outgoing = exercise.devices[circuit].line.index();
     let find = |groups: &mut Sets| {
         let mut points = work.ends_at(place).map(|it| work.point_of(it));
         points.find(|it| groups.same(work.node(*it), outgoing))

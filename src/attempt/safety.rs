@@ -18,7 +18,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::{format::Format, tally::ActKind, testing::Testing};
 use crate::{
-    exercise::{DeviceId, EndId, Exercise, Indicator, LocationId, Reference, Stage},
+    exercise::{DeviceId, EndId, Exercise, Indicator, LocationId, Reference, Stage, Table},
     trade::{
         instrument::{Function, LeadLength},
         supply::Earthing,
@@ -39,7 +39,7 @@ pub use settings::settings_to_predict;
 #[derive(Debug, Clone)]
 pub struct Safety {
     format: Format,
-    reaching: Vec<Vec<DeviceId>>,
+    reaching: Table<LocationId, Vec<DeviceId>>,
     identified: Vec<(LocationId, Vec<DeviceId>)>,
     agreed: bool,
     /// The reference that earths are shown from, where dead tests are made against one.
@@ -47,10 +47,10 @@ pub struct Safety {
     rounds: Rounds,
     loads: Loads,
     batch: Option<BTreeSet<Tested>>,
-    proved: Vec<bool>,
+    proved: Table<LocationId, bool>,
     /// Ends cut in the course of the work, and whether each was proved dead at the cut.
     cuts: BTreeMap<EndId, bool>,
-    ever_proved: Vec<bool>,
+    ever_proved: Table<LocationId, bool>,
     tested_since_trip: bool,
     confirmed: BTreeSet<Check>,
     /// Checks before the board is opened.
@@ -67,8 +67,7 @@ impl Safety {
     /// Safe working at the start, on the work as it is found.
     pub(super) fn new(work: &Work, format: Format) -> Self {
         let exercise: &Exercise = work.exercise();
-        let count = exercise.locations.len();
-        let reaching: Vec<_> = (0..count as u16).map(|it| exercise.devices_reaching(LocationId(it))).collect();
+        let reaching: Table<_, _> = exercise.locations.ids().map(|it| exercise.devices_reaching(it)).collect();
         Self {
             format,
             testing: Testing::new(exercise, &reaching, format),
@@ -81,9 +80,9 @@ impl Safety {
             rounds: Rounds::default(),
             loads: Loads::of(work),
             batch: None,
-            proved: vec![false; count],
+            proved: exercise.locations.each(false),
             cuts: BTreeMap::new(),
-            ever_proved: vec![false; count],
+            ever_proved: exercise.locations.each(false),
             tested_since_trip: true,
             confirmed: BTreeSet::new(),
             board: BTreeSet::new(),
@@ -119,7 +118,7 @@ impl Safety {
 
     /// Devices that must be off and locked before a location is touched.
     pub fn devices_reaching(&self, location: LocationId) -> &[DeviceId] {
-        &self.reaching[location.index()]
+        &self.reaching[location]
     }
 
     /// The devices whose circuits something belongs to: a device itself, else those that reach its place.
@@ -132,7 +131,7 @@ impl Safety {
 
     /// Whether a location's devices have been named correctly, and shown to be the right ones.
     pub fn is_identified(&self, location: LocationId) -> bool {
-        let reaching = &self.reaching[location.index()];
+        let reaching = &self.reaching[location];
         self.is_fed_as_shown(location)
             && self.identified.iter().any(|(_, it)| reaching.iter().all(|device| it.contains(device)))
     }
@@ -144,7 +143,7 @@ impl Safety {
 
     /// Whether each device that feeds a location was shown to do so.
     pub fn is_fed_as_shown(&self, location: LocationId) -> bool {
-        self.reaching[location.index()].iter().all(|it| self.is_shown_by_load(*it))
+        self.reaching[location].iter().all(|it| self.is_shown_by_load(*it))
     }
 
     /// Whether something has been proved dead since a device last opened by itself; until then none is reset.
@@ -159,7 +158,7 @@ impl Safety {
 
     /// Whether every device that reaches a location is off and locked.
     pub fn is_locked_off(&self, work: &Work, location: LocationId) -> bool {
-        let devices = self.reaching[location.index()].iter().map(|it| work.device_state(*it));
+        let devices = self.reaching[location].iter().map(|it| work.device_state(*it));
         work.is_all_locked_off()
             || work.is_unplugged()
             || devices.into_iter().all(|it| it.power != Power::On && it.locked)
@@ -169,15 +168,13 @@ impl Safety {
     /// open it, or by the main switch.
     pub fn is_neutral_isolated(&self, work: &Work, location: LocationId) -> bool {
         let exercise = work.exercise();
-        let opens_neutral = |it: &DeviceId| exercise.devices[it.index()].kind.is_common();
-        exercise.earthing != Earthing::Tt
-            || !work.is_supplied()
-            || self.reaching[location.index()].iter().all(opens_neutral)
+        let opens_neutral = |it: &DeviceId| exercise.devices[*it].kind.is_common();
+        exercise.earthing != Earthing::Tt || !work.is_supplied() || self.reaching[location].iter().all(opens_neutral)
     }
 
     /// Whether a location is proved dead, and may be worked at.
     pub fn is_proved(&self, location: LocationId) -> bool {
-        self.proved[location.index()]
+        self.proved[location]
     }
 
     /// Whether an energising check has been made since work was last done with the power off.
@@ -193,7 +190,7 @@ impl Safety {
     /// Whether a stage that the exercise may ask for is done.
     pub fn is_done(&self, exercise: &Exercise, stage: Stage) -> bool {
         match stage {
-            Stage::Isolation => exercise.learners_places().iter().all(|it| self.ever_proved[it.index()]),
+            Stage::Isolation => exercise.learners_places().iter().all(|it| self.ever_proved[*it]),
             // Where polarity has a stage of its own, the readings in each position are part of that.
             Stage::Continuity if exercise.has_test_sheet() => {
                 self.testing.is_done(exercise, stage)
@@ -243,8 +240,8 @@ impl Safety {
     /// up, and has taken their own locks off.
     pub(super) fn is_handed_over(&self, work: &Work) -> bool {
         let exercise = work.exercise();
-        let locked = (0..exercise.devices.len() as u16).any(|it| work.device_state(DeviceId(it)).locked);
-        let covered = (0..exercise.locations.len() as u16).all(|it| work.is_covered(LocationId(it)));
+        let locked = exercise.devices.ids().any(|it| work.device_state(it).locked);
+        let covered = exercise.locations.ids().all(|it| work.is_covered(it));
         self.has_begun(work) && !locked && covered && self.before_power_on(exercise).is_none()
     }
 
@@ -260,7 +257,7 @@ impl Safety {
             Action::Identify { location, devices } => {
                 let named: Vec<DeviceId> = devices.iter().filter_map(|it| work.device(it).ok()).collect();
                 let location = work.location(location).ok()?;
-                let reaching = &self.reaching[location.index()];
+                let reaching = &self.reaching[location];
                 // To name more devices than feed the place is more caution than asked, and no mistake.
                 if !reaching.iter().all(|it| named.contains(it)) {
                     return Some(ActKind::WronglyIdentified);
@@ -273,23 +270,24 @@ impl Safety {
             Action::RemoveCover { location } => {
                 self.confirmed.clear();
                 let place = work.location(location).ok()?;
-                self.proved[place.index()] = false;
+                self.proved.put(place, false);
                 if work.is_board_to_open(place) {
                     self.note_board_seen(work);
                 }
             }
             Action::Unlock { .. } | Action::PowerOn { .. } | Action::Reset { .. } | Action::BringSupply => {
-                self.proved.fill(false);
+                self.proved.rows_mut().for_each(|it| *it = false);
             }
             Action::MainSwitch { on: true } | Action::Isolator { on: true }
                 if self.reaching.iter().flatten().any(|it| work.is_on(*it)) =>
             {
-                self.proved.fill(false);
+                self.proved.rows_mut().for_each(|it| *it = false);
             }
             // What the devices' own locks hold off is as dead as before.
             Action::UnlockIncomer { .. } | Action::MainSwitch { on: true } | Action::Isolator { on: true } => {
-                for place in (0..self.proved.len() as u16).map(LocationId) {
-                    self.proved[place.index()] &= self.is_locked_off(work, place) && !work.is_board_to_open(place);
+                for place in self.proved.ids() {
+                    let stays = self.is_locked_off(work, place) && !work.is_board_to_open(place);
+                    self.proved.change(place, |it| *it &= stays);
                 }
             }
             Action::ProveIndicator if self.indicator.is_sound() && self.reference.is_some() => self.close_round(work),

@@ -17,7 +17,7 @@ pub use spot::{Key, PAIRS, Side, TestPart, stage_of};
 use super::{format::Format, safety::settings_of};
 use crate::{
     circuit::Meter,
-    exercise::{DeviceId, Exercise, LocationId, Outside, Stage},
+    exercise::{DeviceId, Exercise, LocationId, Outside, Stage, Table},
     trade::instrument::{Function, LeadLength, Shown, insulation::TestVolts},
     work::{Point, Source, Test, Work},
 };
@@ -127,7 +127,7 @@ pub struct Testing {
 }
 
 impl Testing {
-    pub(super) fn new(exercise: &Exercise, reaching: &[Vec<DeviceId>], format: Format) -> Self {
+    pub(super) fn new(exercise: &Exercise, reaching: &Table<LocationId, Vec<DeviceId>>, format: Format) -> Self {
         Self {
             zs: Zs::of(exercise, format),
             circuits: exercise.learners_circuits().into_iter().map(|it| Circuit::new(exercise, reaching, it)).collect(),
@@ -362,7 +362,7 @@ impl Testing {
             });
             for control in self.circuits[index].controls.clone() {
                 let lamp = exercise.controls[control].lamp;
-                let contacts = exercise.lamps[lamp.index()].contacts.map(Point::Terminal);
+                let contacts = exercise.lamps[lamp].contacts.map(Point::Terminal);
                 let to_lamp = points.map(|it| contacts.iter().any(|contact| look.is_joined(*contact, it)));
                 let suits = from_line[0] && to_lamp[1] || from_line[1] && to_lamp[0];
                 if suits && work.is_lamp_in(lamp) {
@@ -411,8 +411,8 @@ impl Testing {
     }
 
     /// Handwork at a place, or anywhere when undone or done again: its circuits must be tested afresh.
-    pub(super) fn touch(&mut self, reaching: &[Vec<DeviceId>], place: Option<LocationId>) {
-        let touched = |device: &DeviceId| place.is_none_or(|it| reaching[it.index()].contains(device));
+    pub(super) fn touch(&mut self, reaching: &Table<LocationId, Vec<DeviceId>>, place: Option<LocationId>) {
+        let touched = |device: &DeviceId| place.is_none_or(|it| reaching[it].contains(device));
         for (test, device, _) in self.readings.keys() {
             if touched(device) {
                 self.voided.insert(stage_of(*test));
@@ -482,5 +482,29 @@ pub fn size(shown: &Shown) -> f64 {
         Shown::Under(it) => it.value() - it.resolution(),
         Shown::Lights(it) => it.map_or(0.0, f64::from),
         Shown::Refused(_) => f64::NAN,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::trade::instrument::{Figure, Unit};
+
+    /// BS 7671 asks for the highest R1+R2, R2 and Zs of a circuit; of all else, and of equals, the last counts.
+    #[test]
+    fn of_two_readings_the_highest_counts_where_the_highest_is_asked_for() {
+        let kept = |counts, action| Kept {
+            shown: Shown::Figure(Figure { counts, decimals: 2, unit: Unit::Ohm }),
+            well_set: true,
+            action,
+        };
+        for test in [Test::R1R2, Test::R2, Test::Zs] {
+            assert_eq!(later(test, kept(50, 1), kept(30, 2)).action, 1);
+            assert_eq!(later(test, kept(30, 1), kept(50, 2)).action, 2);
+            assert_eq!(later(test, kept(50, 1), kept(50, 2)).action, 2);
+        }
+        for test in [Test::InsulationLineEarth, Test::ResidualDevice, Test::ZsSum] {
+            assert_eq!(later(test, kept(50, 1), kept(30, 2)).action, 2);
+        }
     }
 }

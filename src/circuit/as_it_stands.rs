@@ -24,8 +24,7 @@ pub struct Meter {
 
 /// Whether the supply is cut off at every device: then nothing behind them has any voltage, and nothing need be solved.
 pub(super) fn is_dead(work: &Work) -> bool {
-    let devices = work.exercise().devices.len() as u16;
-    (0..devices).all(|it| !work.is_on(DeviceId(it)))
+    work.exercise().devices.ids().all(|it| !work.is_on(it))
 }
 
 /// Whether a point, as things stand, would drive a current through whoever touches it.

@@ -70,8 +70,8 @@ pub fn cores_needed(exercise: &Exercise, run: usize) -> CoresNeeded {
     let mut is_far = |it: LocationId| sides.root(it.index()) == far;
     let mut each = Vec::new();
     for control in exercise.controls.iter().filter(|it| exercise.is_wired_by_learner(it)) {
-        let lamp = is_far(exercise.lamps[control.lamp.index()].location);
-        let over_there = control.switches.iter().filter(|it| is_far(exercise.switches[it.index()].location)).count();
+        let lamp = is_far(exercise.lamps[control.lamp].location);
+        let over_there = control.switches.iter().filter(|it| is_far(exercise.switches[**it].location)).count();
         let needed = match (lamp, over_there) {
             (false, 0) => continue,
             (_, there) if there > 0 && there < control.switches.len() => 3,

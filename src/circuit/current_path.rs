@@ -54,8 +54,8 @@ pub fn courses(work: &Work) -> Vec<Course> {
         .zip(kinds)
         .map(|(opening, kinds)| {
             let amps = network.part(Part::LinePole(opening.device)).map_or(0.0, |it| it.amps(&solution).abs());
-            let carries = |it: &usize| {
-                network.part(Part::Conductor(*it)).is_some_and(|it| it.amps(&solution).abs() >= SHARE * amps)
+            let carries = |conductor: &usize| {
+                network.part(Part::Conductor(*conductor)).is_some_and(|it| it.amps(&solution).abs() >= SHARE * amps)
             };
             let mut conductors: Vec<usize> = (0..work.conductor_count()).filter(carries).collect();
             // The voltage to earth falls all along the way.

@@ -293,7 +293,7 @@ impl Plan {
 
     /// Whether `a` is eliminated before `b`, so that a difference in their slot is that of `a` against `b`.
     pub fn is_before(&self, a: usize, b: usize) -> bool {
-        self.place[a] < self.place[b]
+        self.place.get(a) < self.place.get(b)
     }
 }
 
@@ -310,9 +310,9 @@ pub struct Solution {
 }
 
 impl Solution {
-    /// Voltage of a node against the first held node, volts.
+    /// Voltage of a node against the first held node, volts; none of a node that is not there.
     pub fn volts(&self, node: usize) -> f64 {
-        self.volts[node]
+        self.volts.get(node).copied().unwrap_or(0.0)
     }
 
     /// Voltage of `a` against `b`, volts, for two nodes with a branch between them.
@@ -322,9 +322,10 @@ impl Solution {
         if self.plan.is_before(a, b) { difference } else { -difference }
     }
 
-    /// Resistance seen from a node with the held nodes held, ohms (Thevenin).
+    /// Resistance seen from a node with the held nodes held, ohms (Thevenin); infinite from one that is not there.
     pub fn ohms_behind(&self, node: usize) -> f64 {
-        self.behind.get_or_init(|| self.plan.behind(&self.values, &self.siemens))[node]
+        let behind = self.behind.get_or_init(|| self.plan.behind(&self.values, &self.siemens));
+        behind.get(node).copied().unwrap_or(f64::INFINITY)
     }
 }
 

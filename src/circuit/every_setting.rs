@@ -17,7 +17,7 @@ use super::{
     settle::{Settled, until_none_opens},
 };
 use crate::{
-    exercise::{DeviceId, Exercise, LampId, TerminalId},
+    exercise::{DeviceId, Exercise, LampId},
     trade::{
         accessory::{SOUND_CONTACT_OHMS, SWITCH_CONTACT_OHMS},
         supply::NOMINAL_VOLTS,
@@ -92,7 +92,7 @@ impl<'a> Walk<'a> {
         let last = group.switches.len() as u32 + 1;
         let mut stage = vec![0_u32; network.node_count()];
         let mut contacts: Vec<Vec<Vec<usize>>> =
-            group.switches.iter().map(|it| vec![Vec::new(); exercise.switches[it.index()].way.positions()]).collect();
+            group.switches.iter().map(|it| vec![Vec::new(); exercise.switches[*it].way.positions()]).collect();
         let mut index = network.branches.iter().position(|it| matches!(it.part, Part::Contact(..))).unwrap_or(0);
         let mut standing = Vec::new();
         // Contacts come by switch, position and pair: the order in which the network was built.
@@ -208,7 +208,7 @@ impl<'a> Walk<'a> {
             let is_there = match branch.part {
                 Part::Contact(..) => false,
                 Part::LinePole(it) => is_on(it),
-                Part::NeutralPole(it) => is_on(it) || !exercise.devices[it.index()].kind.is_common(),
+                Part::NeutralPole(it) => is_on(it) || !exercise.devices[it].kind.is_common(),
                 Part::Lamp(it) => self.group.lamps.contains(&it) && load.lamps_in[it.index()],
                 _ => true,
             };
@@ -273,7 +273,7 @@ fn with_position(tried: &[Vec<u8>], switch: usize, position: u8) -> &[Vec<u8>] {
 /// For each node of a network whether it is worth eliminating for a group: not the dead insides of others.
 fn nodes_that_matter(work: &Work, groups: &Groups, number: usize, network: &Network) -> Vec<bool> {
     let mut counts = vec![true; network.node_count()];
-    let terminals = (0..work.exercise().terminals.len() as u16).map(|it| Point::Terminal(TerminalId(it)));
+    let terminals = work.exercise().terminals.ids().map(Point::Terminal);
     for point in terminals.chain(work.ends().map(Point::End)) {
         if let Some(it) = network.find(work, point) {
             counts[it] = groups.matters_to(number, work, point);
@@ -298,7 +298,7 @@ impl Solved<'_> {
 
     /// Volts across a lamp of the group, without sign.
     pub fn lamp(&self, lamp: LampId) -> f64 {
-        let contacts = self.walk.work.exercise().lamps[lamp.index()].contacts;
+        let contacts = self.walk.work.exercise().lamps[lamp].contacts;
         let [a, b] = contacts.map(|it| self.walk.network.find(self.walk.work, Point::Terminal(it)));
         match (a, b) {
             (Some(a), Some(b)) => self.across(a, b).abs(),
@@ -308,7 +308,7 @@ impl Solved<'_> {
 
     /// Line and neutral current of a device of the group that is on, amps.
     pub fn device(&self, exercise: &Exercise, device: DeviceId) -> Option<(f64, f64)> {
-        let device = &exercise.devices[device.index()];
+        let device = &exercise.devices[device];
         let node = |it| self.walk.network.find(self.walk.work, Point::Terminal(it));
         let (line, neutral) = (node(device.line)?, node(device.neutral)?);
         // As the network has them: a common device's neutral is a pole too, and those behind it start from its ends.

@@ -99,9 +99,9 @@ impl Groups {
             usize::from(*number)
         };
         let mut switches = Vec::new();
-        for (index, it) in exercise.switches.iter().enumerate() {
+        for (id, it) in exercise.switches.with_ids() {
             if let Some(com) = it.terminals.first() {
-                switches.push((group(&mut sets, com.index()), SwitchId(index as u16)));
+                switches.push((group(&mut sets, com.index()), id));
             }
         }
         // Taken apart, a device in front is in the groups behind it and not in one of its own.
@@ -113,12 +113,11 @@ impl Groups {
         for (at, it) in switches {
             groups.all[at].switches.push(it);
         }
-        for (index, at) in fans.into_iter().enumerate() {
-            groups.all[at].fans.push(FanId(index as u16));
+        for (id, at) in exercise.fans.ids().zip(fans) {
+            groups.all[at].fans.push(id);
         }
-        for (index, at) in devices.iter().enumerate() {
-            let behind =
-                exercise.devices.iter().zip(&devices).filter(|(it, _)| it.behind == Some(DeviceId(index as u16)));
+        for (id, at) in exercise.devices.ids().zip(&devices) {
+            let behind = exercise.devices.iter().zip(&devices).filter(|(it, _)| it.behind == Some(id));
             let mut at: Vec<usize> = match at {
                 Some(at) => vec![*at],
                 None => behind.filter_map(|(_, at)| *at).collect(),
@@ -126,11 +125,11 @@ impl Groups {
             at.sort_unstable();
             at.dedup();
             for it in at {
-                groups.all[it].devices.push(DeviceId(index as u16));
+                groups.all[it].devices.push(id);
             }
         }
-        for (index, at) in lamps.into_iter().enumerate() {
-            groups.all[at].lamps.push(LampId(index as u16));
+        for (id, at) in exercise.lamps.ids().zip(lamps) {
+            groups.all[at].lamps.push(id);
         }
         groups.of = (0..numbers.len()).map(|it| numbers[sets.root(it)]).collect();
         groups.earthed = vec![false; groups.all.len()];
@@ -155,7 +154,7 @@ impl Groups {
     /// Whether a group is several circuits in one of which line or neutral may touch earth beyond the board.
     pub(super) fn is_touching(&self, number: usize, exercise: &Exercise) -> bool {
         let circuits = self.all.get(number).map_or(&[][..], |it| &it.devices);
-        let circuits = circuits.iter().filter(|it| !exercise.devices[it.index()].kind.is_common()).count();
+        let circuits = circuits.iter().filter(|it| !exercise.devices[**it].kind.is_common()).count();
         circuits > 1 && self.touching.get(number).is_some_and(|it| *it)
     }
 
@@ -181,9 +180,7 @@ fn busy(work: &Work) -> Vec<bool> {
     let exercise = work.exercise();
     let mut busy: Vec<bool> = exercise.devices.iter().map(|it| it.kind.is_common()).collect();
     for terminal in work.ends().filter_map(|it| work.terminal_of(it)) {
-        if let TerminalUse::DeviceLine(it) | TerminalUse::DeviceNeutral(it) =
-            exercise.terminals[terminal.index()].used_by
-        {
+        if let TerminalUse::DeviceLine(it) | TerminalUse::DeviceNeutral(it) = exercise.terminals[terminal].used_by {
             busy[it.index()] = true;
         }
     }

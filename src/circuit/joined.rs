@@ -96,7 +96,7 @@ impl Joined {
     pub fn reach(&mut self, work: &Work) -> Vec<Reach> {
         let mut by_root = vec![Reach::default(); self.sets.count()];
         for (index, terminal) in work.exercise().terminals.iter().enumerate() {
-            let reach = &mut by_root[self.sets.root(index)];
+            let Some(reach) = by_root.get_mut(self.sets.root(index)) else { continue };
             match terminal.used_by {
                 TerminalUse::DeviceLine(_) => reach.line = true,
                 TerminalUse::DeviceNeutral(_) => reach.neutral = true,

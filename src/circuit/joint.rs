@@ -18,7 +18,7 @@ pub(super) fn contact_ohms(work: &Work, end: EndId) -> f64 {
     let Some(terminal) = work.terminal_of(end) else { return 0.0 };
     let mut ohms = if work.is_tight(terminal) { SOUND_CONTACT_OHMS } else { LOOSE_CONTACT_OHMS };
     if let (Some(prep), Some(fit)) = (work.prep_of(end), work.fit_of(end)) {
-        let least = work.exercise().terminals[terminal.index()].capacity.hold.least_mm();
+        let least = work.exercise().terminals[terminal].capacity.hold.least_mm();
         if fit.short_mm > 0.0 && least > 0.0 {
             ohms += COVERED_OHMS * fit.short_mm / least;
         }

@@ -7,10 +7,7 @@ use super::{
     settle::settle,
     survey::{LampRow, lamp_row},
 };
-use crate::{
-    exercise::LampId,
-    work::{Point, Work},
-};
+use crate::work::{Point, Work};
 
 /// What happens in one setting.
 #[derive(Debug, Clone, PartialEq)]
@@ -24,14 +21,14 @@ pub struct SettingShown {
 /// Every lamp as the work stands.
 pub fn lamps_now(work: &Work) -> Vec<LampRow> {
     let settled = settle(work, Conditions::present(work));
-    (0..work.exercise().lamps.len() as u16).map(|it| lamp_row(&settled, LampId(it))).collect()
+    work.exercise().lamps.ids().map(|it| lamp_row(&settled, it)).collect()
 }
 
 /// What happens with the switches set so and everything on, in and fitted.
 pub fn shown_at(work: &Work, positions: Vec<u8>) -> SettingShown {
     let exercise = work.exercise();
     let settled = settle(work, Conditions::complete(exercise, positions));
-    let lamps = (0..exercise.lamps.len() as u16).map(|it| lamp_row(&settled, LampId(it))).collect();
+    let lamps = exercise.lamps.ids().map(|it| lamp_row(&settled, it)).collect();
     let live = (0..work.conductor_count())
         .map(|it| crate::exercise::EndId::of(it).into_iter().any(|end| settled.is_energised(work, point(work, end))))
         .collect();

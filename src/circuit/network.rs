@@ -55,8 +55,8 @@ impl Conditions {
         let exercise = work.exercise();
         Self {
             positions: work.positions().to_vec(),
-            on: (0..exercise.devices.len() as u16).map(|it| work.is_on(DeviceId(it))).collect(),
-            lamps_in: (0..exercise.lamps.len() as u16).map(|it| work.is_lamp_in(LampId(it))).collect(),
+            on: exercise.devices.ids().map(|it| work.is_on(it)).collect(),
+            lamps_in: exercise.lamps.ids().map(|it| work.is_lamp_in(it)).collect(),
             all_covered: false,
             celsius: MEASURED_CELSIUS,
             fault: None,
@@ -151,7 +151,7 @@ impl Network {
     /// The network with the contacts of every position in it, for each switch by position; which of them are closed is
     /// for the caller to say.
     pub(super) fn with_every_contact(work: &Work, conditions: &Conditions) -> Self {
-        Self::build(work, conditions, |switch| 0..work.exercise().switches[switch].way.positions())
+        Self::build(work, conditions, |switch| 0..work.exercise().switches.rows()[switch].way.positions())
     }
 
     /// The same with a first fault, copper against copper.
@@ -214,15 +214,14 @@ impl Network {
                 self.branch(*it, STAR, ohms.earth, Part::SupplyEarth);
             }
         }
-        for (index, device) in exercise.devices.iter().enumerate() {
-            let id = DeviceId(index as u16);
+        for (id, device) in exercise.devices.with_ids() {
             let (line, neutral) = (self.terminal(device.line), self.terminal(device.neutral));
             // What comes out of a residual current device is the bars of those behind it.
             let (line_bar, neutral_bar) = match exercise.front_of(device) {
                 Some(common) => (self.terminal(common.line), self.terminal(common.neutral)),
                 None => (LINE_BAR, NEUTRAL_BAR),
             };
-            let on = conditions.on.get(index).copied().unwrap_or(false);
+            let on = conditions.on.get(id.index()).copied().unwrap_or(false);
             if on {
                 self.branch(line_bar, line, SWITCH_CONTACT_OHMS, Part::LinePole(id));
             }
@@ -275,11 +274,11 @@ impl Network {
                     .contains(&usize::from(position))
                     .then_some((SWITCH_CONTACT_OHMS, Part::Contact(switch, pair))),
                 Join::Fixed(it) => Some((SOUND_CONTACT_OHMS, Part::Fixed(it))),
-                Join::Motor(it) => Some((of_load(exercise.fans[it.index()].watts), Part::Motor(it))),
+                Join::Motor(it) => Some((of_load(exercise.fans[it].watts), Part::Motor(it))),
                 Join::Timer(it) => Some((TIMER_OHMS, Part::Timer(it))),
                 Join::Lamp(it) => {
                     let is_in = conditions.lamps_in.get(it.index()).copied().unwrap_or(false);
-                    is_in.then(|| (of_load(exercise.lamps[it.index()].watts), Part::Lamp(it)))
+                    is_in.then(|| (of_load(exercise.lamps[it].watts), Part::Lamp(it)))
                 }
                 Join::PlateScrew(it) => {
                     let is_on = conditions.all_covered || work.is_covered(it);
@@ -312,11 +311,15 @@ impl Network {
 
     fn place(&mut self, point: usize) -> usize {
         let count = &mut self.count;
-        let node = self.nodes[point].get_or_insert_with(|| {
+        let mut next = || {
             *count += 1;
             *count as u16 - 1
-        });
-        usize::from(*node)
+        };
+        usize::from(match self.nodes.get_mut(point) {
+            Some(it) => *it.get_or_insert_with(next),
+            // A point that is not there is a node that nothing else comes to.
+            None => next(),
+        })
     }
 
     /// The node of a point, if anything is joined to it.
@@ -352,7 +355,7 @@ impl Network {
         }
         let lamps = &work.exercise().lamps;
         let branches = self.branches.iter().filter_map(|it| match it.part {
-            Part::Lamp(lamp) => match lamps[lamp.index()].kind {
+            Part::Lamp(lamp) => match lamps[lamp].kind {
                 LampKind::Filament => Some((it.a, it.b, 1.0 / (it.ohms * FILAMENT_COLD))),
                 LampKind::Led => None,
             },

@@ -7,7 +7,7 @@ use super::{
     network::{Conditions, Network, Part},
 };
 use crate::{
-    exercise::{DeviceId, Exercise},
+    exercise::{DeviceId, Exercise, Table},
     trade::device::Verdict,
     work::{Point, Work},
 };
@@ -111,16 +111,16 @@ fn verdicts(
 ) -> (Vec<Opening>, Vec<DeviceId>, Vec<DeviceId>) {
     let mut certain: Vec<Opening> = Vec::new();
     let (mut may_open, mut unbroken) = (Vec::new(), Vec::new());
-    let mut amps = vec![(None, 0.0); exercise.devices.len()];
+    let mut amps: Table<DeviceId, (Option<f64>, f64)> = exercise.devices.each((None, 0.0));
     for it in &network.branches {
         match it.part {
-            Part::LinePole(id) => amps[id.index()].0 = Some(it.amps(solution)),
-            Part::NeutralPole(id) => amps[id.index()].1 = it.amps(solution),
+            Part::LinePole(id) => amps.change(id, |of| of.0 = Some(it.amps(solution))),
+            Part::NeutralPole(id) => amps.change(id, |of| of.1 = it.amps(solution)),
             _ => {}
         }
     }
-    for (index, (line, neutral)) in amps.into_iter().enumerate().filter(|it| on.get(it.0) == Some(&true)) {
-        let (Some(line), id) = (line, DeviceId(index as u16)) else { continue };
+    for (id, &(line, neutral)) in amps.with_ids().filter(|it| on.get(it.0.index()) == Some(&true)) {
+        let Some(line) = line else { continue };
         let (opens, may) = verdict(exercise, id, line, neutral);
         may_open.extend(may.then_some(id));
         unbroken.extend(is_unbroken(exercise, id, line).then_some(id));
@@ -134,12 +134,12 @@ fn verdicts(
 /// Whether a device carries more than any load and knows nothing of it: a residual current device without an overcurrent
 /// release, with a short behind it. Only the supplier's cut-out would clear that, and it is no part of the model.
 pub(super) fn is_unbroken(exercise: &Exercise, id: DeviceId, line: f64) -> bool {
-    exercise.devices[id.index()].kind.curve().is_none() && line.abs() >= CUT_OUT_AMPS
+    exercise.devices[id].kind.curve().is_none() && line.abs() >= CUT_OUT_AMPS
 }
 
 /// Whether a device with these currents in its line and neutral, amps, must open, and whether it may.
 pub(super) fn verdict(exercise: &Exercise, id: DeviceId, line: f64, neutral: f64) -> (Option<Opening>, bool) {
-    let device = &exercise.devices[id.index()];
+    let device = &exercise.devices[id];
     let causes = [
         (Cause::Overcurrent, device.kind.overcurrent(line.abs())),
         (Cause::Residual, device.kind.residual((line - neutral).abs())),

@@ -18,7 +18,7 @@ use super::{
     settle::settle,
 };
 use crate::{
-    exercise::{EndId, Limits, SwitchId, TerminalId, combinations},
+    exercise::{EndId, Limits, SwitchId, combinations},
     trade::supply::NOMINAL_VOLTS,
     work::{Point, Work},
 };
@@ -90,7 +90,7 @@ pub fn deck_cases(work: &Work, at: Option<&[u8]>) -> Result<Vec<Conditions>, Too
         if found > most as u128 {
             return Err(TooManyCases { found, most });
         }
-        let switches: Vec<SwitchId> = (0..exercise.switches.len() as u16).map(SwitchId).collect();
+        let switches: Vec<SwitchId> = exercise.switches.ids().collect();
         combinations(exercise, &switches, &vec![0; switches.len()])
     };
     let mut cases = Vec::with_capacity(settings.len());
@@ -145,8 +145,8 @@ fn node_names(work: &Work, network: &Network) -> Vec<String> {
     // The star point is the simulator's ground; the source's end and the bars are points of no terminal.
     let mut names: Vec<String> =
         (0..network.node_count()).map(|it| if it == 0 { "0".to_owned() } else { format!("s{it}") }).collect();
-    let terminals = (0..work.exercise().terminals.len() as u16).map(|it| Point::Terminal(TerminalId(it)));
-    let ends = (0..work.conductor_count()).flat_map(EndId::of).map(Point::End);
+    let terminals = work.exercise().terminals.ids().map(Point::Terminal);
+    let ends = work.ends().map(Point::End);
     for point in terminals.chain(ends) {
         if let Some(node) = network.find(work, point) {
             names[node] = format!("n{}", work.node(point));
@@ -229,15 +229,15 @@ fn stands_for(work: &Work, part: Part) -> String {
         Part::SupplyLine => ("supply, line", None),
         Part::SupplyNeutral => ("supply, neutral", None),
         Part::SupplyEarth => ("supply, earth return", None),
-        Part::LinePole(it) => ("line pole of", exercise.devices.get(it.index()).map(|it| it.address.clone())),
-        Part::NeutralPole(it) => ("neutral of", exercise.devices.get(it.index()).map(|it| it.address.clone())),
+        Part::LinePole(it) => ("line pole of", exercise.devices.get(it).map(|it| it.address.clone())),
+        Part::NeutralPole(it) => ("neutral of", exercise.devices.get(it).map(|it| it.address.clone())),
         Part::Conductor(it) => ("conductor ending at", Some(work.end_address(EndId::of(it)[0]))),
-        Part::Contact(it, _) => ("contact of", exercise.switches.get(it.index()).map(|it| it.address.clone())),
+        Part::Contact(it, _) => ("contact of", exercise.switches.get(it).map(|it| it.address.clone())),
         Part::Fixed(_) => ("join inside an accessory", None),
-        Part::Lamp(it) => ("lamp", exercise.lamps.get(it.index()).map(|it| it.address.clone())),
-        Part::Motor(it) => ("motor of", exercise.fans.get(it.index()).map(|it| it.address.clone())),
-        Part::Timer(it) => ("timer of", exercise.fans.get(it.index()).map(|it| it.address.clone())),
-        Part::PlateScrew(it) => ("plate screw of", exercise.locations.get(it.index()).map(|it| it.id.clone())),
+        Part::Lamp(it) => ("lamp", exercise.lamps.get(it).map(|it| it.address.clone())),
+        Part::Motor(it) => ("motor of", exercise.fans.get(it).map(|it| it.address.clone())),
+        Part::Timer(it) => ("timer of", exercise.fans.get(it).map(|it| it.address.clone())),
+        Part::PlateScrew(it) => ("plate screw of", exercise.locations.get(it).map(|it| it.id.clone())),
         Part::Insulation => ("insulation", None),
         Part::Link => ("test link", None),
         Part::Fault => ("fault", None),

@@ -28,7 +28,7 @@ use super::{
     settle::{Opening, Settled},
 };
 use crate::{
-    exercise::{DeviceId, Exercise, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse, combinations},
+    exercise::{DeviceId, Exercise, LampId, LocationKind, SwitchId, TerminalId, TerminalUse, combinations},
     trade::{accessory::Material, supply::NOMINAL_VOLTS},
     work::{Subject, Work},
 };
@@ -221,11 +221,11 @@ pub fn survey(work: &Work) -> Survey {
     let mut by_class = false;
     let groups = prepared.groups.all();
     let parts: Vec<Tries> = (0..groups.len())
-        .map(|it| {
-            if groups.len() > 1 && is_idle(work, &groups[it]) {
+        .map(|number| {
+            if groups.len() > 1 && is_idle(work, &groups[number]) {
                 return (Vec::new(), Own::Every);
             }
-            let (trial, own) = Own::of(&prepared, it, (!is_every).then_some(settings.as_slice()));
+            let (trial, own) = Own::of(&prepared, number, (!is_every).then_some(settings.as_slice()));
             let tried = cases::try_group(&trial);
             later.push(tried.others);
             by_class |= trial.by_class;
@@ -257,7 +257,7 @@ pub fn survey(work: &Work) -> Survey {
 /// Whether a group is devices alone with nothing in their terminals: there is no row to try.
 fn is_idle(work: &Work, group: &Group) -> bool {
     let has_end = |it: TerminalId| work.ends_in(it).next().is_some();
-    let devices = group.devices.iter().map(|it| &work.exercise().devices[it.index()]);
+    let devices = group.devices.iter().map(|it| &work.exercise().devices[*it]);
     let mut terminals = devices.flat_map(|it| [it.line, it.neutral]);
     group.switches.is_empty() && group.lamps.is_empty() && group.fans.is_empty() && !terminals.any(has_end)
 }
@@ -316,7 +316,7 @@ impl Own {
         match self {
             // They come in counting order of the group's own switches.
             Self::Every => Some(group.switches.iter().fold(0, |at, it| {
-                let ways = exercise.switches[it.index()].way.positions();
+                let ways = exercise.switches[*it].way.positions();
                 at * ways + usize::from(positions[it.index()])
             })),
             Self::Listed(it) => it.binary_search(&projected(group, positions)).ok(),
@@ -333,7 +333,7 @@ fn projected(group: &Group, positions: &[u8]) -> Vec<u8> {
 }
 
 fn all_switches(exercise: &Exercise) -> Vec<SwitchId> {
-    (0..exercise.switches.len() as u16).map(SwitchId).collect()
+    exercise.switches.ids().collect()
 }
 
 fn all_rows(exercise: &Exercise, groups: &[Group], parts: Vec<Vec<Row>>) -> Vec<Row> {
@@ -399,9 +399,8 @@ fn glowing(volts: f64) -> LampRow {
 /// Terminals bonded to metal that can be touched: a metal box (through its plate's screws) and a metal plate.
 pub(crate) fn exposed_metal(exercise: &Exercise) -> Vec<TerminalId> {
     let mut metal = Vec::new();
-    for (index, place) in exercise.locations.iter().enumerate() {
+    for (location, place) in exercise.locations.with_ids() {
         if let LocationKind::Box(it) = &place.kind {
-            let location = LocationId(index as u16);
             if it.body == Material::Metal {
                 metal.extend(exercise.terminal_used(location, TerminalUse::BoxEarth));
             }

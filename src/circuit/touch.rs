@@ -47,8 +47,8 @@ pub fn way(work: &Work, conditions: &Conditions, device: DeviceId) -> Way {
     let solution = network.solve();
     let of = |part: Part| network.part(part).map_or(0.0, |it| it.amps(&solution).abs());
     let amps = of(Part::LinePole(device)).max(of(Part::NeutralPole(device)));
-    let carries = |it: &usize| {
-        let amps_here = network.part(Part::Conductor(*it)).map_or(0.0, |it| it.amps(&solution).abs());
+    let carries = |conductor: &usize| {
+        let amps_here = network.part(Part::Conductor(*conductor)).map_or(0.0, |it| it.amps(&solution).abs());
         amps_here > 0.0 && amps_here >= SHARE * amps
     };
     let mut conductors: Vec<usize> = (0..work.conductor_count()).filter(carries).collect();
@@ -75,13 +75,13 @@ pub fn touch(work: &Work, mut conditions: Conditions, point: Point) -> Option<To
         set_off(&mut without, *it);
         conditions.on.get(it.index()).is_some_and(|on| *on) && !settle(work, without).is_energised(work, point)
     };
-    let feeding: Vec<DeviceId> = (0..exercise.devices.len() as u16).map(DeviceId).filter(feeds).collect();
-    let opened = feeding.iter().filter_map(|it| match exercise.devices[it.index()].kind.residual(amps) {
+    let feeding: Vec<DeviceId> = exercise.devices.ids().filter(feeds).collect();
+    let opened = feeding.iter().filter_map(|it| match exercise.devices[*it].kind.residual(amps) {
         Verdict::Opens { after, within } => Some(Opening { device: *it, cause: Cause::Residual, after, within }),
         Verdict::Holds | Verdict::MayOpen => None,
     });
     let opened = opened.min_by(|a, b| a.within.total_cmp(&b.within));
-    let from = feeding.iter().copied().find(|it| !exercise.devices[it.index()].kind.is_common());
+    let from = feeding.iter().copied().find(|it| !exercise.devices[*it].kind.is_common());
     let conductors = match (from, exercise.earth_bars().next()) {
         (Some(device), Some(bar)) => {
             // Copper in the place of the hand shows the way, and of a first fault the copper side.
@@ -103,12 +103,12 @@ fn set_off(conditions: &mut Conditions, device: DeviceId) {
 pub fn lines_near(work: &Work, conditions: &Conditions, metal: TerminalId) -> Vec<Point> {
     let exercise = work.exercise();
     let settled = settle(work, conditions.clone());
-    let place = exercise.terminals[metal.index()].location;
+    let place = exercise.terminals[metal].location;
     let metal = Point::Terminal(metal);
     // A line: within a tenth of what the supply gives.
-    let is_line = |it: &Point| {
-        let volts = settled.network.find(work, *it).map_or(0.0, |it| settled.solution.volts(it).abs());
-        volts >= 0.9 * crate::trade::supply::NOMINAL_VOLTS && settled.is_energised(work, *it)
+    let is_line = |point: &Point| {
+        let volts = settled.network.find(work, *point).map_or(0.0, |it| settled.solution.volts(it).abs());
+        volts >= 0.9 * crate::trade::supply::NOMINAL_VOLTS && settled.is_energised(work, *point)
     };
     let mut here: Vec<Point> = work.ends_at(place).map(|it| work.point_of(it)).filter(|it| *it != metal).collect();
     here.retain(is_line);

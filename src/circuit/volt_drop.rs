@@ -9,7 +9,7 @@ use super::{
     survey::{Glow, lamp_row},
 };
 use crate::{
-    exercise::{LampId, TerminalId},
+    exercise::LampId,
     work::{Edit, Work},
 };
 
@@ -27,7 +27,7 @@ pub struct Lost {
 /// For each lamp that lights in one of some settings what is lost on the way, everything on and conductors at 70 °C.
 pub fn lost_on_the_way(work: &Work, settings: &[Vec<u8>]) -> Vec<Lost> {
     let mut made = work.clone();
-    for it in (0..work.exercise().terminals.len() as u16).map(TerminalId) {
+    for it in work.exercise().terminals.ids() {
         made.edit(&Edit::Tighten(it));
     }
     for (end, prep) in work.ends().filter_map(|it| Some((it, work.well_made(it)?))) {
@@ -37,7 +37,7 @@ pub fn lost_on_the_way(work: &Work, settings: &[Vec<u8>]) -> Vec<Lost> {
     for positions in settings {
         let settled = settle(&made, Conditions::complete(made.exercise(), positions.clone()));
         let sent = settled.solution.volts(LINE_BAR) - settled.solution.volts(NEUTRAL_BAR);
-        for lamp in (0..made.exercise().lamps.len() as u16).map(LampId) {
+        for lamp in made.exercise().lamps.ids() {
             let row = lamp_row(&settled, lamp);
             if row.glow != Glow::Lit {
                 continue;

@@ -60,7 +60,7 @@ fn scene(work: &Work, location: Option<&str>, talk: &mut Output) -> Option<(Scen
         return Some((of_everything(work, &talk.wording, &VIEW), exercise.title.clone()));
     };
     match exercise.location(id) {
-        Ok(it) => Some((of_location(work, it, &talk.wording, &VIEW), exercise.locations[it.index()].name.clone())),
+        Ok(it) => Some((of_location(work, it, &talk.wording, &VIEW), exercise.locations[it].name.clone())),
         Err(near) => {
             let sentence = talk.wording.say("location-unknown", &[("id", id)]);
             let help = near.map(|it| talk.wording.say("did-you-mean", &[("nearest", &it)]));

@@ -210,7 +210,7 @@ impl<'a> ClassJson<'a> {
 impl<'a> RowJson<'a> {
     fn of(exercise: &'a Exercise, row: &'a Row) -> Self {
         let devices = |of: &[DeviceId]| -> Vec<&'a str> {
-            of.iter().filter_map(|it| exercise.devices.get(it.index())).map(|it| it.address.as_str()).collect()
+            of.iter().filter_map(|it| exercise.devices.get(*it)).map(|it| it.address.as_str()).collect()
         };
         Self {
             positions: &row.positions,
@@ -234,7 +234,7 @@ impl<'a> OpenedJson<'a> {
             Cause::Overcurrent => "overcurrent",
             Cause::Residual => "residual",
         };
-        let device = exercise.devices.get(opening.device.index()).map_or("", |it| it.address.as_str());
+        let device = exercise.devices.get(opening.device).map_or("", |it| it.address.as_str());
         Self { device, cause, after: opening.after, within: opening.within }
     }
 }

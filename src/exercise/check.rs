@@ -16,10 +16,8 @@ use super::{
     placed::{Placed, options},
     problem::{Problem, ProblemCode, Problems},
     reference::{Reference, ReferenceFile},
-    tables::{
-        Cable, Control, EndId, Exercise, Location, LocationId, LocationKind, Names, Start, SwitchId, Terminal,
-        TerminalId, TerminalUse,
-    },
+    table::{EndId, LocationId, SwitchId, Table, TerminalId},
+    tables::{Cable, Control, Exercise, Location, LocationKind, Names, Start, Terminal, TerminalUse},
     variant::Seed,
 };
 use crate::trade::{
@@ -135,17 +133,17 @@ fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
         edition: file.edition.edition(),
         earthing: file.earthing,
         seed,
-        locations: Vec::new(),
+        locations: Table::default(),
         rooms: Vec::new(),
-        terminals: Vec::new(),
+        terminals: Table::default(),
         cables: Vec::new(),
         runs: Vec::new(),
         conductors: Vec::new(),
-        start: Vec::new(),
-        switches: Vec::new(),
-        devices: Vec::new(),
-        lamps: Vec::new(),
-        fans: Vec::new(),
+        start: Table::default(),
+        switches: Table::default(),
+        devices: Table::default(),
+        lamps: Table::default(),
+        fans: Table::default(),
         fixed: Vec::new(),
         controls: Vec::new(),
         stages,
@@ -254,7 +252,7 @@ impl Checker<'_> {
         for place in &file.locations {
             self.id(&place.id);
             self.name(&place.name, Limits::NAME_CHARS);
-            let location = LocationId(self.exercise.locations.len() as u16);
+            let location = self.exercise.locations.next_id();
             if self.exercise.names.locations.insert(place.id.value.clone(), location).is_some() {
                 self.problem(ProblemCode::Duplicate, &place.id, place.id.value.clone(), "");
             }
@@ -277,7 +275,7 @@ impl Checker<'_> {
         if self.exercise.devices.is_empty() {
             self.problem(ProblemCode::NoDevice, &file.format, "", "");
         }
-        if let Some(over) = self.exercise.switches.get(Limits::SWITCHES) {
+        if let Some(over) = self.exercise.switches.iter().nth(Limits::SWITCHES) {
             let (found, place) = (self.exercise.switches.len().to_string(), over.location.index());
             self.problem(ProblemCode::TooManySwitches, &file.locations[place].id, found, Limits::SWITCHES.to_string());
         }
@@ -287,10 +285,10 @@ impl Checker<'_> {
     fn combinations(&mut self, file: &ScenarioFile<'_>, used: Use) {
         let exercise = &self.exercise;
         let of = |switches: &[SwitchId]| {
-            switches.iter().fold(1_usize, |n, it| n.saturating_mul(exercise.switches[it.index()].way.positions()))
+            switches.iter().fold(1_usize, |n, it| n.saturating_mul(exercise.switches[*it].way.positions()))
         };
         let most = match used {
-            Use::Drawing | Use::Marking => of(&(0..exercise.switches.len() as u16).map(SwitchId).collect::<Vec<_>>()),
+            Use::Drawing | Use::Marking => of(&exercise.switches.ids().collect::<Vec<_>>()),
             Use::States => {
                 let mine = exercise.controls.iter().filter(|it| exercise.is_wired_by_learner(it));
                 let mut mine: Vec<SwitchId> = mine.flat_map(|it| it.switches.clone()).collect();
@@ -312,10 +310,10 @@ impl Checker<'_> {
         used_by: TerminalUse,
         capacity: Capacity,
     ) -> TerminalId {
-        let terminal = TerminalId(self.exercise.terminals.len() as u16);
-        self.exercise.names.terminals.insert(address.to_owned(), terminal);
-        self.exercise.terminals.push(Terminal { address: address.to_owned(), location, used_by, capacity });
-        terminal
+        let terminal = Terminal { address: address.to_owned(), location, used_by, capacity };
+        let id = self.exercise.terminals.push(terminal);
+        self.exercise.names.terminals.insert(address.to_owned(), id);
+        id
     }
 
     fn cables(&mut self, file: &ScenarioFile<'_>) {
@@ -382,17 +380,19 @@ impl Checker<'_> {
             let terminal = self.find(ProblemCode::UnknownTerminal, &it.at, self.exercise.terminal(&it.at));
             let (Some(end), Some(terminal)) = (end, terminal) else { continue };
             let Some(facts) = self.exercise.end_facts(end) else { continue };
-            let there = &self.exercise.terminals[terminal.index()];
+            let there = &self.exercise.terminals[terminal];
             let (location, capacity) = (there.location, there.capacity);
             if location != facts.location {
                 self.problem(ProblemCode::ConnectedElsewhere, &it.at, it.at.value.clone(), it.end.value.clone());
-            } else if self.exercise.start[end.index()].is_some() {
+            } else if self.exercise.start[end].is_some() {
                 self.problem(ProblemCode::ConnectedTwice, &it.end, it.end.value.clone(), "");
             } else {
-                self.exercise.start[end.index()] = Some(Start { terminal, mark: it.mark, stands: it.stands });
-                let inside = (0..self.exercise.start.len() as u16)
-                    .map(EndId)
-                    .filter(|it| self.exercise.start[it.index()].is_some_and(|it| it.terminal == terminal));
+                self.exercise.start.put(end, Some(Start { terminal, mark: it.mark, stands: it.stands }));
+                let inside = self
+                    .exercise
+                    .start
+                    .ids()
+                    .filter(|end| self.exercise.start[*end].is_some_and(|it| it.terminal == terminal));
                 let sizes: Vec<f64> =
                     inside.filter_map(|it| self.exercise.end_facts(it)).map(|it| it.size.mm2()).collect();
                 if sizes.len() > capacity.conductors || sizes.iter().sum::<f64>() > capacity.mm2 + 1e-9 {
@@ -512,8 +512,8 @@ impl Checker<'_> {
                 }
                 VaryFile::Body { location, among } | VaryFile::Plate { location, among } => {
                     let found = self.find(ProblemCode::UnknownLocation, location, self.exercise.location(location));
-                    let is_box = found
-                        .is_some_and(|it| matches!(self.exercise.locations[it.index()].kind, LocationKind::Box(_)));
+                    let is_box =
+                        found.is_some_and(|it| matches!(self.exercise.locations[it].kind, LocationKind::Box(_)));
                     if found.is_some() && !is_box || among.is_empty() {
                         self.problem(ProblemCode::BadVariation, location, location.value.clone(), "");
                     }

@@ -4,10 +4,8 @@
 
 use super::{
     sets::Sets,
-    tables::{
-        Device, DeviceId, EndId, Exercise, FanId, LampId, LocationId, LocationKind, Switch, SwitchId, TerminalId,
-        TerminalUse,
-    },
+    table::{DeviceId, EndId, FanId, LampId, LocationId, SwitchId, TerminalId},
+    tables::{Device, Exercise, LocationKind, Switch, TerminalUse},
 };
 
 /// What joins two points.
@@ -56,7 +54,8 @@ impl Join {
 impl Switch {
     /// The pairs of terminals that are closed in a position.
     pub fn closed(&self, position: usize) -> impl Iterator<Item = [TerminalId; 2]> + '_ {
-        self.way.joins(position).iter().map(|(a, b)| [self.terminals[*a], self.terminals[*b]])
+        let at = |it: usize| self.terminals.get(it).copied();
+        self.way.joins(position).iter().filter_map(move |(a, b)| Some([at(*a)?, at(*b)?]))
     }
 }
 
@@ -64,24 +63,24 @@ impl Exercise {
     /// Everything but conductors that joins two terminals: contacts by switch, position and pair, then what accessories join
     /// for good, loads, screws and the poles of devices.
     pub fn joins(&self) -> impl Iterator<Item = (Join, [TerminalId; 2])> + '_ {
-        let contacts = (0_u16..).map(SwitchId).zip(&self.switches).flat_map(|(switch, it)| {
+        let contacts = self.switches.with_ids().flat_map(|(switch, it)| {
             (0..it.way.positions()).flat_map(move |at| {
                 let joins = move |pair| Join::Contact { switch, position: at as u8, pair };
                 (0_u8..).zip(it.closed(at)).map(move |(pair, ends)| (joins(pair), ends))
             })
         });
         let fixed = self.fixed.iter().enumerate().map(|(index, it)| (Join::Fixed(index), *it));
-        let fans = (0_u16..).map(FanId).zip(&self.fans).flat_map(|(id, it)| {
+        let fans = self.fans.with_ids().flat_map(|(id, it)| {
             let [line, switched, neutral] = it.terminals;
             [(Join::Motor(id), [line, neutral]), (Join::Timer(id), [switched, neutral])]
         });
-        let lamps = (0_u16..).map(LampId).zip(&self.lamps).map(|(id, it)| (Join::Lamp(id), it.contacts));
+        let lamps = self.lamps.with_ids().map(|(id, it)| (Join::Lamp(id), it.contacts));
         contacts.chain(fixed).chain(fans).chain(lamps).chain(self.plate_screws()).chain(self.poles())
     }
 
     /// Metal plates screwed to metal boxes through a fixed lug.
     fn plate_screws(&self) -> impl Iterator<Item = (Join, [TerminalId; 2])> + '_ {
-        (0_u16..).map(LocationId).zip(&self.locations).filter_map(|(at, place)| {
+        self.locations.with_ids().filter_map(|(at, place)| {
             let LocationKind::Box(it) = &place.kind else { return None };
             if !it.is_screwed_together() {
                 return None;
@@ -94,7 +93,7 @@ impl Exercise {
 
     /// The poles of devices behind a residual current device.
     fn poles(&self) -> impl Iterator<Item = (Join, [TerminalId; 2])> + '_ {
-        (0_u16..).map(DeviceId).zip(&self.devices).flat_map(|(id, it)| {
+        self.devices.with_ids().flat_map(|(id, it)| {
             let front = self.front_of(it);
             let line = front.map(|front| (Join::LinePole(id), [front.line, it.line]));
             line.into_iter().chain(front.map(|front| (Join::NeutralPole(id), [it.neutral, front.neutral])))
@@ -103,7 +102,7 @@ impl Exercise {
 
     /// The residual current device in front of a device, if one stands there.
     pub fn front_of(&self, device: &Device) -> Option<&Device> {
-        device.behind.and_then(|it| self.devices.get(it.index()))
+        device.behind.and_then(|it| self.devices.get(it))
     }
 
     /// What is joined before the learner comes, over terminals and then ends: by the conductors whose index is picked
@@ -122,6 +121,6 @@ impl Exercise {
 
     /// The node of an end before the learner comes: its terminal, or itself.
     pub(super) fn start_node(&self, end: EndId) -> usize {
-        self.start[end.index()].map_or(self.terminals.len() + end.index(), |it| it.terminal.index())
+        self.start[end].map_or(self.terminals.len() + end.index(), |it| it.terminal.index())
     }
 }

@@ -7,28 +7,29 @@ use super::{
     joins::Join,
     kit::{Keeper, Stands, Supply},
     sets::Sets,
-    tables::{Control, DeviceId, EndId, Exercise, LampId, LocationId, LocationKind, TerminalId},
+    table::{DeviceId, EndId, LampId, LocationId, TerminalId},
+    tables::{Control, Exercise, LocationKind},
 };
 
 impl Exercise {
     /// Whether an end was free before the learner came, or in a connector only until then, so that it is the learner's to connect.
     pub fn is_learners(&self, end: EndId) -> bool {
-        self.start.get(end.index()).is_none_or(|it| it.is_none_or(|it| it.stands == Stands::ForNow))
+        self.start.get(end).is_none_or(|start| start.is_none_or(|it| it.stands == Stands::ForNow))
     }
 
     /// Ends that were connected before the learner came and may have to be moved all the same, as in an alteration: they stand in a
     /// switch of a control that the learner wires, which they worked in another way till then.
     pub fn ends_to_alter(&self) -> Vec<EndId> {
         let wired = self.controls.iter().filter(|it| self.has_empty_com(it));
-        let switches = wired.flat_map(|it| &it.switches).map(|it| &self.switches[it.index()]);
+        let switches = wired.flat_map(|it| &it.switches).map(|it| &self.switches[*it]);
         let terminals: BTreeSet<TerminalId> = switches.flat_map(|it| it.terminals.iter().copied()).collect();
-        let stands = |it: &EndId| self.start[it.index()].is_some_and(|it| terminals.contains(&it.terminal));
-        (0..self.start.len() as u16).map(EndId).filter(stands).collect()
+        let stands = |end: &EndId| self.start[*end].is_some_and(|it| terminals.contains(&it.terminal));
+        self.start.ids().filter(stands).collect()
     }
 
     /// Locations where the learner has ends to connect, or will have once a cable is chosen.
     pub fn learners_places(&self) -> Vec<LocationId> {
-        let mine = (0..self.start.len() as u16).map(EndId).filter(|it| self.is_learners(*it));
+        let mine = self.start.ids().filter(|it| self.is_learners(*it));
         let mut places: Vec<LocationId> = mine.filter_map(|it| self.end_facts(it)).map(|it| it.location).collect();
         places.extend(self.runs.iter().flat_map(|it| it.between));
         places.sort_unstable();
@@ -38,7 +39,7 @@ impl Exercise {
 
     /// Whether the learner can reach the terminals of a place: under a cover that comes off, or in their own board.
     pub fn opens(&self, place: LocationId) -> bool {
-        let kind = &self.locations[place.index()].kind;
+        let kind = &self.locations[place].kind;
         kind.has_cover() || *kind == LocationKind::Board && self.board == Keeper::Learner
     }
 
@@ -62,7 +63,7 @@ impl Exercise {
     fn was_fed(&self, lamp: LampId) -> bool {
         let live = |it: usize| !self.conductors[it].colour.is_protective();
         let mut nodes = self.found(live, |it| matches!(it, Join::Contact { .. } | Join::Fixed(_)));
-        let [a, b] = self.lamps[lamp.index()].contacts.map(|it| nodes.root(it.index()));
+        let [a, b] = self.lamps[lamp].contacts.map(|it| nodes.root(it.index()));
         self.devices.iter().any(|it| {
             let feeds = [nodes.root(it.line.index()), nodes.root(it.neutral.index())];
             feeds == [a, b] || feeds == [b, a]
@@ -71,7 +72,7 @@ impl Exercise {
 
     fn has_empty_com(&self, control: &Control) -> bool {
         control.switches.iter().any(|switch| {
-            let com = self.switches[switch.index()].terminals.first();
+            let com = self.switches[*switch].terminals.first();
             !self.start.iter().flatten().any(|it| Some(&it.terminal) == com)
         })
     }
@@ -94,15 +95,15 @@ impl Exercise {
         let mut nodes = self.found(live, |it| matches!(it, Join::Contact { .. } | Join::Fixed(_)) || it.is_load());
         let here = zone.root(location.index());
         let mut found = Vec::new();
-        for (index, device) in self.devices.iter().enumerate() {
+        for (id, device) in self.devices.with_ids() {
             let feeds = [nodes.root(device.line.index()), nodes.root(device.neutral.index())];
-            let reaches = (0..self.start.len() as u16).map(EndId).any(|end| {
+            let reaches = self.start.ids().any(|end| {
                 let node = nodes.root(self.start_node(end));
                 let at = self.end_facts(end).map_or(location, |it| it.location);
                 feeds.contains(&node) && zone.root(at.index()) == here
             });
             if reaches {
-                found.push(DeviceId(index as u16));
+                found.push(id);
             }
         }
         found
@@ -112,12 +113,12 @@ impl Exercise {
     pub fn learners_circuits(&self) -> Vec<DeviceId> {
         let live = |it: usize| !self.conductors[it].colour.is_protective();
         let mut nodes = self.found(live, |it| matches!(it, Join::Fixed(_)));
-        let ends = || (0..self.start.len() as u16).map(EndId).filter(|it| self.is_learners(*it));
+        let ends = || self.start.ids().filter(|it| self.is_learners(*it));
         let mut found = Vec::new();
-        for (index, device) in self.devices.iter().enumerate() {
+        for (id, device) in self.devices.with_ids() {
             let feeds = [nodes.root(device.line.index()), nodes.root(device.neutral.index())];
             if ends().any(|it| feeds.contains(&nodes.root(self.start_node(it)))) {
-                found.push(DeviceId(index as u16));
+                found.push(id);
             }
         }
         if found.is_empty() {
@@ -131,12 +132,11 @@ impl Exercise {
 
     /// The circuit that the chart gives a device: its own, or on a wrong chart that of the next device in the row.
     pub fn charted(&self, device: DeviceId) -> &str {
-        let here = device.index();
-        let row: Vec<usize> =
-            (0..self.devices.len()).filter(|it| self.devices[*it].location == self.devices[here].location).collect();
-        let place = row.iter().position(|it| *it == here).unwrap_or(0);
-        let shown = if self.kit.chart.is_right() { here } else { row[(place + 1) % row.len()] };
-        &self.devices[shown].circuit
+        let here = self.devices[device].location;
+        let row: Vec<DeviceId> = self.devices.ids().filter(|it| self.devices[*it].location == here).collect();
+        let next = row.iter().cycle().skip_while(|it| **it != device).nth(1).copied();
+        let shown = if self.kit.chart.is_right() { None } else { next };
+        &self.devices[shown.unwrap_or(device)].circuit
     }
 
     /// Whether the exercise has a test sheet: whether it asks for a figure to be written down.

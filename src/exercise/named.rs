@@ -5,7 +5,8 @@ use std::ops::Range;
 use super::{
     check::parse,
     file::HasFile,
-    tables::{DeviceId, Exercise, LocationId},
+    table::{DeviceId, LocationId},
+    tables::Exercise,
 };
 
 /// Something that a scenario names.

@@ -7,7 +7,8 @@ use serde::{Deserialize, Serialize};
 
 use super::{
     placed::Placed,
-    tables::{Exercise, LocationId, TerminalId, TerminalUse},
+    table::{LocationId, TerminalId},
+    tables::{Exercise, TerminalUse},
 };
 
 /// A reference as a file names it.
@@ -54,7 +55,7 @@ impl Exercise {
     /// Earth and line of the socket at a location, if it is one; `None` also if its circuit is to be isolated,
     /// whose earth would be one of those in question.
     pub(super) fn socket_reference(&self, location: LocationId) -> Option<Reference> {
-        let socket = self.locations[location.index()].kind.fixed().filter(|it| it.id == SOCKET)?;
+        let socket = self.locations[location].kind.fixed().filter(|it| it.id == SOCKET)?;
         let line = (0..socket.terminals.len() as u8).find(|it| socket.name_of(usize::from(*it)) == "L")?;
         let earth = self.terminal_used(location, TerminalUse::PlateEarth)?;
         let line = self.terminal_used(location, TerminalUse::Block(line))?;

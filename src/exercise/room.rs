@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::tables::{Exercise, LocationId};
+use super::{table::LocationId, tables::Exercise};
 
 /// A rectangle of a house cut open, in the units of [`super::Location::at`]: x to the right, y downwards, from
 /// -[`super::Limits::ROOM_UNITS`] to that. Two rooms may share a wall but no more.
@@ -58,7 +58,7 @@ impl Room {
 impl Exercise {
     /// The room of a location, the first of two whose wall it stands on; `None` where the scenario gives no rooms.
     pub fn room_of(&self, location: LocationId) -> Option<&Room> {
-        let at = self.locations.get(location.index())?.at;
+        let at = self.locations.get(location)?.at;
         self.rooms.iter().find(|it| it.holds(at))
     }
 }
@@ -90,11 +90,11 @@ mod tests {
         let switch = exercise.location("switch").unwrap();
         let name = |it: &Exercise| it.room_of(switch).map(|it| it.name.clone());
         assert_eq!(name(&exercise).as_deref(), Some("scullery"));
-        exercise.locations[switch.index()].at = (74, 46);
+        exercise.locations.change(switch, |it| it.at = (74, 46));
         assert_eq!(name(&exercise).as_deref(), Some("scullery"));
-        exercise.locations[switch.index()].at = (75, 46);
+        exercise.locations.change(switch, |it| it.at = (75, 46));
         assert_eq!(name(&exercise).as_deref(), Some("larder"));
-        exercise.locations[switch.index()].at = (121, 46);
+        exercise.locations.change(switch, |it| it.at = (121, 46));
         assert_eq!(name(&exercise), None);
     }
 
@@ -107,8 +107,8 @@ mod tests {
             let is_bench = exercise.supply == Supply::Bench;
             assert_eq!(exercise.rooms.is_empty(), is_bench, "{id}");
             assert_eq!(exercise.text().contains("rooms:"), !is_bench, "{id}");
-            for (index, place) in exercise.locations.iter().enumerate().filter(|_| !is_bench) {
-                let room = exercise.room_of(LocationId(index as u16)).unwrap();
+            for (at, place) in exercise.locations.with_ids().filter(|_| !is_bench) {
+                let room = exercise.room_of(at).unwrap();
                 let (below, above) = (place.at.1 - room.from.1, room.to.1 - place.at.1);
                 match place.kind {
                     LocationKind::Rose => assert!((1..=3).contains(&below), "{id}: {}", place.id),

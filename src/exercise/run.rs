@@ -5,7 +5,8 @@ use std::sync::Arc;
 
 use super::{
     address::nearest,
-    tables::{Cable, Conductor, EndId, Exercise, LocationId},
+    table::{EndId, LocationId},
+    tables::{Cable, Conductor, Exercise},
 };
 use crate::trade::{
     cable::{CableKind, CrossSection},
@@ -112,7 +113,7 @@ impl Exercise {
             let size = if core.colour.is_protective() { cable.cpc } else { cable.live };
             self.names.conductors.insert(address.clone(), conductor);
             for (end, location) in EndId::of(conductor).into_iter().zip(cable.between) {
-                let at = &self.locations[location.index()].id;
+                let at = &self.locations[location].id;
                 self.names.ends.insert(format!("{address}@{at}"), end);
                 self.start.push(None);
             }

@@ -13,6 +13,7 @@ use super::{
     reference::Reference,
     room::Room,
     run::Run,
+    table::{DeviceId, EndId, FanId, LampId, LocationId, Row, SwitchId, Table, TerminalId},
     variant::Seed,
     weights::Weights,
 };
@@ -24,57 +25,6 @@ use crate::trade::{
     device::DeviceKind,
     supply::Earthing,
 };
-
-macro_rules! ids {
-    ($($(#[doc = $doc:literal])+ $name:ident,)+) => {$(
-        $(#[doc = $doc])+
-        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-        pub struct $name(pub u16);
-
-        impl $name {
-            /// The place in its table.
-            pub const fn index(self) -> usize {
-                self.0 as usize
-            }
-        }
-    )+};
-}
-
-ids! {
-    /// A location.
-    LocationId,
-    /// A terminal.
-    TerminalId,
-    /// A switch.
-    SwitchId,
-    /// A protective device.
-    DeviceId,
-    /// A lamp.
-    LampId,
-    /// A fan.
-    FanId,
-    /// A conductor end: conductor `n` has ends `2n` and `2n + 1`. Conductors made up in the attempt follow those of the
-    /// exercise.
-    EndId,
-}
-
-impl EndId {
-    /// The conductor whose end this is.
-    pub const fn conductor(self) -> usize {
-        self.index() / 2
-    }
-
-    /// The other end of the same conductor.
-    #[must_use]
-    pub const fn other(self) -> Self {
-        Self(self.0 ^ 1)
-    }
-
-    /// The two ends of a conductor.
-    pub const fn of(conductor: usize) -> [Self; 2] {
-        [Self(2 * conductor as u16), Self(2 * conductor as u16 + 1)]
-    }
-}
 
 /// An exercise as drawn: what is there before the learner comes, and what must happen.
 #[derive(Debug, Clone)]
@@ -94,11 +44,11 @@ pub struct Exercise {
     /// The seed it was drawn from: where it came from. After that it fixes only what instruments read.
     pub seed: Seed,
     /// Where terminals are.
-    pub locations: Vec<Location>,
+    pub locations: Table<LocationId, Location>,
     /// The rooms that they are in, each location in one; empty where they stand on a training board, or nothing is known of the house.
     pub rooms: Vec<Room>,
     /// Every terminal of every location.
-    pub terminals: Vec<Terminal>,
+    pub terminals: Table<TerminalId, Terminal>,
     /// The cables.
     pub cables: Vec<Cable>,
     /// Where the learner chooses the cable.
@@ -106,15 +56,15 @@ pub struct Exercise {
     /// The cores of the cables, in the order of the cables.
     pub conductors: Vec<Conductor>,
     /// For each end of those, where it is connected before the learner comes.
-    pub start: Vec<Option<Start>>,
+    pub start: Table<EndId, Option<Start>>,
     /// The switches.
-    pub switches: Vec<Switch>,
+    pub switches: Table<SwitchId, Switch>,
     /// The protective devices.
-    pub devices: Vec<Device>,
+    pub devices: Table<DeviceId, Device>,
     /// The lamps.
-    pub lamps: Vec<Lamp>,
+    pub lamps: Table<LampId, Lamp>,
     /// The fans.
-    pub fans: Vec<Fan>,
+    pub fans: Table<FanId, Fan>,
     /// Terminals joined inside an accessory that has no switch.
     pub fixed: Vec<[TerminalId; 2]>,
     /// Which switches must work which lamp.
@@ -172,6 +122,11 @@ pub struct Location {
     pub at: (i16, i16),
     /// What it is.
     pub kind: LocationKind,
+}
+
+impl Row for Location {
+    const NOTHING: &'static Self =
+        &Self { id: String::new(), name: String::new(), at: (0, 0), kind: LocationKind::Luminaire };
 }
 
 /// What a location is.
@@ -242,6 +197,15 @@ pub struct Terminal {
     pub used_by: TerminalUse,
     /// What it takes.
     pub capacity: Capacity,
+}
+
+impl Row for Terminal {
+    const NOTHING: &'static Self = &Self {
+        address: String::new(),
+        location: LocationId::NONE,
+        used_by: TerminalUse::Connector(0),
+        capacity: Capacity::NONE,
+    };
 }
 
 /// What a terminal belongs to.
@@ -363,6 +327,16 @@ pub struct Switch {
     pub terminals: Vec<TerminalId>,
 }
 
+impl Row for Switch {
+    const NOTHING: &'static Self = &Self {
+        address: String::new(),
+        location: LocationId::NONE,
+        gang: 0,
+        way: Listed::FIRST,
+        terminals: Vec::new(),
+    };
+}
+
 /// One protective device.
 #[derive(Debug, Clone)]
 pub struct Device {
@@ -382,6 +356,18 @@ pub struct Device {
     pub behind: Option<DeviceId>,
 }
 
+impl Row for Device {
+    const NOTHING: &'static Self = &Self {
+        address: String::new(),
+        location: LocationId::NONE,
+        kind: DeviceKind::NOTHING,
+        circuit: String::new(),
+        line: TerminalId::NONE,
+        neutral: TerminalId::NONE,
+        behind: None,
+    };
+}
+
 /// One lamp and its holder.
 #[derive(Debug, Clone)]
 pub struct Lamp {
@@ -399,6 +385,17 @@ pub struct Lamp {
     pub contacts: [TerminalId; 2],
 }
 
+impl Row for Lamp {
+    const NOTHING: &'static Self = &Self {
+        address: String::new(),
+        location: LocationId::NONE,
+        holder: Holder::Bayonet,
+        kind: LampKind::Led,
+        watts: 0.0,
+        contacts: [TerminalId::NONE; 2],
+    };
+}
+
 /// One fan with a timer.
 #[derive(Debug, Clone)]
 pub struct Fan {
@@ -414,6 +411,17 @@ pub struct Fan {
     pub with: LampId,
     /// The switch that cuts it off from everything, if there is one.
     pub isolator: Option<SwitchId>,
+}
+
+impl Row for Fan {
+    const NOTHING: &'static Self = &Self {
+        address: String::new(),
+        location: LocationId::NONE,
+        watts: 0.0,
+        terminals: [TerminalId::NONE; 3],
+        with: LampId::NONE,
+        isolator: None,
+    };
 }
 
 /// What must happen: every toggle of one of these switches changes the lamp, and no other switch does.
@@ -477,53 +485,51 @@ impl Exercise {
     /// The address of an end of one of the exercise's own conductors.
     pub fn end_address(&self, end: EndId) -> Option<String> {
         let facts = self.end_facts(end)?;
-        Some(format!("{}@{}", self.conductors[end.conductor()].address, self.locations[facts.location.index()].id))
+        Some(format!("{}@{}", self.conductors[end.conductor()].address, self.locations[facts.location].id))
     }
 
     /// The terminals of a location, in their order.
     pub fn terminals_at(&self, location: LocationId) -> impl Iterator<Item = TerminalId> + '_ {
-        (0..self.terminals.len() as u16)
-            .map(TerminalId)
-            .filter(move |it| self.terminals[it.index()].location == location)
+        self.terminals.ids().filter(move |it| self.terminals[*it].location == location)
     }
 
     /// The earth bars, one a board.
     pub fn earth_bars(&self) -> impl Iterator<Item = TerminalId> + '_ {
-        (0..self.terminals.len() as u16).map(TerminalId).filter(|it| self.is_earth_bar(*it))
+        self.terminals.ids().filter(|it| self.is_earth_bar(*it))
     }
 
     /// The terminals that anything else is or is not joined to: the outgoing terminals of devices, and the earth bars.
     pub fn outgoing(&self) -> impl Iterator<Item = TerminalId> + '_ {
         let is_outgoing = |it: &TerminalId| {
-            let used_by = self.terminals[it.index()].used_by;
+            let used_by = self.terminals[*it].used_by;
             matches!(used_by, TerminalUse::DeviceLine(_) | TerminalUse::DeviceNeutral(_) | TerminalUse::EarthBar)
         };
-        (0..self.terminals.len() as u16).map(TerminalId).filter(is_outgoing)
+        self.terminals.ids().filter(is_outgoing)
     }
 
     /// Whether a terminal is a board's earth bar.
     pub fn is_earth_bar(&self, terminal: TerminalId) -> bool {
-        self.terminals[terminal.index()].used_by == TerminalUse::EarthBar
+        self.terminals[terminal].used_by == TerminalUse::EarthBar
     }
 
     /// Whether a location is a board.
     pub fn is_board(&self, location: LocationId) -> bool {
-        self.locations[location.index()].kind == LocationKind::Board
+        self.locations[location].kind == LocationKind::Board
     }
 
     /// Whether a location is a socket-outlet.
     pub fn is_outlet(&self, location: LocationId) -> bool {
-        self.locations[location.index()].kind.fixed().is_some_and(|it| it.is_outlet())
+        self.locations[location].kind.fixed().is_some_and(|it| it.is_outlet())
     }
 
     /// Whether a terminal is there for protective conductors.
     pub fn is_for_earth(&self, terminal: TerminalId) -> bool {
-        self.terminals[terminal.index()].used_by.is_earth()
+        self.terminals[terminal].used_by.is_earth()
     }
 
     /// The line and neutral terminals of socket-outlets, with their places.
     pub fn outlets(&self) -> impl Iterator<Item = (LocationId, [TerminalId; 2])> + '_ {
-        (0_u16..).map(LocationId).zip(&self.locations).filter_map(|(at, place)| {
+        self.locations.with_ids().filter_map(|(at, place)| {
             place.kind.fixed().filter(|it| it.is_outlet())?;
             Some((at, [self.terminal_used(at, TerminalUse::Block(0))?, self.terminal_used(at, TerminalUse::Block(1))?]))
         })
@@ -531,17 +537,17 @@ impl Exercise {
 
     /// The terminal at a location with that use, if it has one.
     pub fn terminal_used(&self, location: LocationId, used_by: TerminalUse) -> Option<TerminalId> {
-        self.terminals_at(location).find(|it| self.terminals[it.index()].used_by == used_by)
+        self.terminals_at(location).find(|it| self.terminals[*it].used_by == used_by)
     }
 
     /// The lampholder at a location, if it is a luminaire.
     pub fn lamp_at(&self, location: LocationId) -> Option<LampId> {
-        self.lamps.iter().position(|it| it.location == location).map(|it| LampId(it as u16))
+        self.lamps.ids().find(|it| self.lamps[*it].location == location)
     }
 
     /// The switches of a location's plate, left to right.
     pub fn switches_at(&self, location: LocationId) -> impl Iterator<Item = SwitchId> + '_ {
-        (0..self.switches.len() as u16).map(SwitchId).filter(move |it| self.switches[it.index()].location == location)
+        self.switches.ids().filter(move |it| self.switches[*it].location == location)
     }
 
     /// Whether an exercise asks for a stage.

@@ -57,7 +57,7 @@ fn chances(exercise: &Exercise, criterion: Criterion) -> usize {
                     * exercise.stages.iter().filter(|stage| read(stage)).map(|stage| lines(*stage)).sum::<usize>()
         }
         Criterion::FunctionalTest => {
-            let ways = |it: &crate::exercise::SwitchId| exercise.switches[it.index()].way.positions();
+            let ways = |it: &crate::exercise::SwitchId| exercise.switches[*it].way.positions();
             wired().map(|it| it.switches.iter().map(ways).product::<usize>()).sum()
         }
         Criterion::Prediction => settings_to_predict(exercise).len(),
@@ -67,10 +67,7 @@ fn chances(exercise: &Exercise, criterion: Criterion) -> usize {
 
 /// How many of the learner's ends, of cables as drawn, satisfy `so`.
 fn ends(exercise: &Exercise, so: impl Fn(EndId) -> bool) -> usize {
-    (0..exercise.start.len() as u16)
-        .map(EndId)
-        .filter(|it| exercise.end_facts(*it).is_some() && exercise.is_learners(*it) && so(*it))
-        .count()
+    exercise.start.ids().filter(|it| exercise.end_facts(*it).is_some() && exercise.is_learners(*it) && so(*it)).count()
 }
 
 /// Over the cables not chosen yet: twice what the cable with fewest cores on offer counts for.
@@ -82,8 +79,9 @@ fn unlaid(exercise: &Exercise, of_cores: impl Fn(usize) -> usize) -> usize {
 
 /// How many times a cable comes into a place with ends of the learner's.
 fn entries(exercise: &Exercise) -> usize {
-    let mut found: Vec<_> = (0..exercise.start.len() as u16)
-        .map(EndId)
+    let mut found: Vec<_> = exercise
+        .start
+        .ids()
         .filter(|it| exercise.is_learners(*it))
         .filter_map(|it| Some((exercise.conductors.get(it.conductor())?.cable, exercise.end_facts(it)?.location)))
         .collect();

@@ -99,10 +99,9 @@ pub fn done_well(attempt: &Attempt, sheet: &Sheet) -> Vec<Well> {
     }
     let prediction = sheet.criteria.iter().find(|it| it.criterion == Criterion::Prediction && it.out_of > 0);
     let acted = !tally.predictions.is_empty()
-        && sheet
-            .findings
-            .iter()
-            .all(|it| !matches!(it.seen, Seen::InAction(at) if tally.predictions.iter().any(|it| it.action == at)));
+        && sheet.findings.iter().all(
+            |finding| !matches!(finding.seen, Seen::InAction(at) if tally.predictions.iter().any(|it| it.action == at)),
+        );
     if prediction.is_some_and(|it| it.marks == it.out_of) && acted {
         well.push(Well::Foreseen);
     }

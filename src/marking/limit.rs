@@ -25,8 +25,8 @@ const TOLERANCE: (f64, f64) = (0.03, 0.05);
 /// The hot limit of a circuit's earth fault loop, ohms: by its overcurrent release in a TN system, by its residual current
 /// in a TT one.
 fn loop_limit(exercise: &Exercise, device: DeviceId) -> Option<f64> {
-    let its = &exercise.devices[device.index()];
-    let behind = its.behind.map(|it| exercise.devices[it.index()].kind);
+    let its = &exercise.devices[device];
+    let behind = its.behind.map(|it| exercise.devices[it].kind);
     match exercise.earthing {
         Earthing::TnS | Earthing::TnCS => its.kind.max_loop_ohms(),
         Earthing::Tt => {

@@ -174,7 +174,9 @@ fn can_matter(attempt: &Attempt, drafts: &[Draft]) -> bool {
     let old_ends = || (0..exercise.conductors.len()).filter(is_old).flat_map(EndId::of);
     let made_beside = || work.made().iter().any(|made| old_ends().any(|it| work.end_location(it) == made.location));
     old_ends().next().is_some()
-        && (drafts.iter().any(|it| of_wiring(it) && it.at.end(work).is_none_or(|it| !exercise.is_learners(it)))
+        && (drafts
+            .iter()
+            .any(|draft| of_wiring(draft) && draft.at.end(work).is_none_or(|it| !exercise.is_learners(it)))
             || attempt.tally().reported.iter().any(|it| it.what == Fault::Wiring)
             || old_ends().any(|it| !work.is_undisturbed(it))
             || made_beside())
@@ -210,7 +212,7 @@ fn is_old(ctx: &Context<'_>, draft: &Draft) -> bool {
         Code::ControlWrong | Code::LampholderLive => {
             let Subject::Lamp(lamp) = draft.at else { return false };
             let own = exercise.controls.iter().any(|it| it.lamp == lamp && exercise.is_wired_by_learner(it));
-            !own && !waits_for_learner(ctx, &exercise.lamps[lamp.index()].contacts)
+            !own && !waits_for_learner(ctx, &exercise.lamps[lamp].contacts)
         }
         Code::FanWrong => {
             matches!(draft.at, Subject::Fan(it) if !waits_for_learner(ctx, &exercise.fans[it].terminals))
@@ -272,7 +274,7 @@ fn brought_on(attempt: &Attempt, energised: &Energised) -> BTreeSet<DeviceId> {
     let named: Vec<DeviceId> = match attempt.log().get(energised.action) {
         Some(Action::PowerOn { device } | Action::Reset { device }) => work.device(device).into_iter().collect(),
         Some(Action::MainSwitch { on: true } | Action::Isolator { on: true } | Action::BringSupply) => {
-            (0..work.exercise().devices.len() as u16).map(DeviceId).collect()
+            work.exercise().devices.ids().collect()
         }
         _ => Vec::new(),
     };

@@ -30,9 +30,9 @@ pub(super) fn fan_is_right(
     lit: bool,
 ) -> bool {
     let [line, switched, neutral] = fan.terminals;
-    let isolated = fan.isolator.is_some_and(|it| {
-        let position = positions.get(it.index()).map_or(0, |it| usize::from(*it));
-        exercise.switches[it.index()].way.joins(position).is_empty()
+    let isolated = fan.isolator.is_some_and(|isolator| {
+        let position = positions.get(isolator.index()).map_or(0, |it| usize::from(*it));
+        exercise.switches[isolator].way.joins(position).is_empty()
     });
     if isolated {
         return !exercise.devices.iter().any(|it| same(line, it.line) || same(switched, it.line));
@@ -53,9 +53,10 @@ pub(super) fn neighbours<'a>(
 ) -> impl Iterator<Item = usize> + 'a {
     let number = |of: &[Switch]| of.iter().fold(1_usize, |all, it| all.saturating_mul(it.way.positions()));
     // Where all combinations are there, the next position is a stride away.
-    let stride = (number(&exercise.switches) == settings.len()).then(|| number(&exercise.switches[switch + 1..]));
+    let stride =
+        (number(exercise.switches.rows()) == settings.len()).then(|| number(&exercise.switches.rows()[switch + 1..]));
     let own = settings[here][switch];
-    let ways = exercise.switches[switch].way.positions() as u8;
+    let ways = exercise.switches.rows()[switch].way.positions() as u8;
     (0..ways).filter(move |it| *it != own).filter_map(move |position| {
         if let Some(stride) = stride {
             return Some(here + usize::from(position) * stride - usize::from(own) * stride);

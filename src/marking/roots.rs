@@ -155,8 +155,8 @@ fn cause_of_heat(
     let end = drafts[hot].at.end(work)?;
     let place = work.terminal_of(end).map(Subject::Terminal);
     let here = |it: &usize| drafts[*it].at == drafts[hot].at || place == Some(drafts[*it].at);
-    let cools = |it: &usize| {
-        let left = repairs[*it].as_ref().map(|it| again(it));
+    let cools = |one: &usize| {
+        let left = repairs[*one].as_ref().map(|it| again(it));
         left.is_some_and(|left| left.iter().all(|it| it.key() != drafts[hot].key()))
     };
     others().filter(here).find(cools).or_else(|| others().find(here)).or_else(|| others().find(cools))
@@ -277,7 +277,7 @@ pub(super) fn best_moves(
     let Ways { mut ways, is_at_bound } = fewest_moves(work, but, effort);
     at_bound.set(at_bound.get() || is_at_bound);
     if ways.len() > 1 {
-        let left = |it: &Moves| again(&it.edits()).iter().filter(|it| it.weight > Weight::Advice).count();
+        let left = |moves: &Moves| again(&moves.edits()).iter().filter(|it| it.weight > Weight::Advice).count();
         let counts: Vec<usize> = ways.iter().map(left).collect();
         let best = (0..ways.len()).min_by_key(|it| counts[*it])?;
         return Some(ways.swap_remove(best));
@@ -299,7 +299,7 @@ pub(super) fn exchanges_behind(work: &Work, moves: &Moves, drafts: &[Draft], aga
         let [Edit::Move(a, _), Edit::Move(b, _)] = slip.as_slice() else { continue };
         // A rule that found the exchange itself names it better.
         let is_named =
-            |it: &Draft| matches!(&it.repair, Repair::Edits(edits) if slip.iter().all(|it| edits.contains(it)));
+            |draft: &Draft| matches!(&draft.repair, Repair::Edits(edits) if slip.iter().all(|it| edits.contains(it)));
         if drafts.iter().any(is_named) || job_after(*a) == job_after(*b) {
             continue;
         }
@@ -375,4 +375,65 @@ fn settle(draft: &Draft, moves: Option<&Moves>, again: Again<'_>) -> Option<Vec<
 
 fn clears(draft: &Draft, edits: &[Edit], again: Again<'_>) -> bool {
     !again(edits).iter().any(|it| it.key() == draft.key())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{exercise::LampId, marking::code::Code};
+
+    fn key(number: u16) -> FindingKey {
+        (Code::LooseEnd, Subject::Lamp(LampId(number)))
+    }
+
+    /// As many causes as there are findings, each of which clears its own and nothing else; the last is critical.
+    fn alone(count: u16) -> (Vec<Candidate>, BTreeSet<FindingKey>) {
+        let targets: BTreeSet<FindingKey> = (0..count).map(key).collect();
+        let candidate = |it: u16| Candidate {
+            finding: usize::from(it),
+            left: targets.iter().copied().filter(|left| *left != key(it)).collect(),
+            slips: vec![vec![Edit::TakeLinks; usize::from(it) + 1]],
+            weight: if it + 1 == count { Weight::Critical } else { Weight::Major },
+        };
+        ((0..count).map(candidate).collect(), targets)
+    }
+
+    /// Up to six causes every set of them is tried, the fewest slips first; above that the one that clears most is taken again
+    /// and again, in time that grows no faster than their number, and it is told that the search came to its bound.
+    #[test]
+    fn above_six_causes_the_smallest_set_is_not_searched_for() {
+        for (count, is_searched) in [(6, true), (7, false), (200, false)] {
+            let (candidates, targets) = alone(count);
+            let repairs: Vec<Option<Vec<Edit>>> =
+                (0..usize::from(count)).map(|it| Some(vec![Edit::Refit(it, SIZE)])).collect();
+            let tried = Cell::new(0);
+            // What is left after some repairs: all findings but theirs.
+            let again = |edits: &[Edit]| -> Rc<[Draft]> {
+                tried.set(tried.get() + 1);
+                let is_mended = |it: u16| edits.contains(&Edit::Refit(usize::from(it), SIZE));
+                let left = (0..count).filter(|it| !is_mended(*it)).map(key);
+                left.map(|(code, at)| Draft::new(code, at, Weight::Major)).collect()
+            };
+            let at_bound = Cell::new(false);
+            let mut chosen = choose(&candidates, &targets, &repairs, &again, &at_bound);
+            chosen.sort_unstable();
+            assert_eq!(chosen, (0..usize::from(count)).collect::<Vec<_>>(), "each is a cause of its own");
+            assert_eq!(at_bound.get(), !is_searched, "{count}");
+            // Of six, the 57 sets of more than one.
+            assert_eq!(tried.get(), if is_searched { 57 } else { 0 }, "{count}");
+        }
+    }
+
+    /// Above six, one repair that clears everything is still found before any two.
+    #[test]
+    fn above_six_causes_one_that_explains_all_is_the_cause() {
+        let (mut candidates, targets) = alone(9);
+        candidates[4].left.clear();
+        let at_bound = Cell::new(false);
+        let none = |_: &[Edit]| -> Rc<[Draft]> { Rc::from([]) };
+        assert_eq!(choose(&candidates, &targets, &[], &none, &at_bound), [4]);
+        assert!(!at_bound.get());
+    }
+
+    const SIZE: crate::trade::cable::CrossSection = crate::trade::cable::LIGHTING;
 }

@@ -252,8 +252,8 @@ fn not_awarded(work: &Work, findings: &[Finding], criterion: Criterion) -> u32 {
     };
     let mut elsewhere = findings.iter().filter(|it| !it.before && charged(it) != criterion);
     let is_misused = |it: &Finding| it.code == Code::CpcMisused;
-    let is_said_to_be_live = |it: &Finding| {
-        let mark = it.at.end(work).and_then(|end| Some((work.mark_of(end)?, work.end_facts(end).era)));
+    let is_said_to_be_live = |finding: &Finding| {
+        let mark = finding.at.end(work).and_then(|end| Some((work.mark_of(end)?, work.end_facts(end).era)));
         mark.is_some_and(|(mark, era)| mark.job(era).is_some_and(|it| it != Job::Protective))
     };
     let whole = |is_lost: bool| if is_lost { criteria::of(criterion).available(exercise) } else { 0 };
@@ -339,8 +339,61 @@ pub(super) fn lands_free_ends(work: &Work, cause: &Finding) -> bool {
         edits.iter().all(|it| match it {
             Edit::Move(end, Some(_)) => !work.is_landed(*end),
             Edit::Tail(..) | Edit::TakeLinks => true,
-            Edit::Tighten(terminal) => !work.is_covered(work.exercise().terminals[terminal.index()].location),
+            Edit::Tighten(terminal) => !work.is_covered(work.exercise().terminals[*terminal].location),
             _ => false,
         })
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::exercise::{SHIPPED, Seed, draw};
+
+    fn exercise() -> Exercise {
+        draw(SHIPPED.iter().find(|it| it.0 == "one-way-rose").unwrap().1, Seed(1)).unwrap()
+    }
+
+    fn draft(code: Code, weight: Weight) -> Draft {
+        Draft::new(code, Subject::Whole, weight)
+    }
+
+    /// "No fewer marks are lost than for the dearer alone": one light of two that does not work costs half of function's 25, rounded up, however grave
+    /// what follows from it, where that is charged less (identification, all of its 10). The other way round the graver counts.
+    /// An exchange has no price of its own.
+    #[test]
+    fn a_cause_costs_what_the_dearer_of_it_and_the_gravest_costs() {
+        let exercise = exercise();
+        let dark = draft(Code::ControlWrong, Weight::Major);
+        let mark = draft(Code::MarkFalse, Weight::Critical);
+        assert_eq!(cost(&exercise, &dark, &mark), (Criterion::Function, 13));
+        assert_eq!((exercise.weights.function, exercise.controls.len(), exercise.weights.identification), (25, 2, 10));
+        let slack = draft(Code::LooseEnd, Weight::Major);
+        assert_eq!(cost(&exercise, &slack, &mark).0, Criterion::Identification);
+        let exchange = draft(Code::CoresExchanged, Weight::Critical);
+        assert!(exercise.weights.polarity > exercise.weights.identification);
+        assert_eq!(cost(&exercise, &exchange, &mark), (Criterion::Identification, exercise.weights.identification));
+    }
+
+    /// What an exchange is charged as is the heaviest of what follows from it, if only as heavy as itself; any other cause only
+    /// as what is heavier.
+    #[test]
+    fn an_exchange_is_charged_as_what_follows_from_it() {
+        let exercise = exercise();
+        for (own, follows, charged) in [
+            (Code::CoresExchanged, Weight::Major, Code::MarkMissing),
+            (Code::CoresExchanged, Weight::Critical, Code::MarkMissing),
+            (Code::CoresExchanged, Weight::Advice, Code::CoresExchanged),
+            (Code::LooseEnd, Weight::Major, Code::LooseEnd),
+            (Code::LooseEnd, Weight::Critical, Code::MarkMissing),
+        ] {
+            let placed = |draft, root| PlacedDraft { draft, root, repair: None, hidden: false };
+            let all = [
+                placed(draft(own, Weight::Major), Root::Itself),
+                placed(draft(Code::MarkMissing, follows), Root::Of(0)),
+                placed(draft(Code::ControlWrong, Weight::Critical), Root::Itself),
+            ];
+            assert_eq!(heaviest(&exercise, &all, 0).code, charged, "{own:?} {follows:?}");
+        }
+    }
 }

@@ -64,11 +64,11 @@ impl CableEntry {
 /// The cables of a location: those at the top from left to right, then for each side from top to bottom.
 pub(super) fn entries(work: &Work, location: LocationId, words: &dyn Words) -> Vec<CableEntry> {
     let exercise = work.exercise();
-    let here = exercise.locations[location.index()].at;
+    let here = exercise.locations[location].at;
     let mut found: Vec<(EntrySide, (i32, i32), CableEntry)> = Vec::new();
     for cable in &exercise.cables {
         let Some(which) = cable.between.iter().position(|it| *it == location) else { continue };
-        let there = &exercise.locations[cable.between[1 - which].index()];
+        let there = &exercise.locations[cable.between[1 - which]];
         let (dx, dy) = (i32::from(there.at.0) - i32::from(here.0), i32::from(there.at.1) - i32::from(here.1));
         let (side, order) = if dx.abs() > dy.abs() {
             (if dx < 0 { EntrySide::Left } else { EntrySide::Right }, (dy, 0))

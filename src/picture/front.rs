@@ -26,7 +26,7 @@ const BELOW_ROCKERS: f32 = 142.0;
 /// The location, closed.
 pub(super) fn front(work: &Work, location: LocationId, words: &dyn Words) -> Scene {
     let mut canvas = Canvas::default();
-    let place = &work.exercise().locations[location.index()];
+    let place = &work.exercise().locations[location];
     let about = Thing::Location(location);
     let switches: Vec<_> = work.exercise().switches_at(location).collect();
     let width = GANG * switches.len().max(1) as f32 + 2.0 * EDGE + 60.0;
@@ -99,7 +99,7 @@ fn gang(
 ) {
     let about = Thing::Switch(switch);
     let position = work.positions().get(switch.index()).map_or(0, |it| usize::from(*it));
-    let way = work.exercise().switches[switch.index()].way;
+    let way = work.exercise().switches[switch].way;
     let (by, down) = (way.worked_by, way.is_down(position));
     let middle = area.left + area.width / 2.0;
     let rocker = Rect::new(middle - 36.0, area.top + 22.0, 72.0, 112.0);

@@ -66,14 +66,14 @@ pub(super) fn groups(work: &Work, location: LocationId, words: &dyn Words) -> Ve
     let exercise = work.exercise();
     let block = |terminal: TerminalId| block(work, terminal, words);
     let of = |wanted: fn(TerminalUse) -> bool| {
-        exercise.terminals_at(location).filter(move |it| wanted(exercise.terminals[it.index()].used_by))
+        exercise.terminals_at(location).filter(move |it| wanted(exercise.terminals[*it].used_by))
     };
     let alone = |it: TerminalId| TerminalGroup { panel: Panel::None, blocks: vec![block(it)] };
-    match exercise.locations[location.index()].kind {
+    match exercise.locations[location].kind {
         LocationKind::Box(_) => {
             let mut switches: Vec<_> = exercise.switches_at(location).collect();
-            switches.sort_by_key(|it| std::cmp::Reverse(exercise.switches[it.index()].gang));
-            let contacts = switches.iter().flat_map(|it| exercise.switches[it.index()].terminals.iter().copied());
+            switches.sort_by_key(|it| std::cmp::Reverse(exercise.switches[*it].gang));
+            let contacts = switches.iter().flat_map(|it| exercise.switches[*it].terminals.iter().copied());
             let rows = of(|it| matches!(it, TerminalUse::Block(_) | TerminalUse::BlockEarth(_)));
             let blocks = contacts.chain(rows).chain(of(|it| it == TerminalUse::PlateEarth)).map(block).collect();
             of(|it| matches!(it, TerminalUse::Connector(_)))
@@ -86,10 +86,10 @@ pub(super) fn groups(work: &Work, location: LocationId, words: &dyn Words) -> Ve
             vec![TerminalGroup { panel: Panel::None, blocks: exercise.terminals_at(location).map(block).collect() }]
         }
         LocationKind::Board => {
-            let devices = exercise.devices.iter().enumerate().filter(|(_, it)| it.location == location);
+            let devices = exercise.devices.with_ids().filter(|(_, it)| it.location == location);
             devices
-                .map(|(index, it)| TerminalGroup {
-                    panel: Panel::Device(DeviceId(index as u16)),
+                .map(|(id, it)| TerminalGroup {
+                    panel: Panel::Device(id),
                     blocks: vec![block(it.line), block(it.neutral)],
                 })
                 .chain(of(|it| it == TerminalUse::EarthBar).map(alone))
@@ -110,28 +110,28 @@ fn block(work: &Work, terminal: TerminalId, words: &dyn Words) -> Block {
     let exercise = work.exercise();
     let mut earth = false;
     let mut of = None;
-    let label = match exercise.terminals[terminal.index()].used_by {
+    let label = match exercise.terminals[terminal].used_by {
         TerminalUse::Contact(switch, place) => {
             of = Some(switch);
-            exercise.switches[switch.index()].way.name_of(usize::from(place)).to_owned()
+            exercise.switches[switch].way.name_of(usize::from(place)).to_owned()
         }
         TerminalUse::Block(place) | TerminalUse::BlockEarth(place) => {
-            earth = exercise.terminals[terminal.index()].used_by.is_earth();
-            let location = exercise.terminals[terminal.index()].location;
-            let kind = exercise.locations[location.index()].kind.fixed();
+            earth = exercise.terminals[terminal].used_by.is_earth();
+            let location = exercise.terminals[terminal].location;
+            let kind = exercise.locations[location].kind.fixed();
             kind.map_or(String::new(), |it| it.name_of(usize::from(place)).to_owned())
         }
         TerminalUse::DeviceLine(_) => words.say(Label::DeviceLine),
         TerminalUse::DeviceNeutral(_) => words.say(Label::DeviceNeutral),
         TerminalUse::Connector(number) => words.say(Label::Connector(number)),
-        TerminalUse::Lampholder(lamp, place) => words.say(Label::Contact(exercise.lamps[lamp.index()].holder, place)),
+        TerminalUse::Lampholder(lamp, place) => words.say(Label::Contact(exercise.lamps[lamp].holder, place)),
         TerminalUse::Rose(place) => {
             earth = place == 3;
             words.say(Label::Rose(place))
         }
         TerminalUse::EarthBar | TerminalUse::BoxEarth | TerminalUse::PlateEarth => {
             earth = true;
-            words.say(match exercise.terminals[terminal.index()].used_by {
+            words.say(match exercise.terminals[terminal].used_by {
                 TerminalUse::EarthBar => Label::EarthBar,
                 TerminalUse::BoxEarth => Label::BoxEarth,
                 _ => Label::PlateEarth,

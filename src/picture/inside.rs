@@ -47,7 +47,7 @@ struct Inside<'a> {
 
 /// The location, open.
 pub(super) fn inside(work: &Work, location: LocationId, words: &dyn Words, view: &View<'_>) -> Scene {
-    let (ground, plate) = match &work.exercise().locations[location.index()].kind {
+    let (ground, plate) = match &work.exercise().locations[location].kind {
         LocationKind::Box(it) => (
             if it.body == Material::Metal { Paint::MetalBox } else { Paint::PlasticBox },
             if it.plate.front == Material::Metal { Paint::MetalPlate } else { Paint::Plate },
@@ -85,7 +85,7 @@ impl Inside<'_> {
     fn frame(&mut self, bottom: f32) {
         let Layout { frame_left, frame_right, frame_top, .. } = self.layout;
         let rect = Rect::new(frame_left, frame_top, frame_right - frame_left, bottom - frame_top);
-        let radius = match self.work.exercise().locations[self.location.index()].kind {
+        let radius = match self.work.exercise().locations[self.location].kind {
             LocationKind::Rose | LocationKind::Luminaire | LocationKind::JunctionBox(_) => 26.0,
             LocationKind::Box(_) | LocationKind::Fan(_) => 12.0,
             LocationKind::Board => 6.0,
@@ -100,7 +100,7 @@ impl Inside<'_> {
     fn title(&mut self, bottom: f32) -> f32 {
         let Layout { frame_left, frame_right, .. } = self.layout;
         let style = Type::bold(20.0, Paint::Paper);
-        let place = &self.work.exercise().locations[self.location.index()];
+        let place = &self.work.exercise().locations[self.location];
         let lines = wrapped(&place.name, style.size, style.weight, frame_right - frame_left - 16.0, 3);
         let middle = f32::midpoint(frame_left, frame_right);
         let about = Thing::Location(self.location);
@@ -119,7 +119,7 @@ impl Inside<'_> {
 
     /// The strip that stands for the cover of a rose or a board, or the lid over a row of terminals.
     fn cover_strip(&mut self, bottom: f32) -> f32 {
-        let label = match self.work.exercise().locations[self.location.index()].kind {
+        let label = match self.work.exercise().locations[self.location].kind {
             LocationKind::Rose | LocationKind::JunctionBox(_) | LocationKind::Fan(_)
                 if self.work.is_covered(self.location) =>
             {
@@ -177,7 +177,7 @@ impl Inside<'_> {
         let gangs = gangs(&self.layout.groups[index]);
         let mut strip_height = STRIP;
         for (switch, [left, right]) in &gangs {
-            let (about, facts) = (Thing::Switch(*switch), &exercise.switches[switch.index()]);
+            let (about, facts) = (Thing::Switch(*switch), &exercise.switches[*switch]);
             let label = match gangs.len() {
                 1 => Label::OnlyGang,
                 of => Label::Gang { gang: facts.gang, of },

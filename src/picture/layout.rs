@@ -221,7 +221,7 @@ fn block_columns(work: &Work, groups: &[TerminalGroup]) -> (Vec<Vec<(usize, usiz
 /// How many cpcs come to the box whose earth terminal this is: it is as wide from the start as with all of them in it, so that
 /// it stays put while they are connected.
 fn cpcs_meant_for(work: &Work, terminal: TerminalId) -> usize {
-    let it = &work.exercise().terminals[terminal.index()];
+    let it = &work.exercise().terminals[terminal];
     if it.used_by != TerminalUse::BoxEarth {
         return 0;
     }

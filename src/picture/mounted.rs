@@ -51,7 +51,7 @@ pub(super) struct Mounted {
 
 impl Mounted {
     pub fn of(work: &Work, location: LocationId) -> Self {
-        let place = &work.exercise().locations[location.index()];
+        let place = &work.exercise().locations[location];
         let bold = Type::bold(NAME, Paint::Paper);
         let name = wrapped(&place.name, bold.size, bold.weight, WIDEST_NAME, 3);
         let small = Type::plain(SMALL, Paint::Paper);
@@ -105,7 +105,7 @@ impl Mounted {
     pub fn draw(&self, canvas: &mut Canvas, work: &Work, at: Xy, on: Paint, words: &dyn Words, view: &View<'_>) {
         let about = Thing::Location(self.location);
         let whole = self.body(at);
-        match &work.exercise().locations[self.location.index()].kind {
+        match &work.exercise().locations[self.location].kind {
             LocationKind::Rose => rose(canvas, about, whole),
             LocationKind::JunctionBox(_) => junction_box(canvas, about, at),
             LocationKind::Fan(_) => fan(canvas, about, whole),
@@ -136,7 +136,7 @@ impl Mounted {
         canvas.lines(Some(about), middle, top + 3.0, Anchor::Middle, style, &self.name);
         let half = (self.name_width() / 2.0 + 4.0).max(self.half.0);
         // A junction box or a fan has nothing else to be touched.
-        let kind = &work.exercise().locations[self.location.index()].kind;
+        let kind = &work.exercise().locations[self.location].kind;
         let first = if matches!(kind, LocationKind::JunctionBox(_) | LocationKind::Fan(_)) { whole.top } else { top };
         canvas.spot(work, about, Rect::new(middle - half, first, 2.0 * half, top + high - first));
     }
@@ -170,7 +170,7 @@ impl Mounted {
         for (place, switch) in work.exercise().switches_at(self.location).enumerate() {
             let about = Thing::Switch(switch);
             let position = work.positions().get(switch.index()).map_or(0, |it| usize::from(*it));
-            let way = work.exercise().switches[switch.index()].way;
+            let way = work.exercise().switches[switch].way;
             let (by, down) = (way.worked_by, way.is_down(position));
             let centre = whole.left + GANG * (place as f32 + 0.5);
             worked(canvas, about, Rect::new(centre - 15.0, whole.top + 14.0, 30.0, PLATE - 28.0), by, down);
@@ -198,8 +198,8 @@ impl Mounted {
 }
 
 fn devices(work: &Work, location: LocationId) -> Vec<DeviceId> {
-    let all = work.exercise().devices.iter().enumerate().filter(|(_, it)| it.location == location);
-    all.map(|(index, _)| DeviceId(index as u16)).collect()
+    let all = work.exercise().devices.with_ids().filter(|(_, it)| it.location == location);
+    all.map(|it| it.0).collect()
 }
 
 /// From the side: flat to the ceiling, round below.

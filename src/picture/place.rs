@@ -54,12 +54,12 @@ impl Backdrop<'_> {
 pub(super) fn place(work: &Work, words: &dyn Words, view: &View<'_>) -> Scene {
     let exercise = work.exercise();
     let house = |plan: &PlacePlan| House::of(&exercise.rooms, plan, view.evening);
-    let stands: Vec<Mounted> =
-        (0..exercise.locations.len() as u16).map(|it| Mounted::of(work, LocationId(it))).collect();
+    let stands: Vec<Mounted> = exercise.locations.ids().map(|it| Mounted::of(work, it)).collect();
+    let locations: Vec<_> = exercise.locations.iter().collect();
     // A rose hangs from its ceiling.
     let point = |plan: &PlacePlan, index: usize| {
-        let at = plan.point(exercise.locations[index].at);
-        let ceiling = house(plan).ceiling_over(at).filter(|_| exercise.locations[index].kind == LocationKind::Rose);
+        let at = plan.point(locations[index].at);
+        let ceiling = house(plan).ceiling_over(at).filter(|_| locations[index].kind == LocationKind::Rose);
         Xy::new(at.x, ceiling.map_or(at.y, |it| it + stands[index].extent().up))
     };
     let reach =
@@ -78,7 +78,7 @@ pub(super) fn place(work: &Work, words: &dyn Words, view: &View<'_>) -> Scene {
     let stop = |index: usize| Stop {
         body: stands[index].body(at[index]),
         taken: plan.taken[index],
-        sides: sides(&exercise.locations[index].kind, matches!(backdrop, Backdrop::House(_))),
+        sides: sides(&locations[index].kind, matches!(backdrop, Backdrop::House(_))),
         void: if let Backdrop::House(it) = &backdrop { it.ceiling_over(at[index]) } else { None },
     };
     let stops: Vec<Stop> = (0..stands.len()).map(stop).collect();

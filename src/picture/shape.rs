@@ -491,13 +491,13 @@ impl Thing {
     pub fn address(self, work: &Work) -> String {
         let exercise = work.exercise();
         match self {
-            Self::Location(it) => exercise.locations.get(it.index()).map(|it| it.id.clone()).unwrap_or_default(),
-            Self::Terminal(it) => exercise.terminals.get(it.index()).map(|it| it.address.clone()).unwrap_or_default(),
+            Self::Location(it) => exercise.locations.get(it).map(|it| it.id.clone()).unwrap_or_default(),
+            Self::Terminal(it) => exercise.terminals.get(it).map(|it| it.address.clone()).unwrap_or_default(),
             Self::End(it) => work.end_address(it),
-            Self::Switch(it) => exercise.switches.get(it.index()).map(|it| it.address.clone()).unwrap_or_default(),
-            Self::Lamp(it) => exercise.lamps.get(it.index()).map(|it| it.address.clone()).unwrap_or_default(),
+            Self::Switch(it) => exercise.switches.get(it).map(|it| it.address.clone()).unwrap_or_default(),
+            Self::Lamp(it) => exercise.lamps.get(it).map(|it| it.address.clone()).unwrap_or_default(),
             Self::Device(it) | Self::Lock(it) => {
-                exercise.devices.get(it.index()).map(|it| it.address.clone()).unwrap_or_default()
+                exercise.devices.get(it).map(|it| it.address.clone()).unwrap_or_default()
             }
         }
     }

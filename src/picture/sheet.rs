@@ -10,7 +10,7 @@ use super::{
     text::wrapped,
     words::Words,
 };
-use crate::{exercise::LocationId, work::Work};
+use crate::work::Work;
 
 const WIDEST: f32 = 1500.0;
 const GAP: f32 = 24.0;
@@ -18,8 +18,8 @@ const GAP: f32 = 24.0;
 /// The place and every location, covers as the view says.
 pub fn of_everything(work: &Work, words: &dyn Words, view: &View<'_>) -> Scene {
     let plan = of_place(work, words, &View { covers: Covers::AsTheyStand, ..*view });
-    let count = work.exercise().locations.len() as u16;
-    let details: Vec<Scene> = (0..count).map(|it| of_location(work, LocationId(it), words, view)).collect();
+    let places = work.exercise().locations.ids();
+    let details: Vec<Scene> = places.map(|it| of_location(work, it, words, view)).collect();
     let widest = details.iter().map(|it| it.width).fold(plan.width, f32::max).max(WIDEST) + 2.0 * GAP;
     let mut canvas = Canvas::default();
     let title = Type::bold(28.0, Paint::Paper);

@@ -97,7 +97,7 @@ fn own(attempt: &Attempt, finding: &Finding) -> Option<Consequence> {
         }
         Code::LampholderLive => {
             let Subject::Lamp(lamp) = finding.at else { return None };
-            let lamp = &exercise.lamps[lamp.index()];
+            let lamp = &exercise.lamps[lamp];
             let each = lamp
                 .contacts
                 .into_iter()

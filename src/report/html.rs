@@ -16,7 +16,6 @@ use super::{
 };
 use crate::{
     attempt::{Attempt, Header, Mode},
-    exercise::LocationId,
     marking::{Finding, Root, Sheet},
     picture::{Covers, Scene, View, of_location, of_place, svg},
     wording::{
@@ -220,8 +219,8 @@ fn drawings(wording: &Wording, header: &Header, attempt: &Attempt) -> Markup {
             h2 { (Clean(wording.say("page-wiring", &[]))) }
             p { (Clean(&description)) }
             (drawing(&plan, ACROSS_MM, &exercise.title, &description))
-            @for (index, place) in (0_u16..).zip(&exercise.locations) {
-                @let scene = of_location(work, LocationId(index), wording, &VIEW);
+            @for (id, place) in exercise.locations.with_ids() {
+                @let scene = of_location(work, id, wording, &VIEW);
                 (drawing(&scene, (scene.width * MM_PER_UNIT).min(ACROSS_MM), &place.name, &description))
             }
         }

@@ -245,7 +245,7 @@ impl TimeJson {
             action: act.action,
             ms: story.times.get(act.action).copied(),
             at: act.at.address(exercise),
-            circuits: reaching.iter().map(|it| exercise.devices[it.index()].address.clone()).collect(),
+            circuits: reaching.iter().map(|it| exercise.devices[*it].address.clone()).collect(),
         }
     }
 }
@@ -369,8 +369,8 @@ fn arose(story: &Story, finding: usize) -> Option<AroseJson> {
 }
 
 fn case_json<'a>(exercise: &'a Exercise, case: &'a Witness) -> WitnessJson<'a> {
-    let devices = case.off.iter().filter_map(|it| exercise.devices.get(it.index()));
-    let lamps = case.out.iter().filter_map(|it| exercise.lamps.get(it.index()));
+    let devices = case.off.iter().filter_map(|it| exercise.devices.get(*it));
+    let lamps = case.out.iter().filter_map(|it| exercise.lamps.get(*it));
     WitnessJson::Case {
         positions: &case.positions,
         off: devices.map(|it| it.address.as_str()).collect(),

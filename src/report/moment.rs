@@ -54,7 +54,7 @@ pub fn moments(attempt: &Attempt, sheet: &Sheet) -> Vec<Option<usize>> {
     // Where ends have to be moved, the wrong was done as the last of them went where it stands, whatever completed the circuit later.
     let put = |finding: &Finding| {
         let stands: Vec<_> = finding.repair.iter().flatten().filter_map(|it| moved(attempt, it)).collect();
-        let connects = |it: &Action| match it {
+        let connects = |action: &Action| match action {
             Action::Connect { end, terminal } => stands.iter().any(|it| it == &(end.clone(), terminal.clone())),
             _ => false,
         };
@@ -94,7 +94,7 @@ fn at_own_end(attempt: &Attempt, finding: &Finding) -> Option<usize> {
 fn moved(attempt: &Attempt, edit: &Edit) -> Option<(String, String)> {
     let Edit::Move(end, _) = edit else { return None };
     let work = attempt.work();
-    let terminal = work.exercise().terminals.get(work.terminal_of(*end)?.index())?;
+    let terminal = work.exercise().terminals.get(work.terminal_of(*end)?)?;
     Some((work.end_address(*end), terminal.address.clone()))
 }
 

@@ -153,6 +153,9 @@ impl Accessory {
 pub struct Listed(usize);
 
 impl Listed {
+    /// The first of the catalogue.
+    pub(crate) const FIRST: Self = Self(0);
+
     /// The entry that files know by a word.
     pub fn find(id: &str) -> Option<Self> {
         ENTRIES.iter().position(|it| it.id == id).map(Self)

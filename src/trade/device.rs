@@ -158,6 +158,9 @@ kinds! {
 }
 
 impl DeviceKind {
+    /// What opens on nothing: where there is no device.
+    pub(crate) const NOTHING: Self = Self { rated_amps: 0, curve: None, residual_milliamps: None };
+
     /// Every kind.
     pub fn all() -> impl Iterator<Item = Self> {
         KINDS.iter().copied()

@@ -8,14 +8,14 @@ use super::{
 };
 use crate::{
     circuit::{Row, Witness},
-    exercise::{DeviceId, Exercise, LampId, SwitchId},
+    exercise::{DeviceId, Exercise},
     work::Work,
 };
 
 /// Says a case. Switches that no combination moves are named too: a learner sets every one.
 pub fn witness(wording: &Wording, exercise: &Exercise, case: &Witness) -> String {
-    let mut parts: Vec<String> = (0_u16..)
-        .map(SwitchId)
+    let switches = exercise.switches.ids();
+    let mut parts: Vec<String> = switches
         .zip(&case.positions)
         .map(|(of, at)| {
             let args = [("switch", switch(wording, exercise, of)), ("rocker", position(wording, exercise, of, *at))];
@@ -36,8 +36,8 @@ pub fn witness(wording: &Wording, exercise: &Exercise, case: &Witness) -> String
 pub fn row(wording: &Wording, work: &Work, row: &Row) -> String {
     let exercise = work.exercise();
     let case = Witness { positions: row.positions.clone(), ..Witness::default() };
-    let lamps: Vec<_> = (0_u16..)
-        .map(LampId)
+    let ids = exercise.lamps.ids();
+    let lamps: Vec<_> = ids
         .zip(&row.lamps)
         .map(|(of, it)| {
             let glow = wording.say(glow_key(it.glow), &[]);
@@ -75,7 +75,7 @@ mod tests {
     #[test]
     fn a_case_is_said_as_one_would_set_it_up() {
         let exercise = read(shipped("two-way-passage").unwrap(), Seed(0)).unwrap();
-        let case = Witness { positions: vec![0, 1, 0], off: vec![DeviceId(1)], out: vec![LampId(0)] };
+        let case = Witness { positions: vec![0, 1, 0], off: vec![DeviceId(1)], out: vec![crate::exercise::LampId(0)] };
         assert_eq!(
             witness(&Wording::british(), &exercise, &case),
             "box at the kiln door, left-hand switch rocker down; box at the kiln door, right-hand switch rocker up; box at the \

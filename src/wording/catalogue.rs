@@ -102,9 +102,9 @@ impl Wording {
 
     fn formed(&self, key: &str, args: &[(&str, &str)]) -> (String, Option<Lacking>) {
         let (message, attribute) = split(key);
-        let pattern = self.bundle.get_message(message).and_then(|it| match attribute {
-            Some(attribute) => it.get_attribute(attribute).map(|it| it.value()),
-            None => it.value(),
+        let pattern = self.bundle.get_message(message).and_then(|found| match attribute {
+            Some(attribute) => found.get_attribute(attribute).map(|it| it.value()),
+            None => found.value(),
         });
         let Some(pattern) = pattern else {
             return (format!("[{key}]"), Some(Lacking::Message(key.to_owned())));

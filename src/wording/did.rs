@@ -5,7 +5,7 @@ use super::{
 };
 use crate::{
     circuit::{Witness, lamps_now},
-    exercise::LampId,
+    exercise::Keeper,
     work::{Action, EarthingStep, Feel, Incomer, KitPart, Work},
 };
 
@@ -67,11 +67,15 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
         | Action::Hint => String::new(),
         Action::Inspect { location } => at("did-inspect", location),
         Action::Null { .. } => say("did-null", &[]),
-        Action::FitLink { a, b } => {
-            say("did-fit-link", &[("place", &place(wording, work, a)), ("to", &place(wording, work, b))])
-        }
-        Action::TakeLink { a, b } => {
-            say("did-take-link", &[("place", &place(wording, work, a)), ("to", &place(wording, work, b))])
+        Action::FitLink { a, b } | Action::TakeLink { a, b } => {
+            let fits = matches!(action, Action::FitLink { .. });
+            let key = match (fits, is_supervisors(work, a)) {
+                (true, false) => "did-fit-link",
+                (true, true) => "did-have-linked",
+                (false, false) => "did-take-link",
+                (false, true) => "did-have-unlinked",
+            };
+            say(key, &[("place", &place(wording, work, a)), ("to", &place(wording, work, b))])
         }
         Action::MainSwitch { .. }
         | Action::Isolator { .. }
@@ -108,10 +112,16 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
     }
 }
 
+/// Whether a point is in a board that is the supervisor's: who fits a link there, when the learner asks for it.
+fn is_supervisors(work: &Work, address: &str) -> bool {
+    let is_board = work.point(address).is_ok_and(|it| work.is_board(work.point_location(it)));
+    is_board && work.exercise().board == Keeper::Supervisor
+}
+
 /// What every lamp does now.
 fn lamps(wording: &Wording, work: &Work) -> String {
-    let said: Vec<_> = (0_u16..)
-        .map(LampId)
+    let ids = work.exercise().lamps.ids();
+    let said: Vec<_> = ids
         .zip(lamps_now(work))
         .map(|(of, it)| {
             let glow = wording.say(glow_key(it.glow), &[]);

@@ -15,7 +15,7 @@ pub fn doubt(wording: &Wording, exercise: &Exercise, doubt: &Doubt) -> String {
     };
     let figure = |it: f64| format!("{it:.decimals$}");
     let (found, limit) = (figure(doubt.found), figure(doubt.limit));
-    let place = doubt.place.and_then(|it| exercise.locations.get(it.index())).map_or("", |it| it.name.as_str());
+    let place = doubt.place.and_then(|it| exercise.locations.get(it)).map_or("", |it| it.name.as_str());
     let args = [("found", found.as_str()), ("limit", &limit), ("place", place)];
     wording.say(&format!("doubt-{}", doubt.kind.word()), &args)
 }

@@ -9,7 +9,7 @@ use super::{
 };
 use crate::{
     circuit::Groups,
-    exercise::{DeviceId, Exercise, LampId, LocationId, TerminalUse},
+    exercise::{DeviceId, Exercise, LocationId, TerminalUse},
     marking::{Citation, Code, Finding, Hint, Root, Seen, reference, to_remake},
     work::{Edit, Point, Prep, Subject, Work},
 };
@@ -86,8 +86,8 @@ pub fn finding(wording: &Wording, work: &Work, finding: &Finding) -> FindingWord
 fn lights_of(work: &Work, device: DeviceId) -> Vec<String> {
     let (exercise, groups) = (work.exercise(), Groups::new(work));
     let its = |point| groups.of(work, point).is_some_and(|it| groups.all()[it].devices.contains(&device));
-    let lamps = (0..exercise.lamps.len() as u16).map(LampId);
-    let fed = lamps.filter(|it| exercise.lamps[it.index()].contacts.into_iter().any(|it| its(Point::Terminal(it))));
+    let lamps = exercise.lamps.ids();
+    let fed = lamps.filter(|lamp| exercise.lamps[*lamp].contacts.into_iter().any(|it| its(Point::Terminal(it))));
     fed.map(|it| lamp(exercise, it)).collect()
 }
 
@@ -115,7 +115,7 @@ pub fn title(wording: &Wording, index: usize, found: &Finding, said: &FindingWor
 /// Whether the edits only put a loose end in an empty connector: enough to try the wiring without it, and no advice.
 fn only_parks(work: &Work, finding: &Finding) -> bool {
     let terminals = &work.exercise().terminals;
-    let parks = |it: &Edit| matches!(it, Edit::Move(_, Some(to)) if matches!(terminals[to.index()].used_by, TerminalUse::Connector(_)));
+    let parks = |it: &Edit| matches!(it, Edit::Move(_, Some(to)) if matches!(terminals[*to].used_by, TerminalUse::Connector(_)));
     matches!(finding.code, Code::LooseEnd | Code::LooseEndLive)
         && matches!(finding.repair.as_deref(), Some([edit]) if parks(edit))
 }

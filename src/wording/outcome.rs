@@ -45,6 +45,7 @@ pub fn happened(wording: &Wording, attempt: &Attempt, happened: &Happened) -> St
         },
         Happened::Held => wording.say("happened-held", &[]),
         Happened::CameOut => wording.say("happened-came-out", &[]),
+        Happened::Ghost(it) => wording.say("happened-ghost", &[("reading", &reading(wording, work, it))]),
         Happened::Read(it) => wording.say("happened-read", &[("reading", &reading(wording, work, it))]),
         Happened::Stopped(act) => {
             let mut why = wording.say(act_key(act.kind), &[]);
@@ -132,7 +133,7 @@ mod tests {
     #[test]
     fn lists_are_read_aloud() {
         let wording = Wording::british();
-        let say = |it: &[&str]| list(&wording, &it.iter().map(|it| (*it).to_owned()).collect::<Vec<_>>());
+        let say = |words: &[&str]| list(&wording, &words.iter().map(|it| (*it).to_owned()).collect::<Vec<_>>());
         assert_eq!(
             [say(&[]), say(&["a"]), say(&["a", "b"]), say(&["a", "b", "c"])],
             ["none", "a", "a and b", "a, b and c"]

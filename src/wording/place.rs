@@ -44,7 +44,7 @@ pub fn place(wording: &Wording, work: &Work, address: &str) -> String {
 /// What something is about, in words.
 pub fn subject(wording: &Wording, work: &Work, subject: Subject) -> String {
     let exercise = work.exercise();
-    let numbered = |key: &str, index: usize| wording.say(key, &[("number", &(index + 1).to_string())]);
+    let numbered = |key: &str, index: usize| wording.say(key, &[("number", &index.saturating_add(1).to_string())]);
     match subject {
         Subject::Whole => String::new(),
         Subject::Location(it) => location(exercise, it).to_owned(),
@@ -80,12 +80,12 @@ pub fn place_of(work: &Work, of: Subject) -> String {
 
 /// What people call a location.
 fn location(exercise: &Exercise, location: LocationId) -> &str {
-    exercise.locations.get(location.index()).map_or("", |it| &it.name)
+    exercise.locations.get(location).map_or("", |it| &it.name)
 }
 
 /// A terminal in words.
 pub fn terminal(wording: &Wording, exercise: &Exercise, terminal: TerminalId) -> String {
-    let Some(it) = exercise.terminals.get(terminal.index()) else { return String::new() };
+    let Some(it) = exercise.terminals.get(terminal) else { return String::new() };
     let name = location(exercise, it.location);
     let here = |key: &str| wording.say(key, &[("location", name)]);
     match it.used_by {
@@ -100,11 +100,11 @@ pub fn terminal(wording: &Wording, exercise: &Exercise, terminal: TerminalId) ->
             here(&format!("terminal-rose-{}", ROSE_TERMINALS.get(usize::from(block)).unwrap_or(&"loop")))
         }
         TerminalUse::Contact(of, contact) => {
-            let contact = exercise.switches.get(of.index()).map_or("", |it| it.way.name_of(usize::from(contact)));
+            let contact = exercise.switches.get(of).map_or("", |it| it.way.name_of(usize::from(contact)));
             wording.say("terminal-contact", &[("switch", &switch(wording, exercise, of)), ("contact", contact)])
         }
         TerminalUse::Block(block) => {
-            let kind = exercise.locations.get(it.location.index()).and_then(|it| it.kind.fixed());
+            let kind = exercise.locations.get(it.location).and_then(|it| it.kind.fixed());
             let block = kind.map_or(String::new(), |it| it.name_of(usize::from(block)).to_owned());
             wording.say("terminal-block", &[("location", name), ("block", &block)])
         }
@@ -119,7 +119,7 @@ pub fn terminal(wording: &Wording, exercise: &Exercise, terminal: TerminalId) ->
             }
         }
         TerminalUse::Lampholder(lamp, contact) => {
-            let holder = exercise.lamps.get(lamp.index()).map_or(Holder::Bayonet, |it| it.holder);
+            let holder = exercise.lamps.get(lamp).map_or(Holder::Bayonet, |it| it.holder);
             here(match (holder, contact) {
                 (Holder::Bayonet, 0) => "terminal-lampholder-first",
                 (Holder::Bayonet, _) => "terminal-lampholder-second",
@@ -144,7 +144,7 @@ pub fn end(wording: &Wording, work: &Work, end: EndId) -> String {
 /// A conductor in words, made-up ones included.
 pub fn conductor(wording: &Wording, work: &Work, conductor: usize) -> String {
     let Some(cable) = work.cable_of(conductor) else {
-        let number = conductor.saturating_sub(work.exercise().conductors.len()) + 1;
+        let number = conductor.saturating_sub(work.exercise().conductors.len()).saturating_add(1);
         let of = work.made().get(number - 1).map_or(Colour::Bare, |it| it.colour);
         let key = if work.made().len() > 1 { "conductor-made-up-of-several" } else { "conductor-made-up" };
         return wording.say(key, &[("colour", &colour(wording, of)), ("number", &number.to_string())]);
@@ -169,7 +169,7 @@ pub fn conductor(wording: &Wording, work: &Work, conductor: usize) -> String {
 
 /// A switch in words. The only one on its plate is called after its location.
 pub fn switch(wording: &Wording, exercise: &Exercise, switch: SwitchId) -> String {
-    let Some(it) = exercise.switches.get(switch.index()) else { return String::new() };
+    let Some(it) = exercise.switches.get(switch) else { return String::new() };
     let gangs = exercise.switches_at(it.location).count();
     let key = match (gangs, it.gang) {
         (1, _) => "switch-only",
@@ -183,7 +183,7 @@ pub fn switch(wording: &Wording, exercise: &Exercise, switch: SwitchId) -> Strin
 
 /// A device in words: the circuit that it protects, or the residual current device in front of several.
 pub fn device(wording: &Wording, exercise: &Exercise, device: DeviceId) -> String {
-    let Some(it) = exercise.devices.get(device.index()) else { return String::new() };
+    let Some(it) = exercise.devices.get(device) else { return String::new() };
     let number = it.address.rsplit('.').next().unwrap_or("");
     let boards = exercise.locations.iter().filter(|it| it.kind == LocationKind::Board).count();
     let in_front = exercise.devices.iter().filter(|it| it.kind.is_common()).count();
@@ -199,7 +199,7 @@ pub fn device(wording: &Wording, exercise: &Exercise, device: DeviceId) -> Strin
 
 /// A device with its rating, and the circuit that the chart gives it.
 pub fn device_in_full(wording: &Wording, exercise: &Exercise, id: DeviceId) -> String {
-    let Some(it) = exercise.devices.get(id.index()) else { return String::new() };
+    let Some(it) = exercise.devices.get(id) else { return String::new() };
     let name = device(wording, exercise, id);
     let args = [("device", name.as_str()), ("rating", &rating(wording, it.kind)), ("circuit", exercise.charted(id))];
     wording.say("device-in-full", &args)
@@ -225,12 +225,12 @@ fn rating(wording: &Wording, kind: DeviceKind) -> String {
 
 /// A lamp in words: it is called after its location.
 pub fn lamp(exercise: &Exercise, lamp: LampId) -> String {
-    exercise.lamps.get(lamp.index()).map_or(String::new(), |it| location(exercise, it.location).to_owned())
+    exercise.lamps.get(lamp).map_or(String::new(), |it| location(exercise, it.location).to_owned())
 }
 
 /// A switch's position in words.
 pub fn position(wording: &Wording, exercise: &Exercise, switch: SwitchId, position: u8) -> String {
-    let way = exercise.switches.get(switch.index()).map(|it| it.way);
+    let way = exercise.switches.get(switch).map(|it| it.way);
     let (by, down) = way.map_or((WorkedBy::Rocker, false), |it| (it.worked_by, it.is_down(usize::from(position))));
     let key = match (by, down) {
         (WorkedBy::Cord, true) => "cord-pulled",

@@ -18,8 +18,8 @@ use super::{
 };
 use crate::{
     exercise::{
-        DeviceId, EndId, Exercise, Keeper, LampId, Limits, LocationId, LocationKind, Stands, Start, SwitchId,
-        TerminalId,
+        DeviceId, EndId, Exercise, Keeper, LampId, Limits, LocationId, LocationKind, Row, Stands, Start, SwitchId,
+        Table, TerminalId,
     },
     trade::{
         cable::CrossSection,
@@ -33,17 +33,17 @@ pub struct Work {
     /// As drawn, with the cables that have been chosen.
     exercise: Arc<Exercise>,
     chosen: Vec<Option<Chosen>>,
-    ends: Shared<Vec<EndState>>,
-    tight: Shared<Vec<bool>>,
+    ends: Shared<Table<EndId, EndState>>,
+    tight: Shared<Table<TerminalId, bool>>,
     made: Vec<Made>,
-    covered: Vec<bool>,
-    devices: Vec<DeviceState>,
-    positions: Vec<u8>,
-    lamps_in: Vec<bool>,
+    covered: Table<LocationId, bool>,
+    devices: Table<DeviceId, DeviceState>,
+    positions: Table<SwitchId, u8>,
+    lamps_in: Table<LampId, bool>,
     /// Sheath taken off each cable at its two places, mm.
     sheaths: Shared<Vec<[u16; 2]>>,
-    grommets: Vec<bool>,
-    dressed: Vec<bool>,
+    grommets: Table<LocationId, bool>,
+    dressed: Table<LocationId, bool>,
     links: Vec<[Point; 2]>,
     origin: origin::Origin,
 }
@@ -56,6 +56,10 @@ struct EndState {
     undisturbed: bool,
     /// How the learner made it ready; `None` where it came ready.
     prep: Option<Prep>,
+}
+
+impl Row for EndState {
+    const NOTHING: &'static Self = &Self { terminal: None, mark: None, undisturbed: false, prep: None };
 }
 
 /// A short conductor made up by hand.
@@ -87,6 +91,10 @@ pub struct DeviceState {
     pub locked: bool,
     /// Whether the supervisor's are, beside it.
     pub kept_off: bool,
+}
+
+impl Row for DeviceState {
+    const NOTHING: &'static Self = &Self { power: Power::Off, locked: false, kept_off: false };
 }
 
 /// Where a probe can be put.
@@ -130,15 +138,15 @@ impl Work {
         Self {
             ends: Self::start_ends(&exercise).into(),
             chosen: vec![None; exercise.runs.len()],
-            tight: vec![true; exercise.terminals.len()].into(),
+            tight: exercise.terminals.each(true).into(),
             made: Vec::new(),
-            covered: vec![true; exercise.locations.len()],
+            covered: exercise.locations.each(true),
             devices: Self::start_devices(&exercise),
-            positions: vec![0; exercise.switches.len()],
-            lamps_in: vec![true; exercise.lamps.len()],
+            positions: exercise.switches.each(0),
+            lamps_in: exercise.lamps.each(true),
             sheaths: vec![[0; 2]; exercise.cables.len()].into(),
-            grommets: vec![false; exercise.locations.len()],
-            dressed: vec![false; exercise.locations.len()],
+            grommets: exercise.locations.each(false),
+            dressed: exercise.locations.each(false),
             links: Vec::new(),
             origin: origin::Origin::default(),
             exercise,
@@ -146,11 +154,11 @@ impl Work {
     }
 
     /// The devices as they are found: on; off and under the supervisor's lock where that is who sees to the board.
-    fn start_devices(exercise: &Exercise) -> Vec<DeviceState> {
-        let mut states = vec![DeviceState { power: Power::On, locked: false, kept_off: false }; exercise.devices.len()];
+    fn start_devices(exercise: &Exercise) -> Table<DeviceId, DeviceState> {
+        let mut states = exercise.devices.each(DeviceState { power: Power::On, locked: false, kept_off: false });
         if exercise.board == Keeper::Supervisor {
             for it in exercise.learners_places().into_iter().flat_map(|it| exercise.devices_reaching(it)) {
-                states[it.index()] = DeviceState { power: Power::Off, locked: false, kept_off: true };
+                states.put(it, DeviceState { power: Power::Off, locked: false, kept_off: true });
             }
         }
         states
@@ -158,7 +166,7 @@ impl Work {
 
     /// Takes the supervisor's locks off.
     pub(crate) fn release(&mut self) {
-        for it in &mut self.devices {
+        for it in self.devices.rows_mut() {
             it.kept_off = false;
         }
     }
@@ -166,17 +174,17 @@ impl Work {
     /// Connects what is tied back beside the board.
     pub(crate) fn connect_tied_back(&mut self) {
         let exercise = Arc::clone(&self.exercise);
-        for (state, start) in self.ends.iter_mut().zip(&exercise.start) {
+        for (state, start) in self.ends.rows_mut().zip(&exercise.start) {
             if let Some(it) = start.filter(|it| it.stands == Stands::Later) {
                 state.terminal = Some(it.terminal);
-                self.tight[it.terminal.index()] = true;
+                self.tight.put(it.terminal, true);
             }
         }
     }
 
     /// Whether something is tied back beside the board, not connected yet.
     pub fn has_tied_back(&self) -> bool {
-        let later = |it: &Option<Start>| it.is_some_and(|it| it.stands == Stands::Later);
+        let later = |start: &Option<Start>| start.is_some_and(|it| it.stands == Stands::Later);
         self.exercise.start.iter().zip(self.ends.iter()).any(|(start, state)| later(start) && state.terminal.is_none())
     }
 
@@ -186,7 +194,7 @@ impl Work {
     }
 
     /// The ends of an exercise's own conductors as they are found.
-    fn start_ends(exercise: &Exercise) -> Vec<EndState> {
+    fn start_ends(exercise: &Exercise) -> Table<EndId, EndState> {
         let of = |(it, prep): (&Option<Start>, _)| EndState {
             terminal: it.filter(|it| it.stands != Stands::Later).map(|it| it.terminal),
             mark: it.and_then(|it| it.mark),
@@ -250,7 +258,7 @@ impl Work {
 
     fn mark(&mut self, end: EndId, mark: Mark) -> Result<(), Refused> {
         self.uncovered(self.end_location(end))?;
-        let state = self.ends[end.index()];
+        let state = self.ends[end];
         self.is_out(end)?;
         if mark.colour() == Some(Colour::Bare) {
             return Err(Refused::NoSuchMaterial);
@@ -261,30 +269,30 @@ impl Work {
         if matches!(mark, Mark::Sleeve(_)) && state.terminal.is_some() {
             return Err(Refused::Clamped { end: self.end_address(end) });
         }
-        self.ends[end.index()].mark = Some(mark);
+        self.ends.change(end, |it| it.mark = Some(mark));
         Ok(())
     }
 
     fn unmark(&mut self, end: EndId) -> Result<(), Refused> {
         self.uncovered(self.end_location(end))?;
-        let state = self.ends[end.index()];
+        let state = self.ends[end];
         match state.mark {
             None => Err(Refused::NotMarked { end: self.end_address(end) }),
             Some(Mark::Sleeve(_)) if state.terminal.is_some() => Err(Refused::Clamped { end: self.end_address(end) }),
             Some(_) => {
-                self.ends[end.index()].mark = None;
+                self.ends.change(end, |it| it.mark = None);
                 Ok(())
             }
         }
     }
 
     fn connect(&mut self, end: EndId, terminal: TerminalId) -> Result<(), Refused> {
-        let there = &self.exercise.terminals[terminal.index()];
+        let there = &self.exercise.terminals[terminal];
         if there.location != self.end_location(end) {
             return Err(Refused::TooShort { end: self.end_address(end), terminal: there.address.clone() });
         }
         self.uncovered(there.location)?;
-        if self.ends[end.index()].terminal.is_some() {
+        if self.ends[end].terminal.is_some() {
             return Err(Refused::AlreadyConnected { end: self.end_address(end) });
         }
         let (capacity, address) = (there.capacity, there.address.clone());
@@ -297,45 +305,46 @@ impl Work {
             return Err(Refused::WrongSize { terminal: address });
         }
         self.can_go_in(end, terminal)?;
-        self.ends[end.index()].terminal = Some(terminal);
-        self.tight[terminal.index()] = false;
+        self.ends.change(end, |it| it.terminal = Some(terminal));
+        self.tight.put(terminal, false);
         let location = self.end_location(end);
-        self.dressed[location.index()] = false;
+        self.dressed.put(location, false);
         Ok(())
     }
 
     fn disconnect(&mut self, end: EndId) -> Result<(), Refused> {
         self.uncovered(self.end_location(end))?;
-        let Some(terminal) = self.ends[end.index()].terminal else {
+        let Some(terminal) = self.ends[end].terminal else {
             return Err(Refused::NotConnected { end: self.end_address(end) });
         };
-        let state = &mut self.ends[end.index()];
-        state.terminal = None;
-        state.undisturbed = false;
+        self.ends.change(end, |it| {
+            it.terminal = None;
+            it.undisturbed = false;
+        });
         // An empty terminal has nothing to be slack on.
         let empty = self.ends_in(terminal).next().is_none();
-        self.tight[terminal.index()] = empty;
+        self.tight.put(terminal, empty);
         Ok(())
     }
 
     fn tighten(&mut self, terminal: TerminalId, feel: Feel) -> Result<(), Refused> {
-        self.uncovered(self.exercise.terminals[terminal.index()].location)?;
-        if self.tight[terminal.index()] {
+        self.uncovered(self.exercise.terminals[terminal].location)?;
+        if self.tight[terminal] {
             let is_empty = self.ends_in(terminal).next().is_none();
-            let terminal = self.exercise.terminals[terminal.index()].address.clone();
+            let terminal = self.exercise.terminals[terminal].address.clone();
             return Err(if is_empty {
                 Refused::NothingToTighten { terminal }
             } else {
                 Refused::TightAlready { terminal }
             });
         }
-        self.tight[terminal.index()] = feel != Feel::Slack;
+        self.tight.put(terminal, feel != Feel::Slack);
         self.crush(terminal, feel);
         Ok(())
     }
 
     fn make_up(&mut self, location: LocationId, colour: Colour) -> Result<(), Refused> {
-        if matches!(self.exercise.locations[location.index()].kind, LocationKind::Board | LocationKind::Luminaire) {
+        if matches!(self.exercise.locations[location].kind, LocationKind::Board | LocationKind::Luminaire) {
             return Err(Refused::NoSuchMaterial);
         }
         if self.made.len() >= Limits::MADE {
@@ -347,14 +356,14 @@ impl Work {
     }
 
     fn cover(&mut self, location: LocationId, fit: bool) -> Result<(), Refused> {
-        let location_id = || self.exercise.locations[location.index()].id.clone();
-        match (self.has_cover(location), self.covered[location.index()], fit) {
+        let location_id = || self.exercise.locations[location].id.clone();
+        match (self.has_cover(location), self.covered[location], fit) {
             (false, ..) => return Err(Refused::NoCover { location: location_id() }),
             (true, true, true) => return Err(Refused::CoverFitted { location: location_id() }),
             (true, false, false) => return Err(Refused::CoverRemoved { location: location_id() }),
             (true, ..) => {}
         }
-        self.covered[location.index()] = fit;
+        self.covered.put(location, fit);
         if fit {
             self.trap(location);
         }
@@ -362,28 +371,28 @@ impl Work {
     }
 
     fn put_lamp(&mut self, lamp: LampId, fit: bool) -> Result<(), Refused> {
-        if self.lamps_in[lamp.index()] == fit {
-            let lamp = self.exercise.lamps[lamp.index()].address.clone();
+        if self.lamps_in[lamp] == fit {
+            let lamp = self.exercise.lamps[lamp].address.clone();
             return Err(if fit { Refused::LampFitted { lamp } } else { Refused::LampRemoved { lamp } });
         }
-        self.lamps_in[lamp.index()] = fit;
+        self.lamps_in.put(lamp, fit);
         Ok(())
     }
 
     fn power_off(&mut self, device: DeviceId) -> Result<(), Refused> {
-        let address = || self.exercise.devices[device.index()].address.clone();
-        match self.devices[device.index()].power {
+        let address = || self.exercise.devices[device].address.clone();
+        match self.devices[device].power {
             Power::Off => Err(Refused::OffAlready { device: address() }),
             Power::On | Power::Tripped => {
-                self.devices[device.index()].power = Power::Off;
+                self.devices.change(device, |it| it.power = Power::Off);
                 Ok(())
             }
         }
     }
 
     fn power_on(&mut self, device: DeviceId) -> Result<(), Refused> {
-        let address = || self.exercise.devices[device.index()].address.clone();
-        let state = self.devices[device.index()];
+        let address = || self.exercise.devices[device].address.clone();
+        let state = self.devices[device];
         if state.locked {
             return Err(Refused::Locked { device: address() });
         }
@@ -395,26 +404,26 @@ impl Work {
             Power::Tripped => return Err(Refused::HasTripped { device: address() }),
             Power::Off => {}
         }
-        self.devices[device.index()].power = Power::On;
+        self.devices.change(device, |it| it.power = Power::On);
         Ok(())
     }
 
     fn reset(&mut self, device: DeviceId) -> Result<(), Refused> {
-        let address = || self.exercise.devices[device.index()].address.clone();
-        let state = self.devices[device.index()];
+        let address = || self.exercise.devices[device].address.clone();
+        let state = self.devices[device];
         if state.locked {
             return Err(Refused::Locked { device: address() });
         }
         if state.power != Power::Tripped {
             return Err(Refused::NotTripped { device: address() });
         }
-        self.devices[device.index()].power = Power::On;
+        self.devices.change(device, |it| it.power = Power::On);
         Ok(())
     }
 
     fn lock(&mut self, device: DeviceId, fit: bool) -> Result<(), Refused> {
-        let address = || self.exercise.devices[device.index()].address.clone();
-        let state = self.devices[device.index()];
+        let address = || self.exercise.devices[device].address.clone();
+        let state = self.devices[device];
         if fit && state.power == Power::On {
             return Err(Refused::NotOff { device: address() });
         }
@@ -422,19 +431,19 @@ impl Work {
             let device = address();
             return Err(if fit { Refused::LockedAlready { device } } else { Refused::NotLocked { device } });
         }
-        self.devices[device.index()].locked = fit;
+        self.devices.change(device, |it| it.locked = fit);
         Ok(())
     }
 
     fn operate(&mut self, switch: SwitchId, position: u8) -> Result<(), Refused> {
-        let it = &self.exercise.switches[switch.index()];
+        let it = &self.exercise.switches[switch];
         if usize::from(position) >= it.way.positions() {
             return Err(Refused::NoSuchPosition { switch: it.address.clone() });
         }
-        if self.positions[switch.index()] == position {
+        if self.positions[switch] == position {
             return Err(Refused::InPosition { switch: it.address.clone() });
         }
-        self.positions[switch.index()] = position;
+        self.positions.put(switch, position);
         Ok(())
     }
 
@@ -453,55 +462,55 @@ impl Work {
     }
 
     fn uncovered(&self, location: LocationId) -> Result<(), Refused> {
-        if self.covered[location.index()] {
-            return Err(Refused::CoverOn { location: self.exercise.locations[location.index()].id.clone() });
+        if self.covered[location] {
+            return Err(Refused::CoverOn { location: self.exercise.locations[location].id.clone() });
         }
         Ok(())
     }
 
-    /// Tries a change without asking whether a hand could make it.
+    /// Tries a change without asking whether a hand could make it. What is not there is not changed.
     pub fn edit(&mut self, edit: &Edit) {
+        let has = |it: TerminalId| self.exercise.terminals.get(it).is_some();
         match *edit {
+            Edit::Move(_, Some(to)) if !has(to) => {}
+            Edit::Tail(from, to) if !has(from) || !has(to) => {}
             Edit::Move(end, to) => {
                 // Whoever lands an end makes it ready first.
                 let unmade = self.prep_of(end).is_some_and(|it| it.core_mm == 0);
-                if let Some(state) = self.ends.get_mut(end.index()) {
-                    state.terminal = to;
-                    state.undisturbed = false;
-                }
+                self.ends.change(end, |it| {
+                    it.terminal = to;
+                    it.undisturbed = false;
+                });
                 if let Some(to) = to {
-                    self.tight[to.index()] = true;
+                    self.tight.put(to, true);
                 }
-                if let Some((made, state)) = self.well_made(end).filter(|_| unmade).zip(self.ends.get_mut(end.index()))
-                {
+                if let Some((made, state)) = self.well_made(end).filter(|_| unmade).zip(self.ends.get_mut(end)) {
                     state.prep = Some(made);
                 }
             }
             Edit::Mark(end, mark) => {
-                if let Some(state) = self.ends.get_mut(end.index()) {
-                    state.mark = mark;
-                }
+                self.ends.change(end, |it| it.mark = mark);
             }
-            Edit::Tighten(terminal) => self.tight[terminal.index()] = true,
+            Edit::Tighten(terminal) => self.tight.put(terminal, true),
             Edit::Prepare(end, prep) => {
                 // Only what the learner makes ready can have been made ready otherwise.
-                if let Some(it) = self.ends.get_mut(end.index()).and_then(|it| it.prep.as_mut()) {
+                if let Some(it) = self.ends.get_mut(end).and_then(|it| it.prep.as_mut()) {
                     *it = prep;
                 }
             }
             Edit::Sheath(cable, location, mm) => {
                 let side =
-                    self.exercise.cables.get(cable).and_then(|it| it.between.iter().position(|it| *it == location));
+                    self.exercise.cables.get(cable).and_then(|laid| laid.between.iter().position(|it| *it == location));
                 if let Some((side, sheath)) = side.zip(self.sheaths.get_mut(cable)) {
                     sheath[side] = mm;
                 }
             }
-            Edit::Grommet(location, there) => self.grommets[location.index()] = there,
+            Edit::Grommet(location, there) => self.grommets.put(location, there),
             Edit::TakeLinks => self.links.clear(),
             Edit::Refit(run, size) => self.refit(run, size),
-            Edit::Slacken(terminal) => self.tight[terminal.index()] = false,
+            Edit::Slacken(terminal) => self.tight.put(terminal, false),
             Edit::Tail(from, to) => {
-                let location = self.exercise.terminals[from.index()].location;
+                let location = self.exercise.terminals[from].location;
                 let mark = Some(Mark::Sleeve(Colour::GreenYellow));
                 self.made.push(Made { location, colour: Colour::GreenYellow });
                 self.ends.extend([from, to].map(|it| EndState {
@@ -524,6 +533,6 @@ impl Work {
 
     /// Opens a device as a fault would.
     pub(crate) fn trip(&mut self, device: DeviceId) {
-        self.devices[device.index()].power = Power::Tripped;
+        self.devices.change(device, |it| it.power = Power::Tripped);
     }
 }

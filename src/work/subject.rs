@@ -8,7 +8,7 @@ use super::{
     action::{Action, Hand},
 };
 use crate::{
-    exercise::{DeviceId, EndId, Exercise, LampId, LocationId, MADE, Stage, SwitchId, TerminalId},
+    exercise::{DeviceId, EndId, Exercise, FanId, LampId, LocationId, MADE, Stage, SwitchId, TerminalId},
     trade::cable::CableKind,
 };
 
@@ -36,7 +36,7 @@ pub enum Subject {
     /// A lamp.
     Lamp(LampId),
     /// A fan, by its place in [`Exercise::fans`].
-    Fan(usize),
+    Fan(FanId),
     /// A device.
     Device(DeviceId),
     /// A stage.
@@ -80,7 +80,7 @@ impl Wire {
                 let id = exercise.runs.get(run).map_or("", |it| &it.id);
                 format!("{id}/{}", kind.cores().get(core).map_or("", |it| it.name))
             }
-            Self::Made { number, .. } => format!("{MADE}{}", number + 1),
+            Self::Made { number, .. } => format!("{MADE}{}", number.saturating_add(1)),
         }
     }
 
@@ -99,10 +99,8 @@ impl Wire {
             (Self::Made { .. }, true) => "/b",
             _ => "",
         };
-        let location = self
-            .end_location(exercise, second)
-            .and_then(|it| exercise.locations.get(it.index()))
-            .map_or("", |it| &it.id);
+        let location =
+            self.end_location(exercise, second).and_then(|it| exercise.locations.get(it)).map_or("", |it| &it.id);
         format!("{}{letter}@{location}", self.address(exercise))
     }
 }
@@ -112,20 +110,20 @@ impl Subject {
     pub fn address(self, exercise: &Exercise) -> String {
         match self {
             Self::Whole => String::new(),
-            Self::Location(it) => exercise.locations[it.index()].id.clone(),
-            Self::Terminal(it) => exercise.terminals[it.index()].address.clone(),
+            Self::Location(it) => exercise.locations[it].id.clone(),
+            Self::Terminal(it) => exercise.terminals[it].address.clone(),
             Self::End(wire, second) => wire.end_address(exercise, second),
             Self::Conductor(it) => it.address(exercise),
-            Self::Cable(it) => exercise.cables[it].id.clone(),
-            Self::Run(it) => exercise.runs[it].id.clone(),
-            Self::Switch(it) => exercise.switches[it.index()].address.clone(),
-            Self::Lamp(it) => exercise.lamps[it.index()].address.clone(),
+            Self::Cable(it) => exercise.cables.get(it).map(|it| it.id.clone()).unwrap_or_default(),
+            Self::Run(it) => exercise.runs.get(it).map(|it| it.id.clone()).unwrap_or_default(),
+            Self::Switch(it) => exercise.switches[it].address.clone(),
+            Self::Lamp(it) => exercise.lamps[it].address.clone(),
             Self::Fan(it) => exercise.fans[it].address.clone(),
-            Self::Device(it) => exercise.devices[it.index()].address.clone(),
+            Self::Device(it) => exercise.devices[it].address.clone(),
             Self::Stage(it) => it.word().to_owned(),
-            Self::Prediction(it) => format!("prediction {}", it + 1),
-            Self::Hint(it) => format!("hint {}", it + 1),
-            Self::Test(test, it) => format!("test {} {}", test.word(), exercise.devices[it.index()].address),
+            Self::Prediction(it) => format!("prediction {}", it.saturating_add(1)),
+            Self::Hint(it) => format!("hint {}", it.saturating_add(1)),
+            Self::Test(test, it) => format!("test {} {}", test.word(), exercise.devices[it].address),
         }
     }
 
@@ -133,12 +131,12 @@ impl Subject {
     pub fn location(self, exercise: &Exercise) -> Option<LocationId> {
         Some(match self {
             Self::Location(it) => it,
-            Self::Terminal(it) => exercise.terminals[it.index()].location,
+            Self::Terminal(it) => exercise.terminals[it].location,
             Self::End(wire, second) => return wire.end_location(exercise, second),
-            Self::Switch(it) => exercise.switches[it.index()].location,
-            Self::Lamp(it) => exercise.lamps[it.index()].location,
+            Self::Switch(it) => exercise.switches[it].location,
+            Self::Lamp(it) => exercise.lamps[it].location,
             Self::Fan(it) => exercise.fans[it].location,
-            Self::Device(it) => exercise.devices[it.index()].location,
+            Self::Device(it) => exercise.devices[it].location,
             Self::Whole
             | Self::Conductor(_)
             | Self::Cable(_)
@@ -217,7 +215,7 @@ impl Work {
         let exercise = self.exercise();
         let Some(cable) = self.cable_of(conductor) else {
             let number = conductor.saturating_sub(exercise.conductors.len());
-            let location = self.made().get(number).map_or(LocationId(0), |it| it.location);
+            let location = self.made_up(conductor).location;
             return Wire::Made { number, location };
         };
         let of_run = |it: &crate::exercise::Run| it.cable == Some(exercise.conductors[conductor].cable);
@@ -234,7 +232,7 @@ impl Work {
             Wire::Core(it) => (it < exercise.conductors.len()).then_some(it),
             Wire::OfRun { run, kind, core } => {
                 let cable = &exercise.cables[exercise.runs.get(run)?.cable?];
-                (cable.kind == kind).then(|| cable.first_conductor + core)
+                (cable.kind == kind && core < kind.cores().len()).then(|| cable.first_conductor + core)
             }
             Wire::Made { number, .. } => (number < self.made().len()).then(|| exercise.conductors.len() + number),
         }

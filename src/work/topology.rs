@@ -25,7 +25,7 @@ impl Work {
         let fixed = exercise.joins().filter_map(|(join, between)| {
             let at = match join {
                 Join::Lamp(it) => Subject::Lamp(it),
-                Join::Motor(it) | Join::Timer(it) => Subject::Fan(it.index()),
+                Join::Motor(it) | Join::Timer(it) => Subject::Fan(it),
                 _ => return None,
             };
             Some(Load { at, between })
@@ -38,11 +38,13 @@ impl Work {
         self.exercise().terminals.len() + self.ends().len()
     }
 
-    /// A point's place among terminals and then ends.
+    /// A point's place among terminals and then ends; that of a point of another exercise is past them all.
     pub fn node(&self, point: Point) -> usize {
+        let terminals = self.exercise().terminals.len();
         match point {
+            Point::Terminal(it) if it.index() >= terminals => self.point_count(),
             Point::Terminal(it) => it.index(),
-            Point::End(it) => self.exercise().terminals.len() + it.index(),
+            Point::End(it) => terminals + it.index(),
         }
     }
 
@@ -74,12 +76,12 @@ impl Work {
             Join::Contact { switch, position, .. } => positions.get(switch.index()) == Some(&position),
             _ => false,
         };
-        self.joined(|it| self.is_by(it, &|it: Colour| !it.is_protective()) || is_closed(it))
+        self.joined(|join| self.is_by(join, &|it: Colour| !it.is_protective()) || is_closed(join))
     }
 
     /// The same with every switch in any of its positions: what may come to be joined.
     pub(crate) fn joined_ever(&self) -> Sets {
-        self.joined(|it| self.is_by(it, &|it: Colour| !it.is_protective()) || matches!(it, Join::Contact { .. }))
+        self.joined(|join| self.is_by(join, &|it: Colour| !it.is_protective()) || matches!(join, Join::Contact { .. }))
     }
 
     fn is_by(&self, join: Join, only: &impl Fn(Colour) -> bool) -> bool {

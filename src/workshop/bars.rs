@@ -1,11 +1,7 @@
 //! The bars above and beneath: the job, the places to look at, undo, text size, what was said last.
 
 use bevy_egui::egui::{Frame, Label, Margin, RichText, Stroke, Ui, vec2};
-use switchdrop::{
-    exercise::{LocationId, Stage},
-    marking::may_hint,
-    work::Action,
-};
+use switchdrop::{exercise::Stage, marking::may_hint, work::Action};
 
 use super::{
     panel::{Intent, PanelContext, Scaling},
@@ -47,8 +43,8 @@ pub fn places(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view
         if panel.choice(ui, view.at == Sight::Place, "go:place", &text) {
             panel.intents.push(Intent::Go(Sight::Place));
         }
-        for (index, it) in exercise.locations.iter().enumerate() {
-            let sight = Sight::Location(LocationId(index as u16));
+        for (id, it) in exercise.locations.with_ids() {
+            let sight = Sight::Location(id);
             if panel.choice(ui, view.at == sight, &format!("go:{}", it.id), &it.name) {
                 panel.intents.push(Intent::Go(sight));
             }

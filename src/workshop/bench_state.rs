@@ -6,7 +6,6 @@ use bevy_egui::egui::{Context, Ui};
 use switchdrop::{
     attempt::{Happened, Mode},
     circuit::{Glow, lamps_now},
-    exercise::LocationId,
     marking::{Hint, hint, is_critical},
     picture::{Covers, Scene, Thing, View as Look, of_location, of_place},
     report::would_have,
@@ -80,7 +79,7 @@ impl BenchState {
         // What was handed in is looked into: a fault behind a plate could not be shown in place otherwise.
         let covers = if is_marked { Covers::Lifted } else { Covers::AsTheyStand };
         // Daylight while one works, dusk once one's own power has come on: it follows what was done, and tells nothing of the supply.
-        let closed = work.exercise().locations.iter().enumerate().all(|(it, _)| work.is_covered(LocationId(it as u16)));
+        let closed = work.exercise().locations.ids().all(|it| work.is_covered(it));
         let evening = closed && !self.session.attempt.tally().energised.is_empty();
         let look = Look { covers, lit: Some(&lit), evening };
         let scene = match self.view.at {

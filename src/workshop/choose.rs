@@ -4,7 +4,7 @@
 
 use bevy_egui::egui::Ui;
 use switchdrop::{
-    exercise::{DeviceId, LocationId, Offer, Run},
+    exercise::{LocationId, Offer, Run},
     wording::{cable, device_in_full, laid_key, lamp, reason_key},
     work::{Action, Reason, Work},
 };
@@ -110,11 +110,11 @@ fn facts(panel: &PanelContext<'_>, work: &Work, run: &Run) -> String {
         said.push(panel.say("window-choose-there", &[("name", &it.name), ("cable", &cable), ("metres", &metres)]));
     }
     for it in exercise.learners_lamps() {
-        let watts = exercise.lamps[it.index()].watts.to_string();
+        let watts = exercise.lamps[it].watts.to_string();
         said.push(panel.say("window-choose-lamp", &[("lamp", &lamp(exercise, it)), ("watts", &watts)]));
     }
-    for index in 0..exercise.devices.len() {
-        said.push(device_in_full(panel.wording, exercise, DeviceId(index as u16)));
+    for it in exercise.devices.ids() {
+        said.push(device_in_full(panel.wording, exercise, it));
     }
     said.join("\n")
 }

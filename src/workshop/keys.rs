@@ -43,13 +43,14 @@ pub fn shortcuts(ui: &Ui, helps: bool) -> Vec<Intent> {
 }
 
 /// Alt and a digit go to a place: 1 to the whole place, 2 and on to its locations as they stand in the row.
-pub fn place_asked(ui: &Ui, locations: usize) -> Option<Intent> {
+pub fn place_asked(ui: &Ui, locations: impl Iterator<Item = LocationId>) -> Option<Intent> {
     let digits = [Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6, Key::Num7, Key::Num8, Key::Num9];
     ui.input_mut(|it| {
         if it.consume_key(Modifiers::ALT, Key::Num1) {
             return Some(Intent::Go(Sight::Place));
         }
-        let pressed = digits.into_iter().take(locations).position(|key| it.consume_key(Modifiers::ALT, key))?;
-        Some(Intent::Go(Sight::Location(LocationId(pressed as u16))))
+        let mut places = digits.into_iter().zip(locations);
+        let (_, place) = places.find(|(key, _)| it.consume_key(Modifiers::ALT, *key))?;
+        Some(Intent::Go(Sight::Location(place)))
     })
 }

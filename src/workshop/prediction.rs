@@ -64,7 +64,7 @@ fn ask(
         .horizontal_wrapped(|ui| {
             for (lamp_id, value) in lamps.iter().zip(&mut answer.lit) {
                 let text = panel.say("window-will-light", &[("lamp", &lamp(exercise, *lamp_id))]);
-                let key = format!("predict:{number}:{}", exercise.lamps[lamp_id.index()].address);
+                let key = format!("predict:{number}:{}", exercise.lamps[*lamp_id].address);
                 panel.check(ui, value, &key, &text);
             }
             for (index, value) in exercise.predict.iter().zip(&mut answer.live) {
@@ -84,7 +84,7 @@ fn ask(
     let live = exercise.predict.iter().zip(&answer.live).filter(|(_, it)| **it);
     panel.act(Action::Predict {
         positions: setting.to_vec(),
-        lit: lit.map(|(it, _)| exercise.lamps[it.index()].address.clone()).collect(),
+        lit: lit.map(|(it, _)| exercise.lamps[*it].address.clone()).collect(),
         live: live.map(|(it, _)| work.conductor_address(*it)).collect(),
     });
 }

@@ -22,7 +22,7 @@ pub fn by_hand(work: &Work) -> bool {
 /// What can be done at an open place as a whole.
 pub fn of_location(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, view: &mut View, at: LocationId) {
     let exercise = work.exercise();
-    let id = exercise.locations[at.index()].id.as_str();
+    let id = exercise.locations[at].id.as_str();
     let cables: Vec<usize> = (0..exercise.cables.len()).filter(|it| work.sheath_off(*it, at).is_some()).collect();
     if cables.is_empty() {
         return;
@@ -46,7 +46,7 @@ pub fn of_location(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, view:
     for it in cables.iter().filter(|it| !work.is_sheath_inside(**it, at)) {
         theme::quiet(ui, &panel.say("window-sheath-outside", &[("cable", &exercise.cables[*it].name)]));
     }
-    if !matches!(exercise.locations[at.index()].kind, LocationKind::Box(_)) {
+    if !matches!(exercise.locations[at].kind, LocationKind::Box(_)) {
         return;
     }
     ui.horizontal_wrapped(|ui| {
@@ -163,7 +163,7 @@ pub fn terminal_facts(ui: &mut Ui, panel: &PanelContext<'_>, work: &Work, of: Te
     if !by_hand(work) {
         return;
     }
-    let hold = work.exercise().terminals[of.index()].capacity.hold;
+    let hold = work.exercise().terminals[of].capacity.hold;
     let (depth, reach) = (format!("{:.0}", hold.depth_mm), work.reach_mm(of).to_string());
     let mut said = vec![panel.say("window-hold", &[("depth", &depth), ("reach", &reach)])];
     if hold.clamp == Clamp::Pillar && hold.fold_mm2 > 0.0 {
@@ -183,7 +183,7 @@ pub fn feels(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, of: Termina
     ];
     for (feel, key, text) in feels {
         if panel.button_if(ui, !work.is_tight(of), key, &text) {
-            let terminal = work.exercise().terminals[of.index()].address.clone();
+            let terminal = work.exercise().terminals[of].address.clone();
             panel.act(Action::Tighten { terminal, feel });
         }
     }

@@ -214,10 +214,9 @@ fn meter(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mu
 pub fn set_switches(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, wanted: &[u8]) {
     let exercise = work.exercise();
     let (mut actions, mut names) = (Vec::new(), Vec::new());
-    for (index, it) in exercise.switches.iter().enumerate() {
-        let Some(to) = wanted.get(index).copied() else { continue };
-        if work.positions()[index] != to {
-            let id = switchdrop::exercise::SwitchId(index as u16);
+    for (id, it) in exercise.switches.with_ids() {
+        let Some(to) = wanted.get(id.index()).copied() else { continue };
+        if work.positions()[id.index()] != to {
             let rocker = position(panel.wording, exercise, id, to);
             names.push(
                 panel.say("case-switch", &[("switch", &switch(panel.wording, exercise, id)), ("rocker", &rocker)]),

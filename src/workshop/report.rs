@@ -25,7 +25,7 @@ pub fn inspection(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, 
         let text = panel.say("window-inspect", &[]);
         let left = session.attempt.safety().testing().inspections_left(exercise).contains(&at);
         if panel.button_if(ui, left, "inspect", &text) {
-            panel.act(Action::Inspect { location: exercise.locations[at.index()].id.clone() });
+            panel.act(Action::Inspect { location: exercise.locations[at].id.clone() });
         }
     }
 }
@@ -38,7 +38,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: 
     }
     let work = session.attempt.work();
     let exercise = work.exercise();
-    let place = &exercise.locations[at.index()];
+    let place = &exercise.locations[at];
     board::show(ui, panel, session, at);
     ui.horizontal_wrapped(|ui| {
         if exercise.asks(Stage::Isolation) {

@@ -141,7 +141,7 @@ fn next(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut
 /// Where a reading is taken: away from the board where one of the probes is, else at the board.
 pub fn place_of(work: &Work, it: &ToRead) -> Option<LocationId> {
     let places = it.points.iter().flatten().map(|it| work.point_location(*it));
-    let board = || work.exercise().devices.get(it.circuit.index()).map(|it| it.location);
+    let board = || work.exercise().devices.get(it.circuit).map(|it| it.location);
     places.clone().find(|it| !work.is_board(*it)).or_else(board)
 }
 
@@ -149,9 +149,9 @@ pub fn place_of(work: &Work, it: &ToRead) -> Option<LocationId> {
 /// that are in are named further down.
 fn set_link(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, it: &ToRead) {
     let exercise = work.exercise();
-    let bar = exercise.earth_bars().next().map(|it| &exercise.terminals[it.index()]);
+    let bar = exercise.earth_bars().next().map(|it| &exercise.terminals[it]);
     if it.linked && work.links().is_empty() {
-        let line = &exercise.terminals[exercise.devices[it.circuit.index()].line.index()];
+        let line = &exercise.terminals[exercise.devices[it.circuit].line];
         let text = panel.say("window-set-link", &[]);
         if let Some(bar) = bar
             && panel.button(ui, "set-link", &text)

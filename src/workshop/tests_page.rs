@@ -77,7 +77,7 @@ fn row(
 ) {
     let testing = session.attempt.safety().testing();
     let exercise = session.attempt.work().exercise();
-    let address = &exercise.devices[circuit.index()].address;
+    let address = &exercise.devices[circuit].address;
     let name = panel.say(test_key(test), &[]);
     let entry = testing.sheet().find(|it| (it.0, it.1) == (test, circuit)).map(|it| it.2);
     let sign = match (entry, missing) {

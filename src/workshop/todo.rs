@@ -5,7 +5,7 @@
 use bevy_egui::egui::{RichText, Ui, vec2};
 use switchdrop::{
     attempt::{Attempt, readings_to_take},
-    exercise::{DeviceId, EndId, Exercise, Keeper, LampId, LocationId, Stage, TerminalId},
+    exercise::{EndId, Exercise, Keeper, LocationId, Stage, TerminalId},
     marking::Sheet,
     picture::Thing,
     wording::{device, headline, list, stage_key},
@@ -113,7 +113,7 @@ pub fn points_at(lines: &[Line], work: &Work, at: Sight) -> Option<Thing> {
         return Some(Thing::Location(to));
     }
     let end = unjoined(work).find(|it| work.end_location(*it) == to).map(Thing::End);
-    let screw = || loose_screws(work).find(|it| work.exercise().terminals[it.index()].location == to);
+    let screw = || loose_screws(work).find(|it| work.exercise().terminals[*it].location == to);
     end.or_else(|| screw().map(Thing::Terminal))
 }
 
@@ -124,7 +124,7 @@ fn unjoined(work: &Work) -> impl Iterator<Item = EndId> + '_ {
 }
 
 fn loose_screws(work: &Work) -> impl Iterator<Item = TerminalId> + '_ {
-    (0..work.exercise().terminals.len() as u16).map(TerminalId).filter(|it| !work.is_tight(*it))
+    work.exercise().terminals.ids().filter(|it| !work.is_tight(*it))
 }
 
 /// Draws the first line that is not done; when nothing can be done any more, why.
@@ -270,14 +270,13 @@ pub fn lines(panel: &PanelContext<'_>, attempt: &Attempt) -> Vec<Line> {
         let sight = exercise.learners_places().first().map_or(Sight::Place, |it| Sight::Location(*it));
         add(Step::Inspect, "continuity", text, count == 0, Leads::To(sight));
     }
-    let open: Vec<_> =
-        (0..exercise.locations.len() as u16).map(LocationId).filter(|it| !work.is_covered(*it)).collect();
+    let open: Vec<_> = exercise.locations.ids().filter(|it| !work.is_covered(*it)).collect();
     let sight = open.first().map_or(Sight::Place, |it| Sight::Location(*it));
     let text = counted(open.len(), "window-todo-covers", "window-done-covers");
     add(Step::Inspect, "covers", text, open.is_empty(), Leads::To(sight));
-    let out = (0..exercise.lamps.len() as u16).map(LampId).filter(|it| !work.is_lamp_in(*it)).collect::<Vec<_>>();
+    let out = exercise.lamps.ids().filter(|it| !work.is_lamp_in(*it)).collect::<Vec<_>>();
     if let Some(first) = out.first() {
-        let sight = Sight::Location(exercise.lamps[first.index()].location);
+        let sight = Sight::Location(exercise.lamps[*first].location);
         let text = panel.say("window-todo-lamps", &[("count", &out.len().to_string())]);
         add(Step::Inspect, "lamps", text, false, Leads::To(sight));
     }
@@ -296,7 +295,7 @@ pub fn lines(panel: &PanelContext<'_>, attempt: &Attempt) -> Vec<Line> {
             add(Step::PowerOn, key, text, safety.is_confirmed(check), Leads::Does(Action::Confirm { check }));
         }
     }
-    let on = devices(exercise).all(|it| work.is_on(it));
+    let on = exercise.devices.ids().all(|it| work.is_on(it));
     let done = on && !attempt.tally().energised.is_empty();
     if work.is_bench() {
         let text = panel.say("window-todo-supply", &[]);
@@ -367,10 +366,6 @@ fn test(
     add(step, &format!("test:{stage:?}").to_lowercase(), text, done, Leads::To(sight));
 }
 
-fn devices(exercise: &Exercise) -> impl Iterator<Item = DeviceId> + use<> {
-    (0..exercise.devices.len() as u16).map(DeviceId)
-}
-
 /// A device that opened by itself: lock off, prove dead, find the fault, before it is reset.
 fn opened(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {
     let (work, safety) = (attempt.work(), attempt.safety());
@@ -402,11 +397,11 @@ fn wiring(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step
         (loose, _) => panel.say("window-todo-join", &[("count", &count(loose))]),
     };
     let place = loose.first().map(|it| work.end_location(*it));
-    let place = place.or_else(|| slack.first().map(|it| exercise.terminals[it.index()].location));
+    let place = place.or_else(|| slack.first().map(|it| exercise.terminals[*it].location));
     // Where isolation is asked for, covers come off in it.
     if let Some(at) = place.filter(|it| work.has_cover(*it) && work.is_covered(*it) && !exercise.asks(Stage::Isolation))
     {
-        let it = &exercise.locations[at.index()];
+        let it = &exercise.locations[at];
         let text = panel.say("window-todo-open", &[("location", &it.name)]);
         let off = Action::RemoveCover { location: it.id.clone() };
         add(Step::Wire, "open", text, false, Leads::DoesAt(Sight::Location(at), off));
@@ -416,15 +411,15 @@ fn wiring(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step
 
 /// Where the first device is.
 fn board(exercise: &Exercise) -> Sight {
-    exercise.devices.first().map_or(Sight::Place, |it| Sight::Location(it.location))
+    exercise.devices.iter().next().map_or(Sight::Place, |it| Sight::Location(it.location))
 }
 
 fn isolation(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {
     let (work, safety) = (attempt.work(), attempt.safety());
     let exercise = work.exercise();
     let places = exercise.learners_places();
-    let name = |it: LocationId| exercise.locations[it.index()].name.as_str();
-    let id = |it: LocationId| exercise.locations[it.index()].id.as_str();
+    let name = |it: LocationId| exercise.locations[it].name.as_str();
+    let id = |it: LocationId| exercise.locations[it].id.as_str();
     // What is shown by a load, and which, is for the learner to find.
     let has_loads = safety.reference().is_some() && exercise.board == Keeper::Learner;
     if has_loads {

@@ -25,7 +25,7 @@ use super::{
 pub fn name(wording: &Wording, work: &Work, thing: Thing) -> String {
     let exercise = work.exercise();
     match thing {
-        Thing::Location(it) => exercise.locations.get(it.index()).map(|it| it.name.clone()).unwrap_or_default(),
+        Thing::Location(it) => exercise.locations.get(it).map(|it| it.name.clone()).unwrap_or_default(),
         Thing::Terminal(it) => terminal(wording, exercise, it),
         Thing::End(it) => end(wording, work, it),
         Thing::Switch(it) => {
@@ -107,7 +107,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: 
     // What is in hand comes first; the place it is at follows.
     let place = match thing {
         Thing::End(it) => Some(work.end_location(it)),
-        Thing::Terminal(it) => Some(work.exercise().terminals[it.index()].location),
+        Thing::Terminal(it) => Some(work.exercise().terminals[it].location),
         _ => None,
     };
     match thing {
@@ -153,7 +153,7 @@ fn seen(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, thing: Thing) {
 fn location(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View, at: LocationId) {
     let (work, safety) = (session.attempt.work(), session.attempt.safety());
     let exercise = work.exercise();
-    let id = exercise.locations[at.index()].id.clone();
+    let id = exercise.locations[at].id.clone();
     let has_ends = exercise.learners_places().contains(&at);
     let is_done = safety.is_done(exercise, Stage::Isolation) || safety.is_identified_there(at);
     if has_ends || exercise.is_board(at) {
@@ -193,7 +193,7 @@ fn location(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: 
 /// What the supervisor did before the learner came, and will do.
 fn card(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work) {
     let exercise = work.exercise();
-    let devices = (0..exercise.devices.len() as u16).map(DeviceId).filter(|it| work.device_state(*it).kept_off);
+    let devices = exercise.devices.ids().filter(|it| work.device_state(*it).kept_off);
     let devices: Vec<_> = devices.map(|it| device_in_full(panel.wording, exercise, it)).collect();
     if devices.is_empty() {
         return;
@@ -210,8 +210,7 @@ fn card(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work) {
 fn identify(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, view: &mut View, id: &str) {
     let exercise = work.exercise();
     ui.label(panel.say("window-identify", &[]));
-    for (index, it) in exercise.devices.iter().enumerate() {
-        let of = DeviceId(index as u16);
+    for (of, it) in exercise.devices.with_ids() {
         let text = device_in_full(panel.wording, exercise, of);
         let mut ticked = view.feeds.contains(&of);
         if panel.check(ui, &mut ticked, &format!("feeds:{}", it.address), &text) {
@@ -220,7 +219,7 @@ fn identify(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, view: &mut V
     }
     let text = panel.say("window-name-devices", &[]);
     if panel.button_if(ui, !view.feeds.is_empty(), "identify", &text) {
-        let devices = view.feeds.iter().map(|it| exercise.devices[it.index()].address.clone()).collect();
+        let devices = view.feeds.iter().map(|it| exercise.devices[*it].address.clone()).collect();
         panel.act(Action::Identify { location: id.to_owned(), devices });
     }
 }
@@ -307,7 +306,7 @@ fn marks(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, view: &mut View
 fn tighten(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, of: TerminalId) {
     let text = panel.say("window-tighten", &[]);
     if panel.button_if(ui, !work.is_tight(of), "tighten", &text) {
-        let terminal = work.exercise().terminals[of.index()].address.clone();
+        let terminal = work.exercise().terminals[of].address.clone();
         panel.act(Action::Tighten { terminal, feel: Feel::Right });
     }
     prepare::feels(ui, panel, work, of);
@@ -337,7 +336,7 @@ fn of_terminal(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, of: Termi
 }
 
 fn of_lamp(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, of: LampId) {
-    let lamp = work.exercise().lamps[of.index()].address.clone();
+    let lamp = work.exercise().lamps[of].address.clone();
     if work.is_lamp_in(of) {
         let text = panel.say("window-lamp-out", &[]);
         if panel.button(ui, "lamp", &text) {
@@ -368,7 +367,7 @@ fn device_facts(ui: &mut Ui, panel: &PanelContext<'_>, work: &Work, of: DeviceId
 fn of_device(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, of: DeviceId) {
     let work = session.attempt.work();
     let state = work.device_state(of);
-    let device = work.exercise().devices[of.index()].address.clone();
+    let device = work.exercise().devices[of].address.clone();
     device_facts(ui, panel, work, of);
     // After a device opened by itself, no way back on is offered before something was proved dead.
     let tested = session.attempt.safety().is_tested_since_trip();

@@ -101,13 +101,13 @@ fn clicked(panel: &mut PanelContext<'_>, session: &Session, view: &mut View, thi
                 panel.act(connect(work, end, to));
             } else if view.selected == Some(thing) && !work.is_tight(to) && work.ends_in(to).next().is_some() {
                 // The first click says which; on that the screwdriver is.
-                let terminal = work.exercise().terminals[to.index()].address.clone();
+                let terminal = work.exercise().terminals[to].address.clone();
                 panel.act(Action::Tighten { terminal, feel: Feel::Right });
             }
             view.selected = Some(thing);
         }
         Thing::Location(at) => {
-            let off = Action::RemoveCover { location: work.exercise().locations[at.index()].id.clone() };
+            let off = Action::RemoveCover { location: work.exercise().locations[at].id.clone() };
             if work.has_cover(at) && work.is_covered(at) && is_safe(session, &off) {
                 panel.act(off);
             }
@@ -142,11 +142,11 @@ fn by_hand(session: &Session, thing: Thing) -> Option<Action> {
     let tested = session.attempt.safety().is_tested_since_trip();
     match thing {
         Thing::Lamp(it) => {
-            let lamp = exercise.lamps[it.index()].address.clone();
+            let lamp = exercise.lamps[it].address.clone();
             Some(if work.is_lamp_in(it) { Action::RemoveLamp { lamp } } else { Action::FitLamp { lamp } })
         }
         Thing::Device(it) => {
-            let device = exercise.devices[it.index()].address.clone();
+            let device = exercise.devices[it].address.clone();
             match work.device_state(it).power {
                 Power::On => Some(Action::PowerOff { device }),
                 Power::Off => tested.then_some(Action::PowerOn { device }),
@@ -154,7 +154,7 @@ fn by_hand(session: &Session, thing: Thing) -> Option<Action> {
             }
         }
         Thing::Lock(it) => {
-            let device = exercise.devices[it.index()].address.clone();
+            let device = exercise.devices[it].address.clone();
             Some(if work.device_state(it).locked { Action::Unlock { device } } else { Action::LockOff { device } })
         }
         Thing::Location(_) | Thing::Switch(_) | Thing::Terminal(_) | Thing::End(_) => None,
@@ -187,13 +187,13 @@ fn touched(panel: &mut PanelContext<'_>, session: &Session, view: &mut View, thi
 /// The next position of a switch.
 pub fn flip(work: &Work, switch: SwitchId) -> Action {
     let exercise = work.exercise();
-    let it = &exercise.switches[switch.index()];
+    let it = &exercise.switches[switch];
     let position = (usize::from(work.positions()[switch.index()]) + 1) % it.way.positions();
     Action::Operate { switch: it.address.clone(), position: position as u8 }
 }
 
 fn connect(work: &Work, end: EndId, to: TerminalId) -> Action {
-    let terminal = work.exercise().terminals[to.index()].address.clone();
+    let terminal = work.exercise().terminals[to].address.clone();
     Action::Connect { end: work.end_address(end), terminal }
 }
 

@@ -31,7 +31,8 @@ pub struct Way {
 
 impl Way {
     fn of(work: &Work, devices: Vec<DeviceId>, conductors: impl Iterator<Item = usize>) -> Self {
-        let ends = conductors.flat_map(EndId::of).map(|it| (it, work.terminal_of(it))).collect();
+        let ends =
+            conductors.filter_map(|it| work.ends_of(it)).flatten().map(|it| (it, work.terminal_of(it))).collect();
         Self { devices, ends, point: None }
     }
 
@@ -125,7 +126,7 @@ pub fn sentences(wording: &Wording, session: &Session, trip: &Trip) -> Vec<Strin
         if !meets.is_empty() {
             said.push(wording.say("window-opened-where", &[("terminals", &apart(wording, &meets))]));
         }
-        let learners = |it: &&usize| EndId::of(**it).into_iter().any(|end| exercise.is_learners(end));
+        let learners = |it: &&usize| work.ends_of(**it).into_iter().flatten().any(|end| exercise.is_learners(end));
         let way = it.conductors.iter().filter(learners).take(NAMED).map(|it| conductor(wording, work, *it));
         let way: Vec<_> = way.collect();
         if !way.is_empty() {

@@ -69,7 +69,7 @@ impl WindowState {
         let helps = self.frame.helps;
         let mut intents = keys::shortcuts(ui, helps);
         if let (Screen::Bench, Some(open), false) = (self.screen, &self.open, helps) {
-            let locations = open.bench.session.attempt.work().exercise().locations.len();
+            let locations = open.bench.session.attempt.work().exercise().locations.ids();
             intents.extend(keys::place_asked(ui, locations));
         }
         let jump = focus::asked(ui);

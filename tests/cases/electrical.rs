@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 
 use switchdrop::{
     circuit::{Conditions, Glow, HazardKind, Network, Part, Row, row_at, rows, settle},
-    exercise::{DeviceId, LampId},
+    exercise::DeviceId,
     marking::{Outcome, Root, Weight},
     work::Work,
 };
@@ -30,7 +30,7 @@ fn hazards(work: &Work, row: &Row) -> BTreeSet<(HazardKind, String)> {
 
 /// The addresses of the devices that open.
 fn tripped(work: &Work, row: &Row) -> Vec<String> {
-    let mut all: Vec<String> = row.tripped().map(|it| work.exercise().devices[it.index()].address.clone()).collect();
+    let mut all: Vec<String> = row.tripped().map(|it| work.exercise().devices[it].address.clone()).collect();
     all.sort();
     all
 }
@@ -110,7 +110,7 @@ fn two_circuits_that_meet_through_a_screw_are_solved_together() {
         let (work, row) = row(name, &[0, 1, 0]);
         assert_eq!(tripped(&work, &row), ["board.1", "board.2"], "{name}");
         let network = Network::new(&work, &Conditions::complete(work.exercise(), vec![0, 1, 0]));
-        let lamp = network.part(Part::Lamp(LampId(lamp))).unwrap();
+        let lamp = network.part(Part::Lamp(crate::ids::lamp(lamp))).unwrap();
         assert!(lamp.volts(&network.solve()).abs() > 0.85 * 230.0, "{name}");
     }
 }
@@ -136,7 +136,7 @@ fn what_two_solvers_found_to_be_line_to_neutral_is_no_overload() {
     let exercise = work.exercise();
     let cold = Conditions { celsius: 20.0, ..Conditions::complete(exercise, vec![1, 0, 0, 0]) };
     let network = Network::new(&work, &cold);
-    let amps = network.part(Part::LinePole(DeviceId(0))).unwrap().amps(&network.solve());
+    let amps = network.part(Part::LinePole(crate::ids::device(0))).unwrap().amps(&network.solve());
     assert!((amps.abs() - 217.0).abs() < 1.0, "{amps}");
 }
 

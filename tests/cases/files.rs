@@ -107,11 +107,11 @@ fn work_quicker_than_a_hand_is_told_and_no_other() {
         let mut lines = attempt_lines(Format::Two, &drawn, &[]);
         for (number, ms) in times.iter().enumerate() {
             let action = if number % 2 == 0 { "RemoveLamp" } else { "FitLamp" };
-            lines.push(format!("Did(ms:{ms},action:{action}(lamp:\"{}\"))", drawn.lamps[0].address));
+            lines.push(format!("Did(ms:{ms},action:{action}(lamp:\"{}\"))", drawn.lamps.rows()[0].address));
         }
         if reopened {
             lines.push("Opened(at:\"2026-03-02T10:00:00Z\")".to_owned());
-            lines.push(format!("Did(ms:0,action:RemoveCover(location:\"{}\"))", drawn.locations[1].id));
+            lines.push(format!("Did(ms:0,action:RemoveCover(location:\"{}\"))", drawn.locations.rows()[1].id));
         }
         bench.file("a", sealed(Format::Two, &lines));
         let run = bench.run(&["mark", "--json", "--unfinished", "a"]);

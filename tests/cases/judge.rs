@@ -286,14 +286,13 @@ fn what_flowed_between_two_circuits_is_said() {
 #[test]
 fn a_line_of_the_test_sheet_has_the_number_of_its_test() {
     use switchdrop::{
-        exercise::DeviceId,
         marking::{Citation, Code, Finding, reference},
         work::{Subject, Test},
     };
     let any = sheet("assessor-30-blank");
     let attempt = super::attempt("assessor-30-blank");
     let number = |test| {
-        let at = Subject::Test(test, DeviceId(0));
+        let at = Subject::Test(test, crate::ids::device(0));
         let finding = Finding { code: Code::TestIncomplete, at, ..any.findings[0].clone() };
         reference(attempt.work().exercise(), &finding)
     };

@@ -2,7 +2,6 @@
 
 use switchdrop::{
     attempt::Mode,
-    exercise::TerminalId,
     marking::{Code, Criterion, Outcome, Root, Seen, Weight, Well, done_well, mark},
     trade::colour::{Colour, Mark},
     work::{Edit, Subject},
@@ -164,7 +163,7 @@ fn what_is_reversed_is_exchanged_and_a_tail_has_room() {
         assert!(repair.iter().all(|it| !matches!(it, Edit::Mark(..))), "{case}: {repair:?}");
         let mended = attempt.supposing(&repair);
         let (work, exercise) = (mended.work(), attempt.work().exercise());
-        for (id, it) in (0_u16..).map(TerminalId).zip(&exercise.terminals) {
+        for (id, it) in exercise.terminals.with_ids() {
             assert!(work.ends_in(id).count() <= it.capacity.conductors, "{case}: {}", it.address);
         }
         after_every_repair_nothing_is_found(case);

@@ -21,7 +21,7 @@
 use switchdrop::{
     attempt::{Attempt, Mode},
     circuit::{Cause, Opening, Witness},
-    exercise::{DeviceId, LampId},
+    exercise::DeviceId,
     marking::{Root, Sheet, mark},
     report::{Consequence, consequence},
     work::{Action, Edit},
@@ -30,6 +30,7 @@ use switchdrop::{
 use super::{addresses, cause};
 use crate::{
     hand::{exercise, onto_a_short},
+    ids::{device, lamp},
     installations::with,
 };
 
@@ -90,10 +91,7 @@ fn close(found: f64, paper: f64) {
     assert!((found - paper).abs() <= 0.001 * paper, "{found} and not {paper}");
 }
 
-const FIRST: DeviceId = DeviceId(0);
-const SECOND: DeviceId = DeviceId(1);
-
-const fn opening(device: DeviceId, cause: Cause, after: f64, within: f64) -> Opening {
+fn opening(device: DeviceId, cause: Cause, after: f64, within: f64) -> Opening {
     Opening { device, cause, after, within }
 }
 
@@ -133,7 +131,9 @@ fn touches(
 }
 
 /// Two times 30 mA and not five: 115 mA through a hand.
-const BY_HAND: Option<Opening> = Some(opening(FIRST, Cause::Residual, 0.0, 0.15));
+fn by_hand() -> Opening {
+    opening(device(0), Cause::Residual, 0.0, 0.15)
+}
 
 /// The switch's return in the neutrals. With it closed: 0.175 + 0.005 + 0.1472 + 0.1106 + 0.005 + 0.1106 + 0.1472 + 0.001 + 0.175
 /// = 0.8766 ohm; 230 / 0.8766 = 262.4 A, over 30 A: within 0.1 s.
@@ -141,7 +141,7 @@ const BY_HAND: Option<Opening> = Some(opening(FIRST, Cause::Residual, 0.0, 0.15)
 fn line_to_neutral() {
     let attempt = wired(&[], "drop/blue@rose rose.neutral");
     let way = ["board.1", "feed/brown", "drop/brown", "drop/blue", "feed/blue"];
-    let opened = [opening(FIRST, Cause::Overcurrent, 0.0, 0.1)];
+    let opened = [opening(device(0), Cause::Overcurrent, 0.0, 0.1)];
     opens(&attempt, "short-line-neutral", &at(&[1]), &way, 262.4, &opened);
 }
 
@@ -151,7 +151,7 @@ fn line_to_neutral() {
 fn line_to_earth() {
     let attempt = wired(&[], "drop/blue@rose rose.earth");
     let way = ["board.1", "feed/brown", "drop/brown", "drop/blue", "feed/cpc"];
-    let opened = [opening(FIRST, Cause::Residual, 0.0, 0.04)];
+    let opened = [opening(device(0), Cause::Residual, 0.0, 0.04)];
     opens(&attempt, "short-line-earth", &at(&[1]), &way, 242.7, &opened);
 }
 
@@ -176,7 +176,7 @@ fn a_residual_current_is_told_by_either_device() {
         let told = consequence(&attempt, &sheet, index);
         let Some(Consequence::Opens { case, way, amps, opened }) = told else { panic!("{told:?}") };
         assert_eq!(case, at(&[1]));
-        assert_eq!(opened, [FIRST, SECOND].map(|it| opening(it, Cause::Residual, 0.0, 0.04)));
+        assert_eq!(opened, [0, 1].map(crate::ids::device).map(|it| opening(it, Cause::Residual, 0.0, 0.04)));
         let cores = ["feed/brown", "drop/brown", "drop/blue", "flex/brown", "flex/blue", "loft/blue"];
         assert_eq!(addresses(&attempt, &way), [&[device], &cores[..]].concat());
         close(amps, 0.4340);
@@ -211,7 +211,7 @@ fn an_overload() {
     ];
     let attempt = wired(&changes, &lines);
     let way = ["board.1", "feed/brown", "drop/brown", "drop/blue", "feed/blue"];
-    opens(&attempt, "overload", &at(&[1]), &way, 10.431, &[opening(FIRST, Cause::Overcurrent, 1.0, 3600.0)]);
+    opens(&attempt, "overload", &at(&[1]), &way, 10.431, &[opening(device(0), Cause::Overcurrent, 1.0, 3600.0)]);
 }
 
 /// Energised onto the switch's return in the neutrals, worked at 20 °C, lengths as drawn: twice the feed's 1.5 mm² and the drop's
@@ -231,7 +231,7 @@ fn energised_onto_a_short() {
     let ohms = 2.0 * (metres("feed") * 0.0121 + metres("drop") * 0.0181 + 4.0 * 0.001);
     let amps = 230.0 / (ohms + 0.175 + 0.005 + 0.005 + 0.001 + 0.175);
     let way = ["board.2", "feed/brown", "drop/brown", "drop/blue", "feed/blue"];
-    let opened = [opening(SECOND, Cause::Overcurrent, 0.0, 0.1)];
+    let opened = [opening(device(1), Cause::Overcurrent, 0.0, 0.1)];
     opens(&hand.attempt, "energised-onto-fault", &at(&[1, 0]), &way, amps, &opened);
 }
 
@@ -239,7 +239,7 @@ fn energised_onto_a_short() {
 /// the first is told.
 #[test]
 fn energised_metal() {
-    for (kind, opened) in [("Rcbo6B30", BY_HAND), ("Mcb6B", None)] {
+    for (kind, opened) in [("Rcbo6B30", Some(by_hand())), ("Mcb6B", None)] {
         let lines = "drop/brown@switch switch.box.earth\ndrop/cpc@rose loose\ndrop/cpc@switch loose";
         let attempt = wired(&[("Rcbo6B30", kind)], lines);
         let way = ["board.1", "feed/brown", "drop/brown", "switch.box.earth"];
@@ -250,7 +250,7 @@ fn energised_metal() {
 /// The line of the drop hangs loose in the switch's box: 230 V, 115 mA.
 #[test]
 fn a_live_end() {
-    for (kind, opened) in [("Rcbo6B30", BY_HAND), ("Mcb6B", None)] {
+    for (kind, opened) in [("Rcbo6B30", Some(by_hand())), ("Mcb6B", None)] {
         let attempt = wired(&[("Rcbo6B30", kind)], "drop/brown@switch loose");
         let way = ["board.1", "feed/brown", "drop/brown", "drop/brown@switch"];
         touches(&attempt, "loose-end-live", (&at(&[0]), false), &way, (230.0, 0.115), opened);
@@ -271,14 +271,14 @@ fn a_lampholder_left_live() {
         );
         let flex = format!("flex/{line}");
         let way = ["board.1", "feed/brown", &flex, contact];
-        touches(&attempt, "cores-exchanged", (&at(&[0]), false), &way, (230.0, 0.115), BY_HAND);
+        touches(&attempt, "cores-exchanged", (&at(&[0]), false), &way, (230.0, 0.115), Some(by_hand()));
     }
 }
 
 /// No cpc comes to the box: a line against it leaves it at 230 V, and 115 mA go through a hand.
 #[test]
 fn no_disconnection() {
-    for (kind, opened) in [("Rcbo6B30", BY_HAND), ("Mcb6B", None)] {
+    for (kind, opened) in [("Rcbo6B30", Some(by_hand())), ("Mcb6B", None)] {
         let attempt = wired(&[("Rcbo6B30", kind)], "drop/cpc@rose loose\ndrop/cpc@switch loose");
         let way = ["board.1", "feed/brown", "drop/brown", "switch.box.earth"];
         touches(&attempt, "no-disconnection", (&at(&[0]), true), &way, (230.0, 0.115), opened);
@@ -289,7 +289,7 @@ fn no_disconnection() {
 /// which 0.19 V are lost: 229.8 V, 115 mA by a hand on its copper at the switch.
 #[test]
 fn a_bare_core_as_the_switched_line() {
-    for (kind, opened) in [("Rcbo6B30", BY_HAND), ("Mcb6B", None)] {
+    for (kind, opened) in [("Rcbo6B30", Some(by_hand())), ("Mcb6B", None)] {
         let lines =
             "drop/cpc@rose rose.switched\ndrop/cpc@switch switch.L1\ndrop/blue@rose loose\ndrop/blue@switch loose";
         let attempt = wired(&[("Rcbo6B30", kind)], lines);
@@ -323,9 +323,9 @@ fn a_live_end_with_the_lamp_out() {
              feed/blue@rose loose\nflex/brown@rose rose.loop\ndrop/brown@switch loose"
         ),
     );
-    let case = Witness { out: vec![LampId(0)], ..at(&[0]) };
+    let case = Witness { out: vec![lamp(0)], ..at(&[0]) };
     let way = ["board.1", "feed/brown", "drop/brown", "drop/brown@switch"];
-    touches(&attempt, "loose-end-live", (&case, false), &way, (230.0, 0.115), BY_HAND);
+    touches(&attempt, "loose-end-live", (&case, false), &way, (230.0, 0.115), Some(by_hand()));
 }
 
 /// The fan's motor, 0.1 A, has the loft's line and this circuit's neutral: over 60 mA residual opens both within 0.15 s. Only with
@@ -340,9 +340,9 @@ fn a_live_end_with_a_device_off() {
              flex/brown@rose loose\ndrop/blue@rose loose\ndrop/blue@switch loose\ndrop/brown@switch loose"
         ),
     );
-    let case = Witness { off: vec![SECOND], ..at(&[0]) };
+    let case = Witness { off: vec![device(1)], ..at(&[0]) };
     let way = ["board.1", "feed/brown", "drop/brown", "drop/brown@switch"];
-    touches(&attempt, "loose-end-live", (&case, false), &way, (230.0, 0.115), BY_HAND);
+    touches(&attempt, "loose-end-live", (&case, false), &way, (230.0, 0.115), Some(by_hand()));
 }
 
 /// What only follows from a cause tells nothing of its own, and what is not electrical tells nothing.

@@ -3,7 +3,6 @@
 use switchdrop::{
     attempt::Attempt,
     circuit::{Cause, Conditions, HazardKind, settle, survey},
-    exercise::{DeviceId, LampId},
     marking::Outcome,
     work::{Point, Subject, Work},
 };
@@ -31,8 +30,7 @@ pub const TWO_RCDS: &str = "Device(id: \"r\", kind: Rcd30, circuit: \"a\"), Devi
 /// Addresses of what opened with the light switched on.
 fn tripped(work: &Work) -> Vec<String> {
     let opened = settle(work, Conditions::complete(work.exercise(), vec![0])).opened;
-    let mut found: Vec<String> =
-        opened.iter().map(|it| work.exercise().devices[it.device.index()].address.clone()).collect();
+    let mut found: Vec<String> = opened.iter().map(|it| work.exercise().devices[it.device].address.clone()).collect();
     found.sort();
     found
 }
@@ -78,13 +76,13 @@ fn which_device_opens_in_what_time_and_why() {
     let short = with(&passage(ONE_RCD), PASSAGE_WIRED, "flex/blue@box box.L1\none/blue@box box.L1");
     let opened = settle(short.work(), Conditions::complete(short.work().exercise(), vec![0])).opened;
     assert_eq!(opened.len(), 1);
-    assert_eq!((opened[0].device, opened[0].cause, opened[0].within), (DeviceId(1), Cause::Overcurrent, 0.1));
+    assert_eq!((opened[0].device, opened[0].cause, opened[0].within), (crate::ids::device(1), Cause::Overcurrent, 0.1));
     // Line against earth: the common device is first, and the hazard is still a short to earth.
     let earth = with(&passage(ONE_RCD), PASSAGE_WIRED, "one/cpc@box box.L1");
     let opened = settle(earth.work(), Conditions::complete(earth.work().exercise(), vec![0])).opened;
-    assert_eq!((opened[0].device, opened[0].cause, opened[0].within), (DeviceId(0), Cause::Residual, 0.04));
+    assert_eq!((opened[0].device, opened[0].cause, opened[0].within), (crate::ids::device(0), Cause::Residual, 0.04));
     let hazards = survey(earth.work()).hazards;
-    let board = Subject::Device(DeviceId(0));
+    let board = Subject::Device(crate::ids::device(0));
     assert!(hazards.iter().any(|it| it.kind == HazardKind::ShortLineEarth && it.at == board), "{hazards:?}");
 }
 
@@ -102,9 +100,12 @@ fn a_holder_left_live_is_seen_beside_another_circuits_trip() {
     let short = format!("{switched}\ntwo/black@box box.connector.2");
     let attempt = with(&passage(ONE_RCD), PASSAGE_WIRED, &short);
     let opened = settle(attempt.work(), Conditions::complete(attempt.work().exercise(), vec![1])).opened;
-    assert_eq!(opened.iter().map(|it| it.device).collect::<Vec<_>>(), [DeviceId(2)]);
+    assert_eq!(opened.iter().map(|it| it.device).collect::<Vec<_>>(), [crate::ids::device(2)]);
     let found = live(&attempt).expect("the holder is live");
-    assert_eq!((found.at, found.witness.positions, found.witness.off), (Subject::Lamp(LampId(0)), vec![1], Vec::new()));
+    assert_eq!(
+        (found.at, found.witness.positions, found.witness.off),
+        (Subject::Lamp(crate::ids::lamp(0)), vec![1], Vec::new())
+    );
     // The near miss: the short is in the first circuit, whose own device opens and leaves the holder dead.
     let own = format!("{switched}\none/blue@box box.connector.1");
     let attempt = with(&passage(ONE_RCD), PASSAGE_WIRED, &own);
@@ -120,8 +121,8 @@ fn a_holder_whose_neutral_opened_is_not_live_by_its_switch() {
                    Device(id: \"2\", kind: Mcb6B, circuit: \"b\", behind: Some(\"s\")),";
     let attempt = with(&passage(devices), PASSAGE_WIRED, "flex/blue@box box.connector.3");
     let settled = settle(attempt.work(), Conditions::complete(attempt.work().exercise(), vec![0]));
-    assert_eq!(settled.opened.iter().map(|it| it.device).collect::<Vec<_>>(), [DeviceId(0)]);
-    let holder = attempt.work().exercise().lamps[0].contacts;
+    assert_eq!(settled.opened.iter().map(|it| it.device).collect::<Vec<_>>(), [crate::ids::device(0)]);
+    let holder = attempt.work().exercise().lamps.rows()[0].contacts;
     assert!(holder.iter().any(|it| settled.is_energised(attempt.work(), Point::Terminal(*it))));
     let hazards = survey(attempt.work()).hazards;
     assert!(hazards.iter().all(|it| it.kind != HazardKind::LampholderLive), "{hazards:?}");
@@ -141,7 +142,7 @@ fn a_line_fed_from_two_circuits_stays_live_with_one_of_them_off() {
         let mut conditions = Conditions::complete(work.exercise(), vec![0]);
         conditions.on[off] = false;
         let settled = settle(work, conditions);
-        let line = work.exercise().devices[off].line;
+        let line = work.exercise().devices.rows()[off].line;
         assert!(settled.is_energised(work, Point::Terminal(line)), "the line of a device that is off");
     }
 }

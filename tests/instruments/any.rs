@@ -18,7 +18,7 @@ use crate::{
 
 /// Every terminal and every loose end of a work.
 fn points(work: &Work) -> Vec<Point> {
-    let terminals = (0..work.exercise().terminals.len() as u16).map(|it| Point::Terminal(TerminalId(it)));
+    let terminals = work.exercise().terminals.ids().map(Point::Terminal);
     let loose = work.ends().filter(|it: &EndId| work.terminal_of(*it).is_none()).map(Point::End);
     terminals.chain(loose).collect()
 }

@@ -132,7 +132,7 @@ fn the_clock_runs_until_the_supply_is_gone() {
         let found = reads(&work, &Setting::of(Function::Rcd(Test::Rated)), "kiln.1.COM", "kiln.connector.1");
         assert!(matches!(found.shown, Shown::Figure(_)), "{found:?}");
         let last = found.opens.last().unwrap();
-        assert_eq!(work.exercise().devices[last.index()].line, line, "{found:?}");
+        assert_eq!(work.exercise().devices[*last].line, line, "{found:?}");
         both += usize::from(found.opens.len() == 2);
     }
     assert!((5..=35).contains(&both), "{both} of 40");

@@ -93,7 +93,7 @@ fn a_loop_test_of_amps_opens_the_device() {
 fn the_device_opens_inside_its_limits() {
     for seed in 0..40 {
         let work = Work::new(exercise("one-way-rose", seed));
-        let line = work.exercise().devices[0].line;
+        let line = work.exercise().devices.rows()[0].line;
         let times =
             |test| reading(&work, &Setting::of(Function::Rcd(test)), Point::Terminal(line), at(&work, "board.earth"));
         let half = times(Test::Half);
@@ -122,7 +122,7 @@ fn a_current_that_comes_back_opens_nothing() {
 fn a_test_that_would_raise_the_earth_is_stopped() {
     let text = crate::hand::scenario("one-way-rose").replace("earthing: TnCS", "earthing: Tt");
     let work = Work::new(Arc::new(read(&text, Seed(1)).unwrap()));
-    let line = work.exercise().devices[0].line;
+    let line = work.exercise().devices.rows()[0].line;
     let rcd = |work: &Work, test| {
         reading(work, &Setting::of(Function::Rcd(test)), Point::Terminal(line), at(work, "board.earth"))
     };

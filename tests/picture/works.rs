@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use switchdrop::{
-    exercise::{Seed, TerminalId, draw},
+    exercise::{Seed, draw},
     picture::{Label, Words},
     trade::{
         accessory::Holder,
@@ -80,10 +80,9 @@ fn connect(work: &mut Work, end: &str, terminal: &str) {
 }
 
 fn tighten_all(work: &mut Work) {
-    for it in 0..work.exercise().terminals.len() {
-        let it = TerminalId(it as u16);
+    for it in work.exercise().terminals.ids() {
         if !work.is_tight(it) {
-            let terminal = work.exercise().terminals[it.index()].address.clone();
+            let terminal = work.exercise().terminals[it].address.clone();
             act(work, &Action::Tighten { terminal, feel: Feel::Right });
         }
     }

@@ -9,7 +9,7 @@ use std::collections::BTreeSet;
 
 use switchdrop::{
     circuit::{Conditions, Group, Groups, HazardKind, Joined, Network, Part, survey},
-    exercise::{DeviceId, EndId, Fan, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse},
+    exercise::{DeviceId, EndId, Fan, LampId, LocationKind, SwitchId, TerminalId, TerminalUse},
     trade::{accessory::Material, device::Verdict, supply::Earthing},
     work::{Edit, Point, Work},
 };
@@ -50,8 +50,7 @@ fn after(work: &Work, mut conditions: Conditions, seconds: f64) -> After {
         let volts = volts(network.node_count(), [0, 1], 230.0, &branches(&network));
         let amps = |part| network.part(part).map_or(0.0, |it| (volts[it.a] - volts[it.b]) / it.ohms);
         let (mut next, mut unbroken): (Vec<(DeviceId, f64, bool)>, _) = (Vec::new(), Vec::new());
-        for (index, device) in work.exercise().devices.iter().enumerate().filter(|it| conditions.on[it.0]) {
-            let id = DeviceId(index as u16);
+        for (id, device) in work.exercise().devices.with_ids().filter(|it| conditions.on[it.0.index()]) {
             let (line, neutral) = (amps(Part::LinePole(id)), amps(Part::NeutralPole(id)));
             let time = |it| if let Verdict::Opens { within, .. } = it { within } else { f64::INFINITY };
             let (over, by_difference) =
@@ -82,9 +81,9 @@ impl After {
     fn is_energised(&self, work: &Work, at: Point) -> bool {
         let Some(node) = self.network.find(work, at) else { return false };
         let exercise = work.exercise();
-        let bar = exercise.terminals.iter().position(|it| it.used_by == TerminalUse::EarthBar);
+        let bar = exercise.terminals.with_ids().find(|it| it.1.used_by == TerminalUse::EarthBar);
         let bar = bar.filter(|_| exercise.earthing == Earthing::TnCS);
-        let earth = bar.and_then(|it| self.network.find(work, point(TerminalId(it as u16)))).unwrap_or(0);
+        let earth = bar.and_then(|it| self.network.find(work, point(it.0))).unwrap_or(0);
         let mut all = branches(&self.network);
         all.push((node, earth, 1.0 / BODY));
         let volts = volts(self.network.node_count(), [0, 1], 230.0, &all);
@@ -104,11 +103,11 @@ fn point(terminal: TerminalId) -> Point {
 
 /// The devices whose line or neutral comes to any of these terminals.
 fn feeding(work: &Work, joined: &mut Joined, terminals: &[TerminalId]) -> BTreeSet<DeviceId> {
-    let devices = work.exercise().devices.iter().enumerate().filter(|(_, it)| {
+    let devices = work.exercise().devices.with_ids().filter(|(_, it)| {
         let bars = [it.line, it.neutral];
         bars.iter().any(|bar| terminals.iter().any(|at| joined.same(work, point(*bar), point(*at))))
     });
-    devices.flat_map(|(index, it)| [Some(DeviceId(index as u16)), it.behind]).flatten().collect()
+    devices.flat_map(|(id, it)| [Some(id), it.behind]).flatten().collect()
 }
 
 /// What met what behind a device: line and neutral, line and earth, or both; and whether a neutral of it touches earth.
@@ -120,10 +119,9 @@ fn kinds(work: &Work, joined: &mut Joined, device: DeviceId, residual: bool) -> 
     let mut meet = |from: &[TerminalId], wanted: &dyn Fn(TerminalUse) -> bool| {
         exercise
             .terminals
-            .iter()
-            .enumerate()
+            .with_ids()
             .filter(|it| wanted(it.1.used_by))
-            .any(|(index, _)| from.iter().any(|it| joined.same(work, point(*it), point(TerminalId(index as u16)))))
+            .any(|(id, _)| from.iter().any(|it| joined.same(work, point(*it), point(id))))
     };
     let mut kinds = Vec::new();
     if meet(&lines, &|it| matches!(it, TerminalUse::DeviceNeutral(_))) {
@@ -143,9 +141,8 @@ fn kinds(work: &Work, joined: &mut Joined, device: DeviceId, residual: bool) -> 
 fn metal(work: &Work) -> Vec<TerminalId> {
     let exercise = work.exercise();
     let mut found = Vec::new();
-    for (index, place) in exercise.locations.iter().enumerate() {
+    for (location, place) in exercise.locations.with_ids() {
         let LocationKind::Box(it) = &place.kind else { continue };
-        let location = LocationId(index as u16);
         let body = exercise.terminal_used(location, TerminalUse::BoxEarth).filter(|_| it.body == Material::Metal);
         found.extend([body, exercise.terminal_used(location, TerminalUse::PlateEarth)].into_iter().flatten());
     }
@@ -164,10 +161,9 @@ fn choices(count: usize, front: &dyn Fn(usize) -> Option<usize>) -> BTreeSet<Vec
 fn holds_alone(work: &Work, conditions: &Conditions, device: DeviceId) -> bool {
     let devices = &work.exercise().devices;
     let mut alone = conditions.clone();
-    for index in 0..devices.len() {
-        let id = DeviceId(index as u16);
-        let its = id == device || devices[device.index()].behind == Some(id) || devices[index].behind == Some(device);
-        alone.on[index] &= its;
+    for id in devices.ids() {
+        let its = id == device || devices[device].behind == Some(id) || devices[id].behind == Some(device);
+        alone.on[id.index()] &= its;
     }
     !after(work, alone, f64::INFINITY).opened.contains(&device)
 }
@@ -177,12 +173,12 @@ fn live_fans(work: &Work, group: &Group, positions: &[u8], settled: &After) -> V
     let exercise = work.exercise();
     let is_live = |fan: &&Fan| {
         fan.isolator.is_some_and(|isolator| {
-            let way = exercise.switches[isolator.index()].way;
+            let way = exercise.switches[isolator].way;
             way.joins(usize::from(positions[isolator.index()])).is_empty()
                 && fan.terminals[..2].iter().any(|it| settled.is_energised(work, point(*it)))
         })
     };
-    let fans = group.fans.iter().map(|it| &exercise.fans[it.index()]);
+    let fans = group.fans.iter().map(|it| &exercise.fans[*it]);
     fans.filter(is_live).map(|it| (HazardKind::FanLive, it.address.clone())).collect()
 }
 
@@ -195,18 +191,18 @@ fn brute(work: &Work, group: &Group, found: &mut Found) {
     let devices: Vec<usize> = group.devices.iter().map(|it| it.index()).collect();
     let lamps: Vec<usize> = group.lamps.iter().map(|it| it.index()).collect();
     let front = |it: usize| {
-        let front = exercise.devices[devices[it]].behind?;
+        let front = exercise.devices.rows()[devices[it]].behind?;
         devices.iter().position(|it| *it == front.index())
     };
     let mut out = choices(lamps.len(), &|_| None);
     // Lamps: all in, each out alone, all out; not each in alone.
     out.retain(|it| it.iter().filter(|it| !**it).count() <= 1);
     out.insert(vec![false; lamps.len()]);
-    let ways: usize = group.switches.iter().map(|it| exercise.switches[it.index()].way.positions()).product();
+    let ways: usize = group.switches.iter().map(|it| exercise.switches[*it].way.positions()).product();
     for number in 0..ways {
         let (mut positions, mut rest) = (vec![0; exercise.switches.len()], number);
         for it in &group.switches {
-            let here = exercise.switches[it.index()].way.positions();
+            let here = exercise.switches[*it].way.positions();
             positions[it.index()] = (rest % here) as u8;
             rest /= here;
         }
@@ -230,7 +226,7 @@ fn brute(work: &Work, group: &Group, found: &mut Found) {
             if glows(complete.lamp_volts(*lamp)) == (false, true)
                 && switches.into_iter().any(|it| (0..2).any(|to| positions[it.index()] != to && lights(it, to)))
             {
-                found.insert((HazardKind::DimWhenOff, exercise.lamps[lamp.index()].address.clone()));
+                found.insert((HazardKind::DimWhenOff, exercise.lamps[*lamp].address.clone()));
             }
         }
         // Out by its switches: off with everything on, and nothing that feeds it has opened.
@@ -239,7 +235,7 @@ fn brute(work: &Work, group: &Group, found: &mut Found) {
             .iter()
             .filter(|it| complete.lamp_volts(**it) < 0.05 * 230.0)
             .filter(|it| {
-                let feeding = feeding(work, &mut joined, &exercise.lamps[it.index()].contacts);
+                let feeding = feeding(work, &mut joined, &exercise.lamps[**it].contacts);
                 !complete.opened.iter().any(|it| feeding.contains(it))
             })
             .collect();
@@ -253,7 +249,7 @@ fn brute(work: &Work, group: &Group, found: &mut Found) {
                         let others =
                             kind == HazardKind::ResidualCurrent && earthed && holds_alone(work, &conditions, *it);
                         let kind = if others { HazardKind::Sympathy } else { kind };
-                        found.insert((kind, exercise.devices[it.index()].address.clone()));
+                        found.insert((kind, exercise.devices[*it].address.clone()));
                     }
                 }
                 found.extend(live_fans(work, group, &positions, &settled));
@@ -263,7 +259,7 @@ fn brute(work: &Work, group: &Group, found: &mut Found) {
                 let energised = loose.filter(|it| settled.is_energised(work, *it));
                 found.extend(energised.map(|it| (HazardKind::LooseEndLive, work.point_address(it))));
                 for lamp in &dark {
-                    let it = &exercise.lamps[lamp.index()];
+                    let it = &exercise.lamps[**lamp];
                     let feeding = feeding(work, &mut joined, &it.contacts);
                     let live = it.contacts.iter().any(|it| settled.is_energised(work, point(*it)));
                     if live && !settled.opened.iter().any(|it| feeding.contains(it)) {
@@ -274,8 +270,8 @@ fn brute(work: &Work, group: &Group, found: &mut Found) {
         }
         for metal in metal(work) {
             for device in &group.devices {
-                let line = point(exercise.devices[device.index()].line);
-                let here = work.ends_at(exercise.terminals[metal.index()].location).map(|it| work.point_of(it));
+                let line = point(exercise.devices[*device].line);
+                let here = work.ends_at(exercise.terminals[metal].location).map(|it| work.point_of(it));
                 let there = here.into_iter().find(|it| joined.same(work, line, *it));
                 let Some(there) = there.filter(|_| !joined.same(work, line, point(metal))) else { continue };
                 let fault = Conditions { fault: Some((there, point(metal))), ..case(&all_on, &none_out) };

@@ -384,7 +384,7 @@ impl Hand {
 fn a_wrong_chart_is_reported() {
     for reported in [false, true] {
         let mut hand = Hand::new(with("stages: [", "kit: Kit(chart: Wrong),\n    stages: ["));
-        assert_eq!(hand.attempt.work().exercise().charted(switchdrop::exercise::DeviceId(0)), "porch light");
+        assert_eq!(hand.attempt.work().exercise().charted(crate::ids::device(0)), "porch light");
         if reported {
             hand.does(Action::Report { at: "board".to_owned(), what: Fault::Chart });
         }

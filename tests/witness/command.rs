@@ -91,7 +91,7 @@ fn where_a_device_opens_the_deck_has_the_settled_state_too() {
     let cases = deck_cases(&work, Some(&[1, 0])).unwrap();
     assert_eq!(cases.iter().map(|it| it.on.clone()).collect::<Vec<_>>(), [vec![true, true], vec![true, false]]);
     let both = deck(&work, &cases);
-    let opened = both.elements.iter().position(|it| matches!(it.part, Part::LinePole(it) if it.0 == 1)).unwrap();
+    let opened = both.elements.iter().position(|it| matches!(it.part, Part::LinePole(it) if it.index() == 1)).unwrap();
     assert!(both.cases[0].contains(&opened) && !both.cases[1].contains(&opened));
     assert!(both.text.contains(&format!("alter r{} = 1e21\n", opened + 1)));
     assert_eq!(both.text.matches("print ").count(), both.cases.iter().map(Vec::len).sum::<usize>());

@@ -77,14 +77,14 @@ fn name(work: &Work, part: Part) -> Option<String> {
         Part::SupplyLine => "supply_line".to_owned(),
         Part::SupplyNeutral => "supply_neutral".to_owned(),
         Part::SupplyEarth => "supply_earth".to_owned(),
-        Part::LinePole(it) => format!("pole_{}", exercise.devices[it.index()].address),
-        Part::NeutralPole(it) => format!("neutral_{}", exercise.devices[it.index()].address),
+        Part::LinePole(it) => format!("pole_{}", exercise.devices[it].address),
+        Part::NeutralPole(it) => format!("neutral_{}", exercise.devices[it].address),
         Part::Conductor(it) => work.conductor_address(it),
-        Part::Contact(it, _) => format!("contact_{}", exercise.switches[it.index()].address),
-        Part::Lamp(it) => format!("lamp_{}", exercise.lamps[it.index()].address),
-        Part::PlateScrew(it) => format!("screw_{}", exercise.locations[it.index()].id),
-        Part::Motor(it) => format!("motor_{}", exercise.fans[it.index()].address),
-        Part::Timer(it) => format!("timer_{}", exercise.fans[it.index()].address),
+        Part::Contact(it, _) => format!("contact_{}", exercise.switches[it].address),
+        Part::Lamp(it) => format!("lamp_{}", exercise.lamps[it].address),
+        Part::PlateScrew(it) => format!("screw_{}", exercise.locations[it].id),
+        Part::Motor(it) => format!("motor_{}", exercise.fans[it].address),
+        Part::Timer(it) => format!("timer_{}", exercise.fans[it].address),
         Part::Fixed(it) => format!("fixed_{it}"),
         Part::Link | Part::Fault => "fault".to_owned(),
         Part::Insulation => return None,
@@ -167,8 +167,8 @@ fn a_cable_one_per_cent_too_long_and_a_contact_five_milliohms_too_high_are_caugh
     let exercise = work.exercise();
     for cable in &exercise.cables {
         let longer = exercise.text().replacen(
-            &format!("metres:{:?},from:\"{}\"", cable.metres, exercise.locations[cable.between[0].index()].id),
-            &format!("metres:{:?},from:\"{}\"", cable.metres * 1.01, exercise.locations[cable.between[0].index()].id),
+            &format!("metres:{:?},from:\"{}\"", cable.metres, exercise.locations[cable.between[0]].id),
+            &format!("metres:{:?},from:\"{}\"", cable.metres * 1.01, exercise.locations[cable.between[0]].id),
             1,
         );
         assert_ne!(longer, exercise.text(), "{}", cable.id);

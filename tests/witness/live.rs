@@ -123,9 +123,8 @@ fn asked(bench: &Bench, work: &Work) -> Result<u64, String> {
         }
         tripped += u64::from(!opened.is_empty());
         let case = every.iter().position(|it| it.0 == *positions && it.1 == settled).ok_or("no such case")?;
-        let glows: Vec<Glow> = (0..exercise.lamps.len())
-            .map(|it| glow(&deck, &deck.cases[case], &theirs[case], LampId(it as u16)))
-            .collect();
+        let glows: Vec<Glow> =
+            exercise.lamps.ids().map(|it| glow(&deck, &deck.cases[case], &theirs[case], it)).collect();
         let ours: Vec<Glow> = shown_at(work, positions.clone()).lamps.iter().map(|it| it.glow).collect();
         if ours != glows {
             return Err(format!("{positions:?}: {ours:?}, and by ngspice {glows:?}"));
@@ -167,7 +166,7 @@ fn settled_by(
     loop {
         let mut times = Vec::new();
         for (index, _) in on.iter().enumerate().filter(|it| *it.1) {
-            let device = DeviceId(index as u16);
+            let device = crate::ids::device(index);
             let Some(line) = amps(&on, Part::LinePole(device)) else { continue };
             let neutral = amps(&on, Part::NeutralPole(device)).unwrap_or(0.0);
             let first = |bands: &[(f64, f64)], amps: f64| bands.iter().find(|it| amps >= it.0).map(|it| it.1);

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use rand::{Rng, SeedableRng, rngs::ChaCha8Rng};
 use switchdrop::{
-    exercise::{EndId, Exercise, Seed, TerminalId, read},
+    exercise::{Exercise, Seed, TerminalId, read},
     work::{Edit, Work},
 };
 
@@ -120,7 +120,7 @@ fn gone_astray(exercise: &Arc<Exercise>, model: &[Option<TerminalId>], dice: &mu
     let mut work = Work::new(Arc::clone(exercise));
     // From hardly a slip to nothing as it should be.
     let astray = dice.of(&[5, 20, 50, 100]);
-    for end in (0..exercise.start.len() as u16).map(EndId) {
+    for end in exercise.start.ids() {
         let learners = exercise.is_learners(end);
         if dice.percent(if learners { astray } else { astray / 20 }) {
             let near: Vec<TerminalId> = exercise.terminals_at(work.end_location(end)).collect();
@@ -130,15 +130,15 @@ fn gone_astray(exercise: &Arc<Exercise>, model: &[Option<TerminalId>], dice: &mu
             work.edit(&Edit::Move(end, model.get(end.index()).copied().flatten()));
         }
     }
-    for terminal in (0..exercise.terminals.len() as u16).map(TerminalId) {
+    for terminal in exercise.terminals.ids() {
         if dice.percent(5) {
             work.edit(&Edit::Slacken(terminal));
         }
     }
     if dice.percent(40) {
-        let at = dice.below(exercise.terminals.len());
+        let at = exercise.terminals.id(dice.below(exercise.terminals.len())).unwrap();
         let near: Vec<TerminalId> = exercise.terminals_at(exercise.terminals[at].location).collect();
-        work.edit(&Edit::Tail(TerminalId(at as u16), dice.of(&near)));
+        work.edit(&Edit::Tail(at, dice.of(&near)));
     }
     work
 }

@@ -15,6 +15,7 @@ happened-lamps-on = lamps that came on with it: { $lamps }
 happened-ohms = read { $ohms } Ω
 happened-off-scale = read off the scale: nothing joins the two points
 happened-read = { $reading }
+happened-ghost = { $reading }, and an indicator shows nothing here: a core that nothing is joined to picks that up from a live one beside it. It is no supply, and the meter no proof
 happened-stopped = stopped: { $why }
 happened-stopped-for = { $stopped }. First of all: { $stage }
 happened-tripped = tripped: { $devices }

@@ -52,10 +52,9 @@ impl Attempt {
         let location = self.work.point_location(point);
         let is_outlet = self.work.exercise().is_outlet(location);
         let by_adaptor = match point {
-            Point::Terminal(it) => matches!(
-                self.work.exercise().terminals[it.index()].used_by,
-                TerminalUse::Block(_) | TerminalUse::BlockEarth(_)
-            ),
+            Point::Terminal(it) => {
+                matches!(self.work.exercise().terminals[it].used_by, TerminalUse::Block(_) | TerminalUse::BlockEarth(_))
+            }
             Point::End(_) => false,
         };
         if !self.format.has_closed_plates() || self.work.is_board(location) || is_outlet && by_adaptor {
@@ -100,7 +99,7 @@ impl Attempt {
     /// Whether a place is open: its cover is off, or the lamp is out of its holder.
     fn is_open(&self, location: LocationId) -> Result<(), Refused> {
         let (work, exercise) = (&self.work, self.work.exercise());
-        let id = || exercise.locations[location.index()].id.clone();
+        let id = || exercise.locations[location].id.clone();
         match exercise.lamp_at(location) {
             Some(lamp) if work.is_lamp_in(lamp) => Err(Refused::LampIn { location: id() }),
             None if work.is_covered(location) => Err(Refused::CoverOn { location: id() }),

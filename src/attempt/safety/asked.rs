@@ -90,9 +90,9 @@ impl Safety {
         // A conductor whose other end is still free leads to no earth, so it need not be tried.
         let connected = |it: EndId| work.terminal_of(it.other()).is_some();
         let promising = || {
-            here().into_iter().find(|it| {
-                let mut ends = work.ends_at(place).filter(|end| work.point_of(*end) == *it);
-                !self.is_apart(*it) && ends.any(|it| work.end_facts(it).colour.is_protective() && connected(it))
+            here().into_iter().find(|point| {
+                let mut ends = work.ends_at(place).filter(|end| work.point_of(*end) == *point);
+                !self.is_apart(*point) && ends.any(|it| work.end_facts(it).colour.is_protective() && connected(it))
             })
         };
         parked.or_else(shown).or_else(promising).or(Some(reference))
@@ -109,14 +109,14 @@ fn earths_at(work: &Work, place: LocationId) -> Vec<Point> {
 /// connected to nothing but a lampholder.
 fn targets(work: &Work, place: LocationId) -> BTreeSet<Point> {
     let exercise = work.exercise();
-    let sheathed = |it: EndId| {
-        let in_sheath = |it: EndId| work.prep_of(it).is_some_and(|it: Prep| it.core_mm == 0);
-        let hangs = exercise.lamp_at(work.end_location(it.other())).is_some();
-        in_sheath(it) && (hangs || work.terminal_of(it.other()).is_none())
+    let sheathed = |end: EndId| {
+        let in_sheath = |end: EndId| work.prep_of(end).is_some_and(|it: Prep| it.core_mm == 0);
+        let hangs = exercise.lamp_at(work.end_location(end.other())).is_some();
+        in_sheath(end) && (hangs || work.terminal_of(end.other()).is_none())
     };
     let ends = work.ends_at(place).filter(|it| !work.is_scrap(it.conductor()) && !sheathed(*it));
     let mut targets: BTreeSet<Point> = ends.map(|it| work.point_of(it)).collect();
-    if let LocationKind::Box(it) = &exercise.locations[place.index()].kind {
+    if let LocationKind::Box(it) = &exercise.locations[place].kind {
         let metal = [(it.body, TerminalUse::BoxEarth), (it.plate.front, TerminalUse::PlateEarth)];
         let metal = metal.into_iter().filter(|it| it.0 == Material::Metal);
         targets.extend(metal.filter_map(|it| exercise.terminal_used(place, it.1)).map(Point::Terminal));
@@ -170,7 +170,7 @@ fn circuits(work: &Work, place: LocationId) -> Vec<Here> {
         if lines.is_empty() {
             continue;
         }
-        let common = device.behind.map(|it: DeviceId| exercise.devices[it.index()].neutral.index());
+        let common = device.behind.map(|it: DeviceId| exercise.devices[it].neutral.index());
         let neutrals = of(&[Some(device.neutral.index()), common].into_iter().flatten().collect::<Vec<_>>());
         circuits.push(Here { lines, neutrals });
     }
@@ -183,12 +183,12 @@ fn elsewhere(work: &Work, place: LocationId) -> (Vec<SwitchId>, Vec<Vec<u8>>) {
     let exercise = work.exercise();
     let points: BTreeSet<Point> = work.ends_at(place).map(|it| work.point_of(it)).collect();
     let mut ever = work.joined_ever();
-    let concerned = |it: &SwitchId| {
-        let switch = &exercise.switches[it.index()];
+    let concerned = |id: &SwitchId| {
+        let switch = &exercise.switches[*id];
         let mut on = |to: usize| points.iter().any(|it| ever.same(work.node(*it), to));
         switch.location != place && switch.terminals.iter().any(|it| on(it.index()))
     };
-    let candidates: Vec<SwitchId> = (0..exercise.switches.len() as u16).map(SwitchId).filter(concerned).collect();
+    let candidates: Vec<SwitchId> = exercise.switches.ids().filter(concerned).collect();
     let now = work.positions();
     let count = candidates.iter().fold(1_usize, |n, it| n.saturating_mul(ways(work, *it)));
     if count > COMBINATIONS {
@@ -213,7 +213,7 @@ fn elsewhere(work: &Work, place: LocationId) -> (Vec<SwitchId>, Vec<Vec<u8>>) {
 }
 
 fn ways(work: &Work, switch: SwitchId) -> usize {
-    work.exercise().switches[switch.index()].way.positions()
+    work.exercise().switches[switch].way.positions()
 }
 
 /// A setting with one switch in each of its other positions.

@@ -58,7 +58,7 @@ impl Safety {
     /// tests go by pairs the format had no actions for any of this.
     fn new_ends(&self, work: &Work, cable: &str, location: LocationId) -> impl Iterator<Item = EndId> {
         let is_judged = self.reference.is_some() && work.exercise().asks(Stage::Isolation);
-        let is_its = |it: &EndId| work.cable_of(it.conductor()).is_some_and(|it| it.id == cable);
+        let is_its = |end: &EndId| work.cable_of(end.conductor()).is_some_and(|it| it.id == cable);
         let hangs = |it: EndId| work.exercise().lamp_at(work.end_location(it.other())).is_some();
         let ends = work.ends_at(location).filter(move |it| is_judged && is_its(it) && !hangs(*it));
         ends.collect::<Vec<_>>().into_iter()
@@ -67,7 +67,7 @@ impl Safety {
 
 /// Whether an end can be seen to be connected to nothing: its place is open, or the card says that it is tied back.
 fn is_seen_unconnected(work: &Work, end: EndId) -> bool {
-    let start = work.exercise().start.get(end.index()).copied().flatten();
+    let start = work.exercise().start.get(end).copied().flatten();
     let is_tied_back = start.is_some_and(|it| it.stands == Stands::Later);
     let place = work.end_location(end);
     let is_open = !work.has_cover(place) || !work.is_covered(place);

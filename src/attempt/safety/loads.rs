@@ -36,7 +36,7 @@ impl Loads {
             return Self::default();
         }
         let mut ever = work.joined_ever();
-        let devices = (0..exercise.devices.len() as u16).map(DeviceId);
+        let devices = exercise.devices.ids();
         let of = devices.map(|it| fed_by(work, &mut ever, it)).collect();
         Self { of, at_board: work.opens_board(), ..Self::default() }
     }
@@ -50,12 +50,12 @@ impl Loads {
 /// The lamps between a device's line and its neutral, with every switch in any of its positions.
 fn fed_by(work: &Work, ever: &mut Sets, device: DeviceId) -> Vec<LampId> {
     let exercise = work.exercise();
-    let it = &exercise.devices[device.index()];
-    let common = it.behind.map(|of| exercise.devices[of.index()].neutral);
-    let lamps = (0..exercise.lamps.len() as u16).map(LampId);
+    let it = &exercise.devices[device];
+    let common = it.behind.map(|of| exercise.devices[of].neutral);
+    let lamps = exercise.lamps.ids();
     lamps
         .filter(|lamp| {
-            let contacts = exercise.lamps[lamp.index()].contacts.map(crate::exercise::TerminalId::index);
+            let contacts = exercise.lamps[*lamp].contacts.map(crate::exercise::TerminalId::index);
             let line = contacts.map(|at| ever.same(at, it.line.index()));
             let neutral = contacts.map(|at| {
                 ever.same(at, it.neutral.index()) || common.is_some_and(|common| ever.same(at, common.index()))
@@ -74,7 +74,7 @@ impl Safety {
 
     /// The board is open: a device with nothing in its outgoing terminals feeds nothing.
     pub(super) fn note_board_seen(&mut self, work: &Work) {
-        for (id, it) in (0_u16..).map(DeviceId).zip(&work.exercise().devices) {
+        for (id, it) in work.exercise().devices.with_ids() {
             if [it.line, it.neutral].into_iter().all(|it| work.ends_in(it).next().is_none()) {
                 self.loads.seen.insert(id);
             }
@@ -87,7 +87,7 @@ impl Safety {
         if !work.is_all_locked_off() || circuit::ohms_between(work, a, b) >= JOINED_OHMS {
             return;
         }
-        for (id, it) in (0_u16..).map(DeviceId).zip(&work.exercise().devices) {
+        for (id, it) in work.exercise().devices.with_ids() {
             let outgoing = [it.line, it.neutral].map(Point::Terminal);
             let to_place = |from: Point, to: Point| outgoing.contains(&from) && !work.is_board(work.point_location(to));
             if to_place(a, b) || to_place(b, a) {
@@ -98,7 +98,7 @@ impl Safety {
 
     /// Whether handwork may have begun: until then a device is switched on and off to see what it feeds.
     pub(in crate::attempt) fn has_begun(&self, work: &Work) -> bool {
-        self.reference.is_none() || self.ever_proved.contains(&true) || !work.exercise().asks(Stage::Isolation)
+        self.reference.is_none() || self.ever_proved.iter().any(|it| *it) || !work.exercise().asks(Stage::Isolation)
     }
 
     /// The device that an action works before the work has begun: the lamps that go out or come on with it are watched.
@@ -132,8 +132,8 @@ impl Safety {
 pub(in crate::attempt) fn lit(work: &Work) -> BTreeSet<LampId> {
     let exercise = work.exercise();
     let is_lit = |it: &LampId| {
-        let [a, b] = exercise.lamps[it.index()].contacts.map(Point::Terminal);
+        let [a, b] = exercise.lamps[*it].contacts.map(Point::Terminal);
         work.is_lamp_in(*it) && circuit::volts_between(work, a, b).abs() >= LIT_VOLTS
     };
-    (0..exercise.lamps.len() as u16).map(LampId).filter(is_lit).collect()
+    exercise.lamps.ids().filter(is_lit).collect()
 }

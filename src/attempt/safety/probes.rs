@@ -1,12 +1,7 @@
 //! The tester's probes and the test link at the wrong time or place: dead tests on what is on, live tests outside their stage.
 
 use super::{ActKind, Safety, Work};
-use crate::{
-    circuit,
-    exercise::{LocationId, Stage},
-    trade::instrument::Function,
-    work::Subject,
-};
+use crate::{circuit, exercise::Stage, trade::instrument::Function, work::Subject};
 
 impl Safety {
     /// A dead test or a test link on something energised; or at a place not yet proved dead. In the board the main switch
@@ -27,7 +22,7 @@ impl Safety {
         if self.is_fed(work, location) || circuit::is_energised(work, point) {
             return Some((ActKind::WorkedLive, at));
         }
-        let needs_proof = exercise.asks(Stage::Isolation) && !self.reaching[location.index()].is_empty();
+        let needs_proof = exercise.asks(Stage::Isolation) && !self.reaching[location].is_empty();
         let is_fitting = exercise.lamp_at(location).is_some();
         (needs_proof && !is_fitting && !self.is_proved(location)).then_some((ActKind::TouchedUnproved, at))
     }
@@ -40,15 +35,16 @@ impl Safety {
         points: [&String; 2],
     ) -> Option<(ActKind, Subject)> {
         let exercise = work.exercise();
-        let live = points.into_iter().find(|it| {
-            work.point(it).is_ok_and(|it| self.is_fed(work, work.point_location(it)) || circuit::is_energised(work, it))
+        let live = points.into_iter().find(|address| {
+            work.point(address)
+                .is_ok_and(|it| self.is_fed(work, work.point_location(it)) || circuit::is_energised(work, it))
         })?;
         let stage = match function {
             Function::Loop(_) => Stage::LoopImpedance,
             Function::Rcd(_) => Stage::ResidualDevice,
             _ => Stage::SupplyPolarity,
         };
-        let mut places = (0..exercise.locations.len() as u16).map(LocationId);
+        let mut places = exercise.locations.ids();
         let in_stage =
             exercise.asks(stage) && self.before_power_on(exercise).is_none() && places.all(|it| work.is_covered(it));
         (!in_stage).then_some((ActKind::WorkedLive, work.subject(live)?))

@@ -101,16 +101,15 @@ impl Safety {
     }
 
     pub(super) fn note_proved(&mut self, location: LocationId) {
-        self.proved[location.index()] = true;
-        self.ever_proved[location.index()] = true;
+        self.proved.put(location, true);
+        self.ever_proved.put(location, true);
         self.tested_since_trip = true;
     }
 
     /// The indicator works: the tests made since it last did count, and a new round of tests begins.
     pub(super) fn close_batch(&mut self, work: &Work) {
         if self.batch.is_some() {
-            for index in 0..self.proved.len() {
-                let location = LocationId(index as u16);
+            for location in self.proved.ids() {
                 let needed = !Self::tests_needed(work, location).is_empty();
                 if needed && self.is_prepared(work, location) && self.tests_left(work, location).is_empty() {
                     self.note_proved(location);

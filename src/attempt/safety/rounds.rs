@@ -97,7 +97,7 @@ impl Safety {
         let earth = points.into_iter().find(|it| *it != reference).filter(|_| points.contains(&reference))?;
         let place = work.point_location(earth);
         // Once the place is proved dead, or where none is to be proved, the same reading is an ordinary test of the work.
-        let is_asked = work.exercise().asks(Stage::Isolation) && !self.reaching[place.index()].is_empty();
+        let is_asked = work.exercise().asks(Stage::Isolation) && !self.reaching[place].is_empty();
         (is_asked && !self.is_all_proved(work, place) && is_for_earth(work, earth)).then_some(earth)
     }
 
@@ -223,7 +223,7 @@ impl Safety {
             return proved;
         }
         let mine = work.exercise().learners_places();
-        for place in (0..self.proved.len() as u16).map(LocationId) {
+        for place in self.proved.ids() {
             let is_open = if work.has_cover(place) { !work.is_covered(place) } else { mine.contains(&place) };
             if is_open
                 && !self.is_all_proved(work, place)

@@ -19,7 +19,7 @@ pub(super) fn of(control: &Control, positions: &[u8]) -> Vec<u8> {
 
 /// Every setting of one control's switches, in counting order.
 pub(in crate::attempt) fn settings_of(exercise: &Exercise, control: usize) -> Vec<Vec<u8>> {
-    let control = &exercise.controls[control];
+    let Some(control) = exercise.controls.get(control) else { return Vec::new() };
     let all = combinations(exercise, &control.switches, &vec![0; exercise.switches.len()]);
     all.iter().map(|it| of(control, it)).collect()
 }

@@ -64,7 +64,7 @@ impl Safety {
                 let concerned = |it: &DeviceId| work.device_state(*it).power == Power::On;
                 self.reaching.iter().flatten().any(concerned).then_some(())?;
                 // Until the work's devices were once switched off, these switches have nothing to do with it.
-                let off_before = self.ever_proved.contains(&true);
+                let off_before = self.ever_proved.iter().any(|it| *it);
                 let unchecked = off_before && self.before_power_on(work.exercise()).is_some();
                 open_place(work).or(unchecked.then_some((ActKind::PowerOnUnchecked, board_subject(work))))
             }
@@ -88,8 +88,7 @@ impl Safety {
 
     /// Why a cover on a training board must stay on: the supply is in, or was, and the board is not proved dead.
     fn stops_on_bench(&self, work: &Work) -> Option<ActKind> {
-        let places = work.exercise().locations.len() as u16;
-        let proved = (0..places).map(LocationId).any(|it| work.is_board(it) && self.is_proved(it));
+        let proved = work.exercise().locations.ids().any(|it| work.is_board(it) && self.is_proved(it));
         if work.is_unplugged() {
             (work.had_supply() && !proved).then_some(ActKind::BenchUnproved)
         } else {
@@ -142,7 +141,7 @@ impl Safety {
         if self.is_fed(work, location) {
             return Some((ActKind::WorkedLive, at));
         }
-        let needs_proof = work.exercise().asks(Stage::Isolation) && !self.reaching[location.index()].is_empty();
+        let needs_proof = work.exercise().asks(Stage::Isolation) && !self.reaching[location].is_empty();
         let is_fitting = work.exercise().lamp_at(location).is_some();
         (needs_proof && !is_fitting && !self.is_proved(location)).then_some((ActKind::TouchedUnproved, at))
     }
@@ -154,7 +153,7 @@ impl Safety {
 
     /// Whether any device that reaches a location is on.
     pub(super) fn is_fed(&self, work: &Work, location: LocationId) -> bool {
-        self.reaching[location.index()].iter().any(|it| work.is_on(*it))
+        self.reaching[location].iter().any(|it| work.is_on(*it))
     }
 }
 
@@ -166,19 +165,16 @@ fn unearths(work: &Work, action: &Action) -> bool {
 
 /// The board, if it is open.
 fn open_board(work: &Work) -> Option<LocationId> {
-    let places = work.exercise().locations.len() as u16;
-    (0..places).map(LocationId).find(|it| work.is_board(*it) && !work.is_covered(*it))
+    work.exercise().locations.ids().find(|it| work.is_board(*it) && !work.is_covered(*it))
 }
 
 /// The first board, or the work as a whole.
 fn board_subject(work: &Work) -> Subject {
-    let places = work.exercise().locations.len() as u16;
-    (0..places).map(LocationId).find(|it| work.is_board(*it)).map_or(Subject::Whole, Subject::Location)
+    work.exercise().locations.ids().find(|it| work.is_board(*it)).map_or(Subject::Whole, Subject::Location)
 }
 
 /// The first place that is open, where power is not to be switched on.
 fn open_place(work: &Work) -> Option<(ActKind, Subject)> {
-    let places = work.exercise().locations.len() as u16;
-    let open = (0..places).map(LocationId).find(|it| !work.is_covered(*it))?;
+    let open = work.exercise().locations.ids().find(|it| !work.is_covered(*it))?;
     Some((ActKind::PowerOnOpen, Subject::Location(open)))
 }

@@ -5,7 +5,7 @@ use super::{
     settings::{left, of},
 };
 use crate::{
-    exercise::{DeviceId, Exercise, Stage, TerminalUse},
+    exercise::{Exercise, Stage, TerminalUse},
     trade::colour::Colour,
     work::{Check, Point},
 };
@@ -28,7 +28,7 @@ impl Safety {
         let exercise = work.exercise();
         let mut groups = work.joined_by(|it: Colour| !it.is_protective());
         for (index, control) in exercise.controls.iter().enumerate() {
-            let lamp = &exercise.lamps[control.lamp.index()];
+            let lamp = &exercise.lamps[control.lamp];
             let mut suits = |line: Point, load: Point| {
                 let from_device =
                     exercise.terminals.iter().enumerate().any(|(t, it)| {
@@ -46,7 +46,7 @@ impl Safety {
     /// With every device on and a control's lamp in, its present setting has been tried.
     pub(super) fn note_worked(&mut self, work: &Work) {
         let exercise = work.exercise();
-        if (0..exercise.devices.len() as u16).any(|it| !work.is_on(DeviceId(it)))
+        if exercise.devices.ids().any(|it| !work.is_on(it))
             || !self.confirmed.contains(&Check::NobodyAtWork) && exercise.asks(Stage::EnergisingChecks)
         {
             return;

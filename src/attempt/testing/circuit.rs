@@ -5,7 +5,7 @@ use super::{
     spot::{Insulation, controls, insulation_of, places},
 };
 use crate::{
-    exercise::{DeviceId, Exercise, LocationId},
+    exercise::{DeviceId, Exercise, LocationId, Table},
     work::Work,
 };
 
@@ -23,10 +23,10 @@ pub(super) struct Circuit {
 
 impl Circuit {
     /// A circuit with all the places and controls that it may come to have.
-    pub fn new(exercise: &Exercise, reaching: &[Vec<DeviceId>], device: DeviceId) -> Self {
+    pub fn new(exercise: &Exercise, reaching: &Table<LocationId, Vec<DeviceId>>, device: DeviceId) -> Self {
         let (places, controls) = (places(exercise, reaching, device), controls(exercise, reaching, device));
-        let its = &exercise.devices[device.index()];
-        let behind = its.behind.map(|it| exercise.devices[it.index()].kind);
+        let its = &exercise.devices[device];
+        let behind = its.behind.map(|it| exercise.devices[it].kind);
         let residual = [Some(its.kind), behind].into_iter().flatten().any(|it| it.residual_amps().is_some());
         Self {
             device,
@@ -49,7 +49,7 @@ impl Testing {
         let exercise = work.exercise();
         let mut joined = work.joined_ever();
         let mut has = |circuit: &Circuit, node: usize| {
-            let its = &exercise.devices[circuit.device.index()];
+            let its = &exercise.devices[circuit.device];
             [its.line, its.neutral].into_iter().any(|it| joined.same(it.index(), node))
         };
         let mut own = Vec::new();
@@ -57,9 +57,9 @@ impl Testing {
             let mut at_place =
                 |it: &LocationId| work.ends_at(*it).any(|end| has(circuit, work.node(work.point_of(end))));
             let places: Vec<LocationId> = circuit.may_have.0.iter().copied().filter(|it| at_place(it)).collect();
-            let mut at_lamp = |it: &usize| {
-                let lamp = exercise.controls[*it].lamp;
-                exercise.lamps[lamp.index()].contacts.into_iter().any(|it| has(circuit, it.index()))
+            let mut at_lamp = |control: &usize| {
+                let lamp = exercise.controls[*control].lamp;
+                exercise.lamps[lamp].contacts.into_iter().any(|it| has(circuit, it.index()))
             };
             let controls: Vec<usize> = circuit.may_have.1.iter().copied().filter(|it| at_lamp(it)).collect();
             own.push((places, controls));

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use crate::{
     circuit::Meter,
-    exercise::{Control, DeviceId, Exercise, LocationId, Sets, Stage, SwitchId},
+    exercise::{Control, DeviceId, Exercise, LocationId, Sets, Stage, SwitchId, Table},
     trade::{
         colour::Colour,
         instrument::{Function, LeadLength, rcd},
@@ -45,7 +45,7 @@ pub const PAIRS: [(Side, Side); 3] =
     [(Side::Line, Side::Neutral), (Side::Line, Side::Earth), (Side::Neutral, Side::Earth)];
 
 /// The places of a circuit where R1+R2 or R2 is read: those of the learner's with a cpc and another conductor.
-pub fn places(exercise: &Exercise, reaching: &[Vec<DeviceId>], circuit: DeviceId) -> Vec<LocationId> {
+pub fn places(exercise: &Exercise, reaching: &Table<LocationId, Vec<DeviceId>>, circuit: DeviceId) -> Vec<LocationId> {
     let ends_at = |place: LocationId, protective: bool| {
         exercise.runs.iter().any(|it| it.between.contains(&place))
             || exercise.conductors.iter().any(|it| {
@@ -56,17 +56,17 @@ pub fn places(exercise: &Exercise, reaching: &[Vec<DeviceId>], circuit: DeviceId
     exercise
         .learners_places()
         .into_iter()
-        .filter(|it| reaching[it.index()].contains(&circuit) && !exercise.is_board(*it))
+        .filter(|it| reaching[*it].contains(&circuit) && !exercise.is_board(*it))
         .filter(|it| ends_at(*it, true) && ends_at(*it, false))
         .collect()
 }
 
 /// Controls of a circuit that the learner wires, by index.
-pub fn controls(exercise: &Exercise, reaching: &[Vec<DeviceId>], circuit: DeviceId) -> Vec<usize> {
+pub fn controls(exercise: &Exercise, reaching: &Table<LocationId, Vec<DeviceId>>, circuit: DeviceId) -> Vec<usize> {
     let of = |it: &Control| {
         it.switches.iter().any(|switch| {
-            let place = exercise.switches[switch.index()].location;
-            reaching[place.index()].contains(&circuit)
+            let place = exercise.switches[*switch].location;
+            reaching[place].contains(&circuit)
         })
     };
     let wired = exercise.controls.iter().enumerate().filter(|(_, it)| exercise.is_wired_by_learner(it) && of(it));
@@ -84,7 +84,7 @@ pub fn insulation_of(exercise: &Exercise, controls: &[usize]) -> Insulation {
     let closing = |test: Test| {
         let least = if test == Test::InsulationNeutralEarth { 2 } else { 1 };
         let of = |switch: SwitchId| {
-            let way = exercise.switches[switch.index()].way;
+            let way = exercise.switches[switch].way;
             (0..way.positions()).filter(move |it| way.joins(*it).len() >= least).map(move |it| (switch, it as u8))
         };
         switches.iter().copied().flat_map(of).map(|(switch, it)| TestPart::With(switch, it)).collect::<Vec<_>>()
@@ -208,7 +208,7 @@ impl<'w> Sides<'w> {
 
 /// Which side of a circuit a point is on, by what is joined.
 fn side_in(joined: &mut Sets, work: &Work, circuit: DeviceId, point: Point) -> Option<Side> {
-    let device = &work.exercise().devices[circuit.index()];
+    let device = &work.exercise().devices[circuit];
     let node = work.node(point);
     if joined.same(node, device.line.index()) {
         Some(Side::Line)

@@ -79,7 +79,7 @@ pub(super) fn at_origin(work: &Work, setting: &Setting, range: Range) -> Shown {
     if setting.leads.state != LeadState::Nulled {
         ohms += leads_ohms(exercise, setting);
     }
-    let ends = exercise.earth_bars().next().zip(exercise.devices.first().map(|it| it.line));
+    let ends = exercise.earth_bars().next().zip(exercise.devices.iter().next().map(|it| it.line));
     let strayed = ends.map(|(a, b)| stray(work, setting, range.spread(), [a, b].map(Point::Terminal), ohms));
     show(&SCALE, strayed.unwrap_or(ohms))
 }

@@ -36,8 +36,7 @@ pub(super) struct ResidualOpening {
 pub(super) fn openings(work: &Work, loaded: &Loaded<'_>) -> Vec<ResidualOpening> {
     let exercise = work.exercise();
     let mut found = Vec::new();
-    for (index, it) in exercise.devices.iter().enumerate() {
-        let device = DeviceId(index as u16);
+    for (device, it) in exercise.devices.with_ids() {
         let Some(rated) = it.kind.residual_amps() else { continue };
         let amps = loaded.residual(device);
         let own = rated * opens_at(exercise, device);

@@ -103,7 +103,7 @@ impl Rig {
             // A figure for each node: ours is by the metre.
             Part::Insulation => return,
             Part::SupplyLine | Part::SupplyNeutral if setting.main_switch == MainSwitch::Off => return,
-            Part::Lamp(lamp) => match (work.exercise().lamps[lamp.index()].kind, source) {
+            Part::Lamp(lamp) => match (work.exercise().lamps[lamp].kind, source) {
                 (_, TestSource::Mains) => branch.ohms,
                 (LampKind::Filament, _) => branch.ohms * FILAMENT_COLD,
                 (LampKind::Led, TestSource::Few) => return,

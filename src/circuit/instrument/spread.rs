@@ -49,12 +49,12 @@ pub(super) fn insulation_times(exercise: &Exercise, cable: &str) -> f64 {
 
 /// At which share of its rated residual current a device opens.
 pub(super) fn opens_at(exercise: &Exercise, device: DeviceId) -> f64 {
-    between(rcd::OPENS_AT, share(exercise, &format!("instrument opens {}", exercise.devices[device.index()].address)))
+    between(rcd::OPENS_AT, share(exercise, &format!("instrument opens {}", exercise.devices[device].address)))
 }
 
 /// How long a device takes at just its own operating current, milliseconds.
 pub(super) fn just_enough_ms(exercise: &Exercise, device: DeviceId) -> f64 {
-    let name = format!("instrument takes {}", exercise.devices[device.index()].address);
+    let name = format!("instrument takes {}", exercise.devices[device].address);
     between(rcd::JUST_ENOUGH_MS, share(exercise, &name))
 }
 

@@ -92,8 +92,8 @@ impl Layered {
             }
         }
         // A net that is not there has no place.
-        let place = |it: &usize| merged.get(*it).and_then(|net| start.iter().position(|it| it == net));
-        let places = watched.iter().map(|it| place(it).map_or(u8::MAX, |it| it as u8)).collect();
+        let place = |at: &usize| merged.get(*at).and_then(|net| start.iter().position(|it| it == net));
+        let places = watched.iter().map(|net| place(net).map_or(u8::MAX, |it| it as u8)).collect();
         if start.len() > usize::from(u8::MAX) {
             return Err(TooMany::Nets { open: start.len() });
         }
@@ -144,7 +144,7 @@ impl Layered {
     /// Whether two of the nets watched, by their places, are joined in one combination.
     pub fn are_joined(&self, positions: &[u8], a: usize, b: usize) -> bool {
         let state = self.ends.get(self.end_of(positions));
-        let label = |it: usize| self.watched.get(it).and_then(|it| state.get(usize::from(*it) + 1));
+        let label = |place: usize| self.watched.get(place).and_then(|it| state.get(usize::from(*it) + 1));
         label(a).is_some() && label(a) == label(b)
     }
 

@@ -51,7 +51,7 @@ pub(super) fn turns(contacts: &Contacts, watched: &[usize]) -> Result<Vec<Turn>,
         is_open[*it] = true;
     }
     let mut done = vec![false; count];
-    let mut waiting: Vec<usize> = watched.iter().flat_map(|it| touches[*it].iter().map(|it| *it as usize)).collect();
+    let mut waiting: Vec<usize> = watched.iter().flat_map(|net| touches[*net].iter().map(|it| *it as usize)).collect();
     waiting.sort_unstable();
     waiting.dedup();
     let mut is_waiting = vec![false; count];

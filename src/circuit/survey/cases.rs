@@ -62,7 +62,7 @@ pub(in crate::circuit) fn what_met(
 ) -> Vec<Vec<HazardKind>> {
     let mut joined = contacts.at(positions);
     let kinds = |(id, cause): (DeviceId, Cause)| {
-        let device = &exercise.devices[id.index()];
+        let device = &exercise.devices[id];
         // A common device opens for what is on the lines behind it.
         let behind = exercise.devices.iter().filter(|it| it.behind == Some(id));
         let lines: Vec<usize> = behind.chain([device]).map(|it| it.line.index()).collect();
@@ -118,7 +118,7 @@ impl<'a> Trial<'a> {
     pub fn new(prepared: &'a Prepared<'a>, number: usize) -> Self {
         let (work, groups) = (prepared.work, &prepared.groups);
         let exercise = work.exercise();
-        let ours = |it: Point| groups.of(work, it).is_none_or(|it| it == number);
+        let ours = |point: Point| groups.of(work, point).is_none_or(|it| it == number);
         let metal = exposed_metal(exercise).into_iter().map(|it| (Point::Terminal(it), HazardKind::MetalEnergised));
         let loose = work.ends().filter(|it| work.terminal_of(*it).is_none());
         let loose = loose.map(|it| (Point::End(it), HazardKind::LooseEndLive));
@@ -213,18 +213,18 @@ impl<'a> Trial<'a> {
         let standing = self.standing.iter().all(|it| quiet(it.0) || is_known(it.1, self.work.subject_at(it.0)))
             && self.isolated(positions).all(|(fan, lines)| {
                 lines.into_iter().all(|it| quiet(Point::Terminal(it)))
-                    || is_known(HazardKind::FanLive, Subject::Fan(fan.index()))
+                    || is_known(HazardKind::FanLive, Subject::Fan(fan))
             });
         let dark = self.group.lamps.iter().filter(|it| off[it.index()]);
         let dark = dark.filter(|it| !is_known(HazardKind::LampholderLive, Subject::Lamp(**it)));
-        let mut contacts = dark.flat_map(|it| exercise.lamps[it.index()].contacts);
+        let mut contacts = dark.flat_map(|it| exercise.lamps[*it].contacts);
         (standing && contacts.all(|it| quiet(Point::Terminal(it)))).then_some(may_trip)
     }
 
     /// Whether devices in front of several would hold were what they feel of this group felt of each circuit behind them.
     fn is_little(&self, solved: &Solved<'_>) -> bool {
         let exercise = self.work.exercise();
-        self.group.devices.iter().filter(|it| exercise.devices[it.index()].kind.is_common()).all(|id| {
+        self.group.devices.iter().filter(|it| exercise.devices[**it].kind.is_common()).all(|id| {
             let circuits = exercise.devices.iter().filter(|it| it.behind == Some(*id)).count() as f64;
             let felt = solved.device(exercise, *id);
             felt.is_some_and(|(line, neutral)| {
@@ -263,8 +263,8 @@ impl<'a> Trial<'a> {
         }
         let mut joined = self.contacts().at(positions);
         let has_opened = |id: DeviceId| opened.iter().any(|it| it.device == id);
-        self.work.exercise().devices.iter().enumerate().any(|(index, it)| {
-            (has_opened(DeviceId(index as u16)) || it.behind.is_some_and(has_opened))
+        self.work.exercise().devices.with_ids().any(|(id, it)| {
+            (has_opened(id) || it.behind.is_some_and(has_opened))
                 && terminals.iter().any(|at| [it.line, it.neutral].iter().any(|of| joined.same(of.index(), at.index())))
         })
     }
@@ -278,8 +278,8 @@ impl<'a> Trial<'a> {
     /// Everything of the group on and in; the other groups dead.
     pub fn everything(&self) -> (Vec<bool>, Vec<bool>) {
         let exercise = self.work.exercise();
-        let on = (0..exercise.devices.len()).map(|it| self.group.devices.contains(&DeviceId(it as u16)));
-        let lamps_in = (0..exercise.lamps.len()).map(|it| self.group.lamps.contains(&LampId(it as u16)));
+        let on = exercise.devices.ids().map(|it| self.group.devices.contains(&it));
+        let lamps_in = exercise.lamps.ids().map(|it| self.group.lamps.contains(&it));
         (on.collect(), lamps_in.collect())
     }
 
@@ -368,7 +368,7 @@ impl<'a> Trial<'a> {
     pub fn watched(&self) -> Vec<usize> {
         let exercise = self.work.exercise();
         let bars = exercise.outgoing().map(TerminalId::index);
-        let lamps = self.group.lamps.iter().flat_map(|it| exercise.lamps[it.index()].contacts).map(TerminalId::index);
+        let lamps = self.group.lamps.iter().flat_map(|it| exercise.lamps[*it].contacts).map(TerminalId::index);
         let fans = exercise.fans.iter().flat_map(|it| it.terminals).map(TerminalId::index);
         let outlets = exercise.outlets().flat_map(|it| it.1).map(TerminalId::index);
         let standing = self.standing.iter().map(|it| self.work.node(it.0));
@@ -429,11 +429,10 @@ impl<'a> Trial<'a> {
         if !earthed {
             return false;
         }
-        let front = exercise.devices[device.index()].behind;
-        for (index, on) in on.iter_mut().enumerate() {
-            let id = DeviceId(index as u16);
+        let front = exercise.devices[device].behind;
+        for (id, on) in exercise.devices.ids().zip(on.iter_mut()) {
             // One in front stays with what is behind it.
-            let its_own = id == device || Some(id) == front || exercise.devices[index].behind == Some(device);
+            let its_own = id == device || Some(id) == front || exercise.devices[id].behind == Some(device);
             *on &= its_own;
         }
         settled(on).opened.iter().all(|it| it.device != device)
@@ -443,10 +442,10 @@ impl<'a> Trial<'a> {
     fn isolated<'s>(&'s self, positions: &'s [u8]) -> impl Iterator<Item = (FanId, [TerminalId; 2])> + 's {
         let exercise = self.work.exercise();
         self.group.fans.iter().filter_map(move |id| {
-            let fan = &exercise.fans[id.index()];
+            let fan = &exercise.fans[*id];
             let isolator = fan.isolator?;
             let position = positions.get(isolator.index()).map_or(0, |it| usize::from(*it));
-            let is_off = exercise.switches[isolator.index()].way.joins(position).is_empty();
+            let is_off = exercise.switches[isolator].way.joins(position).is_empty();
             let [line, switched, _] = fan.terminals;
             is_off.then_some((*id, [line, switched]))
         })
@@ -462,7 +461,7 @@ impl<'a> Trial<'a> {
             let switches = exercise.controls.iter().filter(|it| it.lamp == *lamp).flat_map(|it| &it.switches);
             let mut toggles = switches.flat_map(|switch| {
                 let here = witness.positions[switch.index()];
-                let ways = exercise.switches[switch.index()].way.positions() as u8;
+                let ways = exercise.switches[*switch].way.positions() as u8;
                 (0..ways).filter(move |it| *it != here).map(|it| (switch.index(), it))
             });
             toggles.any(|(switch, position)| {
@@ -492,7 +491,7 @@ impl<'a> Trial<'a> {
             hazard(*kind, work.subject_at(*point));
         }
         for it in &self.group.lamps {
-            let lamp = &exercise.lamps[it.index()];
+            let lamp = &exercise.lamps[*it];
             let live = lamp.contacts.iter().any(|it| settled.is_energised(work, Point::Terminal(*it)));
             if off[it.index()] && live && !self.is_fed_by(&lamp.contacts, &settled.opened, &witness.positions) {
                 hazard(HazardKind::LampholderLive, Subject::Lamp(*it));
@@ -500,7 +499,7 @@ impl<'a> Trial<'a> {
         }
         for (fan, lines) in self.isolated(&witness.positions) {
             if lines.into_iter().any(|it| settled.is_energised(work, Point::Terminal(it))) {
-                hazard(HazardKind::FanLive, Subject::Fan(fan.index()));
+                hazard(HazardKind::FanLive, Subject::Fan(fan));
             }
         }
         for (point, kind) in loose.into_iter().filter(energised) {
@@ -519,7 +518,7 @@ fn device_choices(exercise: &Exercise, devices: &[DeviceId], is_busy: impl Fn(De
     if count > 2 {
         choices.extend(busy().map(|odd| {
             // On alone, with what stands in front of it.
-            let front = exercise.devices[odd.index()].behind;
+            let front = exercise.devices[*odd].behind;
             devices.iter().map(|it| it == odd || Some(*it) == front).collect()
         }));
     }

@@ -22,8 +22,8 @@ type Metal = (TerminalId, Vec<Point>);
 /// stays energised, is a hazard: one for each metal part, with the number of its row.
 pub(super) fn first_faults(trial: &Trial<'_>, rows: &[Row], scratch: &mut Scratch) -> Vec<(usize, Hazard)> {
     let (work, exercise) = (trial.work, trial.work.exercise());
-    let place = |it: TerminalId| exercise.terminals[it.index()].location;
-    let here = |it: TerminalId| work.ends_at(place(it)).map(|it| work.point_of(it)).collect();
+    let place = |it: TerminalId| exercise.terminals[it].location;
+    let here = |terminal: TerminalId| work.ends_at(place(terminal)).map(|it| work.point_of(it)).collect();
     let metal: Vec<Metal> = exposed_metal(exercise).into_iter().map(|it| (it, here(it))).collect();
     if trial.by_class {
         // What is joined alike for lamps and bars may differ beside the metal.
@@ -102,7 +102,7 @@ fn lines_beside(trial: &Trial<'_>, settings: &[Vec<u8>], metal: &[Metal]) -> Vec
         let mut joined = trial.contacts().at(positions);
         let devices = trial.group.devices.iter();
         let lines: Vec<(DeviceId, usize)> =
-            devices.map(|it| (*it, joined.root(exercise.devices[it.index()].line.index()))).collect();
+            devices.map(|it| (*it, joined.root(exercise.devices[*it].line.index()))).collect();
         for ((exposed, here), from) in metal.iter().zip(&mut from) {
             let body = joined.root(exposed.index());
             let points: Vec<(usize, Point)> = here.iter().map(|it| (joined.root(work.node(*it)), *it)).collect();

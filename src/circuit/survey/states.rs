@@ -52,9 +52,9 @@ type Happening = (Vec<Glow>, Vec<DeviceId>, Vec<DeviceId>, Vec<(HazardKind, Subj
 pub fn states(work: &Work) -> Result<States, TooMany> {
     let exercise = work.exercise();
     let prepared = Prepared::new(work);
-    let too_many = |it: usize| {
-        let own = combinations(exercise, &prepared.groups.all()[it]);
-        prepared.groups.is_touching(it, exercise) && own.is_none_or(|it| it > Limits::COMBINATIONS)
+    let too_many = |number: usize| {
+        let own = combinations(exercise, &prepared.groups.all()[number]);
+        prepared.groups.is_touching(number, exercise) && own.is_none_or(|it| it > Limits::COMBINATIONS)
     };
     if (0..prepared.groups.all().len()).any(too_many) {
         return Err(TooMany::Touching { most: Limits::COMBINATIONS });
@@ -77,7 +77,7 @@ pub fn states(work: &Work) -> Result<States, TooMany> {
 /// is ever felt by it; they are few and small then, where together they would be past counting.
 fn apart(work: &Work) -> Option<(Groups, Vec<Vec<StateClass>>)> {
     let prepared = Prepared::of(work, Groups::apart(work)?);
-    let few = |it: &Group| combinations(work.exercise(), it).is_some_and(|it| it <= ROWS);
+    let few = |group: &Group| combinations(work.exercise(), group).is_some_and(|it| it <= ROWS);
     if !prepared.groups.all().iter().all(few) {
         return None;
     }

@@ -22,7 +22,7 @@ const LOOKED: usize = 64;
 /// The combinations that marking tries of a work, in counting order.
 pub fn settings_to_try(work: &Work) -> Vec<Vec<u8>> {
     let exercise = work.exercise();
-    let switches: Vec<SwitchId> = (0..exercise.switches.len() as u16).map(SwitchId).collect();
+    let switches: Vec<SwitchId> = exercise.switches.ids().collect();
     let all = || combinations(exercise, &switches, &vec![0; switches.len()]);
     if number_of(exercise, &switches).is_some_and(|it| it <= ALL) {
         return all();
@@ -59,7 +59,7 @@ pub fn settings_to_try(work: &Work) -> Vec<Vec<u8>> {
 
 /// Number of combinations of some switches.
 pub(super) fn number_of(exercise: &Exercise, switches: &[SwitchId]) -> Option<usize> {
-    switches.iter().try_fold(1_usize, |n, it| n.checked_mul(exercise.switches[it.index()].way.positions()))
+    switches.iter().try_fold(1_usize, |n, it| n.checked_mul(exercise.switches[*it].way.positions()))
 }
 
 /// What is joined whatever the switches, and which of it is a rail.
@@ -120,7 +120,7 @@ impl Rails {
         let exercise = work.exercise();
         let mut joined = self.lasting.clone();
         for it in part {
-            for [a, b] in exercise.switches[it.index()].closed(usize::from(positions[it.index()])) {
+            for [a, b] in exercise.switches[*it].closed(usize::from(positions[it.index()])) {
                 joined.join(a.index(), b.index());
             }
         }

@@ -7,10 +7,8 @@ use crate::{
         limits::Limits,
         placed::Placed,
         problem::ProblemCode,
-        tables::{
-            BackBox, Device, DeviceId, Fan, Lamp, LampId, LocationId, LocationKind, Plate, Switch, SwitchId,
-            TerminalId, TerminalUse,
-        },
+        table::{DeviceId, LocationId, SwitchId, TerminalId},
+        tables::{BackBox, Device, Fan, Lamp, LocationKind, Plate, Switch, TerminalUse},
     },
     trade::{
         accessory::{
@@ -94,7 +92,7 @@ impl Checker<'_> {
         for it in devices {
             self.id(&it.id);
             self.name(&it.circuit, Limits::NAME_CHARS);
-            let device = DeviceId(self.exercise.devices.len() as u16);
+            let device = self.exercise.devices.next_id();
             let address = format!("{board}.{}", it.id.value);
             if self.exercise.names.devices.insert(address.clone(), device).is_some() {
                 self.problem(ProblemCode::Duplicate, &it.id, address.clone(), "");
@@ -113,10 +111,10 @@ impl Checker<'_> {
     /// in front.
     fn behind(&mut self, board: &str, at: &Placed<'_, String>, is_common: bool) -> Option<DeviceId> {
         let found = self.exercise.device(&format!("{board}.{}", at.value)).map_err(|nearest| {
-            nearest.and_then(|it| it.strip_prefix(board).map(|it| it.trim_start_matches('.').to_owned()))
+            nearest.and_then(|near| near.strip_prefix(board).map(|it| it.trim_start_matches('.').to_owned()))
         });
         let device = self.find(ProblemCode::UnknownDevice, at, found)?;
-        if is_common || !self.exercise.devices.get(device.index()).is_some_and(|it| it.kind.is_common()) {
+        if is_common || !self.exercise.devices.get(device).is_some_and(|it| it.kind.is_common()) {
             self.problem(ProblemCode::NotInFront, at, at.value.clone(), "");
             return None;
         }
@@ -142,7 +140,7 @@ impl Checker<'_> {
                 self.blocks(location, &address, *way);
                 continue;
             }
-            let switch = SwitchId(self.exercise.switches.len() as u16);
+            let switch = self.exercise.switches.next_id();
             let mut terminals = Vec::with_capacity(way.terminals.len());
             for (index, it) in way.terminals.iter().enumerate() {
                 let used_by = TerminalUse::Contact(switch, index as u8);
@@ -180,7 +178,7 @@ impl Checker<'_> {
             self.fits(it, |it| matches!(it, Sort::Connector { .. }));
         }
         let kind = kind.map(|it| it.value).or_else(|| Listed::find(USUAL_CONNECTOR));
-        let capacity = kind.and_then(|it| it.terminals.first().map(|it| it.capacity));
+        let capacity = kind.and_then(|listed| listed.terminals.first().map(|it| it.capacity));
         let capacity = capacity.unwrap_or(Capacity::NONE);
         let count = count.map_or(0, |it| it.value);
         for number in 1..=count.min(MOST_CONNECTORS) {
@@ -190,7 +188,7 @@ impl Checker<'_> {
     }
 
     fn lamp(&mut self, location: LocationId, id: &str, (holder, kind): (Holder, LampKind), watts: f64) {
-        let number = LampId(self.exercise.lamps.len() as u16);
+        let number = self.exercise.lamps.next_id();
         let names = holder.terminals();
         let contacts = [0, 1].map(|it| {
             let used_by = TerminalUse::Lampholder(number, it as u8);
@@ -202,9 +200,8 @@ impl Checker<'_> {
 
     /// The fans, once every lamp is known.
     pub(super) fn fans(&mut self, file: &ScenarioFile<'_>) {
-        for (index, place) in file.locations.iter().enumerate() {
+        for (location, place) in self.exercise.locations.ids().zip(&file.locations) {
             let HasFile::Fan { watts, with, isolator, .. } = &place.has else { continue };
-            let location = LocationId(index as u16);
             let Some(with) = self.find(ProblemCode::UnknownLamp, with, self.exercise.lamp(with)) else { continue };
             let isolator = isolator.as_ref().and_then(|it| self.isolator(it));
             let block = |it| self.exercise.terminal_used(location, TerminalUse::Block(it));
@@ -217,7 +214,7 @@ impl Checker<'_> {
     /// The isolator of a fan: a switch of linked poles.
     fn isolator(&mut self, at: &Placed<'_, String>) -> Option<SwitchId> {
         let switch = self.find(ProblemCode::UnknownSwitch, at, self.exercise.switch(at))?;
-        let way = self.exercise.switches[switch.index()].way;
+        let way = self.exercise.switches[switch].way;
         if !way.is_linked() {
             self.problem(ProblemCode::WrongAccessory, at, way.id.clone(), "");
         }

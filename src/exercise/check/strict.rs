@@ -78,7 +78,7 @@ impl Checker<'_> {
     }
 
     fn ids(&mut self, file: &ScenarioFile<'_>) {
-        let devices = file.locations.iter().filter_map(|it| match &it.has {
+        let devices = file.locations.iter().filter_map(|place| match &place.has {
             HasFile::Board { devices } => Some(devices.iter().map(|it| &it.id)),
             _ => None,
         });

@@ -110,17 +110,18 @@ impl<'a> JudgedWork<'a> {
         if nets.shorted {
             return None;
         }
-        let lit = lamps.iter().map(|it| {
-            if self.but.contains(&LampId(*it as u16)) {
+        let lit = lamps.iter().map(|lamp| {
+            if self.but.contains(&LampId(*lamp as u16)) {
                 return Some(false);
             }
-            self.one_lamp(exercise.lamps[*it].contacts.map(|it| self.bar_of(nets, it)))
+            self.one_lamp(exercise.lamps.rows()[*lamp].contacts.map(|it| self.bar_of(nets, it)))
         });
         let lit: Vec<bool> = lit.collect::<Option<_>>()?;
-        let right = fans.iter().map(|it| &exercise.fans[*it]).filter(|it| !self.but.contains(&it.with)).all(|fan| {
-            let lit = lamps.iter().position(|it| *it == fan.with.index()).is_some_and(|it| lit[it]);
-            fan_is_right(exercise, &mut |a, b| nets.root(a) == nets.root(b), fan, positions, lit)
-        });
+        let right =
+            fans.iter().map(|it| &exercise.fans.rows()[*it]).filter(|it| !self.but.contains(&it.with)).all(|fan| {
+                let lit = lamps.iter().position(|it| *it == fan.with.index()).is_some_and(|it| lit[it]);
+                fan_is_right(exercise, &mut |a, b| nets.root(a) == nets.root(b), fan, positions, lit)
+            });
         right.then_some(lit)
     }
 
@@ -182,7 +183,7 @@ impl<'a> JudgedWork<'a> {
             let works = |lamp: usize, switch: SwitchId| {
                 !part.lamps.contains(&lamp)
                     || part.switches.contains(&switch.index())
-                    || exercise.switches[switch.index()].way.positions() < 2
+                    || exercise.switches[switch].way.positions() < 2
             };
             if !self.controls().all(|it| it.switches.iter().all(|switch| works(it.lamp.index(), *switch))) {
                 return Err(None);
@@ -193,7 +194,7 @@ impl<'a> JudgedWork<'a> {
             for positions in &settings {
                 nets.copy(lasting);
                 for it in &part.switches {
-                    for [a, b] in exercise.switches[*it].closed(usize::from(positions[*it])) {
+                    for [a, b] in exercise.switches.rows()[*it].closed(usize::from(positions[*it])) {
                         nets.join(a, b);
                     }
                 }
@@ -203,7 +204,7 @@ impl<'a> JudgedWork<'a> {
             // In counting order, last switch fastest, so that one toggled is a stride away.
             let mut stride = 1;
             for switch in part.switches.iter().rev() {
-                let ways = exercise.switches[*switch].way.positions();
+                let ways = exercise.switches.rows()[*switch].way.positions();
                 for (here, positions) in settings.iter().enumerate() {
                     for step in 1..ways - usize::from(positions[*switch]) {
                         let there = here + step * stride;
@@ -277,7 +278,7 @@ impl<'a> JudgedWork<'a> {
             let joined = if nets.shorted { self.bars_on(&nets, &mut on) } else { 0 };
             let is_asked = |it: &usize| !self.but.contains(&LampId(*it as u16));
             let lamps = (0..exercise.lamps.len()).map(|lamp| {
-                let contacts = exercise.lamps[lamp].contacts;
+                let contacts = exercise.lamps.rows()[lamp].contacts;
                 if nets.shorted {
                     self.one_of_joined(contacts.map(|it| on[usize::from(nets.root(it))].as_slice()))
                 } else {
@@ -333,7 +334,7 @@ impl<'a> JudgedWork<'a> {
 /// The combinations over which what is wrong is counted, in counting order: all, or if too many those in which at most
 /// one switch differs from the others, which are all up or all down.
 fn sample(exercise: &Exercise) -> Vec<Vec<u8>> {
-    let switches: Vec<SwitchId> = (0..exercise.switches.len() as u16).map(SwitchId).collect();
+    let switches: Vec<SwitchId> = exercise.switches.ids().collect();
     let zero = vec![0; switches.len()];
     let ways: Vec<usize> = exercise.switches.iter().map(|it| it.way.positions()).collect();
     if ways.iter().try_fold(1_usize, |all, it| all.checked_mul(*it)).is_some_and(|it| it <= COUNTED) {
@@ -351,4 +352,32 @@ fn sample(exercise: &Exercise) -> Vec<Vec<u8>> {
         }
     }
     all.into_iter().collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::attempt::open;
+
+    /// A lamp between two bars: lit between line and neutral of one circuit, off with no line at it. With neither neutral nor line
+    /// it is off where a linked pole may have parted it, and else unsound, as it always is with a line and no neutral.
+    #[test]
+    fn a_lamp_on_joined_bars_is_lit_off_or_unsound() {
+        use BarPoint::{Earth, Line, Neutral};
+        let model = include_str!("../../../exercises/two-way-passage/model.attempt.ron");
+        let work = open(model).unwrap().replay().unwrap().work().clone();
+        for linked in [false, true] {
+            let judged = JudgedWork { linked, ..JudgedWork::new(EditedView::new(&work), &[]) };
+            let lamp = |a: &[BarPoint], b: &[BarPoint]| {
+                assert_eq!(judged.one_of_joined([a, b]), judged.one_of_joined([b, a]), "either way round");
+                judged.one_of_joined([a, b])
+            };
+            assert_eq!(lamp(&[Line(0)], &[Neutral(0)]), Some(true));
+            assert_eq!(lamp(&[Line(1)], &[Neutral(0)]), None, "a line of another circuit");
+            assert_eq!(lamp(&[Neutral(0)], &[Earth]), Some(false));
+            assert_eq!(lamp(&[], &[Earth]), linked.then_some(false));
+            assert_eq!(lamp(&[Line(0)], &[]), None);
+            assert_eq!(lamp(&[Line(0)], &[Earth]), None);
+        }
+    }
 }

@@ -49,7 +49,7 @@ impl<'a> Stand<'a> {
                 moves.push(vec![(end, None)]);
             }
             for terminal in exercise.terminals_at(work.end_location(end)) {
-                let room = self.filled[terminal.index()] < exercise.terminals[terminal.index()].capacity.conductors;
+                let room = self.filled[terminal.index()] < exercise.terminals[terminal].capacity.conductors;
                 if here != Some(terminal) && room && self.suits(end, terminal) {
                     moves.push(vec![(end, Some(terminal))]);
                 }
@@ -96,4 +96,34 @@ impl<'a> Stand<'a> {
 /// Moves as edits of the work.
 pub(super) fn edits(moves: &[Move]) -> Vec<Edit> {
     moves.iter().map(|(end, to)| Edit::Move(*end, *to)).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::attempt::open;
+
+    /// What a first slip fills is full for the second, and what it leaves has room.
+    #[test]
+    fn after_a_slip_its_terminal_has_one_more_in_it() {
+        let model = include_str!("../../../exercises/two-way-passage/model.attempt.ron");
+        let work = open(model).unwrap().replay().unwrap().work().clone();
+        let exercise = work.exercise();
+        let stand = Stand::new(&work);
+        let ends: Vec<EndId> = work.ends().collect();
+        let moves = stand.moves(&ends);
+        // A terminal with room for one more.
+        let (end, to) = moves
+            .iter()
+            .filter_map(|it| Some((it[0].0, it[0].1?)))
+            .find(|(_, to)| stand.filled[to.index()] + 1 == exercise.terminals[*to].capacity.conductors)
+            .unwrap();
+        let goes_there =
+            |stand: &Stand<'_>| stand.moves(&ends).iter().filter(|it| it[0].1 == Some(to) && it[0].0 != end).count();
+        assert!(goes_there(&stand) > 0);
+        let after = stand.after(&[(end, Some(to))]);
+        assert_eq!(goes_there(&after), 0);
+        let back = after.after(&[(end, work.terminal_of(end))]);
+        assert_eq!(goes_there(&back), goes_there(&stand));
+    }
 }

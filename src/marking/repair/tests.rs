@@ -10,7 +10,7 @@ use super::{
 use crate::{
     attempt::open,
     circuit::Joined,
-    exercise::{EndId, SwitchId, TerminalId, combinations},
+    exercise::{EndId, TerminalId, combinations},
     work::{Point, Work},
 };
 
@@ -25,7 +25,7 @@ fn works() -> Vec<Work> {
 
 fn settings(work: &Work) -> Vec<Vec<u8>> {
     let exercise = work.exercise();
-    let switches: Vec<_> = (0..exercise.switches.len() as u16).map(SwitchId).collect();
+    let switches: Vec<_> = exercise.switches.ids().collect();
     combinations(exercise, &switches, &vec![0; switches.len()])
 }
 
@@ -111,7 +111,7 @@ fn neighbours_differ_in_one_switch_alone() {
 fn a_candidate_is_seen_as_a_copy_with_its_moves_made() {
     for work in works() {
         let judged = JudgedWork::new(EditedView::new(&work), &[]);
-        let terminals: Vec<TerminalId> = (0..work.exercise().terminals.len() as u16).map(TerminalId).collect();
+        let terminals: Vec<TerminalId> = work.exercise().terminals.ids().collect();
         let (mut right, mut wrong) = (0, 0);
         for (number, moves) in candidates(&work).into_iter().enumerate() {
             let copy = after(&work, &edits(&moves));

@@ -5,7 +5,7 @@
 //! side need more than one.
 
 use crate::{
-    exercise::{EndId, Exercise, Join, LocationId, LocationKind, TerminalId, TerminalUse},
+    exercise::{EndId, Exercise, Join, LocationKind, TerminalId, TerminalUse},
     trade::accessory::Material,
     work::Work,
 };
@@ -157,7 +157,7 @@ impl<'a> EditedView<'a> {
     pub fn new(work: &'a Work) -> Self {
         let exercise = work.exercise();
         let others = |only: fn(Join) -> bool| -> Vec<[u16; 2]> {
-            exercise.joins().filter(|it| only(it.0)).map(|it| it.1.map(|it| it.0)).collect()
+            exercise.joins().filter(|it| only(it.0)).map(|join| join.1.map(|it| it.0)).collect()
         };
         let is_protective = |conductor: usize| work.end_facts(EndId::of(conductor)[0]).colour.is_protective();
         let mut view = Self {
@@ -215,7 +215,7 @@ impl<'a> EditedView<'a> {
 }
 
 fn bars(exercise: &Exercise) -> Vec<(TerminalId, BarPoint)> {
-    let each = (0_u16..).map(TerminalId).zip(&exercise.terminals);
+    let each = exercise.terminals.with_ids();
     let bar = |used_by| match used_by {
         TerminalUse::DeviceLine(it) => Some(BarPoint::Line(it.0)),
         TerminalUse::DeviceNeutral(it) => Some(BarPoint::Neutral(it.0)),
@@ -227,7 +227,7 @@ fn bars(exercise: &Exercise) -> Vec<(TerminalId, BarPoint)> {
 
 fn metal(exercise: &Exercise) -> Vec<TerminalId> {
     let mut metal = Vec::new();
-    for (at, place) in (0_u16..).map(LocationId).zip(&exercise.locations) {
+    for (at, place) in exercise.locations.with_ids() {
         if let LocationKind::Box(it) = &place.kind {
             metal.extend(exercise.terminal_used(at, TerminalUse::PlateEarth));
             // A plate always needs a conductor of its own; its box may rely on the screws through a fixed lug (`rules/tail.rs`).

@@ -2,7 +2,7 @@
 //! the learner came, and what was wrong then costs nothing by itself.
 
 use crate::{
-    exercise::{LocationId, LocationKind},
+    exercise::LocationKind,
     marking::{
         code::{Code, Weight},
         context::Context,
@@ -12,7 +12,7 @@ use crate::{
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
-    for (location, place) in (0..).map(LocationId).zip(&ctx.exercise().locations) {
+    for (location, place) in ctx.exercise().locations.with_ids() {
         let LocationKind::Box(it) = &place.kind else { continue };
         if it.plate.ways.iter().any(|way| way.box_mm > it.depth_mm) {
             found.push(Draft::new(Code::BoxTooShallow, Subject::Location(location), Weight::Advice));

@@ -3,7 +3,6 @@
 
 use crate::{
     circuit::{Joined, Witness},
-    exercise::{DeviceId, LampId},
     marking::{
         code::{Code, Weight},
         context::Context,
@@ -25,15 +24,15 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     for positions in &ctx.survey.distinct {
         let mut joined = lasting.and_closed(work, positions);
         let devices: Vec<[usize; 2]> =
-            exercise.devices.iter().map(|it| [it.line, it.neutral].map(|it| joined.root(it))).collect();
+            exercise.devices.iter().map(|device| [device.line, device.neutral].map(|it| joined.root(it))).collect();
         for (index, one) in devices.iter().enumerate() {
-            for (id, other) in (0..).map(DeviceId).zip(&devices).skip(index + 1) {
+            for (id, other) in exercise.devices.ids().zip(&devices).skip(index + 1) {
                 if one[0] == other[0] || one[1] == other[1] {
                     add(Code::CircuitsJoined, Subject::Device(id), positions);
                 }
             }
         }
-        for (id, lamp) in (0..).map(LampId).zip(&exercise.lamps) {
+        for (id, lamp) in exercise.lamps.with_ids() {
             let [a, b] = lamp.contacts.map(|it| joined.root(it));
             for (line, neutral) in [(a, b), (b, a)] {
                 for (one, of_one) in devices.iter().enumerate().filter(|it| it.1[0] == line) {

@@ -53,7 +53,7 @@ fn worst(ctx: &Context<'_>, control: &Control) -> Option<Vec<u8>> {
     let is_odd = |row: usize| match control.switches[..] {
         [only] => {
             (glow(row) == Glow::Lit)
-                != ctx.exercise().switches[only.index()].way.is_down(usize::from(ctx.settings[row][only.index()]))
+                != ctx.exercise().switches[only].way.is_down(usize::from(ctx.settings[row][only.index()]))
         }
         _ => false,
     };

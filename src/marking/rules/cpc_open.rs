@@ -22,7 +22,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let (work, exercise) = (&ctx.work, ctx.exercise());
     let mut groups = work.joined_by(Colour::is_protective);
     let metal = exposed_metal(exercise);
-    let has_metal = |location: LocationId| metal.iter().any(|it| exercise.terminals[it.index()].location == location);
+    let has_metal = |location: LocationId| metal.iter().any(|it| exercise.terminals[*it].location == location);
     let protective = || work.ends().filter(|it| work.end_facts(*it).colour.is_protective());
     let mut add = |end: EndId, location: LocationId, kept: &'static str, repair: Option<Edit>| {
         let loses = has_metal(location) && kept.is_empty();
@@ -71,7 +71,7 @@ impl EarthKept {
         let other = work.node(work.point_of(end.other()));
         let concerned = metal.iter().map(|it| it.index());
         let beside: Vec<usize> =
-            concerned.filter(|it| exercise.terminals[*it].location == here || beyond.same(*it, other)).collect();
+            concerned.filter(|it| exercise.terminals.rows()[*it].location == here || beyond.same(*it, other)).collect();
         let least = work.end_facts(end).size;
         if beside.is_empty() || !self.is_kept(ctx, &beside, least, None) {
             return "";
@@ -85,8 +85,8 @@ impl EarthKept {
     fn is_kept(&mut self, ctx: &Context<'_>, metal: &[usize], least: CrossSection, own: Option<usize>) -> bool {
         let work = &ctx.work;
         let place = self.joined.iter().position(|it| it.0 == (least, own)).unwrap_or_else(|| {
-            let is_own = |it: usize| match (own, &self.circuits) {
-                (Some(own), Some(circuits)) => circuit_of(ctx, circuits, it).is_none_or(|it| it == own),
+            let is_own = |conductor: usize| match (own, &self.circuits) {
+                (Some(own), Some(circuits)) => circuit_of(ctx, circuits, conductor).is_none_or(|it| it == own),
                 _ => true,
             };
             let joined = work.joined(|it| match it {
@@ -127,10 +127,7 @@ pub(super) fn is_spare(ctx: &Context<'_>, groups: &mut Sets, metal: &[TerminalId
     };
     work.cable_of(end.conductor()).is_none()
         && earthed(work.node(work.point_of(end.other())))
-        && metal
-            .iter()
-            .filter(|it| ctx.exercise().terminals[it.index()].location == place)
-            .all(|it| earthed(it.index()))
+        && metal.iter().filter(|it| ctx.exercise().terminals[**it].location == place).all(|it| earthed(it.index()))
 }
 
 fn is_earthed(ctx: &Context<'_>, groups: &mut Sets, root: usize) -> bool {

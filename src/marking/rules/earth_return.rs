@@ -58,9 +58,9 @@ fn joins_neutral_to_earth(work: &Work, positions: &[u8], joined: &mut Joined) ->
         return None;
     }
     let exercise = work.exercise();
-    let stands = |it: &EndId| {
+    let stands = |end: &EndId| {
         let earth = |it: TerminalId| exercise.is_for_earth(it);
-        !work.end_facts(*it).colour.is_protective() && work.terminal_of(*it).is_some_and(earth)
+        !work.end_facts(*end).colour.is_protective() && work.terminal_of(*end).is_some_and(earth)
     };
     work.ends().filter(stands).find(|it| {
         let mut without = work.clone();
@@ -73,13 +73,14 @@ fn joins_neutral_to_earth(work: &Work, positions: &[u8], joined: &mut Joined) ->
 fn exchanged(work: &Work, positions: &[u8], load: Load) -> Option<(LocationId, Vec<Edit>)> {
     let exercise = work.exercise();
     let is_protective = |it: &EndId| work.end_facts(*it).colour.is_protective();
-    let earths = (0..exercise.terminals.len() as u16)
-        .map(TerminalId)
+    let earths = exercise
+        .terminals
+        .ids()
         .filter(|earth| exercise.is_for_earth(*earth) && work.ends_in(*earth).any(|it| !is_protective(&it)));
     earths.into_iter().find_map(|earth| {
-        let at = exercise.terminals[earth.index()].location;
+        let at = exercise.terminals[earth].location;
         let others = exercise.terminals_at(at).filter(|it| !exercise.is_for_earth(*it));
-        others.into_iter().filter(|it| work.ends_in(*it).any(|it| is_protective(&it))).find_map(|other| {
+        others.into_iter().filter(|terminal| work.ends_in(*terminal).any(|it| is_protective(&it))).find_map(|other| {
             let out = work.ends_in(earth).filter(|it| !is_protective(it)).map(|it| Edit::Move(it, Some(other)));
             let back = work.ends_in(other).filter(is_protective).map(|it| Edit::Move(it, Some(earth)));
             let edits: Vec<Edit> = out.chain(back).collect();

@@ -15,7 +15,7 @@ use crate::{
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
-    for (index, fan) in ctx.exercise().fans.iter().enumerate() {
+    for (id, fan) in ctx.exercise().fans.with_ids() {
         let wrong = ctx.survey.rows.iter().find(|row| {
             let lit = row.lamps[fan.with.index()].glow == Glow::Lit;
             let mut joined = Joined::new(&ctx.work, &row.positions);
@@ -23,13 +23,13 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
             !fan_is_right(ctx.exercise(), &mut same, fan, &row.positions, lit)
         });
         let mut hazards = ctx.survey.hazards.iter();
-        let live = hazards.find(|it| it.kind == HazardKind::FanLive && it.at == Subject::Fan(index));
+        let live = hazards.find(|it| it.kind == HazardKind::FanLive && it.at == Subject::Fan(id));
         let (witness, weight) = match (live, wrong) {
             (Some(live), _) => (live.witness.clone(), Weight::Critical),
             (None, Some(row)) => (Witness { positions: row.positions.clone(), ..Witness::default() }, Weight::Major),
             (None, None) => continue,
         };
-        let draft = Draft::new(Code::FanWrong, Subject::Fan(index), weight);
+        let draft = Draft::new(Code::FanWrong, Subject::Fan(id), weight);
         found.push(draft.seen(Seen::InCase(witness)).mended_by_moves());
     }
 }

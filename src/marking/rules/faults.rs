@@ -6,7 +6,6 @@
 //! wiring that the power comes on past, untold, is critical.
 
 use crate::{
-    exercise::{LocationId, LocationKind},
     marking::{
         code::{Code, Weight},
         context::Context,
@@ -17,9 +16,9 @@ use crate::{
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let exercise = ctx.exercise();
-    if let Some(board) = exercise.locations.iter().position(|it| it.kind == LocationKind::Board) {
-        let told = |what| ctx.tally.is_reported(what, LocationId(board as u16));
-        let at = Subject::Location(LocationId(board as u16));
+    if let Some(board) = exercise.locations.ids().find(|it| exercise.is_board(*it)) {
+        let told = |what| ctx.tally.is_reported(what, board);
+        let at = Subject::Location(board);
         let mut add = |code| found.push(Draft::new(code, at, Weight::Major));
         if !exercise.kit.chart.is_right() && !told(Fault::Chart) {
             add(Code::FaultUnreported);

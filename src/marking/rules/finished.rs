@@ -2,7 +2,7 @@
 
 use crate::{
     circuit,
-    exercise::{LocationId, Stage},
+    exercise::Stage,
     marking::{
         code::{Code, Weight},
         context::Context,
@@ -15,7 +15,7 @@ use super::{left, tests};
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let exercise = ctx.exercise();
-    for it in (0..exercise.locations.len() as u16).map(LocationId) {
+    for it in exercise.locations.ids() {
         if !ctx.work.is_covered(it) {
             found.push(Draft::new(Code::CoverOff, Subject::Location(it), Weight::Major));
         }

@@ -2,7 +2,6 @@
 //! memory, for the sharp edge; a maker's instructions for the grommet).
 
 use crate::{
-    exercise::LocationId,
     marking::{
         code::{Code, Weight},
         context::Context,
@@ -13,7 +12,7 @@ use crate::{
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let work = &ctx.work;
-    for location in (0..ctx.exercise().locations.len() as u16).map(LocationId) {
+    for location in ctx.exercise().locations.ids() {
         let used = work.ends_at(location).any(|it| work.prep_of(it).is_some() && work.terminal_of(it).is_some());
         if used && work.wants_grommet(location) && !work.has_grommet(location) {
             let draft = Draft::new(Code::GrommetMissing, Subject::Location(location), Weight::Major);

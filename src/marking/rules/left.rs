@@ -38,11 +38,9 @@ pub(super) fn keeps_from_working(ctx: &Context<'_>) -> bool {
 }
 
 fn locked(ctx: &Context<'_>) -> impl Iterator<Item = DeviceId> {
-    let devices = ctx.exercise().devices.len() as u16;
-    (0..devices).map(DeviceId).filter(|it| ctx.work.device_state(*it).locked)
+    ctx.exercise().devices.ids().filter(|it| ctx.work.device_state(*it).locked)
 }
 
 fn lamps_out(ctx: &Context<'_>) -> impl Iterator<Item = LampId> {
-    let lamps = ctx.exercise().lamps.len() as u16;
-    (0..lamps).map(LampId).filter(|it| !ctx.work.is_lamp_in(*it))
+    ctx.exercise().lamps.ids().filter(|it| !ctx.work.is_lamp_in(*it))
 }

@@ -39,7 +39,7 @@ pub(super) fn somewhere_to_park(ctx: &Context<'_>, end: EndId) -> Vec<Edit> {
     let (work, exercise) = (&ctx.work, ctx.exercise());
     exercise
         .terminals_at(work.end_location(end))
-        .filter(|it| matches!(exercise.terminals[it.index()].used_by, TerminalUse::Connector(_)))
+        .filter(|it| matches!(exercise.terminals[*it].used_by, TerminalUse::Connector(_)))
         .find(|it| ctx.is_empty(*it))
         .map(|it| Edit::Move(end, Some(it)))
         .into_iter()

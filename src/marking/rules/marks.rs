@@ -106,6 +106,6 @@ fn judge(ctx: &Context<'_>, end: EndId, job: Job) -> Option<Draft> {
 /// to earth is told by what it does there.
 fn is_run_as_cpc(ctx: &Context<'_>, end: EndId) -> bool {
     let (work, exercise) = (&ctx.work, ctx.exercise());
-    let is_earthed = |it: EndId| work.terminal_of(it).is_some_and(|it| exercise.is_for_earth(it));
+    let is_earthed = |end: EndId| work.terminal_of(end).is_some_and(|it| exercise.is_for_earth(it));
     work.end_facts(end).colour.is_protective() || EndId::of(end.conductor()).into_iter().all(is_earthed)
 }

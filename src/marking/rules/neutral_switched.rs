@@ -4,7 +4,7 @@
 
 use crate::{
     circuit::{Joined, Witness},
-    exercise::{SwitchId, TerminalId},
+    exercise::TerminalId,
     marking::{
         code::{Code, Weight},
         context::Context,
@@ -20,23 +20,24 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let at = |settings: &[Vec<u8>]| -> Vec<Option<Vec<[Contact; 2]>>> {
         settings.iter().map(|it| contacts(ctx, &lasting, it)).collect()
     };
-    let neutrals = |it: Vec<[Contact; 2]>| it.into_iter().map(|it| it.map(|it| it.neutral)).collect::<Vec<_>>();
+    let neutrals =
+        |lamps: Vec<[Contact; 2]>| lamps.into_iter().map(|lamp| lamp.map(|it| it.neutral)).collect::<Vec<_>>();
     let mut differ: Vec<_> = at(&ctx.survey.distinct).into_iter().flatten().map(neutrals).collect();
     differ.dedup();
     if differ.len() < 2 {
         return;
     }
     let lamps = at(&ctx.settings);
-    for (switch, it) in exercise.switches.iter().enumerate() {
+    for (id, it) in exercise.switches.with_ids() {
         let parts = |here: &usize| {
-            neighbours(exercise, &ctx.settings, *here, switch).any(|there| {
+            neighbours(exercise, &ctx.settings, *here, id.index()).any(|there| {
                 let (Some(here), Some(there)) = (&lamps[*here], &lamps[there]) else { return false };
                 here.iter().zip(there).any(|(here, there)| parted(*here, *there, it.way.is_linked()))
             })
         };
         if let Some(here) = (0..ctx.settings.len()).find(parts) {
             let witness = Witness { positions: ctx.settings[here].clone(), ..Witness::default() };
-            let draft = Draft::new(Code::NeutralSwitched, Subject::Switch(SwitchId(switch as u16)), Weight::Critical);
+            let draft = Draft::new(Code::NeutralSwitched, Subject::Switch(id), Weight::Critical);
             found.push(draft.seen(Seen::InCase(witness)).mended_by_moves());
         }
     }
@@ -52,8 +53,8 @@ struct Contact {
 /// Whether a switch joins a lamp to a neutral in one position and not in the other. Linked poles may (BS 7671 132.14.2,
 /// number from memory), so long as the line goes with the neutral.
 fn parted(here: [Contact; 2], there: [Contact; 2], linked: bool) -> bool {
-    let neutrals = |it: [Contact; 2]| it.map(|it| it.neutral);
-    let line_left = |it: [Contact; 2]| it.iter().any(|it| it.line) && !it.iter().any(|it| it.neutral);
+    let neutrals = |lamp: [Contact; 2]| lamp.map(|it| it.neutral);
+    let line_left = |lamp: [Contact; 2]| lamp.iter().any(|it| it.line) && !lamp.iter().any(|it| it.neutral);
     neutrals(here) != neutrals(there) && (!linked || line_left(here) || line_left(there))
 }
 

@@ -14,7 +14,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let exercise = ctx.exercise();
     for control in exercise.controls.iter().filter(|it| it.switches.len() == 1) {
         let switch = control.switches[0];
-        let it = &exercise.switches[switch.index()];
+        let it = &exercise.switches[switch];
         let learners = it.terminals.iter().flat_map(|it| ctx.work.ends_in(*it)).any(|it| !ctx.work.is_undisturbed(it));
         let mut rows = ctx.survey.rows.iter();
         let inverted = rows.all(|row| {

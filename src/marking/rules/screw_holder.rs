@@ -2,7 +2,6 @@
 //! advice for the kind whose shell makes contact at the last turn (BS EN 60238), the one kind that we have.
 
 use crate::{
-    exercise::LampId,
     marking::{
         code::{Code, Weight},
         context::Context,
@@ -13,7 +12,7 @@ use crate::{
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
-    let lamps = (0..).map(LampId).zip(&ctx.exercise().lamps);
+    let lamps = ctx.exercise().lamps.with_ids();
     for (id, lamp) in lamps.filter(|it| it.1.holder == Holder::Screw) {
         let [centre, outer] = lamp.contacts.map(|it| ctx.reach(Point::Terminal(it)));
         if outer.line && !centre.line {

@@ -3,7 +3,6 @@
 
 use crate::{
     circuit::{Reach, exposed_metal},
-    exercise::TerminalId,
     marking::{
         code::{Code, Weight},
         context::Context,
@@ -15,13 +14,12 @@ use crate::{
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let (work, exercise) = (&ctx.work, ctx.exercise());
     let metal = exposed_metal(exercise);
-    for (index, it) in exercise.terminals.iter().enumerate() {
-        let terminal = TerminalId(index as u16);
+    for (terminal, it) in exercise.terminals.with_ids() {
         let mut ends = work.ends_in(terminal).peekable();
         if ends.peek().is_none() || work.is_tight(terminal) {
             continue;
         }
-        let near_metal = metal.iter().any(|metal| exercise.terminals[metal.index()].location == it.location);
+        let near_metal = metal.iter().any(|metal| exercise.terminals[*metal].location == it.location);
         let holds_cpc = ends.any(|end| work.end_facts(end).colour.is_protective());
         let reach = ctx.reach(Point::Terminal(terminal));
         let about = match (holds_cpc, reach) {

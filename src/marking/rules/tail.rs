@@ -16,9 +16,8 @@ use crate::{
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     let (work, exercise) = (&ctx.work, ctx.exercise());
-    for (index, place) in exercise.locations.iter().enumerate() {
+    for (location, place) in exercise.locations.with_ids() {
         let LocationKind::Box(it) = &place.kind else { continue };
-        let location = LocationId(index as u16);
         let body = exercise.terminal_used(location, TerminalUse::BoxEarth);
         let plate = exercise.terminal_used(location, TerminalUse::PlateEarth);
         // A box that no protective conductor has reached is for `cpc-open` to find.

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{EndState, Point, Work};
+use super::{Point, Work};
 use crate::{
     exercise::{EndId, Offer},
     trade::cable::{CableKind, CrossSection},
@@ -59,7 +59,7 @@ impl Work {
     }
 
     fn offers(&self) -> Vec<Option<Offer>> {
-        self.chosen.iter().map(|it| it.map(|it| it.offer)).collect()
+        self.chosen.iter().map(|chosen| chosen.map(|it| it.offer)).collect()
     }
 
     /// An end of the cable in a run (by index) that is in a terminal: while there is one, the cable can't be pulled out.
@@ -85,15 +85,15 @@ impl Work {
             };
             Some(EndId::of(there)[end.index() % 2])
         };
-        let mut ends: Vec<EndState> = Self::start_ends(&next);
+        let mut ends = Self::start_ends(&next);
         ends.extend(self.ends.iter().skip(2 * old).copied());
-        for (index, state) in self.ends.iter().enumerate() {
-            if let Some(it) = moved(EndId(index as u16)).and_then(|it| ends.get_mut(it.index())) {
-                *it = *state;
+        for (end, state) in self.ends.with_ids() {
+            if let Some(it) = moved(end) {
+                ends.put(it, *state);
             }
         }
         let sheath = |id: &str| before.cables.iter().position(|it| it.id == id).filter(|it| Some(*it) != pulled);
-        let sheaths = next.cables.iter().map(|it| sheath(&it.id).map_or([0; 2], |it| self.sheaths[it]));
+        let sheaths = next.cables.iter().map(|cable| sheath(&cable.id).map_or([0; 2], |it| self.sheaths[it]));
         self.sheaths = sheaths.collect::<Vec<_>>().into();
         let point = |it: Point| match it {
             Point::End(end) => moved(end).map(Point::End),
@@ -101,7 +101,7 @@ impl Work {
         };
         self.links = self.links.iter().filter_map(|[a, b]| Some([point(*a)?, point(*b)?])).collect();
         for location in next.runs[run].between {
-            self.dressed[location.index()] = false;
+            self.dressed.put(location, false);
         }
         self.ends = ends.into();
         self.exercise = next;

@@ -98,13 +98,17 @@ impl Work {
 
     /// Every end.
     pub fn ends(&self) -> impl ExactSizeIterator<Item = EndId> + use<> {
-        (0..self.ends.len() as u16).map(EndId)
+        self.ends.ids()
+    }
+
+    /// The two ends of a conductor, by its index; `None` if there is no such conductor.
+    pub fn ends_of(&self, conductor: usize) -> Option<[EndId; 2]> {
+        (conductor < self.conductor_count()).then(|| EndId::of(conductor))
     }
 
     /// The ends in a terminal.
     pub fn ends_in(&self, terminal: TerminalId) -> impl Iterator<Item = EndId> + '_ {
-        let ends = (0..).map(EndId).zip(self.ends.iter());
-        ends.filter(move |it| it.1.terminal == Some(terminal)).map(|it| it.0)
+        self.ends.with_ids().filter(move |it| it.1.terminal == Some(terminal)).map(|it| it.0)
     }
 
     /// The ends that come out at a location.
@@ -125,9 +129,9 @@ impl Work {
         })
     }
 
-    fn made_up(&self, conductor: usize) -> Made {
+    pub(in crate::work) fn made_up(&self, conductor: usize) -> Made {
         let index = conductor.saturating_sub(self.exercise.conductors.len());
-        self.made.get(index).copied().unwrap_or(Made { location: LocationId(0), colour: Colour::Bare })
+        self.made.get(index).copied().unwrap_or(Made { location: LocationId::NONE, colour: Colour::Bare })
     }
 
     /// Conductors made up in this attempt, in order.
@@ -137,7 +141,7 @@ impl Work {
 
     /// How many conductors more a terminal takes, by their number; their sizes may leave less.
     pub fn room_in(&self, terminal: TerminalId) -> usize {
-        let most = self.exercise.terminals[terminal.index()].capacity.conductors;
+        let most = self.exercise.terminals[terminal].capacity.conductors;
         most.saturating_sub(self.ends_in(terminal).count())
     }
 
@@ -162,7 +166,7 @@ impl Work {
             let conductor = end.conductor();
             let number = conductor - self.exercise.conductors.len() + 1;
             let letter = if end.index().is_multiple_of(2) { 'a' } else { 'b' };
-            let location = &self.exercise.locations[self.made_up(conductor).location.index()].id;
+            let location = &self.exercise.locations[self.made_up(conductor).location].id;
             format!("{MADE}{number}/{letter}@{location}")
         })
     }
@@ -178,7 +182,7 @@ impl Work {
     /// The address of a point.
     pub fn point_address(&self, point: Point) -> String {
         match point {
-            Point::Terminal(it) => self.exercise.terminals[it.index()].address.clone(),
+            Point::Terminal(it) => self.exercise.terminals[it].address.clone(),
             Point::End(it) => self.end_address(it),
         }
     }
@@ -186,7 +190,7 @@ impl Work {
     /// Where a point is.
     pub fn point_location(&self, point: Point) -> LocationId {
         match point {
-            Point::Terminal(it) => self.exercise.terminals[it.index()].location,
+            Point::Terminal(it) => self.exercise.terminals[it].location,
             Point::End(it) => self.end_location(it),
         }
     }
@@ -198,38 +202,38 @@ impl Work {
 
     /// The terminal an end is in.
     pub fn terminal_of(&self, end: EndId) -> Option<TerminalId> {
-        self.ends.get(end.index()).and_then(|it| it.terminal)
+        self.ends[end].terminal
     }
 
     /// How an end is marked.
     pub fn mark_of(&self, end: EndId) -> Option<Mark> {
-        self.ends.get(end.index()).and_then(|it| it.mark)
+        self.ends[end].mark
     }
 
     /// Whether an end is in a terminal that is to be its own: not in the connector that it was found in for now.
     pub fn is_landed(&self, end: EndId) -> bool {
-        let start = self.exercise.start.get(end.index()).copied().flatten().filter(|it| it.stands == Stands::ForNow);
+        let start = self.exercise.start[end].filter(|it| it.stands == Stands::ForNow);
         self.terminal_of(end).is_some_and(|it| start.is_none_or(|start| start.terminal != it))
     }
 
     /// Whether an end is as it was found, in a terminal and never taken out of it.
     pub fn is_undisturbed(&self, end: EndId) -> bool {
-        self.ends.get(end.index()).is_some_and(|it| it.undisturbed)
+        self.ends[end].undisturbed
     }
 
     /// Whether a terminal's screw is tight on all that is in it.
     pub fn is_tight(&self, terminal: TerminalId) -> bool {
-        self.tight[terminal.index()]
+        self.tight[terminal]
     }
 
     /// Whether the plate or cover of a location is on; a location without one counts as covered.
     pub fn is_covered(&self, location: LocationId) -> bool {
-        self.covered[location.index()]
+        self.covered[location]
     }
 
     /// A device as it stands.
     pub fn device_state(&self, device: DeviceId) -> DeviceState {
-        self.devices[device.index()]
+        self.devices[device]
     }
 
     /// Whether power can come through a device: its lever is on, and all that is in front of it.
@@ -244,11 +248,11 @@ impl Work {
 
     /// A position for each switch.
     pub fn positions(&self) -> &[u8] {
-        &self.positions
+        self.positions.rows()
     }
 
     /// Whether a lamp is in its holder.
     pub fn is_lamp_in(&self, lamp: LampId) -> bool {
-        self.lamps_in[lamp.index()]
+        self.lamps_in[lamp]
     }
 }

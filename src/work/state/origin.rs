@@ -122,7 +122,7 @@ impl Work {
 
     /// Whether a location has a cover that comes off.
     pub fn has_cover(&self, location: LocationId) -> bool {
-        self.exercise.locations[location.index()].kind.has_cover() || self.is_board_to_open(location)
+        self.exercise.locations[location].kind.has_cover() || self.is_board_to_open(location)
     }
 
     /// Whether the board's main switch is on.

@@ -60,7 +60,7 @@ pub struct Fit {
 impl Work {
     /// How an end was made ready; `None` where it came ready, or was found so.
     pub fn prep_of(&self, end: EndId) -> Option<Prep> {
-        self.ends.get(end.index()).and_then(|it| it.prep)
+        self.ends[end].prep
     }
 
     /// Sheath taken off a cable at a location, mm; `None` where that is not the learner's.
@@ -84,31 +84,31 @@ impl Work {
 
     /// Whether a grommet is in the knock-outs of a box.
     pub fn has_grommet(&self, location: LocationId) -> bool {
-        self.grommets[location.index()]
+        self.grommets[location]
     }
 
     /// Whether the conductors of a box are laid clear of its lugs.
     pub fn is_dressed(&self, location: LocationId) -> bool {
-        self.dressed[location.index()]
+        self.dressed[location]
     }
 
     /// Whether a box is of metal and a cable that the learner makes ready comes into it.
     pub fn wants_grommet(&self, location: LocationId) -> bool {
-        matches!(&self.exercise.locations[location.index()].kind, LocationKind::Box(it) if it.body == Material::Metal)
+        matches!(&self.exercise.locations[location].kind, LocationKind::Box(it) if it.body == Material::Metal)
             && self.ends_at(location).any(|it| self.prep_of(it).is_some())
     }
 
     /// Whether so much core lies behind a plate that it does not fold away by itself.
     pub fn is_crowded(&self, location: LocationId) -> bool {
-        let LocationKind::Box(it) = &self.exercise.locations[location.index()].kind else { return false };
+        let LocationKind::Box(it) = &self.exercise.locations[location].kind else { return false };
         let core: u32 = self.ends_at(location).filter_map(|it| self.prep_of(it)).map(|it| u32::from(it.core_mm)).sum();
         f64::from(core) > CORE_PER_DEPTH * it.depth_mm
     }
 
     /// Core that an end needs from its sheath to a terminal of its location, mm.
     pub fn reach_mm(&self, terminal: TerminalId) -> u16 {
-        let it = &self.exercise.terminals[terminal.index()];
-        match (&self.exercise.locations[it.location.index()].kind, it.used_by) {
+        let it = &self.exercise.terminals[terminal];
+        match (&self.exercise.locations[it.location].kind, it.used_by) {
             (LocationKind::Board, _) => REACH_BOARD_MM,
             (LocationKind::Box(_), TerminalUse::BoxEarth | TerminalUse::Connector(_)) => REACH_IN_BOX_MM,
             (LocationKind::Box(it), _) => {
@@ -121,7 +121,7 @@ impl Work {
     /// How an end that the learner made ready fits the terminal it is in; `None` for any other, and for one in nothing.
     pub fn fit_of(&self, end: EndId) -> Option<Fit> {
         let (prep, terminal) = (self.prep_of(end)?, self.terminal_of(end)?);
-        let hold = self.exercise.terminals[terminal.index()].capacity.hold;
+        let hold = self.exercise.terminals[terminal].capacity.hold;
         let facts = self.end_facts(end);
         let size = facts.size.mm2();
         let alone = self.ends_in(terminal).count() == 1;
@@ -130,9 +130,9 @@ impl Work {
             (Clamp::Pillar, _) | (_, false) => Fold::Right,
             (_, true) => Fold::Wrong,
         };
-        let thick = |it: EndId| {
-            let folded = self.prep_of(it).is_some_and(|it| it.folded);
-            self.end_facts(it).size.mm2() * if folded { 2.0 } else { 1.0 }
+        let thick = |end: EndId| {
+            let folded = self.prep_of(end).is_some_and(|it| it.folded);
+            self.end_facts(end).size.mm2() * if folded { 2.0 } else { 1.0 }
         };
         let unlike =
             hold.clamp == Clamp::Pillar && self.ends_in(terminal).any(|it| thick(it) > UNLIKE * thick(end) + 1e-9);
@@ -150,7 +150,7 @@ impl Work {
     /// An end as it would be made ready well for the terminal it is in: the repair of whatever is wrong with it.
     pub fn well_made(&self, end: EndId) -> Option<Prep> {
         let (prep, terminal) = (self.prep_of(end)?, self.terminal_of(end)?);
-        let hold = self.exercise.terminals[terminal.index()].capacity.hold;
+        let hold = self.exercise.terminals[terminal].capacity.hold;
         let fit = self.fit_of(end)?;
         let folded = match fit.fold {
             Fold::Missing => true,
@@ -167,22 +167,22 @@ impl Work {
     pub fn trapped_against(&self, end: EndId) -> Option<Point> {
         self.prep_of(end).filter(|it| it.trapped)?;
         let location = self.end_location(end);
-        let LocationKind::Box(it) = &self.exercise.locations[location.index()].kind else { return None };
+        let LocationKind::Box(it) = &self.exercise.locations[location].kind else { return None };
         let earth = self.exercise.terminal_used(location, TerminalUse::BoxEarth)?;
         (it.body == Material::Metal).then_some(Point::Terminal(earth))
     }
 
     /// Ends that come to the learner in their sheath: those of cables of which nothing at that place was connected before.
     pub(super) fn start_preps(exercise: &crate::exercise::Exercise) -> Vec<Option<Prep>> {
-        let all = 0..exercise.start.len() as u16;
+        let all = exercise.start.ids();
         let by_hand = |end: EndId| {
             exercise.preparation == Preparation::ByHand
-                && all.clone().map(EndId).all(|it| {
-                    let same = |it: EndId| exercise.conductors.get(it.conductor()).map(|it| it.cable);
-                    same(it) != same(end) || it.index() % 2 != end.index() % 2 || exercise.start[it.index()].is_none()
+                && all.clone().all(|other| {
+                    let same = |end: EndId| exercise.conductors.get(end.conductor()).map(|it| it.cable);
+                    same(other) != same(end) || other.index() % 2 != end.index() % 2 || exercise.start[other].is_none()
                 })
         };
-        all.clone().map(EndId).map(|it| by_hand(it).then(Prep::default)).collect()
+        all.clone().map(|it| by_hand(it).then(Prep::default)).collect()
     }
 }
 

@@ -33,7 +33,7 @@ impl Work {
 
     pub(super) fn sheath(&mut self, cable: &str, location: LocationId, mm: u16) -> Result<(), Refused> {
         self.uncovered(location)?;
-        let at = || self.exercise.locations[location.index()].id.clone();
+        let at = || self.exercise.locations[location].id.clone();
         let index = self.exercise.cables.iter().position(|it| it.id == cable && it.between.contains(&location));
         let Some(index) = index else {
             return Err(self.no_such(cable, None));
@@ -50,12 +50,12 @@ impl Work {
         let cores: Vec<EndId> = self.cores_at(index, location).collect();
         for end in cores {
             self.sheaths[index][end.index() % 2] = mm;
-            if let Some(it) = &mut self.ends[end.index()].prep {
+            if let Some(it) = self.ends.get_mut(end).and_then(|it| it.prep.as_mut()) {
                 // The tip stays where it is; more of the core is out.
                 it.core_mm += mm - before;
             }
         }
-        self.dressed[location.index()] = false;
+        self.dressed.put(location, false);
         Ok(())
     }
 
@@ -71,9 +71,9 @@ impl Work {
         prep.core_mm = mm;
         prep.strip_mm = prep.strip_mm.saturating_sub(off);
         prep.trapped &= off < DAMAGED_MM;
-        self.ends[end.index()].prep = Some(prep);
+        self.ends.change(end, |it| it.prep = Some(prep));
         let location = self.end_location(end);
-        self.dressed[location.index()] = false;
+        self.dressed.put(location, false);
         Ok(())
     }
 
@@ -97,7 +97,7 @@ impl Work {
         }
         prep.strip_mm = mm;
         prep.nicked |= jaw < facts.size;
-        self.ends[end.index()].prep = Some(prep);
+        self.ends.change(end, |it| it.prep = Some(prep));
         Ok(())
     }
 
@@ -110,7 +110,7 @@ impl Work {
             return Err(Refused::SoAlready { at: self.end_address(end) });
         }
         prep.folded = folded;
-        self.ends[end.index()].prep = Some(prep);
+        self.ends.change(end, |it| it.prep = Some(prep));
         Ok(())
     }
 
@@ -139,12 +139,12 @@ impl Work {
 
     /// A screw driven too hard damages what is under it. A lever and a spring can't be.
     pub(super) fn crush(&mut self, terminal: TerminalId, feel: Feel) {
-        if feel != Feel::Crushed || !self.exercise.terminals[terminal.index()].capacity.hold.has_screw() {
+        if feel != Feel::Crushed || !self.exercise.terminals[terminal].capacity.hold.has_screw() {
             return;
         }
         let inside: Vec<EndId> = self.ends_in(terminal).collect();
         for end in inside {
-            if let Some(it) = &mut self.ends[end.index()].prep {
+            if let Some(it) = self.ends.get_mut(end).and_then(|it| it.prep.as_mut()) {
                 it.crushed = true;
             }
         }
@@ -161,35 +161,35 @@ impl Work {
     }
 
     pub(super) fn grommet(&mut self, location: LocationId) -> Result<(), Refused> {
-        let id = || self.exercise.locations[location.index()].id.clone();
+        let id = || self.exercise.locations[location].id.clone();
         if !self.wants_grommet(location) {
             return Err(Refused::NotHere { location: id() });
         }
         self.uncovered(location)?;
-        if self.grommets[location.index()] {
+        if self.grommets[location] {
             return Err(Refused::SoAlready { at: id() });
         }
-        self.grommets[location.index()] = true;
+        self.grommets.put(location, true);
         Ok(())
     }
 
     pub(super) fn dress(&mut self, location: LocationId) -> Result<(), Refused> {
-        let place = &self.exercise.locations[location.index()];
+        let place = &self.exercise.locations[location];
         if !matches!(place.kind, LocationKind::Box(_)) || self.ends_at(location).all(|it| self.prep_of(it).is_none()) {
             return Err(Refused::NotHere { location: place.id.clone() });
         }
         self.uncovered(location)?;
-        if self.dressed[location.index()] {
+        if self.dressed[location] {
             return Err(Refused::SoAlready { at: place.id.clone() });
         }
-        self.dressed[location.index()] = true;
+        self.dressed.put(location, true);
         Ok(())
     }
 
     /// A plate pushed home over conductors that neither lie clear nor fold away by themselves catches the longest of
     /// those with insulation to cut.
     pub(super) fn trap(&mut self, location: LocationId) {
-        if self.dressed[location.index()] || !self.is_crowded(location) {
+        if self.dressed[location] || !self.is_crowded(location) {
             return;
         }
         let longest = self
@@ -198,7 +198,7 @@ impl Work {
             .filter_map(|it| self.prep_of(it).map(|prep| (prep.core_mm, std::cmp::Reverse(it))))
             .max();
         if let Some((_, std::cmp::Reverse(end))) = longest
-            && let Some(it) = &mut self.ends[end.index()].prep
+            && let Some(it) = self.ends.get_mut(end).and_then(|it| it.prep.as_mut())
         {
             it.trapped = true;
         }
