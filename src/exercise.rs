@@ -49,7 +49,7 @@ pub use sets::Sets;
 pub(crate) use settings::combinations;
 pub use shipped::{FIRST, SHIPPED, shipped};
 pub use stream::Stream;
-pub use table::{DeviceId, EndId, FanId, Id, LampId, LocationId, Row, SwitchId, Table, TerminalId};
+pub use table::{DeviceId, EndId, FanId, Id, LampId, LocationId, SwitchId, Table, TableRow, TerminalId};
 pub use tables::{
     BackBox, Cable, Conductor, Control, Device, End, Exercise, Fan, Lamp, Location, LocationKind, Plate, Start, Switch,
     Terminal, TerminalUse,

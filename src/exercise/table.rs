@@ -1,7 +1,7 @@
 //! Tables whose rows are known by an id of their own sort, so that a terminal's id finds no lamp.
 //!
 //! Ids are given out here and nowhere else: outside the library there is no way to make one. One that comes from another exercise
-//! may stand for no row of this one; it finds [`Row::NOTHING`] then, which is nowhere and joined to nothing, and no panic.
+//! may stand for no row of this one; it finds [`TableRow::NOTHING`] then, which is nowhere and joined to nothing, and no panic.
 
 use std::{fmt, marker::PhantomData, ops::Index};
 
@@ -102,24 +102,24 @@ impl EndId {
 }
 
 /// What a table is made of.
-pub trait Row: Sized + 'static {
+pub trait TableRow: Sized + 'static {
     /// What an id of another exercise finds.
     const NOTHING: &'static Self;
 }
 
-impl Row for bool {
+impl TableRow for bool {
     const NOTHING: &'static Self = &false;
 }
 
-impl<T: 'static> Row for Vec<T> {
+impl<T: 'static> TableRow for Vec<T> {
     const NOTHING: &'static Self = &Self::new();
 }
 
-impl Row for u8 {
+impl TableRow for u8 {
     const NOTHING: &'static Self = &0;
 }
 
-impl<T: 'static> Row for Option<T> {
+impl<T: 'static> TableRow for Option<T> {
     const NOTHING: &'static Self = &None;
 }
 
@@ -223,7 +223,7 @@ impl<I: Id, T> Table<I, T> {
     }
 }
 
-impl<I: Id, T: Row> Index<I> for Table<I, T> {
+impl<I: Id, T: TableRow> Index<I> for Table<I, T> {
     type Output = T;
 
     fn index(&self, id: I) -> &T {

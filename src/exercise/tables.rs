@@ -13,7 +13,7 @@ use super::{
     reference::Reference,
     room::Room,
     run::Run,
-    table::{DeviceId, EndId, FanId, LampId, LocationId, Row, SwitchId, Table, TerminalId},
+    table::{DeviceId, EndId, FanId, LampId, LocationId, SwitchId, Table, TableRow, TerminalId},
     variant::Seed,
     weights::Weights,
 };
@@ -124,7 +124,7 @@ pub struct Location {
     pub kind: LocationKind,
 }
 
-impl Row for Location {
+impl TableRow for Location {
     const NOTHING: &'static Self =
         &Self { id: String::new(), name: String::new(), at: (0, 0), kind: LocationKind::Luminaire };
 }
@@ -199,7 +199,7 @@ pub struct Terminal {
     pub capacity: Capacity,
 }
 
-impl Row for Terminal {
+impl TableRow for Terminal {
     const NOTHING: &'static Self = &Self {
         address: String::new(),
         location: LocationId::NONE,
@@ -327,7 +327,7 @@ pub struct Switch {
     pub terminals: Vec<TerminalId>,
 }
 
-impl Row for Switch {
+impl TableRow for Switch {
     const NOTHING: &'static Self = &Self {
         address: String::new(),
         location: LocationId::NONE,
@@ -356,7 +356,7 @@ pub struct Device {
     pub behind: Option<DeviceId>,
 }
 
-impl Row for Device {
+impl TableRow for Device {
     const NOTHING: &'static Self = &Self {
         address: String::new(),
         location: LocationId::NONE,
@@ -385,7 +385,7 @@ pub struct Lamp {
     pub contacts: [TerminalId; 2],
 }
 
-impl Row for Lamp {
+impl TableRow for Lamp {
     const NOTHING: &'static Self = &Self {
         address: String::new(),
         location: LocationId::NONE,
@@ -413,7 +413,7 @@ pub struct Fan {
     pub isolator: Option<SwitchId>,
 }
 
-impl Row for Fan {
+impl TableRow for Fan {
     const NOTHING: &'static Self = &Self {
         address: String::new(),
         location: LocationId::NONE,

@@ -18,8 +18,8 @@ use super::{
 };
 use crate::{
     exercise::{
-        DeviceId, EndId, Exercise, Keeper, LampId, Limits, LocationId, LocationKind, Row, Stands, Start, SwitchId,
-        Table, TerminalId,
+        DeviceId, EndId, Exercise, Keeper, LampId, Limits, LocationId, LocationKind, Stands, Start, SwitchId, Table,
+        TableRow, TerminalId,
     },
     trade::{
         cable::CrossSection,
@@ -58,7 +58,7 @@ struct EndState {
     prep: Option<Prep>,
 }
 
-impl Row for EndState {
+impl TableRow for EndState {
     const NOTHING: &'static Self = &Self { terminal: None, mark: None, undisturbed: false, prep: None };
 }
 
@@ -93,7 +93,7 @@ pub struct DeviceState {
     pub kept_off: bool,
 }
 
-impl Row for DeviceState {
+impl TableRow for DeviceState {
     const NOTHING: &'static Self = &Self { power: Power::Off, locked: false, kept_off: false };
 }
 

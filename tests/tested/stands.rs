@@ -8,7 +8,7 @@ use switchdrop::{
     work::Action,
 };
 
-use super::{WIRING, changed, inspect, model, model_not_handed_in, sound};
+use super::{WIRING, inspect, model, model_not_handed_in, sound};
 use crate::hand::Hand;
 
 /// The model's log up to power-on, each action changed as asked.
@@ -64,22 +64,6 @@ fn handwork_at_a_place_leaves_the_others_inspected() {
     assert_eq!(attempt.safety().testing().inspections_left(attempt.work().exercise()), [place]);
 }
 
-/// To work the switches is not all of the functional test where live tests are asked for: those are part of it.
-#[test]
-fn switches_alone_are_no_functional_test() {
-    let done = |attempt: &Attempt| {
-        let exercise = attempt.work().exercise();
-        assert_eq!(attempt.safety().settings_left(exercise), [], "every switch was worked");
-        attempt.safety().is_done(exercise, Stage::FunctionalTest)
-    };
-    assert!(done(&model().attempt));
-    let untested = changed(|it| match it {
-        Action::Measure { function: Function::Loop(_) | Function::Rcd(_), .. } | Action::Record { .. } => Vec::new(),
-        it => vec![it.clone()],
-    });
-    assert!(!done(&untested));
-}
-
 /// Articles on ghost volts (trade/instrument.rs): tens of volts by a meter on a core that nothing is joined to beside a live one, and nothing
 /// by an indicator. The switched line with its switch open is such a core, and it is said as it happens; with the switch closed
 /// the supply is there, and that is said.
@@ -108,22 +92,4 @@ fn tens_of_volts_on_a_core_that_hangs_free_are_told_for_what_they_are() {
         matches!(&supply, Happened::Read(it) if matches!(it.shown, Shown::Figure(at) if at.value() > 200.0)),
         "{supply:?}"
     );
-}
-
-/// A reading with a switch open is of its own stage and of no other.
-#[test]
-fn a_reading_that_does_not_count_was_tried_for_its_own_stage() {
-    let open = Action::Operate { switch: "switch".to_owned(), position: 0 };
-    let closed = Action::Operate { switch: "switch".to_owned(), position: 1 };
-    let attempt = before_power(|it| match it {
-        Action::Measure { function: Function::Insulation(_), a, b, .. }
-            if a == "board.1.line" && b == "board.earth" =>
-        {
-            vec![open.clone(), it.clone(), closed.clone()]
-        }
-        it => vec![it.clone()],
-    });
-    let testing = attempt.safety().testing();
-    let tried = [Stage::Insulation, Stage::Continuity, Stage::LoopImpedance].map(|it| testing.is_tried(it));
-    assert_eq!(tried, [true, false, false]);
 }
