@@ -16,7 +16,7 @@ const VOID: f32 = 44.0;
 /// Thickness of what the section cuts.
 const WALL: f32 = 9.0;
 /// Sky around the house, and ground beneath it.
-const SKY: f32 = 26.0;
+const SKY: f32 = 18.0;
 const GROUND: f32 = 22.0;
 /// A roof over an empty loft is no higher than this.
 const ROOF: f32 = 92.0;

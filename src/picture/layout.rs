@@ -125,10 +125,12 @@ impl Layout {
 
         let (runs, n_lanes) = lanes(work, location, &rests, &slots);
         let zone = rest_y + LEAD + 10.0;
-        let lane_y = |it: usize| zone + 14.0 + it as f32 * 17.0;
+        let n_cores = entries.iter().map(|it| it.ends.len()).sum::<usize>();
+        // Where many cores come together their lanes lie closer, so that the terminals stay in sight.
+        let pitch = if n_cores > 8 { 13.0 } else { 17.0 };
+        let lane_y = |it: usize| zone + 14.0 + it as f32 * pitch;
         let runs = runs.into_iter().map(|(run, lane)| (run, lane_y(lane))).collect();
         // Room for every core from the start, so that the terminals stay put while ends are connected one by one.
-        let n_cores = entries.iter().map(|it| it.ends.len()).sum::<usize>();
         let lead_y = lane_y(n_lanes.max(n_cores).max(2) - 1) + 24.0;
         let block_y = lead_y + LEAD - 6.0;
 
@@ -280,7 +282,7 @@ fn side_heights(entries: &[CableEntry], frame_top: f32) -> [Vec<f32>; 2] {
             let label = if it.side == sides[0] { it.label_height() + 28.0 } else { 0.0 };
             let y = (next + label).max(frame_top + 46.0);
             heights.push(y);
-            next = y + 54.0;
+            next = y + 46.0;
         }
         heights
     })

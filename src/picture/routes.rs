@@ -130,7 +130,7 @@ fn ways((from, start): (BodySide, Xy), (to, end): (BodySide, Xy), stops: [&Stop;
     let p = Xy::new;
     match (from.is_upright(), to.is_upright()) {
         (true, true) => {
-            if let Some(x) = shared(stops, |it| [it.left, it.right()]) {
+            for x in shared(stops, |it| [it.left, it.right()]) {
                 keep(&[p(x, start.y), p(x, end.y)]);
             }
             let void = stops.into_iter().filter_map(|it| it.void).reduce(f32::min);
@@ -145,7 +145,7 @@ fn ways((from, start): (BodySide, Xy), (to, end): (BodySide, Xy), stops: [&Stop;
             }
         }
         (false, false) => {
-            if let Some(y) = shared(stops, |it| [it.top, it.bottom()]) {
+            for y in shared(stops, |it| [it.top, it.bottom()]) {
                 keep(&[p(start.x, y), p(end.x, y)]);
             }
             let between = f32::midpoint(start.x, end.x);
@@ -163,11 +163,11 @@ fn ways((from, start): (BodySide, Xy), (to, end): (BodySide, Xy), stops: [&Stop;
     ways
 }
 
-/// The middle of the stretch that both bodies have, if they face each other.
-fn shared(stops: [&Stop; 2], stretch: fn(&Rect) -> [f32; 2]) -> Option<f32> {
+/// Where a straight cable may lie in the stretch that both bodies have, if they face each other: its middle, else near its ends.
+fn shared(stops: [&Stop; 2], stretch: fn(&Rect) -> [f32; 2]) -> Vec<f32> {
     let [[a, b], [c, d]] = stops.map(|it| stretch(&it.body));
     let (from, to) = (a.max(c) + EDGE, b.min(d) - EDGE);
-    (from <= to).then(|| f32::midpoint(from, to))
+    if from <= to { vec![f32::midpoint(from, to), from, to] } else { Vec::new() }
 }
 
 /// What a way costs, if it is less than `most`.

@@ -1,12 +1,12 @@
 //! What was refused or stopped, said beside the thing that was touched; the foot says it again.
 
 use bevy_egui::egui::{FontId, Rect, Stroke, StrokeKind, Ui, pos2, vec2};
-use switchdrop::picture::{FontWeight, Scene};
+use switchdrop::picture::{FontWeight, Scene, Thing};
 
 use super::{
     drawing::Fit,
     theme,
-    view::{Tone, View},
+    view::{Sight, Tone, View},
 };
 
 /// How wide it is, points at the normal text size.
@@ -20,7 +20,9 @@ pub fn beside(ui: &Ui, view: &View, scene: &Scene, fit: &Fit) {
     if view.said.tone == Tone::Plain || view.said.text.is_empty() || view.said_of != view.selected {
         return;
     }
-    let Some(spot) = view.selected.and_then(|it| scene.spot(it)).map(|it| fit.rect(it.rect)) else { return };
+    // With nothing selected it was said of the place.
+    let place = if let Sight::Location(it) = view.at { Some(Thing::Location(it)) } else { None };
+    let Some(spot) = view.selected.or(place).and_then(|it| scene.spot(it)).map(|it| fit.rect(it.rect)) else { return };
     let scale = theme::scale_of(ui);
     let font = FontId::new(14.5 * scale, theme::family(FontWeight::Normal));
     let galley = ui.painter().layout(view.said.text.clone(), font, theme::WARNING, WIDE * scale);
