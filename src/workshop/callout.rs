@@ -21,8 +21,8 @@ pub fn beside(ui: &Ui, view: &View, scene: &Scene, fit: &Fit) {
         return;
     }
     // With nothing selected it was said of the place.
-    let place = if let Sight::Location(it) = view.at { Some(Thing::Location(it)) } else { None };
-    let Some(spot) = view.selected.or(place).and_then(|it| scene.spot(it)).map(|it| fit.rect(it.rect)) else { return };
+    let there = if let Sight::Location(it) = view.at { Some(Thing::Location(it)) } else { None };
+    let Some(spot) = view.selected.or(there).and_then(|it| scene.spot(it)).map(|it| fit.rect(it.rect)) else { return };
     let scale = theme::scale_of(ui);
     let font = FontId::new(14.5 * scale, theme::family(FontWeight::Normal));
     let galley = ui.painter().layout(view.said.text.clone(), font, theme::WARNING, WIDE * scale);
