@@ -2,7 +2,7 @@
 //!
 //! A stage is done when every line of it is; nothing is decided here.
 
-use bevy_egui::egui::{Frame, Label, Margin, Stroke, Ui, WidgetInfo, WidgetType};
+use bevy_egui::egui::{Button, Sense, Stroke, TextWrapMode, Ui, WidgetInfo, WidgetType};
 use switchdrop::{attempt::Attempt, exercise::Stage};
 
 use super::{
@@ -42,9 +42,9 @@ pub fn row(ui: &mut Ui, panel: &PanelContext<'_>, attempt: &Attempt, lines: &[Li
             _ => (theme::QUIET, theme::PANEL, Stroke::new(1.0, theme::HAIR)),
         };
         let text = if here == Some(step) { theme::bold(sign) } else { sign.into() };
-        Frame::new().fill(ground).stroke(edge).corner_radius(11).inner_margin(Margin::symmetric(9, 1)).show(ui, |ui| {
-            let response = ui.add(Label::new(text.color(ink)).selectable(false));
-            response.widget_info(|| WidgetInfo::labeled(WidgetType::Label, true, &said));
-        });
+        // One widget: a frame with a label in it would not go on to the next row, but be squeezed into what is left of this one.
+        let chip = Button::new(text.color(ink)).fill(ground).stroke(edge).corner_radius(11).sense(Sense::hover());
+        let response = ui.add(chip.wrap_mode(TextWrapMode::Extend));
+        response.widget_info(|| WidgetInfo::labeled(WidgetType::Label, true, &said));
     }
 }

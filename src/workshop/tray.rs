@@ -24,16 +24,13 @@ const PIECE: (f32, f32) = (82.0, 40.0);
 /// Its letters, points.
 const LETTERS: f32 = 14.5;
 
-/// Whether there is a tray: tools in hand at a place that is open and has ends.
+/// Whether there is a tray: tools in hand at a place that is open and has ends of the learner's.
 pub fn is_out(session: &Session, view: &View) -> bool {
     let Sight::Location(at) = view.at else { return false };
     let work = session.attempt.work();
     let open = !work.has_cover(at) || !work.is_covered(at);
-    view.hand == Hand::Tools
-        && open
-        && !session.is_over()
-        && session.read_only().is_none()
-        && work.ends_at(at).next().is_some()
+    let has_own = work.exercise().learners_places().contains(&at);
+    view.hand == Hand::Tools && open && has_own && !session.is_over() && session.read_only().is_none()
 }
 
 /// Draws it.
