@@ -19,6 +19,7 @@ mod lanes;
 mod layout;
 mod made;
 mod mounted;
+mod paint;
 mod palette;
 mod place;
 
@@ -32,10 +33,8 @@ mod svg;
 mod text;
 mod words;
 
-pub use shape::{
-    Anchor, Fill, FontWeight, Layer, Outline, Paint, Path, Rect, Scene, Segment, Shape, Spot, Stroke, Text, Thing,
-    Tint, Xy,
-};
+pub use paint::{Fill, Paint, Tint};
+pub use shape::{Anchor, FontWeight, Layer, Outline, Path, Rect, Scene, Segment, Shape, Spot, Stroke, Text, Thing, Xy};
 pub use sheet::of_everything;
 pub use svg::svg;
 pub use text::width as text_width;

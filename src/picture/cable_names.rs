@@ -2,7 +2,8 @@
 
 use super::{
     canvas::{Canvas, Type},
-    shape::{Anchor, Layer, Paint, Path, Rect, Xy, whole},
+    paint::Paint,
+    shape::{Anchor, Layer, Path, Rect, Xy, whole},
     text::wrapped,
 };
 

@@ -3,9 +3,8 @@
 //! It knows shapes and text, and nothing of wiring.
 
 use super::{
-    shape::{
-        Anchor, Fill, FontWeight, Layer, Outline, Paint, Path, Rect, Scene, Shape, Spot, Stroke, Text, Thing, Tint, Xy,
-    },
+    paint::{Fill, Paint, Tint},
+    shape::{Anchor, FontWeight, Layer, Outline, Path, Rect, Scene, Shape, Spot, Stroke, Text, Thing, Xy},
     text::{ASCENT, DESCENT, LEADING, width},
 };
 use crate::work::Work;

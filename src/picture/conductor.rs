@@ -7,7 +7,8 @@ use super::{
     canvas::{Canvas, Type, both, line, veil},
     depth::sheen,
     made::{DrawnTip, made_ready},
-    shape::{Anchor, Layer, Paint, Path, Rect, Thing, Xy},
+    paint::Paint,
+    shape::{Anchor, Layer, Path, Rect, Thing, Xy},
 };
 use crate::trade::{
     cable::CableKind,

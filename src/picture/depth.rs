@@ -4,7 +4,8 @@
 
 use super::{
     canvas::{Canvas, across, both, downwards, fill, line, thin, veil},
-    shape::{Fill, Layer, Outline, Paint, Path, Rect, Thing, Xy},
+    paint::{Fill, Paint},
+    shape::{Layer, Outline, Path, Rect, Thing, Xy},
 };
 
 /// The shadow of a body on what is behind it.

@@ -5,7 +5,8 @@
 use super::{
     canvas::Type,
     conductor::PITCH,
-    shape::{Paint, whole},
+    paint::Paint,
+    shape::whole,
     text::wrapped,
     words::{Label, Words},
 };

@@ -7,7 +7,8 @@ use super::{
     conductor::earth_symbol,
     depth::{hollow, screw, shadow},
     layout::BlockIn,
-    shape::{Anchor, Fill, Layer, Paint, Path, Rect, Thing, Xy},
+    paint::{Fill, Paint},
+    shape::{Anchor, Layer, Path, Rect, Thing, Xy},
     text::wrapped,
     words::{Label, Words},
 };

@@ -6,7 +6,8 @@ use super::{
     canvas::{Canvas, Type, both, line},
     depth::{body, screw},
     fittings::worked,
-    shape::{Anchor, Layer, Paint, Path, Rect, Scene, Thing, Xy},
+    paint::Paint,
+    shape::{Anchor, Layer, Path, Rect, Scene, Thing, Xy},
     text::wrapped,
     words::{Label, Words},
 };

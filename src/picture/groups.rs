@@ -4,7 +4,7 @@
 
 use super::{
     canvas::Type,
-    shape::Paint,
+    paint::Paint,
     words::{Label, Words},
 };
 use crate::{

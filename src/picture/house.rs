@@ -4,8 +4,9 @@
 
 use super::{
     canvas::{Canvas, Type, both, downwards, fill, line, thin, veil},
+    paint::{Fill, Paint},
     plan::PlacePlan,
-    shape::{Anchor, Fill, Layer, Outline, Paint, Path, Rect, Xy},
+    shape::{Anchor, Layer, Outline, Path, Rect, Xy},
     text::wrapped,
 };
 use crate::exercise::{Room, RoomKind};
@@ -194,13 +195,7 @@ impl<'a> House<'a> {
         canvas.rect(LAYER, None, void, 0.0, fill(if self.evening { Paint::SteelShade } else { Paint::MetalPlate }));
         for x in steps(rect.left, rect.right(), 62.0) {
             let joist = Rect::new(x - 7.0, rect.top + WALL / 2.0, 14.0, VOID - WALL / 2.0 - 4.0);
-            canvas.rect(
-                LAYER,
-                None,
-                joist,
-                1.0,
-                both(downwards(joist, Paint::Timber, Paint::Timber), Paint::TimberEdge, 1.0),
-            );
+            canvas.rect(LAYER, None, joist, 1.0, both(Paint::Timber, Paint::TimberEdge, 1.0));
         }
         let board = Rect { top: rect.top + VOID - 5.0, height: 5.0, ..rect };
         canvas.rect(LAYER, None, board, 0.0, fill(Paint::Section));

@@ -14,7 +14,8 @@ use super::{
     lanes::Crossing,
     layout::{CableIn, GroupIn, Layout, TERMINAL, TRAY_LINK, TRAY_ROW},
     made::{DrawnTip, bent, test_links},
-    shape::{Anchor, Layer, Paint, Path, Rect, Scene, Thing, Xy},
+    paint::Paint,
+    shape::{Anchor, Layer, Path, Rect, Scene, Thing, Xy},
     text::wrapped,
     words::{Label, Words},
 };

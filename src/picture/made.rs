@@ -3,7 +3,8 @@
 use super::{
     canvas::{Canvas, both, line},
     conductor::{BARE, CODE_AT, CORE, LEAD, Lead, MARK, PITCH, code, core, marked},
-    shape::{Layer, Paint, Path, Rect, Thing, Xy},
+    paint::Paint,
+    shape::{Layer, Path, Rect, Thing, Xy},
 };
 use crate::{
     trade::colour::Colour,

@@ -8,8 +8,9 @@ use super::{
     depth::{body, screw, shadow},
     fittings::{LampLook, hasp, lamp, lever, power_style, worked},
     inside::lamp_look,
+    paint::Paint,
     plan::Extent,
-    shape::{Anchor, Layer, Paint, Path, Rect, Thing, Xy},
+    shape::{Anchor, Layer, Path, Rect, Thing, Xy},
     text::wrapped,
     words::{Label, Words},
 };

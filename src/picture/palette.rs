@@ -3,7 +3,7 @@
 //! Light, calm and printable. Text keeps at least 4.5:1 against what it stands on (WCAG 2.2, 1.4.3), outlines 3:1
 //! (1.4.11); the tests hold both. The cores look like the insulation they stand for.
 
-use super::shape::Paint;
+use super::paint::Paint;
 use crate::trade::colour::Colour;
 
 impl Paint {

@@ -9,10 +9,11 @@ use super::{
     conductor::{sheath, stripes},
     house::House,
     mounted::Mounted,
+    paint::{Fill, Paint},
     plan::PlacePlan,
     plywood::{LEGS, plywood},
     routes::{Stop, routes},
-    shape::{Fill, Layer, Outline, Paint, Path, Rect, Scene, Xy},
+    shape::{Layer, Outline, Path, Rect, Scene, Xy},
     words::Words,
 };
 use crate::{

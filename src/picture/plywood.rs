@@ -3,7 +3,8 @@
 use super::{
     canvas::{Canvas, both, downwards, fill, thin, veil},
     depth::shadow,
-    shape::{Fill, Layer, Paint, Path, Rect, Xy},
+    paint::{Fill, Paint},
+    shape::{Layer, Path, Rect, Xy},
 };
 
 /// Height of the trestles beneath the sheet.
@@ -16,8 +17,7 @@ pub(super) fn plywood(canvas: &mut Canvas, sheet: Rect, evening: bool) {
         trestle(canvas, Xy::new(middle, sheet.bottom()));
     }
     shadow(canvas, Layer::Ground, None, sheet, 4.0);
-    let face = downwards(sheet, Paint::Plywood, Paint::Plywood);
-    canvas.rect(Layer::Ground, None, sheet, 4.0, both(face, Paint::TimberEdge, 3.0));
+    canvas.rect(Layer::Ground, None, sheet, 4.0, both(Paint::Plywood, Paint::TimberEdge, 3.0));
     // Long flat waves of grain, thin enough to read names on.
     for it in 1..=GRAIN {
         let y = sheet.top + sheet.height * f32::from(it) / f32::from(GRAIN + 1);
@@ -50,6 +50,6 @@ fn trestle(canvas: &mut Canvas, top: Xy) {
         None,
         rail,
         1.0,
-        both(downwards(rail, Paint::Timber, thin(Paint::TimberEdge, 255)), Paint::TimberEdge, 1.5),
+        both(downwards(rail, Paint::Timber, Paint::TimberEdge), Paint::TimberEdge, 1.5),
     );
 }

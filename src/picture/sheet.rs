@@ -6,7 +6,8 @@ use super::{
     Covers, View,
     canvas::{Canvas, Type},
     of_location, of_place,
-    shape::{Anchor, Paint, Scene},
+    paint::Paint,
+    shape::{Anchor, Scene},
     text::wrapped,
     words::Words,
 };

@@ -9,7 +9,10 @@ use sha2::{Digest, Sha256};
 
 use xmlwriter::{Indent, Options, XmlWriter};
 
-use super::shape::{Anchor, Fill, FontWeight, Outline, Paint, Path, Scene, Segment, Shape, Text, Tint, Xy};
+use super::{
+    paint::{Fill, Paint, Tint},
+    shape::{Anchor, FontWeight, Outline, Path, Scene, Segment, Shape, Text, Xy},
+};
 
 /// The scene as SVG, with a title and a description for those who listen to it.
 pub fn svg(scene: &Scene, title: &str, description: &str) -> String {
