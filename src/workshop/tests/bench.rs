@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use bevy_egui::egui::{
     Context, Event, FullOutput, Id, Key, LayerId, Memory, Modifiers, MouseWheelUnit, PointerButton, Pos2, RawInput,
-    Rect, TouchPhase, Ui, UiBuilder, vec2,
+    Rect, TouchPhase, Ui, UiBuilder, Vec2, vec2,
 };
 use switchdrop::{attempt::open, work::Action};
 
@@ -56,6 +56,8 @@ pub struct Bench {
     pub window: WindowState,
     pub ctx: Context,
     pub folder: PathBuf,
+    /// Size of the window in points.
+    pub size: Vec2,
     owns: bool,
     waiting: Waiting,
     /// What the last frame painted.
@@ -106,7 +108,8 @@ impl Bench {
     fn over(folder: PathBuf, exercises: Vec<PathBuf>) -> Self {
         let options = Options { attempts: folder.clone(), exercises, seed: Some(4) };
         let (window, ctx, painted) = (WindowState::new(options), Context::default(), FullOutput::default());
-        let mut bench = Self { window, ctx, folder, owns: false, waiting: Waiting::default(), painted };
+        let size = vec2(1280.0, 800.0);
+        let mut bench = Self { window, ctx, folder, size, owns: false, waiting: Waiting::default(), painted };
         bench.frames(Vec::new());
         bench
     }
@@ -129,7 +132,7 @@ impl Bench {
             let mut seen = events.take().unwrap_or_default();
             self.waiting.pass(&mut seen);
             let input = RawInput {
-                screen_rect: Some(Rect::from_min_size(Pos2::ZERO, vec2(1280.0, 800.0))),
+                screen_rect: Some(Rect::from_min_size(Pos2::ZERO, self.size)),
                 events: seen,
                 focused: true,
                 ..RawInput::default()

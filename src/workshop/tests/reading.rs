@@ -1,7 +1,7 @@
 //! What is written can be read: every letter is in our faces or behind them, and nothing is set too small.
 
 use bevy_egui::egui::{
-    FontId, Key, Shape,
+    FontId, Galley, Key, Shape,
     epaint::{TextOptions, text::Fonts},
 };
 use switchdrop::{exercise::SHIPPED, picture::FontWeight, wording::Wording, work::Action};
@@ -61,6 +61,37 @@ fn nor_on_the_screens_of_the_tools_the_tests_the_sheet_and_help() {
     assert!(seen > 800, "only {seen}");
 }
 
+/// What is squeezed into the rest of a row breaks within its words. At some width each row ends just before something.
+#[test]
+fn no_text_is_squeezed_until_it_breaks_within_a_word() {
+    let looks = |bench: &mut Bench, at: &str| {
+        for width in (1180..=1280).step_by(10) {
+            bench.size.x = width as f32;
+            bench.frames(Vec::new());
+            for it in bench.galleys() {
+                let words = it.job.text.split_whitespace().count();
+                let rows = words.max(1) + it.job.text.matches('\n').count();
+                assert!(it.rows.len() <= rows, "{at}, {width} wide: {:?}", it.job.text);
+            }
+        }
+    };
+    for (exercise, places) in [
+        ("two-way-to-choose", ["go:place", "go:board", "go:tack"]),
+        ("one-way-tested", ["go:place", "go:board", "go:switch"]),
+        ("two-way-passage", ["go:place", "go:board", "go:kiln"]),
+    ] {
+        let mut bench = Bench::new(&format!("squeezed-{exercise}"));
+        bench.click(&format!("begin:{exercise}"));
+        looks(&mut bench, exercise);
+        // The brief folds away with the first act, and the stages stand beside the title.
+        bench.does([Action::Agree]);
+        for it in places {
+            bench.click(it);
+            looks(&mut bench, it);
+        }
+    }
+}
+
 /// 24 points a side is the smallest target of WCAG 2.2 (2.5.8). What is beside the drawing stays there.
 #[test]
 fn what_can_be_touched_is_large_enough_and_in_its_part_of_the_screen() {
@@ -112,14 +143,20 @@ impl Bench {
 
     /// Every text that the last frame painted, with its size in points.
     pub fn texts(&self) -> Vec<(String, f32)> {
-        fn walk(shape: &Shape, into: &mut Vec<(String, f32)>) {
+        let smallest = |galley: &Galley| {
+            let sizes = galley.job.sections.iter().map(|it| it.format.font_id.size);
+            (galley.job.text.clone(), sizes.fold(f32::INFINITY, f32::min))
+        };
+        let found = self.galleys().into_iter().map(smallest);
+        found.filter(|it| !it.0.is_empty()).collect()
+    }
+
+    /// Every text that was painted, as it was laid out.
+    fn galleys(&self) -> Vec<&Galley> {
+        fn walk<'a>(shape: &'a Shape, into: &mut Vec<&'a Galley>) {
             match shape {
                 Shape::Vec(all) => all.iter().for_each(|it| walk(it, into)),
-                Shape::Text(it) => {
-                    let job = &it.galley.job;
-                    let sizes = job.sections.iter().map(|it| it.format.font_id.size);
-                    into.push((job.text.clone(), sizes.fold(f32::INFINITY, f32::min)));
-                }
+                Shape::Text(it) => into.push(&it.galley),
                 _ => {}
             }
         }
@@ -127,7 +164,6 @@ impl Bench {
         for it in &self.painted.shapes {
             walk(&it.shape, &mut found);
         }
-        found.retain(|it| !it.0.is_empty());
         found
     }
 
