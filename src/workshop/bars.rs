@@ -15,7 +15,7 @@ use super::{
 pub fn title(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View) {
     let path = panel.say("window-file", &[("path", &harmless(&session.path.display().to_string()))]);
     let title = &session.attempt.work().exercise().title;
-    let open = view.brief.unwrap_or(session.attempt.log().is_empty());
+    let open = view.is_brief_open(session.attempt.log().is_empty());
     let name = panel.say(if open { "window-brief-close" } else { "window-brief-open" }, &[("title", title)]);
     let sign = if open { "⏷" } else { "⏵" };
     if panel.folding(ui, "brief", &format!("{sign} {title}"), &name, &path) {

@@ -108,10 +108,10 @@ fn clicked(panel: &mut PanelContext<'_>, session: &Session, view: &mut View, thi
         }
         Thing::Location(at) => {
             let off = Action::RemoveCover { location: work.exercise().locations[at].id.clone() };
-            if work.has_cover(at) && work.is_covered(at) && is_safe(session, &off) {
-                panel.act(off);
-            }
             view.selected = Some(thing);
+            if work.has_cover(at) && work.is_covered(at) {
+                click_does(panel, session, view, off);
+            }
         }
         Thing::End(it) => {
             // What was taken from the tray goes on it.
@@ -123,13 +123,7 @@ fn clicked(panel: &mut PanelContext<'_>, session: &Session, view: &mut View, thi
         Thing::Lamp(_) | Thing::Device(_) | Thing::Lock(_) => {
             view.selected = Some(thing);
             if let Some(action) = by_hand(session, thing) {
-                if is_safe(session, &action) {
-                    panel.act(action);
-                } else if let Err(why) = session.attempt.clone().act(action) {
-                    view.say(Tone::No, refused(panel.wording, work, &why));
-                } else {
-                    view.say(Tone::No, panel.say("window-not-by-click", &[]));
-                }
+                click_does(panel, session, view, action);
             }
         }
     }
@@ -161,9 +155,14 @@ fn by_hand(session: &Session, thing: Thing) -> Option<Action> {
     }
 }
 
-/// Whether an action is possible now and would not be stopped.
-fn is_safe(session: &Session, action: &Action) -> bool {
-    session.attempt.clone().act(action.clone()).is_ok_and(|it| it.stopped().is_none())
+/// Sends an action on its way that a click asks for, if it is possible and would not be stopped. Else it is only said why, so that
+/// nobody is referred for pointing.
+fn click_does(panel: &mut PanelContext<'_>, session: &Session, view: &mut View, action: Action) {
+    match session.attempt.clone().act(action.clone()) {
+        Ok(it) if it.stopped().is_none() => panel.act(action),
+        Ok(_) => view.say(Tone::No, panel.say("window-not-by-click", &[])),
+        Err(why) => view.say(Tone::No, refused(panel.wording, session.attempt.work(), &why)),
+    }
 }
 
 /// The indicator on a thing: with a probe parked elsewhere it is touched there and then, and the parked one comes off where it is

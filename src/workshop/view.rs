@@ -119,7 +119,7 @@ pub struct Choosing {
 /// A mark on its way from the tray to an end.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Carried {
-    /// Which.
+    /// The sleeve, the tape or the letter.
     pub mark: Mark,
     /// Whether it is being dragged; else the next end that is clicked takes it.
     pub is_dragged: bool,
@@ -202,6 +202,11 @@ impl View {
     pub fn place_probe(&mut self, address: String) {
         self.probes[self.next_probe] = Some(address);
         self.next_probe = 1 - self.next_probe;
+    }
+
+    /// Whether the brief stands open: until something was done, or as the learner wants it.
+    pub fn is_brief_open(&self, nothing_done: bool) -> bool {
+        self.brief.unwrap_or(nothing_done)
     }
 
     /// Says something.
