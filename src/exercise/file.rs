@@ -66,7 +66,20 @@ impl EditionFile {
 }
 
 /// A stage of the work that an exercise asks for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, strum::IntoStaticStr)]
+#[derive(
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    Serialize,
+    Deserialize,
+    strum::IntoStaticStr,
+    strum::VariantArray,
+)]
 #[strum(serialize_all = "kebab-case")]
 pub enum Stage {
     /// Identify, agree, isolate, lock off, prove dead, before any end is touched.
@@ -96,6 +109,9 @@ pub enum Stage {
 }
 
 impl Stage {
+    /// Every stage.
+    pub const ALL: &[Self] = <Self as strum::VariantArray>::VARIANTS;
+
     /// The tests with the power on, in their order.
     pub const LIVE_TESTS: [Self; 3] = [Self::SupplyPolarity, Self::LoopImpedance, Self::ResidualDevice];
 

@@ -141,26 +141,12 @@ mod tests {
 
     use super::*;
 
-    const STAGES: [Stage; 11] = [
-        Stage::Isolation,
-        Stage::Inspection,
-        Stage::Continuity,
-        Stage::Insulation,
-        Stage::Polarity,
-        Stage::EnergisingChecks,
-        Stage::Prediction,
-        Stage::SupplyPolarity,
-        Stage::LoopImpedance,
-        Stage::ResidualDevice,
-        Stage::FunctionalTest,
-    ];
-
     /// Everything that is cited, number by number.
     fn cited() -> BTreeSet<&'static str> {
         let mut found = BTreeSet::new();
         for code in Code::ALL {
             for laid in [Laid::Clipped, Laid::InInsulation] {
-                for stage in STAGES.map(Some).into_iter().chain([None]) {
+                for stage in Stage::ALL.iter().copied().map(Some).chain([None]) {
                     if let Citation::Regulation(it) | Citation::Guidance(it) = of(*code, stage, laid) {
                         found.extend(it.split(", "));
                     }

@@ -69,21 +69,6 @@ pub const TEXTS: [&str; 14] = [
 /// Numbers of nothing.
 const NUMBERS: [usize; 5] = [0, 1, 999, 40_000, usize::MAX];
 
-/// Every stage.
-const STAGES: [Stage; 11] = [
-    Stage::Isolation,
-    Stage::Inspection,
-    Stage::Continuity,
-    Stage::Insulation,
-    Stage::Polarity,
-    Stage::EnergisingChecks,
-    Stage::Prediction,
-    Stage::SupplyPolarity,
-    Stage::LoopImpedance,
-    Stage::ResidualDevice,
-    Stage::FunctionalTest,
-];
-
 /// The first, the last and some in between.
 fn few<T: Clone>(all: impl IntoIterator<Item = T>) -> Vec<T> {
     let all: Vec<T> = all.into_iter().collect();
@@ -473,12 +458,12 @@ pub fn attempts(own: &Attempt, theirs: &Attempt, from: &Elsewhere) {
         answers!(Safety::readings_left(safety, exercise), Safety::settings_left(safety, exercise));
         answers!(Testing::early(testing, exercise).count(), Testing::inspections_left(testing, exercise));
         answers!(Testing::settings_left(testing, exercise));
-        for stage in &STAGES {
+        for stage in Stage::ALL {
             answers!(Safety::is_done(safety, exercise, *stage));
             answers!(Testing::is_read(testing, exercise, *stage), Testing::is_done(testing, exercise, *stage));
         }
     }
-    for stage in &STAGES {
+    for stage in Stage::ALL {
         for it in few(attempt::readings_to_take(theirs, *stage)) {
             let action = ToRead::action(&it, work);
             answers!(Attempt::act(&mut own.clone(), action));
