@@ -63,7 +63,7 @@ fn is_of(exercise: &Exercise, id: DeviceId, cable: usize, board: LocationId) -> 
         return false;
     }
     let ours = (0..exercise.conductors.len()).filter(|it| exercise.conductors[*it].cable == cable);
-    let ends = ours.flat_map(EndId::of).filter_map(|it| exercise.start[it]).map(|it| it.terminal);
+    let ends = ours.flat_map(EndId::of).filter_map(|end| exercise.start[end]).map(|start| start.terminal);
     let mut lines = ends.filter(|it| exercise.devices.iter().any(|device| device.line == *it)).peekable();
     let is_free = lines.peek().is_none();
     // A free end is probably not meant for a device that stands in front of others.

@@ -210,7 +210,7 @@ impl<'a> ClassJson<'a> {
 impl<'a> RowJson<'a> {
     fn of(exercise: &'a Exercise, row: &'a Row) -> Self {
         let devices = |of: &[DeviceId]| -> Vec<&'a str> {
-            of.iter().filter_map(|it| exercise.devices.get(*it)).map(|it| it.address.as_str()).collect()
+            of.iter().filter_map(|id| exercise.devices.get(*id)).map(|device| device.address.as_str()).collect()
         };
         Self {
             positions: &row.positions,

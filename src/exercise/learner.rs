@@ -21,7 +21,7 @@ impl Exercise {
     /// switch of a control that the learner wires, which they worked in another way till then.
     pub fn ends_to_alter(&self) -> Vec<EndId> {
         let wired = self.controls.iter().filter(|it| self.has_empty_com(it));
-        let switches = wired.flat_map(|it| &it.switches).map(|it| &self.switches[*it]);
+        let switches = wired.flat_map(|control| &control.switches).map(|switch| &self.switches[*switch]);
         let terminals: BTreeSet<TerminalId> = switches.flat_map(|it| it.terminals.iter().copied()).collect();
         let stands = |end: &EndId| self.start[*end].is_some_and(|it| terminals.contains(&it.terminal));
         self.start.ids().filter(stands).collect()

@@ -16,7 +16,7 @@ pub const FIRST: &str = "wire-a-switch";
 
 /// The scenario of that id.
 pub fn shipped(id: &str) -> Option<&'static str> {
-    SHIPPED.iter().find(|it| it.0 == id).map(|it| it.1)
+    SHIPPED.iter().find(|(shipped, _)| *shipped == id).map(|(_, text)| *text)
 }
 
 #[cfg(test)]

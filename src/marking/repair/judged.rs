@@ -118,7 +118,7 @@ impl<'a> JudgedWork<'a> {
         });
         let lit: Vec<bool> = lit.collect::<Option<_>>()?;
         let right =
-            fans.iter().map(|it| &exercise.fans.rows()[*it]).filter(|it| !self.but.contains(&it.with)).all(|fan| {
+            fans.iter().map(|at| &exercise.fans.rows()[*at]).filter(|fan| !self.but.contains(&fan.with)).all(|fan| {
                 let lit = lamps.iter().position(|it| *it == fan.with.index()).is_some_and(|it| lit[it]);
                 fan_is_right(exercise, &mut |a, b| nets.root(a) == nets.root(b), fan, positions, lit)
             });

@@ -57,10 +57,10 @@ fn is_reversed(ctx: &Context<'_>, end: EndId) -> bool {
         && ctx.before.reach_as_found(work.exercise(), end) == Reach::default()
 }
 
-/// The ends that the learner brought to a terminal: those in it, or where there are none, those in a terminal that a switch joins to it in
-/// some position.
+/// The ends that the learner brought to a terminal. If it holds none, the ends that the learner brought to a terminal that a switch joins
+/// to it in some position.
 pub fn brought_to(work: &Work, terminal: TerminalId) -> Vec<EndId> {
-    let brought = |it: TerminalId| work.ends_in(it).filter(|it| !work.is_undisturbed(*it)).collect::<Vec<_>>();
+    let brought = |it: TerminalId| work.ends_in(it).filter(|end| !work.is_undisturbed(*end)).collect::<Vec<_>>();
     let here = brought(terminal);
     if !here.is_empty() {
         return here;
