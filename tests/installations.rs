@@ -7,7 +7,7 @@ use switchdrop::{
     attempt::{Attempt, Mode},
     circuit::{Conditions, Glow, Part, settle, survey},
     exercise::{Seed, read},
-    marking::{Outcome, Sheet, mark},
+    marking::{Criterion, Outcome, Sheet, Weight, mark},
     trade::colour::Mark,
     wording::{Wording, place, position},
     work::{Action, Edit, Refused, Work},
@@ -226,6 +226,45 @@ fn linked_poles_excuse_a_neutral_only_where_the_line_goes_with_it() {
     is_right(&with(BATHROOM, BATHROOM_WIRED, "store-flex/blue@store store.N-in"));
     let exchanged = "store-feed/brown@store store.N-in\nstore-feed/blue@store store.L-in\nstore-flex/brown@store store.N-out\nstore-flex/blue@store store.L-out";
     is_right(&with(BATHROOM, BATHROOM_WIRED, exchanged));
+}
+
+/// The earth terminal of a plate with an insulating front is no metal to touch (410.3.9, number from memory: screws of insulating
+/// plates are exempt): a cpc that is left out there is major, and a bar. At a socket-outlet it earths what is plugged in, and is critical.
+#[test]
+fn an_open_cpc_is_critical_only_where_metal_can_be_touched() {
+    let loose = "store-feed/cpc@store loose";
+    let plastic = sheet(&with(BATHROOM, BATHROOM_WIRED, loose));
+    assert_eq!(causes(&with(BATHROOM, BATHROOM_WIRED, loose)), [("cpc-open", "store-feed/cpc@store".to_owned())]);
+    assert_eq!((plastic.outcome, plastic.findings[0].weight), (Outcome::NotYet, Weight::Major));
+    let front = "has: Box(body: Plastic, plate: Plastic, ways: [DoublePole])";
+    let metal = BATHROOM.replace(front, "has: Box(body: Plastic, plate: Metal, ways: [DoublePole])");
+    assert_ne!(metal, BATHROOM);
+    assert_eq!(sheet(&with(&metal, BATHROOM_WIRED, loose)).outcome, Outcome::Refer);
+}
+
+/// Whether it is live or a cpc: an end that hangs free is not terminated, and its share of the terminations is not awarded. A quarter of
+/// them a finding (the charter), rounded up, of the 10 that a scenario gives them where it says nothing.
+#[test]
+fn an_end_that_hangs_free_earns_nothing_for_being_terminated() {
+    for (end, code) in [("drop/brown@cord", "loose-end-live"), ("store-feed/cpc@store", "cpc-open")] {
+        let attempt = with(BATHROOM, BATHROOM_WIRED, &format!("{end} loose"));
+        let sheet = sheet(&attempt);
+        assert!(codes(&attempt).contains(&code), "{:?}", codes(&attempt));
+        let found = sheet.criteria.iter().find(|it| it.criterion == Criterion::Terminations).unwrap();
+        assert_eq!((found.marks, found.not_awarded, found.out_of), (7, 3, 10), "{end}");
+    }
+}
+
+/// A neutral that was left out goes to the terminal of its own pole that stands empty, not beside the one that goes on.
+#[test]
+fn what_was_left_out_goes_where_nothing_is() {
+    for (end, empty) in [("store-feed/blue@store", "store.N-in"), ("store-flex/blue@store", "store.N-out")] {
+        let attempt = with(BATHROOM, BATHROOM_WIRED, &format!("{end} loose"));
+        let (end, empty) = (attempt.work().end(end).unwrap(), attempt.work().terminal(empty).unwrap());
+        let moves = sheet(&attempt).findings.into_iter().filter_map(|it| it.repair).flatten();
+        let moves: Vec<Edit> = moves.filter(|it| matches!(it, Edit::Move(..))).collect();
+        assert!(!moves.is_empty() && moves.iter().all(|it| *it == Edit::Move(end, Some(empty))), "{moves:?}");
+    }
 }
 
 /// An unlinked switch in the neutral is critical (BS 7671 132.14.2, number from memory).

@@ -396,7 +396,7 @@ fn glowing(volts: f64) -> LampRow {
     LampRow { glow, volts }
 }
 
-/// Terminals bonded to metal that can be touched: a metal box (through its plate's screws) and a metal plate.
+/// Terminals bonded to metal that can be touched: of a metal box (through its plate's screws) and of a plate that earths metal.
 pub(crate) fn exposed_metal(exercise: &Exercise) -> Vec<TerminalId> {
     let mut metal = Vec::new();
     for (location, place) in exercise.locations.with_ids() {
@@ -404,7 +404,9 @@ pub(crate) fn exposed_metal(exercise: &Exercise) -> Vec<TerminalId> {
             if it.body == Material::Metal {
                 metal.extend(exercise.terminal_used(location, TerminalUse::BoxEarth));
             }
-            metal.extend(exercise.terminal_used(location, TerminalUse::PlateEarth));
+            if it.earths_metal() {
+                metal.extend(exercise.terminal_used(location, TerminalUse::PlateEarth));
+            }
         }
     }
     metal

@@ -252,6 +252,12 @@ impl BackBox {
     pub fn is_screwed_together(&self) -> bool {
         self.body == Material::Metal && self.plate.front == Material::Metal && self.lugs == Lugs::OneFixed
     }
+
+    /// Whether metal that can be touched is joined to the plate's earth terminal: a metal front, or what is plugged into a
+    /// socket-outlet. That of another plate with an insulating front only carries the cpc on.
+    pub fn earths_metal(&self) -> bool {
+        self.plate.front == Material::Metal || self.plate.ways.iter().any(|it| it.is_outlet())
+    }
 }
 
 /// A cable.

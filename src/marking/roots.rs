@@ -261,7 +261,8 @@ pub(super) fn is_structural(edits: &[Edit]) -> bool {
     edits.iter().any(|it| matches!(it, Edit::Move(..) | Edit::Tail(..) | Edit::TakeLinks | Edit::Refit(..)))
 }
 
-/// Of the ways of moving ends that put the controls right, the one that leaves fewest findings.
+/// Of the ways of moving ends that put the controls right, the one that leaves fewest findings; of several, one that puts an end where
+/// nothing is yet: of a pole's two terminals that which was left empty.
 /// Lamps in `but` are not to be put right by moves. Where none is found and more could be tried, `at_bound` is set.
 pub(super) fn best_moves(
     work: &Work,
@@ -278,7 +279,9 @@ pub(super) fn best_moves(
     at_bound.set(at_bound.get() || is_at_bound);
     if ways.len() > 1 {
         let left = |moves: &Moves| again(&moves.edits()).iter().filter(|it| it.weight > Weight::Advice).count();
-        let counts: Vec<usize> = ways.iter().map(left).collect();
+        let joins_another = |slip: &&Vec<Edit>| matches!(slip.as_slice(), [Edit::Move(_, Some(to))] if work.ends_in(*to).next().is_some());
+        let beside = |moves: &Moves| moves.slips.iter().filter(joins_another).count();
+        let counts: Vec<(usize, usize)> = ways.iter().map(|it| (left(it), beside(it))).collect();
         let best = (0..ways.len()).min_by_key(|it| counts[*it])?;
         return Some(ways.swap_remove(best));
     }

@@ -1,6 +1,6 @@
 //! The mark sheet: findings with what each cost, the criteria, the outcome.
 
-use std::sync::Arc;
+use std::{collections::BTreeSet, sync::Arc};
 
 use super::{
     VERSION,
@@ -19,7 +19,7 @@ use super::{
 };
 use crate::{
     attempt::{Attempt, Mode},
-    exercise::{Edition, Exercise},
+    exercise::{Edition, EndId, Exercise},
     trade::colour::Job,
     work::{Edit, Fault, Subject, Work},
 };
@@ -234,7 +234,7 @@ fn charge(work: &Work, findings: &mut [Finding], credited_percent: u32) -> Vec<C
                 finding.lost = finding.lost.min(left);
                 left -= finding.lost;
             }
-            let not_awarded = not_awarded(work, findings, criterion).min(left);
+            let not_awarded = not_awarded(work, findings, criterion, credited_percent).min(left);
             left -= not_awarded;
             CriterionMarks { criterion, marks: left, out_of, half_needed: needs_half(&drawn, criterion), not_awarded }
         })
@@ -243,8 +243,9 @@ fn charge(work: &Work, findings: &mut [Finding], credited_percent: u32) -> Vec<C
 
 /// What is not awarded under a criterion for what follows from causes charged elsewhere: a consequence costs nothing only within its
 /// criterion. What a light or a fan was to do is work that was not done. While a cpc stands where line or neutral belongs, line and neutral
-/// are not where they belong; and nobody has identified it by a mark that says so. The rest is one fault seen from several sides.
-fn not_awarded(work: &Work, findings: &[Finding], criterion: Criterion) -> u32 {
+/// are not where they belong; and nobody has identified it by a mark that says so. An end that hangs free is not terminated, whatever else it
+/// does. The rest is one fault seen from several sides.
+fn not_awarded(work: &Work, findings: &[Finding], criterion: Criterion, credited_percent: u32) -> u32 {
     let exercise = work.exercise();
     let charged = |it: &Finding| match it.root {
         Root::Of(cause) => findings.get(cause).map_or(it.charged, |of| of.charged),
@@ -267,6 +268,14 @@ fn not_awarded(work: &Work, findings: &[Finding], criterion: Criterion) -> u32 {
         Criterion::FunctionalTest => whole(elsewhere.any(|it| it.code == Code::FunctionUntested)),
         Criterion::Polarity => whole(elsewhere.any(is_misused)),
         Criterion::Identification => whole(elsewhere.any(|it| is_misused(it) && is_said_to_be_live(it))),
+        // Half-wired work is credited for the share of its ends that are landed already.
+        Criterion::Terminations if credited_percent == 100 => {
+            let is_free = |it: &EndId| work.terminal_of(*it).is_none();
+            let is_open = |it: &&Finding| matches!(it.code, Code::LooseEndLive | Code::CpcOpen);
+            let free: BTreeSet<EndId> =
+                elsewhere.filter(is_open).filter_map(|it| it.at.end(work)).filter(is_free).collect();
+            price(exercise, Code::LooseEnd, Weight::Major).saturating_mul(free.len() as u32)
+        }
         _ => 0,
     }
 }

@@ -5,7 +5,7 @@
 //! and not every other cpc of the house.
 
 use crate::{
-    exercise::EndId,
+    exercise::{EndId, TerminalUse},
     marking::{
         code::{Code, Weight},
         context::Context,
@@ -68,9 +68,13 @@ pub(in crate::marking) fn earth_terminal(work: &Work, end: EndId) -> Option<Edit
         .filter(|it| exercise.is_for_earth(*it))
         .filter(|it| work.room_in(*it) > 0)
         .collect();
-    // A cpc goes where another is already, so that the two are joined; a tail to the terminal that its other end is not in.
+    // A cpc goes where another is already, so that the two are joined, or else to the plate, which no lug is to earth; a tail to the terminal
+    // that its other end is not in.
     let other = work.terminal_of(end.other());
     let is_tail = work.cable_of(end.conductor()).is_none();
-    terminals.sort_by_key(|it| (is_tail && Some(*it) == other, !is_tail && work.ends_in(*it).next().is_none()));
+    terminals.sort_by_key(|it| {
+        let is_alone = !is_tail && work.ends_in(*it).next().is_none();
+        (is_tail && Some(*it) == other, is_alone, exercise.terminals[*it].used_by != TerminalUse::PlateEarth)
+    });
     terminals.first().map(|it| Edit::Move(end, Some(*it)))
 }
