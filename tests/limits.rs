@@ -157,8 +157,8 @@ fn cables_to_choose_from() {
     };
     // No more than seven are made, so at the limit some stand there twice, which is another problem.
     let many = |count: usize| vec![offer("TwinEarth", 1.0); count];
-    assert!(!run(&many(Limits::OFFERS)).contains(&ProblemCode::TooLarge));
-    assert!(run(&many(Limits::OFFERS + 1)).contains(&ProblemCode::TooLarge));
+    assert!(!run(&many(Limits::OFFERS)).contains(&ProblemCode::TooManyEntries));
+    assert!(run(&many(Limits::OFFERS + 1)).contains(&ProblemCode::TooManyEntries));
     let two = [offer("TwinEarth", 1.0), offer("ThreeCoreEarth", 1.0)];
     assert_eq!(run(&two), []);
     assert_eq!(run(&two[..1]), [ProblemCode::BadOffer], "nothing to choose");

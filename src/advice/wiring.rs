@@ -51,7 +51,7 @@ pub fn wiring(exercise: &Exercise) -> Wiring {
     if all.iter().any(has_fan) || !all.iter().all(is_known) {
         return Wiring::Unknown;
     }
-    match search.controls(&all, 0, &start) {
+    match search.wire_controls(&all, 0, &start) {
         Some(state) => Wiring::Found(state.laid),
         None if search.tried >= STEPS => Wiring::Unknown,
         None => Wiring::Nothing(search.furthest),
@@ -200,11 +200,12 @@ impl<'a> Search<'a> {
         closed.into_iter().find(|it| opens && it.len() > 1).unwrap_or_default()
     }
 
-    /// Wires the controls from the given one on, and gives the result.
-    fn controls(&mut self, all: &[usize], next: usize, state: &State) -> Option<State> {
+    /// Wires the control that is next and, through [`Self::reach`], those after it. Nothing: there is no such wiring, or the bound was met.
+    fn wire_controls(&mut self, all: &[usize], next: usize, state: &State) -> Option<State> {
         let Some(number) = all.get(next) else { return Some(state.clone()) };
         self.furthest = self.furthest.max(*number);
         let control = &self.exercise.controls[*number];
+        // The learner's own circuits first. A residual current device in front of others feeds no lamp itself.
         let mut devices: Vec<DeviceId> = self.exercise.devices.ids().collect();
         let own = self.exercise.learners_circuits();
         devices.sort_by_key(|it| !own.contains(it));
@@ -273,7 +274,7 @@ impl<'a> Search<'a> {
         state: &State,
         (all, at): (&[usize], usize),
     ) -> Option<State> {
-        let Some(([begin, end], others)) = goals.split_first() else { return self.controls(all, at + 1, state) };
+        let Some(([begin, end], others)) = goals.split_first() else { return self.wire_controls(all, at + 1, state) };
         let (net, goal) = (self.of(*begin), self.of(*end));
         // Where the beginning of a net was joined to another net before, the two are one net.
         let net = state.owner[net].unwrap_or(net);

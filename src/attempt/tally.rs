@@ -42,10 +42,10 @@ pub struct Act {
     pub lacked: Option<ProofGap>,
 }
 
-/// The kinds of act.
+/// The kinds of act. How much each weighs is for the marking to say.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum ActKind {
-    /// Touched or opened something that was on. Critical.
+    /// Touched or opened something that was on.
     WorkedLive,
     /// Opened a place whose devices were off but not locked.
     OpenedUnlocked,
@@ -53,16 +53,16 @@ pub enum ActKind {
     TouchedUnproved,
     /// Named the devices that feed a place, and missed one.
     WronglyIdentified,
-    /// Went to switch on with a cover off. Critical.
+    /// Went to switch on with a cover off.
     PowerOnOpen,
     /// Went to switch on with a check, a reading or a prediction outstanding.
     PowerOnUnchecked,
     /// Went to reset a device that had opened, without a dead test since.
     ResetUntested,
     /// Took the earthing conductor off with something not off and locked, or went to take the lock off or switch on without it back,
-    /// tight and read through. Critical.
+    /// tight and read through.
     Unearthed,
-    /// Went to open something on a training board that had its supply, without having proved it dead with the plug in hand. Critical.
+    /// Went to open something on a training board that had its supply, without having proved it dead with the plug in hand.
     BenchUnproved,
     /// Went to open the board with second sources not looked for, or beside live tails with no supervisor present.
     BoardUnready,

@@ -194,14 +194,15 @@ impl Network {
     }
 
     fn supply(&mut self, exercise: &Exercise, conditions: &Conditions) {
-        // Line, neutral and earth each by a conductor of their own from the origin, where the board is fed from another.
+        // From the source to the board: the supply, and the distribution circuit where the board is fed from another.
         let ohms = exercise.outside_ohms();
         self.branch(SOURCE, LINE_BAR, ohms.line, Part::SupplyLine);
         let bars: Vec<usize> = exercise.earth_bars().map(|it| self.terminal(it)).collect();
         if exercise.earthing.is_tied() && !exercise.is_tied_at_board() {
             self.tied_at_the_origin(exercise, &bars);
         } else if let Some(first) = bars.first().filter(|_| exercise.is_tied_at_board()) {
-            // Before the main switch, which parts the neutral from it.
+            // Neutral and earth are tied ahead of the main switch, so that the earth stays joined with that off. The one conductor of the street
+            // is both: it counts as the earth's, and the tie as the neutral's.
             self.earth = *first;
             self.branch(NEUTRAL_BAR, *first, TIE_OHMS, Part::SupplyNeutral);
             self.branch(*first, STAR, ohms.earth, Part::SupplyEarth);
@@ -225,6 +226,7 @@ impl Network {
             if on {
                 self.branch(line_bar, line, SWITCH_CONTACT_OHMS, Part::LinePole(id));
             }
+            // A circuit breaker opens the line alone: its neutral goes straight through.
             if on && device.kind.is_common() {
                 self.branch(neutral, neutral_bar, SWITCH_CONTACT_OHMS, Part::NeutralPole(id));
             } else if !device.kind.is_common() {

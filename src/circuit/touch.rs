@@ -99,19 +99,21 @@ fn set_off(conditions: &mut Conditions, device: DeviceId) {
     }
 }
 
-/// Where, at the place of some metal, a line is that could come against it in these conditions: of each device the first.
-pub fn lines_near(work: &Work, conditions: &Conditions, metal: TerminalId) -> Vec<Point> {
+/// Every point at the place of some metal that is at line voltage in these conditions, and so could come against it, in the order of the
+/// ends; the metal itself is left out.
+pub fn live_points_near(work: &Work, conditions: &Conditions, metal: TerminalId) -> Vec<Point> {
     let exercise = work.exercise();
     let settled = settle(work, conditions.clone());
     let place = exercise.terminals[metal].location;
     let metal = Point::Terminal(metal);
-    // A line: within a tenth of what the supply gives.
+    // At line voltage, and not the far side of a lamp: within a tenth of the supply's volts (an assumption of ours).
     let is_line = |point: &Point| {
         let volts = settled.network.find(work, *point).map_or(0.0, |it| settled.solution.volts(it).abs());
         volts >= 0.9 * crate::trade::supply::NOMINAL_VOLTS && settled.is_energised(work, *point)
     };
     let mut here: Vec<Point> = work.ends_at(place).map(|it| work.point_of(it)).filter(|it| *it != metal).collect();
     here.retain(is_line);
+    // Ends that follow one another in a terminal are one point.
     here.dedup();
     here
 }

@@ -8,7 +8,7 @@ use switchdrop::{
     wording::{Wording, clean, cleaned, help, problem_without_help},
 };
 
-/// Letters underlined at most; what is longer is clear from its beginning.
+/// At most this many letters are underlined: of a longer stretch the beginning is enough.
 const MARKED: usize = 60;
 
 /// File, line and column, the text underlined, and the nearest name as help. `lines_before` is how many lines of the
@@ -60,7 +60,7 @@ pub fn drawn(
     renderer.render(&groups)
 }
 
-/// The line that a problem begins in, cleaned, and where it stands there.
+/// The line that a problem begins in, cleaned, and what of it is underlined.
 struct Shown {
     text: String,
     start: usize,
@@ -81,12 +81,14 @@ impl Shown {
                 shown.start = shown.text.len();
             }
             shown.text.push(cleaned(letter));
+            // At least one letter, where the span is empty too.
             let marked = at + line_start == start || (start..end).contains(&(at + line_start));
             if marked && letters < MARKED {
                 letters += 1;
                 shown.end = shown.text.len();
             }
         }
+        // At the end of its line.
         if start >= line_start + line.len() {
             shown.start = shown.text.len();
         }

@@ -319,6 +319,7 @@ impl Checker<'_> {
     fn cables(&mut self, file: &ScenarioFile<'_>) {
         let mut ids = file.cables.iter().map(|it| &it.id).chain(file.runs.iter().map(|it| &it.id));
         if let Some(over) = ids.nth(Limits::CABLES) {
+            // Far too many to be worth a problem each.
             let found = (file.cables.len() + file.runs.len()).to_string();
             self.problem(ProblemCode::TooManyCables, over, found, Limits::CABLES.to_string());
             return;
@@ -330,6 +331,7 @@ impl Checker<'_> {
             if !ids.insert(it.id.value.clone()) {
                 self.problem(ProblemCode::Duplicate, &it.id, it.id.value.clone(), "");
             }
+            // Both are looked at before either is missed, so that every problem is told.
             let size = self.size(it.kind, &it.mm2);
             let between = self.between(&it.metres, &it.from, &it.to);
             let (Some((live, cpc)), Some(between)) = (size, between) else { continue };
@@ -342,6 +344,7 @@ impl Checker<'_> {
                 cpc,
                 metres: it.metres.value,
                 between,
+                // `lay` counts them.
                 first_conductor: 0,
             });
         }

@@ -144,7 +144,8 @@ fn settle(file: &mut ScenarioFile<'_>, seed: Seed) {
     }
 }
 
-/// The name of the thing that varies, which fixes its stream.
+/// The name of the thing that varies, from which its random numbers follow: with another text every exercise that was drawn from a seed
+/// would come out differently. A file has one indicator and one chart at most.
 fn stream_name(vary: &VaryFile<'_>) -> String {
     match vary {
         VaryFile::Length { cable, .. } => format!("length of {}", cable.value),

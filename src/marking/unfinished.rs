@@ -86,6 +86,7 @@ fn is_to_do(work: &Work, findings: &[Finding], finding: &Finding) -> bool {
         Root::Of(cause) => findings.get(cause).unwrap_or(finding),
         Root::Itself => finding,
     };
+    // What is joined wrongly or not at all may just not be joined yet; of the other criteria it is the codes that say "not done".
     let is_work = match finding.code.criterion() {
         Criterion::Function | Criterion::Polarity | Criterion::Earthing | Criterion::Terminations => true,
         Criterion::CableChoice => finding.code == Code::CableUnchosen,
@@ -94,6 +95,7 @@ fn is_to_do(work: &Work, findings: &[Finding], finding: &Finding) -> bool {
             Code::StageMissing | Code::TestMissing | Code::PredictionMissing | Code::FunctionUntested | Code::CoverOff
         ),
     };
+    // What was done stays done, and what was there before is nobody's work still to come.
     is_work
         && !finding.before
         && !matches!(finding.seen, Seen::InAction(_))

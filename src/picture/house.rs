@@ -24,6 +24,10 @@ const ROOF: f32 = 92.0;
 /// How much of a room's height a door takes.
 const DOOR: f32 = 0.8;
 const NAME: f32 = 14.0;
+/// Width of one board of a store's lining.
+const LINING: f32 = 27.0;
+/// How far down the shade beneath a ceiling reaches.
+const SHADE: f32 = 26.0;
 
 /// The rooms where the plan has them.
 pub(super) struct House<'a> {
@@ -128,13 +132,14 @@ impl<'a> House<'a> {
         canvas.rect(LAYER, None, rect, 0.0, fill(self.wall()));
         let area = inside(kind, rect);
         if kind == RoomKind::Store {
-            // Boards, upright.
-            for x in steps(area.left, area.right(), 27.0) {
+            // A store is lined with upright boards: a faint joint every so far.
+            for x in steps(area.left, area.right(), LINING) {
                 let joint = [Xy::new(x, area.top), Xy::new(x, area.bottom())];
                 canvas.path(LAYER, None, Path::through(&joint), veil(Paint::TimberEdge, 1.2, 46));
             }
         }
-        let shade = Rect { height: 26.0_f32.min(area.height), ..area };
+        // The wall is darker just beneath the ceiling.
+        let shade = Rect { height: SHADE.min(area.height), ..area };
         canvas.rect(LAYER, None, shade, 0.0, fill(downwards(shade, thin(Paint::Shade, 30), thin(Paint::Shade, 0))));
     }
 

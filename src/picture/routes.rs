@@ -67,6 +67,9 @@ impl BodySide {
     }
 }
 
+/// More cables than this are many.
+const MANY: usize = 24;
+
 /// A straight piece of a cable that lies already.
 #[derive(Debug, Clone, Copy)]
 struct Piece(Xy, Xy);
@@ -82,8 +85,8 @@ pub(super) fn routes(stops: &[Stop], pairs: &[[usize; 2]]) -> Vec<Path> {
     };
     order.sort_by(|a, b| apart(*a).total_cmp(&apart(*b)).then(a.cmp(b)));
     let mut paths = vec![Path::from(Xy::new(0.0, 0.0)); pairs.len()];
-    // Many cables make a drawing that nobody reads by its cables: fewer ways are tried.
-    let spread: &[f32] = if pairs.len() > 24 { &[0.0, 1.0, -1.0] } else { &[0.0, 1.0, -1.0, 2.0, -2.0] };
+    // Among many cables nobody follows a single one: fewer ways are tried, so that the drawing is quick.
+    let spread: &[f32] = if pairs.len() > MANY { &[0.0, 1.0, -1.0] } else { &[0.0, 1.0, -1.0, 2.0, -2.0] };
     for cable in order {
         let pair = pairs[cable];
         let mut best: Option<(f32, Vec<Xy>)> = None;
@@ -93,24 +96,33 @@ pub(super) fn routes(stops: &[Stop], pairs: &[[usize; 2]]) -> Vec<Path> {
                     let [start, end] = [(0, from, a), (1, to, b)].map(|(which, side, along)| {
                         let body = &stops[pair[which]].body;
                         let length = if side.is_upright() { body.width } else { body.height };
+                        // The outermost place, two steps out, is a third of the side from its middle.
                         side.point(body, along * APART.min(length / 6.0))
                     });
+                    // Off the middle only for a reason.
                     let aside = (a.abs() + b.abs()) * 2.0;
                     let own = stops[pair[0]].sides[from as usize] + stops[pair[1]].sides[to as usize] + aside;
-                    // No way is shorter than the way in blocks.
-                    let least = own + (start.x - end.x).abs() + (start.y - end.y).abs() - EDGE * 8.0;
+                    // No way between these sides is shorter than this. A straight one may lie anywhere in the stretch that the bodies share.
+                    let (dx, dy) = ((start.x - end.x).abs(), (start.y - end.y).abs());
+                    let shortest = match (from.is_upright(), to.is_upright()) {
+                        (true, true) => dy,
+                        (false, false) => dx,
+                        _ => dx + dy,
+                    };
+                    let least = own + shortest;
                     if best.as_ref().is_some_and(|it| it.0 <= least) {
                         continue;
                     }
                     for points in ways((from, start), (to, end), pair.map(|it| &stops[it])) {
                         let most = best.as_ref().map_or(f32::INFINITY, |it| it.0);
-                        if let Some(cost) = cost(&points, own, most, pair, stops, &laid) {
-                            best = Some((cost, points));
+                        if let Some(found) = cost(&points, own, most, pair, stops, &laid) {
+                            best = Some((found, points));
                         }
                     }
                 }
             }
         }
+        // Where no way is left, straight from middle to middle.
         let points = best.map_or_else(|| pair.map(|it| stops[it].body.centre()).to_vec(), |it| it.1);
         laid.extend(points.windows(2).map(|it| Piece(it[0], it[1])));
         paths[cable] = rounded(&points);

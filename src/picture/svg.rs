@@ -70,12 +70,13 @@ fn draw(xml: &mut XmlWriter, shape: &Shape, gradients: &Gradients) {
         }
     }
     match shape.fill {
+        // The drawing as a whole says that there is no fill.
         None => {}
         Some(Fill::Flat(it)) => {
             xml.write_attribute("fill", &Hex(it.paint));
             opacity(xml, "fill-opacity", it.cover);
         }
-        Some(it) => xml.write_attribute_fmt("fill", format_args!("url(#{})", gradients.id(it))),
+        Some(gradient) => xml.write_attribute_fmt("fill", format_args!("url(#{})", gradients.id(gradient))),
     }
     if let Some(stroke) = shape.stroke {
         xml.write_attribute("stroke", &Hex(stroke.paint));

@@ -5,7 +5,9 @@
 
 use crate::{
     attempt::Attempt,
-    circuit::{Conditions, Joined, Opening, Witness, hot_joints, lines_near, settings_to_try, settle, touch, way},
+    circuit::{
+        Conditions, Joined, Opening, Witness, hot_joints, live_points_near, settings_to_try, settle, touch, way,
+    },
     exercise::{DeviceId, Exercise},
     marking::{Code, Finding, Root, Seen, Sheet},
     work::{Point, Subject, Work},
@@ -107,7 +109,7 @@ fn own(attempt: &Attempt, finding: &Finding) -> Option<Consequence> {
         Code::NoDisconnection => {
             let Point::Terminal(metal) = point()? else { return None };
             let sound = conditions(exercise, &case);
-            let lines = lines_near(work, &sound, metal);
+            let lines = live_points_near(work, &sound, metal);
             lines.into_iter().find_map(|it| {
                 let fault = Conditions { fault: Some((it, Point::Terminal(metal))), ..sound.clone() };
                 touched_at(fault, Point::Terminal(metal), case.clone())

@@ -7,7 +7,7 @@ use crate::{
     work::{Subject, Work},
 };
 
-/// A consequence as a paragraph. No touch is ever called safe.
+/// A consequence as a paragraph. No touch is ever called safe, by any of the sentences.
 pub fn would_have(wording: &Wording, work: &Work, of: &Consequence) -> String {
     let exercise = work.exercise();
     let ways = |it: &[Subject]| ways(wording, work, it);
@@ -29,9 +29,10 @@ pub fn would_have(wording: &Wording, work: &Work, of: &Consequence) -> String {
             };
             format!("{} {after}", wording.say(key, &args))
         }
-        Consequence::Heat { case, watts, volts, .. } => {
+        Consequence::Heat { case, watts, volts: lost, .. } => {
             let case = witness(wording, exercise, case);
-            let args = [("case", case.as_str()), ("watts", &rounded(*watts)), ("volts", &rounded(*volts))];
+            // A joint loses a volt or two: whole volts would not show it.
+            let args = [("case", case.as_str()), ("watts", &rounded(*watts)), ("volts", &rounded(*lost))];
             wording.say("would-heat", &args)
         }
     }

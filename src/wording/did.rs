@@ -84,7 +84,7 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
         | Action::Earthing { .. }
         | Action::BringSupply
         | Action::Unplug
-        | Action::LiftShroud => in_front(wording, action),
+        | Action::LiftShroud => to_the_incomer(wording, action),
         Action::Record { test, at: circuit, .. } => {
             say("did-record", &[("test", &say(test_key(*test), &[])), ("place", &place(wording, work, circuit))])
         }
@@ -131,8 +131,9 @@ fn lamps(wording: &Wording, work: &Work) -> String {
     apart(wording, &said)
 }
 
-/// What was done in front of the devices; empty for any other action.
-fn in_front(wording: &Wording, action: &Action) -> String {
+/// What was done on the supply side of the devices: main switch, isolator, earthing conductor, supply, plug, shroud. Empty for any other
+/// action.
+fn to_the_incomer(wording: &Wording, action: &Action) -> String {
     let say = |key: &str| wording.say(key, &[]);
     match action {
         Action::MainSwitch { on: true } => say("did-main-on"),

@@ -154,12 +154,12 @@ fn location(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: 
     let (work, safety) = (session.attempt.work(), session.attempt.safety());
     let exercise = work.exercise();
     let id = exercise.locations[at].id.clone();
-    let has_ends = exercise.learners_places().contains(&at);
-    let is_done = safety.is_done(exercise, Stage::Isolation) || safety.is_identified_there(at);
-    if has_ends || exercise.is_board(at) {
+    let is_learners = exercise.learners_places().contains(&at);
+    let is_identified = safety.is_done(exercise, Stage::Isolation) || safety.is_identified_there(at);
+    if is_learners || exercise.is_board(at) {
         card(ui, panel, work);
     }
-    if exercise.asks(Stage::Isolation) && has_ends && !is_done {
+    if exercise.asks(Stage::Isolation) && is_learners && !is_identified {
         if !safety.is_fed_as_shown(at) {
             theme::quiet(ui, &panel.say("window-identify-load", &[]));
         }
@@ -265,6 +265,7 @@ fn of_end(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, view: &mut Vie
     marks(ui, panel, work, view, of, &address);
 }
 
+/// One mark an end: it comes off before another goes on.
 fn marks(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, view: &mut View, of: EndId, address: &str) {
     if work.mark_of(of).is_some() {
         let text = panel.say("window-unmark", &[]);
@@ -284,11 +285,12 @@ fn marks(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, view: &mut View
         }
     });
     ui.horizontal_wrapped(|ui| {
+        // There is no bare sleeve.
         for colour in Colour::ALL.into_iter().filter(|it| *it != Colour::Bare) {
-            let with = if view.tape { Mark::Tape(colour) } else { Mark::Sleeve(colour) };
+            let mark = if view.tape { Mark::Tape(colour) } else { Mark::Sleeve(colour) };
             let text = wording::colour(panel.wording, colour);
             if panel.button(ui, &format!("mark:{}", colour.word()), &text) {
-                panel.act(Action::Mark { end: address.to_owned(), mark: with });
+                panel.act(Action::Mark { end: address.to_owned(), mark });
             }
         }
     });

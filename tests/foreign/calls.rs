@@ -360,7 +360,7 @@ pub fn circuits(own: &Work, theirs: &Work, from: &Elsewhere) {
                 answers!(circuit::way(own, &conditions, *device));
             }
             for terminal in &from.terminals {
-                answers!(circuit::lines_near(own, &conditions, *terminal));
+                answers!(circuit::live_points_near(own, &conditions, *terminal));
             }
             answers!(circuit::settle(own, conditions.clone()));
             answers!(circuit::deck(own, std::slice::from_ref(&conditions)).text.len());

@@ -14,8 +14,9 @@ const FULL_VOLTS: f64 = 207.0;
 const TOUCH_VOLTS: f64 = 50.0;
 
 impl Testing {
-    /// What the readings for a line of the sheet come to: the highest of continuity and loop impedance, the lowest of
-    /// insulation, the sum where the line is a sum.
+    /// What the readings for a line of the sheet come to: of insulation the lowest; of a sum, what is outside (read or from the card) and the
+    /// highest R1+R2, to a hundredth of an ohm; of polarity, that it was tried, with no figure; of anything else the highest. Nothing: it was
+    /// not read.
     pub(super) fn shown_for(&self, exercise: &Exercise, (test, at): (Test, DeviceId), source: Source) -> Option<Shown> {
         let mut shown = self.readings.iter().filter(|(it, _)| it.0 == test && it.1 == at).map(|(_, it)| it.shown);
         match stage_of(test) {
@@ -29,6 +30,7 @@ impl Testing {
                     exercise.card().filter(|(of, _)| Test::sum_with(*of) == test).map(|(_, ohms)| Shown::Figure(ohms))
                 };
                 let outside = match source {
+                    // There is one at most: Ze is read for the whole board, and a later reading takes the place of the earlier.
                     Source::Read => shown.next_back()?,
                     Source::Card => card()?,
                 };

@@ -99,15 +99,17 @@ impl Toggles<'_> {
         Some(lit ^ (odd == 1))
     }
 
-    /// Tries a few combinations, always the same ones. Of two that disagree, halfway from one to the other there is again
-    /// one that disagrees with a neighbour nearer, down to a single toggle.
+    /// Tries a few combinations, always the same ones, against the one at rest. Where one disagrees, the distance between the two is
+    /// halved again and again, with one that agrees with the rest kept and one that does not, until they are a single toggle apart.
     fn tried(&self, contacts: &Contacts) -> Option<WrongToggle> {
+        // Any start would do, as long as it stays.
         let mut seed = 0x9e37_79b9_7f4a_7c15_u64;
         let mut any = || {
             // Knuth's multiplier for a linear congruence; the high bits are the good ones.
             seed = seed.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
             (seed >> 40) as usize
         };
+        // It always agrees with the rest; `there` never does.
         let mut here = vec![0; contacts.switches()];
         let Some(rest) = self.value(contacts, &here) else {
             return Some(WrongToggle { positions: here, toggled: None });

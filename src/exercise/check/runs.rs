@@ -20,6 +20,7 @@ impl Checker<'_> {
                 self.problem(ProblemCode::Duplicate, &it.id, it.id.value.clone(), "");
             }
             let between = self.between(&it.metres, &it.from, &it.to);
+            // Both are looked at before either is missed, so that every problem is told.
             let offers = self.offers(it);
             let Some(between) = between else { continue };
             self.exercise.runs.push(Run {
@@ -36,8 +37,7 @@ impl Checker<'_> {
 
     fn offers(&mut self, run: &RunFile<'_>) -> Vec<Offer> {
         if run.choose.len() > Limits::OFFERS {
-            let found = run.choose.len().to_string();
-            self.problem(ProblemCode::TooLarge, &run.id, found, format!("at most {}", Limits::OFFERS));
+            self.too_many(&run.id, &run.choose.len().to_string(), Limits::OFFERS);
         }
         if run.choose.len() < 2 {
             self.problem(ProblemCode::BadOffer, &run.id, run.id.value.clone(), "");

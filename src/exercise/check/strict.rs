@@ -73,7 +73,7 @@ impl Checker<'_> {
         }
     }
 
-    fn too_many<T>(&mut self, at: &Placed<'_, T>, found: &str, most: usize) {
+    pub(super) fn too_many<T>(&mut self, at: &Placed<'_, T>, found: &str, most: usize) {
         self.problem(ProblemCode::TooManyEntries, at, found, most.to_string());
     }
 

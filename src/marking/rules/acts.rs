@@ -19,7 +19,7 @@ use crate::{
     work::Subject,
 };
 
-/// The code of an act, and how much it matters by itself.
+/// The code of an act, and its weight taken alone; [`weight`] makes two kinds graver by what came after.
 const fn judged(kind: ActKind) -> (Code, Weight) {
     match kind {
         ActKind::WorkedLive => (Code::WorkedLive, Weight::Critical),
@@ -36,7 +36,7 @@ const fn judged(kind: ActKind) -> (Code, Weight) {
     }
 }
 
-/// Whether an act is critical: in set work it refers the whole.
+/// Whether an act is critical whatever came after it: in set work one alone makes the outcome "refer".
 pub fn is_critical(act: ActKind) -> bool {
     judged(act).1 == Weight::Critical
 }

@@ -21,8 +21,9 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
         let Some(terminal) = work.terminal_of(end) else { continue };
         let reach = ctx.reach_live(Point::Terminal(terminal));
         if reach.line || reach.neutral {
-            let back = || earth_terminal(work, end).map(|it| vec![it]);
-            let repair = third_core(ctx, end).or_else(back).map_or(Repair::None, Repair::Edits);
+            // If a core hangs free beside it, that takes over its work; else it goes where a cpc belongs.
+            let to_earth = || earth_terminal(work, end).map(|it| vec![it]);
+            let repair = third_core(ctx, end).or_else(to_earth).map_or(Repair::None, Repair::Edits);
             let about = if reach.line { "line" } else { "neutral" };
             let draft = Draft::new(Code::CpcMisused, work.subject_of(end), Weight::Critical).about(about);
             found.push(Draft { repair, ..draft });
