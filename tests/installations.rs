@@ -7,7 +7,7 @@ use switchdrop::{
     attempt::{Attempt, Mode},
     circuit::{Conditions, Glow, Part, settle, survey},
     exercise::{Seed, read},
-    marking::{Criterion, Outcome, Sheet, Weight, mark},
+    marking::{Code, Criterion, Outcome, Sheet, Weight, mark},
     trade::colour::Mark,
     wording::{Wording, place, position},
     work::{Action, Edit, Refused, Work},
@@ -253,6 +253,19 @@ fn an_end_that_hangs_free_earns_nothing_for_being_terminated() {
         let found = sheet.criteria.iter().find(|it| it.criterion == Criterion::Terminations).unwrap();
         assert_eq!((found.marks, found.not_awarded, found.out_of), (7, 3, 10), "{end}");
     }
+}
+
+/// What hangs free is the cause, and what it does follows from it: a holder that is live because its neutral was left out. It weighs as much
+/// as that, and is charged as that.
+#[test]
+fn what_hangs_free_is_named_as_the_cause_of_what_it_does() {
+    let end = "feed/blue@joint";
+    let attempt = with(BATHROOM, BATHROOM_WIRED, &format!("{end} loose"));
+    assert_eq!(causes(&attempt), [("loose-end", end.to_owned())]);
+    let sheet = sheet(&attempt);
+    let cause = &sheet.findings[0];
+    assert_eq!((cause.weight, cause.charged), (Weight::Critical, Criterion::Polarity));
+    assert!(sheet.findings[1..].iter().any(|it| it.code == Code::LampholderLive), "{:?}", codes(&attempt));
 }
 
 /// A neutral that was left out goes to the terminal of its own pole that stands empty, not beside the one that goes on.

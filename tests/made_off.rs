@@ -3,8 +3,10 @@
 //! One box after the other and one terminal after the other, as a person does it: cut, strip, mark, connect, then the screw
 //! and a pull at each conductor.
 
+use std::sync::Arc;
+
 use switchdrop::{
-    attempt::{ActKind, Happened, Mode, ProofGap, dead_tests_left, readings_to_take},
+    attempt::{ActKind, Attempt, Happened, Mode, ProofGap, dead_tests_left, open, readings_to_take},
     exercise::Stage,
     marking::{Code, Outcome, Sheet, mark},
     trade::{
@@ -12,6 +14,7 @@ use switchdrop::{
         colour::{Colour, Mark},
         instrument::{Function, LeadLength, Shown, rcd},
     },
+    wording::{Wording, finding},
     work::{Action, Fault, Feel, KitPart, Refused, Source, Test},
 };
 
@@ -397,4 +400,30 @@ fn an_indicator_that_is_not_proved_proves_nothing_dead() {
     assert!(concludes(&hand).0.is_empty());
     hand.does(Action::ProveIndicator);
     assert!(!concludes(&hand).0.is_empty());
+}
+
+/// An end that is not ready for its terminal is not only to be put there: the sheet says what it lacks, with the cover on too.
+#[test]
+fn a_repair_says_what_the_end_lacks() {
+    let model = open(include_str!("../exercises/make-off-a-box/model.attempt.ron")).unwrap().replay().unwrap();
+    let of_brown = |it: &Action, left_out: fn(&Action) -> bool| {
+        let end = "feed/brown@box";
+        let later = matches!(it, Action::Fold { end: it } | Action::Connect { end: it, .. } | Action::Tug { end: it } if it == end);
+        later || left_out(it) || matches!(it, Action::Tighten { terminal, .. } if terminal == "box.L-in")
+    };
+    let is_strip: fn(&Action) -> bool = |it| matches!(it, Action::Strip { end, .. } if end == "feed/brown@box");
+    let log = model.log().iter().filter(|it| !of_brown(it, is_strip)).cloned();
+    let attempt = Attempt::replay(Arc::clone(model.work().exercise()), log).unwrap();
+    let sheet = mark(&attempt, Mode::Set);
+    let said = finding(&Wording::british(), attempt.work(), &sheet.findings[0]).repair.unwrap();
+    assert_eq!(said, "strip the brown core of the feed and put it into: double-pole switch, L-in");
+    // Cut to less than the way to the terminal, and stripped.
+    let short = model.log().iter().filter(|it| !of_brown(it, |_| false)).map(|it| match it {
+        Action::Cut { end, .. } if end == "feed/brown@box" => Action::Cut { end: end.clone(), mm: 40 },
+        it => it.clone(),
+    });
+    let attempt = Attempt::replay(Arc::clone(model.work().exercise()), short).unwrap();
+    let sheet = mark(&attempt, Mode::Set);
+    let said = finding(&Wording::british(), attempt.work(), &sheet.findings[0]).repair.unwrap();
+    assert!(said.starts_with("take more of the sheath back, so that the brown core of the feed reaches"), "{said}");
 }

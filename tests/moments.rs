@@ -6,7 +6,7 @@ use switchdrop::{
     attempt::{Attempt, Mode, open},
     marking::{Code, Criterion, Root, Seen, Well, done_well, mark},
     report::moments,
-    work::{Action, Reason},
+    work::{Action, Feel, Reason},
 };
 
 use crate::hand::{exercise, one_way_model, two_way_model};
@@ -80,6 +80,27 @@ fn a_cpc_is_unsleeved_from_when_it_goes_into_its_terminal() {
         seen += 1;
     }
     assert_eq!(seen, 2, "one at each door");
+}
+
+/// Two cpcs are taken out of the rose and the first goes back: the second hangs free since it came out, though it had no earth already
+/// as the first came out.
+#[test]
+fn an_end_hangs_free_since_it_came_out() {
+    let model = one_way_model().attempt;
+    let mut log: Vec<Action> = model.log().to_vec();
+    let closes = log.iter().position(|it| matches!(it, Action::FitCover { .. })).expect("it is closed up");
+    let out = |cable: &str| Action::Disconnect { end: format!("{cable}/cpc@rose") };
+    let (feed, earth) = ("feed/cpc@rose".to_owned(), "rose.earth".to_owned());
+    let back = [
+        Action::Connect { end: feed, terminal: earth.clone() },
+        Action::Tighten { terminal: earth, feel: Feel::Right },
+    ];
+    log.splice(closes..closes, [out("feed"), out("onward")].into_iter().chain(back));
+    let attempt = replayed(&model, log);
+    let sheet = mark(&attempt, Mode::Set);
+    let cause = sheet.findings.iter().position(|it| it.code == Code::CpcOpen && it.root == Root::Itself).unwrap();
+    assert_eq!(sheet.findings[cause].at.address(attempt.work().exercise()), "onward/cpc@rose");
+    assert_eq!(moments(&attempt, &sheet)[cause], Some(closes + 1));
 }
 
 /// The pendant's neutral goes into the rose's earth terminal long before the drop completes the circuit: it arose with that neutral.

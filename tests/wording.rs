@@ -122,6 +122,10 @@ fn every_finding_says_what_is_wrong_and_what_it_would_do_and_no_other_is_there()
             known.insert(key);
         }
     }
+    // Where no end stands yet.
+    let begin = "finding-control-wrong.begin";
+    wording.try_say(begin, &args).unwrap_or_else(|it| panic!("{it}"));
+    known.insert(begin.to_owned());
     // A message of its own for what a finding is about.
     for about in ["cpc-open-kept", "cpc-open-kept-by-other", "cpc-open-unterminated", "tail-missing-unearthed"] {
         let key = format!("finding-{about}");

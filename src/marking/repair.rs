@@ -207,7 +207,7 @@ pub(super) fn exchange(work: &Work, a: EndId, b: EndId) -> Vec<Edit> {
 }
 
 /// The places whose ends are to be taken out and joined anew where no move of one or two ends puts a control right: each of the learner's in
-/// which an end stands. Which of them is at fault cannot be said then.
+/// which an end stands. Which of them is at fault cannot be said then. Where no end stands anywhere, there is nothing to take out.
 pub fn to_remake(work: &Work) -> Vec<LocationId> {
     let is_joined = |end: EndId| !work.is_undisturbed(end) && work.terminal_of(end).is_some();
     let places = work.exercise().learners_places().into_iter();

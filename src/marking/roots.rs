@@ -71,8 +71,13 @@ pub(super) fn find(
     let mut candidates: Vec<Candidate> = Vec::new();
     for index in order {
         if let Some(repair) = repairs[index].clone().filter(|it| is_structural(it)) {
-            let same = candidates.iter().any(|it| repairs[it.finding].as_ref() == Some(&repair));
-            if same {
+            let same = candidates.iter_mut().find(|it| repairs[it.finding].as_ref() == Some(&repair));
+            if let Some(same) = same {
+                // What hangs free is the cause of what it does.
+                let is_it = is_effect(drafts[same.finding].code) && hangs_free(work, &drafts[index], &repair);
+                if is_it && !same.left.contains(&own[index]) {
+                    same.finding = index;
+                }
                 continue;
             }
             let left = again(&repair);
@@ -129,6 +134,12 @@ pub(super) fn find(
         }
     }
     roots.into_iter().zip(repairs).collect()
+}
+
+/// Whether a finding is of an end that hangs free, and a repair is to land it.
+fn hangs_free(work: &Work, draft: &Draft, repair: &[Edit]) -> bool {
+    let lands = |end: EndId| matches!(repair, [Edit::Move(it, Some(_))] if *it == end);
+    draft.at.end(work).is_some_and(|it| work.terminal_of(it).is_none() && lands(it))
 }
 
 /// The cable with too few cores for a light to work, however its ends are moved.

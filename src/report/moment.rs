@@ -64,6 +64,8 @@ pub fn moments(attempt: &Attempt, sheet: &Sheet) -> Vec<Option<usize>> {
         // What a cable is not up to was settled as it was chosen, whatever came to be connected to it.
         _ if matches!(finding.at, Subject::Run(_)) => chosen(attempt, finding),
         (Seen::ByEye | Seen::InCase(_), When::Since(_)) if put(finding).is_some() => put(finding),
+        // An end that hangs free does so since it came out, whatever else was wrong with it before; or it was never in.
+        (Seen::ByEye | Seen::InCase(_), _) if hangs_free(attempt, finding) => came_out(attempt, finding),
         // No replay shows it. It is as old as the last thing done to its end.
         _ if finding.hidden => at_own_end(attempt, finding),
         // A missing or false mark is a matter of its own end, whatever else made that end a line.
@@ -81,6 +83,17 @@ fn chosen(attempt: &Attempt, finding: &Finding) -> Option<usize> {
     let Subject::Run(run) = finding.at else { return None };
     let id = &attempt.work().exercise().runs.get(run)?.id;
     attempt.log().iter().rposition(|it| matches!(it, Action::Choose { cable, .. } if cable == id))
+}
+
+fn hangs_free(attempt: &Attempt, finding: &Finding) -> bool {
+    finding.at.end(attempt.work()).is_some_and(|it| attempt.work().terminal_of(it).is_none())
+}
+
+/// The last action by which the end of a finding came out of a terminal.
+fn came_out(attempt: &Attempt, finding: &Finding) -> Option<usize> {
+    let end = attempt.work().end_address(finding.at.end(attempt.work())?);
+    let does = |it: &Action| matches!(it, Action::Disconnect { end: it } | Action::Tug { end: it } if *it == end);
+    attempt.log().iter().rposition(does)
 }
 
 /// The last action that connected or marked the end of a finding.

@@ -11,7 +11,7 @@ use crate::{
     circuit::Groups,
     exercise::{DeviceId, Exercise, LocationId, TerminalUse},
     marking::{Citation, Code, Finding, Hint, Root, Seen, reference, to_remake},
-    work::{Edit, Point, Prep, Subject, Work},
+    work::{Edit, Point, Prep, Refused, Subject, Work},
 };
 
 /// What is said about a finding.
@@ -74,7 +74,8 @@ pub fn finding(wording: &Wording, work: &Work, finding: &Finding) -> FindingWord
         harm: attribute("harm"),
         shown: shown(wording, work.exercise(), &finding.seen),
         repair: if edits.is_empty() || only_parks(work, finding) {
-            attribute("repair")
+            // Where no end stands yet there is nothing to take out.
+            attribute(if finding.code == Code::ControlWrong && places.is_empty() { "begin" } else { "repair" })
         } else {
             Some(apart(wording, &edits))
         },
@@ -114,8 +115,9 @@ pub fn title(wording: &Wording, index: usize, found: &Finding, said: &FindingWor
 
 /// Whether the edits only put a loose end in an empty connector: enough to try the wiring without it, and no advice.
 fn only_parks(work: &Work, finding: &Finding) -> bool {
-    let terminals = &work.exercise().terminals;
-    let parks = |it: &Edit| matches!(it, Edit::Move(_, Some(to)) if matches!(terminals[*to].used_by, TerminalUse::Connector(_)));
+    let is_empty = |to| work.ends_in(to).next().is_none();
+    let is_connector = |to| matches!(work.exercise().terminals[to].used_by, TerminalUse::Connector(_));
+    let parks = |it: &Edit| matches!(it, Edit::Move(_, Some(to)) if is_connector(*to) && is_empty(*to));
     matches!(finding.code, Code::LooseEnd | Code::LooseEndLive)
         && matches!(finding.repair.as_deref(), Some([edit]) if parks(edit))
 }
@@ -146,7 +148,12 @@ fn edit(wording: &Wording, work: &Work, edit: &Edit) -> String {
     let at = |it| terminal(wording, work.exercise(), it);
     match *edit {
         Edit::Move(of, Some(to)) => {
-            wording.say("repair-move", &[("core", &conductor(wording, work, of.conductor())), ("to", &at(to))])
+            let key = match work.can_go_in(of, to) {
+                Err(Refused::NothingBare { .. } | Refused::InSheath { .. }) => "repair-move-strip",
+                Err(Refused::WontReach { .. }) => "repair-move-reach",
+                _ => "repair-move",
+            };
+            wording.say(key, &[("core", &conductor(wording, work, of.conductor())), ("to", &at(to))])
         }
         Edit::Move(of, None) => wording.say("repair-loosen", &[("end", &end(wording, work, of))]),
         Edit::Mark(of, Some(with)) => {

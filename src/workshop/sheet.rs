@@ -149,9 +149,13 @@ fn one(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, marked: &Ma
 /// A finding in a few sentences: what it is, what it would do, how to put it right.
 pub fn in_short(wording: &Wording, work: &Work, index: usize, found: &Finding) -> Vec<String> {
     let said = finding(wording, work, found);
+    let title = title(wording, index, found, &said);
+    if let Root::Of(cause) = found.root {
+        return vec![title, wording.say("report-follows", &[("number", &(cause + 1).to_string())])];
+    }
     let harm = said.harm.as_ref().map(|it| wording.say("report-harm", &[("harm", it)]));
     let repair = said.repair.as_ref().map(|it| wording.say("report-repair", &[("repair", it)]));
-    std::iter::once(title(wording, index, found, &said)).chain(harm).chain(repair).collect()
+    std::iter::once(title).chain(harm).chain(repair).collect()
 }
 
 fn facts(ui: &mut Ui, panel: &PanelContext<'_>, session: &Session, marked: &Marked, index: usize, said: &FindingWords) {

@@ -249,6 +249,9 @@ pub fn works(own: &Work, from: &Elsewhere) {
         answers!(Work::is_landed(own, *it), Work::is_undisturbed(own, *it), Work::prep_of(own, *it));
         answers!(Work::fit_of(own, *it), Work::well_made(own, *it), Work::trapped_against(own, *it));
         answers!(Work::subject_of(own, *it));
+        for at in few(from.terminals.iter().copied()) {
+            answers!(Work::can_go_in(own, *it, at));
+        }
     }
     for it in &from.points {
         answers!(Work::point_address(own, *it), Work::point_location(own, *it), Work::subject_at(own, *it));

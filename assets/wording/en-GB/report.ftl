@@ -112,9 +112,9 @@ would-way = { $before }, then { $next }
 would-open = With { $case }, about { $amps } A would have flowed this way: { $way }. Then { $opened }.
 would-open-within = { $device } trips within { $within } s
 would-open-between = { $device } trips after { $after } s at the soonest and { $within } s at the latest
-would-touch = With { $case }, line comes this way: { $way }, then a hand, then earth. That is { $volts } V across the body, and of the order of { $milliamps } mA through it. No touch of it is safe.
-would-touch-first-fault = If, with { $case }, a line came against this metal, the way would be: { $way }, then a hand, then earth. That is { $volts } V across the body, and of the order of { $milliamps } mA through it. No touch of it is safe.
-would-touch-opens = Nothing trips until somebody is part of the way: the shock comes first; then { $opened }.
+would-touch = With { $case }, the current comes this way: { $way }, then a hand, then earth. That is { $volts } V across the body, and about { $milliamps } mA through it. To touch it is never safe.
+would-touch-first-fault = If, with { $case }, a line came against this metal, the way would be: { $way }, then a hand, then earth. That is { $volts } V across the body, and about { $milliamps } mA through it. To touch it is never safe.
+would-touch-opens = Nothing trips until somebody is part of the path: the shock comes first; then { $opened }.
 would-touch-stays = Nothing trips on so little current: it goes on for as long as the touch does.
 would-heat = With { $case }, this joint makes { $watts } W of heat and loses { $volts } V, behind a closed plate, for as long as the load is on.
 
@@ -134,6 +134,8 @@ place-test = { $test }, { $device }
 
 # What would put it right. $end, $to: places in words.
 repair-move = put the { $core } into: { $to }
+repair-move-strip = strip the { $core } and put it into: { $to }
+repair-move-reach = take more of the sheath back, so that the { $core } reaches, and put it into: { $to }
 repair-loosen = take out the { $end }
 repair-mark = mark the { $end } with a { $mark }
 repair-mark-instead = take the mark off the { $end } and mark it with a { $mark } instead

@@ -114,12 +114,14 @@ impl Work {
         Ok(())
     }
 
-    /// Whether an end that the learner makes ready can go in a terminal: out of its sheath, bare at the tip, long enough.
-    pub(super) fn can_go_in(&self, end: EndId, terminal: TerminalId) -> Result<(), Refused> {
-        if self.prep_of(end).is_none() {
-            return Ok(());
-        }
-        let prep = self.core(end)?;
+    /// Whether an end that the learner makes ready can go in a terminal as it is made: out of its sheath, bare at the tip, long enough.
+    ///
+    /// # Errors
+    ///
+    /// What is still to be done to it.
+    pub fn can_go_in(&self, end: EndId, terminal: TerminalId) -> Result<(), Refused> {
+        let Some(prep) = self.prep_of(end) else { return Ok(()) };
+        self.is_out(end)?;
         if self.end_facts(end).colour != Colour::Bare && prep.strip_mm == 0 {
             return Err(Refused::NothingBare { end: self.end_address(end) });
         }
