@@ -18,6 +18,7 @@ mod help;
 mod keys;
 mod map;
 mod marked;
+mod next;
 mod panel;
 mod prediction;
 mod prepare;

@@ -222,7 +222,8 @@ pub(super) fn lamp(canvas: &mut Canvas, about: Thing, centre: Xy, radius: f32, l
         }
     }
     if look == LampLook::Lit {
-        for (dx, dy) in [(1.0, 0.0), (D, D), (0.0, 1.0), (-D, D), (-1.0, 0.0), (-D, -D), (0.0, -1.0), (D, -D)] {
+        // None straight down, where it says that it is lit.
+        for (dx, dy) in [(1.0, 0.0), (D, D), (-D, D), (-1.0, 0.0), (-D, -D), (0.0, -1.0), (D, -D)] {
             stroke(canvas, at(dx * 1.22, dy * 1.22), at(dx * 1.5, dy * 1.5), 3.0);
         }
     }

@@ -1,6 +1,6 @@
 //! The bars above and beneath: the job, the places to look at, undo, text size, what was said last.
 
-use bevy_egui::egui::{Frame, Label, Margin, RichText, Stroke, Ui, vec2};
+use bevy_egui::egui::{Frame, Label, Margin, RichText, Stroke, TextStyle, Ui, text::LayoutJob, vec2};
 use switchdrop::{exercise::Stage, marking::may_hint, work::Action};
 
 use super::{
@@ -10,6 +10,10 @@ use super::{
     theme,
     view::{Said, Sight, Tone, View},
 };
+
+/// Lines that what was said last may take.
+const SAID_ROWS: usize = 2;
+const SAID_MARGIN: Margin = Margin::symmetric(8, 4);
 
 /// The title of the job, which folds the brief away and opens it again.
 pub fn title(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View) {
@@ -72,6 +76,7 @@ pub fn places(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view
 
 /// Undo, text size, help, the way out; and what was said last.
 pub fn foot(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &View) {
+    ui.set_min_height(SAID_ROWS as f32 * ui.text_style_height(&TextStyle::Body) + 2.0 * f32::from(SAID_MARGIN.top));
     ui.horizontal(|ui| {
         if !session.is_over() {
             let (undo, redo) = (panel.say("window-undo", &[]), panel.say("window-redo", &[]));
@@ -126,8 +131,18 @@ pub fn banner(ui: &mut Ui, said: &Said) {
         Tone::Stopped => (theme::WARNING, theme::WARNING_GROUND, "⚠  "),
     };
     let stroke = if said.tone == Tone::Stopped { Stroke::new(2.0, theme::WARNING) } else { Stroke::NONE };
-    Frame::new().fill(ground).stroke(stroke).corner_radius(4).inner_margin(Margin::symmetric(8, 4)).show(ui, |ui| {
+    Frame::new().fill(ground).stroke(stroke).corner_radius(4).inner_margin(SAID_MARGIN).show(ui, |ui| {
         ui.set_width(ui.available_width());
-        ui.add(Label::new(RichText::new(format!("{sign}{}", said.text)).color(ink)).wrap());
+        // Two lines, whatever is said, so that nothing moves; all of it is one hover away.
+        let whole = format!("{sign}{}", said.text);
+        let font = TextStyle::Body.resolve(ui.style());
+        let mut job = LayoutJob::simple(whole.clone(), font, ink, ui.available_width());
+        job.wrap.max_rows = SAID_ROWS;
+        let galley = ui.ctx().fonts_mut(|it| it.layout_job(job));
+        let is_cut = galley.elided;
+        let response = ui.add(Label::new(galley));
+        if is_cut {
+            response.on_hover_text(whole);
+        }
     });
 }

@@ -11,6 +11,7 @@ use switchdrop::{
 use super::{
     bars, callout,
     drawing::{Fit, paint},
+    next,
     panel::{Pane, PanelContext},
     prediction, report,
     session::Session,
@@ -80,16 +81,16 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: 
                 trip::told(ui, panel, "window-opened-heading", &said);
             }
             if view.hands_in && !shown.session.is_over() {
-                todo::ask(ui, panel, &lines);
+                next::ask(ui, panel, &lines);
             }
-            todo::next(ui, panel, shown.session, &lines, shown.sheet);
+            next::next(ui, panel, shown.session, view, &lines, shown.sheet);
         });
         // Each place is read from its top.
         ScrollArea::vertical().id_salt(view.at).auto_shrink(false).show(ui, |ui| {
             ui.add_space(4.0);
             tools::show(ui, panel, shown.session, view);
             report::show(ui, panel, shown.session, view);
-            todo::rest(ui, panel, shown.session, &lines);
+            next::rest(ui, panel, shown.session, &lines);
         });
     });
     if tray::is_out(shown.session, view) {

@@ -17,7 +17,7 @@ const APART: f32 = 12.0;
 
 /// Draws it, as long as the thing stays selected.
 pub fn beside(ui: &Ui, view: &View, scene: &Scene, fit: &Fit) {
-    if view.said.tone == Tone::Plain || view.said.text.is_empty() || view.said_of != view.selected {
+    if view.said.tone == Tone::Plain || view.said.text.is_empty() || view.said_of != (view.at, view.selected) {
         return;
     }
     // With nothing selected it was said of the place.

@@ -105,7 +105,13 @@ const SQUARES: u8 = 24;
 
 fn tint_at(fill: Fill, at: Xy) -> Color32 {
     let (one, other, part) = fill.at(at);
-    theme::tinted(one).lerp_to_gamma(theme::tinted(other), part)
+    // Four numbers each, colour and cover, gone part of the way from one to the other.
+    let [from, to] = [one, other].map(|it| {
+        let [r, g, b] = it.paint.rgb();
+        Color32::from_rgba_premultiplied(r, g, b, it.cover)
+    });
+    let [r, g, b, cover] = from.lerp_to_gamma(to, part).to_array();
+    theme::veiled([r, g, b], cover)
 }
 
 fn paint_path(painter: &Painter, path: &Path, fit: &Fit, fill: Color32, stroke: Stroke) {

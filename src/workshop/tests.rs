@@ -9,6 +9,7 @@ mod kept;
 mod keys;
 #[cfg(feature = "gui-test")]
 mod named;
+mod next;
 mod opened;
 mod parked;
 mod prepared;

@@ -7,7 +7,10 @@ use std::sync::Arc;
 
 use bevy_egui::egui::{
     self, Color32, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Label, Margin, RichText, Stroke,
-    TextStyle, Visuals, style::WidgetVisuals, vec2,
+    TextStyle, Visuals,
+    ecolor::{gamma_u8_from_linear_f32, linear_f32_from_gamma_u8},
+    style::WidgetVisuals,
+    vec2,
 };
 use switchdrop::picture::{FontWeight, Paint, Tint};
 
@@ -88,9 +91,18 @@ pub const fn of(paint: Paint) -> Color32 {
 }
 
 /// The same, through which what lies beneath is seen as far as the tint lets it.
-pub const fn tinted(tint: Tint) -> Color32 {
-    let [r, g, b] = tint.paint.rgb();
-    Color32::from_rgba_unmultiplied_const(r, g, b, tint.cover)
+pub fn tinted(tint: Tint) -> Color32 {
+    veiled(tint.paint.rgb(), tint.cover)
+}
+
+/// A colour through which what lies beneath is seen.
+///
+/// The engine blends amounts of light, and egui's own way of making a colour thin multiplies codes: with that a thin light colour over a
+/// light wall comes out darker than both.
+pub fn veiled(rgb: [u8; 3], cover: u8) -> Color32 {
+    let part = f32::from(cover) / 255.0;
+    let [r, g, b] = rgb.map(|it| gamma_u8_from_linear_f32(part * linear_f32_from_gamma_u8(it)));
+    Color32::from_rgba_premultiplied(r, g, b, cover)
 }
 
 /// Text in quiet ink.

@@ -2,22 +2,18 @@
 //!
 //! Each line asks [`switchdrop::attempt::Safety`] or the work whether it is done; nothing is decided here.
 
-use bevy_egui::egui::{RichText, Ui, vec2};
 use switchdrop::{
-    attempt::{Attempt, readings_to_take},
-    exercise::{EndId, Exercise, Keeper, LocationId, Stage, TerminalId},
-    marking::Sheet,
+    attempt::{Attempt, Energised, readings_to_take},
+    exercise::{DeviceId, EndId, Exercise, Keeper, LocationId, Stage, TerminalId},
     picture::Thing,
-    wording::{device, headline, list, stage_key},
-    work::{Action, Check, Work},
+    wording::{device, list, stage_key},
+    work::{Action, Check, Power, Work},
 };
 
 use super::{
-    bars::read_only_key,
-    panel::{Intent, PanelContext},
-    session::Session,
-    tester, theme,
-    view::Sight,
+    panel::PanelContext,
+    tester,
+    view::{Hand, Sight},
 };
 
 /// The stages that a learner goes through.
@@ -75,34 +71,46 @@ impl Step {
 }
 
 /// What a line's button does.
-enum Leads {
+pub enum Leads {
+    /// Nothing: it is only said.
     Nowhere,
+    /// To where it is done.
     To(Sight),
+    /// To where it is done, with the instrument for it.
+    With(Hand, LocationId),
+    /// It does it.
     Does(Action),
     /// Goes there and does it, so that it is seen.
     DoesAt(Sight, Action),
     /// To the hand-in; first to a question, where something is still to do.
     HandsIn {
+        /// Whether it is asked first.
         asks: bool,
     },
 }
 
 /// One line.
 pub struct Line {
-    key: String,
-    text: String,
+    /// The key of its button.
+    pub key: String,
+    /// What it says.
+    pub text: String,
     /// Whether it is done.
     pub done: bool,
     /// The stage that it belongs to.
     pub step: Step,
-    leads: Leads,
+    /// What its button does.
+    pub leads: Leads,
 }
 
 /// Where on the drawing the first line that is not done is to be worked at: the place that it leads to, or once one is there the end or
 /// the screw.
 pub fn points_at(lines: &[Line], work: &Work, at: Sight) -> Option<Thing> {
     let line = lines.iter().find(|it| !it.done)?;
-    let (Leads::To(Sight::Location(to)) | Leads::DoesAt(Sight::Location(to), _)) = line.leads else { return None };
+    let (Leads::To(Sight::Location(to)) | Leads::DoesAt(Sight::Location(to), _) | Leads::With(_, to)) = line.leads
+    else {
+        return None;
+    };
     if at == Sight::Place {
         return Some(Thing::Location(to));
     }
@@ -125,98 +133,6 @@ fn unjoined(work: &Work) -> impl Iterator<Item = EndId> + '_ {
 
 fn loose_screws(work: &Work) -> impl Iterator<Item = TerminalId> + '_ {
     work.exercise().terminals.ids().filter(|it| !work.is_tight(*it))
-}
-
-/// Draws the first line that is not done; when nothing can be done any more, why.
-pub fn next(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, lines: &[Line], sheet: Option<&Sheet>) {
-    if let Some(sheet) = sheet {
-        panel.heading(ui, "window-handed-in");
-        ui.label(headline(panel.wording, session.attempt.work(), sheet));
-        theme::quiet(ui, &panel.say("window-handed-in-means", &[]));
-        return;
-    }
-    if let Some(why) = session.read_only() {
-        ui.label(theme::bold(panel.say(read_only_key(why), &[])).color(theme::WARNING));
-        return;
-    }
-    let Some(line) = lines.iter().find(|it| !it.done) else { return };
-    panel.heading(ui, "window-next");
-    match &line.leads {
-        Leads::Nowhere => {
-            ui.label(theme::bold(&line.text).color(theme::ACCENT));
-        }
-        leads => {
-            if panel.main_button(ui, &line.key, &line.text) {
-                follow(panel, leads);
-            }
-        }
-    }
-}
-
-/// Draws the other lines, what is done last.
-pub fn rest(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, lines: &[Line]) {
-    ui.spacing_mut().item_spacing.y = 1.0;
-    ui.spacing_mut().button_padding = vec2(2.0, 1.0);
-    ui.spacing_mut().interact_size.y = 24.0;
-    if lines.iter().filter(|it| !it.done).count() > 1 {
-        ui.separator();
-        panel.heading(ui, "window-to-do");
-    }
-    for line in lines.iter().filter(|it| !it.done).skip(1) {
-        match &line.leads {
-            leads @ (Leads::To(_) | Leads::Does(_) | Leads::DoesAt(..) | Leads::HandsIn { .. })
-                if !session.is_over() =>
-            {
-                if panel.line(ui, &line.key, "○", &line.text) {
-                    follow(panel, leads);
-                }
-            }
-            _ => {
-                ui.label(format!("○ {}", line.text));
-            }
-        }
-    }
-    if lines.iter().any(|it| it.done) {
-        panel.heading(ui, "window-done");
-    }
-    for line in lines.iter().filter(|it| it.done) {
-        ui.label(RichText::new(format!("✔ {}", line.text)).color(theme::GOOD));
-    }
-}
-
-fn follow(panel: &mut PanelContext<'_>, leads: &Leads) {
-    match leads {
-        Leads::Nowhere => {}
-        Leads::To(sight) => panel.intents.push(Intent::Go(*sight)),
-        Leads::Does(action) => panel.act(action.clone()),
-        Leads::DoesAt(sight, action) => {
-            panel.intents.push(Intent::Go(*sight));
-            panel.act(action.clone());
-        }
-        Leads::HandsIn { asks: true } => panel.intents.push(Intent::AskHandIn(true)),
-        Leads::HandsIn { asks: false } => panel.act(Action::HandIn),
-    }
-}
-
-/// Asks whether to hand in what is unfinished: it is for good.
-pub fn ask(ui: &mut Ui, panel: &mut PanelContext<'_>, lines: &[Line]) {
-    // The hand-in is one of the lines, but not work left undone.
-    let count = lines.iter().filter(|it| !it.done && it.step != Step::HandIn).count().to_string();
-    theme::warned(ui, |ui| {
-        panel.region(ui, "window-hand-in-ask-heading");
-        ui.label(theme::bold(format!("⚠  {}", panel.say("window-hand-in-ask-heading", &[]))).color(theme::WARNING));
-        ui.label(panel.say("window-hand-in-ask", &[("count", &count)]));
-        ui.horizontal_wrapped(|ui| {
-            let text = panel.say("window-hand-in-no", &[]);
-            if panel.button(ui, "hand-in:no", &text) {
-                panel.intents.push(Intent::AskHandIn(false));
-            }
-            let text = panel.say("window-hand-in-yes", &[]);
-            if panel.button(ui, "hand-in:yes", &text) {
-                panel.act(Action::HandIn);
-            }
-        });
-    });
 }
 
 /// Every line. None once it is handed in.
@@ -268,41 +184,28 @@ pub fn lines(panel: &PanelContext<'_>, attempt: &Attempt) -> Vec<Line> {
         let count = safety.readings_left(exercise).len();
         let text = counted(count, "window-todo-continuity", "window-done-continuity");
         let sight = exercise.learners_places().first().map_or(Sight::Place, |it| Sight::Location(*it));
-        add(Step::Inspect, "continuity", text, count == 0, Leads::To(sight));
+        let leads = if let Sight::Location(at) = sight { Leads::With(Hand::Meter, at) } else { Leads::To(sight) };
+        add(Step::Inspect, "continuity", text, count == 0, leads);
     }
     let open: Vec<_> = exercise.locations.ids().filter(|it| !work.is_covered(*it)).collect();
-    let sight = open.first().map_or(Sight::Place, |it| Sight::Location(*it));
     let text = counted(open.len(), "window-todo-covers", "window-done-covers");
-    add(Step::Inspect, "covers", text, open.is_empty(), Leads::To(sight));
+    let leads = open.first().map_or(Leads::Nowhere, |it| {
+        Leads::DoesAt(Sight::Location(*it), Action::FitCover { location: exercise.locations[*it].id.clone() })
+    });
+    add(Step::Inspect, "covers", text, open.is_empty(), leads);
     let out = exercise.lamps.ids().filter(|it| !work.is_lamp_in(*it)).collect::<Vec<_>>();
     if let Some(first) = out.first() {
-        let sight = Sight::Location(exercise.lamps[*first].location);
+        let lamp = &exercise.lamps[*first];
         let text = panel.say("window-todo-lamps", &[("count", &out.len().to_string())]);
-        add(Step::Inspect, "lamps", text, false, Leads::To(sight));
+        let leads = Leads::DoesAt(Sight::Location(lamp.location), Action::FitLamp { lamp: lamp.address.clone() });
+        add(Step::Inspect, "lamps", text, false, leads);
     }
     if exercise.asks(Stage::Prediction) {
         let count = safety.predictions_left(exercise).len();
         let text = counted(count, "window-todo-prediction", "window-done-prediction");
         add(Step::Predict, "prediction", text, count == 0, Leads::To(Sight::Prediction));
     }
-    if exercise.asks(Stage::EnergisingChecks) {
-        let checks = [
-            (Check::NobodyAtWork, "nobody", panel.say("check-nobody-at-work", &[])),
-            (Check::PeopleTold, "told", panel.say("check-people-told", &[])),
-        ];
-        for (check, key, name) in checks {
-            let text = panel.say("window-todo-check", &[("check", &name)]);
-            add(Step::PowerOn, key, text, safety.is_confirmed(check), Leads::Does(Action::Confirm { check }));
-        }
-    }
-    let on = exercise.devices.ids().all(|it| work.is_on(it));
-    let done = on && !attempt.tally().energised.is_empty();
-    if work.is_bench() {
-        let text = panel.say("window-todo-supply", &[]);
-        add(Step::PowerOn, "supply", text, done, Leads::Does(Action::BringSupply));
-    } else {
-        add(Step::PowerOn, "power", panel.say("window-todo-power", &[]), done, Leads::To(board(exercise)));
-    }
+    power(panel, attempt, &mut add);
     for stage in Stage::LIVE_TESTS {
         test(panel, attempt, Step::Live, stage, &mut add);
     }
@@ -315,6 +218,37 @@ pub fn lines(panel: &PanelContext<'_>, attempt: &Attempt) -> Vec<Line> {
     let (key, text) = ("todo:hand-in".to_owned(), panel.say("window-hand-in", &[]));
     lines.push(Line { key, text, done: false, step: Step::HandIn, leads: Leads::HandsIn { asks } });
     lines
+}
+
+/// The checks before the power, what is to be reset, and the power itself.
+fn power(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {
+    let (work, safety) = (attempt.work(), attempt.safety());
+    let exercise = work.exercise();
+    if exercise.asks(Stage::EnergisingChecks) {
+        let checks = [
+            (Check::NobodyAtWork, "nobody", panel.say("check-nobody-at-work", &[])),
+            (Check::PeopleTold, "told", panel.say("check-people-told", &[])),
+        ];
+        for (check, key, name) in checks {
+            let text = panel.say("window-todo-check", &[("check", &name)]);
+            add(Step::PowerOn, key, text, safety.is_confirmed(check), Leads::Does(Action::Confirm { check }));
+        }
+    }
+    let tripped: Vec<DeviceId> =
+        exercise.devices.ids().filter(|it| work.device_state(*it).power == Power::Tripped).collect();
+    if !tripped.is_empty() {
+        let names: Vec<_> = tripped.iter().map(|it| device(panel.wording, exercise, *it)).collect();
+        let text = panel.say("window-todo-reset", &[("devices", &list(panel.wording, &names))]);
+        add(Step::PowerOn, "reset", text, false, Leads::To(board(exercise)));
+    }
+    let on = exercise.devices.ids().all(|it| work.is_on(it));
+    let done = on && !attempt.tally().energised.is_empty() && !work.is_unplugged();
+    if work.is_bench() {
+        let text = panel.say("window-todo-supply", &[]);
+        add(Step::PowerOn, "supply", text, done, Leads::Does(Action::BringSupply));
+    } else {
+        add(Step::PowerOn, "power", panel.say("window-todo-power", &[]), done, Leads::To(board(exercise)));
+    }
 }
 
 /// The board opened, locked and proved dead, for what is read and linked in it.
@@ -366,22 +300,27 @@ fn test(
     add(step, &format!("test:{stage:?}").to_lowercase(), text, done, Leads::To(sight));
 }
 
-/// A device that opened by itself: lock off, prove dead, find the fault, before it is reset.
+/// A device that opened by itself: lock off, prove dead, find the fault and mend it, before it is reset.
 fn opened(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {
     let (work, safety) = (attempt.work(), attempt.safety());
     let exercise = work.exercise();
-    if safety.is_tested_since_trip() {
+    let last = attempt.tally().energised.last().filter(|it| !it.tripped.is_empty());
+    let Some(Energised { action, tripped, .. }) = last else { return };
+    let tested = safety.is_tested_since_trip();
+    // What was joined, taken out or tightened since may be the mending; who has done nothing has mended nothing.
+    if tested && attempt.log().iter().skip(action + 1).any(Action::is_handwork) {
         return;
     }
-    let opened = attempt.tally().energised.iter().rev().find(|it| !it.tripped.is_empty());
-    let opened = opened.map(|it| it.tripped.as_slice()).unwrap_or_default();
-    let names: Vec<_> = opened.iter().map(|it| device(panel.wording, exercise, *it)).collect();
-    let text = panel.say("window-todo-opened", &[("devices", &list(panel.wording, &names))]);
     let places = exercise.learners_places();
-    let locked = places.iter().all(|it| safety.is_locked_off(work, *it));
-    add(Step::Isolate, "opened", text, locked, Leads::To(board(exercise)));
+    if !tested {
+        let names: Vec<_> = tripped.iter().map(|it| device(panel.wording, exercise, *it)).collect();
+        let text = panel.say("window-todo-opened", &[("devices", &list(panel.wording, &names))]);
+        let locked = places.iter().all(|it| safety.is_locked_off(work, *it));
+        add(Step::Isolate, "opened", text, locked, Leads::To(board(exercise)));
+    }
     let sight = places.first().map_or(Sight::Place, |it| Sight::Location(*it));
-    add(Step::Isolate, "find", panel.say("window-todo-find", &[]), false, Leads::To(sight));
+    let key = if tested { "window-todo-mend" } else { "window-todo-find" };
+    add(Step::Isolate, "find", panel.say(key, &[]), false, Leads::To(sight));
 }
 
 fn wiring(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {
@@ -446,7 +385,7 @@ fn isolation(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(S
             &format!("prove:{}", id(*it)),
             text,
             safety.is_all_proved(work, *it),
-            Leads::To(Sight::Location(*it)),
+            Leads::With(Hand::Indicator, *it),
         );
     }
 }

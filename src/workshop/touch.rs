@@ -157,7 +157,7 @@ fn by_hand(session: &Session, thing: Thing) -> Option<Action> {
 
 /// Sends an action on its way that a click asks for, if it is possible and would not be stopped. Else it is only said why, so that
 /// nobody is referred for pointing.
-fn click_does(panel: &mut PanelContext<'_>, session: &Session, view: &mut View, action: Action) {
+pub fn click_does(panel: &mut PanelContext<'_>, session: &Session, view: &mut View, action: Action) {
     match session.attempt.clone().act(action.clone()) {
         Ok(it) if it.stopped().is_none() => panel.act(action),
         Ok(_) => view.say(Tone::No, panel.say("window-not-by-click", &[])),

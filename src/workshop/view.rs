@@ -144,8 +144,8 @@ pub struct View {
     pub readings: Vec<String>,
     /// What was said last.
     pub said: Said,
-    /// What was selected when it was said: a refusal is shown beside that, as long as it is selected.
-    pub said_of: Option<Thing>,
+    /// Where it was said, and what was selected then: a refusal is shown beside that, as long as the learner stays with it.
+    pub said_of: (Sight, Option<Thing>),
     /// Devices ticked as those that feed the location looked at.
     pub feeds: Vec<DeviceId>,
     /// An end on its way to a terminal.
@@ -212,6 +212,6 @@ impl View {
     /// Says something.
     pub fn say(&mut self, tone: Tone, text: String) {
         self.said = Said { text, tone };
-        self.said_of = self.selected;
+        self.said_of = (self.at, self.selected);
     }
 }

@@ -119,6 +119,9 @@ window-opened-then = Lock off, prove dead and find it. No reset is offered befor
 window-no-reset = It tripped: no way back on before something has been proved dead.
 window-todo-opened = Lock off what tripped: { $devices }
 window-todo-find = Prove dead, then find what made it trip
+window-todo-mend = Find what made it trip, and put it right
+window-todo-reset = Take your lock off and reset: { $devices }
+window-next-here = You are there: it is done on this drawing, or with the tools beside it
 
 # Beside the drawing.
 window-pane-job = The job, its stages and places

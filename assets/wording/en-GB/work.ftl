@@ -22,7 +22,7 @@ happened-tripped = tripped: { $devices }
 happened-refused = refused: { $why }
 
 # Acts with a consequence: what the learner went to do.
-act-worked-live = this is on, or is fed by something that is on (in the board the main switch counts too); nobody touches or opens it like that
+act-worked-live = this is on, or fed by something that is on (at the board the main switch counts). Whoever touches it may die: first switch off, lock off and prove dead
 act-opened-unlocked = a device that feeds this place is not both off and locked
 act-touched-unproved = this place has not been proved dead since it was made safe
 act-lacked = { $act }: { $why }
