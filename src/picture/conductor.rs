@@ -135,7 +135,10 @@ pub(super) fn lead(canvas: &mut Canvas, from: Xy, (dx, dy): (f32, f32), end: Lea
     canvas.path(Layer::Conductors, about, copper.clone(), line(Paint::ConductorEdge(Colour::Bare), BARE + 2.0));
     canvas.path(Layer::Conductors, about, copper, bare);
     core(canvas, end.about, &Path::through(&[from, at(COPPER_FROM)]), end.colour, end.mark, Some(end.ground));
-    code(canvas, about, at(CODE_AT), end.colour);
+    // A bare core that is sleeved all along shows nothing bare.
+    if sleeved_whole(end.colour, end.mark).is_none() {
+        code(canvas, about, at(CODE_AT), end.colour);
+    }
     marked(canvas, at, end, MARK);
 }
 

@@ -1,6 +1,6 @@
 //! The bars above and beneath: the job, the places to look at, undo, text size, what was said last.
 
-use bevy_egui::egui::{Frame, Label, Margin, RichText, Stroke, TextStyle, Ui, text::LayoutJob, vec2};
+use bevy_egui::egui::{Align, Frame, Label, Layout, Margin, RichText, Stroke, TextStyle, Ui, text::LayoutJob, vec2};
 use switchdrop::{exercise::Stage, marking::may_hint, work::Action};
 
 use super::{
@@ -76,8 +76,10 @@ pub fn places(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view
 
 /// Undo, text size, help, the way out; and what was said last.
 pub fn foot(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &View) {
-    ui.set_min_height(SAID_ROWS as f32 * ui.text_style_height(&TextStyle::Body) + 2.0 * f32::from(SAID_MARGIN.top));
-    ui.horizontal(|ui| {
+    let high = SAID_ROWS as f32 * ui.text_style_height(&TextStyle::Body) + 2.0 * f32::from(SAID_MARGIN.top);
+    let line = Layout::left_to_right(Align::Center);
+    ui.allocate_ui_with_layout(vec2(ui.available_width(), high), line, |ui| {
+        ui.set_min_height(high);
         if !session.is_over() {
             let (undo, redo) = (panel.say("window-undo", &[]), panel.say("window-redo", &[]));
             if panel.button_if(ui, session.attempt.can_undo(), "undo", &undo) {

@@ -23,7 +23,7 @@ use super::{
 /// The smallest text of the drawings, in their units; and how much larger it may be set than the drawing allows, since the
 /// picture leaves room for a wider face than ours.
 const SMALLEST: f32 = 13.0;
-const STRETCH: f32 = 1.45;
+const STRETCH: f32 = 1.55;
 /// The drawing is never shown larger than this.
 const MOST: f32 = 1.4;
 
@@ -123,13 +123,14 @@ fn draw(
     view: &mut View,
     (scene, points): (&Scene, Option<Thing>),
 ) {
-    let room = ui.available_size();
-    let least_text = theme::LEAST_READ * theme::scale_of(ui).max(1.0);
+    // A hair less than there is: what fits must not scroll by rounding.
+    let room = ui.available_size() - vec2(2.0, 2.0);
+    let least_text = theme::LEAST_DRAWN * theme::scale_of(ui).max(1.0);
     let least = least_text / (SMALLEST * STRETCH);
     let scale = (room.x / scene.width.max(1.0)).min(room.y / scene.height.max(1.0)).clamp(least, MOST.max(least));
     let size = vec2(scene.width, scene.height) * scale;
     ScrollArea::both().auto_shrink(false).show(ui, |ui| {
-        let (whole, _) = ui.allocate_exact_size(size.max(room - vec2(2.0, 2.0)), Sense::hover());
+        let (whole, _) = ui.allocate_exact_size(size.max(room), Sense::hover());
         let fit = Fit { origin: whole.min + (whole.size() - size) / 2.0, scale, least_text };
         paint(ui.painter(), scene, &fit, false);
         let way = shown.played.map(|it| &it.way).or(shown.trip.map(|it| &it.way));

@@ -30,6 +30,8 @@ pub fn beside(ui: &Ui, view: &View, scene: &Scene, fit: &Fit) {
     let room = ui.clip_rect().shrink(6.0);
     // Where there is room: to the right, to the left, above, beneath.
     let middle = spot.center();
+    // A whole place is no point on the drawing: what is said of it stands above it, and hides none of it if there is room.
+    let is_place = matches!(view.selected.or(there), Some(Thing::Location(_)));
     let spots = [
         pos2(spot.right() + APART, middle.y - size.y / 2.0),
         pos2(spot.left() - APART - size.x, middle.y - size.y / 2.0),
@@ -42,10 +44,16 @@ pub fn beside(ui: &Ui, view: &View, scene: &Scene, fit: &Fit) {
         Rect::from_min_size(pos2(x, y), size)
     };
     let free = spots.map(within).into_iter().find(|it| !it.intersects(spot.expand(2.0)));
-    let plate = free.unwrap_or_else(|| within(spots[3]));
+    let plate = if is_place {
+        within(pos2(middle.x - size.x / 2.0, room.top()))
+    } else {
+        free.unwrap_or_else(|| within(spots[3]))
+    };
     let painter = ui.painter();
-    painter.line_segment([middle, plate.center()], Stroke::new(2.0, theme::WARNING));
+    if !is_place {
+        painter.line_segment([middle, plate.center()], Stroke::new(2.0, theme::WARNING));
+        painter.rect_stroke(spot.expand(3.0), 5, Stroke::new(3.0, theme::WARNING), StrokeKind::Outside);
+    }
     painter.rect(plate, 6, theme::WARNING_GROUND, Stroke::new(2.0, theme::WARNING), StrokeKind::Outside);
-    painter.rect_stroke(spot.expand(3.0), 5, Stroke::new(3.0, theme::WARNING), StrokeKind::Outside);
     painter.galley(plate.min + vec2(MARGIN, MARGIN), galley, theme::WARNING);
 }

@@ -46,8 +46,8 @@ pub const HAIR: Color32 = Color32::from_rgb(206, 206, 200);
 const SMALL: f32 = 14.5;
 const BODY: f32 = 16.0;
 const HEADING: f32 = 21.0;
-/// Nothing that must be read is smaller than this on the screen at the normal text size, on the drawing either.
-pub const LEAST_READ: f32 = 13.0;
+/// Nothing on the drawing is smaller than this on the screen at the normal text size, points.
+pub const LEAST_DRAWN: f32 = 12.0;
 
 /// The steps of the text scale that the learner can choose, of the normal size.
 pub const SCALES: [f32; 5] = [0.9, 1.0, 1.2, 1.45, 1.75];
