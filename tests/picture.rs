@@ -206,7 +206,8 @@ fn every_end_carries_the_letters_of_its_core_and_of_its_mark() {
     assert_eq!(letters("shed-drop/blue@kiln"), ["BU", "BN"]);
     assert_eq!(letters("link/grey@kiln"), ["GY", "N"]);
     assert_eq!(letters("feed/brown@kiln"), ["BN"]);
-    assert_eq!(letters("link/cpc@kiln"), ["GN", "YE"], "it is sleeved all along");
+    assert_eq!(letters("link/cpc@kiln"), ["bare", "GN", "YE"], "tape leaves it bare");
+    assert_eq!(letters("feed/cpc@kiln"), ["GN", "YE"], "it is sleeved all along");
 }
 
 #[test]

@@ -35,7 +35,16 @@ pub fn help(wording: &Wording, problem: &Problem) -> Option<String> {
 /// One sentence about an action that is impossible, its place in words.
 pub fn refused(wording: &Wording, work: &Work, refused: &Refused) -> String {
     let place = refused.address().map(|it| place(wording, work, it)).unwrap_or_default();
-    let sentence = wording.say(&format!("refused-{}", refused.word()), &[("place", &place)]);
+    let is_supervisors = match refused {
+        Refused::CoverOn { location } => {
+            work.location(location).is_ok_and(|it| work.is_board(it) && !work.is_board_to_open(it))
+        }
+        _ => false,
+    };
+    // A supervisor's board is drawn as they see it; to the learner it is closed.
+    let key =
+        if is_supervisors { "refused-board-supervisors".to_owned() } else { format!("refused-{}", refused.word()) };
+    let sentence = wording.say(&key, &[("place", &place)]);
     match refused {
         // Whoever typed an address is shown one.
         Refused::Unknown { nearest: Some(it), .. } => {

@@ -1,6 +1,6 @@
 //! The bars above and beneath: the job, the places to look at, undo, text size, what was said last.
 
-use bevy_egui::egui::{Align, Frame, Label, Layout, Margin, RichText, Stroke, TextStyle, Ui, text::LayoutJob, vec2};
+use bevy_egui::egui::{Align, Frame, Layout, Margin, RichText, Stroke, TextStyle, Ui, text::LayoutJob, vec2};
 use switchdrop::{exercise::Stage, marking::may_hint, work::Action};
 
 use super::{
@@ -135,16 +135,10 @@ pub fn banner(ui: &mut Ui, said: &Said) {
     let stroke = if said.tone == Tone::Stopped { Stroke::new(2.0, theme::WARNING) } else { Stroke::NONE };
     Frame::new().fill(ground).stroke(stroke).corner_radius(4).inner_margin(SAID_MARGIN).show(ui, |ui| {
         ui.set_width(ui.available_width());
-        // Two lines, whatever is said, so that nothing moves; all of it is one hover away.
-        let whole = format!("{sign}{}", said.text);
+        // Two lines, whatever is said, so that nothing moves; where it is cut short, the label shows all of it to who points at it.
         let font = TextStyle::Body.resolve(ui.style());
-        let mut job = LayoutJob::simple(whole.clone(), font, ink, ui.available_width());
+        let mut job = LayoutJob::simple(format!("{sign}{}", said.text), font, ink, ui.available_width());
         job.wrap.max_rows = SAID_ROWS;
-        let galley = ui.ctx().fonts_mut(|it| it.layout_job(job));
-        let is_cut = galley.elided;
-        let response = ui.add(Label::new(galley));
-        if is_cut {
-            response.on_hover_text(whole);
-        }
+        ui.label(job);
     });
 }

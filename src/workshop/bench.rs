@@ -129,7 +129,7 @@ fn draw(
     let least = least_text / (SMALLEST * STRETCH);
     let scale = (room.x / scene.width.max(1.0)).min(room.y / scene.height.max(1.0)).clamp(least, MOST.max(least));
     let size = vec2(scene.width, scene.height) * scale;
-    ScrollArea::both().auto_shrink(false).show(ui, |ui| {
+    ScrollArea::both().id_salt(("drawing", view.at)).auto_shrink(false).show(ui, |ui| {
         let (whole, _) = ui.allocate_exact_size(size.max(room), Sense::hover());
         let fit = Fit { origin: whole.min + (whole.size() - size) / 2.0, scale, least_text };
         paint(ui.painter(), scene, &fit, false);

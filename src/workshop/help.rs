@@ -57,7 +57,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>) {
             panel.intents.push(Intent::Help);
         }
         ui.add_space(6.0);
-        ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+        ScrollArea::vertical().id_salt("help").auto_shrink(false).show(ui, |ui| {
             theme::page(ui, 1400.0, |ui| {
                 if theme::scale_of(ui) > TWO_COLUMNS {
                     cautioned(ui, panel);

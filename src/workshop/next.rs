@@ -59,7 +59,7 @@ pub fn rest(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, lines:
         let waits = match line.leads {
             Leads::Nowhere => true,
             // Nobody brings the supply before its time by a slip of the finger.
-            Leads::Does(ref action) => *action == Action::BringSupply,
+            Leads::DoesAt(_, ref action) => *action == Action::BringSupply,
             _ => false,
         };
         if waits || session.is_over() {

@@ -23,7 +23,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: 
     let (settings, lamps) = (settings_to_predict(exercise), exercise.learners_lamps());
     let blank = Answer { lit: vec![false; lamps.len()], live: vec![false; exercise.predict.len()] };
     view.answers.resize(settings.len(), blank);
-    ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+    ScrollArea::vertical().id_salt("prediction").auto_shrink(false).show(ui, |ui| {
         Frame::new().inner_margin(Margin::same(20)).show(ui, |ui| {
             ui.heading(theme::bold(panel.say("window-prediction", &[])));
             ui.label(panel.say("window-prediction-means", &[]));

@@ -30,9 +30,14 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, marked
     Panel::top("after").frame(frame).show(ui, |ui| {
         panel.begin(ui, Pane::Places, "window-pane-after");
         ui.horizontal_wrapped(|ui| {
+            // After a pass the next exercise is what comes next, else another try at this one.
+            let passed = marked.sheet.outcome == Outcome::Pass;
+            let main = |panel: &mut PanelContext<'_>, ui: &mut Ui, is_main: bool, key: &str, text: &str| {
+                if is_main { panel.main_button(ui, key, text) } else { panel.button(ui, key, text) }
+            };
             if session.shelved.is_some() {
                 let text = panel.say("window-again", &[]);
-                if panel.main_button(ui, "again", &text) {
+                if main(panel, ui, !passed, "again", &text) {
                     panel.intents.push(Intent::Again);
                 }
             }
@@ -41,7 +46,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, marked
                 panel.intents.push(Intent::Go(Sight::Place));
             }
             let text = panel.say("window-leave", &[]);
-            if panel.button(ui, "leave", &text) {
+            if main(panel, ui, passed, "leave", &text) {
                 panel.intents.push(Intent::Leave);
             }
             bars::common(ui, panel);
@@ -50,7 +55,8 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, marked
     let frame = Frame::new().fill(theme::PAPER).inner_margin(Margin::symmetric(24, 20));
     CentralPanel::default().frame(frame).show(ui, |ui| {
         panel.begin(ui, Pane::Middle, "window-to-sheet");
-        ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+        // Who was shown a finding in its place comes back to that finding.
+        ScrollArea::vertical().id_salt(&session.path).auto_shrink(false).show(ui, |ui| {
             theme::page(ui, 1000.0, |ui| {
                 heading(ui, panel, session, &marked.sheet);
                 criteria(ui, panel, &marked.sheet);

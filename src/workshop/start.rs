@@ -64,13 +64,13 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>, form: 
     let edge = Frame::new().fill(theme::PANEL).inner_margin(Margin::symmetric(20, 24));
     Panel::right("kept").frame(edge).resizable(false).exact_size(wide).show(ui, |ui| {
         panel.begin(ui, Pane::Beside, "window-kept");
-        ScrollArea::vertical().auto_shrink(false).show(ui, |ui| kept(ui, panel, stock));
+        ScrollArea::vertical().id_salt("kept").auto_shrink(false).show(ui, |ui| kept(ui, panel, stock));
     });
     let edge = Frame::new().fill(theme::PAPER).inner_margin(Margin::symmetric(24, 20));
     // Last: egui gives the central panel what the others leave.
     CentralPanel::default().frame(edge).show(ui, |ui| {
         panel.begin(ui, Pane::Middle, "window-choose");
-        ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+        ScrollArea::vertical().id_salt("start").auto_shrink(false).show(ui, |ui| {
             theme::page(ui, 900.0, |ui| {
                 ui.heading(theme::bold(panel.say("window-title", &[])).size(28.0 * theme::scale_of(ui)));
                 ui.label(panel.say("window-purpose", &[]));
@@ -269,7 +269,8 @@ fn exercise(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>, place:
                     let text = format!("✔ {}", panel.say("window-handed-in-once", &[]));
                     ui.label(RichText::new(text).small().color(theme::GOOD));
                 }
-                brief(ui, &scenario.brief);
+                // Beside the larger picture there is room for more of it.
+                brief(ui, &scenario.brief, if size > 1.0 { 5 } else { 3 });
                 if begins.inner {
                     panel.intents.push(Intent::Begin(place));
                 }
@@ -288,10 +289,10 @@ fn picture(ui: &mut Ui, scene: &Scene, room: Vec2) {
 }
 
 /// What is asked, in a few lines: all of it stands over the work once that is begun.
-fn brief(ui: &mut Ui, text: &str) {
-    const ROWS: usize = 3;
+fn brief(ui: &mut Ui, text: &str, rows: usize) {
     let font = TextStyle::Small.resolve(ui.style());
     let mut job = LayoutJob::simple(text.to_owned(), font, theme::INK, ui.available_width());
-    job.wrap.max_rows = ROWS;
-    ui.label(job).on_hover_text(text);
+    job.wrap.max_rows = rows;
+    // Where it is cut short, the label shows all of it to who points at it.
+    ui.label(job);
 }

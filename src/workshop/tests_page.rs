@@ -25,7 +25,7 @@ const WIDE: f32 = 215.0;
 pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View) {
     let exercise = session.attempt.work().exercise();
     let testing = session.attempt.safety().testing();
-    ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+    ScrollArea::vertical().id_salt("tests").auto_shrink(false).show(ui, |ui| {
         Frame::new().inner_margin(Margin::same(20)).show(ui, |ui| {
             ui.heading(theme::bold(panel.say("window-tests", &[])));
             ui.label(panel.say("window-tests-mean", &[]));

@@ -245,7 +245,8 @@ fn power(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step,
     let done = on && !attempt.tally().energised.is_empty() && !work.is_unplugged();
     if work.is_bench() {
         let text = panel.say("window-todo-supply", &[]);
-        add(Step::PowerOn, "supply", text, done, Leads::Does(Action::BringSupply));
+        // Where it is seen what lights.
+        add(Step::PowerOn, "supply", text, done, Leads::DoesAt(Sight::Place, Action::BringSupply));
     } else {
         add(Step::PowerOn, "power", panel.say("window-todo-power", &[]), done, Leads::To(board(exercise)));
     }

@@ -3,6 +3,7 @@
 
 refused-unknown = there is no { $place } here
 refused-cover-on = { $place }: the plate or cover is on
+refused-board-supervisors = { $place }: what is in it is your supervisor's work; nothing in it is yours to move or to open
 refused-lamp-in = { $place }: the lamp is in its holder; take it out to reach the contacts
 refused-no-cover = { $place }: there is no plate, cover or lid here
 refused-cover-fitted = { $place }: the plate or cover is on already
