@@ -72,7 +72,9 @@ fn ask(
                 let key = format!("predict:{number}:{}", work.conductor_address(*index));
                 panel.check(ui, value, &key, &text);
             }
-            let text = panel.say("window-lock-answer", &[]);
+            // It is for good: whoever ticked nothing is told what that says.
+            let is_ticked = answer.lit.iter().chain(&answer.live).any(|it| *it);
+            let text = panel.say(if is_ticked { "window-lock-answer" } else { "window-lock-nothing" }, &[]);
             let name = panel.say("window-lock-answer-named", &[("case", case)]);
             panel.main_button_called(ui, &format!("lock-answer:{number}"), &text, &name)
         })
@@ -103,8 +105,7 @@ fn given(ui: &mut Ui, panel: &PanelContext<'_>, session: &Session, said: &Predic
         };
         ui.label(RichText::new(format!("{name}: {answer}{verdict}")).color(ink));
     };
-    ui.horizontal_wrapped(|ui| {
-        ui.spacing_mut().item_spacing.x = 18.0;
+    ui.vertical(|ui| {
         for it in lamps {
             let text = panel.say("window-will-light", &[("lamp", &lamp(exercise, *it))]);
             let is = happens.as_ref().map(|shown| shown.lamps.get(it.index()).is_some_and(|it| it.glow == Glow::Lit));

@@ -179,7 +179,11 @@ pub fn dress(ctx: &egui::Context, scale: f32) {
 pub fn set_faces(ctx: &egui::Context) {
     ctx.set_fonts(faces());
     // The text scale is ours: zooming everything would zoom the drawing out of its room.
-    ctx.options_mut(|it| it.zoom_with_keyboard = false);
+    // Nothing here is done by a long press: a slow finger, or a slow machine between two frames, clicks all the same.
+    ctx.options_mut(|it| {
+        it.zoom_with_keyboard = false;
+        it.input_options.max_click_duration = f64::INFINITY;
+    });
 }
 
 fn visuals() -> Visuals {

@@ -450,6 +450,7 @@ window-prediction-means = For each position of the switches, with the power on: 
 window-will-light = { $lamp } will light
 window-will-be-live = { $conductor } will be live
 window-lock-answer = Lock this answer
+window-lock-nothing = Lock: nothing lights, nothing is live
 window-lock-answer-named = Lock this answer: { $case }
 window-said-yes = you say yes
 window-said-no = you say no

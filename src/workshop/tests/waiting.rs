@@ -28,6 +28,20 @@ fn a_click_counts_where_it_was_and_not_where_the_pointer_has_come_to() {
     assert_eq!(bench.ctx.pointer_latest_pos(), Some(elsewhere));
 }
 
+/// Two seconds between press and release, as on a machine that draws two frames a second, or under a hesitant finger.
+#[test]
+fn a_slow_click_is_a_click() {
+    let mut bench = Bench::new("slow-click");
+    bench.click("begin:two-way-passage");
+    let at = bench.middle("go:kiln");
+    bench.frames(vec![Event::PointerMoved(at)]);
+    bench.frames(vec![Bench::button(at, true)]);
+    // Four frames of a sixtieth of a second each.
+    (0..30).for_each(|_| bench.frames(Vec::new()));
+    bench.frames(vec![Bench::button(at, false)]);
+    assert!(bench.window.targets().0.iter().any(|it| it.on && it.key == "go:kiln"));
+}
+
 #[test]
 fn a_whole_drag_in_one_frame_is_a_drag() {
     let mut bench = Bench::new("drag-in-one-frame");
