@@ -13,6 +13,8 @@ use crate::{
 mod page;
 // A broken file of each kind.
 mod broken;
+// What a tutor is sent: cut off, no attempt, a whole folder.
+mod received;
 
 #[test]
 fn list_names_the_shipped_exercises() {

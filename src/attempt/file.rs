@@ -6,6 +6,7 @@
 
 mod chain;
 mod reading;
+mod stranger;
 
 use std::{ops::Range, sync::Arc};
 
@@ -19,6 +20,7 @@ use crate::{
 };
 pub use chain::{Chain, sha256};
 pub use reading::{ReadBefore, open, open_again, open_for_states, parse_action};
+pub use stranger::{Stranger, stranger};
 
 /// How the attempt counts.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]

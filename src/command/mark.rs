@@ -171,7 +171,7 @@ pub fn sample(name: &str, it: &str, talk: &mut Output) -> io::Result<()> {
 /// How the answers of an attempt are shown.
 fn shown(path: &Path, whole: &Whole, attempt: &Attempt, unfinished: bool) -> Result<Answers, JournalError> {
     match answers(attempt, whole.opened.header.mode, unfinished) {
-        Answers::Withheld => Err(JournalError::Withheld(path.to_owned())),
+        Answers::Withheld => Err(JournalError::Withheld { path: path.to_owned(), cut_off: whole.cut_off }),
         it => Ok(it),
     }
 }

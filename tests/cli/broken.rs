@@ -172,23 +172,23 @@ fn a_variation_that_goes_wrong_in_some_draws_only_is_found() {
 #[test]
 fn what_is_no_text_file_is_said_for_scenarios_and_attempts() {
     let bench = Bench::new();
-    bench.file("latin.ron", b"format \xe9");
     bench.file("folder/keep", "");
     for (command, most) in
         [("check", Limits::SCENARIO_BYTES), ("mark", Limits::ATTEMPT_BYTES), ("states", Limits::ATTEMPT_BYTES)]
     {
-        let ended = if command == "check" { "" } else { "\n" };
-        bench.file("latin.ron", [b"format \xe9".as_slice(), ended.as_bytes()].concat());
+        bench.file("latin.ron", b"(format:\n\n\xe9\n");
         bench.file("large.ron", "x".repeat(most + 1));
         let run = |name: &str| bench.run(&[command, name]);
         run("none.ron").complains("error: none.ron can't be read: there is no such file or folder\n");
-        run("latin.ron").complains("error: latin.ron is not text: byte 8 is not valid UTF-8\n");
+        run("latin.ron").complains(
+            "error: latin.ron is not text from line 3 on: it was damaged, or saved in another encoding than UTF-8\n",
+        );
         run("large.ron")
             .complains(&format!("error: large.ron is too large: {} bytes, and at most {most} are read\n", most + 1));
         let said = if command == "check" {
             "error: there is no scenario.ron in folder, nor in a folder in it\n"
         } else {
-            "error: folder is not a file\n"
+            "error: folder is a folder and not an attempt file: to mark all the attempts in it, say `mark folder/*.ron`\n"
         };
         run("folder").complains(said);
     }
@@ -223,14 +223,18 @@ fn changed_in(format: Format, was: &str, is: &str) -> String {
 fn every_kind_of_broken_attempt_is_said_where_it_is() {
     let bench = Bench::new();
     let first = changed("", "").lines().next().unwrap().to_owned() + "\n";
-    let second = "the exercise on this line is not the one the attempt was begun with";
+    let second = "the exercise on this line is not the one the attempt was begun with: the line has been changed, and can't be mended; \
+                  ask for the original file";
+    let other_sum = "the file has been changed since it was written, in this line or by a line before it taken out or put in: the sum at \
+                     the end of this line, a check figure worked out from the line and those before it, does not match. It can't be \
+                     mended; ask for the original file";
+    let no_sum = "it has lost the sum at its end, a check figure worked out from the line and those before it. It can't be mended; ask \
+                  for the original file";
     let refused = |text: &str| attempt_in(Format::One, &exercise("two-way-passage", 4), &[Action::Agree, action(text)]);
     let long = format!("Did(ms:1,action:FitCover(location:\"{}\"))", "x".repeat(512));
     for (text, place, says) in [
-        (String::new(), "1:1", "its first two lines are not whole"),
-        ("\n".to_owned(), "2:1", "its first two lines are not whole"),
-        (first, "2:1", "its first two lines are not whole"),
-        ("half a li".to_owned(), "1:1", "its first two lines are not whole"),
+        (first, "2:1", "its first two lines are not whole. It may have been cut off on the way; ask for it again"),
+        ("(format:2,mar".to_owned(), "1:1", "its first two lines are not whole"),
         (
             changed("format:1,marking", "format:9,marking"),
             "1:1",
@@ -245,12 +249,12 @@ fn every_kind_of_broken_attempt_is_said_where_it_is() {
         ),
         (changed("Marlpit", "Marlpti"), "2:1", second),
         (changed("sha256:\"", "sha256:\"0"), "2:1", second),
-        (changed_in(Format::Two, "Robin Hale", "Robin Hall"), "1:1", "the sum at the end of this line does not match"),
-        (changed_in(Format::Two, "Marlpit", "Marlpti"), "2:1", "the sum at the end of this line does not match"),
-        (changed_in(Format::Two, "ms:1000", "ms:1001"), "4:1", "the sum at the end of this line does not match"),
-        (changed_in(Format::Two, "ProveIndicator,sum:\"", "ProveIndicator,sum:\"0"), "4:1", "this line has no sum"),
+        (changed_in(Format::Two, "Robin Hale", "Robin Hall"), "1:1", other_sum),
+        (changed_in(Format::Two, "Marlpit", "Marlpti"), "2:1", other_sum),
+        (changed_in(Format::Two, "ms:1000", "ms:1001"), "4:1", other_sum),
+        (changed_in(Format::Two, "ProveIndicator,sum:\"", "ProveIndicator,sum:\"0"), "4:1", no_sum),
         (changed_in(Format::Two, "format:2", "format:1"), "1:", "Unexpected field named `sum`"),
-        (changed("format:1", "format:2"), "1:1", "this line has no sum"),
+        (changed("format:1", "format:2"), "1:1", no_sum),
         (changed("ProveIndicator", "ProveIndicatr"), "4:", "ProveIndicatr"),
         (changed("Did(ms:1000,action:ProveIndicator)", "Agree"), "4:1", "this is not written as the format asks"),
         (changed("Did(ms:1000,action:ProveIndicator)", "\u{1b}[2J"), "4:1", "this is not written as the format asks"),

@@ -46,10 +46,10 @@ problem-not-on-bench = a training board has no supply of its own and nothing to 
 problem-no-reference = `{ $found }` can't be the reference for earth: that must be a socket of a circuit that stays on while the work is done
 problem-too-many-combinations = { $found } combinations of switch positions; { $expected } can be tried
 problem-other-scenario = the first line says that this is an attempt at `{ $found }`, but the exercise in it is `{ $expected }`: one of the two has been changed
-problem-digest = the exercise on this line is not the one the attempt was begun with: the line has been changed
-problem-no-sum = this line has no sum at its end: it has been changed
-problem-other-sum = the sum at the end of this line does not match: the line was changed, or a line before it was removed or inserted
-problem-cut-short = the file stops before its exercise: its first two lines are not whole
+problem-digest = the exercise on this line is not the one the attempt was begun with: the line has been changed, and can't be mended; ask for the original file
+problem-no-sum = this line has been changed since it was written: it has lost the sum at its end, a check figure worked out from the line and those before it. It can't be mended; ask for the original file
+problem-other-sum = the file has been changed since it was written, in this line or by a line before it taken out or put in: the sum at the end of this line, a check figure worked out from the line and those before it, does not match. It can't be mended; ask for the original file
+problem-cut-short = the file stops before its exercise: its first two lines are not whole. It may have been cut off on the way; ask for it again
 problem-refused = the work, as it then stood, does not allow this action: { $reason }
 
 # In place of an empty $found or $expected.
