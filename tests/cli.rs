@@ -377,7 +377,17 @@ fn a_picture_that_cannot_be_written_leaves_everything_as_it_was() {
         .complains("error: no/a.svg can't be written: there is no such file or folder\n");
     bench
         .run(&["picture", "two", "-o", "a.svg", "--location", "klin"])
-        .complains("error: there is no location `klin`; did you mean `kiln`?\n");
+        .complains(
+            "error: there is no location `klin`; there are `board` (board), `kiln` (box at the kiln door), `clay` (box at the clay \
+             store door), `rose` (passage rose), `lamp` (passage light), `shed-rose` (kiln shed rose), `shed-lamp` (kiln shed \
+             light)\n",
+        );
+    for name in ["a.png", "folder/a.tar.gz"] {
+        let svg = if name == "a.png" { "a.svg" } else { "folder/a.tar.svg" };
+        bench.run(&["picture", "two", "-o", name]).complains(&format!(
+            "error: a picture is an SVG, and {name} is called as something else: say `{svg}`, or another name without an ending\n"
+        ));
+    }
     assert_eq!((bench.names(), bench.read("two")), (vec!["folder".to_owned(), "two".to_owned()], text));
 }
 

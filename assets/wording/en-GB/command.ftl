@@ -79,4 +79,6 @@ mark-page-written = { $path }: the mark sheet as a page
 # Pictures.
 picture-over-attempt = { $path } is the attempt itself and stays as it is
 picture-description = The wiring as { $learner } left it, { $place }.
-location-unknown = there is no location `{ $id }`
+picture-not-svg = a picture is an SVG, and { $path } is called as something else: say `{ $svg }`, or another name without an ending
+location-unknown = there is no location `{ $id }`; there are { $places }
+location-named = `{ $id }` ({ $name })
