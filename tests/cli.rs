@@ -17,15 +17,15 @@ mod broken;
 mod received;
 
 #[test]
-fn list_names_the_shipped_exercises() {
+fn list_names_the_shipped_exercises_in_the_order_to_do_them() {
     Bench::new().run(&["list"]).says(
-        "make-off-a-box         One box, made off by hand (Practice board 1, by the tool crib)\n\
-         wire-a-switch          Two ends at a switch (Practice board 3, the north bay)\n\
-         rose-with-onward-feed  A rose with an onward feed (Practice board 5, the window bay)\n\
-         one-way-rose           One light, one switch, at the rose (Fernhay Cottage, the scullery)\n\
-         two-way-passage        One light, two switches, along a passage (Marlpit Pottery, the passage to the clay store)\n\
-         one-way-tested         One light, one switch, made off and tested (Wrenbeck Forge, the tool store)\n\
-         two-way-to-choose      One light, two switches, and the cables for them (Pennywell Farm, the far barn)\n",
+        "1  wire-a-switch          Two ends at a switch (Practice board 3, the north bay)\n\
+         2  make-off-a-box         One box, made off by hand (Practice board 1, by the tool crib)\n\
+         3  rose-with-onward-feed  A rose with an onward feed (Practice board 5, the window bay)\n\
+         4  one-way-rose           One light, one switch, at the rose (Fernhay Cottage, the scullery)\n\
+         5  two-way-passage        One light, two switches, along a passage (Marlpit Pottery, the passage to the clay store)\n\
+         6  two-way-to-choose      One light, two switches, and the cables for them (Pennywell Farm, the far barn)\n\
+         7  one-way-tested         One light, one switch, made off and tested (Wrenbeck Forge, the tool store)\n",
     );
 }
 
@@ -39,8 +39,13 @@ fn a_folder_adds_exercises_and_what_is_wrong_in_it_is_said() {
     bench.file("more/one-way-rose/scenario.ron", scenario("one-way-rose"));
     let run = bench.run(&["list", "--exercises", "more"]);
     assert_eq!(
-        run.out.lines().map(|it| it.split(' ').next().unwrap_or("")).collect::<Vec<_>>(),
-        SHIPPED.iter().map(|it| it.0).chain(["apse", "attic"]).collect::<Vec<_>>()
+        run.out.lines().map(|it| it.split_whitespace().take(2).collect::<Vec<_>>().join(" ")).collect::<Vec<_>>(),
+        (1..)
+            .zip(SHIPPED)
+            .map(|(number, it)| format!("{number} {}", it.0))
+            .chain(["apse One", "attic One"].map(str::to_owned))
+            .collect::<Vec<_>>(),
+        "those of a folder have no number"
     );
     assert_eq!(
         run.err,
