@@ -14,7 +14,7 @@ mod tally;
 mod testing;
 
 pub use file::{
-    Chain, Header, Line, Mode, Opened, ReadBefore, Stranger, action_line, first_lines, open, open_again,
+    Chain, Header, Line, Mode, Opened, ReadBefore, Stranger, action_form, action_line, first_lines, open, open_again,
     open_for_states, opened_line, parse_action, sha256, stranger,
 };
 pub use format::Format;

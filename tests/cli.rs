@@ -15,6 +15,8 @@ mod page;
 mod broken;
 // What a tutor is sent: cut off, no attempt, a whole folder.
 mod received;
+// Help with typing actions, asked for or not.
+mod record_help;
 
 #[test]
 fn list_names_the_shipped_exercises_in_the_order_to_do_them() {
@@ -329,7 +331,10 @@ fn states_say_what_every_lamp_does() {
          clay store door rocker up: passage light lit and kiln shed light off\n",
     );
     for at in ["0,1", "0,1,2", "0,1,1,0"] {
-        bench.run(&["states", "two", "--at", at]).complains("error: `--at` asks for 3 positions, none above 1,1,1\n");
+        bench.run(&["states", "two", "--at", at]).complains(
+            "error: `--at` asks for 3 positions, none above 1,1,1, in this order: box at the kiln door, left-hand switch; box at the \
+             kiln door, right-hand switch; box at the clay store door\n",
+        );
     }
 }
 

@@ -67,14 +67,12 @@ fn scene(work: &Work, location: Option<&str>, talk: &mut Output) -> Option<(Scen
     let Some(id) = location else {
         return Some((of_everything(work, &talk.wording, &VIEW), exercise.title.clone()));
     };
-    match exercise.location(id) {
-        Ok(it) => Some((of_location(work, it, &talk.wording, &VIEW), exercise.locations[it].name.clone())),
-        Err(_) => {
-            let sentence = no_such_place(&talk.wording, exercise, id);
-            talk.wrong(&sentence);
-            None
-        }
-    }
+    let Ok(it) = exercise.location(id) else {
+        let sentence = no_such_place(&talk.wording, exercise, id);
+        talk.wrong(&sentence);
+        return None;
+    };
+    Some((of_location(work, it, &talk.wording, &VIEW), exercise.locations[it].name.clone()))
 }
 
 /// That there is no location of that id, and all those that there are.

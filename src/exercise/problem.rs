@@ -187,6 +187,8 @@ pub enum ProblemCode {
     OtherSum,
     /// An attempt that stops before its exercise.
     CutShort,
+    /// A line typed that begins with the name of no action.
+    UnknownAction,
     /// An action that the work, as it then stood, does not allow.
     Refused,
 }

@@ -47,6 +47,6 @@ pub(super) fn as_text(path: &Path, mut bytes: Vec<u8>) -> Result<String, Journal
     }
     String::from_utf8(bytes).map_err(|err| {
         let before = &err.as_bytes()[..err.utf8_error().valid_up_to()];
-        JournalError::NotText(path.to_owned(), before.iter().filter(|it| **it == b'\n').count() + 1)
+        JournalError::NotText(path.to_owned(), before.split(|it| *it == b'\n').count())
     })
 }

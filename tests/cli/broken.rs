@@ -224,13 +224,12 @@ fn changed_in(format: Format, was: &str, is: &str) -> String {
 fn every_kind_of_broken_attempt_is_said_where_it_is() {
     let bench = Bench::new();
     let first = changed("", "").lines().next().unwrap().to_owned() + "\n";
-    let second = "the exercise on this line is not the one the attempt was begun with: the line has been changed, and can't be mended; \
-                  ask for the original file";
-    let other_sum = "the file has been changed since it was written, in this line or by a line before it taken out or put in: the sum at \
-                     the end of this line, a check figure worked out from the line and those before it, does not match. It can't be \
-                     mended; ask for the original file";
-    let no_sum = "it has lost the sum at its end, a check figure worked out from the line and those before it. It can't be mended; ask \
-                  for the original file";
+    let second = "the exercise on this line is not the one the attempt was begun with: the line was changed after it was written. Ask for \
+                  the original file";
+    let other_sum = "this file was changed after it was written: this line, or a line before it was taken out or put in. Ask for the \
+                     original file. (The sum that ends a line is a check figure for it and those before it; this one does not match.)";
+    let no_sum = "this file was changed after it was written: this line has no sum at its end. Ask for the original file. (The sum that \
+                  ends a line is a check figure for it and those before it.)";
     let refused = |text: &str| attempt_in(Format::One, &exercise("two-way-passage", 4), &[Action::Agree, action(text)]);
     let long = format!("Did(ms:1,action:FitCover(location:\"{}\"))", "x".repeat(512));
     for (text, place, says) in [
@@ -292,6 +291,8 @@ fn every_code_of_the_table_has_a_broken_file() {
     // The attempts above.
     tried.extend([ProblemCode::Digest, ProblemCode::CutShort, ProblemCode::Refused, ProblemCode::OtherScenario]);
     tried.extend([ProblemCode::NoSum, ProblemCode::OtherSum]);
+    // `cli/record_help.rs`.
+    tried.insert(ProblemCode::UnknownAction);
     // `limits.rs`: each at its limit and just over it.
     tried.extend([ProblemCode::TooLarge, ProblemCode::TooManyCombinations, ProblemCode::TooManyLocations]);
     tried.extend([ProblemCode::TooManyRooms, ProblemCode::TooManyCables, ProblemCode::TooManySwitches]);

@@ -58,8 +58,8 @@ fn what_is_no_attempt_is_said_in_one_plain_sentence() {
     for command in ["mark", "states", "record"] {
         for name in ["page.html", "bytes", "half", "blank", "empty"] {
             bench.run(&[command, name]).complains(&format!(
-                "error: {name} is not an attempt file: what is wanted is the file that keeps the learner's work, mostly called \
-                 `….attempt.ron`\n"
+                "error: {name} is not an attempt file, whatever its name: give the file in which the program kept the learner's \
+                 work\n"
             ));
         }
         let whole = scenario("one-way-rose");
@@ -67,8 +67,8 @@ fn what_is_no_attempt_is_said_in_one_plain_sentence() {
         for (name, text) in [("scenario.ron", whole), ("bare.ron", bare), ("short.ron", whole.trim_end())] {
             bench.file(name, text);
             bench.run(&[command, name]).complains(&format!(
-                "error: {name} is a scenario and not an attempt file: `check` reads it; what is wanted here is a file that keeps a \
-                 learner's work at it\n"
+                "error: {name} is a scenario and not an attempt file: `check` reads scenarios; give the file in which the \
+                 program kept a learner's work\n"
             ));
         }
     }

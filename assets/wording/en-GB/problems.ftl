@@ -47,10 +47,11 @@ problem-not-on-bench = a training board has no supply of its own and nothing to 
 problem-no-reference = `{ $found }` can't be the reference for earth: that must be a socket of a circuit that stays on while the work is done
 problem-too-many-combinations = { $found } combinations of switch positions; { $expected } can be tried
 problem-other-scenario = the first line says that this is an attempt at `{ $found }`, but the exercise in it is `{ $expected }`: one of the two has been changed
-problem-digest = the exercise on this line is not the one the attempt was begun with: the line has been changed, and can't be mended; ask for the original file
-problem-no-sum = this line has been changed since it was written: it has lost the sum at its end, a check figure worked out from the line and those before it. It can't be mended; ask for the original file
-problem-other-sum = the file has been changed since it was written, in this line or by a line before it taken out or put in: the sum at the end of this line, a check figure worked out from the line and those before it, does not match. It can't be mended; ask for the original file
+problem-digest = the exercise on this line is not the one the attempt was begun with: the line was changed after it was written. Ask for the original file
+problem-no-sum = this file was changed after it was written: this line has no sum at its end. Ask for the original file. (The sum that ends a line is a check figure for it and those before it.)
+problem-other-sum = this file was changed after it was written: this line, or a line before it was taken out or put in. Ask for the original file. (The sum that ends a line is a check figure for it and those before it; this one does not match.)
 problem-cut-short = the file stops before its exercise: its first two lines are not whole. It may have been cut off on the way; ask for it again
+problem-unknown-action = there is no action `{ $found }`
 problem-refused = the work, as it then stood, does not allow this action: { $reason }
 
 # In place of an empty $found or $expected.

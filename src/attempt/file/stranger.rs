@@ -20,8 +20,10 @@ pub fn stranger(file: &[u8]) -> Option<Stranger> {
     if start.starts_with(b"Scenario") {
         return Some(Stranger::Scenario);
     }
-    let named = start.strip_prefix(b"Attempt").unwrap_or(start).trim_ascii_start();
-    match named {
+    if start.starts_with(b"Attempt") {
+        return None;
+    }
+    match start {
         // A whole attempt has its heading on one line; a scenario without its name has lines within the bracket.
         [b'(', b'\n' | b'\r', ..] => {
             let of = b"locations:";
@@ -42,6 +44,7 @@ mod tests {
             ("(format:2,marking:4,", None),
             ("(", None),
             ("Attempt(format:1,", None),
+            ("Attempt(\n", None),
             ("// One light.\r\n\r\n// And a switch.\nScenario(\n", Some(Stranger::Scenario)),
             ("(\n    format: 1,\n    locations: [", Some(Stranger::Scenario)),
             ("(\r\n    format: 1,\r\n    locations: [", Some(Stranger::Scenario)),
