@@ -11,6 +11,8 @@ use crate::{
 
 // The mark sheet as a page.
 mod page;
+// One line a learner.
+mod brief;
 // A broken file of each kind.
 mod broken;
 // What a tutor is sent: cut off, no attempt, a whole folder.
