@@ -47,7 +47,7 @@ pub use room::{Room, RoomKind};
 pub use run::{Offer, Run};
 pub use sets::Sets;
 pub(crate) use settings::combinations;
-pub use shipped::{FIRST, SHIPPED, shipped};
+pub use shipped::{SHIPPED, shipped};
 pub use stream::Stream;
 pub use table::{DeviceId, EndId, FanId, Id, LampId, LocationId, SwitchId, Table, TableRow, TerminalId};
 pub use tables::{

@@ -11,19 +11,25 @@ use crate::{
 
 // The mark sheet as a page.
 mod page;
+// One line a learner.
+mod brief;
 // A broken file of each kind.
 mod broken;
+// What a tutor is sent: cut off, no attempt, a whole folder.
+mod received;
+// Help with typing actions, asked for or not.
+mod record_help;
 
 #[test]
-fn list_names_the_shipped_exercises() {
+fn list_names_the_shipped_exercises_in_the_order_to_do_them() {
     Bench::new().run(&["list"]).says(
-        "make-off-a-box         One box, made off by hand (Practice board 1, by the tool crib)\n\
-         wire-a-switch          Two ends at a switch (Practice board 3, the north bay)\n\
-         rose-with-onward-feed  A rose with an onward feed (Practice board 5, the window bay)\n\
-         one-way-rose           One light, one switch, at the rose (Fernhay Cottage, the scullery)\n\
-         two-way-passage        One light, two switches, along a passage (Marlpit Pottery, the passage to the clay store)\n\
-         one-way-tested         One light, one switch, made off and tested (Wrenbeck Forge, the tool store)\n\
-         two-way-to-choose      One light, two switches, and the cables for them (Pennywell Farm, the far barn)\n",
+        "1  wire-a-switch          Two ends at a switch (Practice board 3, the north bay)\n\
+         2  make-off-a-box         One box, made off by hand (Practice board 1, by the tool crib)\n\
+         3  rose-with-onward-feed  A rose with an onward feed (Practice board 5, the window bay)\n\
+         4  one-way-rose           One light, one switch, at the rose (Fernhay Cottage, the scullery)\n\
+         5  two-way-passage        One light, two switches, along a passage (Marlpit Pottery, the passage to the clay store)\n\
+         6  two-way-to-choose      One light, two switches, and the cables for them (Pennywell Farm, the far barn)\n\
+         7  one-way-tested         One light, one switch, made off and tested (Wrenbeck Forge, the tool store)\n",
     );
 }
 
@@ -37,8 +43,13 @@ fn a_folder_adds_exercises_and_what_is_wrong_in_it_is_said() {
     bench.file("more/one-way-rose/scenario.ron", scenario("one-way-rose"));
     let run = bench.run(&["list", "--exercises", "more"]);
     assert_eq!(
-        run.out.lines().map(|it| it.split(' ').next().unwrap_or("")).collect::<Vec<_>>(),
-        SHIPPED.iter().map(|it| it.0).chain(["apse", "attic"]).collect::<Vec<_>>()
+        run.out.lines().map(|it| it.split_whitespace().take(2).collect::<Vec<_>>().join(" ")).collect::<Vec<_>>(),
+        (1..)
+            .zip(SHIPPED)
+            .map(|(number, it)| format!("{number} {}", it.0))
+            .chain(["apse One", "attic One"].map(str::to_owned))
+            .collect::<Vec<_>>(),
+        "those of a folder have no number"
     );
     assert_eq!(
         run.err,
@@ -322,7 +333,10 @@ fn states_say_what_every_lamp_does() {
          clay store door rocker up: passage light lit and kiln shed light off\n",
     );
     for at in ["0,1", "0,1,2", "0,1,1,0"] {
-        bench.run(&["states", "two", "--at", at]).complains("error: `--at` asks for 3 positions, none above 1,1,1\n");
+        bench.run(&["states", "two", "--at", at]).complains(
+            "error: `--at` asks for 3 positions, none above 1,1,1, in this order: box at the kiln door, left-hand switch; box at the \
+             kiln door, right-hand switch; box at the clay store door\n",
+        );
     }
 }
 
@@ -375,7 +389,17 @@ fn a_picture_that_cannot_be_written_leaves_everything_as_it_was() {
         .complains("error: no/a.svg can't be written: there is no such file or folder\n");
     bench
         .run(&["picture", "two", "-o", "a.svg", "--location", "klin"])
-        .complains("error: there is no location `klin`; did you mean `kiln`?\n");
+        .complains(
+            "error: there is no location `klin`; there are `board` (board), `kiln` (box at the kiln door), `clay` (box at the clay \
+             store door), `rose` (passage rose), `lamp` (passage light), `shed-rose` (kiln shed rose), `shed-lamp` (kiln shed \
+             light)\n",
+        );
+    for name in ["a.png", "folder/a.tar.gz"] {
+        let svg = if name == "a.png" { "a.svg" } else { "folder/a.tar.svg" };
+        bench.run(&["picture", "two", "-o", name]).complains(&format!(
+            "error: a picture is an SVG, and {name} is called as something else: say `{svg}`, or another name without an ending\n"
+        ));
+    }
     assert_eq!((bench.names(), bench.read("two")), (vec!["folder".to_owned(), "two".to_owned()], text));
 }
 

@@ -27,7 +27,8 @@ fn every_way_to_an_answer_is_shut_until_the_hand_in() {
     let bench = Bench::new();
     bench.file("a", attempt_text(&exercise("one-way-rose", 4), &unfinished()));
     let withheld = "error: a is set work that is not handed in: findings, marks, lamp tables and drawings are withheld until then; \
-                    `--unfinished` shows them\n";
+                    `--unfinished` shows them. If the learner says that it was handed in, its end may have been cut off on the way: ask for it \
+                    again\n";
     let ways: [&[&str]; 7] = [
         &["mark", "a"],
         &["mark", "--json", "a"],

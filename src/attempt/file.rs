@@ -6,6 +6,7 @@
 
 mod chain;
 mod reading;
+mod stranger;
 
 use std::{ops::Range, sync::Arc};
 
@@ -18,7 +19,8 @@ use crate::{
     work::{Action, Refused},
 };
 pub use chain::{Chain, sha256};
-pub use reading::{ReadBefore, open, open_again, open_for_states, parse_action};
+pub use reading::{ReadBefore, action_form, open, open_again, open_for_states, parse_action};
+pub use stranger::{Stranger, stranger};
 
 /// How the attempt counts.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]

@@ -22,6 +22,7 @@ use super::{
 use crate::journal::{JournalError, ScenarioLibrary, Whole, read_attempt, read_attempt_again, write_own};
 
 #[derive(Debug, clap::Args)]
+#[expect(clippy::struct_excessive_bools, reason = "each is a flag")]
 pub struct Args {
     /// Attempt files
     #[arg(required_unless_present = "schema", value_name = "ATTEMPT")]
@@ -29,6 +30,9 @@ pub struct Args {
     /// One JSON object an attempt, one a line
     #[arg(long)]
     json: bool,
+    /// One line an attempt: learner, exercise, outcome, marks, the first cause, file
+    #[arg(long, conflicts_with_all = ["json", "html"])]
+    brief: bool,
     /// Write the sheet of one attempt as an HTML page, to be printed on A4
     #[arg(long, value_name = "FILE", conflicts_with = "json")]
     html: Option<PathBuf>,
@@ -36,7 +40,7 @@ pub struct Args {
     #[arg(long)]
     unfinished: bool,
     /// The JSON Schema (draft 7) of what `--json` writes, and nothing else
-    #[arg(long, conflicts_with_all = ["json", "html", "attempts", "unfinished"])]
+    #[arg(long, conflicts_with_all = ["json", "html", "brief", "attempts", "unfinished"])]
     schema: bool,
 }
 
@@ -48,6 +52,9 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Output) -> io::Result<()
     let templates = library.templates();
     if let Some(path) = &args.html {
         return write_page(&args.attempts, path, &templates, args.unfinished, talk);
+    }
+    if args.brief {
+        return list(&args.attempts, &templates, args.unfinished, talk);
     }
     let mut later = false;
     let job = |bench: &mut Bench, path: &PathBuf| bench.answer(path, &templates, args);
@@ -67,6 +74,33 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Output) -> io::Result<()
             }
         }
         Ok(())
+    })
+}
+
+/// A line for each attempt that can be marked, in columns, after what is said of the files.
+fn list(attempts: &[PathBuf], templates: &[Template<'_>], unfinished: bool, talk: &mut Output) -> io::Result<()> {
+    let job = |bench: &mut Bench, path: &PathBuf| {
+        let (marked, cut_off) = bench.mark(path, templates, unfinished)?;
+        Ok((sentences(&bench.wording, path, &marked, cut_off), marked.brief(&bench.wording)))
+    };
+    let mut rows = Vec::new();
+    in_turn(attempts, Bench::new, job, |path, answer| {
+        match answer {
+            Err(trouble) => talk.trouble(&trouble),
+            Ok((notices, row)) => {
+                for it in &notices {
+                    talk.notice(it);
+                }
+                rows.push((row, path.display().to_string()));
+            }
+        }
+        Ok(())
+    })?;
+    let width = |column: usize| rows.iter().map(|it| it.0[column].chars().count()).max().unwrap_or(0);
+    let widths: [usize; 5] = std::array::from_fn(width);
+    rows.iter().try_for_each(|(row, path)| {
+        let cells: Vec<_> = row.iter().zip(widths).map(|(it, width)| format!("{it:width$}")).collect();
+        talk.answer(&format!("{}  {path}", cells.join("  ")))
     })
 }
 
@@ -171,7 +205,7 @@ pub fn sample(name: &str, it: &str, talk: &mut Output) -> io::Result<()> {
 /// How the answers of an attempt are shown.
 fn shown(path: &Path, whole: &Whole, attempt: &Attempt, unfinished: bool) -> Result<Answers, JournalError> {
     match answers(attempt, whole.opened.header.mode, unfinished) {
-        Answers::Withheld => Err(JournalError::Withheld(path.to_owned())),
+        Answers::Withheld => Err(JournalError::Withheld { path: path.to_owned(), cut_off: whole.cut_off }),
         it => Ok(it),
     }
 }

@@ -6,7 +6,9 @@ use std::{
 };
 
 use switchdrop::{
+    exercise::{Exercise, Location},
     picture::{Covers, Scene, View, of_everything, of_location, svg},
+    wording::Wording,
     work::Work,
 };
 
@@ -36,6 +38,12 @@ const VIEW: View<'_> = View { covers: Covers::Lifted, lit: None, evening: false 
 const TITLE: &str = "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 ";
 
 pub fn run(args: &Args, talk: &mut Output) {
+    if args.out.extension().is_some_and(|it| !it.eq_ignore_ascii_case("svg")) {
+        let (path, svg) = (args.out.display().to_string(), args.out.with_extension("svg").display().to_string());
+        let sentence = talk.wording.say("picture-not-svg", &[("path", &path), ("svg", &svg)]);
+        talk.wrong(&sentence);
+        return;
+    }
     let Some((whole, attempt)) = replayed(&args.attempt, args.unfinished, talk) else { return };
     // `write_own` would refuse it too, but by saying wrongly that it is no file of ours.
     if same_file(&args.attempt, &args.out) {
@@ -59,15 +67,23 @@ fn scene(work: &Work, location: Option<&str>, talk: &mut Output) -> Option<(Scen
     let Some(id) = location else {
         return Some((of_everything(work, &talk.wording, &VIEW), exercise.title.clone()));
     };
-    match exercise.location(id) {
-        Ok(it) => Some((of_location(work, it, &talk.wording, &VIEW), exercise.locations[it].name.clone())),
-        Err(near) => {
-            let sentence = talk.wording.say("location-unknown", &[("id", id)]);
-            let help = near.map(|it| talk.wording.say("did-you-mean", &[("nearest", &it)]));
-            talk.wrong(&[Some(sentence), help].into_iter().flatten().collect::<Vec<_>>().join("; "));
-            None
-        }
-    }
+    let Ok(it) = exercise.location(id) else {
+        let sentence = no_such_place(&talk.wording, exercise, id);
+        talk.wrong(&sentence);
+        return None;
+    };
+    Some((of_location(work, it, &talk.wording, &VIEW), exercise.locations[it].name.clone()))
+}
+
+/// That there is no location of that id, and all those that there are.
+pub fn no_such_place(wording: &Wording, exercise: &Exercise, id: &str) -> String {
+    wording.say("location-unknown", &[("id", id), ("places", &places(wording, exercise))])
+}
+
+/// The ids of the locations, each with its name.
+pub fn places(wording: &Wording, exercise: &Exercise) -> String {
+    let one = |it: &Location| wording.say("location-named", &[("id", &it.id), ("name", &it.name)]);
+    exercise.locations.iter().map(one).collect::<Vec<_>>().join(", ")
 }
 
 fn same_file(a: &Path, b: &Path) -> bool {

@@ -1,6 +1,7 @@
 //! `record`: does actions from standard input and keeps them in an attempt file.
 //!
-//! Each line in is an action (RON; blank lines and `//` comments are passed over), each line out its answer.
+//! Each line in is an action (RON; blank lines and `//` comments are passed over), each line out its answer. A line `help` is
+//! answered with how to go about it; nothing of that is kept.
 
 use std::{
     io::{self, BufRead, Read},
@@ -9,14 +10,18 @@ use std::{
 };
 
 use switchdrop::{
-    attempt::{Attempt, Header, Mode, parse_action},
-    exercise::{Limits, Seed, names_are_clean},
+    attempt::{Attempt, Header, Mode, action_form, parse_action},
+    exercise::{Limits, LocationKind, Seed, names_are_clean},
     marking::{hint, may_hint},
     wording::{happened, hint as hint_said, refused},
-    work::Action,
+    work::{Action, Work},
 };
 
-use super::{output::Output, variant::drawn};
+use super::{
+    output::Output,
+    picture::{no_such_place, places},
+    variant::drawn,
+};
 use crate::journal::{Access, Journal, reopen};
 
 #[derive(Debug, clap::Args)]
@@ -52,6 +57,10 @@ pub fn run(args: &Args, folders: &[PathBuf], marking: u32, talk: &mut Output) ->
     let mut number = 0;
     while let Some(line) = next_line(&mut input, talk)? {
         number += 1;
+        if let Some(about) = help_asked(&line) {
+            help(about, attempt.work(), talk)?;
+            continue;
+        }
         let Some(action) = action(&line, number, talk) else { continue };
         let (answer, goes_on) = act(&mut attempt, &mut journal, mode, action, talk);
         if let Some(answer) = answer {
@@ -169,6 +178,36 @@ fn act(
     (Some(answer), true)
 }
 
+/// What a line asks help about: a place, or nothing in particular; `None`: it asks for none.
+fn help_asked(line: &[u8]) -> Option<&str> {
+    let text = std::str::from_utf8(line).ok()?.trim();
+    let (word, about) = text.split_once(char::is_whitespace).unwrap_or((text, ""));
+    (word == "?" || word.eq_ignore_ascii_case("help")).then(|| about.trim().trim_matches(['"', '`']))
+}
+
+/// How actions are written and which places there are, or what there is at one place.
+fn help(about: &str, work: &Work, talk: &mut Output) -> io::Result<()> {
+    let exercise = work.exercise();
+    if about.is_empty() {
+        let place = exercise.locations.iter().find(|it| it.kind != LocationKind::Board).map_or("", |it| &it.id);
+        let all = places(&talk.wording, exercise);
+        let args = [("id", exercise.id.as_str()), ("place", place), ("places", &all)];
+        let lines = ["record-help", "record-help-places", "record-help-place"].map(|it| talk.wording.say(it, &args));
+        return talk.answer(&lines.join("\n"));
+    }
+    let Ok(place) = exercise.location(about) else {
+        let sentence = no_such_place(&talk.wording, exercise, about);
+        return talk.answer(&sentence);
+    };
+    let terminals = exercise.terminals_at(place).map(|it| exercise.terminals[it].address.clone()).collect::<Vec<_>>();
+    let ends = work.ends_at(place).map(|it| work.end_address(it)).collect::<Vec<_>>();
+    let lines = [("record-terminals", terminals), ("record-ends", ends)].map(|(key, names)| {
+        let names: Vec<_> = names.iter().map(|it| format!("`{it}`")).collect();
+        talk.wording.say(key, &[("place", about), ("names", &names.join(", "))])
+    });
+    talk.answer(&lines.join("\n"))
+}
+
 /// The action on a line, if there is one and it is one.
 fn action(line: &[u8], number: usize, talk: &mut Output) -> Option<Action> {
     let name = talk.wording.say("input-name", &[]);
@@ -186,6 +225,11 @@ fn action(line: &[u8], number: usize, talk: &mut Output) -> Option<Action> {
         Ok(action) => Some(action),
         Err(problems) => {
             talk.problems(&name, text, number - 1, &problems);
+            let sentence = match action_form(text) {
+                Some(form) => talk.wording.say("record-say-form", &[("form", &form)]),
+                None => talk.wording.say("record-say-help", &[]),
+            };
+            talk.notice(&sentence);
             None
         }
     }

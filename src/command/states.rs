@@ -12,7 +12,7 @@ use switchdrop::{
         deck_cases, row_at, states,
     },
     exercise::{DeviceId, Exercise},
-    wording::{hazard_key, row},
+    wording::{hazard_key, row, switch},
     work::Work,
 };
 
@@ -54,7 +54,10 @@ pub fn run(args: &Args, talk: &mut Output) -> io::Result<()> {
     {
         let count = exercise.switches.len().to_string();
         let most: Vec<_> = exercise.switches.iter().map(|it| (it.way.positions() - 1).to_string()).collect();
-        let sentence = talk.wording.say("states-no-such", &[("count", &count), ("most", &most.join(","))]);
+        let switches = exercise.switches.ids().map(|it| switch(&talk.wording, exercise, it));
+        let switches = switches.collect::<Vec<_>>().join("; ");
+        let args = [("count", count.as_str()), ("most", &most.join(",")), ("switches", &switches)];
+        let sentence = talk.wording.say("states-no-such", &args);
         talk.wrong(&sentence);
         return Ok(());
     }

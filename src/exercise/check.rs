@@ -7,6 +7,8 @@ mod strict;
 
 use std::collections::BTreeSet;
 
+use serde::{Deserialize, de::IgnoredAny};
+
 use super::{
     address::nearest,
     file::{HasFile, ScenarioFile, Stage, VaryFile},
@@ -164,6 +166,23 @@ fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
     }
 }
 
+/// Where the fields about marks stand. Read only when one of them is wrong: to keep the place of each would cost every
+/// attempt that is marked.
+#[derive(Default, Deserialize)]
+#[serde(rename = "Scenario", default)]
+struct MarksAt<'a> {
+    #[serde(borrow)]
+    weights: Placed<'a, IgnoredAny>,
+    #[serde(borrow)]
+    pass_mark: Placed<'a, IgnoredAny>,
+}
+
+impl<'a> MarksAt<'a> {
+    fn of(text: &'a str) -> Self {
+        options().from_str(text).unwrap_or_default()
+    }
+}
+
 struct Checker<'t> {
     text: &'t str,
     problems: Vec<Problem>,
@@ -205,14 +224,18 @@ impl Checker<'_> {
             self.problem(ProblemCode::BadName, &file.brief, "", Limits::PARAGRAPH_CHARS.to_string());
         }
         let total = file.weights.total();
-        if !(1..=1000).contains(&total) || file.pass_mark > 100 {
-            self.problem(
-                ProblemCode::BadWeights,
-                &file.format,
-                format!("{total}, {}", file.pass_mark),
-                "1 to 1000, 0 to 100",
-            );
+        if !(1..=1000).contains(&total) {
+            let span = MarksAt::of(self.text).weights.span(self.text);
+            self.problems.push(Problem::new(ProblemCode::BadWeights, span, total.to_string(), "1 to 1000"));
         }
+        if file.pass_mark > 100 {
+            self.bad_pass_mark(file);
+        }
+    }
+
+    fn bad_pass_mark(&mut self, file: &ScenarioFile<'_>) {
+        let (span, found) = (MarksAt::of(self.text).pass_mark.span(self.text), file.pass_mark.to_string());
+        self.problems.push(Problem::new(ProblemCode::BadPassMark, span, found, "1 to 100"));
     }
 
     /// Lower-case letters, digits and hyphens: safe in a path, an address and a message.

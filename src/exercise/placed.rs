@@ -8,7 +8,7 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer, de::DeserializeOwn
 use super::limits::Limits;
 
 /// A value read from RON together with the slice of text it was read from.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, Default)]
 pub(super) struct Placed<'a, T> {
     pub value: T,
     raw: &'a str,

@@ -167,8 +167,10 @@ pub enum ProblemCode {
     NotInFront,
     /// No protective device anywhere.
     NoDevice,
-    /// Weights that add up to nothing.
+    /// Weights that add up to nothing, or to too much.
     BadWeights,
+    /// A pass mark that nobody can reach, or that everybody does.
+    BadPassMark,
     /// Something that may vary but cannot.
     BadVariation,
     /// More combinations of switch positions than this version can try.
@@ -185,6 +187,8 @@ pub enum ProblemCode {
     OtherSum,
     /// An attempt that stops before its exercise.
     CutShort,
+    /// A line typed that begins with the name of no action.
+    UnknownAction,
     /// An action that the work, as it then stood, does not allow.
     Refused,
 }

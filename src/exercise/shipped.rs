@@ -1,18 +1,16 @@
 //! The exercises that come with the program: inside it, so that it works from an empty folder.
 
-/// Id and scenario of each, in the order of the curriculum.
+/// Id and scenario of each, in the order in which they should be done. This is the one place that says so: `list` and the
+/// window's first screen follow it, and the tests hold README to it.
 pub const SHIPPED: &[(&str, &str)] = &[
-    ("make-off-a-box", include_str!("../../exercises/make-off-a-box/scenario.ron")),
     ("wire-a-switch", include_str!("../../exercises/wire-a-switch/scenario.ron")),
+    ("make-off-a-box", include_str!("../../exercises/make-off-a-box/scenario.ron")),
     ("rose-with-onward-feed", include_str!("../../exercises/rose-with-onward-feed/scenario.ron")),
     ("one-way-rose", include_str!("../../exercises/one-way-rose/scenario.ron")),
     ("two-way-passage", include_str!("../../exercises/two-way-passage/scenario.ron")),
-    ("one-way-tested", include_str!("../../exercises/one-way-tested/scenario.ron")),
     ("two-way-to-choose", include_str!("../../exercises/two-way-to-choose/scenario.ron")),
+    ("one-way-tested", include_str!("../../exercises/one-way-tested/scenario.ron")),
 ];
-
-/// The one to begin with: the shortest way to a first light.
-pub const FIRST: &str = "wire-a-switch";
 
 /// The scenario of that id.
 pub fn shipped(id: &str) -> Option<&'static str> {
@@ -30,6 +28,23 @@ mod tests {
             assert_eq!(read(text, Seed(0)).unwrap().id, *id);
             assert!(SHIPPED[..place].iter().all(|it| it.0 != *id), "{id}");
         }
-        assert!(shipped(FIRST).is_some_and(|it| it.contains("supply: Bench")));
+    }
+
+    /// Whoever begins has nothing to isolate: the practice boards come first.
+    #[test]
+    fn the_practice_boards_come_before_the_work_on_a_supply() {
+        let boards: Vec<bool> = SHIPPED.iter().map(|it| it.1.contains("supply: Bench")).collect();
+        assert!(boards[0] && boards.is_sorted_by(|before, after| before >= after), "{boards:?}");
+    }
+
+    #[test]
+    fn readme_names_them_in_that_order() {
+        let readme = include_str!("../../README.md");
+        let (_, learning) = readme.split_once("**If you are learning:**").unwrap();
+        let places: Vec<usize> = SHIPPED
+            .iter()
+            .map(|it| learning.find(&format!("`{}`", it.0)).unwrap_or_else(|| panic!("{}", it.0)))
+            .collect();
+        assert!(places.is_sorted(), "{places:?}");
     }
 }

@@ -9,8 +9,8 @@ use std::{
 
 use switchdrop::{
     attempt::{
-        Attempt, Chain, Header, Opened, ReadBefore, action_line, first_lines, open, open_again, open_for_states,
-        opened_line, sha256,
+        Attempt, Chain, Header, Opened, ReadBefore, Stranger, action_line, first_lines, open, open_again,
+        open_for_states, opened_line, sha256, stranger,
     },
     exercise::{Exercise, Limits, Problems, Template},
     work::Action,
@@ -121,6 +121,9 @@ fn read_attempt_with(
     path: &Path,
     reader: impl FnOnce(&str) -> Result<Opened, Problems>,
 ) -> Result<Whole, JournalError> {
+    if path.is_dir() {
+        return Err(JournalError::FolderOfAttempts(path.to_owned()));
+    }
     is_file(path)?;
     let file = File::open(path).map_err(|cause| JournalError::Unreadable(path.to_owned(), cause))?;
     whole(path, &file, reader)
@@ -190,8 +193,15 @@ fn whole(
     let cut_off = bytes.len() - whole;
     let digest = sha256(&bytes);
     let marked = bytes.starts_with(BYTE_ORDER_MARK);
+    // Asked of a file that can't be read, and of all of it: what is no attempt may have no newline.
+    let stranger = stranger(bytes.strip_prefix(BYTE_ORDER_MARK).unwrap_or(&bytes));
+    let strange = |trouble| match stranger {
+        Some(Stranger::Scenario) => JournalError::ScenarioForAttempt(path.to_owned()),
+        Some(Stranger::Other) => JournalError::NotAnAttempt(path.to_owned()),
+        None => trouble,
+    };
     bytes.truncate(whole);
-    let text = as_text(path, bytes)?;
+    let text = as_text(path, bytes).map_err(strange)?;
     match reader(&text) {
         Ok(opened) => {
             let receipt = opened.handed_in_by().map(|end| match cut_off {
@@ -201,7 +211,7 @@ fn whole(
             });
             Ok(Whole { text, opened, bytes: whole, cut_off, sha256: digest, receipt })
         }
-        Err(problems) => Err(JournalError::Wrong { path: path.to_owned(), text, problems }),
+        Err(problems) => Err(strange(JournalError::Wrong { path: path.to_owned(), text, problems })),
     }
 }
 

@@ -32,8 +32,14 @@ pub enum JournalError {
         /// The largest that is read.
         most: usize,
     },
-    /// Bytes that are not UTF-8, from this one on.
+    /// Bytes that are not UTF-8, from this line on.
     NotText(PathBuf, usize),
+    /// A folder where an attempt file should be.
+    FolderOfAttempts(PathBuf),
+    /// Nothing that begins as an attempt does.
+    NotAnAttempt(PathBuf),
+    /// A scenario where an attempt should be.
+    ScenarioForAttempt(PathBuf),
     /// There already, and not written over.
     Exists(PathBuf),
     /// Read, and wrong.
@@ -61,7 +67,12 @@ pub enum JournalError {
     /// One action too long for a line of the attempt.
     LongLine(PathBuf),
     /// Set work that is not handed in: nothing that would answer it is shown.
-    Withheld(PathBuf),
+    Withheld {
+        /// Which file.
+        path: PathBuf,
+        /// Bytes of a last line that is only half there. That is a fact of the file, and answers nothing.
+        cut_off: usize,
+    },
     /// A folder without a scenario.
     NoScenario(PathBuf),
     /// A second exercise of one id; the first stays.
@@ -91,13 +102,16 @@ impl JournalError {
             | Self::NotOurs(path)
             | Self::TooLarge { path, .. }
             | Self::NotText(path, _)
+            | Self::FolderOfAttempts(path)
+            | Self::NotAnAttempt(path)
+            | Self::ScenarioForAttempt(path)
             | Self::Exists(path)
             | Self::Wrong { path, .. }
             | Self::Gone(path)
             | Self::Altered { path, .. }
             | Self::Full(path)
             | Self::LongLine(path)
-            | Self::Withheld(path)
+            | Self::Withheld { path, .. }
             | Self::NoScenario(path)
             | Self::SameId { path, .. }
             | Self::Misnamed { path, .. } => path,
@@ -120,7 +134,13 @@ impl JournalError {
             Self::TooLarge { found, most, .. } => {
                 say("file-too-large", &[("found", &found.to_string()), ("most", &most.to_string())])
             }
-            Self::NotText(_, byte) => say("file-not-text", &[("byte", &(byte + 1).to_string())]),
+            Self::NotText(_, line) => say("file-not-text", &[("line", &line.to_string())]),
+            Self::FolderOfAttempts(path) => {
+                let files = path.join("*.ron").display().to_string();
+                say("file-folder-of-attempts", &[("files", &files)])
+            }
+            Self::NotAnAttempt(_) => say("file-not-an-attempt", &[]),
+            Self::ScenarioForAttempt(_) => say("file-scenario-for-attempt", &[]),
             Self::Exists(_) => say("file-exists", &[]),
             Self::Wrong { text, problems, .. } => {
                 let first = problems.first();
@@ -134,7 +154,8 @@ impl JournalError {
             }
             Self::Full(_) => say("file-full", &[]),
             Self::LongLine(_) => say("file-long-line", &[]),
-            Self::Withheld(_) => say("file-withheld", &[]),
+            Self::Withheld { cut_off: 0, .. } => say("file-withheld", &[]),
+            Self::Withheld { cut_off, .. } => say("file-withheld-cut-off", &[("count", &cut_off.to_string())]),
             Self::NoScenario(_) => say("file-no-scenario", &[]),
             Self::SameId { id, .. } => say("file-same-id", &[("id", id)]),
             Self::Misnamed { id, .. } => say("file-misnamed", &[("id", id)]),

@@ -45,5 +45,8 @@ pub(super) fn as_text(path: &Path, mut bytes: Vec<u8>) -> Result<String, Journal
     if bytes.starts_with(BYTE_ORDER_MARK) {
         bytes.drain(..BYTE_ORDER_MARK.len());
     }
-    String::from_utf8(bytes).map_err(|err| JournalError::NotText(path.to_owned(), err.utf8_error().valid_up_to()))
+    String::from_utf8(bytes).map_err(|err| {
+        let before = &err.as_bytes()[..err.utf8_error().valid_up_to()];
+        JournalError::NotText(path.to_owned(), before.split(|it| *it == b'\n').count())
+    })
 }

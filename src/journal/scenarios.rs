@@ -26,7 +26,7 @@ pub struct Shelved {
 /// All of them.
 #[derive(Debug, Default)]
 pub struct ScenarioLibrary {
-    /// The shipped ones in the order of the curriculum, then the others in that of their ids.
+    /// The shipped ones in the order in which they should be done, then the others in that of their ids.
     pub exercises: Vec<Shelved>,
     /// What had to be left out, and why.
     pub left_out: Vec<JournalError>,

@@ -11,8 +11,8 @@ use super::{
 use crate::{
     attempt::{Attempt, Opened, open, sha256},
     exercise::{AtHand, Problems, Template},
-    marking::{Answers, Notice, Sheet, answers, mark, notices},
-    wording::Wording,
+    marking::{Answers, Notice, Root, Sheet, answers, mark, notices},
+    wording::{Wording, finding, outcome_key},
 };
 
 /// An attempt file, replayed and marked.
@@ -76,6 +76,19 @@ impl Marked {
         let about =
             About { learner: &self.opened.header.learner, receipt: self.receipt.as_deref(), notices: &self.notices };
         report(wording, &about, &self.attempt, &self.sheet, &self.story())
+    }
+
+    /// The sheet in a line, for a list of many: who did it, which exercise, the outcome, the marks, the first cause that counts.
+    pub fn brief(&self, wording: &Wording) -> [String; 5] {
+        let Self { sheet, attempt, .. } = self;
+        let cause = sheet.findings.iter().find(|it| it.root == Root::Itself && !it.before);
+        [
+            self.opened.header.learner.clone(),
+            attempt.work().exercise().id.clone(),
+            wording.say(outcome_key(sheet.outcome), &[]),
+            format!("{}/{}", sheet.marks, sheet.out_of),
+            cause.map_or_else(String::new, |it| finding(wording, attempt.work(), it).what),
+        ]
     }
 
     /// Whether its answers are withheld from whoever asks for them or not: see [`answers`].

@@ -5,7 +5,7 @@ use bevy_egui::egui::{
     TextWrapMode, Ui, Vec2, WidgetText, text::LayoutJob, vec2,
 };
 use switchdrop::{
-    exercise::{FIRST, Limits, Supply, names_are_clean},
+    exercise::{Limits, names_are_clean},
     picture::Scene,
     wording::problem,
 };
@@ -215,24 +215,20 @@ fn fill_in(ui: &mut Ui, panel: &mut PanelContext<'_>, form: &mut Form) {
 }
 
 fn exercises(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>) {
-    // The one to begin with, then the other training boards: there is nothing to isolate on them.
-    let mut order: Vec<usize> = (0..stock.library.exercises.len()).collect();
-    order.sort_by_key(|it| {
-        let scenario = &stock.library.exercises[*it].scenario;
-        (scenario.id != FIRST, scenario.supply != Supply::Bench)
-    });
+    // The library has them in the order in which they should be done.
+    let all = 0..stock.library.exercises.len();
     let handed_in = |it: usize| {
         let title = &stock.library.exercises[it].scenario.title;
         stock.kept.attempts.iter().any(|it| it.handed_in && it.title == *title)
     };
-    let next = order.iter().copied().find(|it| !handed_in(*it));
+    let next = all.clone().find(|it| !handed_in(*it));
     if let Some(place) = next {
         ui.heading(theme::bold(panel.say("window-next-for-you", &[])));
         exercise(ui, panel, stock, place, (1.4, false));
         ui.add_space(8.0);
     }
     ui.heading(theme::bold(panel.say("window-choose", &[])));
-    for place in order.into_iter().filter(|it| Some(*it) != next) {
+    for place in all.filter(|it| Some(*it) != next) {
         exercise(ui, panel, stock, place, (1.0, handed_in(place)));
     }
     for it in &stock.library.left_out {

@@ -141,7 +141,7 @@ fn a_fresh_window_with_the_same_log_shows_what_the_used_one_shows() {
 /// Where in the library an exercise is.
 fn place_of(bench: &Bench, id: &str) -> usize {
     assert!(bench.keys().contains(&format!("begin:{id}")), "it is on the screen");
-    // The library has them in the order of the curriculum; the screen has the first to do and training boards first.
+    // The library begins with those that are shipped.
     SHIPPED.iter().position(|it| it.0 == id).expect("it is shipped")
 }
 

@@ -476,7 +476,13 @@ pub fn attempts(own: &Attempt, theirs: &Attempt, from: &Elsewhere) {
         for action in actions(text) {
             answers!(Attempt::act(&mut own.clone(), action));
         }
-        answers!(attempt::parse_action(text), Written::read(text), attempt::sha256(text.as_bytes()));
+        answers!(
+            attempt::parse_action(text),
+            attempt::action_form(text),
+            attempt::stranger(text.as_bytes()),
+            Written::read(text),
+            attempt::sha256(text.as_bytes())
+        );
     }
     for action in few(theirs.log().iter().cloned()) {
         answers!(Attempt::act(&mut own.clone(), action));

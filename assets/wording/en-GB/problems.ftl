@@ -40,16 +40,18 @@ problem-wrong-accessory = “{ $found }” can't stand here
 problem-bad-plate = a plate has { $expected } gangs, not { $found }
 problem-not-in-front = “{ $found }” is no residual current device and stands in front of nothing
 problem-no-device = there is no protective device: a board needs at least one
-problem-bad-weights = the weights added up, and the pass mark, are { $found }; { $expected } expected
+problem-bad-weights = `weights` come to { $found } in all, those left out counted as usual; { $expected } expected
+problem-bad-pass-mark = `pass_mark` is { $found }; { $expected } expected, per cent of the marks
 problem-bad-variation = this can't vary like that: { $found } found, { $expected } expected
 problem-not-on-bench = a training board has no supply of its own and nothing to keep or isolate: `{ $found }` does not go with `supply: Bench`
 problem-no-reference = `{ $found }` can't be the reference for earth: that must be a socket of a circuit that stays on while the work is done
 problem-too-many-combinations = { $found } combinations of switch positions; { $expected } can be tried
 problem-other-scenario = the first line says that this is an attempt at `{ $found }`, but the exercise in it is `{ $expected }`: one of the two has been changed
-problem-digest = the exercise on this line is not the one the attempt was begun with: the line has been changed
-problem-no-sum = this line has no sum at its end: it has been changed
-problem-other-sum = the sum at the end of this line does not match: the line was changed, or a line before it was removed or inserted
-problem-cut-short = the file stops before its exercise: its first two lines are not whole
+problem-digest = the exercise on this line is not the one the attempt was begun with: the line was changed after it was written. Ask for the original file
+problem-no-sum = this file was changed after it was written: this line has no sum at its end. Ask for the original file. (The sum that ends a line is a check figure for it and those before it.)
+problem-other-sum = this file was changed after it was written: this line, or a line before it was taken out or put in. Ask for the original file. (The sum that ends a line is a check figure for it and those before it; this one does not match.)
+problem-cut-short = the file stops before its exercise: its first two lines are not whole. It may have been cut off on the way; ask for it again
+problem-unknown-action = there is no action `{ $found }`
 problem-refused = the work, as it then stood, does not allow this action: { $reason }
 
 # In place of an empty $found or $expected.

@@ -11,8 +11,8 @@ use super::{
 use crate::{
     attempt::format::Format,
     exercise::{
-        Exercise, Limits, Problem, ProblemCode, Problems, Seed, Template, names_are_clean, options, read_drawn,
-        read_for_states,
+        Exercise, Limits, Problem, ProblemCode, Problems, Seed, Template, names_are_clean, nearest, options,
+        read_drawn, read_for_states,
     },
     work::Action,
 };
@@ -38,7 +38,39 @@ pub fn parse_action(text: &str) -> Result<Action, Problems> {
     if text.len() > Limits::ACTION_BYTES {
         return Err(over(ProblemCode::ActionTooLong, 0..text.len(), text.len(), Limits::ACTION_BYTES));
     }
-    value(text, 0)
+    options().from_str(text).map_err(|err| match &err.code {
+        ron::Error::NoSuchEnumVariant { expected, found, .. } if first_word(text) == found => {
+            let span = Problem::from_ron(text, &err).span;
+            // Names are one word; whoever types may have parted them.
+            let words: String = text.split('(').next().unwrap_or_default().split_whitespace().collect();
+            let nearest = nearest_in_any_case(&words, expected).or_else(|| nearest_in_any_case(found, expected));
+            Problem { nearest, ..Problem::new(ProblemCode::UnknownAction, span, found.clone(), "") }.into()
+        }
+        _ => Problem::from_ron(text, &err).into(),
+    })
+}
+
+/// How the action that a line begins with is written, `PowerOff(device: …)`; `None`: it begins with none.
+pub fn action_form(text: &str) -> Option<String> {
+    let name = first_word(text);
+    // No action has a field of this name, and whoever says so says which it has.
+    match options().from_str::<Action>(&format!("{name}(no_such_field:0)")).err()?.code {
+        ron::Error::NoSuchStructField { expected, .. } => {
+            let fields: Vec<_> = expected.iter().map(|it| format!("{it}: …")).collect();
+            Some(format!("{name}({})", fields.join(", ")))
+        }
+        _ => options().from_str::<Action>(name).is_ok().then(|| name.to_owned()),
+    }
+}
+
+fn first_word(text: &str) -> &str {
+    text.trim_start().split(|it: char| !it.is_ascii_alphanumeric()).next().unwrap_or_default()
+}
+
+fn nearest_in_any_case(found: &str, names: &[&str]) -> Option<String> {
+    let small: Vec<String> = names.iter().map(|it| it.to_lowercase()).collect();
+    let near = nearest(&found.to_lowercase(), small.iter().map(String::as_str))?;
+    names.iter().zip(&small).find(|it| *it.1 == near).map(|it| (*it.0).to_owned())
 }
 
 /// Reads an attempt; nothing is replayed yet.

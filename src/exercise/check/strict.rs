@@ -23,7 +23,7 @@ impl Checker<'_> {
         self.names(file);
         self.twice(file);
         if file.pass_mark == 0 {
-            self.problem(ProblemCode::BadWeights, &file.format, format!("{}, 0", file.weights.total()), WEIGHTS);
+            self.bad_pass_mark(file);
         }
     }
 
@@ -145,9 +145,6 @@ impl Checker<'_> {
         }
     }
 }
-
-/// What weights added up and the pass mark may be.
-const WEIGHTS: &str = "1 to 1000, 1 to 100";
 
 fn is_device_name(id: &str) -> bool {
     let numbered = |name: &str| id.strip_prefix(name).is_some_and(|rest| matches!(rest.as_bytes(), [b'0'..=b'9']));
