@@ -308,8 +308,11 @@ fn opened(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step
     let last = attempt.tally().energised.last().filter(|it| !it.tripped.is_empty());
     let Some(Energised { action, tripped, .. }) = last else { return };
     let tested = safety.is_tested_since_trip();
-    // What was joined, taken out or tightened since may be the mending; who has done nothing has mended nothing.
-    if tested && attempt.log().iter().skip(action + 1).any(Action::is_handwork) {
+    // What was joined, taken out, taken back or reported since may be the mending; who has done nothing has mended nothing.
+    let may_mend = |it: &Action| {
+        it.is_handwork() || matches!(it, Action::TakeLink { .. } | Action::Undo | Action::Redo | Action::Report { .. })
+    };
+    if tested && attempt.log().iter().skip(action + 1).any(may_mend) {
         return;
     }
     let places = exercise.learners_places();
