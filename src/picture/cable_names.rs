@@ -1,8 +1,8 @@
 //! Where the names of cables stand on a plan.
 
 use super::{
-    canvas::{Canvas, Type},
-    paint::Paint,
+    canvas::{Canvas, Type, fill, thin},
+    paint::{Fill, Paint},
     shape::{Anchor, Layer, Path, Rect, Xy, whole},
     text::wrapped,
 };
@@ -47,6 +47,8 @@ pub(super) fn name_cables(
         let Some(spot) = spots.iter().find(plain).or(spots.first()).copied() else { continue };
         written.push(spot);
         let at = Xy::new(spot.left + w / 2.0, spot.top + 16.0);
+        // No grain, joist or beam runs through the letters.
+        canvas.rect(Layer::Names, None, spot.grown(-2.0), 4.0, fill(Fill::Flat(thin(behind(at), 225))));
         canvas.text(Layer::Names, None, at, Anchor::Middle, Type { on: behind(at), ..style }, text);
     }
     written
