@@ -160,6 +160,7 @@ fn one(wording: &Wording, attempt: &Attempt, index: usize, found: &Finding, stor
         ("page-harm", said.harm.clone()),
         ("page-would-have", story.would_have(wording, attempt, index)),
         ("page-shown", Some(said.shown.clone())),
+        ("page-figures", Story::figures(wording, attempt, found)),
         ("page-arose", story.arose(wording, index)),
         ("page-counted", story.counted(wording, attempt, found)),
         ("page-repair", said.repair.clone()),

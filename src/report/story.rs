@@ -8,8 +8,8 @@ use super::{
 use crate::{
     attempt::{Act, Attempt, Happened},
     marking::{Finding, Sheet, times},
-    wording::{Wording, apart, device, did, list, subject},
-    work::{Action, Work},
+    wording::{Wording, apart, device, did, figure_written, list, shown, subject},
+    work::{Action, Subject, Work},
 };
 
 /// The story of an attempt's findings; empty, it tells nothing.
@@ -70,6 +70,16 @@ impl Story {
         };
         let (minutes, seconds) = ((seconds / 60).to_string(), (seconds % 60).to_string());
         wording.say("arose-at-time", &[("number", &number), ("minutes", &minutes), ("seconds", &seconds)])
+    }
+
+    /// What the display showed and what was written, for a figure on the test sheet that is not what was read.
+    pub fn figures(wording: &Wording, attempt: &Attempt, finding: &Finding) -> Option<String> {
+        let Subject::Test(test, at) = finding.at else { return None };
+        let mut sheet = attempt.safety().testing().sheet();
+        let (_, _, entry) = sheet.find(|it| it.0 == test && it.1 == at).filter(|_| test.has_figure())?;
+        let read = shown(wording, entry.shown.as_ref()?);
+        let written = figure_written(wording, test, entry)?;
+        Some(wording.say("figures-read-and-written", &[("read", &read), ("written", &written)]))
     }
 
     /// How often the act of a finding was done, each time with its moment and its circuits; `None` for what is no act. They are in the

@@ -109,6 +109,9 @@ fn one(
         more("report-would-have", "what", &what);
     }
     more("report-shown", "shown", &said.shown);
+    if let Some(figures) = Story::figures(wording, attempt, found) {
+        more("report-figures", "figures", &figures);
+    }
     if let Some(arose) = story.arose(wording, index) {
         more("report-arose", "when", &arose);
     }

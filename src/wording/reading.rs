@@ -44,18 +44,22 @@ pub fn unit(wording: &Wording, test: Test) -> String {
 /// A line of the test sheet as it stands there: the figure if the test has one, and how it was judged.
 pub fn written(wording: &Wording, test: Test, entry: &SheetLine) -> String {
     let said = wording.say(if entry.accepted { "acceptable" } else { "not-acceptable" }, &[]);
-    let Some(it) = entry.written else { return said };
+    figure_written(wording, test, entry).map_or(said.clone(), |figure| format!("{figure}: {said}"))
+}
+
+/// The figure in a line of the test sheet, if the test has one, with its unit and what it is a sum with.
+pub fn figure_written(wording: &Wording, test: Test, entry: &SheetLine) -> Option<String> {
+    let it = entry.written?;
     let sign = match it.sign {
         Sign::None => "",
         Sign::Over => ">",
         Sign::Under => "<",
     };
     let figure = format!("{sign}{} {}", it.value, unit(wording, test));
-    let figure = match entry.claim.source {
+    Some(match entry.claim.source {
         Source::Read => figure,
         Source::Card => wording.say("figure-from-card", &[("figure", &figure), ("outside", outside(test))]),
-    };
-    format!("{figure}: {said}")
+    })
 }
 
 /// What a sum adds to R1+R2, by the name that the trade gives it.

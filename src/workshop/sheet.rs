@@ -6,7 +6,7 @@ use switchdrop::{
     attempt::Attempt,
     marking::{Finding, Outcome, Root, Sheet, Weight},
     picture::Thing,
-    report::{criterion_line, of_format, praise},
+    report::{Story, criterion_line, of_format, praise},
     wording::{FindingWords, OutcomeWords, Wording, finding, references_key, remarks, title, verdict},
     work::{Subject, Work},
 };
@@ -180,6 +180,7 @@ fn facts(ui: &mut Ui, panel: &PanelContext<'_>, session: &Session, marked: &Mark
     }
     row("page-harm", said.harm.as_ref());
     row("page-shown", Some(&said.shown));
+    row("page-figures", Story::figures(panel.wording, &session.attempt, &marked.sheet.findings[index]).as_ref());
     row("page-arose", marked.told().and_then(|it| it.arose(panel.wording, index)).as_ref());
     let counted =
         marked.told().and_then(|it| it.counted(panel.wording, &session.attempt, &marked.sheet.findings[index]));

@@ -571,7 +571,11 @@ pub fn reports(own: &Attempt, theirs: &Attempt, sheets: &[&Sheet], from: &Elsewh
             }
         }
         for (index, finding) in sheet.findings.iter().enumerate() {
-            answers!(marking::reference(exercise, finding), Story::counted(&story, &wording, own, finding));
+            answers!(
+                Story::figures(&wording, own, finding),
+                marking::reference(exercise, finding),
+                Story::counted(&story, &wording, own, finding)
+            );
             let said = wording::finding(&wording, work, finding);
             answers!(wording::title(&wording, index, finding, &said), wording::remarks(&wording, finding));
             answers!(wording::hint(&wording, work, &marking::Hint::Wrong(finding.clone())));

@@ -3,7 +3,9 @@
 use switchdrop::{
     attempt::{ActKind, Happened},
     marking::{Bar, Code, Outcome, Root, Unmet, Weight},
+    report::Story,
     trade::instrument::{Function, LeadLength, Shown, insulation::TestVolts, loop_impedance::Range},
+    wording::{Wording, shown},
     work::{Action, Check, Detector, Fault, KitPart, Refused, Subject, Test},
 };
 
@@ -178,6 +180,20 @@ fn a_sheet_from_another_job_does_not_pass() {
         it => vec![it.clone()],
     }));
     assert_eq!((codes(&both), both.outcome), (vec!["figure-wrong"], Outcome::NotYet));
+}
+
+/// The sheet sets what was written beside what the display showed.
+#[test]
+fn a_wrong_figure_stands_beside_the_one_that_was_read() {
+    let attempt = changed(|it| match it {
+        it if records(it, Test::R1R2) => vec![record(Test::R1R2, "0.80", true)],
+        it => vec![it.clone()],
+    });
+    let (wording, sheet) = (Wording::british(), sheet(&attempt));
+    let said = Story::figures(&wording, &attempt, &sheet.findings[0]).unwrap();
+    let read = attempt.safety().testing().sheet().find(|it| it.0 == Test::R1R2).and_then(|it| it.2.shown).unwrap();
+    assert_eq!(said, format!("{} read, 0.8 Ω written", shown(&wording, &read)));
+    assert!(!said.starts_with("0.8"), "{said}");
 }
 
 #[test]
