@@ -3,6 +3,7 @@
 //! It turns input into actions and draws what the core says. It holds no electrical rule and no mark, and it knows
 //! nothing of the command line. egui owns all input; everything that can be touched is an egui interaction with a name.
 
+mod along;
 mod app;
 mod bars;
 mod bench;

@@ -9,7 +9,7 @@ use switchdrop::{
 };
 
 use super::{
-    bars, callout,
+    along, bars, callout,
     drawing::{Fit, paint},
     next,
     panel::{Pane, PanelContext},
@@ -155,6 +155,7 @@ fn draw(
         if view.hand == Hand::Tools {
             touch::pick_up(ui, shown.session, view, scene, &fit);
         }
+        along::follow(ui, panel, shown.session, view, scene, &fit);
         touch::drag(ui, panel, shown.session, view, scene, &fit);
         tray::carried(ui, panel, shown.session, view, scene, &fit);
         callout::beside(ui, view, scene, &fit);

@@ -91,6 +91,8 @@ fn clicked(panel: &mut PanelContext<'_>, session: &Session, view: &mut View, thi
             view.selected = Some(thing);
             panel.act(flip(work, it));
         }
+        // It was touched already as the probe rested on it.
+        Thing::Terminal(_) | Thing::End(_) if view.resting.is_some_and(|it| it.has_touched(thing)) => {}
         Thing::Terminal(_) | Thing::End(_) if view.hand == Hand::Indicator => touched(panel, session, view, thing),
         Thing::Terminal(_) | Thing::End(_) if view.hand == Hand::Meter => {
             view.selected = Some(thing);
@@ -167,7 +169,7 @@ pub fn click_does(panel: &mut PanelContext<'_>, session: &Session, view: &mut Vi
 
 /// The indicator on a thing: with a probe parked elsewhere it is touched there and then, and the parked one comes off where it is
 /// clicked; without, a second click parks a probe on what the first has put one on.
-fn touched(panel: &mut PanelContext<'_>, session: &Session, view: &mut View, thing: Thing) {
+pub fn touched(panel: &mut PanelContext<'_>, session: &Session, view: &mut View, thing: Thing) {
     let (work, safety) = (session.attempt.work(), session.attempt.safety());
     let address = probes::address(work, thing);
     let again = view.selected == Some(thing) && view.probes.contains(&Some(address.clone()));

@@ -125,6 +125,24 @@ pub struct Carried {
     pub is_dragged: bool,
 }
 
+/// Where the free probe is while the button is held.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Resting {
+    /// On what.
+    pub on: Thing,
+    /// Since when, seconds.
+    pub since: f64,
+    /// Whether that was touched.
+    pub is_touched: bool,
+}
+
+impl Resting {
+    /// Whether the click that ends the press would touch the same thing once more.
+    pub fn has_touched(&self, thing: Thing) -> bool {
+        self.is_touched && self.on == thing
+    }
+}
+
 /// Everything that is only seen.
 #[derive(Debug, Default)]
 pub struct View {
@@ -154,6 +172,8 @@ pub struct View {
     pub targets: Vec<TerminalId>,
     /// What was taken from the tray, for an end.
     pub carried: Option<Carried>,
+    /// What the free probe rests on while the button is held.
+    pub resting: Option<Resting>,
     /// Answers being made up, one for each setting asked.
     pub answers: Vec<Answer>,
     /// Marks are made with tape; else with sleeving.

@@ -1,5 +1,6 @@
 //! A probe parked on the thing itself, the other from end to end with one gesture each; an earth that was never shown is said at once.
 
+use bevy_egui::egui::Event;
 use switchdrop::work::{Action, Detector};
 
 use super::bench::Bench;
@@ -38,6 +39,32 @@ fn with_the_pointer() {
         Action::Unpark,
     ];
     assert!(bench.log().ends_with(&wanted), "{:?}", bench.log());
+}
+
+/// One drag along three ends, with a rest on each but the second: two are touched, each once, and letting go touches none again.
+#[test]
+fn one_drag_along_the_ends_touches_each_that_it_rests_on() {
+    let mut bench = ready("parked-drag");
+    bench.click("link/cpc@kiln");
+    bench.click("link/cpc@kiln");
+    let ends = ["link/brown@kiln", "link/black@kiln", "link/grey@kiln"];
+    let [first, second, third] = ends.map(|it| bench.middle(it));
+    bench.frames(vec![Event::PointerMoved(first)]);
+    bench.frames(vec![Bench::button(first, true)]);
+    // Four frames of a sixtieth of a second each.
+    let rests = |bench: &mut Bench| (0..8).for_each(|_| bench.frames(Vec::new()));
+    rests(&mut bench);
+    bench.frames(vec![Event::PointerMoved(second)]);
+    bench.frames(vec![Event::PointerMoved(third)]);
+    rests(&mut bench);
+    rests(&mut bench);
+    bench.frames(vec![Bench::button(third, false)]);
+    let parked = "link/cpc@kiln";
+    assert!(
+        bench.log().ends_with(&[park(parked), touch(ends[0], parked), touch(ends[2], parked)]),
+        "{:?}",
+        bench.log()
+    );
 }
 
 #[test]
