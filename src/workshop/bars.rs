@@ -8,7 +8,7 @@ use super::{
     session::{ReadOnly, Session},
     start::harmless,
     theme,
-    view::{Said, Sight, Tone, View},
+    view::{Brief, Said, Sight, Tone, View},
 };
 
 /// Lines that what was said last may take.
@@ -19,11 +19,11 @@ const SAID_MARGIN: Margin = Margin::symmetric(8, 4);
 pub fn title(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View) {
     let path = panel.say("window-file", &[("path", &harmless(&session.path.display().to_string()))]);
     let title = &session.attempt.work().exercise().title;
-    let open = view.is_brief_open(session.attempt.log().is_empty());
+    let open = view.is_brief_open();
     let name = panel.say(if open { "window-brief-close" } else { "window-brief-open" }, &[("title", title)]);
     let sign = if open { "⏷" } else { "⏵" };
     if panel.folding(ui, "brief", &format!("{sign} {title}"), &name, &path) {
-        view.brief = Some(!open);
+        view.brief = if open { Brief::Folded } else { Brief::Open };
     }
 }
 

@@ -53,8 +53,8 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: 
     let lines = todo::lines(panel, shown.attempt());
     Panel::top("where").frame(edge).show(ui, |ui| {
         panel.begin(ui, Pane::Places, "window-pane-job");
-        // The brief stands open until something was done; then it folds into the title, and the stages stand beside that.
-        if view.is_brief_open(shown.attempt().log().is_empty()) {
+        // The brief stands open at first; then it folds into the title, and the stages stand beside that.
+        if view.is_brief_open() {
             bars::job(ui, panel, shown.session, view);
             ui.horizontal_wrapped(|ui| stages::row(ui, panel, shown.attempt(), &lines));
         } else {

@@ -21,7 +21,7 @@ use super::{
     session::{NotDone, Session},
     sheet,
     trip::{Played, Trip, Way},
-    view::{Sight, Tone, View},
+    view::{Brief, Sight, Tone, View},
 };
 
 /// A scene, and what it was drawn for.
@@ -51,7 +51,9 @@ impl BenchState {
     /// With an attempt just begun or opened again.
     pub fn new(session: Session) -> Self {
         let trip = Trip::of(&session.attempt);
-        Self { session, view: View::default(), drawn: None, trip, played: None, hint: None }
+        let brief = if session.attempt.log().is_empty() { Brief::AtFirst } else { Brief::Folded };
+        let view = View { brief, ..View::default() };
+        Self { session, view, drawn: None, trip, played: None, hint: None }
     }
 
     /// Draws it; `marked` once it is handed in.

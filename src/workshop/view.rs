@@ -143,6 +143,19 @@ impl Resting {
     }
 }
 
+/// How the brief stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Brief {
+    /// In the title.
+    #[default]
+    Folded,
+    /// Open from the beginning of an attempt until the learner looks somewhere else. An act does not fold it, for then what was just
+    /// clicked would move away.
+    AtFirst,
+    /// Opened by the learner.
+    Open,
+}
+
 /// Everything that is only seen.
 #[derive(Debug, Default)]
 pub struct View {
@@ -190,8 +203,8 @@ pub struct View {
     pub choosing: Choosing,
     /// Whether it is asked if what is unfinished is to be handed in.
     pub hands_in: bool,
-    /// Whether the brief stands open, once the learner has said so.
-    pub brief: Option<bool>,
+    /// How the brief stands.
+    pub brief: Brief,
     /// Whether one is about to report something.
     pub reports: bool,
 }
@@ -201,6 +214,9 @@ impl View {
     pub fn go(&mut self, at: Sight) {
         if self.at != at {
             self.at = at;
+            if self.brief == Brief::AtFirst {
+                self.brief = Brief::Folded;
+            }
             self.selected = None;
             self.feeds.clear();
             self.probes = [None, None];
@@ -224,9 +240,9 @@ impl View {
         self.next_probe = 1 - self.next_probe;
     }
 
-    /// Whether the brief stands open: until something was done, or as the learner wants it.
-    pub fn is_brief_open(&self, nothing_done: bool) -> bool {
-        self.brief.unwrap_or(nothing_done)
+    /// Whether the brief stands open.
+    pub fn is_brief_open(&self) -> bool {
+        self.brief != Brief::Folded
     }
 
     /// Says something.

@@ -115,3 +115,17 @@ fn after_a_trip_next_stays_with_the_fault_and_then_names_the_reset() {
     let lines: Vec<String> = bench.keys().into_iter().filter(|it| it.starts_with("todo:")).collect();
     assert!(lines.contains(&"todo:reset".to_owned()), "{lines:?}");
 }
+
+/// The first act leaves everything where it is: what was just clicked is still under the pointer. Looking somewhere else folds the brief.
+#[test]
+fn the_first_act_moves_nothing() {
+    let mut bench = Bench::new("unmoved");
+    bench.click("begin:one-way-rose");
+    let switch = bench.middle("switch:switch");
+    bench.click("switch:switch");
+    assert!(matches!(bench.log().last(), Some(Action::Operate { .. })), "{:?}", bench.log());
+    assert_eq!(bench.middle("switch:switch"), switch);
+    let before = bench.middle("go:place");
+    bench.click("go:rose");
+    assert!(bench.middle("go:place").y < before.y, "the brief folds as one goes somewhere");
+}
