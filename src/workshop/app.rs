@@ -12,13 +12,14 @@ use std::{
 };
 
 use bevy::{
+    asset::AssetEventSystems,
     log::LogPlugin,
     prelude::*,
     window::{RequestRedraw, WindowResolution},
     winit::{UpdateMode, WinitSettings},
 };
 use bevy_egui::{
-    EguiContexts, EguiInput, EguiPlugin, EguiPostUpdateSet, EguiPreUpdateSet, EguiPrimaryContextPass, EguiRenderOutput,
+    EguiContexts, EguiInput, EguiPlugin, EguiPostUpdateSet, EguiPreUpdateSet, EguiPrimaryContextPass,
     egui::{self, LayerId, Modifiers, Ui, UiBuilder},
 };
 
@@ -83,10 +84,9 @@ fn build(options: Options) -> App {
                 .before(EguiPreUpdateSet::BeginPass),
         )
         .add_systems(EguiPrimaryContextPass, show)
-        .add_systems(
-            PostUpdate,
-            show_new_letters.after(EguiPostUpdateSet::ProcessOutput).before(EguiPostUpdateSet::PostProcessOutput),
-        );
+        // Letters that were never written before go into egui's texture after the pass. The renderer is told of a changed texture in the same
+        // frame only if that is asked afterwards: else they are missing for a frame, and in a window that rests until the pointer moves.
+        .configure_sets(PostUpdate, AssetEventSystems.after(EguiPostUpdateSet::PostProcessOutput));
     app
 }
 
@@ -138,14 +138,6 @@ fn one_button_a_frame(
         if waiting.pass(&mut input.0.events) {
             redraw.write(RequestRedraw);
         }
-    }
-}
-
-/// Letters that were never written before reach the renderer a frame after the text that has them, and in a window that rests
-/// no frame might follow: they would be missing until the pointer moves.
-fn show_new_letters(outputs: Query<&EguiRenderOutput>, mut redraw: MessageWriter<RequestRedraw>) {
-    if outputs.iter().any(|it| !it.textures_delta.is_empty()) {
-        redraw.write(RequestRedraw);
     }
 }
 
