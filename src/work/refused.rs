@@ -298,9 +298,15 @@ pub enum Refused {
         /// The end.
         end: String,
     },
-    /// The end was cut too short for the terminal.
+    /// The end is too short for the terminal; with more of the sheath taken back it reaches.
     #[error("`{end}` won't reach")]
     WontReach {
+        /// The end.
+        end: String,
+    },
+    /// The end was cut too short for the terminal, and there is not enough sheath left to take back.
+    #[error("`{end}` was cut too short")]
+    CutTooShort {
         /// The end.
         end: String,
     },
@@ -384,6 +390,7 @@ impl Refused {
             | Self::ComesPrepared { end: it }
             | Self::NothingBare { end: it }
             | Self::WontReach { end: it }
+            | Self::CutTooShort { end: it }
             | Self::NotBack { at: it }
             | Self::NotSoMuch { at: it }
             | Self::SheathOff { at: it }

@@ -61,6 +61,7 @@ refused-in-sheath = { $place }: it is in its sheath still; take the sheath back 
 refused-comes-prepared = { $place }: this end came ready; there is nothing to do to it
 refused-nothing-bare = { $place }: nothing of this end is bare, so there is no copper to hold; strip it first
 refused-wont-reach = { $place }: it won't reach, the core is too short for this terminal; with more sheath taken back there is more of it
+refused-cut-too-short = { $place }: it won't reach: the core was cut too short for this terminal, and there is not enough sheath left to take back
 refused-not-back = { $place }: what is cut off stays off; give a shorter core, a longer strip or more sheath than before, or unfold it first
 refused-not-so-much = { $place }: there is not that much of it
 refused-sheath-off = { $place }: the sheath was taken back before you came

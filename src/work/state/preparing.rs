@@ -6,7 +6,7 @@ use crate::{
     trade::{
         cable::CrossSection,
         colour::Colour,
-        workmanship::{DAMAGED_MM, HANGING_MM},
+        workmanship::{DAMAGED_MM, HANGING_MM, SHEATH_INSIDE_MM},
     },
     work::{Feel, Refused},
 };
@@ -125,10 +125,19 @@ impl Work {
         if self.end_facts(end).colour != Colour::Bare && prep.strip_mm == 0 {
             return Err(Refused::NothingBare { end: self.end_address(end) });
         }
-        if prep.core_mm < self.reach_mm(terminal) {
-            return Err(Refused::WontReach { end: self.end_address(end) });
+        let short_mm = self.reach_mm(terminal).saturating_sub(prep.core_mm);
+        match (short_mm, short_mm <= self.sheath_left(end)) {
+            (0, _) => Ok(()),
+            (_, true) => Err(Refused::WontReach { end: self.end_address(end) }),
+            (_, false) => Err(Refused::CutTooShort { end: self.end_address(end) }),
         }
-        Ok(())
+    }
+
+    /// Sheath that can still be taken back where an end comes out, mm, with as much left inside as there must be.
+    fn sheath_left(&self, end: EndId) -> u16 {
+        let cable = self.exercise.conductors.get(end.conductor()).map(|it| it.cable);
+        let off = cable.and_then(|it| self.sheath_off(it, self.end_location(end))).unwrap_or(HANGING_MM);
+        HANGING_MM.saturating_sub(SHEATH_INSIDE_MM).saturating_sub(off)
     }
 
     /// Out of its sheath, if the learner is to make it ready.
