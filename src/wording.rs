@@ -21,7 +21,7 @@ pub use catalogue::{Lacking, Wording};
 pub use clean::{clean, cleaned};
 pub use did::did;
 pub use doubt::doubt;
-pub use finding::{FindingWords, finding, hint, remarks, title};
+pub use finding::{FindingWords, finding, follows, hint, remarks, title};
 pub use keys::{
     ACT_KEYS, CABLE_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, LAID_KEYS, OUTCOME_KEYS,
     OUTCOME_MEANS_KEYS, POWER_KEYS, REASON_KEYS, REFERENCES_KEYS, STAGE_KEYS, TEST_KEYS, WEIGHT_KEYS, act_key, cable,

@@ -6,7 +6,7 @@ use switchdrop::{
     marking::{Code, Outcome, Root, Sheet, Weight, mark},
     report::{About, Story, report},
     trade::colour::{Colour, Mark},
-    wording::Wording,
+    wording::{Wording, remarks},
     work::{Edit, Subject},
 };
 
@@ -153,4 +153,24 @@ fn a_neutral_that_touches_earth_beyond_hides_no_open_cpc() {
     let found = |edits: &[Edit]| mark(&hand.attempt.supposing(edits), Mode::Set);
     assert!(weight_of(&found(&[touch.clone(), cut]), Code::CpcOpen).is_some());
     assert!(weight_of(&found(&[touch]), Code::CpcOpen).is_none());
+}
+
+/// A quarter of a heading for each missing mark, rounded up: of 10, 3 and 3 and 3, and for the fourth the 1 that is left. The sheet says so
+/// of the fourth and of no other.
+#[test]
+fn what_a_heading_has_no_more_marks_for_is_said() {
+    let model = two_way_model();
+    let work = model.attempt.work();
+    let marked = |it: &switchdrop::exercise::EndId| {
+        !work.is_undisturbed(*it) && work.mark_of(*it).is_some() && !work.end_facts(*it).colour.is_protective()
+    };
+    let edits: Vec<Edit> = work.ends().filter(marked).map(|it| Edit::Mark(it, None)).collect();
+    let sheet = mark(&model.attempt.supposing(&edits), Mode::Set);
+    let missing: Vec<_> = sheet.findings.iter().filter(|it| it.code == Code::MarkMissing).collect();
+    let heading = sheet.criteria.iter().find(|it| it.criterion == Code::MarkMissing.criterion()).unwrap();
+    assert_eq!((heading.marks, heading.out_of), (0, 10));
+    let wording = Wording::british();
+    let said: Vec<(u32, bool)> =
+        missing.iter().map(|it| (it.lost, remarks(&wording, it).any(|it| it.contains("no more marks")))).collect();
+    assert_eq!(said, [(3, false), (3, false), (3, false), (1, true)]);
 }

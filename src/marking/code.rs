@@ -270,3 +270,10 @@ codes! {
     /// A hint was asked for.
     HintTaken = "hint-taken" in Hints,
 }
+
+impl Code {
+    /// Whether it is something that was not done: it is still to be done when what kept it from being done is put right.
+    pub fn is_left_undone(self) -> bool {
+        matches!(self, Self::StageMissing | Self::TestMissing | Self::FunctionUntested | Self::PredictionMissing)
+    }
+}

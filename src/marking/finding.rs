@@ -19,6 +19,8 @@ pub struct Finding {
     pub charged: Criterion,
     /// Marks lost by it.
     pub lost: u32,
+    /// Whether it would have cost more, had its criterion had more marks left.
+    pub capped: bool,
     /// Whether it is a cause or follows from one.
     pub root: Root,
     /// Whether it was so before the learner came, or follows from what was: it costs nothing.

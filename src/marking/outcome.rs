@@ -154,7 +154,9 @@ pub(super) fn judge(findings: &[Finding], of: &OutcomeFacts<'_>) -> (Outcome, Ve
     let is_act = |it: &Finding| matches!(it.seen, Seen::InAction(_));
     let critical = |it: &Finding| it.weight == Weight::Critical;
     let mut unmet = Vec::new();
-    let stands = |it: &Finding| critical(it) && !is_act(it);
+    // Ends that are still to be landed are nothing critical, as long as nobody says that the work is done.
+    let is_to_come = |it: &Finding| !of.handed_in && (of.is_unfinished)(it);
+    let stands = |it: &Finding| critical(it) && !is_act(it) && !is_to_come(it);
     unmet.extend(causes(findings, stands).map(Unmet::Critical));
     unmet.extend(causes(findings, |it| critical(it) && is_act(it)).map(Unmet::CriticalAct));
     let refers = |it: &Finding| if is_act(it) { of.mode == Mode::Set } else { !(of.is_unfinished)(it) };

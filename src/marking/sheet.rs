@@ -183,6 +183,7 @@ fn in_order(exercise: &Exercise, placed: &[PlacedDraft], was_so: &[bool]) -> Vec
                 weight: heaviest[*index].weight,
                 charged,
                 lost: if before || root != Root::Itself { 0 } else { cost },
+                capped: false,
                 root,
                 before,
                 hidden: *hidden,
@@ -231,6 +232,7 @@ fn charge(work: &Work, findings: &mut [Finding], credited_percent: u32) -> Vec<C
             let criterion = judged.criterion;
             let mut left = if judged.is_workmanship { out_of * credited_percent / 100 } else { out_of };
             for finding in findings.iter_mut().filter(|it| it.charged == criterion && it.root == Root::Itself) {
+                finding.capped = finding.lost > left;
                 finding.lost = finding.lost.min(left);
                 left -= finding.lost;
             }

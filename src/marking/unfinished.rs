@@ -49,6 +49,7 @@ pub(super) fn fold(
         weight: Weight::Major,
         charged: Criterion::Function,
         lost,
+        capped: false,
         root: Root::Itself,
         hidden: false,
         seen: Seen::ByEye,

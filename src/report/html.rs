@@ -16,11 +16,11 @@ use super::{
 };
 use crate::{
     attempt::{Attempt, Header, Mode},
-    marking::{Finding, Root, Sheet},
+    marking::{Finding, Sheet},
     picture::{Covers, Scene, View, of_location, of_place, svg},
     wording::{
-        OutcomeWords, Wording, cautions, clean, device, edition_key, finding, references_key, remarks, shown, test_key,
-        title, verdict, written,
+        OutcomeWords, Wording, cautions, clean, device, edition_key, finding, follows, references_key, remarks, shown,
+        test_key, title, verdict, written,
     },
 };
 
@@ -152,10 +152,7 @@ fn earned(wording: &Wording, attempt: &Attempt, sheet: &Sheet) -> Markup {
 /// One finding.
 fn one(wording: &Wording, attempt: &Attempt, index: usize, found: &Finding, story: &Story) -> Markup {
     let said = finding(wording, attempt.work(), found);
-    let cause = match found.root {
-        Root::Itself => None,
-        Root::Of(cause) => Some((cause + 1).to_string()),
-    };
+    let follows = follows(wording, found);
     let told = [
         ("page-harm", said.harm.clone()),
         ("page-would-have", story.would_have(wording, attempt, index)),
@@ -167,11 +164,11 @@ fn one(wording: &Wording, attempt: &Attempt, index: usize, found: &Finding, stor
         ("page-reference", Some(said.reference.clone())),
     ];
     // For a finding that follows from another, no more than what shows it.
-    let told = told.into_iter().filter(|it| cause.is_none() || it.0 == "page-shown");
+    let told = told.into_iter().filter(|it| follows.is_none() || it.0 == "page-shown");
     html! {
-        article.(found.weight.word()).follows[cause.is_some()] {
+        article.(found.weight.word()).follows[follows.is_some()] {
             h3 { (Clean(title(wording, index, found, &said))) }
-            @if let Some(cause) = &cause { p { (Clean(wording.say("report-follows", &[("number", cause)]))) } }
+            @if let Some(it) = &follows { p { (Clean(it.as_str())) } }
             @for it in remarks(wording, found) { p { (Clean(it)) } }
             dl { @for (key, text) in told { @if let Some(text) = text { (pair(wording, key, text)) } } }
         }

@@ -4,8 +4,10 @@ use super::story::Story;
 use crate::{
     attempt::{Attempt, Format},
     exercise::Stage,
-    marking::{CriterionMarks, Finding, Notice, Root, Sheet, done_well},
-    wording::{FindingWords, OutcomeWords, Wording, cautions, finding, references_key, remarks, title, verdict},
+    marking::{CriterionMarks, Finding, Notice, Sheet, done_well},
+    wording::{
+        FindingWords, OutcomeWords, Wording, cautions, finding, follows, references_key, remarks, title, verdict,
+    },
 };
 
 /// What was done well, a sentence each.
@@ -96,9 +98,10 @@ fn one(
 ) -> Vec<String> {
     let mut lines = vec![title(wording, index, found, said)];
     lines.extend(remarks(wording, found).map(|it| format!("   {it}")));
+    let follows = follows(wording, found);
+    lines.extend(follows.iter().map(|it| format!("   {it}")));
     let mut more = |key: &str, name: &str, text: &str| lines.push(format!("   {}", wording.say(key, &[(name, text)])));
-    if let Root::Of(cause) = found.root {
-        more("report-follows", "number", &(cause + 1).to_string());
+    if follows.is_some() {
         more("report-shown", "shown", &said.shown);
         return lines;
     }

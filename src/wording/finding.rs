@@ -92,13 +92,22 @@ fn lights_of(work: &Work, device: DeviceId) -> Vec<String> {
     fed.map(|it| lamp(exercise, it)).collect()
 }
 
-/// What is said of a cause besides what it is: that it was so before, or that another hides it.
+/// What is said of a cause besides what it is: that it was so before, that another hides it, or why it costs so little.
 pub fn remarks<'a>(wording: &'a Wording, found: &Finding) -> impl Iterator<Item = String> + 'a {
-    let of_cause = [(found.before, "report-before"), (found.hidden, "report-hidden")].map(|(so, key)| {
+    let of_cause = [(found.before, "report-before"), (found.hidden, "report-hidden"), (found.capped, "report-capped")];
+    let of_cause = of_cause.map(|(so, key)| {
         let is_said = so && found.root == Root::Itself;
         is_said.then_some(key)
     });
     of_cause.into_iter().flatten().map(|key| wording.say(key, &[]))
+}
+
+/// That a finding follows from another, by that one's place on the sheet; `None` for a cause. What was left undone does not go away with its
+/// cause: it can be done then.
+pub fn follows(wording: &Wording, found: &Finding) -> Option<String> {
+    let Root::Of(cause) = found.root else { return None };
+    let key = if found.code.is_left_undone() { "report-follows-undone" } else { "report-follows" };
+    Some(wording.say(key, &[("number", &(cause + 1).to_string())]))
 }
 
 /// The line that heads a finding: its number, its weight, what it cost, what is wrong.
@@ -151,6 +160,7 @@ fn edit(wording: &Wording, work: &Work, edit: &Edit) -> String {
             let key = match work.can_go_in(of, to) {
                 Err(Refused::NothingBare { .. } | Refused::InSheath { .. }) => "repair-move-strip",
                 Err(Refused::WontReach { .. }) => "repair-move-reach",
+                Err(Refused::CutTooShort { .. }) => "repair-move-short",
                 _ => "repair-move",
             };
             wording.say(key, &[("core", &conductor(wording, work, of.conductor())), ("to", &at(to))])
@@ -217,6 +227,7 @@ mod tests {
             lost: 3,
             root: Root::Itself,
             before: false,
+            capped: false,
             hidden: false,
             charged: Code::MarkMissing.criterion(),
             seen: Seen::InCase(Witness { positions: vec![1], ..Witness::default() }),

@@ -7,7 +7,7 @@ use switchdrop::{
     marking::{Finding, Outcome, Root, Sheet, Weight},
     picture::Thing,
     report::{Story, criterion_line, of_format, praise},
-    wording::{FindingWords, OutcomeWords, Wording, finding, references_key, remarks, title, verdict},
+    wording::{FindingWords, OutcomeWords, Wording, finding, follows, references_key, remarks, title, verdict},
     work::{Subject, Work},
 };
 
@@ -156,8 +156,8 @@ fn one(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, marked: &Ma
 pub fn in_short(wording: &Wording, work: &Work, index: usize, found: &Finding) -> Vec<String> {
     let said = finding(wording, work, found);
     let title = title(wording, index, found, &said);
-    if let Root::Of(cause) = found.root {
-        return vec![title, wording.say("report-follows", &[("number", &(cause + 1).to_string())])];
+    if let Some(follows) = follows(wording, found) {
+        return vec![title, follows];
     }
     let harm = said.harm.as_ref().map(|it| wording.say("report-harm", &[("harm", it)]));
     let repair = said.repair.as_ref().map(|it| wording.say("report-repair", &[("repair", it)]));
@@ -173,9 +173,9 @@ fn facts(ui: &mut Ui, panel: &PanelContext<'_>, session: &Session, marked: &Mark
             theme::fact(ui, NAMES, RichText::new(panel.say(key, &[])).color(theme::QUIET), text);
         }
     };
-    if let Root::Of(cause) = marked.sheet.findings[index].root {
+    if let Some(follows) = follows(panel.wording, &marked.sheet.findings[index]) {
         row("page-shown", Some(&said.shown));
-        ui.label(panel.say("report-follows", &[("number", &(cause + 1).to_string())]));
+        ui.label(follows);
         return;
     }
     row("page-harm", said.harm.as_ref());

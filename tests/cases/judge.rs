@@ -238,10 +238,14 @@ fn a_blank_hand_in_is_one_line() {
 fn a_half_wired_hand_in_is_one_line_and_what_stands_all_the_same() {
     use crate::hand::{Hand, exercise, marked};
     use switchdrop::work::Action;
-    let half = |lines: &str| {
+    let begun = |lines: &str| {
         let mut hand = Hand::new(exercise("one-way-rose", 4));
         hand.isolates();
         hand.wires(lines);
+        hand
+    };
+    let half = |lines: &str| {
+        let mut hand = begun(lines);
         hand.does(Action::HandIn);
         marked(&hand.attempt)
     };
@@ -249,6 +253,9 @@ fn a_half_wired_hand_in_is_one_line_and_what_stands_all_the_same() {
     let sound = half(feed);
     assert_eq!(sound.causes(), [("work-unfinished", "")], "{:#?}", sound.findings);
     assert_eq!((sound.outcome, sound.findings.len()), (Outcome::NotYet, 1));
+    // The same before it is handed in: nothing is critical about ends that are still to be landed.
+    let going_on = marked(&begun(feed).attempt);
+    assert_eq!((going_on.outcome, &going_on.unmet[..]), (Outcome::NotYet, &[Unmet::NotHandedIn][..]));
     // One of the four stages that count under it is done.
     assert_eq!(under(&sound, Criterion::SafeWorking), (5, 20));
     let short = half(&format!(

@@ -226,7 +226,7 @@ fn every_kind_of_broken_attempt_is_said_where_it_is() {
     let first = changed("", "").lines().next().unwrap().to_owned() + "\n";
     let second = "the exercise on this line is not the one the attempt was begun with: the line was changed after it was written. Ask for \
                   the original file";
-    let other_sum = "this file was changed after it was written: this line, or a line before it was taken out or put in. Ask for the \
+    let other_sum = "this file was changed after it was written: this line was altered, or a line before it taken out or put in. Ask for the \
                      original file. (The sum that ends a line is a check figure for it and those before it; this one does not match.)";
     let no_sum = "this file was changed after it was written: this line has no sum at its end. Ask for the original file. (The sum that \
                   ends a line is a check figure for it and those before it.)";

@@ -578,6 +578,7 @@ pub fn reports(own: &Attempt, theirs: &Attempt, sheets: &[&Sheet], from: &Elsewh
             );
             let said = wording::finding(&wording, work, finding);
             answers!(wording::title(&wording, index, finding, &said), wording::remarks(&wording, finding));
+            answers!(wording::follows(&wording, finding));
             answers!(wording::hint(&wording, work, &marking::Hint::Wrong(finding.clone())));
         }
     }

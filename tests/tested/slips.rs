@@ -5,7 +5,7 @@ use switchdrop::{
     marking::{Bar, Code, Outcome, Root, Unmet, Weight},
     report::Story,
     trade::instrument::{Function, LeadLength, Shown, insulation::TestVolts, loop_impedance::Range},
-    wording::{Wording, shown},
+    wording::{Wording, follows, shown},
     work::{Action, Check, Detector, Fault, KitPart, Refused, Subject, Test},
 };
 
@@ -154,6 +154,10 @@ fn a_reading_with_the_circuit_not_as_asked_is_not_a_figure_made_up() {
     let causes: Vec<_> =
         line.findings.iter().filter(|it| it.root == Root::Itself && it.code != Code::FigureUnread).collect();
     assert!(matches!(causes.as_slice(), [it] if it.code == Code::TestIncomplete), "{causes:#?}");
+    // What could not be done is no effect that goes away: it can be done then.
+    let untested = line.findings.iter().find(|it| it.code == Code::FunctionUntested).unwrap();
+    let said = follows(&Wording::british(), untested).unwrap();
+    assert!(said.ends_with("put that right, and then this can be done."), "{said}");
     for sheet in [line, lamp_in] {
         let dead = |at: Subject| match at {
             Subject::Test(test, _) => matches!(
