@@ -15,6 +15,8 @@ pub enum Jump {
     On,
     /// To the one before.
     Back,
+    /// To what comes next, and from there to the drawing.
+    Across,
 }
 
 /// Where the keyboard is and was.
@@ -30,11 +32,14 @@ pub struct Focus {
 
 /// The jump that was asked for, its key taken.
 pub fn asked(ui: &Ui) -> Option<Jump> {
+    let in_text = ui.ctx().text_edit_focused();
     ui.input_mut(|it| {
         if it.consume_key(Modifiers::SHIFT, Key::F6) {
             Some(Jump::Back)
         } else if it.consume_key(Modifiers::NONE, Key::F6) {
             Some(Jump::On)
+        } else if !in_text && it.consume_key(Modifiers::NONE, Key::N) {
+            Some(Jump::Across)
         } else {
             None
         }
@@ -52,7 +57,7 @@ impl Focus {
         let focused = ui.memory(Memory::focused);
         let here = focused.and_then(|id| targets.0.iter().find(|it| it.id == id));
         let to = if let Some(jump) = jump {
-            self.jumped(targets, here.map(|it| it.pane), jump)
+            self.jumped(targets, here, jump)
         } else if here.is_some_and(|it| it.enabled) {
             None
         } else {
@@ -73,19 +78,30 @@ impl Focus {
         moved
     }
 
-    /// Where a jump leads: to where the keyboard was last in that pane, else to what comes next there, else to its first.
-    fn jumped<'t>(&self, targets: &'t Targets, from: Option<Pane>, jump: Jump) -> Option<&'t Target> {
+    /// Where a jump leads.
+    fn jumped<'t>(&self, targets: &'t Targets, here: Option<&Target>, jump: Jump) -> Option<&'t Target> {
+        let from = here.map(|it| it.pane);
         let mut panes: Vec<Pane> = targets.0.iter().filter(|it| it.enabled).map(|it| it.pane).collect();
         panes.sort_unstable();
         panes.dedup();
         let count = panes.len();
         let from = from.or(self.at.as_ref().map(|it| it.0)).and_then(|it| panes.iter().position(|pane| *pane == it));
         let to = match (from, jump) {
+            (_, Jump::Across) => {
+                let next = targets.0.iter().find(|it| it.main && it.enabled);
+                return next
+                    .filter(|next| here.is_none_or(|it| it.id != next.id))
+                    .or(self.in_pane(targets, Pane::Middle));
+            }
             (None, _) => 0,
             (Some(it), Jump::On) => (it + 1) % count,
             (Some(it), Jump::Back) => (it + count - 1) % count,
         };
-        let pane = *panes.get(to)?;
+        self.in_pane(targets, *panes.get(to)?)
+    }
+
+    /// Where the keyboard was last in a pane, else what comes next there, else its first.
+    fn in_pane<'t>(&self, targets: &'t Targets, pane: Pane) -> Option<&'t Target> {
         let known = self.last.get(&pane).and_then(|it| targets.usable(it)).filter(|it| it.pane == pane);
         known.or_else(|| first(targets, Some(pane)))
     }

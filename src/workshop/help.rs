@@ -9,9 +9,10 @@ use super::{
 };
 
 /// The keys, and what each does.
-const KEYS: [(&str, &str); 10] = [
+const KEYS: [(&str, &str); 11] = [
     ("window-key-tab", "window-key-tab-does"),
     ("window-key-pane", "window-key-pane-does"),
+    ("window-key-next", "window-key-next-does"),
     ("window-key-places", "window-key-places-does"),
     ("window-key-arrows", "window-key-arrows-does"),
     ("window-key-enter", "window-key-enter-does"),

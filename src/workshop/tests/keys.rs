@@ -77,3 +77,19 @@ fn keys_make_the_text_larger_and_smaller_and_normal_again() {
     bench.key_with(Modifiers::CTRL, Key::Num0);
     assert!((height(&bench) - normal).abs() < 0.1);
 }
+
+/// N goes to what comes next, from wherever the keyboard is, and from there back to where it was on the drawing. In a field it is a letter.
+#[test]
+fn one_key_goes_between_what_comes_next_and_the_drawing() {
+    let mut bench = Bench::new("across");
+    bench.click("begin:two-way-passage");
+    bench.click("go:kiln");
+    bench.key(Key::F6);
+    bench.key(Key::F6);
+    bench.key(Key::Tab);
+    let on_drawing = bench.focused().unwrap();
+    bench.key(Key::N);
+    assert_eq!(bench.focused().as_deref(), Some("todo:loads"));
+    bench.key(Key::N);
+    assert_eq!(bench.focused(), Some(on_drawing));
+}
