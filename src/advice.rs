@@ -1,4 +1,4 @@
-//! Doubts about a scenario: what can be read and done, but was probably not meant.
+//! Doubts about a scenario: what can be read and done, but was probably not meant. And what a learner who asks is told.
 //!
 //! Nothing here refuses anything. A doubt of the wiring holds whatever the learner does: it is worked out for the shortest
 //! way by which the cables could carry a circuit, and a control is doubted only where no wiring can do it. Where the learner
@@ -7,11 +7,13 @@
 
 mod circuit;
 mod control;
+mod next_join;
 mod routes;
 mod solvable;
 mod wiring;
 
-pub use wiring::{Wiring, WiringFound, wiring};
+pub use next_join::{Guidance, NextJoin, guidance, next_join};
+pub use wiring::{Carries, Wiring, WiringFound, wiring, wiring_left};
 
 use crate::exercise::{Exercise, LocationId, LocationKind, Named};
 

@@ -15,6 +15,7 @@ mod choose;
 mod drawing;
 mod focus;
 mod frame;
+mod guide;
 mod help;
 mod keys;
 mod map;

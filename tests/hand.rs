@@ -366,26 +366,27 @@ impl Hand {
     }
 }
 
+/// What is joined in exercise 1, seed 4.
+pub const ONE_WAY: &str = "feed/brown@rose rose.loop
+     onward/brown@rose rose.loop
+     drop/brown@rose rose.loop
+     feed/blue@rose rose.neutral
+     onward/blue@rose rose.neutral
+     flex/blue@rose rose.neutral
+     drop/blue@rose Sleeve(Brown) rose.switched
+     flex/brown@rose rose.switched
+     feed/cpc@rose Sleeve(GreenYellow) rose.earth
+     onward/cpc@rose Sleeve(GreenYellow) rose.earth
+     drop/cpc@rose Sleeve(GreenYellow) rose.earth
+     drop/brown@switch switch.COM
+     drop/blue@switch Sleeve(Brown) switch.L1
+     drop/cpc@switch Sleeve(GreenYellow) switch.box.earth";
+
 /// Exercise 1, seed 4 (metal box, plastic plate): every conductor where it belongs.
 pub fn one_way_model() -> Hand {
     let mut hand = Hand::new(exercise("one-way-rose", 4));
     hand.isolates();
-    hand.wires(
-        "feed/brown@rose rose.loop
-         onward/brown@rose rose.loop
-         drop/brown@rose rose.loop
-         feed/blue@rose rose.neutral
-         onward/blue@rose rose.neutral
-         flex/blue@rose rose.neutral
-         drop/blue@rose Sleeve(Brown) rose.switched
-         flex/brown@rose rose.switched
-         feed/cpc@rose Sleeve(GreenYellow) rose.earth
-         onward/cpc@rose Sleeve(GreenYellow) rose.earth
-         drop/cpc@rose Sleeve(GreenYellow) rose.earth
-         drop/brown@switch switch.COM
-         drop/blue@switch Sleeve(Brown) switch.L1
-         drop/cpc@switch Sleeve(GreenYellow) switch.box.earth",
-    );
+    hand.wires(ONE_WAY);
     hand.reads("lamp", "feed/brown@rose", "flex/brown@rose");
     hand.predicts(|at| {
         if at[0] == 1 {

@@ -3,14 +3,15 @@
 use std::sync::Arc;
 
 use switchdrop::{
+    advice::guidance,
     attempt::{Attempt, Mode},
     exercise::{Seed, read},
-    marking::{Hint, Outcome, Root, Sheet, Weight, hint, mark},
-    work::{Action, Edit, Subject},
+    marking::{Criterion, Hint, Outcome, Root, Sheet, Weight, hint, mark},
+    work::{Action, Edit, Feel, Subject},
 };
 
 use crate::{
-    hand::{Hand, exercise, one_way_model, two_way_model},
+    hand::{Hand, ONE_WAY, exercise, one_way_model, two_way_model},
     slips::slips,
     wirings::Dice,
 };
@@ -49,6 +50,23 @@ fn no_step_of_a_model_is_a_mistake() {
         for (number, action) in model.log().iter().enumerate() {
             attempt.act(action.clone()).unwrap();
             assert_eq!(hint(&attempt), Hint::SoFarRight, "after {number}: {action:?}");
+        }
+    }
+}
+
+/// Nor whoever joins what is right in any other order: what waits in a connector is no mistake.
+#[test]
+fn no_order_of_right_joins_is_a_mistake() {
+    let mut dice = Dice(0x4f_52_44);
+    let mut isolated = Hand::new(exercise("one-way-rose", 4));
+    isolated.isolates();
+    for _ in 0..12 {
+        let mut hand = Hand { attempt: isolated.attempt.clone() };
+        let mut left: Vec<&str> = ONE_WAY.lines().collect();
+        while !left.is_empty() {
+            let line = left.swap_remove(dice.below(left.len()));
+            hand.wires(line);
+            assert_eq!(hint(&hand.attempt), Hint::SoFarRight, "after {line}");
         }
     }
 }
@@ -120,4 +138,51 @@ fn advice_is_no_hint() {
     let advised = sheet.findings.iter().filter(|it| it.weight == Weight::Advice && it.root == Root::Itself);
     assert_eq!(advised.count(), 1, "{:#?}", sheet.findings);
     assert_eq!(hint(&attempt), Hint::SoFarRight);
+}
+
+/// Whoever does nothing but what each hint says next, sleeve, core and screw, lands every end, and the sheet finds nothing in the wiring:
+/// it works, and everything is earthed and identified. Whatever is joined already is kept.
+#[test]
+fn whoever_follows_the_hints_alone_ends_with_a_right_wiring() {
+    let mut joined = 0;
+    for id in ["wire-a-switch", "one-way-rose", "rose-with-onward-feed", "two-way-passage"] {
+        for seed in 0..12 {
+            let mut hand = Hand::new(exercise(id, seed));
+            assert_eq!(guidance(&hand.attempt).next, None, "{id}, seed {seed}: every cover is on");
+            if hand.attempt.work().is_bench() {
+                for place in hand.attempt.work().exercise().learners_places() {
+                    let location = hand.attempt.work().exercise().locations[place].id.clone();
+                    hand.does(Action::RemoveCover { location });
+                }
+            } else {
+                hand.isolates();
+            }
+            while let Some(next) = guidance(&hand.attempt).next {
+                let work = hand.attempt.work();
+                let [end, terminal] =
+                    [work.end_address(next.end), work.exercise().terminals[next.terminal].address.clone()];
+                let was = work.terminal_of(next.end).map(|it| work.exercise().terminals[it].address.clone());
+                let sleeve = next.sleeve.map_or_else(String::new, |it| format!("Sleeve({it:?})"));
+                hand.wires(&format!("{end} {sleeve} {terminal}"));
+                // The screw that it came from holds what is left there.
+                let work = hand.attempt.work();
+                if let Some(terminal) = was.filter(|it| work.ends_in(work.terminal(it).unwrap()).next().is_some()) {
+                    hand.does(Action::Tighten { terminal, feel: Feel::Right });
+                }
+                joined += 1;
+            }
+            assert_eq!(hint(&hand.attempt), Hint::SoFarRight, "{id}, seed {seed}");
+            let work = hand.attempt.work();
+            assert!(work.ends().all(|it| !work.exercise().is_learners(it) || work.is_landed(it)), "{id}, seed {seed}");
+            let sheet = mark(&hand.attempt, Mode::Practice);
+            let is_of_wiring = |it: &Criterion| {
+                use Criterion::{Earthing, Function, Identification, Polarity, Terminations};
+                matches!(it, Function | Polarity | Earthing | Identification | Terminations)
+            };
+            let wrong =
+                sheet.findings.iter().filter(|it| it.weight > Weight::Advice && is_of_wiring(&it.code.criterion()));
+            assert_eq!(wrong.count(), 0, "{id}, seed {seed}: {:#?}", sheet.findings);
+        }
+    }
+    assert!(joined > 300, "{joined}");
 }

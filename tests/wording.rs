@@ -11,8 +11,9 @@ use switchdrop::{
     picture::Label,
     trade::{accessory::ROSE_TERMINALS, colour::Colour},
     wording::{
-        ACT_KEYS, CABLE_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, LAID_KEYS, OUTCOME_KEYS,
-        OUTCOME_MEANS_KEYS, POWER_KEYS, REASON_KEYS, REFERENCES_KEYS, STAGE_KEYS, TEST_KEYS, WEIGHT_KEYS, Wording,
+        ACT_KEYS, CABLE_KEYS, CARRIES_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, LAID_KEYS,
+        OUTCOME_KEYS, OUTCOME_MEANS_KEYS, POWER_KEYS, REASON_KEYS, REFERENCES_KEYS, STAGE_KEYS, TEST_KEYS, WEIGHT_KEYS,
+        Wording,
     },
     work::Refused,
 };
@@ -60,6 +61,7 @@ fn from_tables() -> BTreeSet<String> {
     keys.extend(OUTCOME_MEANS_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(OUTCOME_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(POWER_KEYS.iter().map(|it| it.1.to_owned()));
+    keys.extend(CARRIES_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(STAGE_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(WEIGHT_KEYS.iter().map(|it| it.1.to_owned()));
     keys

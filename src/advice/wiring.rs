@@ -11,8 +11,9 @@
 use std::collections::BTreeSet;
 
 use crate::{
-    exercise::{Control, DeviceId, EndId, Exercise, LocationId, Sets, SwitchId, TerminalId, TerminalUse},
+    exercise::{Control, DeviceId, EndId, Exercise, LocationId, Sets, Stands, SwitchId, TerminalId, TerminalUse},
     trade::accessory::Capacity,
+    work::Work,
 };
 
 /// Steps tried before the search gives up. A house of some dozen places needs a few hundred.
@@ -34,15 +35,67 @@ pub enum Wiring {
 /// What is to be joined beyond what is there already.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct WiringFound {
-    /// Ends and the terminals that they go into.
+    /// Ends and the terminals that they go into, in the order of the ways that they belong to.
     pub ends: Vec<(EndId, TerminalId)>,
+    /// What each of these carries.
+    pub carries: Vec<Carries>,
     /// Links made up between two terminals of one place.
     pub links: Vec<[TerminalId; 2]>,
 }
 
+/// What a conductor of a wiring carries, as the trade calls it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Carries {
+    /// The line before any switch.
+    PermanentLine,
+    /// The line between two switches.
+    Strapper,
+    /// The line after the last switch.
+    SwitchedLine,
+    /// The neutral.
+    Neutral,
+}
+
+impl Carries {
+    /// The place of the rose's terminal for it in [`crate::trade::accessory::ROSE_TERMINALS`].
+    const fn rose_terminal(self) -> u8 {
+        match self {
+            Self::PermanentLine => 0,
+            Self::Neutral => 1,
+            // A strapper has none of its own.
+            Self::SwitchedLine | Self::Strapper => 2,
+        }
+    }
+}
+
 /// Looks for a wiring of an exercise whose cables are all chosen.
 pub fn wiring(exercise: &Exercise) -> Wiring {
-    let mut search = Search::new(exercise);
+    let altered = exercise.ends_to_alter();
+    let start = exercise.start.with_ids().map(|(end, start)| {
+        let terminal = start.filter(|_| !exercise.is_learners(end) && !altered.contains(&end))?.terminal;
+        Some(terminal)
+    });
+    look(exercise, start.collect(), &[])
+}
+
+/// Looks for what is still to be joined in a work in which every cable is chosen. What the learner has joined so far stays as it is.
+pub fn wiring_left(work: &Work) -> Wiring {
+    let exercise = work.exercise();
+    let altered = exercise.ends_to_alter();
+    let stands = exercise.start.with_ids().map(|(end, start)| {
+        let is_as_found = altered.contains(&end) && work.is_undisturbed(end);
+        let later = start.filter(|it| it.stands == Stands::Later).map(|it| it.terminal);
+        work.terminal_of(end).filter(|_| work.is_landed(end) && !is_as_found).or(later)
+    });
+    let made = (exercise.conductors.len()..work.conductor_count()).map(EndId::of);
+    let made: Vec<[TerminalId; 2]> =
+        made.filter_map(|[a, b]| Some([work.terminal_of(a)?, work.terminal_of(b)?])).collect();
+    look(exercise, stands.collect(), &made)
+}
+
+/// Looks for a wiring of an exercise: `stands`: where each end is that stays where it is; `made`: the conductors made up by hand.
+fn look(exercise: &Exercise, stands: Vec<Option<TerminalId>>, made: &[[TerminalId; 2]]) -> Wiring {
+    let mut search = Search::new(exercise, stands, made);
     let start = search.start();
     let all: Vec<usize> = (0..exercise.controls.len()).filter(|it| search.is_to_do(&start, *it)).collect();
     let has_fan = |it: &usize| exercise.fans.iter().any(|fan| fan.with == exercise.controls[*it].lamp);
@@ -66,7 +119,12 @@ struct Role {
 }
 
 /// From the net that begins at one terminal to another terminal.
-type Goal = [TerminalId; 2];
+#[derive(Debug, Clone, Copy)]
+struct Goal {
+    from: TerminalId,
+    to: TerminalId,
+    carries: Carries,
+}
 
 /// How far the search has come: who owns what, and what is taken.
 #[derive(Debug, Clone)]
@@ -87,29 +145,29 @@ struct Search<'a> {
     reserved: BTreeSet<usize>,
     /// Conductors with an end that is the learner's to connect, protective ones left out.
     open: Vec<usize>,
-    /// Ends that are the learner's to connect, or to connect anew.
-    free: BTreeSet<EndId>,
+    /// Where each end is that stays where it is; the others are to be connected, or connected anew.
+    stands: Vec<Option<TerminalId>>,
+    made: &'a [[TerminalId; 2]],
     tried: usize,
     furthest: usize,
 }
 
 impl<'a> Search<'a> {
-    fn new(exercise: &'a Exercise) -> Self {
+    fn new(exercise: &'a Exercise, stands: Vec<Option<TerminalId>>, made: &'a [[TerminalId; 2]]) -> Self {
         let terminals = exercise.terminals.len();
         let mut sets = Sets::new(terminals + exercise.conductors.len());
-        let altered: BTreeSet<EndId> = exercise.ends_to_alter().into_iter().collect();
-        let ends = exercise.start.ids();
-        let free: BTreeSet<EndId> = ends.filter(|it| exercise.is_learners(*it) || altered.contains(it)).collect();
+        let is_free = |it: &EndId| stands.get(it.index()).is_none_or(Option::is_none);
         let mut open = Vec::new();
         for (index, conductor) in exercise.conductors.iter().enumerate() {
-            for end in EndId::of(index).into_iter().filter(|it| !free.contains(it)) {
-                if let Some(start) = exercise.start[end] {
-                    sets.join(start.terminal.index(), terminals + index);
-                }
+            for terminal in EndId::of(index).into_iter().filter_map(|it| stands.get(it.index()).copied().flatten()) {
+                sets.join(terminal.index(), terminals + index);
             }
-            if !conductor.colour.is_protective() && EndId::of(index).iter().any(|it| free.contains(it)) {
+            if !conductor.colour.is_protective() && EndId::of(index).iter().any(is_free) {
                 open.push(index);
             }
+        }
+        for [a, b] in made {
+            sets.join(a.index(), b.index());
         }
         for (_, [a, b]) in exercise.joins().filter(|it| it.0.is_lasting()) {
             sets.join(a.index(), b.index());
@@ -120,18 +178,21 @@ impl<'a> Search<'a> {
         };
         let reserved = exercise.terminals.iter().enumerate().filter(|it| is_reserved(it.1.used_by));
         let reserved = reserved.map(|it| cluster[it.0]).collect();
-        Self { exercise, cluster, reserved, open, free, tried: 0, furthest: 0 }
+        Self { exercise, cluster, reserved, open, stands, made, tried: 0, furthest: 0 }
     }
 
     fn start(&self) -> State {
         let mut taken = vec![(0, 0.0); self.exercise.terminals.len()];
-        for (end, start) in self.exercise.start.with_ids() {
-            let stays = start.filter(|_| !self.free.contains(&end));
-            if let Some((start, facts)) = stays.zip(self.exercise.end_facts(end)) {
-                let (count, mm2): &mut (usize, f64) = &mut taken[start.terminal.index()];
-                (*count, *mm2) = (*count + 1, *mm2 + facts.size.mm2());
+        let mut fill = |terminal: TerminalId, size: f64| {
+            let (count, mm2): &mut (usize, f64) = &mut taken[terminal.index()];
+            (*count, *mm2) = (*count + 1, *mm2 + size);
+        };
+        for (end, terminal) in self.exercise.start.ids().zip(&self.stands) {
+            if let Some((terminal, facts)) = terminal.zip(self.exercise.end_facts(end)) {
+                fill(terminal, facts.size.mm2());
             }
         }
+        self.made.iter().flatten().for_each(|it| fill(*it, LINK_MM2));
         let mut owner = vec![None; self.cluster.len()];
         for it in self.exercise.devices.iter().flat_map(|it| [it.line, it.neutral]) {
             owner[self.of(it)] = Some(self.of(it));
@@ -237,7 +298,8 @@ impl<'a> Search<'a> {
                     if role.from.len() != from.len() || role.to.len() != leaves {
                         continue;
                     }
-                    let joined = from.iter().zip(&role.from).map(|(a, b)| [*a, *b]);
+                    let carries = if place == 0 { Carries::PermanentLine } else { Carries::Strapper };
+                    let joined = from.iter().zip(&role.from).map(|(a, b)| Goal { from: *a, to: *b, carries });
                     longer.push((goals.iter().copied().chain(joined).collect(), role.to));
                 }
             }
@@ -246,15 +308,16 @@ impl<'a> Search<'a> {
         let lamp = &self.exercise.lamps[control.lamp];
         let [first, second] = lamp.contacts;
         let ended = |(goals, from): &(Vec<Goal>, Vec<TerminalId>), line: TerminalId, neutral: Vec<Goal>| -> Vec<Goal> {
-            let lasts = from.iter().map(|it| [*it, line]);
+            let lasts = from.iter().map(|it| Goal { from: *it, to: line, carries: Carries::SwitchedLine });
             goals.iter().copied().chain(lasts).chain(neutral).collect()
         };
         // The neutral straight to the lamp, or through a pole that opens with the line's.
         let neutrals = |at: TerminalId| {
+            let goal = |from: TerminalId, to: TerminalId| Goal { from, to, carries: Carries::Neutral };
             let poles = order.iter().flat_map(|it| self.linked_poles(*it));
-            let through =
-                poles.flat_map(|[a, b]| [[a, b], [b, a]]).map(move |[a, b]| vec![[device.neutral, a], [b, at]]);
-            std::iter::once(vec![[device.neutral, at]]).chain(through).collect::<Vec<_>>()
+            let through = poles.flat_map(|[a, b]| [[a, b], [b, a]]);
+            let through = through.map(|[a, b]| vec![goal(device.neutral, a), goal(b, at)]);
+            std::iter::once(vec![goal(device.neutral, at)]).chain(through).collect::<Vec<_>>()
         };
         let mut all = Vec::new();
         for chain in &chains {
@@ -274,8 +337,9 @@ impl<'a> Search<'a> {
         state: &State,
         (all, at): (&[usize], usize),
     ) -> Option<State> {
-        let Some(([begin, end], others)) = goals.split_first() else { return self.wire_controls(all, at + 1, state) };
-        let (net, goal) = (self.of(*begin), self.of(*end));
+        let Some((first, others)) = goals.split_first() else { return self.wire_controls(all, at + 1, state) };
+        let begin = self.of(first.from);
+        let (net, goal) = (begin, self.of(first.to));
         // Where the beginning of a net was joined to another net before, the two are one net.
         let net = state.owner[net].unwrap_or(net);
         if state.owner[goal] == Some(net) || net == goal {
@@ -285,17 +349,17 @@ impl<'a> Search<'a> {
             return None;
         }
         let mut state = state.clone();
-        state.owner[self.of(*begin)] = Some(net);
+        state.owner[begin] = Some(net);
         let mut steps = self.steps(&state, net, from, goal);
-        // A step that comes to the goal goes first.
-        steps.sort_by_key(|it| it.to != goal);
+        // A step that comes to the goal goes first; of two, the one by a terminal that is named for what it carries.
+        steps.sort_by_key(|it| (it.to != goal, self.strangeness(it, first.carries)));
         for step in steps {
             self.tried += 1;
             if self.tried >= STEPS {
                 return None;
             }
             let mut after = state.clone();
-            self.take(&mut after, &step, net);
+            self.take(&mut after, &step, net, first.carries);
             if let Some(done) = self.reach(goals, Some(step.to), &after, (all, at)) {
                 return Some(done);
             }
@@ -303,7 +367,17 @@ impl<'a> Search<'a> {
         None
     }
 
-    fn take(&self, state: &mut State, step: &NetStep, net: usize) {
+    /// How far a step is from what the terminal's name says: any of a rose's would do, but a learner who asks is told the usual one.
+    fn strangeness(&self, step: &NetStep, carries: Carries) -> u8 {
+        let By::End(_, terminal) = step.by else { return 1 };
+        match self.exercise.terminals[terminal].used_by {
+            TerminalUse::Rose(it) if carries.rose_terminal() == it => 0,
+            TerminalUse::Rose(_) => 2,
+            _ => 1,
+        }
+    }
+
+    fn take(&self, state: &mut State, step: &NetStep, net: usize, carries: Carries) {
         let mut fill = |terminal: TerminalId, mm2: f64| {
             let (count, sum) = &mut state.taken[terminal.index()];
             (*count, *sum) = (*count + 1, *sum + mm2);
@@ -313,6 +387,7 @@ impl<'a> Search<'a> {
                 fill(terminal, self.size(end));
                 state.landed.insert(end);
                 state.laid.ends.push((end, terminal));
+                state.laid.carries.push(carries);
             }
             By::Link(both) => {
                 for it in both {
@@ -382,7 +457,7 @@ impl<'a> Search<'a> {
     }
 
     fn is_open(&self, state: &State, end: EndId) -> bool {
-        self.free.contains(&end) && !state.landed.contains(&end)
+        self.stands.get(end.index()).is_none_or(Option::is_none) && !state.landed.contains(&end)
     }
 
     fn has_room(&self, state: &State, terminal: TerminalId, mm2: f64) -> bool {

@@ -224,6 +224,11 @@ impl Attempt {
         Happened::Stopped(act)
     }
 
+    /// As what an action would be stopped now, whether or not a hand can do it.
+    pub fn would_stop(&self, action: &Action) -> Option<ActKind> {
+        self.safety.stops(&self.work, action).map(|it| it.0)
+    }
+
     fn carry_out(&mut self, action: &Action) -> Result<Happened, Refused> {
         if let Some((kind, at)) = self.safety.stops(&self.work, action) {
             // Impossible comes before unsafe: what a hand can't do needs no stopping.

@@ -10,10 +10,11 @@ use std::{
 };
 
 use switchdrop::{
+    advice::guidance,
     attempt::{Attempt, Header, Mode, action_form, parse_action},
     exercise::{Limits, LocationKind, Seed, names_are_clean},
-    marking::{hint, may_hint},
-    wording::{happened, hint as hint_said, refused},
+    marking::may_hint,
+    wording::{guidance as told, happened, refused},
     work::{Action, Work},
 };
 
@@ -163,7 +164,7 @@ fn act(
         }
     };
     let answer = if asks {
-        hint_said(&talk.wording, attempt.work(), &hint(attempt))
+        told(&talk.wording, attempt.work(), &guidance(attempt))
     } else {
         happened(&talk.wording, attempt, &result)
     };

@@ -7,7 +7,7 @@ use super::{
     sheet::{is_closed_up, lands_free_ends, mark_with},
 };
 use crate::attempt::{Attempt, Mode};
-use crate::work::{Action, Work};
+use crate::work::{Action, Edit, Work};
 
 /// What a hint tells.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -27,8 +27,7 @@ pub fn hint(attempt: &Attempt) -> Hint {
     let work = attempt.work();
     let is_closed_up = is_closed_up(work);
     // What is tied back beside the board is still for the supervisor to connect.
-    let all_landed = !work.has_tied_back()
-        && work.ends().filter(|it| !work.is_undisturbed(*it)).all(|it| work.terminal_of(it).is_some());
+    let all_landed = !work.has_tied_back() && work.ends().all(|it| work.is_landed(it));
     let found = mark_with(attempt, Mode::Practice, &Effort::HINT).findings.into_iter();
     let mut found = found.filter(|it| it.root == Root::Itself && it.weight != Weight::Advice && !it.before);
     match found.find(|it| is_mistake(work, it, is_closed_up, all_landed)) {
@@ -52,6 +51,15 @@ fn is_mistake(work: &Work, finding: &Finding, is_closed_up: bool, all_landed: bo
             | Code::GrommetMissing
     );
     let is_act = matches!(finding.seen, Seen::InAction(_));
-    let unfinished = lands_free_ends(work, finding) && !(finding.repair.is_none() && all_landed);
+    let unfinished = lands_free_ends(work, finding) && !(finding.repair.is_none() && all_landed)
+        || !all_landed && moves_what_is_to_be_altered(work, finding);
     !still_to_do && !is_act && (all_landed || !finding.hidden) && (is_closed_up || !unfinished)
+}
+
+/// Whether what would put it right is to move ends that an alteration has to move, and that nobody has come to yet.
+fn moves_what_is_to_be_altered(work: &Work, finding: &Finding) -> bool {
+    let to_alter = work.exercise().ends_to_alter();
+    let is_to_come =
+        |it: &Edit| matches!(it, Edit::Move(end, _) if work.is_undisturbed(*end) && to_alter.contains(end));
+    finding.repair.as_ref().is_some_and(|edits| edits.iter().all(is_to_come))
 }

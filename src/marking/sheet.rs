@@ -343,12 +343,13 @@ pub(super) fn is_closed_up(work: &Work) -> bool {
     places.all(|it| work.is_covered(it) && has_work[it.index()])
 }
 
-/// Whether what would put a cause right is no more than work still to be done: to land ends that are free, to tighten what lies
-/// open, or moves that nobody knows.
+/// Whether what would put a cause right is no more than work still to be done: to land ends that are free, to join what waits in a connector
+/// for now, to tighten what lies open, or moves that nobody knows.
 pub(super) fn lands_free_ends(work: &Work, cause: &Finding) -> bool {
+    let waits = |end: EndId| !work.is_landed(end);
     cause.repair.as_ref().is_none_or(|edits| {
         edits.iter().all(|it| match it {
-            Edit::Move(end, Some(_)) => !work.is_landed(*end),
+            Edit::Move(end, Some(to)) => waits(*end) || work.ends_in(*to).any(waits),
             Edit::Tail(..) | Edit::TakeLinks => true,
             Edit::Tighten(terminal) => !work.is_covered(work.exercise().terminals[*terminal].location),
             _ => false,

@@ -3,14 +3,16 @@
 use super::{
     Wording,
     case::witness,
-    keys::{mark, weight_key},
+    keys::{carries_key, mark, weight_key},
     outcome::{apart, list},
     place::{conductor, end, lamp, subject, terminal},
 };
 use crate::{
+    advice::{Guidance, NextJoin},
     circuit::Groups,
     exercise::{DeviceId, Exercise, LocationId, TerminalUse},
     marking::{Citation, Code, Finding, Hint, Root, Seen, reference, to_remake},
+    trade::colour::Mark,
     work::{Edit, Point, Prep, Refused, Subject, Work},
 };
 
@@ -129,6 +131,23 @@ fn only_parks(work: &Work, finding: &Finding) -> bool {
     let parks = |it: &Edit| matches!(it, Edit::Move(_, Some(to)) if is_connector(*to) && is_empty(*to));
     matches!(finding.code, Code::LooseEnd | Code::LooseEndLive)
         && matches!(finding.repair.as_deref(), Some([edit]) if parks(edit))
+}
+
+/// What a hint tells, and what to join next.
+pub fn guidance(wording: &Wording, work: &Work, of: &Guidance) -> String {
+    let Some(next) = of.next else { return hint(wording, work, &of.hint) };
+    let [joins, why] = next_join(wording, work, &next);
+    wording.say("hint-next", &[("joins", &joins), ("why", &why)])
+}
+
+/// What to join next, as the middle of a sentence; and what it is for, as a sentence.
+pub fn next_join(wording: &Wording, work: &Work, next: &NextJoin) -> [String; 2] {
+    let joins = edit(wording, work, &Edit::Move(next.end, Some(next.terminal)));
+    let joins = match next.sleeve {
+        Some(it) => wording.say("join-sleeved", &[("sleeve", &mark(wording, Mark::Sleeve(it))), ("joins", &joins)]),
+        None => joins,
+    };
+    [joins, wording.say(next.carries.map_or("carries-cpc", carries_key), &[])]
 }
 
 /// What a hint tells.

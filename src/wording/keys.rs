@@ -4,6 +4,7 @@
 
 use super::Wording;
 use crate::{
+    advice::Carries,
     attempt::ActKind,
     circuit::{Glow, HazardKind},
     exercise::{Edition, Stage},
@@ -42,6 +43,13 @@ keys! {
         BenchUnproved = "act-bench-unproved",
         BoardUnready = "act-board-unready",
         WrongInstrument = "act-wrong-instrument",
+    }
+    /// The key of what a conductor is for.
+    CARRIES_KEYS carries_key(Carries) {
+        PermanentLine = "carries-permanent-line",
+        Strapper = "carries-strapper",
+        SwitchedLine = "carries-switched-line",
+        Neutral = "carries-neutral",
     }
     /// The key of a stage's name.
     STAGE_KEYS stage_key(Stage) {

@@ -3,6 +3,7 @@
 
 use bevy_egui::egui::{CentralPanel, Frame, Key, Margin, Panel, ScrollArea, Sense, Ui, vec2};
 use switchdrop::{
+    advice::NextJoin,
     attempt::Attempt,
     marking::Sheet,
     picture::{Scene, Thing},
@@ -11,7 +12,7 @@ use switchdrop::{
 use super::{
     along, bars, callout,
     drawing::{Fit, paint},
-    next,
+    guide, next,
     panel::{Pane, PanelContext},
     prediction, report,
     session::Session,
@@ -39,6 +40,8 @@ pub struct Shown<'a> {
     pub played: Option<&'a Played>,
     /// What was earned, once it was handed in.
     pub sheet: Option<&'a Sheet>,
+    /// What to join next, where the learner is guided.
+    pub guide: Option<&'a NextJoin>,
 }
 
 impl Shown<'_> {
@@ -50,7 +53,7 @@ impl Shown<'_> {
 /// Draws it.
 pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: &mut View) {
     let edge = Frame::new().fill(theme::PANEL).inner_margin(Margin::symmetric(12, 6));
-    let lines = todo::lines(panel, shown.attempt());
+    let lines = todo::lines(panel, shown.attempt(), shown.guide);
     Panel::top("where").frame(edge).show(ui, |ui| {
         panel.begin(ui, Pane::Places, "window-pane-job");
         // The brief stands open at first; then it folds into the title, and the stages stand beside that.
@@ -83,7 +86,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: 
             if view.hands_in && !shown.session.is_over() {
                 next::ask(ui, panel, &lines);
             }
-            next::next(ui, panel, shown.session, view, &lines, shown.sheet);
+            next::next(ui, panel, shown, view, &lines);
         });
         // Each place is read from its top.
         ScrollArea::vertical().id_salt(view.at).auto_shrink(false).show(ui, |ui| {
@@ -106,7 +109,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: 
         } else if view.at == Sight::Tests {
             tests_page::show(ui, panel, shown.session, view);
         } else if let Some(scene) = shown.scene {
-            let points = todo::points_at(&lines, shown.attempt().work(), view.at);
+            let points = todo::points_at(&lines, shown.attempt().work(), view.at, shown.guide);
             draw(ui, panel, shown, view, (scene, points));
         }
     });
@@ -150,6 +153,11 @@ fn draw(
         }
         if let Some(it) = points.and_then(|it| scene.spot(it)) {
             touch::pointed(ui, fit.rect(it.rect));
+        }
+        let rect = |of: Thing| scene.spot(of).map(|it| fit.rect(it.rect));
+        let led = shown.guide.filter(|it| view.dragged.is_none() && points == Some(Thing::End(it.end)));
+        if let Some((from, to)) = led.and_then(|it| rect(Thing::End(it.end)).zip(rect(Thing::Terminal(it.terminal)))) {
+            guide::led(ui, from, to);
         }
         touch::probes_on(ui, shown.session, view, scene, &fit);
         if view.hand == Hand::Tools {

@@ -4,24 +4,27 @@ use std::time::Duration;
 
 use bevy_egui::egui::{Context, Ui};
 use switchdrop::{
+    advice::{Guidance, NextJoin, guidance, next_join},
     attempt::{Happened, Mode},
     circuit::{Glow, lamps_now},
-    marking::{Hint, hint, is_critical},
+    exercise::SHIPPED,
+    marking::{Hint, is_critical},
     picture::{Covers, Scene, Thing, View as Look, of_location, of_place},
     report::would_have,
-    wording::{Wording, did, happened, hint as hint_said, place, refused},
+    wording::{Wording, did, guidance as told, happened, place, refused},
     work::Action,
 };
 
 use super::{
     bars, bench,
     beside::Beside,
+    guide::may_guide,
     marked::Marked,
     panel::PanelContext,
     session::{NotDone, Session},
-    sheet,
+    sheet::{self, whereabouts},
     trip::{Played, Trip, Way},
-    view::{Brief, Sight, Tone, View},
+    view::{Brief, Guide, Sight, Tone, View},
 };
 
 /// A scene, and what it was drawn for.
@@ -44,7 +47,9 @@ pub struct BenchState {
     trip: Option<Trip>,
     played: Option<Played>,
     /// A hint that was asked for and is still to come.
-    hint: Option<Beside<Hint>>,
+    hint: Option<Beside<Guidance>>,
+    /// What to join next, and after how many actions.
+    guide: Option<(usize, Option<NextJoin>)>,
 }
 
 impl BenchState {
@@ -52,22 +57,38 @@ impl BenchState {
     pub fn new(session: Session) -> Self {
         let trip = Trip::of(&session.attempt);
         let brief = if session.attempt.log().is_empty() { Brief::AtFirst } else { Brief::Folded };
-        let view = View { brief, ..View::default() };
-        Self { session, view, drawn: None, trip, played: None, hint: None }
+        // The first exercise of all names one conductor at a time, until the learner goes without.
+        let is_first = SHIPPED.first().is_some_and(|it| it.0 == session.attempt.work().exercise().id);
+        let guide = if is_first { Guide::On } else { Guide::Off };
+        let view = View { brief, guide, ..View::default() };
+        Self { session, view, drawn: None, trip, played: None, hint: None, guide: None }
     }
 
     /// Draws it; `marked` once it is handed in.
     pub fn show(&mut self, ui: &mut Ui, panel: &mut PanelContext<'_>, marked: Option<&Marked>) {
         self.hint_if_come(panel.wording, Duration::ZERO);
         self.draw_scene(panel.wording, marked.is_some());
+        self.find_guide();
         let shown = bench::Shown {
             session: &self.session,
             scene: self.drawn.as_ref().map(|it| &it.scene),
             trip: self.trip.as_ref(),
             played: self.played.as_ref(),
             sheet: marked.map(|it| &it.sheet),
+            guide: self.guide.as_ref().and_then(|it| it.1.as_ref()),
         };
         bench::show(ui, panel, &shown, &mut self.view);
+    }
+
+    /// What to join next, unless it is known already.
+    fn find_guide(&mut self) {
+        let is_asked = self.view.guide == Guide::On && !self.session.is_over() && may_guide(&self.session);
+        let actions = self.session.attempt.log().len();
+        if !is_asked {
+            self.guide = None;
+        } else if self.guide.is_none_or(|it| it.0 != actions) {
+            self.guide = Some((actions, next_join(&self.session.attempt)));
+        }
     }
 
     /// The scene for what is looked at, unless it is there already.
@@ -148,7 +169,7 @@ impl BenchState {
         let why_not = match result {
             Ok(_) if *action == Action::Hint => {
                 let attempt = self.session.attempt.clone();
-                self.hint = Some(Beside::new("hint", ctx.cloned(), move || hint(&attempt)));
+                self.hint = Some(Beside::new("hint", ctx.cloned(), move || guidance(&attempt)));
                 self.view.say(Tone::Plain, wording.say("window-hint-to-come", &[]));
                 self.hint_if_come(wording, A_FRAME);
                 return true;
@@ -167,7 +188,18 @@ impl BenchState {
         let Some(asked) = &mut self.hint else { return };
         asked.look(at_most);
         if let Some(it) = asked.come() {
-            let text = hint_said(wording, self.session.attempt.work(), it);
+            let work = self.session.attempt.work();
+            let text = told(wording, work, it);
+            let place = match (&it.hint, it.next) {
+                (Hint::Look(it) | Hint::Wrong(it), _) => whereabouts(work, it.at),
+                (_, Some(it)) => Some((Sight::Location(work.end_location(it.end)), Thing::End(it.end))),
+                _ => None,
+            };
+            // It points at what it tells of.
+            if let Some((sight, thing)) = place {
+                self.view.go(sight);
+                self.view.selected = Some(thing);
+            }
             self.view.say(Tone::Plain, text);
         }
         if !asked.is_waiting() {

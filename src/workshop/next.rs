@@ -1,28 +1,28 @@
 //! What is still to do, beside the drawing: the first line as a button that leads there or does it, the others beneath.
 
 use bevy_egui::egui::{RichText, Ui, vec2};
-use switchdrop::{marking::Sheet, picture::Thing, wording::headline, work::Action};
+use switchdrop::{
+    picture::Thing,
+    wording::{headline, next_join},
+    work::Action,
+};
 
 use super::{
     bars::read_only_key,
+    bench::Shown,
+    guide::may_guide,
     panel::{Intent, PanelContext},
     session::Session,
     theme,
     todo::{Leads, Line, Step, points_at},
     touch,
-    view::{Hand, Sight, Tone, View},
+    view::{Guide, Hand, Sight, Tone, View},
 };
 
 /// Draws the first line that is not done; when nothing can be done any more, why.
-pub fn next(
-    ui: &mut Ui,
-    panel: &mut PanelContext<'_>,
-    session: &Session,
-    view: &mut View,
-    lines: &[Line],
-    sheet: Option<&Sheet>,
-) {
-    if let Some(sheet) = sheet {
+pub fn next(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: &mut View, lines: &[Line]) {
+    let session = shown.session;
+    if let Some(sheet) = shown.sheet {
         panel.heading(ui, "window-handed-in");
         ui.label(headline(panel.wording, session.attempt.work(), sheet));
         theme::quiet(ui, &panel.say("window-handed-in-means", &[]));
@@ -39,10 +39,19 @@ pub fn next(
             ui.label(theme::bold(&line.text).color(theme::ACCENT));
         }
         leads => {
-            if panel.main_button(ui, &line.key, &line.text) && !is_there(panel, session, view, lines, leads) {
+            if panel.main_button(ui, &line.key, &line.text) && !is_there(panel, shown, view, lines, leads) {
                 follow(panel, leads);
             }
         }
+    }
+    if line.step == Step::Wire && may_guide(session) {
+        if let Some(it) = shown.guide {
+            theme::quiet(ui, &next_join(panel.wording, session.attempt.work(), it)[1]);
+        }
+        let text = panel.say("window-guide", &[]);
+        let mut is_on = view.guide == Guide::On;
+        panel.check(ui, &mut is_on, "guide", &text);
+        view.guide = if is_on { Guide::On } else { Guide::Off };
     }
 }
 
@@ -78,7 +87,8 @@ pub fn rest(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, lines:
 
 /// Where a line leads to where the learner is already: what is to be worked at is selected there, what is in the way is taken off, the
 /// instrument is taken in hand; else it is said that it is done here. Never nothing.
-fn is_there(panel: &mut PanelContext<'_>, session: &Session, view: &mut View, lines: &[Line], leads: &Leads) -> bool {
+fn is_there(panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: &mut View, lines: &[Line], leads: &Leads) -> bool {
+    let session = shown.session;
     let (sight, hand) = match *leads {
         Leads::To(sight) => (sight, None),
         Leads::With(hand, at) => (Sight::Location(at), Some(hand)),
@@ -88,7 +98,7 @@ fn is_there(panel: &mut PanelContext<'_>, session: &Session, view: &mut View, li
         return false;
     }
     let work = session.attempt.work();
-    let points = points_at(lines, work, view.at).filter(|it| !matches!(it, Thing::Location(_)));
+    let points = points_at(lines, work, view.at, shown.guide).filter(|it| !matches!(it, Thing::Location(_)));
     match (sight, hand, points) {
         (_, _, Some(thing)) if view.selected != Some(thing) || view.hand != Hand::Tools => {
             view.hand = Hand::Tools;

@@ -3,10 +3,11 @@
 //! Each line asks [`switchdrop::attempt::Safety`] or the work whether it is done; nothing is decided here.
 
 use switchdrop::{
+    advice::NextJoin,
     attempt::{Attempt, Energised, readings_to_take},
     exercise::{DeviceId, EndId, Exercise, Keeper, LocationId, Stage, TerminalId},
     picture::Thing,
-    wording::{device, list, stage_key},
+    wording::{device, list, next_join, stage_key},
     work::{Action, Check, Power, Work},
 };
 
@@ -105,7 +106,7 @@ pub struct Line {
 
 /// Where on the drawing the first line that is not done is to be worked at: the place that it leads to, or once one is there the end or
 /// the screw.
-pub fn points_at(lines: &[Line], work: &Work, at: Sight) -> Option<Thing> {
+pub fn points_at(lines: &[Line], work: &Work, at: Sight, guide: Option<&NextJoin>) -> Option<Thing> {
     let line = lines.iter().find(|it| !it.done)?;
     let (Leads::To(Sight::Location(to)) | Leads::DoesAt(Sight::Location(to), _) | Leads::With(_, to)) = line.leads
     else {
@@ -120,7 +121,8 @@ pub fn points_at(lines: &[Line], work: &Work, at: Sight) -> Option<Thing> {
     if work.has_cover(to) && work.is_covered(to) {
         return Some(Thing::Location(to));
     }
-    let end = unjoined(work).find(|it| work.end_location(*it) == to).map(Thing::End);
+    let guided = guide.map(|it| it.end).filter(|it| work.end_location(*it) == to);
+    let end = guided.or_else(|| unjoined(work).find(|it| work.end_location(*it) == to)).map(Thing::End);
     let screw = || loose_screws(work).find(|it| work.exercise().terminals[*it].location == to);
     end.or_else(|| screw().map(Thing::Terminal))
 }
@@ -135,8 +137,8 @@ fn loose_screws(work: &Work) -> impl Iterator<Item = TerminalId> + '_ {
     work.exercise().terminals.ids().filter(|it| !work.is_tight(*it))
 }
 
-/// Every line. None once it is handed in.
-pub fn lines(panel: &PanelContext<'_>, attempt: &Attempt) -> Vec<Line> {
+/// Every line. None once it is handed in. `guide`: the conductor that is to be named, instead of how many are left.
+pub fn lines(panel: &PanelContext<'_>, attempt: &Attempt, guide: Option<&NextJoin>) -> Vec<Line> {
     let (work, safety) = (attempt.work(), attempt.safety());
     let exercise = work.exercise();
     let mut lines = Vec::new();
@@ -162,7 +164,7 @@ pub fn lines(panel: &PanelContext<'_>, attempt: &Attempt) -> Vec<Line> {
             isolation(panel, attempt, &mut add);
         }
     }
-    wiring(panel, attempt, &mut add);
+    wiring(panel, attempt, guide, &mut add);
     let counted = |count: usize, to_do: &str, done: &str| match count {
         0 => panel.say(done, &[]),
         _ => panel.say(to_do, &[("count", &count.to_string())]),
@@ -327,19 +329,25 @@ fn opened(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step
     add(Step::Isolate, "find", panel.say(key, &[]), false, Leads::To(sight));
 }
 
-fn wiring(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {
+fn wiring(
+    panel: &PanelContext<'_>,
+    attempt: &Attempt,
+    guide: Option<&NextJoin>,
+    add: &mut impl FnMut(Step, &str, String, bool, Leads),
+) {
     let work = attempt.work();
     let exercise = work.exercise();
     let loose: Vec<_> = unjoined(work).collect();
     let slack: Vec<_> = loose_screws(work).collect();
-    let wired = loose.is_empty() && slack.is_empty();
+    let wired = loose.is_empty() && slack.is_empty() && guide.is_none();
     let count = |it: usize| it.to_string();
-    let text = match (loose.len(), slack.len()) {
-        (0, 0) => panel.say("window-done-wire", &[]),
-        (0, slack) => panel.say("window-todo-tighten", &[("count", &count(slack))]),
-        (loose, _) => panel.say("window-todo-join", &[("count", &count(loose))]),
+    let text = match (guide, loose.len(), slack.len()) {
+        (Some(it), ..) => panel.say("window-guide-join", &[("joins", &next_join(panel.wording, work, it)[0])]),
+        (None, 0, 0) => panel.say("window-done-wire", &[]),
+        (None, 0, slack) => panel.say("window-todo-tighten", &[("count", &count(slack))]),
+        (None, loose, _) => panel.say("window-todo-join", &[("count", &count(loose))]),
     };
-    let place = loose.first().map(|it| work.end_location(*it));
+    let place = guide.map(|it| &it.end).or(loose.first()).map(|it| work.end_location(*it));
     let place = place.or_else(|| slack.first().map(|it| exercise.terminals[*it].location));
     // Where isolation is asked for, covers come off in it.
     if let Some(at) = place.filter(|it| work.has_cover(*it) && work.is_covered(*it) && !exercise.asks(Stage::Isolation))

@@ -156,6 +156,16 @@ pub enum Brief {
     Open,
 }
 
+/// How much Next says of the wiring.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Guide {
+    /// How many ends are left.
+    #[default]
+    Off,
+    /// One conductor at a time, where it goes and what it is for.
+    On,
+}
+
 /// Everything that is only seen.
 #[derive(Debug, Default)]
 pub struct View {
@@ -207,6 +217,8 @@ pub struct View {
     pub brief: Brief,
     /// Whether one is about to report something.
     pub reports: bool,
+    /// How much Next says.
+    pub guide: Guide,
 }
 
 impl View {

@@ -245,6 +245,10 @@ impl WindowState {
         self.open.as_ref().map_or_else(Default::default, |it| it.bench.view.at)
     }
 
+    pub(super) fn selected(&self) -> Option<switchdrop::picture::Thing> {
+        self.open.as_ref().and_then(|it| it.bench.view.selected)
+    }
+
     pub(super) fn said(&self) -> &str {
         &self.last_said().text
     }

@@ -614,7 +614,15 @@ fn said(own: &Attempt, theirs: &Attempt, from: &Elsewhere, wording: &Wording) {
     for it in advice::doubts(theirs.work().exercise()) {
         answers!(wording::doubt(wording, exercise, &it));
     }
-    answers!(advice::wiring(exercise));
+    answers!(advice::wiring(exercise), advice::wiring_left(work), advice::next_join(own), advice::guidance(own));
+    for (end, terminal) in from.ends.iter().zip(&from.terminals) {
+        let next = advice::NextJoin { end: *end, terminal: *terminal, carries: None, sleeve: None };
+        let told = advice::Guidance { hint: marking::Hint::SoFarRight, next: Some(next) };
+        answers!(wording::guidance(wording, work, &told), wording::next_join(wording, work, &next));
+    }
+    for action in few(theirs.log().iter().cloned()) {
+        answers!(Attempt::would_stop(own, &action));
+    }
     let happened = [
         attempt::Happened::NoEarth(from.points[from.points.len() - 1]),
         attempt::Happened::Concluded { dead: true, proved: from.locations.clone(), lacked: None },

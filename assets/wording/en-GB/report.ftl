@@ -190,6 +190,14 @@ hazard-no-disconnection = no device would trip in time if a line touched this me
 
 # A hint. $criterion: as in the heading.
 hint-so-far-right = Nothing is wrong in the wiring that you have done so far. Go on with what is still to do.
+hint-next = Nothing is wrong so far. Next, { $joins }. { $why }
+join-sleeved = slide a { $sleeve } on and { $joins }
+# What a conductor is for. cpc: none of these, it is a protective conductor.
+carries-permanent-line = It brings the line that no switch interrupts.
+carries-strapper = It is a strapper: it runs between two switches, and either end of it may be live in some position.
+carries-switched-line = It is the switched line: live while the light is on.
+carries-neutral = It is the neutral, by which the current goes back.
+carries-cpc = It is the protective conductor: should a live part touch metal, the current goes back by it and the device trips.
 hint-look = Look again at: { $place }. It is a matter of { $criterion }. Ask once more to hear what is wrong.
 hint-wrong = { $what }
 

@@ -426,6 +426,9 @@ window-todo-agree = Get agreement to switch off
 window-todo-lock = Switch off, lock off and label
 window-todo-prove = Cover off, prove dead: { $location }
 window-todo-open = Take the cover off: { $location }
+# $joins: the middle of a sentence.
+window-guide-join = Now { $joins }
+window-guide = Guide me: one core at a time
 window-todo-join = Join each free end, marked where its colour does not say what it is: { $count } left
 window-todo-tighten = Tighten the loose screws: { $count } left
 window-done-wire = Everything is connected and tight

@@ -1,7 +1,7 @@
 //! The first exercise, counted in acts: one click, one drag, one key chord or one field filled each.
 
 use bevy_egui::egui::Event;
-use switchdrop::{marking::mark, work::Action};
+use switchdrop::{marking::mark, picture::Thing, work::Action};
 
 use super::bench::Bench;
 
@@ -76,23 +76,57 @@ fn a_click_on_a_plate_lifts_no_cover_that_must_stay_on() {
     assert!(bench.window.session().expect("it is open").attempt.tally().acts.is_empty());
 }
 
-/// A hint is worked out beside the window: it is said in the frame that it was asked for in, or in a later one.
+/// Until what is said has this in it: a hint is worked out beside the window.
+#[track_caller]
+fn waits_for(bench: &mut Bench, text: &str) {
+    for _ in 0..500 {
+        if bench.window.said().contains(text) {
+            return;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(10));
+        bench.frames(Vec::new());
+    }
+    panic!("{}", bench.window.said());
+}
+
+/// A hint is said in the frame that it was asked for in, or in a later one.
 #[test]
 fn a_hint_is_said_when_it_has_come() {
     let mut bench = Bench::new("hint");
     bench.click("begin:wire-a-switch");
     bench.click("hint");
     assert_eq!(bench.log(), [Action::Hint]);
-    let has_come =
-        |bench: &Bench| bench.window.said().contains("Nothing is wrong in the wiring that you have done so far");
-    for _ in 0..500 {
-        if has_come(&bench) {
-            break;
+    waits_for(&mut bench, "Nothing is wrong in the wiring that you have done so far");
+}
+
+/// With nothing wrong and the cover off, a hint names the next conductor and what it is for, goes to it and selects it. Of a mistake it selects the
+/// end that it speaks of.
+#[test]
+fn a_hint_points_at_what_it_tells_of() {
+    let mut bench = Bench::new("points");
+    bench.click("begin:wire-a-switch");
+    bench.does([Action::RemoveCover { location: "switch".to_owned() }]);
+    bench.click("go:place");
+    bench.click("hint");
+    waits_for(
+        &mut bench,
+        "Next, put the brown core of the switch drop into: switch, COM. It brings the line that no switch interrupts.",
+    );
+    let selected = |bench: &Bench| {
+        let work = bench.window.session().expect("it is open").attempt.work();
+        match bench.window.selected() {
+            Some(Thing::End(it)) => work.end_address(it),
+            it => panic!("{it:?}"),
         }
-        std::thread::sleep(std::time::Duration::from_millis(10));
-        bench.frames(Vec::new());
-    }
-    assert!(has_come(&bench), "{}", bench.window.said());
+    };
+    assert_eq!(selected(&bench), "drop/brown@switch");
+    let connect = |end: &str, terminal: &str| Action::Connect { end: end.to_owned(), terminal: terminal.to_owned() };
+    bench.does([connect("drop/brown@switch", "switch.COM"), connect("drop/blue@switch", "switch.L1")]);
+    bench.does([connect("drop/cpc@switch", "switch.box.earth")]);
+    bench.click("go:place");
+    bench.click("hint");
+    waits_for(&mut bench, "Look again at: ");
+    assert_eq!(selected(&bench), "drop/blue@switch");
 }
 
 /// The second half of a double click on what turns into its opposite does nothing. Half a second later it is a press of its own.
@@ -115,4 +149,28 @@ fn a_double_click_does_not_two_opposite_things() {
             bench.frames(Vec::new());
         }
     }
+}
+
+/// The first exercise guides: Next names one conductor and selects it, until the learner goes without. Others guide where that is asked for.
+#[test]
+fn the_first_exercise_names_one_conductor_at_a_time_until_one_goes_without() {
+    let mut bench = Bench::new("guide");
+    let next = |bench: &Bench| {
+        let it = bench.window.targets().0.iter().find(|it| it.key == "todo:wire").expect("what comes next");
+        it.name.clone()
+    };
+    bench.click("begin:wire-a-switch");
+    bench.does([Action::RemoveCover { location: "switch".to_owned() }]);
+    bench.click("go:switch");
+    assert_eq!(next(&bench), "Now put the brown core of the switch drop into: switch, COM");
+    bench.click("todo:wire");
+    assert!(matches!(bench.window.selected(), Some(Thing::End(_))));
+    bench.click("switch.COM");
+    assert_eq!(next(&bench), "Now slide a brown sleeve on and put the blue core of the switch drop into: switch, L1");
+    bench.click("guide");
+    assert!(next(&bench).ends_with(": 2 left"), "{}", next(&bench));
+    bench.click("leave");
+    bench.click("begin:two-way-passage");
+    bench.click("go:kiln");
+    assert!(next(&bench).ends_with(" left"), "{}", next(&bench));
 }
