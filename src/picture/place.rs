@@ -26,7 +26,7 @@ const MARGIN: f32 = 14.0;
 /// Plywood around what is fixed to it.
 const BARE: f32 = 30.0;
 /// How far a lamp's light reaches on a board.
-const REACH: f32 = 190.0;
+const REACH: f32 = 260.0;
 
 /// What runs between two locations: every cable, then every run that has none yet. Its name, and the two.
 fn between(work: &Work) -> Vec<(&str, [LocationId; 2])> {
@@ -96,12 +96,12 @@ pub(super) fn place(work: &Work, words: &dyn Words, view: &View<'_>) -> Scene {
             let points = used.iter().flat_map(|it| [Xy::new(it.left, it.top), Xy::new(it.right(), it.bottom())]);
             let sheet = around(points.chain(paths.iter().flat_map(Path::flattened))).grown(BARE);
             plywood(&mut canvas, sheet, view.evening);
-            lights(&mut canvas, work, &at, &backdrop, view);
+            lights(&mut canvas, work, &at, &backdrop, sheet, view);
             (sheet, LEGS)
         }
         Backdrop::House(house) => {
             house.draw_walls(&mut canvas);
-            lights(&mut canvas, work, &at, &backdrop, view);
+            lights(&mut canvas, work, &at, &backdrop, house.extent(), view);
             let cables = paths.iter().flat_map(pieces).map(|it| it.grown(8.0));
             house.draw_section(&mut canvas, &used.iter().copied().chain(cables).collect::<Vec<_>>());
             let points = used
@@ -171,19 +171,18 @@ fn around(points: impl Iterator<Item = Xy>) -> Rect {
     }
 }
 
-/// The light of every lamp that is lit, on the wall behind it: soft and round, as far as its room goes.
-fn lights(canvas: &mut Canvas, work: &Work, at: &[Xy], backdrop: &Backdrop<'_>, view: &View<'_>) {
+/// The light of every lamp that is lit, on what is behind it, as far as its room or the sheet goes: a wide soft round, and a brighter one
+/// about the lamp.
+fn lights(canvas: &mut Canvas, work: &Work, at: &[Xy], backdrop: &Backdrop<'_>, sheet: Rect, view: &View<'_>) {
     for (lamp, facts) in work.exercise().lamps.iter().enumerate() {
         let is_lit = view.lit.and_then(|it| it.get(lamp)).copied().unwrap_or(false);
         let Some(centre) = at.get(facts.location.index()).copied().filter(|_| is_lit) else { continue };
         let room = if let Backdrop::House(it) = backdrop { it.lit_by(centre) } else { None };
-        let (outline, radius) = match room {
-            Some(rect) => (Outline::Rect { rect, radius: 0.0 }, rect.width.max(rect.height) * 0.85),
-            None => (Outline::Circle { centre, radius: REACH }, REACH),
-        };
-        let light = |cover: u8| thin(Paint::LampLight, cover);
-        let light =
-            Fill::Radial { centre: (centre, light(if view.evening { 250 } else { 190 })), radius, rim: light(0) };
-        canvas.put(Layer::Ground, None, outline, fill(light));
+        let (rect, reach) = room.map_or((sheet, REACH), |it| (it, it.width.max(it.height) * 0.85));
+        for (radius, cover) in [(reach, if view.evening { 150 } else { 90 }), (reach * 0.5, 170)] {
+            let light = |cover: u8| thin(Paint::LampLight, cover);
+            let light = Fill::Radial { centre: (centre, light(cover)), radius, rim: light(0) };
+            canvas.put(Layer::Ground, None, Outline::Rect { rect, radius: 0.0 }, fill(light));
+        }
     }
 }

@@ -222,8 +222,8 @@ impl BenchState {
         };
         self.view.say(tone, text);
         self.view.hands_in = false;
-        // The ends have other numbers then.
-        if matches!(action, Action::Undo | Action::Redo | Action::Choose { .. }) {
+        // The ends have other numbers then; and behind a cover nothing can be worked.
+        if matches!(action, Action::Undo | Action::Redo | Action::Choose { .. } | Action::FitCover { .. }) {
             self.view.selected = None;
         }
         came.stopped().is_none()

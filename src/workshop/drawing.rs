@@ -101,7 +101,7 @@ fn shaded(outline: &Outline, fill: Fill, fit: &Fit) -> Shape {
 }
 
 /// Squares along each side of an area with a radial gradient.
-const SQUARES: u8 = 24;
+const SQUARES: u8 = 32;
 
 fn tint_at(fill: Fill, at: Xy) -> Color32 {
     let (one, other, part) = fill.at(at);

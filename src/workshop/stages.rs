@@ -28,7 +28,7 @@ pub fn row(ui: &mut Ui, panel: &PanelContext<'_>, attempt: &Attempt, lines: &[Li
     let here = steps.iter().copied().find(|it| !is_done(*it));
     ui.spacing_mut().item_spacing.x = 4.0;
     for (number, step) in steps.into_iter().enumerate() {
-        let name = panel.say(step.key(), &[]);
+        let name = panel.say(step.key(exercise), &[]);
         let number = (number + 1).to_string();
         let (state, sign) = match (here == Some(step), is_done(step)) {
             (true, _) => ("window-stage-here", format!("{number}  {name}")),

@@ -54,9 +54,11 @@ impl Step {
         Self::HandIn,
     ];
 
-    /// The key of its name.
-    pub const fn key(self) -> &'static str {
+    /// The key of its name. Where nothing is inspected and nothing tested, the covers are all there is before the power.
+    pub fn key(self, exercise: &Exercise) -> &'static str {
+        let tests = exercise.has_test_sheet() || exercise.asks(Stage::Inspection) || exercise.asks(Stage::Continuity);
         match self {
+            Self::Inspect if !tests => "window-stage-close-up",
             Self::Choose => "window-stage-choose",
             Self::Isolate => "window-stage-isolate",
             Self::Wire => "window-stage-wire",

@@ -141,6 +141,7 @@ window-stage-choose = Choose
 window-stage-isolate = Isolate
 window-stage-wire = Wire
 window-stage-inspect = Inspect and test
+window-stage-close-up = Close up
 window-stage-predict = Predict
 window-stage-power-on = Power on
 window-stage-work = Work the switches
