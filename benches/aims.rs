@@ -29,7 +29,10 @@ use std::{
     time::{Duration, Instant},
 };
 
-use switchdrop::circuit::{Layered, rows, states, survey};
+use switchdrop::{
+    circuit::{Layered, rows, states, survey},
+    reason::{Question, why},
+};
 
 use jobs::{
     TWO_WAY, opened, prove, random,
@@ -107,8 +110,13 @@ fn main() -> ExitCode {
         return ExitCode::SUCCESS;
     }
     let mut table = Table::default();
-    let parts: [(&str, Measure); 4] =
-        [("budget", budget::measure), ("circuit", circuit), ("ngspice", ngspice::compare), ("marking", marking::batch)];
+    let parts: [(&str, Measure); 5] = [
+        ("budget", budget::measure),
+        ("circuit", circuit),
+        ("ngspice", ngspice::compare),
+        ("marking", marking::batch),
+        ("reason", reason),
+    ];
     let is_named = |name: &str| std::env::args().any(|it| it == name);
     let all = parts.iter().all(|it| !is_named(it.0));
     for (_, measure) in parts.iter().filter(|it| all || is_named(it.0)) {
@@ -127,6 +135,14 @@ fn circuit(table: &mut Table) {
         let times = Times::of(|| states(&house));
         table.time(&format!("40 switches in 12 circuits, {what}: every result"), us(2000), times);
     }
+}
+
+fn reason(table: &mut Table) {
+    let three = Question::of_cores(3);
+    let proof = |question: &Question| why(black_box(question), |_| ()).expect("an answer");
+    table.time("three cores: every way, an example of each class solved", us(10_000), Times::of(|| proof(&three)));
+    let five = Question { positions: 5, ..Question::of_cores(3) };
+    table.time("five places with three cores: 10^14 ways", us(2_000_000), Times::of(|| proof(&five)));
 }
 
 fn two_way(table: &mut Table) {

@@ -13,6 +13,7 @@ mod picture;
 mod record;
 mod states;
 mod variant;
+mod why;
 
 use std::{
     ffi::OsString,
@@ -84,6 +85,8 @@ enum Request {
     Mark(mark::Args),
     /// Say what every lamp does in every combination of switch positions
     States(states::Args),
+    /// Try every way of joining some cores between the switches of a light, and say why three are needed
+    Why(why::Args),
     /// Draw the wiring as SVG
     Picture(picture::Args),
     /// Do the actions on standard input, one a line, and keep them in an attempt file
@@ -152,6 +155,7 @@ fn answer(cli: &Cli, talk: &mut Output) -> io::Result<()> {
         Some(Request::Variant(args)) => variant::run(args, &cli.exercises, talk),
         Some(Request::Mark(args)) => mark::run(args, &cli.exercises, talk),
         Some(Request::States(args)) => states::run(args, talk),
+        Some(Request::Why(args)) => why::run(args, talk),
         Some(Request::Picture(args)) => {
             picture::run(args, talk);
             Ok(())

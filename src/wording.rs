@@ -15,6 +15,7 @@ mod place;
 mod reading;
 mod trouble;
 mod verdict;
+mod why;
 
 pub use case::{row, witness};
 pub use catalogue::{Lacking, Wording};
@@ -33,3 +34,4 @@ pub use place::{conductor, device, device_in_full, end, lamp, place, position, s
 pub use reading::{card_figure, figure as figure_shown, figure_written, outside, reading, shown, unit, written};
 pub use trouble::{help, problem, problem_without_help, refused};
 pub use verdict::{OutcomeWords, headline, verdict};
+pub use why::{WhyLine, WhyWords, grid_sentence, way_class, why_words};

@@ -19,6 +19,8 @@ mod broken;
 mod received;
 // Help with typing actions, asked for or not.
 mod record_help;
+// Why three cores.
+mod why;
 
 #[test]
 fn list_names_the_shipped_exercises_in_the_order_to_do_them() {

@@ -21,8 +21,8 @@ use crate::{
 };
 
 /// The rooms in which something is known by an id or an address; [`switchdrop::trade`], above them, knows no exercise.
-const ROOMS: [&str; 9] =
-    ["exercise", "work", "circuit", "attempt", "marking", "advice", "wording", "picture", "report"];
+const ROOMS: [&str; 10] =
+    ["exercise", "work", "circuit", "attempt", "marking", "reason", "advice", "wording", "picture", "report"];
 
 /// What carries something from elsewhere into a function: words of its parameters' types.
 const CARRIES: [&str; 42] = [

@@ -40,6 +40,8 @@ mod foreign;
 mod layers;
 // What is doubtful in a scenario.
 mod advice;
+// Why three cores: every way of joining, counted.
+mod reason;
 // Each limit of the table, at it and just over it.
 mod limits;
 // Every picture of the shipped scenarios: targets, text, ends.

@@ -116,6 +116,14 @@ impl Output {
         }
     }
 
+    /// Says how far something is, if somebody sits at the terminal.
+    pub fn progress(&mut self, key: &str, args: &[(&str, &str)]) {
+        if self.err.is_terminal() {
+            let sentence = self.wording.say(key, args);
+            self.say_aside(&clean(&sentence));
+        }
+    }
+
     fn aside(&mut self, key: &str, sentence: &str) {
         let line = self.wording.say(key, &[("sentence", sentence)]);
         self.say_aside(&clean(&line));

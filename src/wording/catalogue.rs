@@ -15,6 +15,7 @@ const BRITISH: &[(&str, &str)] = &[
     ("problems.ftl", include_str!("../../assets/wording/en-GB/problems.ftl")),
     ("refused.ftl", include_str!("../../assets/wording/en-GB/refused.ftl")),
     ("report.ftl", include_str!("../../assets/wording/en-GB/report.ftl")),
+    ("why.ftl", include_str!("../../assets/wording/en-GB/why.ftl")),
     ("window.ftl", include_str!("../../assets/wording/en-GB/window.ftl")),
     ("work.ftl", include_str!("../../assets/wording/en-GB/work.ftl")),
 ];

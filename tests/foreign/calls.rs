@@ -24,6 +24,7 @@ use switchdrop::{
     },
     marking::{self, Answers, Code, Sheet},
     picture::{self, Covers, FontWeight, Scene, Thing, View},
+    reason::{self, LampGrid, Question, WayClass},
     report::{self, About, Marked, Story},
     wording::{self, Wording},
     work::{Action, Edit, Fault, Point, Subject, Test, Wire, Work},
@@ -553,6 +554,12 @@ pub fn reports(own: &Attempt, theirs: &Attempt, sheets: &[&Sheet], from: &Elsewh
     }
     answers!(marking::answers(own, Mode::Set, true), marking::may_hint(exercise, Mode::Set), marking::hint(own));
     answers!(marking::was_safe(own), marking::to_remake(work), marking::mark(own, Mode::Practice).marks);
+    answers!(LampGrid::of(work));
+    for number in [0, 1, 3, usize::MAX] {
+        let question = Question { positions: number, connectors: vec![number], ..Question::of_cores(number) };
+        answers!(Question::of_cores(number), reason::count(&question, |_| ()), reason::why(&question, |_| ()).is_ok());
+        answers!(wording::way_class(&wording, WayClass::DependsOn(7), number));
+    }
     for code in Code::ALL {
         answers!(marking::times(own.tally(), *code));
     }
