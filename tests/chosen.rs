@@ -7,7 +7,7 @@ use switchdrop::{
     attempt::{Attempt, Mode},
     circuit::{Joined, cores_needed},
     exercise::{Exercise, LocationKind, ProblemCode, Seed, TerminalId, TerminalUse, draw, read},
-    marking::{Outcome, mark},
+    marking::{Hint, Outcome, hint, mark},
     trade::{
         accessory::Material,
         cable::{CableKind, CrossSection},
@@ -320,4 +320,25 @@ fn a_hand_in_with_no_cable_chosen_is_one_line() {
     let sheet = marked(&hand.attempt);
     assert_eq!((sheet.outcome, sheet.marks), (Outcome::NotYet, 0));
     assert_eq!(sheet.causes(), [("work-unfinished", "")], "{:#?}", sheet.findings);
+}
+
+/// Too few cores for two switches, or 1 mm² behind 10 A in insulation (8 A by the table): a hint says so the moment that it is chosen, and
+/// nothing of a right choice.
+#[test]
+fn a_hint_over_a_cable_that_will_not_do_is_no_praise() {
+    let ten_amps = |it: &u64| on_paper(&exercise(*it)).link > 1.0;
+    let seed = (0..50).find(ten_amps).expect("a variant with 10 A");
+    for (kind, mm2, code) in [
+        (CableKind::TwinEarth, 1.5, Some("cores-few")),
+        (CableKind::ThreeCoreEarth, 1.0, Some("cable-thin")),
+        (CableKind::ThreeCoreEarth, 1.5, None),
+    ] {
+        let mut hand = Hand::new(exercise(seed));
+        hand.does(choose("link", kind, mm2, Reason::Cores));
+        let looked = match hint(&hand.attempt) {
+            Hint::Look(it) => Some(it.code.word()),
+            _ => None,
+        };
+        assert_eq!(looked, code);
+    }
 }
