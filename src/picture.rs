@@ -7,6 +7,7 @@
 mod cable_names;
 mod canvas;
 mod conductor;
+mod cores;
 mod depth;
 mod entry;
 
@@ -40,7 +41,7 @@ pub use svg::svg;
 pub use text::width as text_width;
 pub use words::{Label, Words};
 
-use crate::{exercise::LocationId, work::Work};
+use crate::{circuit::Glow, exercise::LocationId, work::Work};
 
 /// Which covers are drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -56,8 +57,8 @@ pub enum Covers {
 pub struct View<'a> {
     /// Which covers are drawn.
     pub covers: Covers,
-    /// For each lamp, whether it is lit. `None`: not said, and all are drawn dark.
-    pub lit: Option<&'a [bool]>,
+    /// What each lamp does. `None`: not said, and all are drawn dark.
+    pub lit: Option<&'a [Glow]>,
     /// Whether it is dusk: the learner's own power is on, and what a lamp lights is seen.
     pub evening: bool,
 }
@@ -77,5 +78,11 @@ pub fn of_location(work: &Work, location: LocationId, words: &dyn Words, view: &
 
 /// The whole place as its plan has it: every location with its switches, lamps and devices, and the cables between.
 pub fn of_place(work: &Work, words: &dyn Words, view: &View<'_>) -> Scene {
-    place::place(work, words, view)
+    place::place(work, words, view, &[])
+}
+
+/// The same, with the cores of these conductors drawn along their cables, each with a tag that can be touched. What is no core of a cable
+/// is left out.
+pub fn of_place_with_cores(work: &Work, words: &dyn Words, view: &View<'_>, conductors: &[usize]) -> Scene {
+    place::place(work, words, view, conductors)
 }

@@ -9,10 +9,11 @@ mod works;
 use std::collections::BTreeSet;
 
 use switchdrop::{
+    circuit::Glow,
     exercise::{EndId, LocationId},
     picture::{
         Covers, Layer, Outline, Paint, Path, Rect, Scene, Segment, Shape, Thing, View, Xy, of_everything, of_location,
-        of_place, svg,
+        of_place, of_place_with_cores, svg,
     },
     work::Work,
 };
@@ -48,13 +49,20 @@ fn scenes(name: &str, work: &Work) -> Vec<(String, Scene, BTreeSet<Thing>)> {
         all.push((format!("{name}-{id}-open"), of_location(work, location, &English, &LIFTED), things));
         all.push((format!("{name}-{id}"), of_location(work, location, &English, &AS_IT_STANDS), as_it_stands));
     }
-    let lit = vec![true; exercise.lamps.len()];
+    let lit = vec![Glow::Lit; exercise.lamps.len()];
     let view = View { lit: Some(&lit), evening: true, ..AS_IT_STANDS };
     let mut things: BTreeSet<Thing> = locations(work).into_iter().map(Thing::Location).collect();
     things.extend(exercise.switches.ids().map(Thing::Switch));
     things.extend(exercise.lamps.ids().map(Thing::Lamp));
     things.extend(exercise.devices.ids().flat_map(|it| [Thing::Device(it), Thing::Lock(it)]));
-    all.push((format!("{name}-place"), of_place(work, &English, &view), things));
+    all.push((format!("{name}-place"), of_place(work, &English, &view), things.clone()));
+    let asked: Vec<usize> = if exercise.predict.is_empty() {
+        (0..exercise.conductors.len().min(6)).collect()
+    } else {
+        exercise.predict.clone()
+    };
+    things.extend(asked.iter().copied().map(Thing::Conductor));
+    all.push((format!("{name}-asked"), of_place_with_cores(work, &English, &view, &asked), things));
     all.push((format!("{name}-everything"), of_everything(work, &English, &LIFTED), BTreeSet::new()));
     all
 }
@@ -173,7 +181,9 @@ fn no_cable_of_the_plans_passes_behind_what_it_does_not_go_to_or_lacks_its_name(
             Thing::Switch(it) => exercise.switches[it].location,
             Thing::Lamp(it) => exercise.lamps[it].location,
             Thing::Device(it) | Thing::Lock(it) => exercise.devices[it].location,
-            Thing::Terminal(_) | Thing::End(_) => panic!("no terminal and no end is on a plan"),
+            Thing::Terminal(_) | Thing::End(_) | Thing::Conductor(_) => {
+                panic!("no terminal, no end and no core is on a plan")
+            }
         };
         let sheaths = scene.shapes.iter().filter(|it| it.layer == Layer::Cables);
         let paths = sheaths.filter_map(|it| if let Outline::Path(it) = &it.outline { Some(it) } else { None });

@@ -5,6 +5,7 @@ use super::{
     effort::Effort,
     finding::{Finding, Root, Seen},
     sheet::{is_closed_up, lands_free_ends, mark_with},
+    unfinished::stays,
 };
 use crate::attempt::{Attempt, Mode};
 use crate::work::{Action, Edit, Work};
@@ -51,7 +52,7 @@ fn is_mistake(work: &Work, finding: &Finding, is_closed_up: bool, all_landed: bo
             | Code::GrommetMissing
     );
     let is_act = matches!(finding.seen, Seen::InAction(_));
-    let unfinished = lands_free_ends(work, finding) && !(finding.repair.is_none() && all_landed)
+    let unfinished = lands_free_ends(work, finding) && !stays(finding) && !(finding.repair.is_none() && all_landed)
         || !all_landed && moves_what_is_to_be_altered(work, finding);
     !still_to_do && !is_act && (all_landed || !finding.hidden) && (is_closed_up || !unfinished)
 }

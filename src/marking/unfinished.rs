@@ -104,7 +104,7 @@ fn is_to_do(work: &Work, findings: &[Finding], finding: &Finding) -> bool {
         && !stays(cause)
 }
 
-/// Whether a cause remains however the free ends are landed: landing more ends parts nothing that is joined.
+/// Whether a cause remains however the free ends are landed: landing more ends parts nothing that is joined, and gives a cable no more cores.
 pub(super) fn stays(cause: &Finding) -> bool {
     let is_join = matches!(
         cause.code,
@@ -117,5 +117,5 @@ pub(super) fn stays(cause: &Finding) -> bool {
             | Code::NeutralEarthJoined
             | Code::LoadThroughEarth
     );
-    is_join && cause.repair.is_none()
+    cause.code == Code::CoresFew || is_join && cause.repair.is_none()
 }

@@ -3,7 +3,7 @@
 use super::{
     canvas::{Canvas, Type, fill, thin},
     paint::{Fill, Paint},
-    shape::{Anchor, Layer, Path, Rect, Xy, whole},
+    shape::{Anchor, Layer, Path, Rect, Xy},
     text::wrapped,
 };
 
@@ -16,7 +16,7 @@ pub(super) fn name_cables(
     [taken, cut]: [&[Rect]; 2],
     behind: impl Fn(Xy) -> Paint,
 ) -> Vec<Rect> {
-    let lines: Vec<Vec<Xy>> = routes.iter().map(close_together).collect();
+    let lines: Vec<Vec<Xy>> = routes.iter().map(Path::close_together).collect();
     let mut written: Vec<Rect> = Vec::new();
     for (index, name) in names.iter().enumerate() {
         let style = Type::plain(14.0, Paint::Wall);
@@ -52,18 +52,4 @@ pub(super) fn name_cables(
         canvas.text(Layer::Names, None, at, Anchor::Middle, Type { on: behind(at), ..style }, text);
     }
     written
-}
-
-/// Points of a path no more than a few units apart.
-fn close_together(path: &Path) -> Vec<Xy> {
-    let mut points = Vec::new();
-    for it in path.flattened().windows(2) {
-        let (dx, dy) = (it[1].x - it[0].x, it[1].y - it[0].y);
-        let count = whole(dx.abs().max(dy.abs()) / 4.0).max(1);
-        points.extend((0..count).map(|step| {
-            let t = step as f32 / count as f32;
-            Xy::new(it[0].x + dx * t, it[0].y + dy * t)
-        }));
-    }
-    points
 }

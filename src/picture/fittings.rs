@@ -13,6 +13,7 @@ use super::{
     words::{Label, Words},
 };
 use crate::{
+    circuit::Glow,
     exercise::DeviceId,
     trade::catalogue::WorkedBy,
     work::{Power, Work},
@@ -189,16 +190,26 @@ pub(super) fn hasp(canvas: &mut Canvas, work: &Work, id: DeviceId, area: Rect, w
 pub(super) enum LampLook {
     /// The holder is empty.
     Out,
-    /// In, and not lit or not said.
-    Dark,
-    /// In and lit.
-    Lit,
+    /// There is one in it, which does that.
+    In(Glow),
+}
+
+impl LampLook {
+    /// The word that it is called by; none for a lamp that does nothing.
+    pub fn said(self, words: &dyn Words) -> String {
+        match self {
+            Self::Out => words.say(Label::NoLamp),
+            Self::In(Glow::Lit) => words.say(Label::Lit),
+            Self::In(Glow::Dim) => words.say(Label::Dim),
+            Self::In(Glow::Off) => String::new(),
+        }
+    }
 }
 
 /// Cosine and sine of an eighth of a turn.
 const D: f32 = std::f32::consts::FRAC_1_SQRT_2;
 
-/// A lamp: a circle with a cross as on wiring plans; with rays when lit; a broken ring for an empty holder.
+/// A lamp: a circle with a cross as on wiring plans; with rays when lit, an ember when dim; a broken ring for an empty holder.
 pub(super) fn lamp(canvas: &mut Canvas, about: Thing, centre: Xy, radius: f32, look: LampLook) {
     let about = Some(about);
     let at = |dx: f32, dy: f32| Xy::new(centre.x + dx * radius, centre.y + dy * radius);
@@ -210,18 +221,22 @@ pub(super) fn lamp(canvas: &mut Canvas, about: Thing, centre: Xy, radius: f32, l
             canvas.circle(LAYER, about, centre, radius, both(Paint::Paper, Paint::QuietInk, 1.4));
             canvas.circle(LAYER, about, centre, radius * 0.35, line(Paint::QuietInk, 1.4));
         }
-        LampLook::Dark | LampLook::Lit => {
-            let (inside, rim) =
-                if look == LampLook::Lit { (Paint::Light, Paint::Glow) } else { (Paint::Light, Paint::Recess) };
-            let spot = if look == LampLook::Lit { centre } else { at(-0.35, -0.4) };
-            let glass = Fill::Radial { centre: (spot, inside.into()), radius: radius * 1.3, rim: rim.into() };
+        LampLook::In(glow) => {
+            let (spot, inside, rim) = match glow {
+                Glow::Lit => (centre, Paint::Light, Paint::Glow),
+                // Only what is close to its filament.
+                Glow::Dim => (centre, Paint::Glow, Paint::Recess),
+                Glow::Off => (at(-0.35, -0.4), Paint::Light, Paint::Recess),
+            };
+            let reach = if glow == Glow::Dim { 0.7 } else { 1.3 };
+            let glass = Fill::Radial { centre: (spot, inside.into()), radius: radius * reach, rim: rim.into() };
             canvas.circle(LAYER, about, centre, radius, both(glass, Paint::Ink, 2.2));
             // The cross that stands for a lamp on wiring plans (IEC 60617), as its filament.
             stroke(canvas, at(-D * 0.62, -D * 0.62), at(D * 0.62, D * 0.62), 1.8);
             stroke(canvas, at(-D * 0.62, D * 0.62), at(D * 0.62, -D * 0.62), 1.8);
         }
     }
-    if look == LampLook::Lit {
+    if look == LampLook::In(Glow::Lit) {
         // None straight down, where it says that it is lit.
         for (dx, dy) in [(1.0, 0.0), (D, D), (-D, D), (-1.0, 0.0), (-D, -D), (0.0, -1.0), (D, -D)] {
             stroke(canvas, at(dx * 1.22, dy * 1.22), at(dx * 1.5, dy * 1.5), 3.0);

@@ -20,6 +20,7 @@ use super::{
     words::{Label, Words},
 };
 use crate::{
+    circuit::Glow,
     exercise::{DeviceId, EndId, LampId, LocationId, LocationKind, SwitchId},
     trade::{accessory::Material, workmanship::HANGING_MM},
     work::Work,
@@ -251,11 +252,7 @@ impl Inside<'_> {
         lamp(&mut self.canvas, about, centre, 36.0, look);
         self.canvas.spot(self.work, about, Rect::new(centre.x - 40.0, centre.y - 36.0, 80.0, 76.0));
         let style = Type::plain(CAPTION, self.ground);
-        let said = match look {
-            LampLook::Out => self.words.say(Label::NoLamp),
-            LampLook::Lit => self.words.say(Label::Lit),
-            LampLook::Dark => String::new(),
-        };
+        let said = look.said(self.words);
         let top = centre.y + 36.0 + 24.0;
         self.canvas.text(Layer::Names, Some(about), Xy::new(centre.x, top + 12.0), Anchor::Middle, style, &said);
         top + 14.0
@@ -454,12 +451,8 @@ fn gangs(group: &GroupIn) -> Vec<(SwitchId, [f32; 2])> {
 
 /// How a lamp is to be drawn.
 pub(super) fn lamp_look(work: &Work, lamp: LampId, view: &View<'_>) -> LampLook {
-    let lit = view.lit.and_then(|it| it.get(lamp.index())).copied().unwrap_or(false);
-    match (work.is_lamp_in(lamp), lit) {
-        (false, _) => LampLook::Out,
-        (true, true) => LampLook::Lit,
-        (true, false) => LampLook::Dark,
-    }
+    let glow = view.lit.and_then(|it| it.get(lamp.index())).copied().unwrap_or(Glow::Off);
+    if work.is_lamp_in(lamp) { LampLook::In(glow) } else { LampLook::Out }
 }
 
 fn side_fan(from: Xy, to: Xy) -> Path {

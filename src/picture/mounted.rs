@@ -6,7 +6,7 @@ use super::{
     View,
     canvas::{Canvas, Type, both, downwards, fill, line},
     depth::{body, screw, shadow},
-    fittings::{LampLook, hasp, lamp, lever, power_style, worked},
+    fittings::{hasp, lamp, lever, power_style, worked},
     inside::lamp_look,
     paint::Paint,
     plan::Extent,
@@ -151,11 +151,7 @@ impl Mounted {
         let cap = Rect::new(holder.left + 2.0, holder.bottom() - 12.0, holder.width - 4.0, 12.0);
         canvas.rect(Layer::Fittings, Some(about), cap, 2.0, both(Paint::MetalPlate, Paint::QuietInk, 1.2));
         lamp(canvas, about, bulb, BULB, look);
-        let said = match look {
-            LampLook::Out => words.say(Label::NoLamp),
-            LampLook::Lit => words.say(Label::Lit),
-            LampLook::Dark => String::new(),
-        };
+        let said = look.said(words);
         let style = Type::plain(SMALL, on);
         canvas.lines(Some(about), at.x, at.y + HOLDER + 4.0, Anchor::Middle, style, &[said]);
         canvas.spot(work, about, self.body(at));

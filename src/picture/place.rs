@@ -7,6 +7,7 @@ use super::{
     cable_names::name_cables,
     canvas::{Canvas, fill, line, thin},
     conductor::{sheath, stripes},
+    cores::Opened,
     house::House,
     mounted::Mounted,
     paint::{Fill, Paint},
@@ -17,6 +18,7 @@ use super::{
     words::Words,
 };
 use crate::{
+    circuit::Glow,
     exercise::{LocationId, LocationKind},
     trade::cable::CableKind,
     work::Work,
@@ -51,8 +53,8 @@ impl Backdrop<'_> {
     }
 }
 
-/// The whole place.
-pub(super) fn place(work: &Work, words: &dyn Words, view: &View<'_>) -> Scene {
+/// The whole place, with the cores that are `asked` about in sight.
+pub(super) fn place(work: &Work, words: &dyn Words, view: &View<'_>, asked: &[usize]) -> Scene {
     let exercise = work.exercise();
     let house = |plan: &PlacePlan| House::of(&exercise.rooms, plan, view.evening);
     let stands: Vec<Mounted> = exercise.locations.ids().map(|it| Mounted::of(work, it)).collect();
@@ -89,8 +91,11 @@ pub(super) fn place(work: &Work, words: &dyn Words, view: &View<'_>) -> Scene {
     let mut canvas = Canvas::default();
     let names: Vec<&str> = runs.iter().map(|it| it.0).collect();
     let cut = if let Backdrop::House(it) = &backdrop { it.cut() } else { Vec::new() };
-    let written = name_cables(&mut canvas, &names, &paths, [&plan.taken, &cut], |it| backdrop.behind(it));
-    let used: Vec<Rect> = plan.taken.iter().chain(&written).copied().collect();
+    let opened = Opened::of(work, asked, &paths, &plan.taken, &cut);
+    let tags = opened.iter().flat_map(Opened::tags);
+    let taken: Vec<Rect> = plan.taken.iter().chain(tags).copied().collect();
+    let written = name_cables(&mut canvas, &names, &paths, [&taken, &cut], |it| backdrop.behind(it));
+    let used: Vec<Rect> = taken.iter().chain(&written).copied().collect();
     let (sheet, below) = match &backdrop {
         Backdrop::Board => {
             let points = used.iter().flat_map(|it| [Xy::new(it.left, it.top), Xy::new(it.right(), it.bottom())]);
@@ -112,7 +117,7 @@ pub(super) fn place(work: &Work, words: &dyn Words, view: &View<'_>) -> Scene {
             (around(points.into_iter().chain(paths.iter().flat_map(Path::flattened))), 0.0)
         }
     };
-    draw_cables(&mut canvas, work, &paths);
+    draw_cables(&mut canvas, work, &paths, &opened);
     for (it, at) in stands.iter().zip(&at) {
         it.draw(&mut canvas, work, *at, backdrop.behind(*at), words, view);
     }
@@ -126,12 +131,15 @@ fn pieces(path: &Path) -> Vec<Rect> {
     points.windows(2).map(|it| around(it.iter().copied())).collect()
 }
 
-fn draw_cables(canvas: &mut Canvas, work: &Work, paths: &[Path]) {
+fn draw_cables(canvas: &mut Canvas, work: &Work, paths: &[Path], opened: &[Opened]) {
     let cables = &work.exercise().cables;
-    for (cable, path) in cables.iter().zip(paths) {
-        let thick =
+    for (index, (cable, path)) in cables.iter().zip(paths).enumerate() {
+        let closed =
             if cable.kind == CableKind::PendantFlex { 5.0 } else { 4.0 + 2.0 * cable.kind.cores().len() as f32 };
-        sheath(canvas, path, thick, cable.kind, None);
+        sheath(canvas, path, Opened::width(opened, index).unwrap_or(closed), cable.kind, None);
+    }
+    for it in opened {
+        it.draw(canvas, work, paths);
     }
     for path in paths.iter().skip(cables.len()) {
         for it in stripes(path) {
@@ -175,7 +183,7 @@ fn around(points: impl Iterator<Item = Xy>) -> Rect {
 /// about the lamp.
 fn lights(canvas: &mut Canvas, work: &Work, at: &[Xy], backdrop: &Backdrop<'_>, sheet: Rect, view: &View<'_>) {
     for (lamp, facts) in work.exercise().lamps.iter().enumerate() {
-        let is_lit = view.lit.and_then(|it| it.get(lamp)).copied().unwrap_or(false);
+        let is_lit = view.lit.and_then(|it| it.get(lamp)) == Some(&Glow::Lit);
         let Some(centre) = at.get(facts.location.index()).copied().filter(|_| is_lit) else { continue };
         let room = if let Backdrop::House(it) = backdrop { it.lit_by(centre) } else { None };
         let (rect, reach) = room.map_or((sheet, REACH), |it| (it, it.width.max(it.height) * 0.85));

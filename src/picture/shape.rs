@@ -160,6 +160,8 @@ pub enum Thing {
     Device(DeviceId),
     /// The hasp of a protective device, with a lock on it or none.
     Lock(DeviceId),
+    /// A conductor along its whole way, by its number in the work.
+    Conductor(usize),
 }
 
 /// One shape.
@@ -239,6 +241,11 @@ impl Rect {
     #[must_use]
     pub fn moved(&self, dx: f32, dy: f32) -> Self {
         Self::new(self.left + dx, self.top + dy, self.width, self.height)
+    }
+
+    /// The point in it that is nearest to another.
+    pub(super) fn nearest(&self, to: Xy) -> Xy {
+        Xy::new(to.x.clamp(self.left, self.right()), to.y.clamp(self.top, self.bottom()))
     }
 
     /// Whether two rectangles share any area; touching is not sharing.
@@ -350,6 +357,32 @@ impl Path {
         points
     }
 
+    /// Points along it that are no more than a few units apart.
+    pub(super) fn close_together(&self) -> Vec<Xy> {
+        let mut points = Vec::new();
+        for it in self.flattened().windows(2) {
+            let (dx, dy) = (it[1].x - it[0].x, it[1].y - it[0].y);
+            let count = whole(dx.abs().max(dy.abs()) / 4.0).max(1);
+            points.extend((0..count).map(|step| {
+                let t = step as f32 / count as f32;
+                Xy::new(it[0].x + dx * t, it[0].y + dy * t)
+            }));
+        }
+        points
+    }
+
+    /// The same way so far to its right, as one goes along it; to its left where `by` is negative.
+    pub(super) fn beside(&self, by: f32) -> Self {
+        let points = self.flattened();
+        let aside = |at: usize| {
+            let (before, after) = (points[at.saturating_sub(1)], points[(at + 1).min(points.len() - 1)]);
+            let (dx, dy) = (after.x - before.x, after.y - before.y);
+            let length = (dx * dx + dy * dy).sqrt().max(f32::EPSILON);
+            Xy::new(points[at].x - dy / length * by, points[at].y + dx / length * by)
+        };
+        Self::through(&(0..points.len()).map(aside).collect::<Vec<_>>())
+    }
+
     pub(super) fn moved(&self, dx: f32, dy: f32) -> Self {
         let to = |it: Xy| Xy::new(it.x + dx, it.y + dy);
         Self {
@@ -394,6 +427,7 @@ impl Thing {
             Self::Device(it) | Self::Lock(it) => {
                 exercise.devices.get(it).map(|it| it.address.clone()).unwrap_or_default()
             }
+            Self::Conductor(it) => work.conductor_address(it),
         }
     }
 }
@@ -446,6 +480,23 @@ mod tests {
         ];
         assert_eq!(found.map(|it| it.round() as i32), [10, 20, 110, 70]);
         assert!(points.iter().all(|it| (it.x - 10.0).abs() > 0.5 || (it.y - 20.0).abs() > 0.5));
+    }
+
+    #[test]
+    fn a_path_beside_another_keeps_its_distance_round_a_corner() {
+        let p = Xy::new;
+        let path = Path::from(p(0.0, 0.0))
+            .line(p(50.0, 0.0))
+            .cubic(p(57.0, 0.0), p(63.0, 6.0), p(63.0, 13.0))
+            .line(p(63.0, 60.0));
+        // To the right of who goes right is below, and of who goes down is left.
+        let beside = path.beside(5.0);
+        assert_eq!((beside.start, beside.end()), (p(0.0, 5.0), p(58.0, 60.0)));
+        for it in beside.flattened() {
+            let apart = |other: &Xy| ((it.x - other.x).powi(2) + (it.y - other.y).powi(2)).sqrt();
+            let nearest = path.close_together().iter().map(apart).fold(f32::INFINITY, f32::min);
+            assert!((3.5..6.5).contains(&nearest), "{it:?}: {nearest}");
+        }
     }
 
     #[test]

@@ -70,6 +70,8 @@ pub enum Label<'a> {
     NoLamp,
     /// That a lamp is lit.
     Lit,
+    /// That a lamp glows, but is not lit as it should be.
+    Dim,
 }
 
 impl Label<'_> {
@@ -114,6 +116,7 @@ impl Label<'_> {
             Self::Locked => "picture-locked",
             Self::NoLamp => "picture-no-lamp",
             Self::Lit => "picture-lit",
+            Self::Dim => "picture-dim",
         }
     }
 
@@ -157,6 +160,7 @@ impl Label<'_> {
         "picture-locked",
         "picture-no-lamp",
         "picture-lit",
+        "picture-dim",
     ];
 
     /// The argument that the words take: a place's name for `To`, a number for `Connector` and for a gang of several.

@@ -1,7 +1,7 @@
 //! The screen of the work: the job and its stages above, the drawing in the middle, what to do beside it, what was said
 //! last beneath it.
 
-use bevy_egui::egui::{CentralPanel, Frame, Key, Margin, Panel, ScrollArea, Sense, Ui, vec2};
+use bevy_egui::egui::{CentralPanel, Frame, Key, Margin, Panel, ScrollArea, Ui};
 use switchdrop::{
     advice::NextJoin,
     attempt::Attempt,
@@ -11,22 +11,17 @@ use switchdrop::{
 
 use super::{
     along, bars, callout,
-    drawing::{Fit, paint},
+    drawing::{fitted, paint},
     guide, next,
     panel::{Pane, PanelContext},
-    prediction, report,
+    prediction,
+    question::Question,
+    report,
     session::Session,
     stages, tests_page, theme, todo, tools, touch, tray,
     trip::{self, Played, Trip},
     view::{Hand, Sight, View},
 };
-
-/// The smallest text of the drawings, in their units; and how much larger it may be set than the drawing allows, since the
-/// picture leaves room for a wider face than ours.
-const SMALLEST: f32 = 13.0;
-const STRETCH: f32 = 1.55;
-/// The drawing is never shown larger than this.
-const MOST: f32 = 1.4;
 
 /// What is shown of the work.
 pub struct Shown<'a> {
@@ -34,6 +29,8 @@ pub struct Shown<'a> {
     pub session: &'a Session,
     /// What is looked at.
     pub scene: Option<&'a Scene>,
+    /// What is asked, where that is a prediction.
+    pub question: Option<&'a Question>,
     /// What opened, if something did and still stands so.
     pub trip: Option<&'a Trip>,
     /// The finding that is looked at, if one is.
@@ -91,7 +88,10 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: 
         // Each place is read from its top.
         ScrollArea::vertical().id_salt(view.at).auto_shrink(false).show(ui, |ui| {
             ui.add_space(4.0);
-            tools::show(ui, panel, shown.session, view);
+            match shown.question {
+                Some(it) => prediction::beside(ui, panel, shown.session, view, it),
+                None => tools::show(ui, panel, shown.session, view),
+            }
             report::show(ui, panel, shown.session, view);
             next::rest(ui, panel, shown.session, &lines);
         });
@@ -104,8 +104,8 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: 
     }
     CentralPanel::default().frame(Frame::new().fill(theme::PAPER)).show(ui, |ui| {
         panel.begin(ui, Pane::Middle, "window-pane-drawing");
-        if view.at == Sight::Prediction {
-            prediction::show(ui, panel, shown.session, view);
+        if let (Some(question), Some(scene)) = (shown.question, shown.scene) {
+            prediction::show(ui, panel, shown.session, view, (question, scene));
         } else if view.at == Sight::Tests {
             tests_page::show(ui, panel, shown.session, view);
         } else if let Some(scene) = shown.scene {
@@ -126,23 +126,15 @@ fn draw(
     view: &mut View,
     (scene, points): (&Scene, Option<Thing>),
 ) {
-    // A hair less than there is: what fits must not scroll by rounding.
-    let room = ui.available_size() - vec2(2.0, 2.0);
-    let least_text = theme::LEAST_DRAWN * theme::scale_of(ui).max(1.0);
-    let least = least_text / (SMALLEST * STRETCH);
-    let scale = (room.x / scene.width.max(1.0)).min(room.y / scene.height.max(1.0)).clamp(least, MOST.max(least));
-    let size = vec2(scene.width, scene.height) * scale;
-    ScrollArea::both().id_salt(("drawing", view.at)).auto_shrink(false).show(ui, |ui| {
-        let (whole, _) = ui.allocate_exact_size(size.max(room), Sense::hover());
-        let fit = Fit { origin: whole.min + (whole.size() - size) / 2.0, scale, least_text };
-        paint(ui.painter(), scene, &fit, false);
+    fitted(ui, ("drawing", view.at), scene, |ui, fit| {
+        paint(ui.painter(), scene, fit, false);
         let way = shown.played.map(|it| &it.way).or(shown.trip.map(|it| &it.way));
         if let Some(it) = way {
-            trip::paint_way(ui.painter(), shown.attempt().work(), scene, &fit, it);
+            trip::paint_way(ui.painter(), shown.attempt().work(), scene, fit, it);
         }
-        paint(ui.painter(), scene, &fit, true);
+        paint(ui.painter(), scene, fit, true);
         if let Some(it) = way {
-            trip::paint_signs(ui.painter(), shown.attempt().work(), scene, &fit, it);
+            trip::paint_signs(ui.painter(), shown.attempt().work(), scene, fit, it);
         }
         for spot in &scene.spots {
             let rect = fit.rect(spot.rect);
@@ -159,13 +151,13 @@ fn draw(
         if let Some((from, to)) = led.and_then(|it| rect(Thing::End(it.end)).zip(rect(Thing::Terminal(it.terminal)))) {
             guide::led(ui, from, to);
         }
-        touch::probes_on(ui, shown.session, view, scene, &fit);
+        touch::probes_on(ui, shown.session, view, scene, fit);
         if view.hand == Hand::Tools {
-            touch::pick_up(ui, shown.session, view, scene, &fit);
+            touch::pick_up(ui, shown.session, view, scene, fit);
         }
-        along::follow(ui, panel, shown.session, view, scene, &fit);
-        touch::drag(ui, panel, shown.session, view, scene, &fit);
-        tray::carried(ui, panel, shown.session, view, scene, &fit);
-        callout::beside(ui, view, scene, &fit);
+        along::follow(ui, panel, shown.session, view, scene, fit);
+        touch::drag(ui, panel, shown.session, view, scene, fit);
+        tray::carried(ui, panel, shown.session, view, scene, fit);
+        callout::beside(ui, view, scene, fit);
     });
 }

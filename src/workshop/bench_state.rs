@@ -21,6 +21,8 @@ use super::{
     guide::may_guide,
     marked::Marked,
     panel::PanelContext,
+    prediction,
+    question::Question,
     session::{NotDone, Session},
     sheet::{self, whereabouts},
     trip::{Played, Trip, Way},
@@ -30,8 +32,10 @@ use super::{
 /// A scene, and what it was drawn for.
 #[derive(Debug)]
 struct Drawn {
-    of: (usize, Sight),
+    of: (usize, Sight, usize),
     scene: Scene,
+    /// What is asked, where that is a prediction.
+    question: Option<Question>,
 }
 
 /// A hint that comes within this is said in the frame in which it was asked for: a large house may take a hundred frames.
@@ -72,6 +76,7 @@ impl BenchState {
         let shown = bench::Shown {
             session: &self.session,
             scene: self.drawn.as_ref().map(|it| &it.scene),
+            question: self.drawn.as_ref().and_then(|it| it.question.as_ref()),
             trip: self.trip.as_ref(),
             played: self.played.as_ref(),
             sheet: marked.map(|it| &it.sheet),
@@ -93,23 +98,31 @@ impl BenchState {
 
     /// The scene for what is looked at, unless it is there already.
     fn draw_scene(&mut self, wording: &Wording, is_marked: bool) {
-        let of = (self.session.attempt.log().len(), self.view.at);
+        let setting = if self.view.at == Sight::Prediction { prediction::number(&self.session, &self.view) } else { 0 };
+        let of = (self.session.attempt.log().len(), self.view.at, setting);
         if self.drawn.as_ref().is_some_and(|it| it.of == of) {
             return;
         }
         let work = self.session.attempt.work();
-        let lit: Vec<bool> = lamps_now(work).iter().map(|it| it.glow == Glow::Lit).collect();
-        // What was handed in is looked into: a fault behind a plate could not be shown in place otherwise.
-        let covers = if is_marked { Covers::Lifted } else { Covers::AsTheyStand };
         // Daylight while one works, dusk once one's own power has come on: it follows what was done, and tells nothing of the supply.
         let closed = work.exercise().locations.ids().all(|it| work.is_covered(it));
         let evening = closed && !self.session.attempt.tally().energised.is_empty();
-        let look = Look { covers, lit: Some(&lit), evening };
-        let scene = match self.view.at {
-            Sight::Place | Sight::Prediction | Sight::Tests => of_place(work, wording, &look),
-            Sight::Location(it) => of_location(work, it, wording, &look),
+        let question =
+            (self.view.at == Sight::Prediction).then(|| Question::of(&self.session, wording, setting)).flatten();
+        let scene = match (&question, self.view.at) {
+            (Some(it), _) => it.scene(wording, evening),
+            (None, at) => {
+                let lit: Vec<Glow> = lamps_now(work).iter().map(|it| it.glow).collect();
+                // What was handed in is looked into: a fault behind a plate could not be shown in place otherwise.
+                let covers = if is_marked { Covers::Lifted } else { Covers::AsTheyStand };
+                let look = Look { covers, lit: Some(&lit), evening };
+                match at {
+                    Sight::Location(it) => of_location(work, it, wording, &look),
+                    Sight::Place | Sight::Prediction | Sight::Tests => of_place(work, wording, &look),
+                }
+            }
         };
-        self.drawn = Some(Drawn { of, scene });
+        self.drawn = Some(Drawn { of, scene, question });
     }
 
     /// Looks somewhere, at something.

@@ -3,13 +3,21 @@
 //! It knows shapes and pixels. It does not know what the shapes stand for.
 
 use bevy_egui::egui::{
-    Color32, CornerRadius, FontId, Mesh, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2,
+    AsIdSalt, Color32, CornerRadius, FontId, Mesh, Painter, Pos2, Rect, ScrollArea, Sense, Shape, Stroke, StrokeKind,
+    Ui, pos2, vec2,
 };
 use switchdrop::picture::{
     Anchor, Fill, Layer, Outline, Path, Rect as SceneRect, Scene, Shape as Plain, Text, Tint, Xy,
 };
 
 use super::theme;
+
+/// The smallest text of the drawings, in their units; and how much larger it may be set than the drawing allows, since the
+/// picture leaves room for a wider face than ours.
+const SMALLEST: f32 = 13.0;
+const STRETCH: f32 = 1.55;
+/// The drawing is never shown larger than this.
+const MOST: f32 = 1.4;
 
 /// How a scene lies on the screen.
 #[derive(Debug, Clone, Copy)]
@@ -32,6 +40,20 @@ impl Fit {
     pub fn rect(&self, it: SceneRect) -> Rect {
         Rect::from_min_size(self.point(Xy::new(it.left, it.top)), vec2(it.width, it.height) * self.scale)
     }
+}
+
+/// Makes room for a scene, as large as fits; where its text would be too small, it scrolls. `name` tells it from other drawings.
+pub fn fitted(ui: &mut Ui, name: impl AsIdSalt, scene: &Scene, add: impl FnOnce(&mut Ui, &Fit)) {
+    // A hair less than there is: what fits must not scroll by rounding.
+    let room = ui.available_size() - vec2(2.0, 2.0);
+    let least_text = theme::LEAST_DRAWN * theme::scale_of(ui).max(1.0);
+    let least = least_text / (SMALLEST * STRETCH);
+    let scale = (room.x / scene.width.max(1.0)).min(room.y / scene.height.max(1.0)).clamp(least, MOST.max(least));
+    let size = vec2(scene.width, scene.height) * scale;
+    ScrollArea::both().id_salt(name).auto_shrink(false).show(ui, |ui| {
+        let (whole, _) = ui.allocate_exact_size(size.max(room), Sense::hover());
+        add(ui, &Fit { origin: whole.min + (whole.size() - size) / 2.0, scale, least_text });
+    });
 }
 
 /// Paints what lies beneath the marks and names, or those: what is put between covers no word.

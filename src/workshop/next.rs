@@ -109,6 +109,8 @@ fn is_there(panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: &mut View, li
             touch::click_does(panel, session, view, Action::RemoveCover { location });
         }
         (_, Some(hand), _) if view.hand != hand => view.hand = hand,
+        // A setting that is still to be answered.
+        (Sight::Prediction, ..) => view.setting = None,
         _ => view.say(Tone::Plain, panel.say("window-next-here", &[])),
     }
     true

@@ -93,7 +93,7 @@ pub enum Intent {
 }
 
 impl Intent {
-    /// Whether it changes what stands under the pointer: a screen, a lever, a lock, a cover, the hand-in. Undo, steppers and rockers
+    /// Whether it changes what stands under the pointer: a screen, a lever, a lock, a cover, the setting that is asked about, the hand-in. Undo, steppers and rockers
     /// may be pressed again at once.
     pub fn turns(&self) -> bool {
         match self {
@@ -116,6 +116,7 @@ impl Intent {
                         | Action::FitCover { .. }
                         | Action::RemoveLamp { .. }
                         | Action::FitLamp { .. }
+                        | Action::Predict { .. }
                         | Action::HandIn
                 )
             }),

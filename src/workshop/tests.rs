@@ -12,6 +12,7 @@ mod named;
 mod next;
 mod opened;
 mod parked;
+mod prediction;
 mod prepared;
 mod reading;
 mod tested;

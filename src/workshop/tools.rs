@@ -7,7 +7,9 @@ use switchdrop::{
     exercise::{DeviceId, EndId, LampId, LocationId, Stage, TerminalId},
     picture::Thing,
     trade::colour::{Colour, Letter, Mark},
-    wording::{self, Wording, device, device_in_full, end, lamp, mark, position, power_key, switch, terminal},
+    wording::{
+        self, Wording, conductor, device, device_in_full, end, lamp, mark, position, power_key, switch, terminal,
+    },
     work::{Action, Feel, Power, Work},
 };
 
@@ -36,6 +38,7 @@ pub fn name(wording: &Wording, work: &Work, thing: Thing) -> String {
         Thing::Lamp(it) => wording.say("window-lamp", &[("lamp", &lamp(exercise, it))]),
         Thing::Device(it) => device(wording, exercise, it),
         Thing::Lock(it) => wording.say("window-lock-of", &[("device", &device(wording, exercise, it))]),
+        Thing::Conductor(it) => conductor(wording, work, it),
     }
 }
 
@@ -85,8 +88,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: 
                     panel.say("window-nothing-covered", &[])
                 }
                 Sight::Location(_) => panel.say("window-nothing-location", &[]),
-                Sight::Prediction => panel.say("window-nothing-prediction", &[]),
-                Sight::Tests => panel.say("window-nothing-tests", &[]),
+                Sight::Prediction | Sight::Tests => panel.say("window-nothing-tests", &[]),
             },
         );
         // Beside the sheet stands what is to be written on it.
@@ -121,7 +123,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: 
                 panel.act(flip(work, it));
             }
         }
-        Thing::Location(_) => {}
+        Thing::Location(_) | Thing::Conductor(_) => {}
     }
     if let Some(at) = place.filter(|it| !work.is_covered(*it)) {
         prepare::of_location(ui, panel, work, view, at);
@@ -145,7 +147,7 @@ fn seen(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, thing: Thing) {
         Thing::End(it) => end_facts(ui, panel, work, it),
         Thing::Terminal(it) => terminal_facts(ui, panel, work, it),
         Thing::Device(it) | Thing::Lock(it) => device_facts(ui, panel, work, it),
-        Thing::Lamp(_) | Thing::Switch(_) | Thing::Location(_) => {}
+        Thing::Lamp(_) | Thing::Switch(_) | Thing::Location(_) | Thing::Conductor(_) => {}
     }
 }
 

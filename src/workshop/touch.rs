@@ -44,7 +44,7 @@ pub fn key(thing: Thing, address: &str) -> String {
         Thing::Switch(_) => format!("switch:{address}"),
         Thing::Lamp(_) => format!("lamp:{address}"),
         Thing::Lock(_) => format!("lock:{address}"),
-        Thing::Terminal(_) | Thing::End(_) | Thing::Device(_) => address.to_owned(),
+        Thing::Terminal(_) | Thing::End(_) | Thing::Device(_) | Thing::Conductor(_) => address.to_owned(),
     }
 }
 
@@ -122,7 +122,7 @@ fn clicked(panel: &mut PanelContext<'_>, session: &Session, view: &mut View, thi
             }
             view.selected = Some(thing);
         }
-        Thing::Lamp(_) | Thing::Device(_) | Thing::Lock(_) => {
+        Thing::Lamp(_) | Thing::Device(_) | Thing::Lock(_) | Thing::Conductor(_) => {
             view.selected = Some(thing);
             if let Some(action) = by_hand(session, thing) {
                 click_does(panel, session, view, action);
@@ -153,7 +153,7 @@ fn by_hand(session: &Session, thing: Thing) -> Option<Action> {
             let device = exercise.devices[it].address.clone();
             Some(if work.device_state(it).locked { Action::Unlock { device } } else { Action::LockOff { device } })
         }
-        Thing::Location(_) | Thing::Switch(_) | Thing::Terminal(_) | Thing::End(_) => None,
+        Thing::Location(_) | Thing::Switch(_) | Thing::Terminal(_) | Thing::End(_) | Thing::Conductor(_) => None,
     }
 }
 

@@ -58,7 +58,7 @@ impl Way {
             Thing::End(it) => self.ends.iter().filter(still).any(|(end, _)| *end == it),
             Thing::Terminal(it) => self.ends.iter().filter(still).any(|(_, to)| *to == Some(it)),
             Thing::Device(it) => self.devices.contains(&it),
-            Thing::Location(_) | Thing::Switch(_) | Thing::Lamp(_) | Thing::Lock(_) => false,
+            Thing::Location(_) | Thing::Switch(_) | Thing::Lamp(_) | Thing::Lock(_) | Thing::Conductor(_) => false,
         }
     }
 
@@ -68,7 +68,7 @@ impl Way {
             Thing::Device(it) => self.devices.contains(&it),
             Thing::Terminal(it) => self.point == Some(Point::Terminal(it)),
             Thing::End(it) => self.point == Some(Point::End(it)),
-            Thing::Location(_) | Thing::Switch(_) | Thing::Lamp(_) | Thing::Lock(_) => false,
+            Thing::Location(_) | Thing::Switch(_) | Thing::Lamp(_) | Thing::Lock(_) | Thing::Conductor(_) => false,
         }
     }
 }

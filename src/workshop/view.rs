@@ -94,15 +94,6 @@ pub struct Said {
     pub tone: Tone,
 }
 
-/// An answer being made up for one setting.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct Answer {
-    /// For each lamp asked about.
-    pub lit: Vec<bool>,
-    /// For each conductor asked about.
-    pub live: Vec<bool>,
-}
-
 /// A cable being chosen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Choosing {
@@ -197,8 +188,14 @@ pub struct View {
     pub carried: Option<Carried>,
     /// What the free probe rests on while the button is held.
     pub resting: Option<Resting>,
-    /// Answers being made up, one for each setting asked.
-    pub answers: Vec<Answer>,
+    /// Answers being made up, by the number of the setting: for everything asked about, whether it is said to be lit or live.
+    pub answers: BTreeMap<usize, Vec<bool>>,
+    /// The setting of the prediction that is looked at; without one, the first that is not answered.
+    pub setting: Option<usize>,
+    /// The setting of which it was asked whether nothing at all is meant.
+    pub nothing_meant: Option<usize>,
+    /// What was pressed last on the drawing of the prediction.
+    pub said_on: Option<usize>,
     /// Marks are made with tape; else with sleeving.
     pub tape: bool,
     /// What the tools are set to.
@@ -235,6 +232,8 @@ impl View {
             self.next_probe = 0;
             self.dragged = None;
             self.carried = None;
+            self.setting = None;
+            self.nothing_meant = None;
         }
     }
 

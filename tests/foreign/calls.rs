@@ -672,13 +672,14 @@ fn said(own: &Attempt, theirs: &Attempt, from: &Elsewhere, wording: &Wording) {
 
 pub fn pictures(own: &Work, theirs: &Work, from: &Elsewhere) {
     let wording = Wording::british();
-    for lit in [None, Some(&[true][..]), Some(&[][..])] {
+    for lit in [None, Some(&[circuit::Glow::Lit][..]), Some(&[][..])] {
         let view = View { covers: Covers::Lifted, lit, evening: false };
         for it in &from.locations {
             answers!(picture::of_location(own, *it, &wording, &view).shapes.len());
         }
         let scene = picture::of_everything(own, &wording, &view);
         answers!(picture::of_place(own, &wording, &view).shapes.len());
+        answers!(picture::of_place_with_cores(own, &wording, &view, &NUMBERS).shapes.len());
         for text in TEXTS {
             answers!(picture::svg(&scene, text, text).len(), picture::text_width(text, 12.0, FontWeight::Bold));
         }
@@ -690,7 +691,8 @@ pub fn pictures(own: &Work, theirs: &Work, from: &Elsewhere) {
             .chain(from.switches.iter().copied().map(Thing::Switch));
         let all = all
             .chain(from.lamps.iter().copied().map(Thing::Lamp))
-            .chain(from.devices.iter().copied().map(Thing::Device));
+            .chain(from.devices.iter().copied().map(Thing::Device))
+            .chain(NUMBERS.map(Thing::Conductor));
         for it in all {
             answers!(Scene::spot(&scene, it), Scene::spot(&theirs, it), Thing::address(it, own));
         }

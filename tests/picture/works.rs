@@ -55,6 +55,7 @@ impl Words for English {
             Label::Locked => "locked".into(),
             Label::NoLamp => "no lamp".into(),
             Label::Lit => "lit".into(),
+            Label::Dim => "dim".into(),
         }
     }
 }

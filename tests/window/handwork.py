@@ -132,7 +132,8 @@ def tighten(learner, action):
 
 def predict(learner, action):
     learner.go("prediction")
-    learner.set(*(f"predict:{learner.answers}:{it}" for it in action.names()))
+    # On the drawing itself, where each lamp and each core stays on once it is pressed.
+    learner.set(*(f"say:{learner.answers}:{it}" for it in action.names()))
     learner.press(f"lock-answer:{learner.answers}")
     learner.answers += 1
 

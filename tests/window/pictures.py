@@ -34,6 +34,9 @@ IN_THE_BOX = ['FitCover(location:"switch")']
 # in the place of what stands before; an action with nothing in its place is left out.
 FAULTY = {'Mark(end:"link/grey@kiln"': "", 'Tighten(terminal:"clay.COM"': "", 'Tighten(terminal:"kiln.box.earth"': ""}
 SHORTED = {**FAULTY, 'Tighten(terminal:"clay.plate.earth"': "", 'terminal:"clay.plate.earth"': 'terminal:"clay.L2"'}
+# Takes the lamp for dark, the link's brown for dead; and where it is dark its black for live.
+MISTAKEN = {'lit:["lamp"],live:["link/brown",': 'lit:[],live:[', 'live:["link/grey"]': 'live:["link/black"]'}
+SAID = ["say:1:lamp", "say:1:link/brown", "say:1:light/brown"]
 NO_LINK_OUT = {"TakeLink": ""}
 
 # Name, model, up to which of its actions (all of them where none is named), what is changed in them, what is done after them,
@@ -73,6 +76,12 @@ PICTURES = [
     ("written", TESTED, "Reset(", {}, [], ["go:tests"]),
     ("test-sheet", TESTED, "Record(test:InsulationLineEarth", {}, [], ["go:tests"]),
     ("prediction", TESTED, "Predict", {}, [], ["go:prediction"]),
+    ("prediction-said", PASSAGE, "Predict", {}, [], ["go:prediction", "setting:on", *SAID]),
+    ("prediction-rose", "one-way-rose", "Predict", {}, [], ["go:prediction", "say:0:drop/brown"]),
+    ("prediction-chosen", "two-way-to-choose", "Predict", {}, [], ["go:prediction"]),
+    ("prediction-locked", PASSAGE, "FitLamp", {}, [], ["go:prediction", "setting:on"]),
+    ("prediction-right", PASSAGE, "HandIn", {}, [], ["go:prediction", "setting:on"]),
+    ("prediction-wrong", PASSAGE, "HandIn", MISTAKEN, [], ["go:prediction", "setting:on"]),
     ("trip", TESTED, "Measure(function:Voltage", NO_LINK_OUT, [], ["go:board"]),
     ("sheet-full", TESTED, "", {}, [], []),
     ("sheet", PASSAGE, "", FAULTY, [], []),

@@ -38,3 +38,4 @@ picture-tripped = tripped
 picture-locked = locked
 picture-no-lamp = no lamp
 picture-lit = lit
+picture-dim = dim

@@ -152,7 +152,6 @@ window-nothing-place = Nothing is selected. Click a place to step up to it, a sw
 window-nothing-location = Nothing is selected. Click an end, then a terminal, or drag the end there. Tab and the arrow keys move about, Enter does what a click does, Escape lets go.
 window-nothing-covered = Nothing is selected. The cover is on: take it off to reach what is behind it, once all is isolated.
 window-nothing-board = Nothing is selected. Click a device to see what it feeds, to switch it and to lock it off.
-window-nothing-prediction = Answer for every position before the power comes on. An answer that is locked can't be changed.
 window-switch = { $switch }, { $rocker }
 window-lamp = lamp of the { $lamp }
 window-nowhere = nowhere yet
@@ -452,16 +451,29 @@ window-todo-power = Locks off, switch on
 window-todo-work = Work every switch: settings left { $count }
 
 # The prediction.
-window-prediction-means = For each position of the switches, with the power on: what will light, and which conductors will be live?
-window-will-light = { $lamp } will light
-window-will-be-live = { $conductor } will be live
+window-setting = { $number } of { $count }: { $case }
+window-setting-back = Back
+window-setting-on = On
+window-prediction-means = Suppose the power is on. Press each lamp that will be lit and each core that will be live. A rocker leads to its other position.
+window-prediction-locked = This answer is locked. Once the power has been on, what really happens is laid over it.
+window-prediction-told = What really happens is laid over what you said. Ticks across a core: it is live. Dashes along it: you said so, and it is dead.
+window-foreseen-heading = What you say
+window-will-light = { $lamp }: lit
+window-will-be-live = { $conductor }: live
 window-lock-answer = Lock this answer
 window-lock-nothing = Lock: nothing lights, nothing is live
+window-lock-nothing-means = You have pressed nothing: that says that no lamp lights and that none of these cores is live. Press once more to lock that.
 window-lock-answer-named = Lock this answer: { $case }
-window-said-yes = you say yes
-window-said-no = you say no
-window-as-said = {"; "}and that is right
-window-not-as-said = {"; "}but that is wrong
+window-foreseen-lit = lit
+window-foreseen-dim = dim
+window-foreseen-dark = dark
+window-foreseen-live = live
+window-foreseen-dead = dead
+window-foreseen-press = { $thing }: press to say { $said }
+window-foreseen-said = { $thing }: you say { $said }
+window-foreseen-right = { $thing }: { $is }, as you said
+window-foreseen-wrong = { $thing }: you said { $said }, and it is { $is }
+window-foreseen-flag = you said { $said }: it is { $is }
 
 # The mark sheet.
 window-again = Again, another variant
