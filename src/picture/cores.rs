@@ -19,7 +19,7 @@ const LETTERS: f32 = 16.0;
 const BESIDE: [f32; 4] = [16.0, 44.0, 80.0, 130.0];
 
 /// The asked cores of one cable, from its one side to its other.
-pub(super) struct Opened {
+pub(super) struct OpenedCable {
     cable: usize,
     cores: Vec<usize>,
     tags: Vec<Rect>,
@@ -27,7 +27,7 @@ pub(super) struct Opened {
     at: Xy,
 }
 
-impl Opened {
+impl OpenedCable {
     /// The cables with cores that are asked about, each with its tags where they cover nothing that is `taken` and as little as can be of
     /// the cables and of what is `cut`.
     pub fn of(work: &Work, asked: &[usize], paths: &[Path], taken: &[Rect], cut: &[Rect]) -> Vec<Self> {
@@ -42,8 +42,8 @@ impl Opened {
                 continue;
             }
             let others = lines.iter().enumerate().filter(|it| it.0 != cable).flat_map(|it| it.1).copied().collect();
-            let room = Room { used: &used, cut, others };
-            let (at, tags) = room.best(points, cores.len());
+            let clearance = Clearance { used: &used, cut, others };
+            let (at, tags) = clearance.best(points, cores.len());
             used.extend(&tags);
             opened.push(Self { cable, cores, tags, at });
         }
@@ -81,13 +81,13 @@ impl Opened {
 }
 
 /// What there is to keep clear of.
-struct Room<'a> {
+struct Clearance<'a> {
     used: &'a [Rect],
     cut: &'a [Rect],
     others: Vec<Xy>,
 }
 
-impl Room<'_> {
+impl Clearance<'_> {
     /// The best place for so many tags along a cable: across it, else beside it, one beside or above another. Where there is none, beneath
     /// everything.
     fn best(&self, points: &[Xy], count: usize) -> (Xy, Vec<Rect>) {

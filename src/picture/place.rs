@@ -7,7 +7,7 @@ use super::{
     cable_names::name_cables,
     canvas::{Canvas, fill, line, thin},
     conductor::{sheath, stripes},
-    cores::Opened,
+    cores::OpenedCable,
     house::House,
     mounted::Mounted,
     paint::{Fill, Paint},
@@ -91,8 +91,8 @@ pub(super) fn place(work: &Work, words: &dyn Words, view: &View<'_>, asked: &[us
     let mut canvas = Canvas::default();
     let names: Vec<&str> = runs.iter().map(|it| it.0).collect();
     let cut = if let Backdrop::House(it) = &backdrop { it.cut() } else { Vec::new() };
-    let opened = Opened::of(work, asked, &paths, &plan.taken, &cut);
-    let tags = opened.iter().flat_map(Opened::tags);
+    let opened = OpenedCable::of(work, asked, &paths, &plan.taken, &cut);
+    let tags = opened.iter().flat_map(OpenedCable::tags);
     let taken: Vec<Rect> = plan.taken.iter().chain(tags).copied().collect();
     let written = name_cables(&mut canvas, &names, &paths, [&taken, &cut], |it| backdrop.behind(it));
     let used: Vec<Rect> = taken.iter().chain(&written).copied().collect();
@@ -131,12 +131,12 @@ fn pieces(path: &Path) -> Vec<Rect> {
     points.windows(2).map(|it| around(it.iter().copied())).collect()
 }
 
-fn draw_cables(canvas: &mut Canvas, work: &Work, paths: &[Path], opened: &[Opened]) {
+fn draw_cables(canvas: &mut Canvas, work: &Work, paths: &[Path], opened: &[OpenedCable]) {
     let cables = &work.exercise().cables;
     for (index, (cable, path)) in cables.iter().zip(paths).enumerate() {
         let closed =
             if cable.kind == CableKind::PendantFlex { 5.0 } else { 4.0 + 2.0 * cable.kind.cores().len() as f32 };
-        sheath(canvas, path, Opened::width(opened, index).unwrap_or(closed), cable.kind, None);
+        sheath(canvas, path, OpenedCable::width(opened, index).unwrap_or(closed), cable.kind, None);
     }
     for it in opened {
         it.draw(canvas, work, paths);

@@ -25,7 +25,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
         if needed(work, index).lost_with(chosen.offer.kind.insulated()).next().is_some() {
             found.push(Draft::new(Code::CoresFew, Subject::Run(index), Weight::Major));
         }
-        if let Some(amps) = fed_at(ctx, index)
+        if let Some(amps) = fed_at(ctx, index).or_else(|| least_rating(ctx))
             && !carries(work, index, chosen.offer.live, amps)
         {
             let draft = Draft::new(Code::CableThin, Subject::Run(index), Weight::Major);
@@ -39,6 +39,13 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     if let Some(draft) = volt_drop(ctx) {
         found.push(draft);
     }
+}
+
+/// The least rating among the devices of the learner's circuits, amps: before a cable is joined to any, it has to carry that at least.
+fn least_rating(ctx: &Context<'_>) -> Option<f64> {
+    let exercise = ctx.exercise();
+    let own = exercise.learners_circuits().into_iter().map(|it| exercise.devices[it].kind.rated_amps());
+    own.reduce(f64::min)
 }
 
 /// What a run needs, as drawn.

@@ -147,7 +147,7 @@ fn nothing_is_told_before_the_power_was_on() {
             for it in ["as you said", ": it is", "you said dark", "you said dead", "you said l"] {
                 assert!(!bench.says(it), "{it}: {:?}", bench.words());
             }
-            let drawn = bench.words().into_iter().filter(|it| it.contains("core") || it.contains("you say"));
+            let drawn = bench.words().into_iter().filter(|it| it.contains("core of") || it.contains("you say"));
             seen.push((bench.window.scene().unwrap().clone(), drawn.collect::<Vec<_>>()));
             bench.click("setting:on");
         }
