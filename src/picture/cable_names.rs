@@ -47,8 +47,10 @@ pub(super) fn name_cables(
         let Some(spot) = spots.iter().find(plain).or(spots.first()).copied() else { continue };
         written.push(spot);
         let at = Xy::new(spot.left + w / 2.0, spot.top + 16.0);
-        // No grain, joist or beam runs through the letters.
-        canvas.rect(Layer::Names, None, spot.grown(-2.0), 4.0, fill(Fill::Flat(thin(behind(at), 225))));
+        // No joist or beam runs through the letters.
+        if !plain(&&spot) {
+            canvas.rect(Layer::Names, None, spot.grown(-2.0), 4.0, fill(Fill::Flat(thin(behind(at), 225))));
+        }
         canvas.text(Layer::Names, None, at, Anchor::Middle, Type { on: behind(at), ..style }, text);
     }
     written
