@@ -93,8 +93,8 @@ pub enum Intent {
 }
 
 impl Intent {
-    /// Whether it changes what stands under the pointer: a screen, a lever, a lock, a cover, the setting that is asked about, the hand-in. Undo, steppers and rockers
-    /// may be pressed again at once.
+    /// Whether it changes what stands under the pointer: a screen, a lever, a lock, a cover, the setting that is asked about, the
+    /// hand-in. Undo, steppers and rockers may be pressed again at once.
     pub fn turns(&self) -> bool {
         match self {
             Self::Begin(_) | Self::Again | Self::Open(_) | Self::Leave | Self::AskHandIn(_) | Self::Sheet => true,

@@ -88,6 +88,8 @@ pub struct Question {
     pub asked: Vec<Asked>,
     /// The work as it would be: the switches set so, every lamp in.
     pub work: Work,
+    /// What every lamp does, once it may be told.
+    lit: Option<Vec<Glow>>,
     /// Whether it is answered.
     pub is_locked: bool,
 }
@@ -127,6 +129,7 @@ impl Question {
             case: cases[number].clone(),
             longest: cases.into_iter().max_by_key(|it| it.chars().count()).unwrap_or_default(),
             asked: lamps.chain(conductors).collect(),
+            lit: happens.as_ref().map(|it| it.lamps.iter().map(|it| it.glow).collect()),
             is_locked: given.is_some(),
             positions,
             work,
@@ -135,17 +138,13 @@ impl Question {
 
     /// Whether what really happens is shown.
     pub fn is_told(&self) -> bool {
-        self.asked.iter().any(|it| it.is.is_some())
+        self.lit.is_some()
     }
 
     /// The place in that setting. By day and with every lamp dark, as long as nothing may be told.
     pub fn scene(&self, wording: &Wording, evening: bool) -> Scene {
-        let exercise = self.work.exercise();
-        let glow = |lamp| self.asked.iter().find(|it| it.thing == Thing::Lamp(lamp)).and_then(|it| it.is);
-        let glow = |lamp| if let Some(State::Lamp(it)) = glow(lamp) { it } else { Glow::Off };
-        let lit: Vec<Glow> = exercise.lamps.ids().map(glow).collect();
-        let look = Look { covers: Covers::AsTheyStand, lit: Some(&lit), evening: evening && self.is_told() };
-        of_place_with_cores(&self.work, wording, &look, &exercise.predict)
+        let look = Look { covers: Covers::AsTheyStand, lit: self.lit.as_deref(), evening: evening && self.is_told() };
+        of_place_with_cores(&self.work, wording, &look, &self.work.exercise().predict)
     }
 
     /// The setting with one switch moved on, if that is asked about.
