@@ -194,7 +194,7 @@ hint-next = Nothing is wrong so far. Next, { $joins }. { $why }
 join-sleeved = slide a { $sleeve } on and { $joins }
 # What a conductor is for. cpc: none of these, it is a protective conductor.
 carries-permanent-line = It brings the line that no switch interrupts.
-carries-strapper = It is a strapper: it runs between two switches, and either end of it may be live in some position.
+carries-strapper = It is a strapper: it runs between two switches, and is live in some of their positions.
 carries-switched-line = It is the switched line: live while the light is on.
 carries-neutral = It is the neutral, by which the current goes back.
 carries-cpc = It is the protective conductor: should a live part touch metal, the current goes back by it and the device trips.
