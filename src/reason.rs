@@ -8,12 +8,15 @@
 //! through every position of its switches; here all wirings are taken through them together, so the states are those of a part of the house, with how
 //! many wirings lead to each, and they need an algebra of their own (`knot.rs`: which open nets are one). The two meet in the examples: one wiring
 //! of each class becomes an exercise and a work, and the solver, the joined view and the marking have to say of it what the search said.
+//!
+//! [`Passage`] is the same question to play with: a finished passage whose cores come off one by one.
 
 mod class;
 mod example;
 mod fold;
 mod grid;
 mod knot;
+mod passage;
 mod place;
 mod question;
 mod told;
@@ -21,5 +24,6 @@ mod told;
 pub use class::WayClass;
 pub use example::Example;
 pub use grid::LampGrid;
+pub use passage::{Passage, PassageCore, PassageEnd};
 pub use question::{Arrival, Net, Question, Unaskable};
 pub use told::{ClassCount, CoreProof, Counted, Unproved, WayCount, count, why};

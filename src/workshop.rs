@@ -12,6 +12,7 @@ mod beside;
 mod board;
 mod callout;
 mod choose;
+mod curious;
 mod drawing;
 mod focus;
 mod foreseen;

@@ -52,11 +52,42 @@ impl LampGrid {
         (0..self.switches).map(changes).collect()
     }
 
+    /// The setting that shows best what the lamp does not do: that in which most of the switches can be pressed and nothing changes. Of
+    /// several one with the lamp out, then the first; `None` where every press changes the lamp.
+    pub fn tells_most(&self) -> Option<Vec<u8>> {
+        let idle = |at: usize| (0..self.switches).filter(|it| self.lit[at] == self.lit[at ^ (1 << it)]).count();
+        let most = (0..self.lit.len()).rev().max_by_key(|it| (idle(*it), !self.lit[*it]))?;
+        let position = |switch: usize| (most >> (self.switches - 1 - switch) & 1) as u8;
+        (idle(most) > 0).then(|| (0..self.switches).map(position).collect())
+    }
+
     /// Of two switches: whether it is lit, by the position of the near one and then of the far one.
     pub fn of_two(&self) -> Option<[[bool; 2]; 2]> {
         match self.lit[..] {
             [a, b, c, d] => Some([[a, b], [c, d]]),
             _ => None,
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// By hand, from the four squares of each grid.
+    #[test]
+    fn the_setting_that_tells_most_is_one_where_pressing_does_nothing() {
+        let [no, yes] = [false, true];
+        let tells = |lit: [[bool; 2]; 2]| LampGrid::two(lit).tells_most();
+        // Each press changes the lamp.
+        assert_eq!(tells([[no, yes], [yes, no]]), None);
+        // Lit in one: at the opposite corner neither switch does anything.
+        assert_eq!(tells([[no, yes], [no, no]]), Some(vec![1, 0]));
+        assert_eq!(tells([[no, no], [yes, no]]), Some(vec![0, 1]));
+        // Out in one: at the opposite corner it stays lit.
+        assert_eq!(tells([[yes, no], [yes, yes]]), Some(vec![1, 0]));
+        // Only the near switch works it: with the lamp out, the far one does nothing.
+        assert_eq!(tells([[yes, yes], [no, no]]), Some(vec![1, 0]));
+        assert_eq!(tells([[no, no], [no, no]]), Some(vec![0, 0]));
     }
 }

@@ -7,6 +7,7 @@ use unic_langid::LanguageIdentifier;
 const BRITISH: &[(&str, &str)] = &[
     ("cautions.ftl", include_str!("../../assets/wording/en-GB/cautions.ftl")),
     ("command.ftl", include_str!("../../assets/wording/en-GB/command.ftl")),
+    ("curious.ftl", include_str!("../../assets/wording/en-GB/curious.ftl")),
     ("doubts.ftl", include_str!("../../assets/wording/en-GB/doubts.ftl")),
     ("findings.ftl", include_str!("../../assets/wording/en-GB/findings.ftl")),
     ("instruments.ftl", include_str!("../../assets/wording/en-GB/instruments.ftl")),

@@ -14,7 +14,7 @@ use bevy_egui::egui::{
 };
 use switchdrop::{picture::Thing, wording::Wording, work::Action};
 
-use super::{theme, view::Sight};
+use super::{curious::CuriousAct, theme, view::Sight};
 
 /// Part of a screen. F6 goes from one to the next, in this order.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -90,6 +90,8 @@ pub enum Intent {
     Place(usize),
     /// Show what a finding would have led to on the drawing.
     Play(usize),
+    /// Go to the see-through house, or do something in it.
+    Curious(CuriousAct),
 }
 
 impl Intent {
@@ -120,6 +122,7 @@ impl Intent {
                         | Action::HandIn
                 )
             }),
+            Self::Curious(it) => it.turns(),
             _ => false,
         }
     }

@@ -12,6 +12,7 @@ use switchdrop::{
 
 use super::{
     Options, bars,
+    curious::CuriousAct,
     drawing::{Fit, paint},
     panel::{Intent, Pane, PanelContext},
     theme,
@@ -72,7 +73,10 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>, form: 
         panel.begin(ui, Pane::Middle, "window-choose");
         ScrollArea::vertical().id_salt("start").auto_shrink(false).show(ui, |ui| {
             theme::page(ui, 900.0, |ui| {
-                ui.heading(theme::bold(panel.say("window-title", &[])).size(28.0 * theme::scale_of(ui)));
+                ui.horizontal(|ui| {
+                    ui.heading(theme::bold(panel.say("window-title", &[])).size(28.0 * theme::scale_of(ui)));
+                    ui.with_layout(Layout::right_to_left(Align::Center), |ui| door(ui, panel));
+                });
                 ui.label(panel.say("window-purpose", &[]));
                 ui.add_space(8.0);
                 if stock.said.tone != Tone::Plain {
@@ -84,6 +88,16 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>, form: 
             });
         });
     });
+}
+
+/// The way to the see-through house: for whoever only wonders, with nothing to pass.
+fn door(ui: &mut Ui, panel: &mut PanelContext<'_>) {
+    let still = &mut ui.visuals_mut().widgets.inactive;
+    (still.bg_stroke, still.weak_bg_fill) = (Stroke::new(2.0, theme::ACCENT), theme::ACCENT_GROUND);
+    let text = panel.say("curious-door", &[]);
+    if panel.button(ui, "curious", &text) {
+        panel.intents.push(Intent::Curious(CuriousAct::Enter));
+    }
 }
 
 /// The attempts of the folder, newest first.

@@ -16,6 +16,10 @@ use switchdrop::picture::{FontWeight, Paint, Tint};
 
 /// Text that must be read first.
 pub const INK: Color32 = of(Paint::Ink);
+/// The ground of a room that a lamp lights.
+pub const LAMPLIGHT: Color32 = of(Paint::LampLight);
+/// The ground of a room without light.
+pub const DUSK: Color32 = of(Paint::WallAtDusk);
 /// Text of less weight.
 pub const QUIET: Color32 = of(Paint::QuietInk);
 /// The ground of the drawing.

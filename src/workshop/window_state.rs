@@ -12,6 +12,7 @@ use switchdrop::{wording::Wording, work::Action};
 use super::{
     Options,
     bench_state::BenchState,
+    curious::{CuriousAct, CuriousState},
     focus,
     frame::FrameState,
     help, keys,
@@ -32,6 +33,8 @@ pub enum Screen {
     Bench,
     /// The mark sheet.
     Sheet,
+    /// The see-through house.
+    Curious,
 }
 
 /// An attempt that is open: its bench, and its sheet once it is handed in.
@@ -48,6 +51,7 @@ pub struct WindowState {
     screen: Screen,
     start: StartState,
     open: Option<OpenAttempt>,
+    curious: Option<CuriousState>,
 }
 
 impl WindowState {
@@ -59,6 +63,7 @@ impl WindowState {
             screen: Screen::Start,
             start: StartState::new(options),
             open: None,
+            curious: None,
         }
     }
 
@@ -90,7 +95,10 @@ impl WindowState {
             (Screen::Sheet, Some(OpenAttempt { bench, marked: Some(marked) })) => {
                 sheet::show(ui, &mut panel, &bench.session, marked);
             }
-            _ => self.start.show(ui, &mut panel),
+            _ => match &mut self.curious {
+                Some(it) => it.show(ui, &mut panel),
+                None => self.start.show(ui, &mut panel),
+            },
         }
         again |= self.frame.focus.keep(ui, &self.frame.targets, jump);
         let actions = self.open.as_ref().map_or(0, |it| it.bench.session.attempt.log().len());
@@ -106,7 +114,11 @@ impl WindowState {
 
     /// What was said last, where the learner is.
     fn last_said(&self) -> &Said {
-        self.open.as_ref().map_or_else(|| self.start.said(), |it| &it.bench.view.said)
+        match (&self.open, &self.curious) {
+            (Some(it), _) => &it.bench.view.said,
+            (None, Some(it)) => it.said(),
+            (None, None) => self.start.said(),
+        }
     }
 
     pub(super) fn apply(&mut self, intent: Intent) {
@@ -121,12 +133,20 @@ impl WindowState {
             Intent::Leave => {
                 // Only now: while it was open its file was locked and growing.
                 self.open = None;
+                self.curious = None;
                 self.start.come_back();
                 self.screen = Screen::Start;
             }
             Intent::Scale(how) => self.frame.rescale(how),
             Intent::Help => self.frame.helps = !self.frame.helps,
-            of_attempt => self.apply_to_open(of_attempt),
+            Intent::Curious(CuriousAct::Enter) => {
+                self.curious = Some(CuriousState::new(&self.wording));
+                self.screen = Screen::Curious;
+            }
+            intent => match &mut self.curious {
+                Some(house) => house.apply(&self.wording, &intent, self.frame.ctx.as_ref()),
+                None => self.apply_to_open(intent),
+            },
         }
     }
 
@@ -259,6 +279,10 @@ impl WindowState {
 
     pub(super) fn wait_for_the_story(&mut self) {
         self.open.as_mut().and_then(|it| it.marked.as_mut()).unwrap().wait();
+    }
+
+    pub(super) fn curious(&mut self) -> &mut CuriousState {
+        self.curious.as_mut().unwrap()
     }
 
     pub(super) fn scene(&self) -> Option<&switchdrop::picture::Scene> {

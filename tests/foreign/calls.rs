@@ -24,7 +24,7 @@ use switchdrop::{
     },
     marking::{self, Answers, Code, Sheet},
     picture::{self, Covers, FontWeight, Scene, Thing, View},
-    reason::{self, LampGrid, Question, WayClass},
+    reason::{self, LampGrid, Passage, PassageEnd, Question, WayClass},
     report::{self, About, Marked, Story},
     wording::{self, Wording},
     work::{Action, Edit, Fault, Point, Subject, Test, Wire, Work},
@@ -555,6 +555,9 @@ pub fn reports(own: &Attempt, theirs: &Attempt, sheets: &[&Sheet], from: &Elsewh
     answers!(marking::answers(own, Mode::Set, true), marking::may_hint(exercise, Mode::Set), marking::hint(own));
     answers!(marking::was_safe(own), marking::to_remake(work), marking::mark(own, Mode::Practice).marks);
     answers!(LampGrid::of(work));
+    if let Some(house) = Passage::new() {
+        answers!(Passage::is_terminal_live(&house, PassageEnd::Far, "nowhere"));
+    }
     for number in [0, 1, 3, usize::MAX] {
         let question = Question { positions: number, connectors: vec![number], ..Question::of_cores(number) };
         answers!(Question::of_cores(number), reason::count(&question, |_| ()), reason::why(&question, |_| ()).is_ok());

@@ -90,6 +90,13 @@ fn no_text_is_squeezed_until_it_breaks_within_a_word() {
             looks(&mut bench, it);
         }
     }
+    let mut bench = Bench::new("squeezed-curious");
+    bench.click("curious");
+    for _ in 0..5 {
+        looks(&mut bench, "curious");
+        bench.click("curious:next");
+    }
+    looks(&mut bench, "curious");
 }
 
 /// 24 points a side is the smallest target of WCAG 2.2 (2.5.8). What is beside the drawing stays there.

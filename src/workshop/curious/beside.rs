@@ -1,0 +1,169 @@
+//! Beside the see-through house: what is said, the table of settings, what to try, on and back.
+
+use bevy_egui::egui::{Button, RichText, Ui, vec2};
+use switchdrop::{
+    reason::{PassageCore, Question},
+    wording::why_words,
+};
+
+use super::{CuriousAct, CuriousState, CuriousStep, Guess, House, Pick, settings};
+use crate::workshop::{
+    panel::{Intent, PanelContext},
+    theme,
+};
+
+/// The wires, and what each is called.
+const WIRES: [(PassageCore, &str); 3] = [
+    (PassageCore::Black, "curious-wire-black"),
+    (PassageCore::Brown, "curious-wire-brown"),
+    (PassageCore::Grey, "curious-wire-grey"),
+];
+
+/// A word of the householder's, and the trade's behind it.
+const WORDS: [(&str, &str); 4] = [
+    ("curious-word-trip", "curious-word-trip-means"),
+    ("curious-word-live", "curious-word-live-means"),
+    ("curious-word-earth", "curious-word-earth-means"),
+    ("curious-word-ways", "curious-word-ways-means"),
+];
+
+/// Draws it.
+pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &CuriousState) {
+    ui.label(RichText::new(&state.said.text).size(18.0 * theme::scale_of(ui)));
+    ui.add_space(6.0);
+    if let Some(house) = &state.house {
+        match state.step {
+            CuriousStep::Play | CuriousStep::Two => {}
+            CuriousStep::Guess => guess(ui, panel, state),
+            CuriousStep::Pull => pull(ui, panel, house),
+            CuriousStep::Try => every_way(ui, panel, state),
+            CuriousStep::Three => pick(ui, panel, state),
+        }
+        if state.step != CuriousStep::Try {
+            ui.add_space(6.0);
+            settings::show(ui, panel, house);
+        }
+    }
+    ui.add_space(10.0);
+    ui.horizontal_wrapped(|ui| {
+        theme::quiet(ui, &panel.say("curious-words", &[]));
+        for (word, means) in WORDS {
+            let text = RichText::new(panel.say(word, &[])).small().underline();
+            ui.label(text).on_hover_text(panel.say(means, &[]));
+        }
+    });
+}
+
+/// On and back, in view whatever stands above.
+pub fn ways(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &CuriousState) {
+    ui.horizontal_wrapped(|ui| {
+        if let Some(it) = state.step.on(-1) {
+            let text = panel.say("curious-back", &[]);
+            act_if(panel, ui, "curious:back", &text, CuriousAct::Go(it));
+        }
+        if let Some(it) = state.step.on(1) {
+            let text = panel.say("curious-next", &[]);
+            if panel.main_button(ui, "curious:next", &text) {
+                panel.intents.push(Intent::Curious(CuriousAct::Go(it)));
+            }
+        }
+    });
+}
+
+fn act_if(panel: &mut PanelContext<'_>, ui: &mut Ui, key: &str, text: &str, act: CuriousAct) {
+    if panel.button(ui, key, text) {
+        panel.intents.push(Intent::Curious(act));
+    }
+}
+
+fn guess(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &CuriousState) {
+    ui.horizontal_wrapped(|ui| {
+        for (guess, key, text) in [
+            (Guess::Yes, "curious:yes", "curious-guess-yes"),
+            (Guess::No, "curious:no", "curious-guess-no"),
+            (Guess::Unsure, "curious:unsure", "curious-guess-unsure"),
+        ] {
+            let text = panel.say(text, &[]);
+            if panel.choice(ui, state.guess == Some(guess), key, &text) {
+                panel.intents.push(Intent::Curious(CuriousAct::Guess(guess)));
+            }
+        }
+    });
+}
+
+fn pull(ui: &mut Ui, panel: &mut PanelContext<'_>, house: &House) {
+    ui.horizontal_wrapped(|ui| {
+        for (core, key) in WIRES {
+            let wire = panel.say(key, &[]);
+            let is_on = house.passage.is_on(core);
+            let text = panel.say(if is_on { "curious-pull-off" } else { "curious-pull-on" }, &[("wire", &wire)]);
+            act_if(panel, ui, &format!("core:{}", core.word()), &text, CuriousAct::Turn(core));
+        }
+    });
+    if house.passage.is_open() {
+        let text = panel.say("curious-pull-close", &[]);
+        act_if(panel, ui, "curious:close", &text, CuriousAct::Close);
+    } else if !house.is_whole() {
+        let text = panel.say("curious-pull-show", &[]);
+        act_if(panel, ui, "curious:show", &text, CuriousAct::ShowMe);
+    }
+}
+
+/// The counts in a table, once they have come.
+fn every_way(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &CuriousState) {
+    match state.guess {
+        Some(Guess::Yes) => theme::quiet(ui, &panel.say("curious-try-you-yes", &[])),
+        Some(Guess::No) => theme::quiet(ui, &panel.say("curious-try-you-no", &[])),
+        Some(Guess::Unsure) | None => {}
+    }
+    let [two, three] = &state.counts;
+    if two.is_none() {
+        let text = panel.say("curious-try-two", &[]);
+        act_if(panel, ui, "curious:count-2", &text, CuriousAct::Count(2));
+    } else if three.is_none() {
+        let text = panel.say("curious-try-three", &[]);
+        act_if(panel, ui, "curious:count-3", &text, CuriousAct::Count(3));
+    }
+    for (cores, heading, counting) in [(2, "curious-try-wires-2", two), (3, "curious-try-wires-3", three)] {
+        let Some(Ok(proof)) = counting.as_ref().and_then(|it| it.come()) else { continue };
+        let words = why_words(panel.wording, &Question::of_cores(cores), proof);
+        ui.add_space(4.0);
+        panel.heading(ui, heading);
+        // What the others do stands there until there is something to compare with.
+        let rest: &[_] = if three.is_none() { &words.rest } else { &[] };
+        for it in words.found.iter().chain(rest) {
+            theme::fact(ui, 56.0, theme::bold(number(it.count.ways)).small(), &it.what);
+        }
+    }
+}
+
+fn pick(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &CuriousState) {
+    panel.heading(ui, "curious-pick");
+    for (pick, key, text) in [
+        (Pick::Spare, "curious:spare", "curious-pick-spare"),
+        (Pick::True, "curious:true", "curious-pick-true"),
+        (Pick::Phases, "curious:phases", "curious-pick-phases"),
+    ] {
+        let text = panel.say(text, &[]);
+        let chosen = state.pick == Some(pick);
+        let response = ui.add(Button::new(&text).selected(chosen).wrap().min_size(vec2(ui.available_width(), 28.0)));
+        panel.touchable(ui, &response, key, &text);
+        panel.is_on(chosen);
+        if response.clicked() {
+            panel.intents.push(Intent::Curious(CuriousAct::Pick(pick)));
+        }
+    }
+}
+
+/// A number with its thousands apart.
+pub fn number(it: u128) -> String {
+    let digits = it.to_string();
+    let mut told = String::new();
+    for (place, digit) in digits.chars().enumerate() {
+        if place > 0 && (digits.len() - place).is_multiple_of(3) {
+            told.push(',');
+        }
+        told.push(digit);
+    }
+    told
+}

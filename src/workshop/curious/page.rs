@@ -1,0 +1,125 @@
+//! The page of the see-through house: the house, beneath it what stands behind its two switches, beside it what to try.
+
+use bevy_egui::egui::{CentralPanel, Frame, Margin, Panel, Rect, ScrollArea, Sense, Stroke, StrokeKind, Ui, vec2};
+use switchdrop::{
+    picture::{Scene, Thing},
+    reason::PassageEnd,
+};
+
+use super::{CuriousAct, CuriousState, CuriousStep, House, beside, plates};
+use crate::workshop::{
+    bars,
+    drawing::{Fit, paint},
+    panel::{Intent, Pane, PanelContext},
+    theme,
+};
+
+/// Of the room in the middle, how much the house takes.
+const HOUSE: f32 = 0.56;
+
+/// Draws it.
+pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &CuriousState) {
+    let edge = Frame::new().fill(theme::PANEL).inner_margin(Margin::symmetric(12, 6));
+    Panel::top("where").frame(edge).show(ui, |ui| {
+        panel.begin(ui, Pane::Places, "curious-pane-top");
+        ui.horizontal_wrapped(|ui| {
+            ui.heading(theme::bold(panel.say("curious-title", &[])));
+            ui.add_space(12.0);
+            ui.label(where_one_is(panel, state.step));
+        });
+    });
+    Panel::bottom("foot").frame(edge).show(ui, |ui| {
+        panel.begin(ui, Pane::Foot, "window-pane-foot");
+        ui.horizontal_wrapped(|ui| {
+            let text = panel.say("curious-undo", &[]);
+            if panel.button_if(ui, !state.past.is_empty(), "undo", &text) {
+                panel.intents.push(Intent::Curious(CuriousAct::Undo));
+            }
+            bars::common(ui, panel);
+            let text = panel.say("window-leave", &[]);
+            if panel.button(ui, "leave", &text) {
+                panel.intents.push(Intent::Leave);
+            }
+        });
+        theme::quiet(ui, &panel.say("curious-standing", &[]));
+    });
+    let wide = (ui.available_width() * 0.27).clamp(348.0, 460.0) * theme::scale_of(ui).clamp(1.0, 1.3);
+    Panel::right("beside").frame(edge).resizable(false).exact_size(wide).show(ui, |ui| {
+        panel.begin(ui, Pane::Beside, "curious-pane-beside");
+        let margin = Margin { top: 6, bottom: 4, ..Margin::ZERO };
+        Panel::bottom("ways").frame(Frame::new().inner_margin(margin)).show(ui, |ui| beside::ways(ui, panel, state));
+        ScrollArea::vertical().id_salt("curious").auto_shrink(false).show(ui, |ui| beside::show(ui, panel, state));
+    });
+    CentralPanel::default().frame(Frame::new().fill(theme::PAPER).inner_margin(Margin::same(8))).show(ui, |ui| {
+        panel.begin(ui, Pane::Middle, "curious-pane-house");
+        let Some(house) = &state.house else { return };
+        let (room, _) = ui.allocate_exact_size(ui.available_size() - vec2(1.0, 1.0), Sense::hover());
+        let (above, beneath) = room.split_top_bottom_at_fraction(HOUSE);
+        if let Some(scene) = &state.scene {
+            place(ui, panel, scene, above, house);
+        }
+        plates::show(ui, panel, house, beneath.shrink2(vec2(4.0, 6.0)));
+    });
+}
+
+fn where_one_is(panel: &PanelContext<'_>, step: CuriousStep) -> String {
+    let number = CuriousStep::ALL.iter().position(|it| *it == step).unwrap_or(0) + 1;
+    let name = panel.say(step.name(), &[]);
+    let args = [("number", number.to_string()), ("of", CuriousStep::ALL.len().to_string()), ("name", name)];
+    panel.say("curious-step", &args.each_ref().map(|it| (it.0, it.1.as_str())))
+}
+
+/// The house in section. Its switches can be pressed where they are.
+fn place(ui: &Ui, panel: &mut PanelContext<'_>, scene: &Scene, room: Rect, house: &House) {
+    let scale = (room.width() / scene.width.max(1.0)).min(room.height() / scene.height.max(1.0));
+    let size = vec2(scene.width, scene.height) * scale;
+    let least_text = theme::LEAST_DRAWN * theme::scale_of(ui).max(1.0);
+    let fit = Fit { origin: room.center() - size / 2.0, scale, least_text };
+    let painter = ui.painter().with_clip_rect(room.intersect(ui.clip_rect()));
+    paint(&painter, scene, &fit, false);
+    paint(&painter, scene, &fit, true);
+    for spot in &scene.spots {
+        let Thing::Switch(_) = spot.thing else { continue };
+        let Some(at) = PassageEnd::BOTH.into_iter().find(|it| it.address() == spot.address) else { continue };
+        // The drawing is smaller here than at the bench; what is pressed is not.
+        let rect = fit.rect(spot.rect);
+        let rect = Rect::from_center_size(rect.center(), rect.size().max(vec2(32.0, 32.0)));
+        pressed(ui, panel, (&format!("switch:{}", spot.address), "curious-press"), at, rect, house);
+    }
+}
+
+/// Something that works a switch, by its key and that of its name.
+pub fn pressed(
+    ui: &Ui,
+    panel: &mut PanelContext<'_>,
+    (key, called): (&str, &str),
+    at: PassageEnd,
+    rect: Rect,
+    house: &House,
+) {
+    let how = rocker(panel, house, at);
+    let name = panel.say(called, &[("switch", &named(panel, at)), ("how", &how)]);
+    let response = panel.spot(ui, key, &name, rect);
+    let stroke = match (response.has_focus(), response.hovered()) {
+        (true, _) => Stroke::new(2.5, theme::ACCENT),
+        (false, true) => Stroke::new(1.5, theme::ACCENT),
+        (false, false) => Stroke::NONE,
+    };
+    ui.painter().rect_stroke(rect.expand(1.0), 4, stroke, StrokeKind::Outside);
+    if response.clicked() {
+        panel.intents.push(Intent::Curious(CuriousAct::Press(at)));
+    }
+    response.on_hover_text(name);
+}
+
+/// What a switch is called.
+pub fn named(panel: &PanelContext<'_>, at: PassageEnd) -> String {
+    panel.say(if at == PassageEnd::Near { "curious-near" } else { "curious-far" }, &[])
+}
+
+/// How its rocker stands.
+pub fn rocker(panel: &PanelContext<'_>, house: &House, at: PassageEnd) -> String {
+    let [near, far] = house.passage.positions();
+    let position = if at == PassageEnd::Near { near } else { far };
+    panel.say(if position == 0 { "why-rocker-down" } else { "why-rocker-up" }, &[])
+}
