@@ -84,7 +84,7 @@ pub fn wiring_left(work: &Work) -> Wiring {
     let altered = exercise.ends_to_alter();
     let stands = exercise.start.with_ids().map(|(end, start)| {
         let is_as_found = altered.contains(&end) && work.is_undisturbed(end);
-        let later = start.filter(|it| it.stands == Stands::Later).map(|it| it.terminal);
+        let later = start.filter(|start| start.stands == Stands::Later).map(|start| start.terminal);
         work.terminal_of(end).filter(|_| work.is_landed(end) && !is_as_found).or(later)
     });
     let made = (exercise.conductors.len()..work.conductor_count()).map(EndId::of);

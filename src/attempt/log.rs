@@ -224,7 +224,7 @@ impl Attempt {
         Happened::Stopped(act)
     }
 
-    /// As what an action would be stopped now, whether or not a hand can do it.
+    /// The unsafe act as which an action would be stopped now, whether or not a hand can do it.
     pub fn would_stop(&self, action: &Action) -> Option<ActKind> {
         self.safety.stops(&self.work, action).map(|it| it.0)
     }

@@ -1,4 +1,4 @@
-//! Cores drawn on a whole place, for whoever asks about them: the sheath of their cable opened along its way, and a tag at each with the
+//! Cores drawn on a whole place, where somebody is asked about them: the sheath of their cable opened along its way, and a tag at each with the
 //! letters of its colour, large enough to be touched.
 
 use super::{
@@ -88,8 +88,8 @@ struct Clearance<'a> {
 }
 
 impl Clearance<'_> {
-    /// The best place for so many tags along a cable: across it, else beside it, one beside or above another. Where there is none, beneath
-    /// everything.
+    /// The best place for so many tags along a cable: across it, else beside it, one beside or above another. If no place is free,
+    /// beneath everything.
     fn best(&self, points: &[Xy], count: usize) -> (Xy, Vec<Rect>) {
         let many = count as f32;
         let row = (TAG.0 * many + GAP * (many - 1.0), TAG.1);

@@ -178,9 +178,7 @@ impl Passage {
 
     /// The first setting, in counting order, in which a core is dead with the supply on.
     pub fn dead_at(&self, core: PassageCore) -> Option<[u8; 2]> {
-        let conductor = self.end(core, PassageEnd::Near).and_then(|end| {
-            (0..self.work.conductor_count()).find(|it| self.work.ends_of(*it).is_some_and(|it| it.contains(&end)))
-        })?;
+        let conductor = self.end(core, PassageEnd::Near)?.conductor();
         let settings = [[0, 0], [0, 1], [1, 0], [1, 1]];
         settings.into_iter().find(|it| shown_at(&self.work, it.to_vec()).live.get(conductor) == Some(&false))
     }

@@ -276,9 +276,10 @@ impl CuriousState {
     /// Does something to the house.
     fn work(&mut self, act: CuriousAct) {
         let Some(house) = &mut self.house else { return };
-        if self.past.len() < PAST {
-            self.past.push(house.clone());
+        if self.past.len() == PAST {
+            self.past.remove(0);
         }
+        self.past.push(house.clone());
         house.is_shown = false;
         match act {
             CuriousAct::Press(at) => {

@@ -81,7 +81,7 @@ curious-wire-black = black
 curious-wire-grey = grey
 
 # Every way.
-curious-try-first = There are only so many ways to join two wires between two switches. The program can try them all.
+curious-try-first = The ways of joining two wires between two switches can be counted. The program can try them all.
 curious-try-two = Let me try them all
 curious-try-three = And with three wires
 curious-try-waits = They are being tried.
