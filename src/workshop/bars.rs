@@ -1,6 +1,6 @@
 //! The bars above and beneath: the job, the places to look at, undo, text size, what was said last.
 
-use bevy_egui::egui::{Align, Frame, Layout, Margin, RichText, Stroke, TextStyle, Ui, text::LayoutJob, vec2};
+use bevy_egui::egui::{Align, Frame, Label, Layout, Margin, RichText, Stroke, TextStyle, Ui, text::LayoutJob, vec2};
 use switchdrop::{exercise::Stage, marking::may_hint, work::Action};
 
 use super::{
@@ -139,6 +139,7 @@ pub fn banner(ui: &mut Ui, said: &Said) {
         let font = TextStyle::Body.resolve(ui.style());
         let mut job = LayoutJob::simple(format!("{sign}{}", said.text), font, ink, ui.available_width());
         job.wrap.max_rows = SAID_ROWS;
-        ui.label(job);
+        // In a row a label goes on without end unless it is told to wrap.
+        ui.add(Label::new(job).wrap());
     });
 }
