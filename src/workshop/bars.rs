@@ -14,6 +14,8 @@ use super::{
 /// Lines that what was said last may take.
 const SAID_ROWS: usize = 2;
 const SAID_MARGIN: Margin = Margin::symmetric(8, 4);
+/// How wide the edge about a stop is, points.
+const STOP_EDGE: f32 = 2.0;
 
 /// The title of the job, which folds the brief away and opens it again.
 pub fn title(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View) {
@@ -76,7 +78,8 @@ pub fn places(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view
 
 /// Undo, text size, help, the way out; and what was said last.
 pub fn foot(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &View) {
-    let high = SAID_ROWS as f32 * ui.text_style_height(&TextStyle::Body) + 2.0 * f32::from(SAID_MARGIN.top);
+    let high =
+        SAID_ROWS as f32 * ui.text_style_height(&TextStyle::Body) + 2.0 * (f32::from(SAID_MARGIN.top) + STOP_EDGE);
     let line = Layout::left_to_right(Align::Center);
     ui.allocate_ui_with_layout(vec2(ui.available_width(), high), line, |ui| {
         ui.set_min_height(high);
@@ -132,7 +135,7 @@ pub fn banner(ui: &mut Ui, said: &Said) {
         Tone::No => (theme::WARNING, theme::PAPER, "×  "),
         Tone::Stopped => (theme::WARNING, theme::WARNING_GROUND, "⚠  "),
     };
-    let stroke = if said.tone == Tone::Stopped { Stroke::new(2.0, theme::WARNING) } else { Stroke::NONE };
+    let stroke = if said.tone == Tone::Stopped { Stroke::new(STOP_EDGE, theme::WARNING) } else { Stroke::NONE };
     Frame::new().fill(ground).stroke(stroke).corner_radius(4).inner_margin(SAID_MARGIN).show(ui, |ui| {
         ui.set_width(ui.available_width());
         // Two lines, whatever is said, so that nothing moves; where it is cut short, the label shows all of it to who points at it.
