@@ -3,9 +3,10 @@
 //! For whoever draws. It solves and says; it judges nothing.
 
 use super::{
+    as_it_stands::is_dead,
     network::Conditions,
     settle::settle,
-    survey::{LampRow, lamp_row},
+    survey::{Glow, LampRow, lamp_row},
 };
 use crate::work::{Point, Work};
 
@@ -20,6 +21,9 @@ pub struct SettingShown {
 
 /// Every lamp as the work stands.
 pub fn lamps_now(work: &Work) -> Vec<LampRow> {
+    if is_dead(work) {
+        return vec![LampRow { glow: Glow::Off, volts: 0.0 }; work.exercise().lamps.len()];
+    }
     let settled = settle(work, Conditions::present(work));
     work.exercise().lamps.ids().map(|it| lamp_row(&settled, it)).collect()
 }

@@ -20,18 +20,48 @@ const ASKINGS: usize = 2_000;
 /// that by which the last of them went where it stands. `None`: it was so before anything was done and never became otherwise, or it is
 /// from further back than is looked.
 pub fn moments(attempt: &Attempt, sheet: &Sheet) -> Vec<Option<usize>> {
-    let mut found = vec![When::Unknown; sheet.findings.len()];
+    let known: Vec<Option<Moment>> = sheet.findings.iter().map(|it| by_the_log(attempt, it)).collect();
+    let open: Vec<&Finding> =
+        sheet.findings.iter().zip(&known).filter(|(_, known)| known.is_none()).map(|it| it.0).collect();
+    let mut looked = looked_for(attempt, &open).into_iter();
+    known.into_iter().map(|it| it.or_else(|| looked.next()).unwrap_or_default()).collect()
+}
+
+/// An action of the log, from 0, if there was one.
+type Moment = Option<usize>;
+
+/// What the log tells of a finding by itself, without asking the rules again.
+fn by_the_log(attempt: &Attempt, finding: &Finding) -> Option<Moment> {
+    match finding.seen {
+        // What a cable is not up to was settled as it was chosen, whatever came to be connected to it.
+        _ if matches!(finding.at, Subject::Run(_)) => Some(chosen(attempt, finding)),
+        // What was passed as the power came on is an act, which knows its own number.
+        Seen::InAction(it) => Some(Some(it)),
+        // No replay shows it. It is as old as the last thing done to its end.
+        _ if finding.hidden && !hangs_free(attempt, finding) => Some(at_own_end(attempt, finding)),
+        // Where ends have to be moved, the wrong was done as the last of them went where it stands, whatever completed the circuit later. An
+        // end that hangs free does so since it came out, whatever else was wrong with it before; or it was never in.
+        _ => {
+            put(attempt, finding).map(Some).or_else(|| hangs_free(attempt, finding).then(|| came_out(attempt, finding)))
+        }
+    }
+}
+
+/// The same for findings of which the log alone does not tell: the attempt is replayed, and the rules asked after each action.
+fn looked_for(attempt: &Attempt, findings: &[&Finding]) -> Vec<Moment> {
+    let mut found = vec![When::Unknown; findings.len()];
+    if findings.is_empty() {
+        return Vec::new();
+    }
     let looked: Vec<usize> = (0..attempt.log().len()).filter(|it| may_matter(&attempt.log()[*it])).collect();
     let most = (COMBINATIONS / settings_to_try(attempt.work()).len().max(1)).clamp(1, ASKINGS);
     // The state before the first action that is looked at is asked about too.
     let first = looked.len().saturating_sub(most);
     let before = if first == 0 { None } else { looked.get(first - 1).copied() };
     let mut replayed = attempt.begun_again();
-    let standing = sheet.findings.iter().any(|it| !matches!(it.seen, Seen::InAction(_)));
-    let mut ask = |replayed: &Attempt, at: Option<usize>| {
-        // What was passed as the power came on is an act, which knows its own number.
+    let mut ask = |replayed: &Attempt, at: Moment| {
         let there = found_now(replayed);
-        for (when, finding) in found.iter_mut().zip(&sheet.findings) {
+        for (when, finding) in found.iter_mut().zip(findings) {
             let is_there = there.contains(&(finding.code, finding.at));
             *when = match (*when, is_there, at) {
                 (_, false, _) => When::NotThere,
@@ -40,10 +70,10 @@ pub fn moments(attempt: &Attempt, sheet: &Sheet) -> Vec<Option<usize>> {
             };
         }
     };
-    if standing && before.is_none() {
+    if before.is_none() {
         ask(&replayed, None);
     }
-    for (number, action) in attempt.log().iter().enumerate().filter(|_| standing) {
+    for (number, action) in attempt.log().iter().enumerate() {
         if replayed.act(action.clone()).is_err() {
             break;
         }
@@ -51,31 +81,25 @@ pub fn moments(attempt: &Attempt, sheet: &Sheet) -> Vec<Option<usize>> {
             ask(&replayed, Some(number));
         }
     }
-    // Where ends have to be moved, the wrong was done as the last of them went where it stands, whatever completed the circuit later.
-    let put = |finding: &Finding| {
-        let stands: Vec<_> = finding.repair.iter().flatten().filter_map(|it| moved(attempt, it)).collect();
-        let connects = |action: &Action| match action {
-            Action::Connect { end, terminal } => stands.iter().any(|it| it == &(end.clone(), terminal.clone())),
-            _ => false,
-        };
-        attempt.log().iter().rposition(connects)
-    };
-    let moment = |(when, finding): (&When, &Finding)| match (&finding.seen, when) {
-        // What a cable is not up to was settled as it was chosen, whatever came to be connected to it.
-        _ if matches!(finding.at, Subject::Run(_)) => chosen(attempt, finding),
-        (Seen::ByEye | Seen::InCase(_), When::Since(_)) if put(finding).is_some() => put(finding),
-        // An end that hangs free does so since it came out, whatever else was wrong with it before; or it was never in.
-        (Seen::ByEye | Seen::InCase(_), _) if hangs_free(attempt, finding) => came_out(attempt, finding),
-        // No replay shows it. It is as old as the last thing done to its end.
-        _ if finding.hidden => at_own_end(attempt, finding),
+    let moment = |(when, finding): (&When, &&Finding)| match when {
         // A missing or false mark is a matter of its own end, whatever else made that end a line.
-        (Seen::ByEye, When::Since(it)) if matches!(finding.code, Code::MarkMissing | Code::MarkFalse) => {
+        When::Since(it) if matches!(finding.code, Code::MarkMissing | Code::MarkFalse) => {
             Some(at_own_end(attempt, finding).unwrap_or(*it))
         }
-        (Seen::InAction(it), _) | (_, When::Since(it)) => Some(*it),
-        _ => None,
+        When::Since(it) => Some(*it),
+        When::Unknown | When::NotThere => None,
     };
-    found.iter().zip(&sheet.findings).map(moment).collect()
+    found.iter().zip(findings).map(moment).collect()
+}
+
+/// The last action that put an end which the repair of a finding moves into the terminal where it stands.
+fn put(attempt: &Attempt, finding: &Finding) -> Moment {
+    let stands: Vec<_> = finding.repair.iter().flatten().filter_map(|it| moved(attempt, it)).collect();
+    let connects = |action: &Action| match action {
+        Action::Connect { end, terminal } => stands.iter().any(|it| it.0 == *end && it.1 == *terminal),
+        _ => false,
+    };
+    attempt.log().iter().rposition(connects)
 }
 
 /// The last action that chose the cable of a finding.

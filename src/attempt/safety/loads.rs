@@ -7,13 +7,10 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::{Safety, Work};
 use crate::{
     attempt::testing::JOINED_OHMS,
-    circuit,
+    circuit::{self, Glow},
     exercise::{DeviceId, Keeper, LampId, Sets, Stage},
     work::{Action, Point, Power},
 };
-
-/// From this voltage up a lamp counts as lit: 85 % of nominal, as everywhere (our convention).
-const LIT_VOLTS: f64 = 0.85 * 230.0;
 
 /// What was seen of the loads.
 #[derive(Debug, Clone, Default)]
@@ -130,10 +127,6 @@ impl Safety {
 
 /// The lamps that can be seen to be lit.
 pub(in crate::attempt) fn lit(work: &Work) -> BTreeSet<LampId> {
-    let exercise = work.exercise();
-    let is_lit = |it: &LampId| {
-        let [a, b] = exercise.lamps[*it].contacts.map(Point::Terminal);
-        work.is_lamp_in(*it) && circuit::volts_between(work, a, b).abs() >= LIT_VOLTS
-    };
-    exercise.lamps.ids().filter(is_lit).collect()
+    let lamps = work.exercise().lamps.ids().zip(circuit::lamps_now(work));
+    lamps.filter(|(lamp, it)| work.is_lamp_in(*lamp) && it.glow == Glow::Lit).map(|it| it.0).collect()
 }

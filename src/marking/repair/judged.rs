@@ -31,8 +31,12 @@ pub(super) struct JudgedWork<'a> {
     /// The combinations over which faults are counted, and (in `presses`) which two of them differ in which switch.
     counted: Vec<Vec<u8>>,
     presses: Vec<[usize; 3]>,
+    /// Every lamp and every fan.
+    every: WorkPart,
     /// What showed candidates to be wrong, the latest first: the next candidate is tried on it first.
     shown: RefCell<Vec<WitnessPair>>,
+    /// Room for the joins of one combination, used again for each candidate.
+    nets: RefCell<Nets>,
 }
 
 /// Switches, lamps and fans that have more than bars in common.
@@ -58,7 +62,12 @@ impl<'a> JudgedWork<'a> {
             }
         }
         let linked = exercise.switches.iter().any(|it| it.way.is_linked());
-        Self { view, but, linked, counted, presses, shown: RefCell::default() }
+        let every = WorkPart {
+            switches: Vec::new(),
+            lamps: (0..exercise.lamps.len()).collect(),
+            fans: (0..exercise.fans.len()).collect(),
+        };
+        Self { view, but, linked, counted, presses, every, shown: RefCell::default(), nets: RefCell::default() }
     }
 
     /// Over how many combinations it is counted how much is wrong.
@@ -159,13 +168,10 @@ impl<'a> JudgedWork<'a> {
 
     /// Whether a remembered pair shows this candidate to be wrong too.
     fn is_shown_by(&self, lasting: &Nets, (here, there): &WitnessPair) -> bool {
-        let exercise = self.exercise();
-        let (lamps, fans): (Vec<usize>, Vec<usize>) =
-            ((0..exercise.lamps.len()).collect(), (0..exercise.fans.len()).collect());
-        let mut nets = Nets::default();
+        let mut nets = self.nets.borrow_mut();
         let mut lit = |positions: &[u8]| {
             self.at(lasting, positions, &mut nets);
-            self.lit(&nets, positions, &lamps, &fans)
+            self.lit(&nets, positions, &self.every.lamps, &self.every.fans)
         };
         let Some(one) = lit(here) else { return true };
         let Some(there) = there else { return false };
