@@ -8,6 +8,9 @@
     reason = "a bench that meets the unexpected should stop there"
 )]
 
+#[allow(dead_code, reason = "the aims write them to files")]
+#[path = "jobs/attempts.rs"]
+mod attempts;
 mod jobs;
 
 use std::hint::black_box;
@@ -36,6 +39,8 @@ fn main() {
         "proof-24" => assert!(jobs::prove(&Wiring::n_way(24))),
         "proof-100" => assert!(jobs::prove(&Wiring::n_way(100))),
         "random-24" => assert!(jobs::random(200, 24).iter().filter(|it| jobs::prove(it)).count() < 100),
+        // One slip of the hand in each.
+        "mark-slips" => attempts::each_slip().iter().for_each(|it| drop(black_box(jobs::marked(it)))),
         // Ten times, so that what is read once (the catalogue) weighs little.
         "read-10" => (0..10).for_each(|_| drop(black_box(open(sample)))),
         "mark-10" => (0..10).for_each(|_| drop(black_box(jobs::marked(sample)))),

@@ -11,7 +11,7 @@ set -euo pipefail
 cd "$(dirname "$0")/.."
 export CARGO_TARGET_DIR="${CARGO_TARGET_DIR:-/tmp/switchdrop-target}"
 figures=benches/count.txt
-jobs=(read replay rows survey mark read-10 mark-10 rows-1024 proof-24 proof-100 random-24 forty)
+jobs=(read replay rows survey mark mark-slips read-10 mark-10 rows-1024 proof-24 proof-100 random-24 forty)
 
 program=$(cargo bench --locked --no-default-features --bench count --no-run --message-format=json 2>/dev/null |
     grep -o '"executable":"[^"]*count-[^"]*"' | tail -1 | cut -d'"' -f4)

@@ -40,6 +40,8 @@ pub enum DoubtKind {
     Overloaded,
     /// A circuit behind a residual current device alone: nothing opens on too much current. No figures.
     NoOvercurrent,
+    /// A circuit with a lamp on it and no residual current device of 30 mA or less. No figures.
+    NoAdditionalProtection,
     /// A lamp loses more volts than the guide allows, with everything on.
     VoltDrop,
     /// No device opens in time on a first fault though everything is wired right: the loop, ohms.

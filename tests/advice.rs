@@ -22,6 +22,10 @@ fn found(text: &str) -> Vec<(&'static str, String)> {
     all.map(|it| (it.kind.word(), text[exercise.span_of(it.at)].to_owned())).collect()
 }
 
+fn of_kind(text: &str, kind: DoubtKind) -> Doubt {
+    doubts(&exercise(text)).into_iter().find(|it| it.kind == kind).expect("a doubt of that kind")
+}
+
 fn only(text: &str) -> Doubt {
     let mut found = doubts(&exercise(text));
     found.retain(|it| it.kind != DoubtKind::LampTooHot);
@@ -124,16 +128,36 @@ fn more_volts_lost_than_three_in_a_hundred() {
 /// device asks for 7.28 (BS 7671 Table 41.3). With 30 mA of residual current 1,667 ohm would do.
 #[test]
 fn a_first_fault_too_far_for_the_device() {
-    assert_eq!(found(&row(MCB, 191.0, 1.0, "TnCS")), []);
+    let bare = || ("no-additional-protection", "\"1\"".to_owned());
+    let too_far = || ("no-disconnection", "\"1\"".to_owned());
+    assert_eq!(found(&row(MCB, 191.0, 1.0, "TnCS")), [bare()]);
     let far = row(MCB, 192.0, 1.0, "TnCS");
-    assert_eq!(found(&far), [("no-disconnection", "\"1\"".to_owned())]);
-    assert!((only(&far).found - 7.308).abs() < 0.005 && (only(&far).limit - 7.283).abs() < 0.001);
+    assert_eq!(found(&far), [bare(), too_far()]);
+    let doubt = of_kind(&far, DoubtKind::NoDisconnection);
+    assert!((doubt.found - 7.308).abs() < 0.005 && (doubt.limit - 7.283).abs() < 0.001);
     assert_eq!(found(&row(RCBO, 192.0, 1.0, "TnCS")), []);
     // 121 ohm outside: no MCB opens on that, whatever comes behind it.
-    assert_eq!(found(&row(MCB, 9.0, 1.0, "Tt")), [("no-disconnection", "\"1\"".to_owned())]);
+    assert_eq!(found(&row(MCB, 9.0, 1.0, "Tt")), [bare(), too_far()]);
     assert_eq!(found(&row(RCBO, 9.0, 1.0, "Tt")), []);
     let common = "Device(id: \"r\", kind: Rcd30, circuit: \"all\"), Device(id: \"1\", kind: Mcb6B, circuit: \"a\", behind: Some(\"r\"))";
     assert_eq!(found(&row(common, 9.0, 1.0, "Tt")), []);
+}
+
+/// BS 7671 411.3.4 asks for a residual current device of at most 30 mA (415.1.1) before the lights of a home: one in front of the
+/// circuit-breaker will do, and a circuit with nothing on it needs none.
+#[test]
+fn a_light_with_no_device_of_30_milliamps_before_it_is_doubted() {
+    let doubted =
+        |devices: &str| found(&row(devices, 9.0, 1.0, "TnCS")).iter().any(|it| it.0 == "no-additional-protection");
+    let behind = |front: &str| {
+        format!(
+            "Device(id: \"r\", kind: {front}, circuit: \"all\"), Device(id: \"1\", kind: Mcb6B, circuit: \"a\", behind: Some(\"r\"))"
+        )
+    };
+    assert!(doubted(MCB) && !doubted(RCBO));
+    assert!(!doubted(&behind("Rcd30")));
+    // The second device feeds nothing.
+    assert!(!doubted(&format!("{RCBO}, Device(id: \"2\", kind: Mcb6B, circuit: \"b\")")));
 }
 
 #[test]
@@ -191,7 +215,7 @@ fn exercises_that_cannot_be_done() {
     // A time is asked for where no device opens on a residual current.
     let timed = |device: &str| row(device, 9.0, 40.0, "TnCS").replace("stages: []", "stages: [ResidualDevice]");
     assert_eq!(found(&timed(RCBO)), []);
-    assert_eq!(found(&timed(MCB)), [("stage-of-nothing", "ResidualDevice".to_owned())]);
+    assert_eq!(found(&timed(MCB))[1..], [("stage-of-nothing", "ResidualDevice".to_owned())]);
     let uncontrolled = timed(RCBO).replace("stages: [ResidualDevice]", "stages: [FunctionalTest]");
     assert_eq!(found(&uncontrolled), []);
 }

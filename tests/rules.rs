@@ -33,6 +33,7 @@ const CASES: &[Case] = &[
         || sheet(&right_passage()),
     ),
     ("socket-reversed", || crate::cases::whole("g77"), || crate::cases::whole("plain")),
+    ("fuse-in-neutral", || fused(true), || fused(false)),
     ("load-through-earth", || crate::cases::whole("r1-fe"), || sheet(&one_way_model().attempt)),
     ("neutral-earth-joined", || crate::cases::whole("c53d"), || crate::cases::whole("c53b")),
     (

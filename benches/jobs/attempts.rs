@@ -34,9 +34,8 @@ pub fn write(folder: &str, count: usize, of: Of, slips: bool) -> Vec<PathBuf> {
     let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join(folder);
     let _ = fs::remove_dir_all(&folder);
     fs::create_dir_all(&folder).expect("a folder for the files");
-    let start: Vec<String> = TWO_WAY.lines().take(2).map(bare).collect();
     let mut actions: Vec<Vec<String>> =
-        SLIPS.iter().map(|it| slipped(*it)).filter(|it| can_be_done(&sealed(&start, it))).collect();
+        SLIPS.iter().map(|it| slipped(*it)).filter(|it| can_be_done(&sealed(&start(), it))).collect();
     assert!(actions.len() > 2, "{} of the slips can be done", actions.len());
     let exercises = exercises(if of == Of::One { 1 } else { 200 }, &actions);
     assert!(!exercises.is_empty(), "no exercise like the model's");
@@ -51,6 +50,16 @@ pub fn write(folder: &str, count: usize, of: Of, slips: bool) -> Vec<PathBuf> {
             path
         })
         .collect()
+}
+
+/// The model's attempt with each of the slips that can be done in it.
+pub fn each_slip() -> Vec<String> {
+    SLIPS[1..].iter().map(|it| sealed(&start(), &slipped(*it))).filter(|it| can_be_done(it)).collect()
+}
+
+/// The model's own first two lines.
+fn start() -> Vec<String> {
+    TWO_WAY.lines().take(2).map(bare).collect()
 }
 
 /// The first two lines of this number of exercises in which all of these actions can be done.

@@ -34,11 +34,8 @@ pub fn batch(table: &mut Table) {
         let note =
             format!("({cores} cores, {marking:.2?}; by processor time {unshared:.0} on {CORES} cores of its own)");
         let ratio = marking.as_secs_f64() / reading.as_secs_f64();
-        if slips {
-            println!("10,000 attempts of {exercise}: {rate:.0} marked a second {note}");
-        } else {
-            table.least(&format!("10,000 attempts of {exercise}: marked a second"), 3000.0, rate, "", &note);
-        }
+        // Machines differ by more than a factor of two: the aim is the ratio below.
+        println!("10,000 attempts of {exercise}: {rate:.0} marked a second {note}");
         table.most("... against reading and deserialising alone", most, ratio, "times", &format!("({reading:.2?})"));
         if let (Some(memory), Some(little)) = (memory, little) {
             let note = format!("({} MB against {} MB)", memory / 1024, little / 1024);

@@ -16,6 +16,9 @@ use crate::{
 /// Conductors at full load, degrees Celsius (70 °C thermoplastic).
 const FULL_LOAD_CELSIUS: f64 = 70.0;
 
+/// The largest rated residual current of additional protection, amps (BS 7671 415.1.1; number from memory).
+const ADDITIONAL_PROTECTION_AMPS: f64 = 0.030;
+
 /// Something that takes current.
 struct LoadAmps {
     location: LocationId,
@@ -44,6 +47,9 @@ pub(super) fn doubts(exercise: &Exercise, found: &mut Vec<Doubt>) {
         let feeds = places().any(|it| it != device.location);
         if device.kind.curve().is_none() && feeds {
             found.push(Doubt::new(DoubtKind::NoOvercurrent, Named::Device(id), 0.0, 0.0));
+        }
+        if ours.iter().any(|it| it.lamp.is_some()) && !has_additional_protection(exercise, id) {
+            found.push(Doubt::new(DoubtKind::NoAdditionalProtection, Named::Device(id), 0.0, 0.0));
         }
         volt_drop(exercise, routes, &ours, found);
         first_fault(exercise, id, &places().collect::<Vec<_>>(), found);
@@ -103,6 +109,14 @@ fn volt_drop(exercise: &Exercise, routes: &Routes, loads: &[&LoadAmps], found: &
             found.push(Doubt::new(DoubtKind::VoltDrop, at, on_the_way + aside, LIGHTING_DROP_VOLTS));
         }
     }
+}
+
+/// Whether a device, or the one in front of it, opens on a residual current of 30 mA, which household circuits with luminaires have
+/// to have (BS 7671 411.3.4, since 2018).
+fn has_additional_protection(exercise: &Exercise, device: DeviceId) -> bool {
+    let its = &exercise.devices[device];
+    let both = [Some(its.kind), its.behind.map(|it| exercise.devices[it].kind)].into_iter().flatten();
+    both.filter_map(DeviceKind::residual_amps).any(|it| it <= ADDITIONAL_PROTECTION_AMPS)
 }
 
 /// The largest loop that opens a device in time, ohms: by its residual current, its own or that of one in front of it

@@ -541,6 +541,19 @@ impl Exercise {
         })
     }
 
+    /// The terminals of accessories that have a fuse, with their places: those of the pole with the fuse, and those of the other.
+    pub fn fuses(&self) -> impl Iterator<Item = (LocationId, [[TerminalId; 2]; 2])> + '_ {
+        let switched = self.switches.iter().filter_map(|it| {
+            let at = |place: usize| it.terminals.get(place).copied();
+            Some((it.location, poles(it.way, at)?))
+        });
+        let unswitched = self.locations.with_ids().filter_map(|(location, place)| {
+            let at = |place: usize| self.terminal_used(location, TerminalUse::Block(u8::try_from(place).ok()?));
+            Some((location, poles(place.kind.fixed()?, at)?))
+        });
+        switched.chain(unswitched)
+    }
+
     /// The terminal at a location with that use, if it has one.
     pub fn terminal_used(&self, location: LocationId, used_by: TerminalUse) -> Option<TerminalId> {
         self.terminals_at(location).find(|it| self.terminals[*it].used_by == used_by)
@@ -560,4 +573,10 @@ impl Exercise {
     pub fn asks(&self, stage: Stage) -> bool {
         self.stages.contains(&stage)
     }
+}
+
+/// The terminals of an accessory's two poles, that with the fuse first.
+fn poles(it: Listed, at: impl Fn(usize) -> Option<TerminalId>) -> Option<[[TerminalId; 2]; 2]> {
+    let [fused, plain] = it.fused?.map(|(a, b)| Some([at(a)?, at(b)?]));
+    Some([fused?, plain?])
 }

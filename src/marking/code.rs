@@ -129,6 +129,8 @@ codes! {
     LooseEndLive = "loose-end-live" in Polarity,
     /// Line and neutral stand in each other's terminals of a socket-outlet.
     SocketReversed = "socket-reversed" in Polarity,
+    /// A fuse is in a neutral.
+    FuseInNeutral = "fuse-in-neutral" in Polarity,
     /// The outer contact of a screw lampholder is on the line.
     OuterContactLine = "outer-contact-line" in Polarity,
     /// Neutral and earth stand in each other's terminals, so that load current comes back by the earth.

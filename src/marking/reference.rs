@@ -63,7 +63,7 @@ const fn of(code: Code, stage: Option<Stage>, laid: Laid) -> Citation {
             Citation::Regulation("411.3.1.1, 543.4.1")
         }
         Code::SocketReversed | Code::CoresExchanged => Citation::Regulation("643.6"),
-        Code::NeutralSwitched | Code::LampholderLive => Citation::Regulation("132.14"),
+        Code::NeutralSwitched | Code::FuseInNeutral | Code::LampholderLive => Citation::Regulation("132.14"),
         Code::CableThin => match laid {
             Laid::Clipped => Citation::Regulation("433.1.1, Table 4D5"),
             Laid::InInsulation => Citation::Regulation("433.1.1, 523.9, Table 4D5"),

@@ -15,6 +15,7 @@ mod fan;
 mod faults;
 mod figures;
 mod finished;
+mod fuse;
 mod grommet_missing;
 mod hazards;
 mod hints;
@@ -60,6 +61,7 @@ const WIRING: &[Rule] = &[
     neutral_switched::check,
     earth_return::check,
     socket::check,
+    fuse::check,
     screw_holder::check,
     cpc_misused::check,
     cpc_open::check,

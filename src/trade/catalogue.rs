@@ -45,6 +45,8 @@ pub struct Accessory {
     /// The position in which the rocker is pressed at the bottom (the habit here for on), the cord has been pulled or
     /// the knob pushed in.
     pub down: Option<usize>,
+    /// The pole with a fuse in it and the pole without, each by the places of its two terminals in `terminals`.
+    pub fused: Option<[(usize, usize); 2]>,
     /// Depth of back box that it asks for, mm; 0: it asks for none.
     pub box_mm: f64,
     /// Where the figures are from.

@@ -103,6 +103,24 @@ pub fn wired_in(passage: Arc<Exercise>, lines: &str) -> Attempt {
     hand.attempt
 }
 
+/// A light behind a fused connection unit, line and neutral each in the other's terminals on both of its sides or not: the lamp
+/// has its line and its neutral either way, and its switch opens the line.
+pub fn fused(exchanged: bool) -> Sheet {
+    let attempt = crate::cases::attempt("spur");
+    let work = attempt.work();
+    let moves = [
+        ("main/brown@fcu", "fcu.N-in"),
+        ("main/blue@fcu", "fcu.L-in"),
+        ("feed/brown@fcu", "fcu.N-out"),
+        ("feed/blue@fcu", "fcu.L-out"),
+    ];
+    let edits = moves
+        .iter()
+        .filter(|_| exchanged)
+        .map(|(end, to)| Edit::Move(work.end(end).expect("an end"), Some(work.terminal(to).expect("a terminal"))));
+    mark(&attempt.supposing(&edits.collect::<Vec<_>>()), Mode::Set)
+}
+
 /// The second feed made safe, then the light from the first.
 pub fn passage_with(lines: &str) -> Attempt {
     wired(&format!(

@@ -3,6 +3,7 @@
 
 doubt-overloaded = the loads on this circuit take { $found } A together, and its device is made for { $limit } A
 doubt-no-overcurrent = nothing on this circuit trips when it carries too much current
+doubt-no-additional-protection = there is a light on this circuit, and no residual current device of 30 mA or less protects it, as one in a home must (BS 7671 411.3.4)
 doubt-volt-drop = with everything on this lamp loses { $found } V by the shortest way there is; { $limit } V is the guide for lighting (BS 7671 Appendix 4)
 doubt-no-disconnection = a fault at “{ $place }” meets { $found } Ω however it is wired; more than { $limit } Ω does not trip this device in time
 doubt-too-few-conductors = { $found } insulated conductors come here; a switch that shares its lamp with another elsewhere needs { $limit }

@@ -44,6 +44,9 @@ struct AccessoryEntry {
     joins: Vec<Vec<(String, String)>>,
     #[serde(default)]
     down: Option<usize>,
+    /// By names.
+    #[serde(default)]
+    fused: Option<(String, String)>,
     #[serde(default)]
     box_mm: f64,
     source: String,
@@ -112,11 +115,11 @@ fn entry(it: AccessoryEntry) -> Result<Accessory, CatalogueError> {
         }
         names.push(name);
     }
+    let place = |name: &String| names.iter().position(|it| it == name);
     let mut positions = Vec::with_capacity(it.joins.len());
     for joins in &it.joins {
         let mut pairs: Vec<(usize, usize)> = Vec::with_capacity(joins.len());
         for (a, b) in joins {
-            let place = |name: &String| names.iter().position(|it| it == name);
             match (place(a), place(b)) {
                 (Some(a), Some(b)) if a != b && !pairs.contains(&(a, b)) && !pairs.contains(&(b, a)) => {
                     pairs.push((a, b));
@@ -126,9 +129,25 @@ fn entry(it: AccessoryEntry) -> Result<Accessory, CatalogueError> {
         }
         positions.push(pairs);
     }
+    let fused = match &it.fused {
+        None => None,
+        Some((a, b)) => {
+            let poles = place(a).zip(place(b)).and_then(|it| fused(&positions, it));
+            Some(poles.ok_or_else(|| CatalogueError::Join(it.id.clone(), a.clone(), b.clone()))?)
+        }
+    };
     let terminals = it.terminals.into_iter().map(terminal).collect();
     let AccessoryEntry { id, sort, worked_by, down, box_mm, source, .. } = it;
-    Ok(Accessory { id, sort, worked_by, terminals, positions, down, box_mm, source })
+    Ok(Accessory { id, sort, worked_by, terminals, positions, down, fused, box_mm, source })
+}
+
+/// The pole that has a fuse, and the one other that is closed together with it.
+fn fused(positions: &[Vec<(usize, usize)>], pole: (usize, usize)) -> Option<[(usize, usize); 2]> {
+    positions.iter().find_map(|pairs| match pairs[..] {
+        [one, other] if one == pole => Some([one, other]),
+        [one, other] if other == pole => Some([other, one]),
+        _ => None,
+    })
 }
 
 /// Whether every figure of an entry is one that such a thing can have; else which is not.

@@ -128,6 +128,12 @@ fn what_is_wrong_with_a_catalogue_is_said() {
         ("gangs: 2", "gangs: 5", figure("number of gangs")),
         ("[[], [(\"A\", \"B\")]]", "[]", figure("number of positions")),
         ("[[], [(\"A\", \"B\")]], down: Some(1)", "[[]]", figure("what it is worked by")),
+        // A fuse in one pole has another pole beside it.
+        (
+            "down: Some(1)",
+            "down: Some(1), fused: Some((\"A\", \"B\"))",
+            CatalogueError::Join(new(), "A".to_owned(), "B".to_owned()),
+        ),
         ("down: Some(1)", "down: Some(2)", figure("position that is down")),
         ("conductors: 2", "conductors: 0", figure("number of conductors")),
         ("(1.0, 2.5)", "(2.5, 1.0)", figure("size of a conductor")),
