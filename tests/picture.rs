@@ -15,7 +15,7 @@ use switchdrop::{
         Covers, Layer, Outline, Paint, Path, Rect, Scene, Segment, Shape, Thing, View, Xy, of_everything, of_location,
         of_place, of_place_with_cores, svg,
     },
-    work::Work,
+    work::{Action, Work},
 };
 use works::{English, PASSAGE, ROSE, blank, half_done, wired_passage, works};
 
@@ -324,6 +324,33 @@ fn a_closed_board_shows_no_conductor() {
     hand.isolates();
     hand.opens_board();
     assert!(spots(&hand, &AS_IT_STANDS).iter().any(is_end));
+}
+
+/// The charter: nothing is drawn that only an instrument could tell. The very same work with its devices on and with them off, the lamps taken
+/// for dark in both: every place away from the board is the same to the last byte, closed, opened and in the plan.
+#[test]
+fn a_place_is_drawn_the_same_live_and_dead() {
+    let mut compared = 0;
+    for (name, live) in works() {
+        let mut dead = live.clone();
+        let devices = live.exercise().devices.ids();
+        let on: Vec<_> =
+            devices.filter(|it| live.is_on(*it)).map(|it| live.exercise().devices[it].address.clone()).collect();
+        for device in &on {
+            dead.apply(&Action::PowerOff { device: device.clone() })
+                .unwrap_or_else(|it| panic!("{name}: {device}: {it}"));
+        }
+        let dark = vec![Glow::Off; live.exercise().lamps.len()];
+        for covers in [Covers::Lifted, Covers::AsTheyStand] {
+            let look = View { covers, lit: Some(&dark), evening: false };
+            for location in locations(&live).into_iter().filter(|it| !live.is_board(*it)) {
+                let [a, b] = [&live, &dead].map(|it| svg(&of_location(it, location, &English, &look), name, ""));
+                assert!(a == b, "{name}: {}", live.exercise().locations[location].id);
+                compared += usize::from(!on.is_empty());
+            }
+        }
+    }
+    assert!(compared > 20, "{compared} places of works with a device on");
 }
 
 #[test]
