@@ -9,6 +9,7 @@ mod canvas;
 mod conductor;
 mod cores;
 mod depth;
+mod diagram;
 mod entry;
 
 mod fittings;
@@ -34,6 +35,7 @@ mod svg;
 mod text;
 mod words;
 
+pub use diagram::of_circuit;
 pub use paint::{Fill, Paint, Tint};
 pub use shape::{Anchor, FontWeight, Layer, Outline, Path, Rect, Scene, Segment, Shape, Spot, Stroke, Text, Thing, Xy};
 pub use sheet::of_everything;

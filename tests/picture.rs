@@ -3,6 +3,7 @@
 //!
 //! Each run leaves the drawings as SVG in Cargo's folder for test files, for whoever wants to look at them.
 
+mod diagram;
 mod hand;
 mod works;
 
@@ -12,8 +13,8 @@ use switchdrop::{
     circuit::Glow,
     exercise::{EndId, LocationId},
     picture::{
-        Covers, Layer, Outline, Paint, Path, Rect, Scene, Segment, Shape, Thing, View, Xy, of_everything, of_location,
-        of_place, of_place_with_cores, svg,
+        Covers, Layer, Outline, Paint, Path, Rect, Scene, Segment, Shape, Thing, View, Xy, of_circuit, of_everything,
+        of_location, of_place, of_place_with_cores, svg,
     },
     work::{Action, Work},
 };
@@ -63,6 +64,9 @@ fn scenes(name: &str, work: &Work) -> Vec<(String, Scene, BTreeSet<Thing>)> {
     };
     things.extend(asked.iter().copied().map(Thing::Conductor));
     all.push((format!("{name}-asked"), of_place_with_cores(work, &English, &view, &asked), things));
+    let circuit = of_circuit(work, &English);
+    let things = circuit.spots.iter().map(|it| it.thing).collect();
+    all.push((format!("{name}-circuit"), circuit, things));
     all.push((format!("{name}-everything"), of_everything(work, &English, &LIFTED), BTreeSet::new()));
     all
 }

@@ -278,7 +278,8 @@ pub fn measure(table: &mut Table) {
         );
     }
     if only.is_none() {
-        let slowest = each_slip().iter().map(|text| {
+        let texts = each_slip();
+        let slowest = texts.iter().map(|text| {
             let attempt = open(text).expect("an attempt").replay().expect("an attempt that can be done");
             let start = Instant::now();
             black_box(hint(&attempt));

@@ -7,7 +7,7 @@ use std::{
 
 use switchdrop::{
     exercise::{Exercise, Location},
-    picture::{Covers, Scene, View, of_everything, of_location, svg},
+    picture::{Covers, Scene, View, of_circuit, of_everything, of_location, svg},
     wording::Wording,
     work::Work,
 };
@@ -27,8 +27,11 @@ pub struct Args {
     #[arg(short, long = "out", value_name = "FILE")]
     out: PathBuf,
     /// One location only, by its id in the scenario
-    #[arg(long, value_name = "ID")]
+    #[arg(long, value_name = "ID", conflicts_with = "circuit")]
     location: Option<String>,
+    /// The circuit diagram of what was wired, with the symbols of IEC 60617
+    #[arg(long)]
+    circuit: bool,
 }
 
 /// A tutor looks at the work: covers are lifted, and no lamp is said to be lit.
@@ -53,7 +56,12 @@ pub fn run(args: &Args, talk: &mut Output) {
         return;
     }
     let work = attempt.work();
-    let Some((scene, title)) = scene(work, args.location.as_deref(), talk) else { return };
+    let drawn = if args.circuit {
+        Some((of_circuit(work, &talk.wording), work.exercise().title.clone()))
+    } else {
+        scene(work, args.location.as_deref(), talk)
+    };
+    let Some((scene, title)) = drawn else { return };
     let names = [("learner", whole.opened.header.learner.as_str()), ("place", &work.exercise().place)];
     let description = talk.wording.say("picture-description", &names);
     if let Err(trouble) = write_own(&args.out, TITLE, &svg(&scene, &title, &description)) {

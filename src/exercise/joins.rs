@@ -52,6 +52,24 @@ impl Join {
 }
 
 impl Switch {
+    /// Its poles: the terminals that it joins to each other in some position, each in the order of its accessory.
+    pub fn poles(&self) -> Vec<Vec<TerminalId>> {
+        let count = self.terminals.len();
+        let mut sets = Sets::new(count);
+        for (a, b) in (0..self.way.positions()).flat_map(|it| self.way.joins(it)) {
+            sets.join(*a, *b);
+        }
+        let mut poles: Vec<(usize, Vec<TerminalId>)> = Vec::new();
+        for (place, it) in self.terminals.iter().enumerate() {
+            let root = sets.root(place);
+            match poles.iter_mut().find(|it| it.0 == root) {
+                Some(pole) => pole.1.push(*it),
+                None => poles.push((root, vec![*it])),
+            }
+        }
+        poles.into_iter().map(|it| it.1).collect()
+    }
+
     /// The pairs of terminals that are closed in a position.
     pub fn closed(&self, position: usize) -> impl Iterator<Item = [TerminalId; 2]> + '_ {
         let at = |it: usize| self.terminals.get(it).copied();

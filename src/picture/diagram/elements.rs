@@ -1,0 +1,178 @@
+//! What stands in the diagram: devices, poles of switches and loads, and the nets between them.
+
+use std::collections::BTreeMap;
+
+use crate::{
+    exercise::{DeviceId, FanId, Join, LampId, LocationId, SwitchId, TerminalId},
+    trade::colour::Colour,
+    work::{Point, Work},
+};
+
+/// What an element is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Symbol {
+    /// The outgoing line of a device.
+    Line(DeviceId),
+    /// Its neutral.
+    Neutral(DeviceId),
+    /// The earth bar, where line or neutral comes to it.
+    Earth,
+    /// One pole of a switch: terminals that it joins to each other in some position.
+    Pole(SwitchId),
+    /// A lamp.
+    Lamp(LampId),
+    /// A fan that runs on.
+    Fan(FanId),
+    /// A socket-outlet.
+    Outlet(LocationId),
+}
+
+/// Something that stands in the diagram.
+#[derive(Debug)]
+pub(super) struct Element {
+    pub symbol: Symbol,
+    /// Which column it stands in, from 0.
+    pub column: usize,
+    /// Its terminals on the side of the line, and on the other, each with its net.
+    pub sides: [Vec<(TerminalId, usize)>; 2],
+}
+
+/// Elements and nets.
+#[derive(Debug)]
+pub(super) struct Circuit {
+    pub elements: Vec<Element>,
+    /// For each net the letters of the colours of its conductors.
+    pub codes: Vec<String>,
+    /// How many columns there are.
+    pub columns: usize,
+}
+
+/// Terminals of something, each with its net, before its sides are known.
+struct Piece {
+    symbol: Symbol,
+    terminals: Vec<(TerminalId, usize)>,
+}
+
+/// At most so many colours are named beside a net.
+const NAMED: usize = 3;
+
+impl Circuit {
+    pub fn of(work: &Work) -> Self {
+        let exercise = work.exercise();
+        // Nets by what stands for them, in the order in which they are first met.
+        let mut sets = work.joined(Join::is_lasting);
+        let mut numbers: BTreeMap<usize, usize> = BTreeMap::new();
+        let mut net = |it: TerminalId| {
+            let root = sets.root(it.index());
+            let next = numbers.len();
+            *numbers.entry(root).or_insert(next)
+        };
+        let sources: Vec<Piece> = exercise
+            .devices
+            .with_ids()
+            .map(|(id, it)| Piece { symbol: Symbol::Line(id), terminals: vec![(it.line, net(it.line))] })
+            .collect();
+        let mut sinks: Vec<Piece> = exercise
+            .devices
+            .with_ids()
+            .map(|(id, it)| Piece { symbol: Symbol::Neutral(id), terminals: vec![(it.neutral, net(it.neutral))] })
+            .collect();
+        let bar = exercise.earth_bars().next();
+        sinks.extend(bar.map(|it| Piece { symbol: Symbol::Earth, terminals: vec![(it, net(it))] }));
+        let mut pieces = pieces(work, &mut net);
+        pieces.retain(|it| it.terminals.iter().any(|(terminal, _)| work.ends_in(*terminal).next().is_some()));
+        let codes = codes(work, numbers.len(), &mut |it| {
+            let root = sets.root(work.node(it));
+            numbers.get(&root).copied()
+        });
+        Self::in_columns(sources, sinks, pieces, codes)
+    }
+
+    /// Everything in its column: next to a line come the elements that hang on it, then what hangs on those, and on the other side the
+    /// neutrals and the earth.
+    fn in_columns(sources: Vec<Piece>, sinks: Vec<Piece>, pieces: Vec<Piece>, codes: Vec<String>) -> Self {
+        const OPEN: usize = usize::MAX;
+        let mut level = vec![OPEN; codes.len()];
+        let is_used = |it: &Piece| {
+            let net = it.terminals[0].1;
+            pieces.iter().any(|it| it.terminals.iter().any(|it| it.1 == net))
+                || sources.iter().chain(&sinks).filter(|other| other.terminals[0].1 == net).count() > 1
+        };
+        let [is_source, is_sink] = [&sources, &sinks].map(|of| of.iter().map(&is_used).collect::<Vec<bool>>());
+        for (it, _) in sources.iter().zip(&is_source).filter(|it| *it.1) {
+            level[it.terminals[0].1] = 0;
+        }
+        let ends: Vec<usize> = sinks.iter().map(|it| it.terminals[0].1).filter(|it| level[*it] == OPEN).collect();
+        let mut column = vec![OPEN; pieces.len()];
+        loop {
+            // What hangs on a net whose level is known, the lowest first; else what hangs on no line: the first that is left.
+            let next = (0..pieces.len())
+                .filter(|it| column[*it] == OPEN)
+                .min_by_key(|it| pieces[*it].terminals.iter().map(|it| level[it.1]).min().unwrap_or(OPEN));
+            let Some(next) = next else { break };
+            let nets = || pieces[next].terminals.iter().map(|it| it.1);
+            let lowest = nets().map(|it| level[it]).min().filter(|it| *it != OPEN);
+            if lowest.is_none()
+                && let Some(first) = nets().find(|it| !ends.contains(it))
+            {
+                level[first] = 0;
+            }
+            let here = lowest.unwrap_or(0);
+            column[next] = here;
+            for it in nets().filter(|it| !ends.contains(it)) {
+                level[it] = level[it].min(here + 1);
+            }
+        }
+        let last = column.iter().map(|it| it + 1).max().unwrap_or(0);
+        for it in ends {
+            level[it] = last;
+        }
+        let whole = |piece: Piece, column: usize| {
+            let here = column.saturating_sub(1);
+            let (left, right) = piece.terminals.into_iter().partition(|it| column > 0 && level[it.1] <= here);
+            Element { symbol: piece.symbol, column, sides: [left, right] }
+        };
+        let sources = sources.into_iter().zip(is_source).filter(|it| it.1).map(|it| (it.0, 0));
+        let pieces = pieces.into_iter().zip(column).map(|(it, column)| (it, column + 1));
+        let sinks = sinks.into_iter().zip(is_sink).filter(|it| it.1).map(|it| (it.0, last + 1));
+        let elements: Vec<Element> = sources.chain(pieces).chain(sinks).map(|it| whole(it.0, it.1)).collect();
+        Self { columns: if elements.is_empty() { 0 } else { last + 2 }, elements, codes }
+    }
+}
+
+/// Poles of switches, and loads.
+fn pieces(work: &Work, net: &mut dyn FnMut(TerminalId) -> usize) -> Vec<Piece> {
+    let exercise = work.exercise();
+    let mut pieces = Vec::new();
+    let mut piece = |symbol: Symbol, terminals: &[TerminalId]| {
+        pieces.push(Piece { symbol, terminals: terminals.iter().map(|it| (*it, net(*it))).collect() });
+    };
+    for (id, it) in exercise.switches.with_ids() {
+        for pole in it.poles() {
+            piece(Symbol::Pole(id), &pole);
+        }
+    }
+    for (id, it) in exercise.lamps.with_ids() {
+        piece(Symbol::Lamp(id), &it.contacts);
+    }
+    for (id, it) in exercise.fans.with_ids() {
+        piece(Symbol::Fan(id), &it.terminals);
+    }
+    for (at, terminals) in exercise.outlets() {
+        piece(Symbol::Outlet(at), &terminals);
+    }
+    pieces
+}
+
+/// The colours of the conductors of each net that are in a terminal, as letters.
+fn codes(work: &Work, nets: usize, net: &mut dyn FnMut(Point) -> Option<usize>) -> Vec<String> {
+    let mut colours: Vec<Vec<Colour>> = vec![Vec::new(); nets];
+    for it in work.ends().filter(|it| work.terminal_of(*it).is_some()) {
+        let colour = work.end_facts(it).colour;
+        if let Some(of) = net(work.point_of(it)).and_then(|it| colours.get_mut(it)).filter(|it| !it.contains(&colour)) {
+            of.push(colour);
+        }
+    }
+    let said = |of: Vec<Colour>| of.iter().take(NAMED).map(|it| it.code()).collect::<Vec<_>>().join(" ");
+    colours.into_iter().map(said).collect()
+}
