@@ -2,7 +2,7 @@
 
 use std::{io::Read, process::Stdio};
 
-use switchdrop::{attempt::sha256, exercise::SHIPPED, work::Action};
+use switchdrop::{attempt::sha256, exercise::SHIPPED, marking::VERSION, work::Action};
 
 use crate::{
     bench::{Bench, attempt_text, script},
@@ -234,7 +234,7 @@ fn mark_gives_the_models_full_marks_in_words_and_for_machines() {
         let clock = format!("2026-03-02T09:{:02}:{:02}Z", 30 + seconds / 60, seconds % 60);
         let expected = serde_json::json!({
             "sha256": digest, "receipt": digest,
-            "format": 1, "marking": 4, "edition": "BS 7671:2018+A4:2026", "attempt": attempt, "scenario": scenario,
+            "format": 1, "marking": VERSION, "edition": "BS 7671:2018+A4:2026", "attempt": attempt, "scenario": scenario,
             "seed": 4, "learner": "Robin Hale", "handed_in": true, "differs": false, "outcome": "pass",
             "exercise_sha256": sha256(exercise(scenario, 4).text().as_bytes()), "exercise_is": "same", "notices": [],
             "program": env!("CARGO_PKG_VERSION"), "mode": "set", "started": "2026-03-02T09:30:00+00:00",

@@ -13,16 +13,7 @@ use switchdrop::{
     work::{Action, Check, Detector, Feel, Incomer},
 };
 
-/// The shipped scenarios, by id.
-pub const SHIPPED: [(&str, &str); 7] = [
-    ("make-off-a-box", include_str!("../exercises/make-off-a-box/scenario.ron")),
-    ("one-way-rose", include_str!("../exercises/one-way-rose/scenario.ron")),
-    ("one-way-tested", include_str!("../exercises/one-way-tested/scenario.ron")),
-    ("rose-with-onward-feed", include_str!("../exercises/rose-with-onward-feed/scenario.ron")),
-    ("two-way-passage", include_str!("../exercises/two-way-passage/scenario.ron")),
-    ("two-way-to-choose", include_str!("../exercises/two-way-to-choose/scenario.ron")),
-    ("wire-a-switch", include_str!("../exercises/wire-a-switch/scenario.ron")),
-];
+pub use switchdrop::exercise::SHIPPED;
 
 pub fn scenario(id: &str) -> &'static str {
     SHIPPED.iter().find(|it| it.0 == id).expect("a shipped scenario").1

@@ -45,7 +45,11 @@ fn sheets_of_shipped_exercises_are_what_the_schema_says() {
     let mut files = Vec::new();
     for (id, _) in SHIPPED {
         let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("exercises").join(id);
-        bench.file(&format!("{id}-model"), fs::read(folder.join("model.attempt.ron")).expect("a model"));
+        bench.file(
+            &format!("{id}-model"),
+            fs::read(folder.join("model.attempt.ron"))
+                .unwrap_or_else(|it| panic!("{id}: no model file ({it}): UPDATE_EXPECT=1 cargo test model_files")),
+        );
         bench.file(&format!("{id}-blank"), attempt_text(&exercise(id, 4), &[]));
         // Something done that must not be, so that an action is a witness.
         let acts = [Action::RemoveCover { location: exercise(id, 4).locations.rows()[1].id.clone() }, Action::HandIn];

@@ -43,7 +43,11 @@ mod tests {
         let (_, learning) = readme.split_once("**If you are learning:**").unwrap();
         let places: Vec<usize> = SHIPPED
             .iter()
-            .map(|it| learning.find(&format!("`{}`", it.0)).unwrap_or_else(|| panic!("{}", it.0)))
+            .map(|it| {
+                learning
+                    .find(&format!("`{}`", it.0))
+                    .unwrap_or_else(|| panic!("README does not name `{}` under *If you are learning*", it.0))
+            })
             .collect();
         assert!(places.is_sorted(), "{places:?}");
     }

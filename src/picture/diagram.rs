@@ -18,9 +18,9 @@ use super::{
 };
 use crate::work::Work;
 
-use elements::Circuit;
+use elements::CircuitGraph;
 use order::Columns;
-use place::Placed;
+use place::DiagramLayout;
 
 /// Around the diagram.
 const MARGIN: f32 = 24.0;
@@ -32,9 +32,9 @@ const DOT: f32 = 4.0;
 /// The circuit as it is wired, each switch as it stands. What no conductor comes to is left out; where that is everything, the scene is
 /// empty.
 pub fn of_circuit(work: &Work, words: &dyn Words) -> Scene {
-    let circuit = Circuit::of(work);
+    let circuit = CircuitGraph::of(work);
     let columns = Columns::of(&circuit);
-    let placed = Placed::of(&circuit, &columns);
+    let placed = DiagramLayout::of(&circuit, &columns);
     let mut canvas = Canvas::default();
     for net in wires::nets(&circuit, &columns, &placed) {
         for it in &net.lines {

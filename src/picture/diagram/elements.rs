@@ -29,7 +29,7 @@ pub(super) enum Symbol {
 
 /// Something that stands in the diagram.
 #[derive(Debug)]
-pub(super) struct Element {
+pub(super) struct DiagramElement {
     pub symbol: Symbol,
     /// Which column it stands in, from 0.
     pub column: usize,
@@ -39,8 +39,8 @@ pub(super) struct Element {
 
 /// Elements and nets.
 #[derive(Debug)]
-pub(super) struct Circuit {
-    pub elements: Vec<Element>,
+pub(super) struct CircuitGraph {
+    pub elements: Vec<DiagramElement>,
     /// For each net the letters of the colours of its conductors.
     pub codes: Vec<String>,
     /// How many columns there are.
@@ -48,7 +48,7 @@ pub(super) struct Circuit {
 }
 
 /// Terminals of something, each with its net, before its sides are known.
-struct Piece {
+struct Unplaced {
     symbol: Symbol,
     terminals: Vec<(TerminalId, usize)>,
 }
@@ -56,7 +56,7 @@ struct Piece {
 /// At most so many colours are named beside a net.
 const NAMED: usize = 3;
 
-impl Circuit {
+impl CircuitGraph {
     pub fn of(work: &Work) -> Self {
         let exercise = work.exercise();
         // Nets by what stands for them, in the order in which they are first met.
@@ -67,18 +67,18 @@ impl Circuit {
             let next = numbers.len();
             *numbers.entry(root).or_insert(next)
         };
-        let sources: Vec<Piece> = exercise
+        let sources: Vec<Unplaced> = exercise
             .devices
             .with_ids()
-            .map(|(id, it)| Piece { symbol: Symbol::Line(id), terminals: vec![(it.line, net(it.line))] })
+            .map(|(id, it)| Unplaced { symbol: Symbol::Line(id), terminals: vec![(it.line, net(it.line))] })
             .collect();
-        let mut sinks: Vec<Piece> = exercise
+        let mut sinks: Vec<Unplaced> = exercise
             .devices
             .with_ids()
-            .map(|(id, it)| Piece { symbol: Symbol::Neutral(id), terminals: vec![(it.neutral, net(it.neutral))] })
+            .map(|(id, it)| Unplaced { symbol: Symbol::Neutral(id), terminals: vec![(it.neutral, net(it.neutral))] })
             .collect();
         let bar = exercise.earth_bars().next();
-        sinks.extend(bar.map(|it| Piece { symbol: Symbol::Earth, terminals: vec![(it, net(it))] }));
+        sinks.extend(bar.map(|it| Unplaced { symbol: Symbol::Earth, terminals: vec![(it, net(it))] }));
         let mut pieces = pieces(work, &mut net);
         pieces.retain(|it| it.terminals.iter().any(|(terminal, _)| work.ends_in(*terminal).next().is_some()));
         let codes = codes(work, numbers.len(), &mut |it| {
@@ -90,10 +90,10 @@ impl Circuit {
 
     /// Everything in its column: next to a line come the elements that hang on it, then what hangs on those, and on the other side the
     /// neutrals and the earth.
-    fn in_columns(sources: Vec<Piece>, sinks: Vec<Piece>, pieces: Vec<Piece>, codes: Vec<String>) -> Self {
+    fn in_columns(sources: Vec<Unplaced>, sinks: Vec<Unplaced>, pieces: Vec<Unplaced>, codes: Vec<String>) -> Self {
         const OPEN: usize = usize::MAX;
         let mut level = vec![OPEN; codes.len()];
-        let is_used = |it: &Piece| {
+        let is_used = |it: &Unplaced| {
             let net = it.terminals[0].1;
             pieces.iter().any(|it| it.terminals.iter().any(|it| it.1 == net))
                 || sources.iter().chain(&sinks).filter(|other| other.terminals[0].1 == net).count() > 1
@@ -127,25 +127,25 @@ impl Circuit {
         for it in ends {
             level[it] = last;
         }
-        let whole = |piece: Piece, column: usize| {
+        let whole = |piece: Unplaced, column: usize| {
             let here = column.saturating_sub(1);
             let (left, right) = piece.terminals.into_iter().partition(|it| column > 0 && level[it.1] <= here);
-            Element { symbol: piece.symbol, column, sides: [left, right] }
+            DiagramElement { symbol: piece.symbol, column, sides: [left, right] }
         };
         let sources = sources.into_iter().zip(is_source).filter(|it| it.1).map(|it| (it.0, 0));
         let pieces = pieces.into_iter().zip(column).map(|(it, column)| (it, column + 1));
         let sinks = sinks.into_iter().zip(is_sink).filter(|it| it.1).map(|it| (it.0, last + 1));
-        let elements: Vec<Element> = sources.chain(pieces).chain(sinks).map(|it| whole(it.0, it.1)).collect();
+        let elements: Vec<DiagramElement> = sources.chain(pieces).chain(sinks).map(|it| whole(it.0, it.1)).collect();
         Self { columns: if elements.is_empty() { 0 } else { last + 2 }, elements, codes }
     }
 }
 
 /// Poles of switches, and loads.
-fn pieces(work: &Work, net: &mut dyn FnMut(TerminalId) -> usize) -> Vec<Piece> {
+fn pieces(work: &Work, net: &mut dyn FnMut(TerminalId) -> usize) -> Vec<Unplaced> {
     let exercise = work.exercise();
     let mut pieces = Vec::new();
     let mut piece = |symbol: Symbol, terminals: &[TerminalId]| {
-        pieces.push(Piece { symbol, terminals: terminals.iter().map(|it| (*it, net(*it))).collect() });
+        pieces.push(Unplaced { symbol, terminals: terminals.iter().map(|it| (*it, net(*it))).collect() });
     };
     for (id, it) in exercise.switches.with_ids() {
         for pole in it.poles() {

@@ -3,7 +3,7 @@
 //! A net that has to pass a column takes a place in it. Columns are sorted by where their nets come from, to and fro; then neighbours are
 //! exchanged, and elements turned upside down, as long as that takes crossings away (Sugiyama's way of drawing layered graphs, in the plainest form).
 
-use super::elements::Circuit;
+use super::elements::CircuitGraph;
 
 /// What takes a place in a column.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -29,7 +29,7 @@ const SWEEPS: usize = 6;
 const EXCHANGED: usize = 120;
 
 impl Columns {
-    pub fn of(circuit: &Circuit) -> Self {
+    pub fn of(circuit: &CircuitGraph) -> Self {
         let mut items: Vec<Vec<Item>> = vec![Vec::new(); circuit.columns];
         for (index, it) in circuit.elements.iter().enumerate() {
             items[it.column].push(Item::Element(index));
@@ -51,7 +51,7 @@ impl Columns {
     }
 
     /// The nets on one side of a column from top to bottom, an element's several times if it has several terminals there.
-    fn nets(&self, circuit: &Circuit, column: usize, side: usize) -> Vec<usize> {
+    fn nets(&self, circuit: &CircuitGraph, column: usize, side: usize) -> Vec<usize> {
         let mut nets = Vec::new();
         for it in &self.items[column] {
             match it {
@@ -66,7 +66,7 @@ impl Columns {
     }
 
     /// Sorts each column by the middle of what its nets meet in the column before, or in the one behind.
-    fn sort(&mut self, circuit: &Circuit, forwards: bool) {
+    fn sort(&mut self, circuit: &CircuitGraph, forwards: bool) {
         let count = self.items.len();
         for step in 1..count {
             let (here, there, side) = if forwards { (step, step - 1, 1) } else { (count - 1 - step, count - step, 0) };
@@ -86,7 +86,7 @@ impl Columns {
     }
 
     /// Goes through all columns once; whether anything became better.
-    fn exchange(&mut self, circuit: &Circuit) -> bool {
+    fn exchange(&mut self, circuit: &CircuitGraph) -> bool {
         let mut is_better = false;
         for column in 0..self.items.len() {
             for place in 0..self.items[column].len() {
@@ -112,13 +112,13 @@ impl Columns {
         is_better
     }
 
-    fn crossings_beside(&self, circuit: &Circuit, column: usize) -> usize {
+    fn crossings_beside(&self, circuit: &CircuitGraph, column: usize) -> usize {
         let before = if column > 0 { self.crossings(circuit, column - 1) } else { 0 };
         before + if column + 1 < self.items.len() { self.crossings(circuit, column) } else { 0 }
     }
 
     /// How many nets cross on the way from a column to the next.
-    pub fn crossings(&self, circuit: &Circuit, column: usize) -> usize {
+    pub fn crossings(&self, circuit: &CircuitGraph, column: usize) -> usize {
         let (left, right) = (self.nets(circuit, column, 1), self.nets(circuit, column + 1, 0));
         let across: Vec<(usize, usize, usize)> = left
             .iter()
@@ -143,7 +143,7 @@ impl Columns {
 }
 
 /// The first and the last way between columns that a net is in.
-pub(super) fn reach(circuit: &Circuit, net: usize) -> (usize, usize) {
+pub(super) fn reach(circuit: &CircuitGraph, net: usize) -> (usize, usize) {
     let ways = circuit.elements.iter().flat_map(|it| {
         let has = |side: usize| it.sides[side].iter().any(|it| it.1 == net);
         let left = has(0).then(|| it.column.saturating_sub(1));

@@ -1,7 +1,7 @@
 //! Where things stand: how high in their column, and how wide the columns and the ways between them are.
 
 use super::{
-    elements::{Circuit, Element, Symbol},
+    elements::{CircuitGraph, DiagramElement, Symbol},
     order::{Columns, Item},
     symbols,
     wires::{self, TRACK},
@@ -21,7 +21,7 @@ const ROUNDS: usize = 40;
 
 /// Where an element stands.
 #[derive(Debug, Clone)]
-pub(super) struct Spot {
+pub(super) struct ElementSpot {
     /// Its symbol with room for its names.
     pub area: Rect,
     /// The middle of the symbol.
@@ -32,8 +32,8 @@ pub(super) struct Spot {
 
 /// Where everything stands.
 #[derive(Debug)]
-pub(super) struct Placed {
-    pub elements: Vec<Spot>,
+pub(super) struct DiagramLayout {
+    pub elements: Vec<ElementSpot>,
     /// For each column its edges.
     pub edges: Vec<[f32; 2]>,
     /// For each column and item how high the middle of it is.
@@ -43,7 +43,7 @@ pub(super) struct Placed {
 }
 
 /// How far above and below the middle of its symbol something reaches.
-fn extent(circuit: &Circuit, item: Item) -> [f32; 2] {
+fn extent(circuit: &CircuitGraph, item: Item) -> [f32; 2] {
     match item {
         Item::Pass(_) => [PASS / 2.0; 2],
         Item::Element(it) => {
@@ -60,8 +60,8 @@ fn offset(place: usize, of: usize) -> f32 {
     (place as f32 - of.saturating_sub(1) as f32 / 2.0) * PITCH
 }
 
-impl Placed {
-    pub fn of(circuit: &Circuit, columns: &Columns) -> Self {
+impl DiagramLayout {
+    pub fn of(circuit: &CircuitGraph, columns: &Columns) -> Self {
         let middles = levelled(circuit, columns);
         let count = columns.items.len();
         let mut edges = Vec::with_capacity(count);
@@ -81,9 +81,12 @@ impl Placed {
         placed
     }
 
-    fn stand(&mut self, circuit: &Circuit, columns: &Columns) {
-        let nowhere =
-            Spot { area: Rect::new(0.0, 0.0, 0.0, 0.0), centre: Xy::new(0.0, 0.0), leads: [Vec::new(), Vec::new()] };
+    fn stand(&mut self, circuit: &CircuitGraph, columns: &Columns) {
+        let nowhere = ElementSpot {
+            area: Rect::new(0.0, 0.0, 0.0, 0.0),
+            centre: Xy::new(0.0, 0.0),
+            leads: [Vec::new(), Vec::new()],
+        };
         self.elements = vec![nowhere; circuit.elements.len()];
         for (column, items) in columns.items.iter().enumerate() {
             let [left, right] = self.edges[column];
@@ -97,7 +100,7 @@ impl Placed {
                     let at = |place: usize| if columns.turned[*index] { count - 1 - place } else { place };
                     (0..count).map(|it| Xy::new(x, middle + offset(at(it), count))).collect()
                 };
-                self.elements[*index] = Spot {
+                self.elements[*index] = ElementSpot {
                     area: Rect::new(left, middle - above, right - left, above + below),
                     centre: Xy::new(f32::midpoint(left, right), *middle),
                     leads: [leads(0, left), leads(1, right)],
@@ -108,7 +111,7 @@ impl Placed {
 }
 
 /// How high each item is: as near to what its nets meet as the order lets it be.
-fn levelled(circuit: &Circuit, columns: &Columns) -> Vec<Vec<f32>> {
+fn levelled(circuit: &CircuitGraph, columns: &Columns) -> Vec<Vec<f32>> {
     let mut middles: Vec<Vec<f32>> = columns
         .items
         .iter()
@@ -142,7 +145,7 @@ fn levelled(circuit: &Circuit, columns: &Columns) -> Vec<Vec<f32>> {
 }
 
 /// The leads of an item on one side: how far from its middle, and of which net.
-pub(super) fn leads(circuit: &Circuit, columns: &Columns, item: Item, side: usize) -> Vec<(f32, usize)> {
+pub(super) fn leads(circuit: &CircuitGraph, columns: &Columns, item: Item, side: usize) -> Vec<(f32, usize)> {
     match item {
         Item::Pass(net) => vec![(0.0, net)],
         Item::Element(it) => {
@@ -154,7 +157,7 @@ pub(super) fn leads(circuit: &Circuit, columns: &Columns, item: Item, side: usiz
 }
 
 /// Where an item would be level with what its nets meet in the columns beside it.
-fn wanted(circuit: &Circuit, columns: &Columns, middles: &[Vec<f32>], [column, place]: [usize; 2]) -> f32 {
+fn wanted(circuit: &CircuitGraph, columns: &Columns, middles: &[Vec<f32>], [column, place]: [usize; 2]) -> f32 {
     let item = columns.items[column][place];
     let mut all = Vec::new();
     for side in [0, 1] {
@@ -172,7 +175,7 @@ fn wanted(circuit: &Circuit, columns: &Columns, middles: &[Vec<f32>], [column, p
 
 /// The places nearest to those wanted (least squares) that keep the order and the room that each needs: what comes too close is taken
 /// together and stands at its mean (the pool-adjacent-violators algorithm).
-fn kept_apart(circuit: &Circuit, items: &[Item], wanted: &[f32]) -> Vec<f32> {
+fn kept_apart(circuit: &CircuitGraph, items: &[Item], wanted: &[f32]) -> Vec<f32> {
     let mut before = Vec::with_capacity(items.len());
     let mut y = 0.0;
     for (place, it) in items.iter().enumerate() {
@@ -202,6 +205,6 @@ pub(super) fn tracks_wide(count: usize) -> f32 {
 }
 
 /// Whether an element stands for something of the board.
-pub(super) fn is_of_board(element: &Element) -> bool {
+pub(super) fn is_of_board(element: &DiagramElement) -> bool {
     matches!(element.symbol, Symbol::Line(_) | Symbol::Neutral(_) | Symbol::Earth)
 }

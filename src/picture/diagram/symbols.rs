@@ -3,8 +3,8 @@
 
 use super::{
     WIRE,
-    elements::{Element, Symbol},
-    place::{Spot, is_of_board},
+    elements::{DiagramElement, Symbol},
+    place::{ElementSpot, is_of_board},
 };
 use crate::{
     exercise::{DeviceId, LocationId, SwitchId, TerminalId},
@@ -36,7 +36,7 @@ const RADIUS: f32 = 20.0;
 const TOUCH: f32 = 24.0;
 
 /// Draws one element where it stands.
-pub(super) fn draw(canvas: &mut Canvas, work: &Work, words: &dyn Words, element: &Element, spot: &Spot) {
+pub(super) fn draw(canvas: &mut Canvas, work: &Work, words: &dyn Words, element: &DiagramElement, spot: &ElementSpot) {
     let exercise = work.exercise();
     let place = |it: LocationId| exercise.locations.get(it).map_or("", |it| it.name.as_str()).to_owned();
     match element.symbol {
@@ -94,7 +94,7 @@ fn moved(from: Xy, dx: f32, dy: f32) -> Xy {
 }
 
 /// What can be touched of a symbol that has terminals on both sides.
-fn body(spot: &Spot) -> Rect {
+fn body(spot: &ElementSpot) -> Rect {
     let room = TOUCH + 2.0;
     Rect::new(spot.area.left + room, spot.area.top, spot.area.width - 2.0 * room, spot.area.height - NAMES)
 }
@@ -106,14 +106,14 @@ fn touched(canvas: &mut Canvas, work: &Work, thing: Thing, area: Rect) {
 }
 
 /// The name of a thing below its symbol.
-fn named(canvas: &mut Canvas, thing: Thing, spot: &Spot, name: &str) {
+fn named(canvas: &mut Canvas, thing: Thing, spot: &ElementSpot, name: &str) {
     let style = Type::plain(NAME, Paint::Paper);
     let lines = wrapped(name, style.size, style.weight, spot.area.width - 4.0, 3);
     canvas.lines(Some(thing), spot.centre.x, spot.area.bottom() - NAMES + 2.0, Anchor::Middle, style, &lines);
 }
 
 /// The leads from the edge of the column to a body this wide at each height.
-fn leads(canvas: &mut Canvas, spot: &Spot, half: impl Fn(f32) -> f32) {
+fn leads(canvas: &mut Canvas, spot: &ElementSpot, half: impl Fn(f32) -> f32) {
     for (side, leads) in spot.leads.iter().enumerate() {
         for it in leads {
             let reach = half(it.y - spot.centre.y);
@@ -123,13 +123,13 @@ fn leads(canvas: &mut Canvas, spot: &Spot, half: impl Fn(f32) -> f32) {
     }
 }
 
-fn round(canvas: &mut Canvas, thing: Thing, spot: &Spot) {
+fn round(canvas: &mut Canvas, thing: Thing, spot: &ElementSpot) {
     leads(canvas, spot, |dy| (RADIUS * RADIUS - dy * dy).max(0.0).sqrt());
     canvas.circle(Layer::Fittings, Some(thing), spot.centre, RADIUS, both(Paint::Paper, Paint::Ink, WIRE));
 }
 
 /// The names of the terminals over their leads, and where they can be touched.
-fn terminals(canvas: &mut Canvas, work: &Work, element: &Element, spot: &Spot) {
+fn terminals(canvas: &mut Canvas, work: &Work, element: &DiagramElement, spot: &ElementSpot) {
     for (side, (terminals, leads)) in element.sides.iter().zip(&spot.leads).enumerate() {
         for ((terminal, _), at) in terminals.iter().zip(leads) {
             let name = name_of(work, *terminal);
@@ -152,7 +152,7 @@ fn name_of(work: &Work, terminal: TerminalId) -> &str {
 }
 
 /// A pole of a switch: its terminals, and a blade between those that are joined now.
-fn pole(canvas: &mut Canvas, work: &Work, switch: SwitchId, element: &Element, spot: &Spot) {
+fn pole(canvas: &mut Canvas, work: &Work, switch: SwitchId, element: &DiagramElement, spot: &ElementSpot) {
     let about = Some(Thing::Switch(switch));
     leads(canvas, spot, |_| CONTACT);
     let points: Vec<(TerminalId, Xy)> = element
@@ -183,7 +183,7 @@ fn pole(canvas: &mut Canvas, work: &Work, switch: SwitchId, element: &Element, s
 }
 
 /// Line, and the circuit-breaker in it: a contact with a cross.
-fn breaker(canvas: &mut Canvas, work: &Work, device: DeviceId, spot: &Spot) {
+fn breaker(canvas: &mut Canvas, work: &Work, device: DeviceId, spot: &ElementSpot) {
     let about = Some(Thing::Device(device));
     let (left, y) = (spot.area.left, spot.centre.y);
     let style = Type::bold(16.0, Paint::Paper);
@@ -204,7 +204,7 @@ fn breaker(canvas: &mut Canvas, work: &Work, device: DeviceId, spot: &Spot) {
 }
 
 /// What a net ends at on the side of the neutral, with its letter.
-fn bar(canvas: &mut Canvas, about: Option<Thing>, spot: &Spot, letter: &str) {
+fn bar(canvas: &mut Canvas, about: Option<Thing>, spot: &ElementSpot, letter: &str) {
     let (left, y) = (spot.area.left, spot.centre.y);
     for it in &spot.leads[0] {
         canvas.path(Layer::Conductors, None, Path::through(&[*it, Xy::new(left + 40.0, y)]), line(Paint::Ink, WIRE));
@@ -214,7 +214,7 @@ fn bar(canvas: &mut Canvas, about: Option<Thing>, spot: &Spot, letter: &str) {
     canvas.text(Layer::Names, about, Xy::new(left + 54.0, y + 6.0), Anchor::Start, style, letter);
 }
 
-fn earth(canvas: &mut Canvas, spot: &Spot, name: &str) {
+fn earth(canvas: &mut Canvas, spot: &ElementSpot, name: &str) {
     let (left, y) = (spot.area.left, spot.centre.y);
     let foot = Xy::new(left + 40.0, y);
     for it in &spot.leads[0] {

@@ -1,9 +1,9 @@
 //! The lines of the nets: level from each lead, and down or up on a track between two columns.
 
 use super::{
-    elements::Circuit,
+    elements::CircuitGraph,
     order::{Columns, reach},
-    place::{Placed, leads, tracks_wide},
+    place::{DiagramLayout, leads, tracks_wide},
     symbols::SMALL,
 };
 use crate::picture::{
@@ -29,13 +29,13 @@ pub(super) struct DrawnNet {
 }
 
 /// A net between two columns: where its leads come from on the left and go to on the right.
-struct Crossing {
+struct NetWay {
     net: usize,
     left: Vec<f32>,
     right: Vec<f32>,
 }
 
-impl Crossing {
+impl NetWay {
     fn all(&self) -> impl Iterator<Item = f32> + '_ {
         self.left.iter().chain(&self.right).copied()
     }
@@ -46,17 +46,17 @@ impl Crossing {
 }
 
 /// How wide the way behind a column has to be: the letters of the nets that begin in it, and a track for each.
-pub(super) fn room(circuit: &Circuit, columns: &Columns, column: usize) -> f32 {
+pub(super) fn room(circuit: &CircuitGraph, columns: &Columns, column: usize) -> f32 {
     letters(circuit, column) + tracks_wide(crossing_nets(circuit, columns, column).len())
 }
 
 /// The room that the letters take at the left of the way behind a column.
-fn letters(circuit: &Circuit, column: usize) -> f32 {
+fn letters(circuit: &CircuitGraph, column: usize) -> f32 {
     let begins = (0..circuit.codes.len()).filter(|it| reach(circuit, *it).0 == column);
     begins.map(|it| width(&circuit.codes[it], SMALL, FontWeight::Normal) + 8.0).fold(0.0, f32::max)
 }
 
-fn crossing_nets(circuit: &Circuit, columns: &Columns, column: usize) -> Vec<usize> {
+fn crossing_nets(circuit: &CircuitGraph, columns: &Columns, column: usize) -> Vec<usize> {
     let of = |column: usize, side: usize| {
         columns.items[column].iter().flat_map(move |it| leads(circuit, columns, *it, side)).map(|it| it.1)
     };
@@ -67,7 +67,7 @@ fn crossing_nets(circuit: &Circuit, columns: &Columns, column: usize) -> Vec<usi
 }
 
 /// Every net, drawn.
-pub(super) fn nets(circuit: &Circuit, columns: &Columns, placed: &Placed) -> Vec<DrawnNet> {
+pub(super) fn nets(circuit: &CircuitGraph, columns: &Columns, placed: &DiagramLayout) -> Vec<DrawnNet> {
     let mut all: Vec<DrawnNet> = circuit.codes.iter().map(|_| DrawnNet::default()).collect();
     for column in 0..columns.items.len().saturating_sub(1) {
         let way = [placed.edges[column][1], placed.edges[column + 1][0]];
@@ -79,9 +79,8 @@ pub(super) fn nets(circuit: &Circuit, columns: &Columns, placed: &Placed) -> Vec
             leads.filter(|it| it.1 == net).map(|it| it.0).collect()
         };
         let nets = crossing_nets(circuit, columns, column).into_iter();
-        let crossings: Vec<Crossing> = nets
-            .map(|net| Crossing { net, left: heights(column, 1, net), right: heights(column + 1, 0, net) })
-            .collect();
+        let crossings: Vec<NetWay> =
+            nets.map(|net| NetWay { net, left: heights(column, 1, net), right: heights(column + 1, 0, net) }).collect();
         let begins = way[0] + letters(circuit, column);
         for (track, it) in in_tracks(&crossings).into_iter().enumerate() {
             let x = begins + (track + 1) as f32 * TRACK;
@@ -111,7 +110,7 @@ pub(super) fn nets(circuit: &Circuit, columns: &Columns, placed: &Placed) -> Vec
     all
 }
 
-fn draw(drawn: &mut DrawnNet, it: &Crossing, [left, right]: [f32; 2], x: f32) {
+fn draw(drawn: &mut DrawnNet, it: &NetWay, [left, right]: [f32; 2], x: f32) {
     let [top, bottom] = it.span();
     if let ([y], []) | ([], [y]) = (it.left.as_slice(), it.right.as_slice()) {
         drawn.open.push(Xy::new(if it.left.is_empty() { right } else { left }, *y));
@@ -139,7 +138,7 @@ fn draw(drawn: &mut DrawnNet, it: &Crossing, [left, right]: [f32; 2], x: f32) {
 }
 
 /// Which net is on which track, from the left: neighbours are exchanged as long as that takes crossings away.
-fn in_tracks(crossings: &[Crossing]) -> Vec<usize> {
+fn in_tracks(crossings: &[NetWay]) -> Vec<usize> {
     let mut order: Vec<usize> = (0..crossings.len()).collect();
     let mut left = crossings.len() * crossings.len();
     let mut place = 1;
@@ -157,7 +156,7 @@ fn in_tracks(crossings: &[Crossing]) -> Vec<usize> {
 }
 
 /// How often two nets cross, the first on the track to the left. Lines that run into each other count many times.
-fn cost(left: &Crossing, right: &Crossing) -> usize {
+fn cost(left: &NetWay, right: &NetWay) -> usize {
     const MERGED: usize = 20;
     let within = |[top, bottom]: [f32; 2], y: f32| y > top - CLOSE && y < bottom + CLOSE;
     // The left net's leads to the right pass the right net's track, and the other way round.
