@@ -375,6 +375,10 @@ fn picture_draws_the_whole_place_or_one_location() {
     bench.run(&["picture", "two", "-o", "all.svg", "--location", "clay"]).says("");
     let clay = bench.read("all.svg");
     assert!(clay.contains("box at the clay store door") && clay.len() < all.len() / 2);
+    bench.run(&["picture", "two", "-o", "all.svg", "--circuit"]).says("");
+    let circuit = bench.read("all.svg");
+    assert!(circuit.contains(">COM<") && circuit.contains("passage light") && !circuit.contains("rocker"), "{circuit}");
+    assert_eq!(bench.run(&["picture", "two", "-o", "all.svg", "--circuit", "--location", "clay"]).code, Some(2));
     assert_eq!(bench.names(), ["all.svg", "two"]);
 }
 

@@ -17,7 +17,7 @@ use super::{
 use crate::{
     attempt::{Attempt, Header, Mode},
     marking::{Finding, Sheet},
-    picture::{Covers, Scene, View, of_location, of_place, svg},
+    picture::{Covers, Scene, View, of_circuit, of_location, of_place, svg},
     wording::{
         OutcomeWords, Wording, cautions, clean, device, edition_key, finding, follows, references_key, remarks, shown,
         test_key, title, verdict, written,
@@ -35,6 +35,8 @@ const VIEW: View<'_> = View { covers: Covers::Lifted, lit: None, evening: false 
 
 /// Millimetres on paper for a unit of a drawing: two boxes stand side by side, and names at terminals are some 2 mm high.
 const MM_PER_UNIT: f32 = 0.1;
+/// The same for a circuit diagram, whose lines and names are few.
+const DIAGRAM_MM_PER_UNIT: f32 = 0.18;
 /// What A4 leaves between margins of 15 mm, millimetres.
 const ACROSS_MM: f32 = 180.0;
 
@@ -205,18 +207,23 @@ fn results(wording: &Wording, attempt: &Attempt) -> Markup {
     }
 }
 
-/// The whole place as it stands, then every location opened.
+/// The whole place as it stands, its circuit diagram, then every location opened.
 fn drawings(wording: &Wording, header: &Header, attempt: &Attempt) -> Markup {
     let work = attempt.work();
     let exercise = work.exercise();
     let names = [("learner", header.learner.as_str()), ("place", &exercise.place)];
     let description = wording.say("picture-description", &names);
     let plan = of_place(work, wording, &View { covers: Covers::AsTheyStand, ..VIEW });
+    let circuit = of_circuit(work, wording);
     html! {
         section.drawings {
             h2 { (Clean(wording.say("page-wiring", &[]))) }
             p { (Clean(&description)) }
             (drawing(&plan, ACROSS_MM, &exercise.title, &description))
+            @if !circuit.spots.is_empty() {
+                p { (Clean(wording.say("page-circuit-diagram", &[]))) }
+                (drawing(&circuit, (circuit.width * DIAGRAM_MM_PER_UNIT).min(ACROSS_MM), &exercise.title, &description))
+            }
             @for (id, place) in exercise.locations.with_ids() {
                 @let scene = of_location(work, id, wording, &VIEW);
                 (drawing(&scene, (scene.width * MM_PER_UNIT).min(ACROSS_MM), &place.name, &description))

@@ -51,7 +51,7 @@ fn a_page_holds_the_sheet_and_the_wiring_and_asks_nobody_for_anything() {
     }
     assert!(page.contains("This is a record of practice, not evidence of competence."));
     let places = exercise("one-way-rose", 4).locations.len();
-    assert_eq!(page.matches("<svg ").count(), places + 1, "the plan and every location");
+    assert_eq!(page.matches("<svg ").count(), places + 2, "the plan, the circuit diagram and every location");
     // The name space of SVG is a name, not an address that anybody asks; a gradient stands in the page itself.
     let page = page.replace(" xmlns=\"http://www.w3.org/2000/svg\"", "").replace("\"url(#g", "\"");
     for outside in ["http:", "https:", "//", "src=", "href=", "url(", "@import", "<script", "<link", "<iframe"] {

@@ -272,6 +272,7 @@ page-well = Done well
 page-repair = To put it right
 page-reference = Reference
 page-wiring = The wiring, covers lifted
+page-circuit-diagram = The same as a circuit diagram, from line on the left to neutral on the right, each switch as it stands:
 page-record = A record of practice
 page-signed-tutor = Tutor
 page-signed-learner = Learner
