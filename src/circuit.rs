@@ -29,7 +29,7 @@ pub use cores::{CoresNeeded, cores_needed};
 pub use current_path::{Course, courses};
 pub use eliminate::{Solution, solve};
 pub use groups::{Group, Groups};
-pub use instrument::Reading;
+pub use instrument::{Reading, indicator_lights};
 pub use joined::{
     Class, Contacts, Joined, Layered, Pairs, Proof, Reach, STATES, Supplied, Toggles, TooMany, WrongToggle, ever_joined,
 };

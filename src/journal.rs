@@ -12,6 +12,8 @@ mod flush;
 mod folder;
 mod read;
 mod scenarios;
+#[cfg(feature = "workshop")]
+mod settings;
 mod write;
 
 #[cfg(feature = "workshop")]
@@ -21,7 +23,9 @@ pub use attempt::{Access, Journal, Whole, read_attempt, read_attempt_again, read
 pub use attempt_list::{AttemptList, KeptAttempt};
 pub use error::JournalError;
 #[cfg(feature = "workshop")]
-pub use folder::attempts_folder;
+pub use folder::{attempts_folder, settings_file};
 pub use read::text;
 pub use scenarios::{ScenarioLibrary, scenarios_in};
+#[cfg(feature = "workshop")]
+pub use settings::Settings;
 pub use write::{make_folder, write_own};

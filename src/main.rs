@@ -12,7 +12,8 @@ fn main() -> ExitCode {
         command::Ending::Exit(code) => code,
         #[cfg(feature = "workshop")]
         command::Ending::Window { attempts, exercises, seed } => {
-            match workshop::open(workshop::Options { attempts, exercises, seed }) {
+            let settings = Some(journal::settings_file());
+            match workshop::open(workshop::Options { attempts, exercises, seed, settings }) {
                 workshop::Closed::ByHand => ExitCode::SUCCESS,
                 workshop::Closed::NoScreen(why) => command::sample("window-no-screen", &why),
                 workshop::Closed::BrokeDown(why) => command::broke_down(&why),

@@ -37,6 +37,7 @@ mod words;
 
 pub use diagram::of_circuit;
 pub use paint::{Fill, Paint, Tint};
+pub use palette::{Palette, contrast};
 pub use shape::{Anchor, FontWeight, Layer, Outline, Path, Rect, Scene, Segment, Shape, Spot, Stroke, Text, Thing, Xy};
 pub use sheet::of_everything;
 pub use svg::svg;

@@ -62,6 +62,8 @@ pub struct Options {
     pub exercises: Vec<PathBuf>,
     /// The number exercises are drawn from; else a fresh one each time.
     pub seed: Option<u64>,
+    /// Where theme and text size are remembered; without, they are those of the first start each time.
+    pub settings: Option<PathBuf>,
 }
 
 /// How it went.

@@ -352,13 +352,17 @@ impl Attempt {
         };
         let lit = matches!(reading.shown, Shown::Lights(Some(_)));
         self.safety.note_touch(&self.work, points, lit);
-        if with == Detector::Multimeter {
+        // A multimeter has a display and no lamps.
+        let reading = if with == Detector::Multimeter {
             let meter = Meter { function: Function::Voltage, lead: LeadLength::Short, nulled: false };
             let reading = circuit::reading(&self.work, meter, points[0], points[1]);
             if self.is_ghost(&reading, points) {
                 return Ok(Happened::Ghost(reading));
             }
-        }
+            reading
+        } else {
+            reading
+        };
         let doubted = self.safety.unshown(&self.work, points).filter(|_| !lit);
         Ok(doubted.map_or(Happened::Read(reading), Happened::NoEarth))
     }

@@ -22,6 +22,7 @@ mod setting;
 mod spread;
 
 pub use crate::trade::instrument::{Figure, Function, LeadLength, Refusal, Shown};
+pub use figure::lights as indicator_lights;
 pub use setting::{Battery, LeadState, Leads, MainSwitch, Setting};
 pub use spread::supply_volts;
 

@@ -15,7 +15,7 @@ use super::{error::JournalError, read::is_file};
 ///
 /// # Errors
 /// Why it could not. What was there is then as it was.
-fn write_whole(path: &Path, text: &str) -> Result<(), JournalError> {
+pub(super) fn write_whole(path: &Path, text: &str) -> Result<(), JournalError> {
     let part = part_of(path)?;
     let written = write_new(&part, text).and_then(|_| fs::rename(&part, path));
     written.map_err(|cause| {

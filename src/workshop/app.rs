@@ -97,7 +97,7 @@ fn rests() -> WinitSettings {
 }
 
 fn ground() -> Color {
-    let [r, g, b, _] = theme::PAPER.to_array();
+    let [r, g, b, _] = theme::PAPER.worn().to_array();
     Color::srgb_u8(r, g, b)
 }
 
@@ -146,11 +146,17 @@ fn show(
     mut contexts: EguiContexts,
     mut window: ResMut<WindowState>,
     mut redraw: MessageWriter<RequestRedraw>,
+    mut cleared: ResMut<ClearColor>,
 ) -> Result {
     let ctx = contexts.ctx_mut()?.clone();
     let room = UiBuilder::new().layer_id(LayerId::background()).max_rect(ctx.viewport_rect());
     let mut ui = Ui::new(ctx.clone(), egui::Id::new("switchdrop"), room);
-    if window.frame(&mut ui) {
+    let again = window.frame(&mut ui);
+    // What no panel covers while the window is resized.
+    if cleared.0 != ground() {
+        cleared.0 = ground();
+    }
+    if again {
         ctx.request_repaint();
         redraw.write(RequestRedraw);
     }

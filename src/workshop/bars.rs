@@ -1,7 +1,7 @@
 //! The bars above and beneath: the job, the places to look at, undo, text size, what was said last.
 
 use bevy_egui::egui::{Align, Frame, Label, Layout, Margin, RichText, Stroke, TextStyle, Ui, text::LayoutJob, vec2};
-use switchdrop::{exercise::Stage, marking::may_hint, work::Action};
+use switchdrop::{exercise::Stage, marking::may_hint, picture::Palette, work::Action};
 
 use super::{
     panel::{Intent, PanelContext, Scaling},
@@ -80,7 +80,8 @@ pub fn places(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view
 pub fn foot(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &View) {
     let high =
         SAID_ROWS as f32 * ui.text_style_height(&TextStyle::Body) + 2.0 * (f32::from(SAID_MARGIN.top) + STOP_EDGE);
-    let line = Layout::left_to_right(Align::Center);
+    // Along the lower edge, which stays where it is when text grows.
+    let line = Layout::left_to_right(Align::Max);
     ui.allocate_ui_with_layout(vec2(ui.available_width(), high), line, |ui| {
         ui.set_min_height(high);
         if !session.is_over() {
@@ -96,24 +97,41 @@ pub fn foot(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: 
                 panel.act(Action::Hint);
             }
         }
-        common(ui, panel);
-        let text = panel.say("window-leave", &[]);
-        if panel.button(ui, "leave", &text) {
-            panel.intents.push(Intent::Leave);
-        }
-        banner(ui, &view.said);
+        // At the right edge too: what changes text stays under the pointer.
+        ui.with_layout(Layout::right_to_left(Align::Max), |ui| {
+            common(ui, panel);
+            let text = panel.say("window-leave", &[]);
+            if panel.button(ui, "leave", &text) {
+                panel.intents.push(Intent::Leave);
+            }
+            ui.with_layout(line, |ui| banner(ui, &view.said));
+        });
     });
 }
 
-/// What every screen has: text size and help.
+/// What every screen has: text size, theme and help, in a row that begins at an edge of the window.
 pub fn common(ui: &mut Ui, panel: &mut PanelContext<'_>) {
     let text = panel.say("window-scale", &[]);
     if panel.button(ui, "scale", &text) {
         panel.intents.push(Intent::Scale(Scaling::Round));
     }
+    // Its face is the same in every theme, so that it stays where it is; its name says which it is.
+    let (text, theme) = (panel.say("window-theme", &[]), panel.say(theme_key(theme::worn()), &[]));
+    let name = panel.say("window-theme-named", &[("theme", &theme)]);
+    if panel.button_called(ui, "theme", &text, &name) {
+        panel.intents.push(Intent::Theme);
+    }
     let text = panel.say("window-help", &[]);
     if panel.button(ui, "help", &text) {
         panel.intents.push(Intent::Help);
+    }
+}
+
+const fn theme_key(theme: Palette) -> &'static str {
+    match theme {
+        Palette::Day => "window-theme-day",
+        Palette::Evening => "window-theme-evening",
+        Palette::Projector => "window-theme-projector",
     }
 }
 
@@ -136,11 +154,11 @@ pub fn banner(ui: &mut Ui, said: &Said) {
         Tone::Stopped => (theme::WARNING, theme::WARNING_GROUND, "⚠  "),
     };
     let stroke = if said.tone == Tone::Stopped { Stroke::new(STOP_EDGE, theme::WARNING) } else { Stroke::NONE };
-    Frame::new().fill(ground).stroke(stroke).corner_radius(4).inner_margin(SAID_MARGIN).show(ui, |ui| {
+    Frame::new().fill(ground.worn()).stroke(stroke).corner_radius(4).inner_margin(SAID_MARGIN).show(ui, |ui| {
         ui.set_width(ui.available_width());
         // Two lines, whatever is said, so that nothing moves; where it is cut short, the label shows all of it to who points at it.
         let font = TextStyle::Body.resolve(ui.style());
-        let mut job = LayoutJob::simple(format!("{sign}{}", said.text), font, ink, ui.available_width());
+        let mut job = LayoutJob::simple(format!("{sign}{}", said.text), font, ink.worn(), ui.available_width());
         job.wrap.max_rows = SAID_ROWS;
         // In a row a label goes on without end unless it is told to wrap.
         ui.add(Label::new(job).wrap());

@@ -49,7 +49,7 @@ impl Shown<'_> {
 
 /// Draws it.
 pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: &mut View) {
-    let edge = Frame::new().fill(theme::PANEL).inner_margin(Margin::symmetric(12, 6));
+    let edge = Frame::new().fill(theme::PANEL.worn()).inner_margin(Margin::symmetric(12, 6));
     let lines = todo::lines(panel, shown.attempt(), shown.guide);
     Panel::top("where").frame(edge).show(ui, |ui| {
         panel.begin(ui, Pane::Places, "window-pane-job");
@@ -97,12 +97,13 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: 
         });
     });
     if tray::is_out(shown.session, view) {
+        let edge = edge.inner_margin(Margin::symmetric(12, 4));
         Panel::bottom("tray").frame(edge).resizable(false).show(ui, |ui| {
-            panel.begin(ui, Pane::Middle, "window-pane-tray");
+            panel.begin(ui, Pane::Tray, "window-pane-tray");
             tray::show(ui, panel, shown.session, view);
         });
     }
-    CentralPanel::default().frame(Frame::new().fill(theme::PAPER)).show(ui, |ui| {
+    CentralPanel::default().frame(Frame::new().fill(theme::PAPER.worn())).show(ui, |ui| {
         panel.begin(ui, Pane::Middle, "window-pane-drawing");
         if let (Some(question), Some(scene)) = (shown.question, shown.scene) {
             prediction::show(ui, panel, shown.session, view, (question, scene));
@@ -137,7 +138,7 @@ fn draw(
             trip::paint_signs(ui.painter(), shown.attempt().work(), scene, fit, it);
         }
         for spot in &scene.spots {
-            let rect = fit.rect(spot.rect);
+            let rect = fit.target(spot.rect);
             touch::spot(ui, panel, shown.session, view, spot, rect);
         }
         if shown.session.is_over() {
@@ -151,13 +152,13 @@ fn draw(
         if let Some((from, to)) = led.and_then(|it| rect(Thing::End(it.end)).zip(rect(Thing::Terminal(it.terminal)))) {
             guide::led(ui, from, to);
         }
-        touch::probes_on(ui, shown.session, view, scene, fit);
+        touch::probes_on(ui, panel, shown.session, view, scene, fit);
         if view.hand == Hand::Tools {
             touch::pick_up(ui, shown.session, view, scene, fit);
         }
         along::follow(ui, panel, shown.session, view, scene, fit);
         touch::drag(ui, panel, shown.session, view, scene, fit);
-        tray::carried(ui, panel, shown.session, view, scene, fit);
+        tray::carried::follow(ui, panel, shown.session, view, scene, fit);
         callout::beside(ui, view, scene, fit);
     });
 }

@@ -25,8 +25,9 @@ use super::{
     question::Question,
     session::{NotDone, Session},
     sheet::{self, whereabouts},
+    tray::display::Displayed,
     trip::{Played, Trip, Way},
-    view::{Brief, Guide, Sight, Tone, View},
+    view::{Brief, Guide, Hand, Sight, Tone, View},
 };
 
 /// A scene, and what it was drawn for.
@@ -224,9 +225,20 @@ impl BenchState {
     fn done(&mut self, wording: &Wording, action: &Action, came: &Happened) -> bool {
         self.trip = Trip::of(&self.session.attempt);
         let text = self.said_of(wording, action, came);
+        if let Some(it) = Displayed::of(action, came, self.session.attempt.log().len()) {
+            self.view.displayed = Some(it);
+        }
+        // On the proving unit or at the origin the probes are nowhere else.
+        if matches!(action, Action::ProveIndicator | Action::ReadOrigin { .. }) {
+            (self.view.probes, self.view.next_probe) = ([None, None], 0);
+        }
+        // What an act needs is in the hand.
+        if matches!(action, Action::ReadOrigin { .. }) {
+            self.view.take(Hand::Meter, self.view.detector);
+        }
         if matches!(action, Action::TestDead { .. } | Action::Continuity { .. } | Action::Measure { .. }) {
-            self.view.readings.insert(0, text.clone());
-            self.view.readings.truncate(6);
+            self.view.readings.said.insert(0, text.clone());
+            self.view.readings.said.truncate(6);
         }
         let tone = match came {
             Happened::Stopped(_) | Happened::Tripped(_) => Tone::Stopped,

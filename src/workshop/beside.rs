@@ -51,6 +51,11 @@ impl<T: Send + 'static> Beside<T> {
         if let Self::Come(it) = self { Some(it) } else { None }
     }
 
+    /// It, for good, if it is there.
+    pub fn taken(self) -> Option<T> {
+        if let Self::Come(it) = self { Some(it) } else { None }
+    }
+
     /// Whether it is still to come.
     pub fn is_waiting(&self) -> bool {
         matches!(self, Self::Waiting(_))

@@ -25,7 +25,7 @@ pub fn beside(ui: &Ui, view: &View, scene: &Scene, fit: &Fit) {
     let Some(spot) = view.selected.or(there).and_then(|it| scene.spot(it)).map(|it| fit.rect(it.rect)) else { return };
     let scale = theme::scale_of(ui);
     let font = FontId::new(14.5 * scale, theme::family(FontWeight::Normal));
-    let galley = ui.painter().layout(view.said.text.clone(), font, theme::WARNING, WIDE * scale);
+    let galley = ui.painter().layout(view.said.text.clone(), font, theme::WARNING.worn(), WIDE * scale);
     let size = galley.size() + vec2(2.0 * MARGIN, 2.0 * MARGIN);
     let room = ui.clip_rect().shrink(6.0);
     // Where there is room: to the right, to the left, above, beneath.
@@ -55,5 +55,5 @@ pub fn beside(ui: &Ui, view: &View, scene: &Scene, fit: &Fit) {
         painter.rect_stroke(spot.expand(3.0), 5, Stroke::new(3.0, theme::WARNING), StrokeKind::Outside);
     }
     painter.rect(plate, 6, theme::WARNING_GROUND, Stroke::new(2.0, theme::WARNING), StrokeKind::Outside);
-    painter.galley(plate.min + vec2(MARGIN, MARGIN), galley, theme::WARNING);
+    painter.galley(plate.min + vec2(MARGIN, MARGIN), galley, theme::WARNING.worn());
 }

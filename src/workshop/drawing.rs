@@ -4,7 +4,7 @@
 
 use bevy_egui::egui::{
     AsIdSalt, Color32, CornerRadius, FontId, Mesh, Painter, Pos2, Rect, ScrollArea, Sense, Shape, Stroke, StrokeKind,
-    Ui, pos2, vec2,
+    Ui, Vec2, pos2, vec2,
 };
 use switchdrop::picture::{
     Anchor, Fill, Layer, Outline, Path, Rect as SceneRect, Scene, Shape as Plain, Text, Tint, Xy,
@@ -16,6 +16,8 @@ use super::theme;
 /// picture leaves room for a wider face than ours.
 const SMALLEST: f32 = 13.0;
 const STRETCH: f32 = 1.55;
+/// The least that can be touched, points a side (WCAG 2.2, 2.5.8).
+const TARGET: f32 = 24.0;
 /// The drawing is never shown larger than this.
 const MOST: f32 = 1.4;
 
@@ -36,6 +38,12 @@ impl Fit {
         self.origin + vec2(it.x, it.y) * self.scale
     }
 
+    /// Where a thing of the scene is touched: as large as it is drawn, and never too small for a finger.
+    pub fn target(&self, it: SceneRect) -> Rect {
+        let drawn = self.rect(it);
+        Rect::from_center_size(drawn.center(), drawn.size().max(Vec2::splat(TARGET)))
+    }
+
     /// A rectangle of the scene.
     pub fn rect(&self, it: SceneRect) -> Rect {
         Rect::from_min_size(self.point(Xy::new(it.left, it.top)), vec2(it.width, it.height) * self.scale)
@@ -46,7 +54,7 @@ impl Fit {
 pub fn fitted(ui: &mut Ui, name: impl AsIdSalt, scene: &Scene, add: impl FnOnce(&mut Ui, &Fit)) {
     // A hair less than there is: what fits must not scroll by rounding.
     let room = ui.available_size() - vec2(2.0, 2.0);
-    let least_text = theme::LEAST_DRAWN * theme::scale_of(ui).max(1.0);
+    let least_text = theme::least_drawn(ui);
     let least = least_text / (SMALLEST * STRETCH);
     let scale = (room.x / scene.width.max(1.0)).min(room.y / scene.height.max(1.0)).clamp(least, MOST.max(least));
     let size = vec2(scene.width, scene.height) * scale;
@@ -129,7 +137,7 @@ fn tint_at(fill: Fill, at: Xy) -> Color32 {
     let (one, other, part) = fill.at(at);
     // Four numbers each, colour and cover, gone part of the way from one to the other.
     let [from, to] = [one, other].map(|it| {
-        let [r, g, b] = it.paint.rgb();
+        let [r, g, b] = theme::worn().rgb(it.paint);
         Color32::from_rgba_premultiplied(r, g, b, it.cover)
     });
     let [r, g, b, cover] = from.lerp_to_gamma(to, part).to_array();
@@ -158,5 +166,5 @@ fn paint_text(painter: &Painter, text: &Text, fit: &Fit) {
     };
     let above = galley.rows.first().and_then(|row| row.glyphs.first().map(|it| row.pos.y + it.pos.y));
     let top = at.y - above.unwrap_or(galley.size().y * 0.8);
-    painter.galley(pos2(left, top), galley, theme::INK);
+    painter.galley(pos2(left, top), galley, theme::INK.worn());
 }

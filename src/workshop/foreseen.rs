@@ -177,9 +177,9 @@ fn marks(ui: &Ui, panel: &PanelContext<'_>, (index, asked): (usize, &Asked), sai
     let painter = ui.painter();
     let radius = size * 0.78;
     let bold = FontId::new(size, theme::family(FontWeight::Bold));
-    let disc = |at: Pos2, text: &str, ink: Color32, ground: Color32| {
+    let disc = |at: Pos2, text: &str, ink: theme::Role, ground: theme::Role| {
         painter.circle(at, radius, ground, Stroke::new(1.5, ink));
-        painter.text(at, Align2::CENTER_CENTER, text, bold.clone(), ink);
+        painter.text(at, Align2::CENTER_CENTER, text, bold.clone(), ink.worn());
     };
     if asked.is_right() == Some(false) {
         painter.rect_stroke(rect, 6, Stroke::new(3.0, theme::WARNING), StrokeKind::Outside);
@@ -196,10 +196,10 @@ fn marks(ui: &Ui, panel: &PanelContext<'_>, (index, asked): (usize, &Asked), sai
     match asked.is {
         // The picture says it of a lamp.
         Some(_) if is_lamp => {}
-        Some(it) => plate(painter, at, &panel.say(it.key(), &[]), bold, (theme::INK, theme::of(Paint::Plate))),
+        Some(it) => plate(painter, at, &panel.say(it.key(), &[]), bold, (theme::INK.worn(), theme::of(Paint::Plate))),
         None if said => {
             let word = panel.say(State::said(asked.thing, true).key(), &[]);
-            plate(painter, at, &format!("✔ {word}"), bold, (theme::PAPER, theme::ACCENT));
+            plate(painter, at, &format!("✔ {word}"), bold, (theme::PAPER.worn(), theme::ACCENT.worn()));
         }
         None => {
             painter.circle(at, size * 0.4, theme::PAPER, Stroke::new(1.5, theme::QUIET));
@@ -223,7 +223,7 @@ fn flag(ui: &Ui, panel: &PanelContext<'_>, asked: &Asked, (rect, size): (Rect, f
     let text = panel.say("window-foreseen-flag", &[("said", &said), ("is", &is)]);
     let painter = ui.painter();
     let font = FontId::new(size, theme::family(FontWeight::Bold));
-    let galley = painter.layout(text, font, theme::WARNING, size * 7.5);
+    let galley = painter.layout(text, font, theme::WARNING.worn(), size * 7.5);
     let high = galley.size() + vec2(10.0, 6.0);
     let room = ui.clip_rect().shrink(4.0);
     let beside = |(x, y): (f32, f32), away: f32| {
@@ -239,7 +239,7 @@ fn flag(ui: &Ui, panel: &PanelContext<'_>, asked: &Asked, (rect, size): (Rect, f
     let Some(area) = spots.min_by_key(|it| 10 * covers(it, targets) + covers(it, words)) else { return };
     painter.line_segment([rect.clamp(area.center()), area.clamp(rect.center())], Stroke::new(2.0, theme::WARNING));
     painter.rect(area, 5, theme::WARNING_GROUND, Stroke::new(2.0, theme::WARNING), StrokeKind::Outside);
-    painter.galley(area.min + vec2(5.0, 3.0), galley, theme::WARNING);
+    painter.galley(area.min + vec2(5.0, 3.0), galley, theme::WARNING.worn());
 }
 
 /// A core that is said to be live: broad dashes, each with a light edge so that it is seen on every colour.
@@ -252,7 +252,7 @@ fn painted(painter: &Painter, points: &[Pos2], scale: f32) {
 /// A core that is live: short ticks across it, not at one height with those of the core beside it; a glow too where that was not said.
 fn lives(painter: &Painter, points: &[Pos2], scale: f32, (index, glows): (usize, bool)) {
     if glows {
-        let [r, g, b, _] = theme::WARNING.to_array();
+        let [r, g, b, _] = theme::WARNING.worn().to_array();
         painter.add(Shape::line(points.to_vec(), Stroke::new(12.0 * scale, theme::veiled([r, g, b], 110))));
     }
     let mut at = 8.0 + 9.0 * (index % 2) as f32;

@@ -1,6 +1,9 @@
 //! What every screen has in common: text size, what can be touched, where the keyboard is, and the help over it all.
 
+use std::path::PathBuf;
+
 use bevy_egui::egui::{Context, Memory, Pos2, Ui};
+use switchdrop::picture::Palette;
 
 use super::{
     focus::Focus,
@@ -8,6 +11,7 @@ use super::{
     panel::{Intent, Scaling, Targets},
     theme,
 };
+use crate::journal::{JournalError, Settings};
 
 /// The frame around the screens.
 pub struct FrameState {
@@ -21,7 +25,10 @@ pub struct FrameState {
     pub ctx: Option<Context>,
     map: Map,
     scale: usize,
-    dressed: Option<usize>,
+    theme: Palette,
+    dressed: Option<(usize, Palette)>,
+    /// Where the two are remembered.
+    settings: Option<PathBuf>,
     /// When and where a click last changed what stands under the pointer, seconds and points.
     turned: Option<(f64, Pos2)>,
 }
@@ -32,31 +39,37 @@ const SECOND_PRESS: f64 = 0.4;
 const SAME_SPOT: f32 = 6.0;
 
 impl FrameState {
-    pub fn new() -> Self {
+    /// As it was left, by the settings.
+    pub fn new(settings: Option<PathBuf>) -> Self {
+        let kept = settings.as_deref().map(Settings::read).unwrap_or_default();
         Self {
             helps: false,
             targets: Targets::default(),
             focus: Focus::default(),
             ctx: None,
             map: Map::from_environment(),
-            scale: theme::NORMAL,
+            scale: theme::nearest(kept.text),
+            theme: kept.theme,
             dressed: None,
+            settings,
             turned: None,
         }
     }
 
-    /// Sets faces and sizes. Whether another frame is needed for it; `None` where nothing can be written in this one.
+    /// Sets faces, sizes and colours. Whether another frame is needed for it; `None` where nothing can be written in this one.
     pub fn dress(&mut self, ui: &Ui) -> Option<bool> {
-        let dressed = self.dressed.replace(self.scale);
+        theme::wear(self.theme);
+        let now = (self.scale, self.theme);
+        let dressed = self.dressed.replace(now);
         if dressed.is_none() {
             // The faces are there from the next frame on, and nothing can be written without them.
             theme::set_faces(ui.ctx());
             self.ctx = Some(ui.ctx().clone());
         }
-        if dressed != Some(self.scale) {
-            theme::dress(ui.ctx(), theme::SCALES[self.scale]);
+        if dressed != Some(now) {
+            theme::dress(ui.ctx(), theme::scale(theme::step(self.theme, self.scale)));
         }
-        dressed.map(|it| it != self.scale)
+        dressed.map(|it| it != now)
     }
 
     /// Drops what the second half of a double click asked for, where the first half changed what stands under the pointer.
@@ -74,13 +87,28 @@ impl FrameState {
 
     /// Takes another text size.
     pub fn rescale(&mut self, how: Scaling) {
-        let last = theme::SCALES.len() - 1;
+        let last = theme::STEPS - 1;
         self.scale = match how {
-            Scaling::Round => (self.scale + 1) % theme::SCALES.len(),
+            Scaling::Round => (self.scale + 1) % theme::STEPS,
             Scaling::Up => (self.scale + 1).min(last),
             Scaling::Down => self.scale.saturating_sub(1),
             Scaling::Normal => theme::NORMAL,
         };
+    }
+
+    /// Takes the next theme.
+    pub fn change_theme(&mut self) {
+        let at = Palette::ALL.iter().position(|it| *it == self.theme).unwrap_or(0);
+        self.theme = Palette::ALL[(at + 1) % Palette::ALL.len()];
+    }
+
+    /// Remembers theme and text size.
+    ///
+    /// # Errors
+    /// Why they can't be written down.
+    pub fn keep_settings(&self) -> Result<(), JournalError> {
+        let Some(path) = &self.settings else { return Ok(()) };
+        Settings { theme: self.theme, text: theme::percent(self.scale) }.write(path)
     }
 
     /// Writes down what can be touched, where a driver asked for it.

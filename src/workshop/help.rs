@@ -9,7 +9,7 @@ use super::{
 };
 
 /// The keys, and what each does.
-const KEYS: [(&str, &str); 11] = [
+const KEYS: [(&str, &str); 12] = [
     ("window-key-tab", "window-key-tab-does"),
     ("window-key-pane", "window-key-pane-does"),
     ("window-key-next", "window-key-next-does"),
@@ -20,11 +20,13 @@ const KEYS: [(&str, &str); 11] = [
     ("window-key-escape", "window-key-escape-does"),
     ("window-key-undo", "window-key-undo-does"),
     ("window-key-scale", "window-key-scale-does"),
+    ("window-key-finding", "window-key-finding-does"),
     ("window-key-help", "window-key-help-does"),
 ];
 
 /// The tools, in the order they are first taken up, and what each is for.
-const TOOLS: [(&str, &str); 16] = [
+const TOOLS: [(&str, &str); 17] = [
+    ("window-tool-tray", "window-tool-tray-does"),
     ("window-tool-main-switch", "window-tool-main-switch-does"),
     ("window-tool-report", "window-tool-report-does"),
     ("window-tool-indicator", "window-tool-indicator-does"),
@@ -50,7 +52,7 @@ const TWO_COLUMNS: f32 = 1.2;
 
 /// Draws it.
 pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>) {
-    let edge = Frame::new().fill(theme::PAPER).inner_margin(Margin::symmetric(24, 20));
+    let edge = Frame::new().fill(theme::PAPER.worn()).inner_margin(Margin::symmetric(24, 20));
     CentralPanel::default().frame(edge).show(ui, |ui| {
         panel.begin(ui, Pane::Middle, "window-help");
         let text = panel.say("window-help-close", &[]);

@@ -18,6 +18,8 @@ pub struct Marked {
     pub sheet: Sheet,
     /// The findings of which it is told what would have happened.
     pub opened: BTreeSet<usize>,
+    /// The finding that was walked to, and whether it is still to come into sight.
+    pub walked_to: Option<(usize, bool)>,
     story: Beside<Story>,
 }
 
@@ -31,7 +33,21 @@ impl Marked {
             let times = read_attempt(&path).map(|it| it.opened.times()).unwrap_or_default();
             Story::of(&attempt, &of, times)
         });
-        Self { sheet, opened: BTreeSet::new(), story }
+        Self { sheet, opened: BTreeSet::new(), walked_to: None, story }
+    }
+
+    /// Walks to the next finding; after the last comes the first.
+    pub fn walk_on(&mut self) {
+        let count = self.sheet.findings.len();
+        let next = self.walked_to.map_or(0, |(at, _)| at + 1);
+        self.walked_to = (count > 0).then(|| (next % count, true));
+    }
+
+    /// What was walked to is in sight.
+    pub fn has_come(&mut self) {
+        if let Some((_, is_to_come)) = &mut self.walked_to {
+            *is_to_come = false;
+        }
     }
 
     /// Takes the story if it has come.

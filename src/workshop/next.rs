@@ -4,7 +4,7 @@ use bevy_egui::egui::{RichText, Ui, vec2};
 use switchdrop::{
     picture::Thing,
     wording::{headline, next_join},
-    work::Action,
+    work::{Action, Detector},
 };
 
 use super::{
@@ -39,8 +39,15 @@ pub fn next(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: 
             ui.label(theme::bold(&line.text).color(theme::ACCENT));
         }
         leads => {
-            if panel.main_button(ui, &line.key, &line.text) && !is_there(panel, shown, view, lines, leads) {
-                follow(panel, leads);
+            if panel.main_button(ui, &line.key, &line.text) {
+                // Enter goes on from a click.
+                panel.keeps_keyboard(ui);
+                if !is_there(panel, shown, view, lines, leads) {
+                    if let Leads::With(hand, _) = *leads {
+                        view.take(hand, Detector::Indicator);
+                    }
+                    follow(panel, leads);
+                }
             }
         }
     }
@@ -101,14 +108,14 @@ fn is_there(panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: &mut View, li
     let points = points_at(lines, work, view.at, shown.guide).filter(|it| !matches!(it, Thing::Location(_)));
     match (sight, hand, points) {
         (_, _, Some(thing)) if view.selected != Some(thing) || view.hand != Hand::Tools => {
-            view.hand = Hand::Tools;
+            view.take(Hand::Tools, view.detector);
             panel.intents.push(Intent::Show(sight, Some(thing)));
         }
         (Sight::Location(at), Some(_), _) if work.has_cover(at) && work.is_covered(at) => {
             let location = work.exercise().locations[at].id.clone();
             touch::click_does(panel, session, view, Action::RemoveCover { location });
         }
-        (_, Some(hand), _) if view.hand != hand => view.hand = hand,
+        (_, Some(hand), _) if view.hand != hand => view.take(hand, Detector::Indicator),
         // A setting that is still to be answered.
         (Sight::Prediction, ..) => view.setting = None,
         _ => view.say(Tone::Plain, panel.say("window-next-here", &[])),

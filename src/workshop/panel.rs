@@ -21,6 +21,8 @@ use super::{curious::CuriousAct, theme, view::Sight};
 pub enum Pane {
     /// The places, along the top.
     Places,
+    /// The tray, along the foot of the drawing.
+    Tray,
     /// The middle: the drawing, or a page to read.
     Middle,
     /// What can be done, beside it.
@@ -34,6 +36,7 @@ impl Pane {
     pub const fn word(self) -> &'static str {
         match self {
             Self::Places => "places",
+            Self::Tray => "tray",
             Self::Middle => "middle",
             Self::Beside => "beside",
             Self::Foot => "foot",
@@ -74,6 +77,8 @@ pub enum Intent {
     Leave,
     /// Another text scale.
     Scale(Scaling),
+    /// The next theme; after the last comes the first.
+    Theme,
     /// Show the keys and the cautions, or stop showing them.
     Help,
     /// Look somewhere.
@@ -84,6 +89,8 @@ pub enum Intent {
     AskHandIn(bool),
     /// Back to the mark sheet.
     Sheet,
+    /// Go to the next finding of the sheet; after the last comes the first.
+    NextFinding,
     /// Tell what a finding of the sheet would have led to, or stop telling it.
     Tell(usize),
     /// Show a finding of the sheet in its place.
@@ -222,7 +229,7 @@ impl PanelContext<'_> {
 
     /// The same, called more than stands on it.
     pub fn main_button_called(&mut self, ui: &mut Ui, key: &str, text: &str, name: &str) -> bool {
-        let response = ui.add(Button::new(theme::bold(text).color(Color32::WHITE)).fill(theme::ACCENT));
+        let response = ui.add(Button::new(theme::bold(text).color(theme::ON_ACCENT)).fill(theme::ACCENT));
         self.named(ui, &response, key, name);
         if let Some(it) = self.targets.0.last_mut() {
             it.main = true;
@@ -350,6 +357,13 @@ impl PanelContext<'_> {
         });
     }
 
+    /// Gives the keyboard to what was put on the list last: a click alone does not.
+    pub fn keeps_keyboard(&self, ui: &Ui) {
+        if let Some(it) = self.targets.0.last() {
+            ui.memory_mut(|memory| memory.request_focus(it.id));
+        }
+    }
+
     /// Says of what was put on the list last whether it is on.
     pub fn is_on(&mut self, on: bool) {
         if let Some(it) = self.targets.0.last_mut() {
@@ -362,6 +376,12 @@ impl PanelContext<'_> {
         if let Some(it) = self.targets.0.last_mut() {
             it.typed = Some(text.to_owned());
         }
+    }
+
+    /// What stands on a display, as a label for assistive technology: the display itself is painted.
+    pub fn readout(ui: &Ui, key: &str, text: &str, rect: Rect) {
+        let response = ui.interact(rect, spot_id(key), Sense::hover());
+        response.widget_info(|| WidgetInfo::labeled(WidgetType::Label, true, text));
     }
 
     /// A rectangle of the drawing that can be touched, with its name.

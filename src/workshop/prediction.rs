@@ -90,7 +90,7 @@ pub fn step(view: &mut View, number: usize) {
 
 /// Draws beside it what is said, in the order of the numbers on the drawing: to be ticked, or locked.
 pub fn beside(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View, question: &Question) {
-    panel.heading(ui, "window-foreseen-heading");
+    panel.heading(ui, if question.is_told() { "window-foreseen-told" } else { "window-foreseen-heading" });
     ui.push_id(("setting", question.number), |ui| match answer(session, view, question) {
         Some(_) => ask(ui, panel, session, view, question),
         None if !question.is_locked => theme::quiet(ui, &panel.say("window-not-predicted", &[])),

@@ -1,6 +1,6 @@
-//! The two instruments: where their probes are, the next pair that is still to be tested, and taking the reading.
+//! The instruments' probes: where they are, the next pair that is still to be tested, what they would read and what they have read.
 //!
-//! What still has to be tested is the library's to say; the probes only move there.
+//! What still has to be tested is the library's to say; the probes only move there. The instruments themselves are in the tray.
 
 use bevy_egui::egui::{RichText, Ui};
 use switchdrop::{
@@ -9,7 +9,7 @@ use switchdrop::{
     picture::Thing,
     trade::instrument::{Function, LeadLength},
     wording::{position, switch},
-    work::{Action, Detector, KitPart, Point, Work},
+    work::{Action, KitPart, Point, Work},
 };
 
 use super::{
@@ -17,7 +17,7 @@ use super::{
     session::Session,
     tester, theme,
     touch::words,
-    view::{Hand, Tester, View},
+    view::{Hand, Readings, Tester, View},
 };
 
 /// The point that a probe touches on a thing.
@@ -44,7 +44,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: 
     }
 }
 
-/// Where an earth is to be shown next: the long lead from the reference to it.
+/// Where an earth is to be shown next: the meter, and its long lead from the reference to it.
 fn show_earth(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View, location: LocationId) {
     let work = session.attempt.work();
     let Some(DeadStep::Show { from, earth }) = dead_steps_left(&session.attempt, location).into_iter().next() else {
@@ -57,16 +57,13 @@ fn show_earth(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view
     let tester = Tester { function: Function::Continuity, lead: LeadLength::Long };
     panel.is_on(view.probes == pair && (view.tester == tester || !work.exercise().has_test_sheet()));
     if pressed {
+        view.take(Hand::Meter, view.detector);
         (view.probes, view.next_probe, view.tester) = (pair, 0, tester);
     }
 }
 
 fn indicator(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View, location: LocationId) {
     let (work, safety) = (session.attempt.work(), session.attempt.safety());
-    let text = panel.say("window-prove", &[]);
-    if panel.button(ui, "prove", &text) {
-        panel.act(Action::ProveIndicator);
-    }
     // A parked probe is where it is, whatever is looked at.
     if let Some(parked) = safety.parked() {
         view.probes[1] = Some(work.point_address(parked));
@@ -78,9 +75,11 @@ fn indicator(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view:
         by_pairs(ui, panel, session, view, location);
     }
     both(ui, panel, work, view);
-    let with = view.detector;
-    reading(ui, panel, view, |a, b| Action::TestDead { a, b, with });
-    held(ui, panel, view);
+    let text = panel.say("window-change-indicator", &[]);
+    if panel.button(ui, "change-indicator", &text) {
+        panel.act(Action::Change { kit: KitPart::Indicator });
+    }
+    readings(ui, panel, view);
 }
 
 fn by_pairs(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View, location: LocationId) {
@@ -131,6 +130,8 @@ fn against_earth(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, v
     };
     let args = args.each_ref().map(|(key, it)| (*key, it.as_str()));
     ui.label(RichText::new(panel.say(key, &args)).color(ink));
+    // What that needs is taken in hand with it.
+    show_earth(ui, panel, session, view, location);
     let left = steps.iter().filter(|it| matches!(it, DeadStep::Touch(_))).count();
     if left > 0 {
         theme::quiet(ui, &panel.say("window-tests-left", &[("count", &left.to_string())]));
@@ -173,27 +174,6 @@ fn against_earth(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, v
     });
 }
 
-/// What is held to a conductor, and another indicator.
-fn held(ui: &mut Ui, panel: &mut PanelContext<'_>, view: &mut View) {
-    ui.horizontal_wrapped(|ui| {
-        ui.label(panel.say("window-held", &[]));
-        let held = [
-            (Detector::Indicator, "held:indicator", panel.say("window-held-indicator", &[])),
-            (Detector::Stick, "held:stick", panel.say("window-held-stick", &[])),
-            (Detector::Multimeter, "held:multimeter", panel.say("window-held-multimeter", &[])),
-        ];
-        for (it, key, text) in held {
-            if panel.choice(ui, view.detector == it, key, &text) {
-                view.detector = it;
-            }
-        }
-    });
-    let text = panel.say("window-change-indicator", &[]);
-    if panel.button(ui, "change-indicator", &text) {
-        panel.act(Action::Change { kit: KitPart::Indicator });
-    }
-}
-
 fn meter(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View) {
     let (work, safety) = (session.attempt.work(), session.attempt.safety());
     let left = safety.readings_left(work.exercise());
@@ -207,7 +187,7 @@ fn meter(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mu
         set_switches(ui, panel, work, wanted);
     }
     both(ui, panel, work, view);
-    reading(ui, panel, view, |a, b| Action::Continuity { a, b });
+    readings(ui, panel, view);
 }
 
 /// A button that sets the switches so, if they are not.
@@ -242,17 +222,34 @@ pub fn both(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, view: &View)
     theme::quiet(ui, &panel.say("window-probe-next", &[("number", &(view.next_probe + 1).to_string())]));
 }
 
-/// Takes the reading; beneath it, the last ones.
-pub fn reading(ui: &mut Ui, panel: &mut PanelContext<'_>, view: &View, action: impl Fn(String, String) -> Action) {
-    let text = panel.say("window-read", &[]);
-    let (a, b) = (view.probes[0].clone(), view.probes[1].clone());
-    let pair = a.zip(b);
-    if panel.button_if(ui, pair.is_some(), "read", &text)
-        && let Some((a, b)) = pair
-    {
-        panel.act(action(a, b));
+/// The reading that the instrument in the hand would take now, once both probes are somewhere.
+pub fn reads(session: &Session, view: &View) -> Option<Action> {
+    let (a, b) = view.probes[0].clone().zip(view.probes[1].clone())?;
+    let Tester { function, lead } = view.tester;
+    Some(match view.hand {
+        Hand::Tools => return None,
+        Hand::Indicator => Action::TestDead { a, b, with: view.detector },
+        Hand::Meter if session.attempt.work().exercise().has_test_sheet() => Action::Measure { function, lead, a, b },
+        Hand::Meter => Action::Continuity { a, b },
+    })
+}
+
+/// The last reading; those before it when they are asked for.
+pub fn readings(ui: &mut Ui, panel: &mut PanelContext<'_>, view: &mut View) {
+    let Readings { said, are_shown } = &mut view.readings;
+    let Some((last, before)) = said.split_first() else { return };
+    ui.label(last);
+    if before.is_empty() {
+        return;
     }
-    for it in &view.readings {
-        theme::quiet(ui, it);
+    let sign = if *are_shown { "⏷" } else { "⏵" };
+    let text = panel.say("window-readings-before", &[("count", &before.len().to_string())]);
+    if panel.folding(ui, "readings", &format!("{sign} {text}"), &text, &text) {
+        *are_shown = !*are_shown;
+    }
+    if *are_shown {
+        for it in before {
+            theme::quiet(ui, it);
+        }
     }
 }

@@ -1,7 +1,7 @@
 //! The mark sheet: the outcome, the criteria, each finding with its moment, its way to its place and what it would have
 //! led to, and what was done well.
 
-use bevy_egui::egui::{CentralPanel, Frame, Grid, Margin, Panel, RichText, ScrollArea, Stroke, Ui, vec2};
+use bevy_egui::egui::{Align, CentralPanel, Frame, Grid, Key, Margin, Panel, RichText, ScrollArea, Stroke, Ui, vec2};
 use switchdrop::{
     attempt::Attempt,
     marking::{Finding, Outcome, Root, Sheet, Weight},
@@ -26,7 +26,7 @@ const NAMES: f32 = 178.0;
 
 /// Draws it.
 pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, marked: &Marked) {
-    let frame = Frame::new().fill(theme::PANEL).inner_margin(Margin::symmetric(24, 8));
+    let frame = Frame::new().fill(theme::PANEL.worn()).inner_margin(Margin::symmetric(24, 8));
     Panel::top("after").frame(frame).show(ui, |ui| {
         panel.begin(ui, Pane::Places, "window-pane-after");
         ui.horizontal_wrapped(|ui| {
@@ -45,14 +45,24 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, marked
             if panel.button(ui, "look", &text) {
                 panel.intents.push(Intent::Go(Sight::Place));
             }
+            let text = panel.say("window-next-finding", &[]);
+            if !marked.sheet.findings.is_empty()
+                && (panel.button(ui, "next-finding", &text) || ui.input(|it| it.key_pressed(Key::F)))
+            {
+                panel.intents.push(Intent::NextFinding);
+            }
             let text = panel.say("window-leave", &[]);
             if main(panel, ui, passed, "leave", &text) {
                 panel.intents.push(Intent::Leave);
             }
-            bars::common(ui, panel);
         });
     });
-    let frame = Frame::new().fill(theme::PAPER).inner_margin(Margin::symmetric(24, 20));
+    let foot = Frame::new().fill(theme::PANEL.worn()).inner_margin(Margin::symmetric(24, 6));
+    Panel::bottom("foot").frame(foot).show(ui, |ui| {
+        panel.begin(ui, Pane::Foot, "window-pane-foot");
+        ui.horizontal(|ui| bars::common(ui, panel));
+    });
+    let frame = Frame::new().fill(theme::PAPER.worn()).inner_margin(Margin::symmetric(24, 20));
     CentralPanel::default().frame(frame).show(ui, |ui| {
         panel.begin(ui, Pane::Middle, "window-to-sheet");
         // Who was shown a finding in its place comes back to that finding.
@@ -88,17 +98,22 @@ fn heading(ui: &mut Ui, panel: &PanelContext<'_>, session: &Session, sheet: &She
     ui.add_space(4.0);
     let OutcomeWords { headline, rule, more } = verdict(panel.wording, &session.attempt, sheet);
     // With a sign, so that the outcome does not hang on colour alone.
-    let (ink, sign) = match sheet.outcome {
-        Outcome::Pass => (theme::GOOD, "✔"),
-        Outcome::NotYet => (theme::ACCENT, "○"),
-        Outcome::Refer => (theme::WARNING, "⚠"),
-    };
+    let (ink, sign) = sign_of(sheet.outcome);
     Frame::new().stroke(Stroke::new(2.0, ink)).corner_radius(6).inner_margin(Margin::symmetric(12, 6)).show(ui, |ui| {
         let said = format!("{sign}  {headline}");
         ui.label(theme::bold(said).size(21.0 * theme::scale_of(ui)).color(ink));
     });
     for it in std::iter::once(rule).chain(more) {
         ui.label(it);
+    }
+}
+
+/// The colour and the sign of an outcome.
+pub const fn sign_of(outcome: Outcome) -> (theme::Role, &'static str) {
+    match outcome {
+        Outcome::Pass => (theme::GOOD, "✔"),
+        Outcome::NotYet => (theme::ACCENT, "○"),
+        Outcome::Refer => (theme::WARNING, "⚠"),
     }
 }
 
@@ -142,7 +157,10 @@ fn one(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, marked: &Ma
         (Root::Itself, Weight::Advice) => (theme::INK, theme::HAIR),
         (Root::Itself, _) => (theme::WARNING, theme::WARNING),
     };
-    Frame::group(ui.style()).fill(theme::PANEL).stroke(Stroke::new(1.0, edge)).inner_margin(12).show(ui, |ui| {
+    let walked_to = marked.walked_to.filter(|it| it.0 == index);
+    let edge = if walked_to.is_some() { Stroke::new(3.0, theme::ACCENT) } else { Stroke::new(1.0, edge) };
+    let frame = Frame::group(ui.style()).fill(theme::PANEL.worn()).stroke(edge);
+    let shown = frame.inner_margin(13.0 - edge.width).show(ui, |ui| {
         ui.set_width(ui.available_width());
         ui.spacing_mut().item_spacing.y = 4.0;
         group(ui, &title);
@@ -150,6 +168,9 @@ fn one(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, marked: &Ma
         facts(ui, panel, session, marked, index, &said);
         buttons(ui, panel, session, marked, index);
     });
+    if walked_to.is_some_and(|it| it.1) {
+        shown.response.scroll_to_me(Some(Align::Min));
+    }
 }
 
 /// A finding in a few sentences: what it is, what it would do, how to put it right.
@@ -190,7 +211,7 @@ fn facts(ui: &mut Ui, panel: &PanelContext<'_>, session: &Session, marked: &Mark
     if marked.opened.contains(&index) {
         let told = marked.told().and_then(|it| it.would_have(panel.wording, &session.attempt, index));
         if let Some(told) = told {
-            Frame::new().fill(theme::WARNING_GROUND).corner_radius(4).inner_margin(8).show(ui, |ui| {
+            Frame::new().fill(theme::WARNING_GROUND.worn()).corner_radius(4).inner_margin(8).show(ui, |ui| {
                 ui.set_width(ui.available_width());
                 ui.label(theme::bold(panel.say("page-would-have", &[])));
                 ui.label(told);
@@ -211,7 +232,11 @@ fn buttons(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, marked:
     ui.horizontal_wrapped(|ui| {
         if seen {
             let text = panel.say("window-show", &args);
-            if panel.button(ui, &format!("show:{number}"), &text) {
+            let pressed = panel.button(ui, &format!("show:{number}"), &text);
+            if marked.walked_to == Some((index, true)) {
+                panel.keeps_keyboard(ui);
+            }
+            if pressed {
                 panel.intents.push(Intent::Place(index));
             }
         }

@@ -1,5 +1,7 @@
 //! The first screen: who works, how it counts, which exercise; and the attempts that are there already.
 
+use std::{collections::BTreeMap, path::PathBuf};
+
 use bevy_egui::egui::{
     Align, CentralPanel, Frame, Label, Layout, Margin, Panel, RichText, ScrollArea, Sense, Stroke, TextEdit, TextStyle,
     TextWrapMode, Ui, Vec2, WidgetText, text::LayoutJob, vec2,
@@ -7,7 +9,7 @@ use bevy_egui::egui::{
 use switchdrop::{
     exercise::{Limits, names_are_clean},
     picture::Scene,
-    wording::problem,
+    wording::{outcome_key, problem},
 };
 
 use super::{
@@ -15,6 +17,8 @@ use super::{
     curious::CuriousAct,
     drawing::{Fit, paint},
     panel::{Intent, Pane, PanelContext},
+    sheet,
+    start_state::Came,
     theme,
     view::{Said, Tone},
 };
@@ -28,6 +32,8 @@ pub struct Stock<'a> {
     pub places: &'a [Option<Scene>],
     /// The attempts.
     pub kept: &'a AttemptList,
+    /// What those of them that are handed in came to.
+    pub came: &'a BTreeMap<PathBuf, Came>,
     /// What the window was opened with.
     pub options: &'a Options,
     /// What was said last.
@@ -53,7 +59,7 @@ impl Default for Form {
 
 /// Draws it.
 pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>, form: &mut Form) {
-    let foot = Frame::new().fill(theme::PANEL).inner_margin(Margin::symmetric(24, 6));
+    let foot = Frame::new().fill(theme::PANEL.worn()).inner_margin(Margin::symmetric(24, 6));
     Panel::bottom("foot").frame(foot).show(ui, |ui| {
         panel.begin(ui, Pane::Foot, "window-pane-foot");
         ui.horizontal(|ui| {
@@ -62,12 +68,12 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>, form: 
         });
     });
     let wide = (ui.available_width() * 0.36).clamp(360.0, 560.0);
-    let edge = Frame::new().fill(theme::PANEL).inner_margin(Margin::symmetric(20, 24));
+    let edge = Frame::new().fill(theme::PANEL.worn()).inner_margin(Margin::symmetric(20, 24));
     Panel::right("kept").frame(edge).resizable(false).exact_size(wide).show(ui, |ui| {
         panel.begin(ui, Pane::Beside, "window-kept");
         ScrollArea::vertical().id_salt("kept").auto_shrink(false).show(ui, |ui| kept(ui, panel, stock));
     });
-    let edge = Frame::new().fill(theme::PAPER).inner_margin(Margin::symmetric(24, 20));
+    let edge = Frame::new().fill(theme::PAPER.worn()).inner_margin(Margin::symmetric(24, 20));
     // Last: egui gives the central panel what the others leave.
     CentralPanel::default().frame(edge).show(ui, |ui| {
         panel.begin(ui, Pane::Middle, "window-choose");
@@ -93,7 +99,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>, form: 
 /// The way to the see-through house: for somebody who only wonders: nothing there is marked.
 fn door(ui: &mut Ui, panel: &mut PanelContext<'_>) {
     let still = &mut ui.visuals_mut().widgets.inactive;
-    (still.bg_stroke, still.weak_bg_fill) = (Stroke::new(2.0, theme::ACCENT), theme::ACCENT_GROUND);
+    (still.bg_stroke, still.weak_bg_fill) = (Stroke::new(2.0, theme::ACCENT), theme::ACCENT_GROUND.worn());
     let text = panel.say("curious-door", &[]);
     if panel.button(ui, "curious", &text) {
         panel.intents.push(Intent::Curious(CuriousAct::Enter));
@@ -107,7 +113,8 @@ fn kept(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>) {
         ui.label(panel.say("window-kept-none", &[]));
     }
     for (number, it) in stock.kept.attempts.iter().enumerate() {
-        one(ui, panel, number + 1, it);
+        let came = stock.came.get(&it.path).copied().flatten();
+        one(ui, panel, number + 1, it, came);
     }
     if stock.kept.more > 0 {
         theme::quiet(ui, &panel.say("window-kept-more", &[("count", &stock.kept.more.to_string())]));
@@ -124,8 +131,8 @@ fn kept(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>) {
     theme::quiet(ui, &panel.say("window-kept-in", &[("path", &harmless(&path))]));
 }
 
-fn one(ui: &mut Ui, panel: &mut PanelContext<'_>, number: usize, it: &KeptAttempt) {
-    Frame::group(ui.style()).fill(theme::PAPER).inner_margin(Margin::symmetric(10, 7)).show(ui, |ui| {
+fn one(ui: &mut Ui, panel: &mut PanelContext<'_>, number: usize, it: &KeptAttempt, came: Came) {
+    Frame::group(ui.style()).fill(theme::PAPER.worn()).inner_margin(Margin::symmetric(10, 7)).show(ui, |ui| {
         ui.set_width(ui.available_width());
         ui.spacing_mut().item_spacing.y = 2.0;
         // Of the wall time, date and minutes: `2026-01-31T10:20`.
@@ -144,7 +151,17 @@ fn one(ui: &mut Ui, panel: &mut PanelContext<'_>, number: usize, it: &KeptAttemp
         let opens = ui.horizontal_top(|ui| {
             leaving_room(ui, &text, |ui| {
                 theme::quiet(ui, &by);
-                theme::quiet(ui, &state);
+                match came {
+                    Some((outcome, marks, out_of)) => {
+                        let (ink, sign) = sheet::sign_of(outcome);
+                        let outcome = panel.say(outcome_key(outcome), &[]);
+                        let (marks, out_of) = (marks.to_string(), out_of.to_string());
+                        let args = [("outcome", outcome.as_str()), ("marks", &marks), ("out-of", &out_of)];
+                        let text = format!("{sign} {}", panel.say("report-outcome", &args));
+                        ui.label(RichText::new(text).small().color(ink));
+                    }
+                    None => theme::quiet(ui, &state),
+                }
             });
             panel.button_called(ui, &format!("open:{number}"), &text, &name)
         });
@@ -257,7 +274,8 @@ const PICTURE: (f32, f32) = (188.0, 106.0);
 fn exercise(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>, place: usize, (size, done): (f32, bool)) {
     let scenario = &stock.library.exercises[place].scenario;
     let edge = if size > 1.0 { Stroke::new(2.0, theme::ACCENT) } else { Stroke::new(1.0, theme::HAIR) };
-    Frame::group(ui.style()).fill(theme::PANEL).stroke(edge).inner_margin(Margin::symmetric(12, 8)).show(ui, |ui| {
+    let frame = Frame::group(ui.style()).fill(theme::PANEL.worn()).stroke(edge);
+    frame.inner_margin(Margin::symmetric(12, 8)).show(ui, |ui| {
         ui.set_width(ui.available_width());
         ui.horizontal_top(|ui| {
             if let Some(scene) = stock.places.get(place).and_then(Option::as_ref) {
@@ -301,7 +319,7 @@ fn picture(ui: &mut Ui, scene: &Scene, room: Vec2) {
 /// What is asked, in a few lines: all of it stands over the work once that is begun.
 fn brief(ui: &mut Ui, text: &str, rows: usize) {
     let font = TextStyle::Small.resolve(ui.style());
-    let mut job = LayoutJob::simple(text.to_owned(), font, theme::INK, ui.available_width());
+    let mut job = LayoutJob::simple(text.to_owned(), font, theme::INK.worn(), ui.available_width());
     job.wrap.max_rows = rows;
     // Where it is cut short, the label shows all of it to who points at it.
     ui.label(job);

@@ -1,11 +1,17 @@
 //! What the first screen holds: what there is to choose from, what the learner fills in, what was said there.
 
-use std::{path::Path, sync::Arc};
+use std::{
+    collections::BTreeMap,
+    path::{Path, PathBuf},
+    sync::Arc,
+    time::Duration,
+};
 
-use bevy_egui::egui::Ui;
+use bevy_egui::egui::{Context, Ui};
 use switchdrop::{
     attempt::Mode,
     exercise::{Seed, draw},
+    marking::{Answers, Outcome, answers, mark},
     picture::{Covers, Scene, View as Look, of_place},
     wording::{Wording, problem},
     work::Work,
@@ -13,18 +19,25 @@ use switchdrop::{
 
 use super::{
     Options,
+    beside::Beside,
     panel::PanelContext,
     session::{NotStarted, Session, Wanted},
     start,
     view::{Said, Tone},
 };
-use crate::journal::{AttemptList, ScenarioLibrary};
+use crate::journal::{AttemptList, ScenarioLibrary, read_attempt};
+
+/// What an attempt that was handed in came to: the outcome, its marks and out of how many; nothing where that may not be shown.
+pub type Came = Option<(Outcome, u32, u32)>;
 
 /// The first screen.
 pub struct StartState {
     options: Options,
     library: ScenarioLibrary,
     kept: AttemptList,
+    /// What each of those that are handed in came to, as far as it is worked out. Nothing changes it any more.
+    came: BTreeMap<PathBuf, Came>,
+    finding: Option<Beside<Vec<(PathBuf, Came)>>>,
     form: start::Form,
     said: Said,
     /// The place of each exercise, for its picture.
@@ -40,12 +53,26 @@ fn place(text: &str, wording: &Wording) -> Option<Scene> {
     Some(of_place(&Work::new(Arc::new(exercise)), wording, &view))
 }
 
+/// Marks an attempt of the folder.
+fn came_to(path: &Path) -> Came {
+    let whole = read_attempt(path).ok()?;
+    let mode = whole.opened.header.mode;
+    let attempt = whole.opened.replay().ok()?;
+    if answers(&attempt, mode, false) != Answers::Shown {
+        return None;
+    }
+    let sheet = mark(&attempt, mode);
+    Some((sheet.outcome, sheet.marks, sheet.out_of))
+}
+
 impl StartState {
     pub fn new(options: Options) -> Self {
         Self {
             library: ScenarioLibrary::gather(&options.exercises),
             places: Vec::new(),
             kept: AttemptList::look(&options.attempts),
+            came: BTreeMap::new(),
+            finding: None,
             options,
             form: start::Form::default(),
             said: Said::default(),
@@ -58,14 +85,41 @@ impl StartState {
         if self.places.len() != self.library.exercises.len() {
             self.places = self.library.exercises.iter().map(|it| place(&it.text, panel.wording)).collect();
         }
+        self.find_what_came(ui.ctx());
         let stock = start::Stock {
             library: &self.library,
             places: &self.places,
             kept: &self.kept,
+            came: &self.came,
             options: &self.options,
             said: &self.said,
         };
         start::show(ui, panel, &stock, &mut self.form);
+    }
+
+    /// Has the attempts that are handed in marked beside the window, each once.
+    fn find_what_came(&mut self, ctx: &Context) {
+        if let Some(finding) = &mut self.finding {
+            finding.look(Duration::ZERO);
+            if finding.is_waiting() {
+                return;
+            }
+            self.came.extend(self.finding.take().and_then(Beside::taken).unwrap_or_default());
+        }
+        let handed_in = self.kept.attempts.iter().filter(|it| it.handed_in && !self.came.contains_key(&it.path));
+        let paths: Vec<PathBuf> = handed_in.map(|it| it.path.clone()).collect();
+        if !paths.is_empty() {
+            // What is never found is not looked for again.
+            self.came.extend(paths.iter().map(|it| (it.clone(), None)));
+            let find = move || {
+                let found = paths.into_iter().map(|path| {
+                    let came = came_to(&path);
+                    (path, came)
+                });
+                found.collect()
+            };
+            self.finding = Some(Beside::new("outcomes", Some(ctx.clone()), find));
+        }
     }
 
     /// What was said last.

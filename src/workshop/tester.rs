@@ -1,4 +1,4 @@
-//! The multifunction tester in hand: function and range, leads, their resistance, the test link, and the next reading.
+//! The multifunction tester in hand: its leads, their resistance, the test link, and the next reading. Its dial is on itself, in the tray.
 //!
 //! What a reading belongs to and what is still to be read is the library's to say.
 
@@ -6,7 +6,7 @@ use bevy_egui::egui::Ui;
 use switchdrop::{
     attempt::{ToRead, readings_to_take},
     exercise::{Exercise, LocationId, Stage},
-    trade::instrument::{Function, LeadLength, insulation::TestVolts, loop_impedance::Range, rcd},
+    trade::instrument::{Function, LeadLength},
     wording::stage_key,
     work::{Action, Point, Work},
 };
@@ -29,65 +29,11 @@ pub fn stages(exercise: &Exercise) -> impl Iterator<Item = Stage> + '_ {
 /// Draws it.
 pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View) {
     let work = session.attempt.work();
-    settings(ui, panel, view);
     leads(ui, panel, session, view);
     next(ui, panel, session, view);
     probes::both(ui, panel, work, view);
-    let Tester { function, lead } = view.tester;
-    probes::reading(ui, panel, view, |a, b| Action::Measure { function, lead, a, b });
     links(ui, panel, work, view);
-}
-
-/// The dial: five functions, and the ranges of the one chosen.
-fn settings(ui: &mut Ui, panel: &mut PanelContext<'_>, view: &mut View) {
-    let functions = [
-        ("fn:continuity", panel.say("window-fn-continuity", &[]), vec![Function::Continuity]),
-        (
-            "fn:insulation",
-            panel.say("window-fn-insulation", &[]),
-            vec![Function::Insulation(TestVolts::V500), Function::Insulation(TestVolts::V250)],
-        ),
-        ("fn:voltage", panel.say("window-fn-voltage", &[]), vec![Function::Voltage]),
-        ("fn:loop", panel.say("window-fn-loop", &[]), vec![Function::Loop(Range::NoTrip), Function::Loop(Range::High)]),
-        (
-            "fn:rcd",
-            panel.say("window-fn-rcd", &[]),
-            vec![Function::Rcd(rcd::Test::Rated), Function::Rcd(rcd::Test::Half), Function::Rcd(rcd::Test::FiveTimes)],
-        ),
-    ];
-    let mut ranges = Vec::new();
-    ui.horizontal_wrapped(|ui| {
-        ui.spacing_mut().item_spacing.x = 4.0;
-        for (key, text, of) in functions {
-            let chosen = of.contains(&view.tester.function);
-            if panel.choice(ui, chosen, key, &text) && !chosen {
-                view.tester.function = of[0];
-            }
-            if of.contains(&view.tester.function) {
-                ranges = of;
-            }
-        }
-    });
-    if ranges.len() < 2 {
-        return;
-    }
-    ui.horizontal_wrapped(|ui| {
-        for it in ranges {
-            let text = match it {
-                Function::Insulation(TestVolts::V500) => panel.say("window-range-500", &[]),
-                Function::Insulation(TestVolts::V250) => panel.say("window-range-250", &[]),
-                Function::Loop(Range::NoTrip) => panel.say("window-range-no-trip", &[]),
-                Function::Loop(Range::High) => panel.say("window-range-high", &[]),
-                Function::Rcd(rcd::Test::Half) => panel.say("window-range-half", &[]),
-                Function::Rcd(rcd::Test::Rated) => panel.say("window-range-rated", &[]),
-                Function::Rcd(rcd::Test::FiveTimes) => panel.say("window-range-five", &[]),
-                Function::Continuity | Function::Voltage | Function::Indicator => continue,
-            };
-            if panel.choice(ui, view.tester.function == it, &format!("range:{}", it.word()), &text) {
-                view.tester.function = it;
-            }
-        }
-    });
+    probes::readings(ui, panel, view);
 }
 
 fn leads(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View) {

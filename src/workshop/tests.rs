@@ -17,6 +17,8 @@ mod prediction;
 mod prepared;
 mod reading;
 mod tested;
+mod themes;
+mod tray;
 mod waiting;
 mod whole;
 

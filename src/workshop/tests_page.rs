@@ -18,14 +18,18 @@ use super::{
     view::View,
 };
 
-/// Width of a column of words, points at the usual text size.
+/// Width of a column of words, points at the usual text size; at the least.
 const WIDE: f32 = 215.0;
+const NARROW: f32 = 100.0;
+/// What stands beside the two columns of words, points at the usual text size: a field with its unit and two buttons.
+const BESIDE: f32 = 385.0;
 
 /// Draws it.
 pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View) {
     let exercise = session.attempt.work().exercise();
     let testing = session.attempt.safety().testing();
-    ScrollArea::vertical().id_salt("tests").auto_shrink(false).show(ui, |ui| {
+    // Where text is so large that all of it has no room, it scrolls sideways too.
+    ScrollArea::both().id_salt("tests").auto_shrink(false).show(ui, |ui| {
         Frame::new().inner_margin(Margin::same(20)).show(ui, |ui| {
             ui.heading(theme::bold(panel.say("window-tests", &[])));
             ui.label(panel.say("window-tests-mean", &[]));
@@ -42,15 +46,18 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: 
             ui.label(theme::bold(text).color(if left.is_empty() { theme::GOOD } else { theme::ACCENT }));
             for circuit in testing.circuits() {
                 let name = device_in_full(panel.wording, exercise, circuit);
-                Frame::group(ui.style()).fill(theme::PANEL).inner_margin(10).show(ui, |ui| {
+                Frame::group(ui.style()).fill(theme::PANEL.worn()).inner_margin(10).show(ui, |ui| {
                     ui.set_width(ui.available_width());
                     group(ui, &name);
                     ui.label(theme::bold(&name));
+                    let room = (ui.available_width() - BESIDE * theme::scale_of(ui)) / 2.0;
+                    let [least, most] = [NARROW, WIDE].map(|it| it * theme::scale_of(ui));
+                    let wide = room.clamp(least, most);
                     Grid::new(("tests", circuit.index())).num_columns(4).spacing([14.0, 4.0]).show(ui, |ui| {
                         for &test in Test::ALL {
                             if exercise.asks(stage_of(test)) && testing.has_line(test) {
                                 let missing = left.contains(&(test, circuit));
-                                row(ui, panel, session, view, (test, circuit), missing);
+                                row(ui, panel, session, view, (test, circuit), (missing, wide));
                                 ui.end_row();
                             }
                         }
@@ -73,7 +80,7 @@ fn row(
     session: &Session,
     view: &mut View,
     (test, circuit): (Test, DeviceId),
-    missing: bool,
+    (missing, wide): (bool, f32),
 ) {
     let testing = session.attempt.safety().testing();
     let exercise = session.attempt.work().exercise();
@@ -85,8 +92,6 @@ fn row(
         (None, true) => "○",
         (None, false) => "–",
     };
-    // Narrow enough that the buttons beside them stay in sight on a small screen.
-    let wide = WIDE * theme::scale_of(ui);
     let line = entry.map_or_else(|| panel.say("window-test-blank", &[]), |it| written(panel.wording, test, it));
     for text in [format!("{sign} {name}"), line] {
         ui.scope(|ui| {

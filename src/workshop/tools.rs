@@ -50,23 +50,6 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: 
         && !is_over
     {
         choose::show(ui, panel, session, view, at);
-        ui.horizontal_wrapped(|ui| {
-            let tests = work.exercise().has_test_sheet();
-            let meter = if tests { panel.say("window-hand-tester", &[]) } else { panel.say("window-hand-meter", &[]) };
-            let hands = [
-                (Hand::Tools, "hand:tools", panel.say("window-hand-tools", &[])),
-                (Hand::Indicator, "hand:indicator", panel.say("window-hand-indicator", &[])),
-                (Hand::Meter, "hand:meter", meter),
-            ];
-            for (hand, key, text) in hands {
-                if panel.choice(ui, view.hand == hand, key, &text) {
-                    view.hand = hand;
-                    view.probes = [None, None];
-                    view.next_probe = 0;
-                    view.readings.clear();
-                }
-            }
-        });
         probes::show(ui, panel, session, view, at);
         if view.hand != Hand::Tools {
             ui.separator();
@@ -92,9 +75,9 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: 
             },
         );
         // Beside the sheet stands what is to be written on it.
-        if view.at == Sight::Tests && !is_over && !view.readings.is_empty() {
+        if view.at == Sight::Tests && !is_over && !view.readings.said.is_empty() {
             panel.heading(ui, "window-last-readings");
-            for it in &view.readings {
+            for it in &view.readings.said {
                 ui.label(it);
             }
         }

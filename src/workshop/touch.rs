@@ -3,7 +3,7 @@
 //! It turns them into intents. Whether a thing is possible or safe is said by the library when it is tried. A click works the thing itself
 //! where that is safe; what would be stopped is only selected, so that nobody is referred for pointing.
 
-use bevy_egui::egui::{Align2, FontId, Rect, Shape, Stroke, StrokeKind, Ui, pos2, vec2};
+use bevy_egui::egui::{Align2, FontId, Pos2, Rect, Shape, Stroke, StrokeKind, Ui, pos2, vec2};
 use switchdrop::{
     exercise::{EndId, SwitchId, TerminalId},
     picture::{FontWeight, Paint, Scene, Spot, Thing},
@@ -17,7 +17,7 @@ use super::{
     probes,
     session::Session,
     theme, tools, tray,
-    view::{Hand, Sight, Tone, View},
+    view::{Carried, Hand, Piece, Sight, Tone, View},
 };
 
 /// Takes up the end where the button was pressed. It goes by the place of the press: when frames are slow, egui sees
@@ -117,10 +117,14 @@ fn clicked(panel: &mut PanelContext<'_>, session: &Session, view: &mut View, thi
         }
         Thing::End(it) => {
             // What was taken from the tray goes on it.
-            if let Some(carried) = view.carried.take() {
-                panel.intents.push(Intent::Act(tray::marks(work, it, carried.mark)));
+            if let Some(Carried { piece: Piece::Mark(mark), .. }) = view.carried.take() {
+                panel.intents.push(Intent::Act(tray::marks(work, it, mark)));
             }
             view.selected = Some(thing);
+        }
+        Thing::Device(_) | Thing::Lock(_) if tray::carried::is_lock(view) => {
+            view.selected = Some(thing);
+            tray::carried::hang(panel, session, view);
         }
         Thing::Lamp(_) | Thing::Device(_) | Thing::Lock(_) | Thing::Conductor(_) => {
             view.selected = Some(thing);
@@ -232,7 +236,7 @@ pub fn drag(ui: &Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut
             ui.painter().rect_filled(
                 rect.expand(4.0),
                 7,
-                theme::ACCENT.gamma_multiply(if is_under { 0.3 } else { 0.14 }),
+                theme::ACCENT.worn().gamma_multiply(if is_under { 0.3 } else { 0.14 }),
             );
             ui.painter().rect_stroke(rect.expand(4.0), 7, Stroke::new(width, theme::ACCENT), StrokeKind::Outside);
         }
@@ -262,12 +266,13 @@ pub fn pointed(ui: &Ui, rect: Rect) {
     ui.painter().add(Shape::convex_polygon(arrow.to_vec(), theme::ACCENT, Stroke::new(2.0, theme::PAPER)));
 }
 
-/// The two probes where they are.
-pub fn probes_on(ui: &Ui, session: &Session, view: &View, scene: &Scene, fit: &Fit) {
+/// The two probes where they are, and beside the first that can be seen what the instrument shows.
+pub fn probes_on(ui: &Ui, panel: &PanelContext<'_>, session: &Session, view: &View, scene: &Scene, fit: &Fit) {
     if view.hand == Hand::Tools {
         return;
     }
     let work = session.attempt.work();
+    let mut reading = tray::display::now(session, view).and_then(|it| it.text(panel.wording));
     for (index, address) in view.probes.iter().enumerate() {
         let Some(address) = address else { continue };
         let found = scene.spots.iter().find(|it| {
@@ -286,9 +291,29 @@ pub fn probes_on(ui: &Ui, session: &Session, view: &View, scene: &Scene, fit: &F
             Align2::CENTER_CENTER,
             if index == 0 { "1" } else { "2" },
             FontId::new(15.0, theme::family(FontWeight::Bold)),
-            theme::PAPER,
+            theme::PAPER.worn(),
         );
+        if let Some(text) = reading.take() {
+            read_beside(ui, &text, back, index);
+        }
     }
+}
+
+/// What was read, on a plate away from the tip of a probe.
+fn read_beside(ui: &Ui, text: &str, back: Pos2, index: usize) {
+    let painter = ui.painter();
+    let font = FontId::new(14.5 * theme::scale_of(ui), theme::family(FontWeight::Bold));
+    let galley = painter.layout(text.to_owned(), font, theme::INK.worn(), 220.0);
+    let size = galley.size() + vec2(14.0, 8.0);
+    let left = if index == 0 { back.x - 14.0 - size.x } else { back.x + 14.0 };
+    let room = ui.clip_rect().shrink(4.0);
+    let at = pos2(
+        left.clamp(room.left(), (room.right() - size.x).max(room.left())),
+        (back.y - size.y / 2.0).clamp(room.top(), (room.bottom() - size.y).max(room.top())),
+    );
+    let plate = Rect::from_min_size(at, size);
+    painter.rect(plate, 6, theme::DISPLAY, Stroke::new(1.5, theme::EDGE), StrokeKind::Inside);
+    painter.galley(plate.min + vec2(7.0, 4.0), galley, theme::INK.worn());
 }
 
 /// A place in words, or nothing where there is no place.

@@ -3,7 +3,7 @@
 //!
 //! What flowed where is the library's to say; here it is told and outlined.
 
-use bevy_egui::egui::{Align2, Color32, FontId, Painter, Pos2, RichText, ScrollArea, Shape, Stroke, StrokeKind, Ui};
+use bevy_egui::egui::{Align2, FontId, Painter, Pos2, RichText, ScrollArea, Shape, Stroke, StrokeKind, Ui};
 use switchdrop::{
     attempt::Attempt,
     circuit::{Cause, Course, courses},
@@ -161,7 +161,8 @@ pub fn told(ui: &mut Ui, panel: &PanelContext<'_>, heading: &str, sentences: &[S
 
 /// Outlines the way of the current on the drawing: a band along each core.
 pub fn paint_way(painter: &Painter, work: &Work, scene: &Scene, fit: &Fit, way: &Way) {
-    let band = Color32::from_rgba_unmultiplied(200, 40, 10, 70);
+    let [r, g, b, _] = theme::WARNING.worn().to_array();
+    let band = theme::veiled([r, g, b], 70);
     for shape in scene.shapes.iter().filter(|it| it.layer == Layer::Conductors) {
         // A core is drawn several times over, in its outline and its colour: once is enough here.
         let is_core = shape.stroke.is_some_and(|it| matches!(it.paint, Paint::Conductor(_)));
@@ -189,7 +190,7 @@ pub fn paint_signs(painter: &Painter, work: &Work, scene: &Scene, fit: &Fit, way
             let at = rect.right_bottom();
             painter.circle(at, 12.0, theme::WARNING_GROUND, Stroke::new(2.0, theme::WARNING));
             let font = FontId::new(18.0, theme::family(FontWeight::Bold));
-            painter.text(at, Align2::CENTER_CENTER, "!", font, theme::WARNING);
+            painter.text(at, Align2::CENTER_CENTER, "!", font, theme::WARNING.worn());
         }
     }
 }

@@ -12,6 +12,8 @@ use switchdrop::{
     work::{Detector, Reason, Source, Test, Work},
 };
 
+use super::tray::display::Displayed;
+
 /// Where the learner looks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum Sight {
@@ -94,6 +96,15 @@ pub struct Said {
     pub tone: Tone,
 }
 
+/// The last readings in words, newest first.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Readings {
+    /// The words.
+    pub said: Vec<String>,
+    /// Whether all of them are shown; else the last one.
+    pub are_shown: bool,
+}
+
 /// A cable being chosen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Choosing {
@@ -107,12 +118,21 @@ pub struct Choosing {
     pub reason: Option<Reason>,
 }
 
-/// A mark on its way from the tray to an end.
+/// Something of the tray that goes on a thing of the drawing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Piece {
+    /// A sleeve or tape, for an end.
+    Mark(Mark),
+    /// A lock with its label, for a device.
+    Lock,
+}
+
+/// A piece on its way from the tray.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Carried {
-    /// The sleeve, the tape or the letter.
-    pub mark: Mark,
-    /// Whether it is being dragged; else the next end that is clicked takes it.
+    /// Which piece.
+    pub piece: Piece,
+    /// Whether it is being dragged; else the next thing that is clicked takes it.
     pub is_dragged: bool,
 }
 
@@ -173,7 +193,9 @@ pub struct View {
     /// Where Ze or Zdb in a figure is said to be from.
     pub source: Source,
     /// The last readings, newest first.
-    pub readings: Vec<String>,
+    pub readings: Readings,
+    /// What the instrument in the hand showed last.
+    pub displayed: Option<Displayed>,
     /// What was said last.
     pub said: Said,
     /// Where it was said, and what was selected then: a refusal is shown beside that, as long as the learner stays with it.
@@ -184,7 +206,7 @@ pub struct View {
     pub dragged: Option<EndId>,
     /// The terminals that would take it now.
     pub targets: Vec<TerminalId>,
-    /// What was taken from the tray, for an end.
+    /// What was taken from the tray, for a thing of the drawing.
     pub carried: Option<Carried>,
     /// What the free probe rests on while the button is held.
     pub resting: Option<Resting>,
@@ -242,6 +264,18 @@ impl View {
         match self.selected {
             Some(Thing::End(it)) if work.terminal_of(it).is_none() => Some(it),
             _ => None,
+        }
+    }
+
+    /// Takes something in hand; with an indicator's hand, what is held to a conductor. Another hand has its probes to place anew.
+    pub fn take(&mut self, hand: Hand, detector: Detector) {
+        self.detector = detector;
+        if self.hand != hand {
+            self.hand = hand;
+            self.probes = [None, None];
+            self.next_probe = 0;
+            self.carried = None;
+            self.readings.said.clear();
         }
     }
 

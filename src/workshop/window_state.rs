@@ -59,7 +59,7 @@ impl WindowState {
     pub fn new(options: Options) -> Self {
         Self {
             wording: Wording::british(),
-            frame: FrameState::new(),
+            frame: FrameState::new(options.settings.clone()),
             screen: Screen::Start,
             start: StartState::new(options),
             open: None,
@@ -94,6 +94,7 @@ impl WindowState {
             (Screen::Bench, Some(OpenAttempt { bench, marked })) => bench.show(ui, &mut panel, marked.as_ref()),
             (Screen::Sheet, Some(OpenAttempt { bench, marked: Some(marked) })) => {
                 sheet::show(ui, &mut panel, &bench.session, marked);
+                marked.has_come();
             }
             _ => match &mut self.curious {
                 Some(it) => it.show(ui, &mut panel),
@@ -137,7 +138,14 @@ impl WindowState {
                 self.start.come_back();
                 self.screen = Screen::Start;
             }
-            Intent::Scale(how) => self.frame.rescale(how),
+            Intent::Scale(how) => {
+                self.frame.rescale(how);
+                self.keep_settings();
+            }
+            Intent::Theme => {
+                self.frame.change_theme();
+                self.keep_settings();
+            }
             Intent::Help => self.frame.helps = !self.frame.helps,
             Intent::Curious(CuriousAct::Enter) => {
                 self.curious = Some(CuriousState::new(&self.wording));
@@ -184,6 +192,12 @@ impl WindowState {
                 self.screen = Screen::Sheet;
                 false
             }
+            Intent::NextFinding => {
+                if let Some(it) = marked {
+                    it.walk_on();
+                }
+                false
+            }
             Intent::Tell(finding) => {
                 if let Some(opened) = marked.as_mut().map(|it| &mut it.opened)
                     && !opened.remove(&finding)
@@ -198,6 +212,14 @@ impl WindowState {
         };
         if goes_to_bench {
             self.screen = Screen::Bench;
+        }
+    }
+
+    /// What can't be remembered holds until the window is closed; it is said why.
+    fn keep_settings(&mut self) {
+        if let Err(why) = self.frame.keep_settings() {
+            let why = why.say(&self.wording);
+            self.say_no(why);
         }
     }
 

@@ -5,7 +5,7 @@ import time
 # The window drops the second half of a double click: whoever means it twice at one spot waits so long, seconds.
 SECOND_PRESS = 0.45
 # The parts of a screen as F6 goes through them.
-PARTS = ["places", "middle", "beside", "foot"]
+PARTS = ["places", "tray", "middle", "beside", "foot"]
 
 
 def keys(seen):

@@ -2,6 +2,8 @@
 
     pictures.py PROGRAM FOLDER [NAME...]
 
+SIZES names other sizes, THEME another theme (day, evening, projector).
+
 Each picture is of an attempt that is opened from the list: the beginning of a model, with its actions left out, changed or
 followed by others, and then a few presses. Named ones alone are taken if any are named.
 """
@@ -15,6 +17,8 @@ from hands import Pointer
 from screen import Screen
 
 SIZES = tuple(tuple(map(int, it.split("x"))) for it in os.environ.get("SIZES", "1280x800 1920x1080").split())
+THEMES = ["day", "evening", "projector"]
+THEME = os.environ.get("THEME", "day")
 TESTED, PASSAGE = "one-way-tested", "two-way-passage"
 
 # What goes wrong at one box: a jaw too small, a bare end too long, a screw driven too hard, one left slack, a core in the way.
@@ -51,6 +55,8 @@ PICTURES = [
     ("card", TESTED, "Identify", {}, [], ["go:board", "board.1"]),
     ("loads", PASSAGE, "PowerOn", {}, [], ["go:board", "board.1"]),
     ("show-earth", PASSAGE, "Continuity", {}, [], ["go:kiln", "hand:meter", "show-earth"]),
+    ("lights", PASSAGE, "ProveIndicator", {}, [], ["go:kiln", "hand:indicator", "prove"]),
+    ("touched", PASSAGE, "Conclude", {}, [], ["go:kiln", "hand:indicator", *2 * ["kiln.box.earth"], "kiln.1.COM"]),
     ("parked", PASSAGE, "Conclude", {}, [], ["go:clay", "hand:indicator"]),
     ("in-connectors", "one-way-rose", "Connect", {}, [], ["go:rose"]),
     ("tied-back", TESTED, "Grommet", {}, [], ["go:board"]),
@@ -159,6 +165,8 @@ def main():
     for size in SIZES:
         with Screen(program, os.path.join(folder, f"{size[0]}x{size[1]}"), size) as screen:
             album = Album(screen)
+            for _ in range(THEMES.index(THEME)):
+                album.hands.press("theme")
             album.take("start-empty")
             album.hands.press("help")
             album.take("help")

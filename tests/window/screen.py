@@ -37,6 +37,8 @@ class Screen:
         with os.fdopen(read) as answer:
             display = ":" + answer.readline().strip()
         self.env = {**os.environ, "DISPLAY": display, "SWITCHDROP_MAP": self.map_file, "SWITCHDROP_TIMES": "1"}
+        # Its settings are nobody's but this run's.
+        self.env["XDG_DATA_HOME"] = self.attempts
         self.env.pop("WAYLAND_DISPLAY", None)
         # Without a window manager no window gets the keyboard.
         self.running.append(subprocess.Popen(["openbox"], env=self.env, stderr=subprocess.DEVNULL))

@@ -19,7 +19,7 @@ const HOUSE: f32 = 0.56;
 
 /// Draws it.
 pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &CuriousState) {
-    let edge = Frame::new().fill(theme::PANEL).inner_margin(Margin::symmetric(12, 6));
+    let edge = Frame::new().fill(theme::PANEL.worn()).inner_margin(Margin::symmetric(12, 6));
     Panel::top("where").frame(edge).show(ui, |ui| {
         panel.begin(ui, Pane::Places, "curious-pane-top");
         ui.horizontal_wrapped(|ui| {
@@ -50,7 +50,8 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &CuriousState) {
         Panel::bottom("ways").frame(Frame::new().inner_margin(margin)).show(ui, |ui| beside::ways(ui, panel, state));
         ScrollArea::vertical().id_salt("curious").auto_shrink(false).show(ui, |ui| beside::show(ui, panel, state));
     });
-    CentralPanel::default().frame(Frame::new().fill(theme::PAPER).inner_margin(Margin::same(8))).show(ui, |ui| {
+    let paper = Frame::new().fill(theme::PAPER.worn()).inner_margin(Margin::same(8));
+    CentralPanel::default().frame(paper).show(ui, |ui| {
         panel.begin(ui, Pane::Middle, "curious-pane-house");
         let Some(house) = &state.house else { return };
         let (room, _) = ui.allocate_exact_size(ui.available_size() - vec2(1.0, 1.0), Sense::hover());

@@ -1,6 +1,6 @@
 //! What stands behind the two switches: terminals, the blade of each, the three cores between, and what of it is live.
 
-use bevy_egui::egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, Ui, pos2, vec2};
+use bevy_egui::egui::{Align2, FontId, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, Ui, pos2, vec2};
 use switchdrop::{
     picture::{FontWeight, Paint},
     reason::{PassageCore, PassageEnd},
@@ -63,7 +63,7 @@ impl Drawn {
 
     fn words(&self, at: Pos2, anchor: Align2, text: &str, is_bold: bool) {
         let weight = if is_bold { FontWeight::Bold } else { FontWeight::Normal };
-        self.painter.text(at, anchor, text, FontId::new(self.text, theme::family(weight)), theme::INK);
+        self.painter.text(at, anchor, text, FontId::new(self.text, theme::family(weight)), theme::INK.worn());
     }
 
     /// Towards the other switch, from a place in a plate.
@@ -189,7 +189,7 @@ impl Drawn {
 }
 
 /// The colour of the ticks: that of a warning, for what is live can kill.
-const LIVE: Color32 = theme::WARNING;
+const LIVE: theme::Role = theme::WARNING;
 
 fn state_word(panel: &PanelContext<'_>, is_live: bool) -> String {
     panel.say(if is_live { "curious-live" } else { "curious-not-live" }, &[])

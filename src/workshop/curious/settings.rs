@@ -35,7 +35,7 @@ fn cell(ui: &mut Ui, panel: &PanelContext<'_>, lit: Option<bool>, is_here: bool)
     let edge = if is_here { Stroke::new(2.5, theme::ACCENT) } else { Stroke::new(1.0, theme::HAIR) };
     // As wide with either edge.
     let margin = if is_here { Margin::symmetric(7, 5) } else { Margin::symmetric(8, 6) };
-    Frame::new().fill(ground).stroke(edge).corner_radius(4).inner_margin(margin).show(ui, |ui| {
+    Frame::new().fill(ground.worn()).stroke(edge).corner_radius(4).inner_margin(margin).show(ui, |ui| {
         ui.set_min_width(90.0 * theme::scale_of(ui));
         ui.label(RichText::new(panel.say(key, &[])).small());
     });

@@ -106,7 +106,8 @@ impl Bench {
     }
 
     fn over(folder: PathBuf, exercises: Vec<PathBuf>) -> Self {
-        let options = Options { attempts: folder.clone(), exercises, seed: Some(4) };
+        let settings = Some(folder.join("settings.ron"));
+        let options = Options { attempts: folder.clone(), exercises, seed: Some(4), settings };
         let (window, ctx, painted) = (WindowState::new(options), Context::default(), FullOutput::default());
         let size = vec2(1280.0, 800.0);
         let mut bench = Self { window, ctx, folder, size, owns: false, waiting: Waiting::default(), painted };

@@ -104,7 +104,9 @@ fn what_would_have_happened_is_told_on_demand_and_outlined_on_the_drawing() {
             .painted
             .shapes
             .iter()
-            .filter(|it| matches!(&it.shape, Shape::LineSegment { stroke, .. } if stroke.color == theme::WARNING))
+            .filter(
+                |it| matches!(&it.shape, Shape::LineSegment { stroke, .. } if stroke.color == theme::WARNING.worn()),
+            )
             .count()
     };
     assert!(outlined(&bench) > 10, "{}", outlined(&bench));
@@ -112,6 +114,29 @@ fn what_would_have_happened_is_told_on_demand_and_outlined_on_the_drawing() {
     bench.click(&format!("show:{}", numbers[0]));
     bench.click("go:clay");
     assert_eq!(outlined(&bench), 0);
+}
+
+/// By its key and by its button: each finding comes into sight in turn with the keyboard on its way to its place, and after the last the
+/// first again.
+#[test]
+fn one_key_walks_from_finding_to_finding() {
+    let mut bench = Bench::new("walks");
+    bench.click("begin:two-way-passage");
+    bench.does(faulty());
+    bench.window.wait_for_the_story();
+    bench.frames(Vec::new());
+    let count = bench.window.marked().unwrap().sheet.findings.len();
+    assert!(count >= FAULTS.len());
+    for step in 0..=count {
+        if step % 2 == 0 {
+            bench.key(bevy_egui::egui::Key::F);
+        } else {
+            bench.click("next-finding");
+        }
+        let wanted = format!("show:{}", step % count + 1);
+        assert_eq!(bench.focused(), Some(wanted.clone()), "step {step}");
+        assert!(bench.window.targets().usable(&wanted).is_some_and(|it| it.visible), "{wanted}");
+    }
 }
 
 impl Bench {

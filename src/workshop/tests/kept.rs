@@ -79,3 +79,32 @@ fn four_exercises_fit_on_the_first_screen_and_of_thirty_the_last_is_reached() {
     bench.click(&all.last().unwrap().0);
     assert_eq!(bench.window.screen(), Screen::Bench, "{}", bench.window.said());
 }
+
+/// A model that earns every mark passes; an attempt handed in at once is far from it; one that is not handed in says nothing but how far it is,
+/// in practice too.
+#[test]
+fn what_was_handed_in_says_what_it_came_to() {
+    let mut bench = Bench::new("came-to");
+    bench.click("begin:two-way-passage");
+    bench.does_model_until(|_| false);
+    bench.click("leave");
+    bench.click("set");
+    bench.click("begin:two-way-passage");
+    bench.does([Action::HandIn]);
+    bench.click("leave");
+    bench.click("begin:two-way-passage");
+    bench.does_model_until(|it| matches!(it, Action::MakeUp { .. }));
+    bench.click("leave");
+    // They are marked beside the window.
+    let until = std::time::Instant::now() + std::time::Duration::from_mins(1);
+    let came = |bench: &Bench| bench.words().into_iter().filter(|it| it.ends_with(" marks")).collect::<Vec<_>>();
+    while came(&bench).len() < 2 && std::time::Instant::now() < until {
+        std::thread::sleep(std::time::Duration::from_millis(20));
+        bench.frames(Vec::new());
+    }
+    let came = came(&bench);
+    assert_eq!(came.len(), 2, "{came:?}");
+    assert!(came.iter().any(|it| it == "✔ Pass: 100 of 100 marks"), "{came:?}");
+    assert!(came.iter().any(|it| !it.contains("Pass")), "{came:?}");
+    assert!(bench.words().iter().any(|it| it.starts_with("unfinished, ")));
+}

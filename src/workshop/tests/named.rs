@@ -16,7 +16,7 @@ use super::{
 fn window(name: &str) -> Harness<'static, WindowState> {
     let folder = std::env::temp_dir().join(format!("switchdrop-named-{name}-{}", std::process::id()));
     let _ = std::fs::remove_dir_all(&folder);
-    let window_state = WindowState::new(Options { attempts: folder, exercises: Vec::new(), seed: Some(4) });
+    let window_state = WindowState::new(Options { attempts: folder, seed: Some(4), ..Options::default() });
     let draw = |ui: &mut bevy_egui::egui::Ui, window: &mut WindowState| {
         window.frame(ui);
     };
@@ -53,6 +53,23 @@ fn an_exercise_is_begun_and_a_place_made_out_by_name_alone() {
     press(&mut window, "Get agreement to switch off");
     let log = window.state().session().unwrap().attempt.log().len();
     assert_eq!(log, 2);
+}
+
+/// What is in the tray, what is in the hand, and what stands on its display.
+#[test]
+fn an_instrument_is_taken_in_hand_and_read_by_name_alone() {
+    let mut window = window("tray");
+    press(&mut window, "Begin: One light, two switches, along a passage");
+    window.get_all_by_label("passage rose").next().unwrap().click();
+    window.run_steps(4);
+    for it in ["The tray", "Tools: in hand", "Voltage indicator", "Voltage stick", "Multimeter", "Meter"] {
+        assert!(window.query_by_label(it).is_some(), "{it}");
+    }
+    press(&mut window, "Voltage indicator");
+    assert!(window.query_by_label("Voltage indicator: in hand").is_some());
+    assert!(window.query_by_label("nothing read yet").is_some());
+    press(&mut window, "Try the indicator on the proving unit");
+    assert!(window.query_by_label("lamps lit up to 230 V").is_some());
 }
 
 #[test]

@@ -129,3 +129,19 @@ fn the_first_act_moves_nothing() {
     bench.click("go:rose");
     assert!(bench.middle("go:place").y < before.y, "the brief folds as one goes somewhere");
 }
+
+/// A click on Next leaves the keyboard there: Enter does what it says then.
+#[test]
+fn enter_goes_on_from_a_click_on_next() {
+    let mut bench = Bench::new("next-enter");
+    bench.click("begin:two-way-passage");
+    bench.does([Action::Agree]);
+    let first = bench.next();
+    bench.click(&first);
+    bench.rests();
+    let after = bench.next();
+    assert_eq!(bench.focused().as_deref(), Some(after.as_str()));
+    let before = bench.seen();
+    bench.key(bevy_egui::egui::Key::Enter);
+    assert_ne!(bench.seen(), before, "Enter on {after}");
+}

@@ -178,6 +178,7 @@ fn after_the_power_was_on_what_happens_is_laid_over_what_was_said() {
     assert!(!lit(&bench));
     assert!(bench.says("grey core of the three-core: live, as you said"), "{:?}", bench.words());
     assert!(bench.says("passage light: dark, as you said"), "{:?}", bench.words());
+    assert!(bench.says("What you said, and what is so") && !bench.words().iter().any(|it| it == "What you say"));
     assert!(!bench.words().iter().any(|it| it.starts_with("you said")), "{:?}", bench.words());
     // The far rocker up joins grey to brown, and the kiln's switch brown to black and the light.
     bench.click("setting:on");

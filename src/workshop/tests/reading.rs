@@ -28,7 +28,8 @@ fn every_letter_that_is_written_has_a_shape_in_both_weights() {
     for weight in [FontWeight::Normal, FontWeight::Bold] {
         let font = FontId::new(16.0, theme::family(weight));
         let mut shape = |it: char| {
-            let galley = fonts.with_pixels_per_point(1.0).layout_no_wrap(it.to_string(), font.clone(), theme::INK);
+            let galley =
+                fonts.with_pixels_per_point(1.0).layout_no_wrap(it.to_string(), font.clone(), theme::INK.worn());
             let painted = galley.rows[0].glyphs[0].uv_rect;
             (painted.min, painted.max)
         };

@@ -261,3 +261,26 @@ fn what_is_held_to_a_conductor_is_chosen_and_a_stick_is_stopped() {
     bench.click("report:chart");
     assert!(matches!(bench.log().last(), Some(Action::Report { at, .. }) if at == "rose"), "{:?}", bench.log());
 }
+
+/// At 1280 by 800 with text of 120 percent, by day and on a projector: both judgements of every line are there to be pressed.
+#[test]
+fn every_line_is_judged_with_larger_text_too() {
+    let mut bench = wired("larger");
+    bench.click("go:tests");
+    let buttons = |bench: &Bench| {
+        let all = bench.window.targets().0.iter();
+        all.filter(|it| it.key.starts_with("accept:") || it.key.starts_with("reject:"))
+            .map(|it| (it.key.clone(), it.rect))
+            .collect::<Vec<_>>()
+    };
+    let in_sight = |bench: &Bench| {
+        let all = buttons(bench);
+        // The panel beside the sheet is 348 points wide at 100 percent, and 1.2 times that here.
+        all.len() > 10 && all.iter().all(|it| it.1.right() <= 1280.0 - 1.2 * 348.0)
+    };
+    bench.click("scale");
+    assert!(in_sight(&bench), "{:?}", buttons(&bench));
+    (0..4).for_each(|_| bench.click("scale"));
+    (0..2).for_each(|_| bench.click("theme"));
+    assert!(in_sight(&bench), "{:?}", buttons(&bench));
+}

@@ -1,0 +1,89 @@
+//! What the window remembers between two runs: its theme and its text size. Not part of any attempt.
+
+use std::path::Path;
+
+use serde::{Deserialize, Serialize};
+use switchdrop::picture::Palette;
+
+use super::{error::JournalError, read::text, write::write_whole};
+
+/// The largest file that is read, bytes.
+const MOST: usize = 4096;
+
+/// What is remembered. A field that a file does not have is as at the first start.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Settings {
+    /// The colours of the window.
+    pub theme: Palette,
+    /// The text size, percent of the normal one.
+    pub text: u16,
+}
+
+impl Default for Settings {
+    /// The first start: by day, the normal size.
+    fn default() -> Self {
+        Self { theme: Palette::default(), text: 100 }
+    }
+}
+
+impl Settings {
+    /// Reads them. A file that is not there, or is nothing of the kind, is as good as none: nobody is kept from working by it.
+    pub fn read(path: &Path) -> Self {
+        text(path, MOST).ok().and_then(|it| ron::from_str(&it).ok()).unwrap_or_default()
+    }
+
+    /// Writes them, and makes the folder for them if need be.
+    ///
+    /// # Errors
+    /// Why they can't be written. What was there is as it was.
+    pub fn write(self, path: &Path) -> Result<(), JournalError> {
+        let unwritable = |cause| JournalError::Unwritable(path.to_owned(), cause);
+        if let Some(folder) = path.parent() {
+            std::fs::create_dir_all(folder).map_err(unwritable)?;
+        }
+        let text = ron::to_string(&self).map_err(|it| unwritable(std::io::Error::other(it)))?;
+        write_whole(path, &(text + "\n"))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn place(name: &str) -> std::path::PathBuf {
+        let folder = std::env::temp_dir().join(format!("switchdrop-settings-{name}-{}", std::process::id()));
+        let _ = std::fs::remove_dir_all(&folder);
+        folder.join("deep").join("settings.ron")
+    }
+
+    #[test]
+    fn what_was_written_is_read_again() {
+        let path = place("again");
+        assert_eq!(Settings::read(&path), Settings { theme: Palette::Day, text: 100 });
+        let kept = Settings { theme: Palette::Evening, text: 145 };
+        kept.write(&path).unwrap();
+        assert_eq!(Settings::read(&path), kept);
+        let later = Settings { theme: Palette::Projector, text: 90 };
+        later.write(&path).unwrap();
+        assert_eq!(Settings::read(&path), later);
+        let _ = std::fs::remove_dir_all(path.parent().unwrap().parent().unwrap());
+    }
+
+    /// A half, an older or a newer file, one by another hand: what can be read of it is taken or nothing, and nothing fails.
+    #[test]
+    fn a_file_that_is_no_settings_is_the_first_start() {
+        let path = place("broken");
+        std::fs::create_dir_all(path.parent().unwrap()).unwrap();
+        let texts = ["", "(theme:", "(theme:Midnight)", "\u{0}\u{0}", "(text:-3)", &"(".repeat(5000)];
+        for text in texts {
+            std::fs::write(&path, text).unwrap();
+            assert_eq!(Settings::read(&path), Settings::default(), "{text}");
+        }
+        std::fs::write(&path, "(theme:Evening,sound:On)").unwrap();
+        assert_eq!(Settings::read(&path).text, 100);
+        std::fs::write(&path, "(theme:Evening)").unwrap();
+        assert_eq!(Settings::read(&path), Settings { theme: Palette::Evening, text: 100 });
+        let _ = std::fs::remove_dir_all(path.parent().unwrap().parent().unwrap());
+    }
+}
