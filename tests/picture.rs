@@ -64,7 +64,7 @@ fn scenes(name: &str, work: &Work) -> Vec<(String, Scene, BTreeSet<Thing>)> {
     };
     things.extend(asked.iter().copied().map(Thing::Conductor));
     all.push((format!("{name}-asked"), of_place_with_cores(work, &English, &view, &asked), things));
-    let circuit = of_circuit(work, &English);
+    let circuit = of_circuit(work, &English, None);
     let things = circuit.spots.iter().map(|it| it.thing).collect();
     all.push((format!("{name}-circuit"), circuit, things));
     all.push((format!("{name}-everything"), of_everything(work, &English, &LIFTED), BTreeSet::new()));

@@ -57,7 +57,7 @@ pub fn run(args: &Args, talk: &mut Output) {
     }
     let work = attempt.work();
     let drawn = if args.circuit {
-        Some((of_circuit(work, &talk.wording), work.exercise().title.clone()))
+        Some((of_circuit(work, &talk.wording, None), work.exercise().title.clone()))
     } else {
         scene(work, args.location.as_deref(), talk)
     };

@@ -16,7 +16,7 @@ use super::{
     shape::{Anchor, Layer, Path, Scene},
     words::Words,
 };
-use crate::work::Work;
+use crate::{circuit::Glow, work::Work};
 
 use elements::CircuitGraph;
 use order::Columns;
@@ -30,8 +30,8 @@ const WIRE: f32 = 2.0;
 const DOT: f32 = 4.0;
 
 /// The circuit as it is wired, each switch as it stands. What no conductor comes to is left out; where that is everything, the scene is
-/// empty.
-pub fn of_circuit(work: &Work, words: &dyn Words) -> Scene {
+/// empty. `lit` says what each lamp does; without it all are drawn dark.
+pub fn of_circuit(work: &Work, words: &dyn Words, lit: Option<&[Glow]>) -> Scene {
     let circuit = CircuitGraph::of(work);
     let columns = Columns::of(&circuit);
     let placed = DiagramLayout::of(&circuit, &columns);
@@ -50,8 +50,9 @@ pub fn of_circuit(work: &Work, words: &dyn Words) -> Scene {
             canvas.text(Layer::Names, None, *at, Anchor::Start, Type::quiet(symbols::SMALL, Paint::Paper), text);
         }
     }
+    let drawing = symbols::Drawing { work, words, lit };
     for (index, element) in circuit.elements.iter().enumerate() {
-        symbols::draw(&mut canvas, work, words, element, &placed.elements[index]);
+        drawing.draw(&mut canvas, element, &placed.elements[index]);
     }
     canvas.moved(MARGIN, MARGIN);
     canvas.into_scene(placed.width + 2.0 * MARGIN, placed.height + 2.0 * MARGIN)

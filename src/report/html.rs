@@ -214,7 +214,7 @@ fn drawings(wording: &Wording, header: &Header, attempt: &Attempt) -> Markup {
     let names = [("learner", header.learner.as_str()), ("place", &exercise.place)];
     let description = wording.say("picture-description", &names);
     let plan = of_place(work, wording, &View { covers: Covers::AsTheyStand, ..VIEW });
-    let circuit = of_circuit(work, wording);
+    let circuit = of_circuit(work, wording, None);
     html! {
         section.drawings {
             h2 { (Clean(wording.say("page-wiring", &[]))) }

@@ -41,6 +41,11 @@ pub fn job(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &
     });
 }
 
+/// Whether the circuit diagram may be looked at: not before one's own power has come on, since to find out what one has joined is the work.
+fn has_circuit(session: &Session) -> bool {
+    session.is_over() || !session.attempt.tally().energised.is_empty()
+}
+
 /// The places to look at.
 pub fn places(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &View, marked: bool) {
     let exercise = session.attempt.work().exercise();
@@ -65,6 +70,12 @@ pub fn places(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view
             let text = panel.say("window-tests", &[]);
             if panel.choice(ui, view.at == Sight::Tests, "go:tests", &text) {
                 panel.intents.push(Intent::Go(Sight::Tests));
+            }
+        }
+        if has_circuit(session) {
+            let text = panel.say("window-circuit", &[]);
+            if panel.choice(ui, view.at == Sight::Circuit, "go:circuit", &text) {
+                panel.intents.push(Intent::Go(Sight::Circuit));
             }
         }
         if marked {

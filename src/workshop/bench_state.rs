@@ -9,7 +9,7 @@ use switchdrop::{
     circuit::{Glow, lamps_now},
     exercise::SHIPPED,
     marking::{Hint, is_critical},
-    picture::{Covers, Scene, Thing, View as Look, of_location, of_place},
+    picture::{Covers, Scene, Thing, View as Look, of_circuit, of_location, of_place},
     report::would_have,
     wording::{Wording, did, guidance as told, happened, place, refused},
     work::Action,
@@ -119,6 +119,7 @@ impl BenchState {
                 let look = Look { covers, lit: Some(&lit), evening };
                 match at {
                     Sight::Location(it) => of_location(work, it, wording, &look),
+                    Sight::Circuit => of_circuit(work, wording, Some(&lit)),
                     Sight::Place | Sight::Prediction | Sight::Tests => of_place(work, wording, &look),
                 }
             }

@@ -2,6 +2,7 @@
 
 mod bench;
 mod chosen;
+mod circuit;
 mod curious;
 mod faulty;
 mod first_minutes;

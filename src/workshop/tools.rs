@@ -64,7 +64,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: 
         theme::quiet(
             ui,
             &match view.at {
-                _ if is_over => panel.say("window-nothing-over", &[]),
+                _ if is_over && view.at != Sight::Circuit => panel.say("window-nothing-over", &[]),
                 Sight::Place => panel.say("window-nothing-place", &[]),
                 Sight::Location(it) if work.is_board(it) => panel.say("window-nothing-board", &[]),
                 Sight::Location(it) if work.is_covered(it) && work.has_cover(it) => {
@@ -72,6 +72,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: 
                 }
                 Sight::Location(_) => panel.say("window-nothing-location", &[]),
                 Sight::Prediction | Sight::Tests => panel.say("window-nothing-tests", &[]),
+                Sight::Circuit => panel.say("window-nothing-circuit", &[]),
             },
         );
         // Beside the sheet stands what is to be written on it.

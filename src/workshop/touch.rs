@@ -65,7 +65,11 @@ pub fn spot(ui: &Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut
         painter.rect_stroke(rect, 4, Stroke::new(1.5, theme::ACCENT), StrokeKind::Outside);
     }
     if response.clicked() {
-        if session.is_over() {
+        if let (Sight::Circuit, Thing::Terminal(it)) = (view.at, spot.thing) {
+            // Of the diagram back to the terminal itself.
+            view.go(Sight::Location(session.attempt.work().exercise().terminals[it].location));
+            view.selected = Some(spot.thing);
+        } else if session.is_over() {
             looked_at(panel, view, spot.thing);
         } else {
             clicked(panel, session, view, spot.thing);

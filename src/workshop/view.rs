@@ -26,6 +26,8 @@ pub enum Sight {
     Prediction,
     /// At the test sheet.
     Tests,
+    /// At the circuit diagram of the work.
+    Circuit,
 }
 
 /// What the learner has in hand.

@@ -680,7 +680,7 @@ pub fn pictures(own: &Work, theirs: &Work, from: &Elsewhere) {
         for it in &from.locations {
             answers!(picture::of_location(own, *it, &wording, &view).shapes.len());
         }
-        drop(picture::of_circuit(own, &wording));
+        drop(picture::of_circuit(own, &wording, lit));
         let scene = picture::of_everything(own, &wording, &view);
         answers!(picture::of_place(own, &wording, &view).shapes.len());
         answers!(picture::of_place_with_cores(own, &wording, &view, &NUMBERS).shapes.len());

@@ -92,7 +92,7 @@ fn joined(work: &Work) -> UnionFind<usize> {
 }
 
 fn is_right(name: &str, work: &Work) -> usize {
-    let scene = of_circuit(work, &English);
+    let scene = of_circuit(work, &English, None);
     let found = read(&scene, name);
     let sets = joined(work);
     for (index, (a, drawn)) in found.iter().enumerate() {
@@ -155,16 +155,16 @@ fn crossings(scene: &Scene) -> usize {
 #[test]
 fn the_circuits_of_right_models_are_drawn_without_a_crossing() {
     for (name, hand) in [("one-way", one_way_model()), ("two-way", two_way_model()), ("chosen", chosen_model())] {
-        assert_eq!(crossings(&of_circuit(hand.attempt.work(), &English)), 0, "{name}");
+        assert_eq!(crossings(&of_circuit(hand.attempt.work(), &English, None)), 0, "{name}");
     }
     let (name, granary) = works().into_iter().find(|it| it.0 == "granary-wired").expect("a work of that name");
-    assert_eq!(crossings(&of_circuit(&granary, &English)), 0, "{name}");
+    assert_eq!(crossings(&of_circuit(&granary, &English, None)), 0, "{name}");
 }
 
 /// Where no conductor comes to a switch or a load there is no circuit: five cables, and no end in anything.
 #[test]
 fn nothing_wired_is_an_empty_diagram() {
     let (_, extreme) = works().into_iter().find(|it| it.0 == "extreme").expect("a work of that name");
-    let scene = of_circuit(&extreme, &English);
+    let scene = of_circuit(&extreme, &English, None);
     assert!(scene.spots.is_empty() && scene.width > 0.0, "{:?}", scene.spots);
 }

@@ -89,6 +89,7 @@ PICTURES = [
     ("prediction-right", PASSAGE, "HandIn", {}, [], ["go:prediction", "setting:on"]),
     ("prediction-wrong", PASSAGE, "HandIn", MISTAKEN, [], ["go:prediction", "setting:on"]),
     ("trip", TESTED, "Measure(function:Voltage", NO_LINK_OUT, [], ["go:board"]),
+    ("circuit", PASSAGE, "HandIn", {}, [], ["go:circuit"]),
     ("sheet-full", TESTED, "", {}, [], []),
     ("sheet", PASSAGE, "", FAULTY, [], []),
     ("sheet-story", PASSAGE, "", SHORTED, [], ["would:1"]),

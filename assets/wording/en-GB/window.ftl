@@ -228,6 +228,7 @@ window-reading-of = { $a } to { $b }: { $reading }
 
 # The test sheet.
 window-tests = Test sheet
+window-circuit = Circuit
 window-tests-mean = Write down what the tester showed, with > or < where it showed one, and say whether it is acceptable. A line written again replaces the one before.
 window-tests-written = Every line that is asked for is written.
 window-tests-missing = Still to write: { $tests }
@@ -236,6 +237,7 @@ window-test-blank = blank
 window-figure = { $test }, { $unit }
 window-last-readings = What was read last
 window-nothing-tests = The figures are yours to write.
+window-nothing-circuit = This is what you have joined, from line on the left to neutral on the right; letters are the colours of the cores. Press a switch to work it. Click a terminal to go to it.
 
 # Ends made ready by hand.
 window-sheath = Take the sheath back: core to show, mm

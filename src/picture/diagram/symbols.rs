@@ -7,6 +7,7 @@ use super::{
     place::{ElementSpot, is_of_board},
 };
 use crate::{
+    circuit::Glow,
     exercise::{DeviceId, LocationId, SwitchId, TerminalId},
     picture::{
         canvas::{Canvas, Type, both, fill, line},
@@ -35,58 +36,84 @@ const RADIUS: f32 = 20.0;
 /// The least side of what can be touched.
 const TOUCH: f32 = 24.0;
 
-/// Draws one element where it stands.
-pub(super) fn draw(canvas: &mut Canvas, work: &Work, words: &dyn Words, element: &DiagramElement, spot: &ElementSpot) {
-    let exercise = work.exercise();
-    let place = |it: LocationId| exercise.locations.get(it).map_or("", |it| it.name.as_str()).to_owned();
-    match element.symbol {
-        Symbol::Line(it) => {
-            breaker(canvas, work, it, spot);
-            named(canvas, Thing::Device(it), spot, &exercise.devices[it].circuit);
-            touched(canvas, work, Thing::Device(it), Rect::new(spot.area.left, spot.centre.y - 14.0, 90.0, 28.0));
-        }
-        Symbol::Neutral(it) => {
-            bar(canvas, Some(Thing::Device(it)), spot, "N");
-            named(canvas, Thing::Device(it), spot, &exercise.devices[it].circuit);
-        }
-        Symbol::Earth => earth(canvas, spot, &words.say(Label::EarthBar)),
-        Symbol::Pole(it) => {
-            pole(canvas, work, it, element, spot);
-            let facts = &exercise.switches[it];
-            let of = exercise.switches_at(facts.location).count();
-            let gang = if of > 1 { words.say(Label::Gang { gang: facts.gang, of }) } else { String::new() };
-            named(canvas, Thing::Switch(it), spot, format!("{} {gang}", place(facts.location)).trim());
-            touched(canvas, work, Thing::Switch(it), body(spot));
-        }
-        Symbol::Lamp(it) => {
-            round(canvas, Thing::Lamp(it), spot);
-            let reach = RADIUS * std::f32::consts::FRAC_1_SQRT_2;
-            for slope in [-reach, reach] {
-                let (a, b) = (moved(spot.centre, -reach, -slope), moved(spot.centre, reach, slope));
-                canvas.path(Layer::Fittings, Some(Thing::Lamp(it)), Path::through(&[a, b]), line(Paint::Ink, WIRE));
+/// What is drawn, and in whose words.
+#[derive(Clone, Copy)]
+pub(super) struct Drawing<'a> {
+    pub work: &'a Work,
+    pub words: &'a dyn Words,
+    /// What each lamp does.
+    pub lit: Option<&'a [Glow]>,
+}
+
+impl Drawing<'_> {
+    /// Draws one element where it stands.
+    pub fn draw(&self, canvas: &mut Canvas, element: &DiagramElement, spot: &ElementSpot) {
+        let Self { work, words, lit } = *self;
+        let exercise = work.exercise();
+        let place = |it: LocationId| exercise.locations.get(it).map_or("", |it| it.name.as_str()).to_owned();
+        match element.symbol {
+            Symbol::Line(it) => {
+                breaker(canvas, work, it, spot);
+                named(canvas, Thing::Device(it), spot, &exercise.devices[it].circuit);
+                touched(canvas, work, Thing::Device(it), Rect::new(spot.area.left, spot.centre.y - 14.0, 90.0, 28.0));
             }
-            let at = exercise.lamps[it].location;
-            named(canvas, Thing::Lamp(it), spot, &place(at));
-            touched(canvas, work, Thing::Lamp(it), body(spot));
+            Symbol::Neutral(it) => {
+                bar(canvas, Some(Thing::Device(it)), spot, "N");
+                named(canvas, Thing::Device(it), spot, &exercise.devices[it].circuit);
+            }
+            Symbol::Earth => earth(canvas, spot, &words.say(Label::EarthBar)),
+            Symbol::Pole(it) => {
+                pole(canvas, work, it, element, spot);
+                let facts = &exercise.switches[it];
+                let of = exercise.switches_at(facts.location).count();
+                let gang = if of > 1 { words.say(Label::Gang { gang: facts.gang, of }) } else { String::new() };
+                named(canvas, Thing::Switch(it), spot, format!("{} {gang}", place(facts.location)).trim());
+                touched(canvas, work, Thing::Switch(it), body(spot));
+            }
+            Symbol::Lamp(it) => {
+                let inside = match lit.and_then(|lit| lit.get(it.index())) {
+                    Some(Glow::Lit) => Paint::Glow,
+                    _ => Paint::Paper,
+                };
+                round(canvas, Thing::Lamp(it), spot, inside);
+                let reach = RADIUS * std::f32::consts::FRAC_1_SQRT_2;
+                for slope in [-reach, reach] {
+                    let (a, b) = (moved(spot.centre, -reach, -slope), moved(spot.centre, reach, slope));
+                    canvas.path(Layer::Fittings, Some(Thing::Lamp(it)), Path::through(&[a, b]), line(Paint::Ink, WIRE));
+                }
+                let at = exercise.lamps[it].location;
+                named(canvas, Thing::Lamp(it), spot, &place(at));
+                touched(canvas, work, Thing::Lamp(it), body(spot));
+            }
+            Symbol::Fan(it) => {
+                let at = exercise.fans[it].location;
+                round(canvas, Thing::Location(at), spot, Paint::Paper);
+                let style = Type::bold(18.0, Paint::Paper);
+                canvas.text(Layer::Names, None, moved(spot.centre, 0.0, 6.0), Anchor::Middle, style, "M");
+                named(canvas, Thing::Location(at), spot, &place(at));
+                touched(canvas, work, Thing::Location(at), body(spot));
+            }
+            Symbol::Outlet(at) => {
+                leads(canvas, spot, |_| CONTACT);
+                let area = Rect::new(
+                    spot.centre.x - CONTACT,
+                    spot.area.top + 2.0,
+                    2.0 * CONTACT,
+                    spot.area.height - NAMES - 4.0,
+                );
+                canvas.rect(
+                    Layer::Fittings,
+                    Some(Thing::Location(at)),
+                    area,
+                    8.0,
+                    both(Paint::Paper, Paint::Ink, WIRE),
+                );
+                named(canvas, Thing::Location(at), spot, &place(at));
+                touched(canvas, work, Thing::Location(at), body(spot));
+            }
         }
-        Symbol::Fan(it) => {
-            let at = exercise.fans[it].location;
-            round(canvas, Thing::Location(at), spot);
-            let style = Type::bold(18.0, Paint::Paper);
-            canvas.text(Layer::Names, None, moved(spot.centre, 0.0, 6.0), Anchor::Middle, style, "M");
-            named(canvas, Thing::Location(at), spot, &place(at));
-            touched(canvas, work, Thing::Location(at), body(spot));
-        }
-        Symbol::Outlet(at) => {
-            leads(canvas, spot, |_| CONTACT);
-            let area =
-                Rect::new(spot.centre.x - CONTACT, spot.area.top + 2.0, 2.0 * CONTACT, spot.area.height - NAMES - 4.0);
-            canvas.rect(Layer::Fittings, Some(Thing::Location(at)), area, 8.0, both(Paint::Paper, Paint::Ink, WIRE));
-            named(canvas, Thing::Location(at), spot, &place(at));
-            touched(canvas, work, Thing::Location(at), body(spot));
-        }
+        terminals(canvas, work, element, spot);
     }
-    terminals(canvas, work, element, spot);
 }
 
 fn moved(from: Xy, dx: f32, dy: f32) -> Xy {
@@ -123,9 +150,9 @@ fn leads(canvas: &mut Canvas, spot: &ElementSpot, half: impl Fn(f32) -> f32) {
     }
 }
 
-fn round(canvas: &mut Canvas, thing: Thing, spot: &ElementSpot) {
+fn round(canvas: &mut Canvas, thing: Thing, spot: &ElementSpot, inside: Paint) {
     leads(canvas, spot, |dy| (RADIUS * RADIUS - dy * dy).max(0.0).sqrt());
-    canvas.circle(Layer::Fittings, Some(thing), spot.centre, RADIUS, both(Paint::Paper, Paint::Ink, WIRE));
+    canvas.circle(Layer::Fittings, Some(thing), spot.centre, RADIUS, both(inside, Paint::Ink, WIRE));
 }
 
 /// The names of the terminals over their leads, and where they can be touched.
