@@ -11,6 +11,7 @@ mod cores;
 mod current_path;
 mod eliminate;
 mod every_setting;
+mod flow;
 mod groups;
 pub mod instrument;
 mod joined;
@@ -28,6 +29,7 @@ pub use as_it_stands::{Meter, at_origin, is_energised, ohms_between, opening, pr
 pub use cores::{CoresNeeded, cores_needed};
 pub use current_path::{Course, courses};
 pub use eliminate::{Solution, solve};
+pub use flow::{CurrentLoop, Flow, LiveStop, LoopLeg, LoopStep, flow};
 pub use groups::{Group, Groups};
 pub use instrument::{Reading, indicator_lights};
 pub use joined::{

@@ -81,11 +81,16 @@ pub fn of_location(work: &Work, location: LocationId, words: &dyn Words, view: &
 
 /// The whole place as its plan has it: every location with its switches, lamps and devices, and the cables between.
 pub fn of_place(work: &Work, words: &dyn Words, view: &View<'_>) -> Scene {
-    place::place(work, words, view, &[])
+    place::place(work, words, view, (&[], false))
 }
 
 /// The same, with the cores of these conductors drawn along their cables, each with a tag that can be touched. What is no core of a cable
 /// is left out.
 pub fn of_place_with_cores(work: &Work, words: &dyn Words, view: &View<'_>, conductors: &[usize]) -> Scene {
-    place::place(work, words, view, conductors)
+    place::place(work, words, view, (conductors, true))
+}
+
+/// The same without the tags: for following a current through the place.
+pub fn of_place_with_open_cores(work: &Work, words: &dyn Words, view: &View<'_>, conductors: &[usize]) -> Scene {
+    place::place(work, words, view, (conductors, false))
 }

@@ -9,7 +9,8 @@
 //! many wirings lead to each, and they need an algebra of their own (`knot.rs`: which open nets are one). The two meet in the examples: one wiring
 //! of each class becomes an exercise and a work, and the solver, the joined view and the marking have to say of it what the search said.
 //!
-//! [`Passage`] is the same question to play with: a finished passage whose cores come off one by one.
+//! [`Passage`] is the same question to play with: a finished passage whose cores come off one by one or are joined any way, and the
+//! houses of [`WhatIf`].
 
 mod class;
 mod example;
@@ -19,11 +20,14 @@ mod knot;
 mod passage;
 mod place;
 mod question;
+mod seen;
 mod told;
+mod what_if;
 
 pub use class::WayClass;
 pub use example::Example;
 pub use grid::LampGrid;
-pub use passage::{Passage, PassageCore, PassageEnd};
+pub use passage::{Passage, PassageCore, PassageTry};
 pub use question::{Arrival, Net, Question, Unaskable};
 pub use told::{ClassCount, CoreProof, Counted, Unproved, WayCount, count, why};
+pub use what_if::{PassageHand, WhatIf};

@@ -9,6 +9,7 @@ mod clean;
 mod did;
 mod doubt;
 mod finding;
+mod flow;
 mod keys;
 mod outcome;
 mod place;
@@ -23,6 +24,7 @@ pub use clean::{clean, cleaned};
 pub use did::did;
 pub use doubt::doubt;
 pub use finding::{FindingWords, finding, follows, guidance, hint, next_join, remarks, title};
+pub use flow::loop_leg;
 pub use keys::{
     ACT_KEYS, CABLE_KEYS, CARRIES_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, LAID_KEYS,
     OUTCOME_KEYS, OUTCOME_MEANS_KEYS, POWER_KEYS, REASON_KEYS, REFERENCES_KEYS, STAGE_KEYS, TEST_KEYS, WEIGHT_KEYS,
@@ -34,4 +36,4 @@ pub use place::{conductor, device, device_in_full, end, lamp, place, position, s
 pub use reading::{card_figure, figure as figure_shown, figure_written, outside, reading, shown, unit, written};
 pub use trouble::{help, problem, problem_without_help, refused};
 pub use verdict::{OutcomeWords, headline, verdict};
-pub use why::{WhyLine, WhyWords, grid_sentence, way_class, why_words};
+pub use why::{WhyLine, WhyWords, grid_sentence, try_sentence, way_class, why_words};

@@ -42,6 +42,8 @@ mod layers;
 mod advice;
 // Why three cores: every way of joining, counted.
 mod reason;
+// Where a current goes, piece by piece.
+mod flow;
 // Each limit of the table, at it and just over it.
 mod limits;
 // Every picture of the shipped scenarios: targets, text, ends.

@@ -1,6 +1,7 @@
 //! The search behind "why three cores?": against brute force written separately, theorems, the solver and the marking.
 
 mod brute;
+mod passage;
 
 use std::collections::BTreeMap;
 

@@ -8,10 +8,10 @@ use super::{
 };
 
 /// Writes each name beside its cable, clear of what is `taken` and if it can be of what is `cut`, on the wall that is `behind` it. A name that finds no room is left
-/// out: the closer view has it. Returns where they stand.
+/// out: the closer view has it. `wider` is how much further than usual each cable reaches to its sides. Returns where they stand.
 pub(super) fn name_cables(
     canvas: &mut Canvas,
-    names: &[&str],
+    (names, wider): (&[&str], impl Fn(usize) -> f32),
     routes: &[Path],
     [taken, cut]: [&[Rect]; 2],
     behind: impl Fn(Xy) -> Paint,
@@ -27,7 +27,7 @@ pub(super) fn name_cables(
         // From the middle outwards: half-way along, a name is least taken for that of a card.
         let points = [50, 40, 60, 30, 70, 20, 80].into_iter().filter_map(|it| on.get(on.len() * it / 100));
         let spots = points.flat_map(|it| {
-            let (across, up) = (w / 2.0 + 11.0, h / 2.0 + 10.0);
+            let (across, up) = (w / 2.0 + 11.0 + wider(index), h / 2.0 + 10.0 + wider(index));
             [
                 (across, 0.0),
                 (-across, 0.0),

@@ -29,8 +29,14 @@ pub(super) struct OpenedCable {
 
 impl OpenedCable {
     /// The cables with cores that are asked about, each with its tags where they cover nothing that is `taken` and as little as can be of
-    /// the cables and of what is `cut`.
-    pub fn of(work: &Work, asked: &[usize], paths: &[Path], taken: &[Rect], cut: &[Rect]) -> Vec<Self> {
+    /// the cables and of what is `cut`; or none with a tag.
+    pub fn of(
+        work: &Work,
+        (asked, tagged): (&[usize], bool),
+        paths: &[Path],
+        taken: &[Rect],
+        cut: &[Rect],
+    ) -> Vec<Self> {
         let conductors = &work.exercise().conductors;
         let lines: Vec<Vec<Xy>> = paths.iter().map(Path::close_together).collect();
         let mut used = taken.to_vec();
@@ -43,7 +49,8 @@ impl OpenedCable {
             }
             let others = lines.iter().enumerate().filter(|it| it.0 != cable).flat_map(|it| it.1).copied().collect();
             let clearance = Clearance { used: &used, cut, others };
-            let (at, tags) = clearance.best(points, cores.len());
+            let nowhere = || (Xy::new(0.0, 0.0), Vec::new());
+            let (at, tags) = if tagged { clearance.best(points, cores.len()) } else { nowhere() };
             used.extend(&tags);
             opened.push(Self { cable, cores, tags, at });
         }
@@ -64,10 +71,11 @@ impl OpenedCable {
     pub fn draw(&self, canvas: &mut Canvas, work: &Work, paths: &[Path]) {
         let Some(path) = paths.get(self.cable) else { return };
         let first = -PITCH * (self.cores.len() - 1) as f32 / 2.0;
-        for (place, (conductor, tag)) in self.cores.iter().zip(&self.tags).enumerate() {
+        for (place, conductor) in self.cores.iter().enumerate() {
             let colour = work.exercise().conductors[*conductor].colour;
             let about = Thing::Conductor(*conductor);
             core(canvas, about, &path.beside(first + PITCH * place as f32), colour, None, None);
+            let Some(tag) = self.tags.get(place) else { continue };
             let leader = Path::through(&[self.at, tag.nearest(self.at)]);
             canvas.path(Layer::Cables, Some(about), leader, line(Paint::QuietInk, 2.0));
             canvas.rect(Layer::Marks, Some(about), *tag, 7.0, both(Paint::Plate, Paint::ConductorEdge(colour), 2.0));

@@ -53,8 +53,8 @@ impl Backdrop<'_> {
     }
 }
 
-/// The whole place, with the cores that are `asked` about in sight.
-pub(super) fn place(work: &Work, words: &dyn Words, view: &View<'_>, asked: &[usize]) -> Scene {
+/// The whole place, with the cores that are asked about in sight, and whether each has a tag.
+pub(super) fn place(work: &Work, words: &dyn Words, view: &View<'_>, asked: (&[usize], bool)) -> Scene {
     let exercise = work.exercise();
     let house = |plan: &PlacePlan| House::of(&exercise.rooms, plan, view.evening);
     let stands: Vec<Mounted> = exercise.locations.ids().map(|it| Mounted::of(work, it)).collect();
@@ -94,7 +94,8 @@ pub(super) fn place(work: &Work, words: &dyn Words, view: &View<'_>, asked: &[us
     let opened = OpenedCable::of(work, asked, &paths, &plan.taken, &cut);
     let tags = opened.iter().flat_map(OpenedCable::tags);
     let taken: Vec<Rect> = plan.taken.iter().chain(tags).copied().collect();
-    let written = name_cables(&mut canvas, &names, &paths, [&taken, &cut], |it| backdrop.behind(it));
+    let wider = |cable: usize| OpenedCable::width(&opened, cable).map_or(0.0, |it| it / 2.0 - 4.0);
+    let written = name_cables(&mut canvas, (&names, wider), &paths, [&taken, &cut], |it| backdrop.behind(it));
     let used: Vec<Rect> = taken.iter().chain(&written).copied().collect();
     let (sheet, below) = match &backdrop {
         Backdrop::Board => {

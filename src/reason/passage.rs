@@ -1,43 +1,24 @@
-//! The see-through house: a finished passage to play with. Its switches are pressed, and its cores taken off and put back.
+//! The see-through house: a finished passage to play with. Its switches are pressed, its cores taken off and put back, or joined any way.
 //!
 //! It is an exercise like any other with every end connected, and whatever happens in it is said by the solver.
 
 use std::sync::Arc;
 
-use super::grid::LampGrid;
+use super::{
+    class::WayClass,
+    grid::LampGrid,
+    question::Question,
+    seen::{bare_cores, class_of, is_bare_live},
+    what_if::{Changes, PassageHand},
+};
 use crate::{
-    circuit::{Glow, is_energised, lamps_now, shown_at},
-    exercise::{EndId, Seed, SwitchId, read},
-    work::{Action, Feel, Work},
+    circuit::{Conditions, Flow, Glow, HazardKind, Row, Touch, flow, lamps_now, rows, shown_at, survey, touch},
+    exercise::{EndId, LocationId, Seed, SwitchId, TerminalId, TerminalUse, read},
+    trade::colour::Colour,
+    work::{Action, Feel, Point, Refused, Work},
 };
 
 const SCENARIO: &str = include_str!("../../assets/curious.scenario.ron");
-/// The place where cores are taken off.
-const OPENED: &str = "far";
-/// What the passage hangs on.
-const DEVICE: &str = "board.1";
-
-/// One of the two switches.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum PassageEnd {
-    /// That which the feed and the lamp's wire come to.
-    Near,
-    /// That which only the cores between lead to.
-    Far,
-}
-
-impl PassageEnd {
-    /// Both, in the order of the exercise.
-    pub const BOTH: [Self; 2] = [Self::Near, Self::Far];
-
-    /// Its switch and its location, by address.
-    pub const fn address(self) -> &'static str {
-        match self {
-            Self::Near => "near",
-            Self::Far => OPENED,
-        }
-    }
-}
 
 /// One of the three cores between the switches.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -54,11 +35,6 @@ impl PassageCore {
     /// Every one, in the order in which a plate has their terminals from the top.
     pub const ALL: [Self; 3] = [Self::Black, Self::Brown, Self::Grey];
 
-    /// The address of its end at a switch.
-    pub fn end(self, at: PassageEnd) -> String {
-        format!("link/{}@{}", self.word(), at.address())
-    }
-
     /// By which addresses know it.
     pub const fn word(self) -> &'static str {
         match self {
@@ -68,14 +44,30 @@ impl PassageCore {
         }
     }
 
-    /// The terminal that it is in when the passage is finished, the same at both switches.
-    pub const fn terminal(self) -> &'static str {
+    const fn colour(self) -> Colour {
         match self {
-            Self::Brown => "COM",
-            Self::Black => "L1",
-            Self::Grey => "L2",
+            Self::Brown => Colour::Brown,
+            Self::Black => Colour::Black,
+            Self::Grey => Colour::Grey,
         }
     }
+}
+
+/// What came of one way of joining the ends.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PassageTry {
+    /// Each end that can be moved, and the terminal that it was in.
+    pub joined: Vec<(EndId, TerminalId)>,
+    /// When the lamp was lit.
+    pub grid: LampGrid,
+    /// What it comes to.
+    pub class: WayClass,
+    /// The positions in which a trip switch opens, by their numbers in counting order.
+    pub opens: Vec<usize>,
+    /// Whether bare copper is live in some position.
+    pub bare_live: bool,
+    /// Whether some metal would stay live if the live touched it.
+    pub unearthed: bool,
 }
 
 /// The house, as it stands now.
@@ -85,10 +77,52 @@ pub struct Passage {
 }
 
 impl Passage {
-    /// Finished and switched on, both rockers down; `None` if the scenario that comes with the program is no good, which a test rules out.
+    /// Finished and switched on, all rockers down; `None` if the scenario that comes with the program is no good, which a test rules out.
     pub fn new() -> Option<Self> {
-        let exercise = read(SCENARIO, Seed(0)).ok()?;
+        Self::of(SCENARIO)
+    }
+
+    /// The same with the grey core put away at both its ends: two wires are left.
+    pub fn with_two_wires() -> Option<Self> {
+        let mut house = Self::new()?;
+        house.change(&Changes::shipped()?.two_wires)?;
+        Some(house)
+    }
+
+    /// The way that the search shows of a class ([`super::ClassCount::shown`]) of two or three wires, carried out here; `None` where this
+    /// house has no room for it.
+    pub fn of_way(question: &Question, shown: &[Vec<u8>]) -> Option<Self> {
+        let mut house = match (question, question.cores) {
+            (it, 2) if *it == Question::of_cores(2) => Self::with_two_wires()?,
+            (it, 3) if *it == Question::of_cores(3) => Self::new()?,
+            _ => return None,
+        };
+        let exercise = Arc::clone(house.work.exercise());
+        let mut joined = Vec::new();
+        for (switch, into) in exercise.switches.iter().zip(shown) {
+            let is_core = |it: &EndId| !house.work.end_facts(*it).colour.is_protective();
+            let here = house.free_ends().into_iter().filter(|it| house.work.end_location(*it) == switch.location);
+            for (end, terminal) in here.filter(is_core).zip(into) {
+                joined.push((end, *switch.terminals.get(usize::from(*terminal))?));
+            }
+        }
+        house.join(&joined).ok()?;
+        house.close();
+        Some(house)
+    }
+
+    pub(super) fn of(scenario: &str) -> Option<Self> {
+        let exercise = read(scenario, Seed(0)).ok()?;
         Some(Self { work: Work::new(Arc::new(exercise)) })
+    }
+
+    /// Moves ends by address, and switches on.
+    pub(super) fn change(&mut self, changes: &[(String, String)]) -> Option<()> {
+        let found = |(end, to): &(String, String)| Some((self.work.end(end).ok()?, self.work.terminal(to).ok()?));
+        let joined: Vec<_> = changes.iter().map(found).collect::<Option<_>>()?;
+        self.join(&joined).ok()?;
+        self.close();
+        Some(())
     }
 
     /// The work.
@@ -96,74 +130,144 @@ impl Passage {
         &self.work
     }
 
-    /// How the switches stand, the near one first: 0 with the rocker down.
-    pub fn positions(&self) -> [u8; 2] {
-        PassageEnd::BOTH
-            .map(|it| self.switch(it).and_then(|it| self.work.positions().get(it.index()).copied()).unwrap_or(0))
+    /// The switches, from the near one to the far one.
+    pub fn switches(&self) -> impl DoubleEndedIterator<Item = SwitchId> + ExactSizeIterator + use<> {
+        self.work.exercise().switches.ids()
     }
 
-    /// Puts the switches so.
-    pub fn set(&mut self, positions: [u8; 2]) {
-        for (at, position) in PassageEnd::BOTH.into_iter().zip(positions) {
-            self.does(&Action::Operate { switch: at.address().to_owned(), position });
+    /// How the switches stand, the near one first.
+    pub fn positions(&self) -> &[u8] {
+        self.work.positions()
+    }
+
+    /// Puts the switches so, the near one first.
+    pub fn set(&mut self, positions: &[u8]) {
+        for (switch, position) in self.switches().zip(positions) {
+            let address = self.work.exercise().switches[switch].address.clone();
+            self.does(&Action::Operate { switch: address, position: *position });
         }
     }
 
     /// Puts one switch over.
-    pub fn press(&mut self, at: PassageEnd) {
-        let [near, far] = self.positions();
-        self.set(match at {
-            PassageEnd::Near => [1 - near, far],
-            PassageEnd::Far => [near, 1 - far],
-        });
+    pub fn press(&mut self, switch: SwitchId) {
+        let mut positions = self.positions().to_vec();
+        if let Some(it) = positions.get_mut(switch.index()) {
+            *it = 1 - *it;
+        }
+        self.set(&positions);
     }
 
-    /// The terminals that a switch joins now: COM is always one of them.
-    pub fn joined(&self, at: PassageEnd) -> Vec<[String; 2]> {
-        let exercise = self.work.exercise();
-        let Some(switch) = self.switch(at) else { return Vec::new() };
-        let position = self.work.positions().get(switch.index()).copied().unwrap_or(0);
-        let name = |it| exercise.terminals[it].address.rsplit('.').next().unwrap_or_default().to_owned();
-        exercise.switches[switch].closed(usize::from(position)).map(|pair| pair.map(name)).collect()
+    /// The terminals that a switch joins now.
+    pub fn blades(&self, switch: SwitchId) -> Vec<[TerminalId; 2]> {
+        let position = self.positions().get(switch.index()).copied().unwrap_or(0);
+        self.work.exercise().switches[switch].closed(usize::from(position)).collect()
     }
 
     /// Whether a cover is off. The supply is off then.
     pub fn is_open(&self) -> bool {
-        self.work.location(OPENED).is_ok_and(|it| !self.work.is_covered(it))
+        self.work.exercise().switches.iter().any(|it| !self.work.is_covered(it.location))
     }
 
     /// Takes a core off its screw at the far switch, or puts it back: the supply goes off and the cover stays off, until [`Self::close`].
     pub fn turn(&mut self, core: PassageCore) {
-        let (end, terminal) = (core.end(PassageEnd::Far), format!("{OPENED}.{}", core.terminal()));
-        self.does(&Action::PowerOff { device: DEVICE.to_owned() });
-        self.does(&Action::RemoveCover { location: OPENED.to_owned() });
+        let Some(end) = self.far_end(core) else { return };
         if self.is_on(core) {
-            self.does(&Action::Disconnect { end });
-        } else {
-            self.does(&Action::Connect { end, terminal: terminal.clone() });
-            self.does(&Action::Tighten { terminal, feel: Feel::Right });
+            self.open(self.work.end_location(end));
+            self.does(&Action::Disconnect { end: self.work.end_address(end) });
+        } else if let Some(start) = self.work.exercise().start[end] {
+            // Where it was there is room for it.
+            let _ = self.join(&[(end, start.terminal)]);
         }
     }
 
-    /// Puts the cover back and switches on.
+    /// Puts ends into terminals of their places, each out of the one that it is in: the supply goes off and the covers stay off, until
+    /// [`Self::close`].
+    ///
+    /// # Errors
+    /// Why one of them can't go there; everything is then joined as before.
+    pub fn join(&mut self, joined: &[(EndId, TerminalId)]) -> Result<(), Refused> {
+        let mut tried = self.clone();
+        for (end, _) in joined {
+            tried.open(tried.work.end_location(*end));
+            tried.does(&Action::Disconnect { end: tried.work.end_address(*end) });
+        }
+        for (end, terminal) in joined {
+            let (end, terminal) = (tried.work.end_address(*end), tried.address(*terminal));
+            tried.work.apply(&Action::Connect { end, terminal })?;
+        }
+        for (_, terminal) in joined {
+            tried.does(&Action::Tighten { terminal: tried.address(*terminal), feel: Feel::Right });
+        }
+        *self = tried;
+        Ok(())
+    }
+
+    fn open(&mut self, location: LocationId) {
+        self.switched(false);
+        let location = self.work.exercise().locations[location].id.clone();
+        self.does(&Action::RemoveCover { location });
+    }
+
+    /// Puts the covers back and switches on.
     pub fn close(&mut self) {
-        self.does(&Action::FitCover { location: OPENED.to_owned() });
-        self.does(&Action::PowerOn { device: DEVICE.to_owned() });
+        let exercise = Arc::clone(self.work.exercise());
+        for it in &exercise.switches {
+            self.does(&Action::FitCover { location: exercise.locations[it.location].id.clone() });
+        }
+        self.switched(true);
+    }
+
+    fn switched(&mut self, on: bool) {
+        let exercise = Arc::clone(self.work.exercise());
+        for it in &exercise.devices {
+            let device = it.address.clone();
+            self.does(&if on { Action::PowerOn { device } } else { Action::PowerOff { device } });
+        }
+    }
+
+    /// The ends at the switches that can be joined any way: what arrives, then the cores between and the bare earth wire, place by place.
+    /// None is put away, and each is in some terminal.
+    pub fn free_ends(&self) -> Vec<EndId> {
+        let exercise = self.work.exercise();
+        let used_by = |it: Option<TerminalId>| it.map(|it| exercise.terminals[it].used_by);
+        let is_free = |it: &EndId| {
+            let started = used_by(exercise.start[*it].map(|it| it.terminal));
+            let is_away = matches!(used_by(self.work.terminal_of(*it)), Some(TerminalUse::Connector(_)));
+            (matches!(started, Some(TerminalUse::Contact(..))) || self.is_between(it.conductor())) && !is_away
+        };
+        exercise.switches.iter().flat_map(|it| self.work.ends_at(it.location).filter(is_free)).collect()
+    }
+
+    /// What comes of the ends as they are joined, in every position with the supply on; `None` where one is in no terminal, or the joined
+    /// view does not agree with the solver.
+    pub fn tried(&self) -> Option<PassageTry> {
+        let placed = |it: EndId| Some((it, self.work.terminal_of(it)?));
+        let joined = self.free_ends().into_iter().map(placed).collect::<Option<_>>()?;
+        let survey = survey(&self.work);
+        Some(PassageTry {
+            joined,
+            grid: LampGrid::of_rows(&survey.rows),
+            class: class_of(&self.work, &survey)?,
+            opens: opening(&survey.rows),
+            bare_live: survey.rows.iter().any(|it| is_bare_live(&self.work, &it.positions)),
+            unearthed: survey.hazards.iter().any(|it| it.kind == HazardKind::NoDisconnection),
+        })
+    }
+
+    /// Whether a conductor leads from one switch to another.
+    pub fn is_between(&self, conductor: usize) -> bool {
+        let is_at_switch = |it: LocationId| self.work.exercise().switches_at(it).next().is_some();
+        self.work.cable_of(conductor).is_some_and(|it| it.between.into_iter().all(is_at_switch))
     }
 
     /// Whether a core is in its terminal at the far switch.
     pub fn is_on(&self, core: PassageCore) -> bool {
-        self.end(core, PassageEnd::Far).is_some_and(|it| self.work.terminal_of(it).is_some())
+        self.far_end(core).is_some_and(|it| self.work.terminal_of(it).is_some())
     }
 
-    /// Whether a core is live now.
-    pub fn is_live(&self, core: PassageCore) -> bool {
-        self.end(core, PassageEnd::Near).is_some_and(|it| is_energised(&self.work, self.work.point_of(it)))
-    }
-
-    /// Whether a terminal of a switch (`L1`, say) is live now.
-    pub fn is_terminal_live(&self, at: PassageEnd, terminal: &str) -> bool {
-        self.work.point(&format!("{}.{terminal}", at.address())).is_ok_and(|it| is_energised(&self.work, it))
+    /// Where the current goes now.
+    pub fn flow(&self) -> Flow {
+        flow(&self.work, Conditions::present(&self.work))
     }
 
     /// Whether the lamp is lit now.
@@ -176,19 +280,49 @@ impl Passage {
         LampGrid::of(&self.work)
     }
 
+    /// Takes every lamp out of its holder.
+    pub fn take_lamps_out(&mut self) {
+        let exercise = Arc::clone(self.work.exercise());
+        for it in &exercise.lamps {
+            self.does(&Action::RemoveLamp { lamp: it.address.clone() });
+        }
+    }
+
+    /// The positions in which a trip switch opens, by their numbers in counting order.
+    pub fn opens(&self) -> Vec<usize> {
+        opening(&rows(&self.work))
+    }
+
+    /// What a hand meets now, earth in the other: of the places where it may be the worst; `None` where nothing would be felt.
+    pub fn hand(&self, hand: PassageHand) -> Option<Touch> {
+        let mut conditions = Conditions::present(&self.work);
+        let points: Vec<Point> = match hand {
+            PassageHand::BareWire => bare_cores(&self.work).map(|it| self.work.point_of(it)).collect(),
+            PassageHand::Lampholder => {
+                conditions.lamps_in.fill(false);
+                self.work.exercise().lamps.iter().flat_map(|it| it.contacts).map(Point::Terminal).collect()
+            }
+        };
+        let met = points.into_iter().filter_map(|it| touch(&self.work, conditions.clone(), it));
+        met.max_by(|a, b| a.amps.total_cmp(&b.amps))
+    }
+
     /// The first setting, in counting order, in which a core is dead with the supply on.
     pub fn dead_at(&self, core: PassageCore) -> Option<[u8; 2]> {
-        let conductor = self.end(core, PassageEnd::Near)?.conductor();
+        let conductor = self.far_end(core)?.conductor();
         let settings = [[0, 0], [0, 1], [1, 0], [1, 1]];
         settings.into_iter().find(|it| shown_at(&self.work, it.to_vec()).live.get(conductor) == Some(&false))
     }
 
-    fn switch(&self, at: PassageEnd) -> Option<SwitchId> {
-        self.work.switch(at.address()).ok()
+    /// The end of a core at the far switch.
+    fn far_end(&self, core: PassageCore) -> Option<EndId> {
+        let far = self.work.exercise().switches.iter().next_back()?.location;
+        let mut between = self.work.ends_at(far).filter(|it| self.is_between(it.conductor()));
+        between.find(|it| self.work.end_facts(*it).colour == core.colour())
     }
 
-    fn end(&self, core: PassageCore, at: PassageEnd) -> Option<EndId> {
-        self.work.end(&core.end(at)).ok()
+    fn address(&self, terminal: TerminalId) -> String {
+        self.work.exercise().terminals[terminal].address.clone()
     }
 
     /// What is refused stands so already: the house has nothing else in the way.
@@ -197,56 +331,7 @@ impl Passage {
     }
 }
 
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// By hand: the near switch joins COM to L1 (rocker down) or L2 (up), and so does the far one. The feed is at L1, the lamp at L2,
-    /// and each of the three cores joins its two namesakes: the lamp is lit where the two switches stand differently.
-    #[test]
-    fn the_finished_passage_obeys_both_switches() {
-        let mut house = Passage::new().unwrap();
-        let [no, yes] = [false, true];
-        assert_eq!(house.grid().unwrap().of_two(), Some([[no, yes], [yes, no]]));
-        assert!(!house.is_lit());
-        house.press(PassageEnd::Far);
-        assert_eq!((house.positions(), house.is_lit()), ([0, 1], true));
-        assert_eq!(house.joined(PassageEnd::Far), [["COM".to_owned(), "L2".to_owned()]]);
-    }
-
-    /// By hand, with one core off: without brown nothing joins the two COM, and each is joined to one terminal alone. Without black the
-    /// feed is at the near L1 alone, and reaches the far COM from there and the lamp by grey: near down and far up. Without grey the lamp's
-    /// wire is at the near L2 alone: near up and far down, over black.
-    #[test]
-    fn a_core_that_is_off_leaves_what_a_table_by_hand_has() {
-        let [no, yes] = [false, true];
-        for (core, wanted) in [
-            (PassageCore::Brown, [[no, no], [no, no]]),
-            (PassageCore::Black, [[no, yes], [no, no]]),
-            (PassageCore::Grey, [[no, no], [yes, no]]),
-        ] {
-            let mut house = Passage::new().unwrap();
-            house.set([0, 1]);
-            house.turn(core);
-            assert!(house.is_open() && !house.is_lit() && !house.is_on(core));
-            assert!(PassageCore::ALL.into_iter().all(|it| !house.is_live(it)), "the supply is off");
-            house.close();
-            assert_eq!(house.grid().unwrap().of_two(), Some(wanted), "{core:?}");
-            house.turn(core);
-            house.close();
-            assert_eq!(house.grid(), Passage::new().unwrap().grid(), "{core:?} is back");
-            assert!(house.is_lit());
-        }
-    }
-
-    /// By hand: black is on the feed, so that nothing but the supply makes it dead; brown and grey are dead where the lamp is out and
-    /// no switch leads the feed to them: brown with the near rocker up and the far one up, grey with both down.
-    #[test]
-    fn a_core_is_dead_where_no_switch_leads_the_feed_to_it() {
-        let house = Passage::new().unwrap();
-        let dead = PassageCore::ALL.map(|it| house.dead_at(it));
-        assert_eq!(dead, [None, Some([1, 1]), Some([0, 0])]);
-        assert!(house.is_live(PassageCore::Black) && !house.is_live(PassageCore::Grey));
-        assert!(house.is_terminal_live(PassageEnd::Near, "L1") && !house.is_terminal_live(PassageEnd::Far, "L2"));
-    }
+/// The rows in which something opens, by their numbers.
+fn opening(rows: &[Row]) -> Vec<usize> {
+    rows.iter().enumerate().filter(|it| it.1.tripped().next().is_some()).map(|it| it.0).collect()
 }

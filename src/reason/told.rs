@@ -6,6 +6,7 @@ use super::{
     fold::PlaceFold,
     place::NO_ROOM,
     question::{Question, Unaskable},
+    seen::seen,
 };
 
 /// How many ways there are of each class.
@@ -125,7 +126,7 @@ pub fn why(question: &Question, progress: impl FnMut(usize)) -> Result<CoreProof
             return Ok(None);
         }
         let example = Example::new(question, &it.shown).ok_or(Unproved::NoExample(it.class))?;
-        if example.seen() == Some(it.class) { Ok(Some(example)) } else { Err(Unproved::Differs(it.class)) }
+        if seen(example.work()) == Some(it.class) { Ok(Some(example)) } else { Err(Unproved::Differs(it.class)) }
     };
     let examples = counted.classes.iter().map(example).collect::<Result<_, _>>()?;
     Ok(CoreProof { counted, examples })

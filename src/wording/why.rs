@@ -1,7 +1,7 @@
 //! What the search behind "why three cores?" says to a householder.
 
 use super::{Wording, list};
-use crate::reason::{Arrival, CoreProof, Counted, LampGrid, Question, WayClass, WayCount};
+use crate::reason::{Arrival, CoreProof, Counted, LampGrid, PassageTry, Question, WayClass, WayCount};
 
 /// The answer in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -139,6 +139,19 @@ pub fn grid_sentence(wording: &Wording, grid: &LampGrid) -> Option<String> {
     let [works, idle] = [works_at, 1 - works_at].map(|it| wording.say(ROCKER[it], &[]));
     let glow = wording.say(if lit[1 - works_at][0] { "why-stays-on" } else { "why-stays-off" }, &[]);
     Some(wording.say("why-now-far-while", &[("works", &works), ("idle", &idle), ("glow", &glow)]))
+}
+
+/// What came of joining the wires of the see-through house, in a sentence or two: what is dangerous first, else what the lamp does.
+pub fn try_sentence(wording: &Wording, it: &PassageTry) -> String {
+    let lamp = || grid_sentence(wording, &it.grid).unwrap_or_default();
+    let say = |key: &str| wording.say(key, &[]);
+    match (!it.opens.is_empty(), it.bare_live) {
+        (true, true) => format!("{} {}", say("why-now-trips"), say("why-now-bare-live")),
+        (true, false) => say("why-now-trips"),
+        (false, true) => format!("{} {}", lamp(), say("why-now-bare-live")),
+        (false, false) if it.unearthed => format!("{} {}", lamp(), say("why-now-unearthed")),
+        (false, false) => lamp(),
+    }
 }
 
 /// How a rocker stands in each position.

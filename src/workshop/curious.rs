@@ -2,170 +2,68 @@
 //!
 //! What happens in it is said by the library ([`Passage`]) and counted by its search; here is only where one is and what was chosen.
 
+mod arrows;
+mod beat;
 mod beside;
+mod counts;
+mod houses;
+mod lanes;
+mod other_houses;
 mod page;
 mod plates;
+mod sentences;
 mod settings;
-
-use std::time::Duration;
+mod steps;
+mod wall;
+mod wires;
 
 use bevy_egui::egui::{Context, Ui};
 use switchdrop::{
-    circuit::Glow,
-    picture::{Covers, Scene, View as Look, of_place},
-    reason::{CoreProof, Passage, PassageCore, PassageEnd, Question, Unproved, why},
-    wording::{Wording, grid_sentence},
+    circuit::{Flow, Glow},
+    exercise::EndId,
+    picture::{Covers, Scene, View as Look, of_place_with_open_cores},
+    reason::{Passage, PassageCore, PassageTry, WhatIf},
+    wording::Wording,
     work::Action,
 };
 
+pub use self::steps::CuriousAct;
+use self::{
+    counts::Count,
+    houses::{House, Houses},
+    steps::{CuriousStep, Guess, Pick, Wires},
+};
 use super::{
-    beside::Beside,
     panel::{Intent, PanelContext},
     view::{Said, Tone},
 };
 
-/// What one does there, one after the other.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum CuriousStep {
-    /// Press the switches of a passage that works.
-    Play,
-    /// Say whether two wires would do.
-    Guess,
-    /// Take a core off.
-    Pull,
-    /// Have every way counted.
-    Try,
-    /// The reason why two do not do.
-    Two,
-    /// The reason why three do, and what is true of it.
-    Three,
+/// How many tries are kept.
+const TRIES: usize = 6;
+
+/// The house as it is drawn now.
+struct DrawnHouse {
+    scene: Scene,
+    flow: Flow,
 }
-
-impl CuriousStep {
-    const ALL: [Self; 6] = [Self::Play, Self::Guess, Self::Pull, Self::Try, Self::Two, Self::Three];
-
-    const fn name(self) -> &'static str {
-        match self {
-            Self::Play => "curious-play",
-            Self::Guess => "curious-guess",
-            Self::Pull => "curious-pull",
-            Self::Try => "curious-try",
-            Self::Two => "curious-two",
-            Self::Three => "curious-three",
-        }
-    }
-
-    /// The step so many further on, if there is one.
-    fn on(self, by: isize) -> Option<Self> {
-        let here = Self::ALL.iter().position(|it| *it == self)?;
-        Self::ALL.get(here.checked_add_signed(by)?).copied()
-    }
-}
-
-/// What somebody thinks before trying.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Guess {
-    /// Two would do.
-    Yes,
-    /// Two would not.
-    No,
-    /// Nobody knows yet.
-    Unsure,
-}
-
-/// A sentence about the third wire, to pick.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Pick {
-    /// The reason.
-    True,
-    /// That it is a spare.
-    Spare,
-    /// That L1 and L2 are both live.
-    Phases,
-}
-
-/// What can be done.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum CuriousAct {
-    /// Come in.
-    Enter,
-    /// Go to a step.
-    Go(CuriousStep),
-    /// Press a switch.
-    Press(PassageEnd),
-    /// Say what one thinks.
-    Guess(Guess),
-    /// Take a core off, or put it back.
-    Turn(PassageCore),
-    /// Put the cover back, which brings the supply on.
-    Close,
-    /// Go to the setting that tells most.
-    ShowMe,
-    /// Have every way with two wires tried; else with three.
-    Count(usize),
-    /// Pick a sentence.
-    Pick(Pick),
-    /// Take the last thing back that was done to the house.
-    Undo,
-}
-
-impl CuriousAct {
-    /// Whether something else stands under the pointer afterwards. A rocker may be pressed again at once.
-    pub const fn turns(self) -> bool {
-        matches!(self, Self::Enter | Self::Go(_) | Self::Turn(_) | Self::Close | Self::Count(_))
-    }
-}
-
-/// A house, and what one has seen of it.
-#[derive(Debug, Clone)]
-struct House {
-    passage: Passage,
-    /// What the lamp did in each setting that was seen, by the near switch and then the far one.
-    seen: [[Option<bool>; 2]; 2],
-    /// Whether one was led to the setting that tells most.
-    is_shown: bool,
-}
-
-impl House {
-    fn look(&mut self) {
-        let [near, far] = self.passage.positions().map(usize::from);
-        if !self.passage.is_open() {
-            self.seen[near][far] = Some(self.passage.is_lit());
-        }
-    }
-
-    /// Every setting at once.
-    fn look_at_all(&mut self) {
-        if let Some(lit) = self.passage.grid().and_then(|it| it.of_two()) {
-            self.seen = lit.map(|it| it.map(Some));
-        }
-    }
-
-    fn is_whole(&self) -> bool {
-        PassageCore::ALL.into_iter().all(|it| self.passage.is_on(it))
-    }
-
-    fn has_seen_all(&self) -> bool {
-        self.seen.as_flattened().iter().all(Option::is_some)
-    }
-}
-
-/// How many houses can be gone back to.
-const PAST: usize = 64;
-
-type Counting = Beside<Result<CoreProof, Unproved>>;
 
 /// The screen.
 pub struct CuriousState {
     step: CuriousStep,
-    /// `None` only if the scenario that comes with the program were no good.
-    house: Option<House>,
-    past: Vec<House>,
+    houses: Houses,
     guess: Option<Guess>,
     pick: Option<Pick>,
+    /// With how many wires one tries to beat it.
+    wires: Wires,
+    /// With two wires, with three: the last first, none twice.
+    tries: [Vec<PassageTry>; 2],
     /// With two wires, with three.
-    counts: [Option<Counting>; 2],
-    scene: Option<Scene>,
+    counts: [Count; 2],
+    /// The way that was opened among those counted.
+    opened: Option<(Wires, usize)>,
+    /// The end that is dragged.
+    dragged: Option<EndId>,
+    drawn: Option<DrawnHouse>,
     said: Said,
 }
 
@@ -174,39 +72,34 @@ impl CuriousState {
     pub fn new(wording: &Wording) -> Self {
         let mut state = Self {
             step: CuriousStep::Play,
-            house: None,
-            past: Vec::new(),
+            houses: Houses::default(),
             guess: None,
             pick: None,
-            counts: [None, None],
-            scene: None,
+            wires: Wires::Two,
+            tries: [Vec::new(), Vec::new()],
+            counts: Wires::BOTH.map(Count::new),
+            opened: None,
+            dragged: None,
+            drawn: None,
             said: Said::default(),
         };
-        state.build();
+        state.houses.build(Passage::new().map(House::new));
         state.tell(wording);
         state
     }
 
-    /// A finished house, its supply on.
-    fn build(&mut self) {
-        self.house = Passage::new().map(|passage| House { passage, seen: [[None; 2]; 2], is_shown: false });
-        self.past.clear();
-        self.scene = None;
-    }
-
     /// Draws it.
     pub fn show(&mut self, ui: &mut Ui, panel: &mut PanelContext<'_>) {
-        for it in self.counts.iter_mut().flatten() {
-            it.look(Duration::ZERO);
+        for it in &mut self.counts {
+            it.look(ui);
         }
-        if let (None, Some(House { passage, .. })) = (&self.scene, &self.house) {
-            let lit = [if passage.is_lit() { Glow::Lit } else { Glow::Off }];
-            // It is dusk in the house: what is dark is seen to be dark, and so it stays while the supply is off.
-            let look = Look { covers: Covers::AsTheyStand, lit: Some(&lit), evening: true };
-            self.scene = Some(of_place(passage.work(), panel.wording, &look));
+        if let (None, Some(house)) = (&self.drawn, &self.houses.now) {
+            self.drawn = Some(DrawnHouse::of(house, panel.wording));
         }
         self.tell(panel.wording);
-        page::show(ui, panel, self);
+        let mut dragged = self.dragged;
+        page::show(ui, panel, self, &mut dragged);
+        self.dragged = dragged;
     }
 
     /// What is said now.
@@ -225,170 +118,169 @@ impl CuriousState {
     }
 
     fn act(&mut self, act: CuriousAct, ctx: Option<&Context>) {
+        let houses = &mut self.houses;
         match act {
-            CuriousAct::Enter => {}
+            CuriousAct::Enter | CuriousAct::Exercise => {}
             CuriousAct::Go(step) => self.go(step),
             CuriousAct::Guess(it) => self.guess = Some(it),
-            CuriousAct::Count(cores) => {
-                let ctx = ctx.cloned();
-                let counting = Beside::new("count", ctx, move || why(&Question::of_cores(cores), |_| ()));
-                if let Some(it) = cores.checked_sub(2).and_then(|it| self.counts.get_mut(it)) {
-                    *it = Some(counting);
-                }
-            }
+            CuriousAct::Count(wires) => self.counts[wires as usize].ask(ctx),
+            CuriousAct::Finish => self.counts.iter_mut().for_each(Count::finish),
+            CuriousAct::Open(wires, class) => self.open(wires, class),
+            CuriousAct::Wall => self.opened = None,
             CuriousAct::Pick(it) => {
                 self.pick = Some(it);
                 self.play(it);
             }
-            CuriousAct::Undo => {
-                if let Some(it) = self.past.pop() {
-                    self.house = Some(it);
+            CuriousAct::Undo => houses.undo(),
+            CuriousAct::Press(switch) => houses.change(|it| it.press(switch)),
+            CuriousAct::Turn(core) => houses.change(|it| it.turn(core)),
+            CuriousAct::Hold(end) => {
+                if let Some(it) = &mut houses.now {
+                    it.held = if it.held == Some(end) { None } else { Some(end) };
+                    it.refused = None;
                 }
             }
-            CuriousAct::Press(_) | CuriousAct::Turn(_) | CuriousAct::Close | CuriousAct::ShowMe => self.work(act),
+            CuriousAct::Put(end, terminal) => houses.change(|it| it.put(end, terminal)),
+            CuriousAct::Close => {
+                houses.change(House::close);
+                self.keep_try();
+            }
+            CuriousAct::ShowMe => houses.change(House::show),
+            CuriousAct::Join(wires) => self.begin_with(wires),
+            CuriousAct::Again(number) => {
+                if let Some(it) = self.tries[self.wires as usize].get(number).map(|it| it.joined.clone()) {
+                    houses.change(|house| {
+                        // Where it was once there is room for it again.
+                        let _ = house.passage.join(&it);
+                        house.close();
+                    });
+                }
+            }
+            CuriousAct::WhatIf(it) => self.go_to(it),
+            CuriousAct::Hand => houses.change(|it| it.has_hand = !it.has_hand),
         }
-        self.scene = None;
+        self.drawn = None;
     }
 
     /// Each step has a finished house of its own, the lamp lit; the guess goes on with that which was played with, and the reason why two
     /// do not do has one with two wires.
     fn go(&mut self, step: CuriousStep) {
         self.step = step;
-        self.pick = None;
-        if step == CuriousStep::Guess {
-            return;
-        }
-        self.build();
-        let Some(house) = &mut self.house else { return };
+        (self.pick, self.opened) = (None, None);
         match step {
-            CuriousStep::Play | CuriousStep::Guess => return,
-            CuriousStep::Two => {
-                house.passage.turn(PassageCore::Grey);
-                house.passage.close();
-                house.passage.set([1, 0]);
+            CuriousStep::Guess => {}
+            CuriousStep::Play => self.houses.build(Passage::new().map(House::new)),
+            CuriousStep::Beat => self.begin_with(self.wires),
+            CuriousStep::Two => self.build(Passage::with_two_wires(), &[1, 0]),
+            CuriousStep::Pull | CuriousStep::Try | CuriousStep::Three | CuriousStep::WhatIf => {
+                self.build(Passage::new(), &[0, 1]);
             }
-            CuriousStep::Pull | CuriousStep::Try | CuriousStep::Three => house.passage.set([0, 1]),
         }
-        // What was found in the first step is known in the others.
-        house.look_at_all();
     }
 
-    /// Does something to the house.
-    fn work(&mut self, act: CuriousAct) {
-        let Some(house) = &mut self.house else { return };
-        if self.past.len() == PAST {
-            self.past.remove(0);
+    /// Another house, its switches set so. What was found in the first step is known in the others.
+    fn build(&mut self, passage: Option<Passage>, positions: &[u8]) {
+        self.houses.build(passage.map(|mut it| {
+            it.set(positions);
+            let mut house = House::new(it);
+            house.look_at_all();
+            house
+        }));
+    }
+
+    fn begin_with(&mut self, wires: Wires) {
+        self.wires = wires;
+        let passage = match wires {
+            Wires::Two => Passage::with_two_wires(),
+            Wires::Three => Passage::new(),
+        };
+        self.build(passage, &[0, 0]);
+    }
+
+    /// Keeps what came of the last try, if one was made: the last first, each way of joining once.
+    fn keep_try(&mut self) {
+        let Some(it) = self.houses.now.as_ref().and_then(|it| it.tried.clone()) else { return };
+        let tries = &mut self.tries[self.wires as usize];
+        if self.step == CuriousStep::Beat {
+            tries.retain(|other| other.joined != it.joined);
+            tries.insert(0, it);
+            tries.truncate(TRIES);
         }
-        self.past.push(house.clone());
-        house.is_shown = false;
-        match act {
-            CuriousAct::Press(at) => {
-                house.passage.press(at);
-                house.look();
+    }
+
+    /// Opens one of the ways that were counted.
+    fn open(&mut self, wires: Wires, class: usize) {
+        let count = &self.counts[wires as usize];
+        let Some(Ok(proof)) = count.proof() else { return };
+        let Some(it) = proof.counted.classes.get(class) else { return };
+        let passage = Passage::of_way(&count.question(), &it.shown);
+        if passage.is_some() {
+            self.build(passage, &[0, 0]);
+            self.opened = Some((wires, class));
+            if let Some(house) = &mut self.houses.now {
+                house.close();
             }
-            CuriousAct::Turn(core) => {
-                house.passage.turn(core);
-                house.seen = [[None; 2]; 2];
-            }
-            CuriousAct::Close => {
-                house.passage.close();
-                house.look_at_all();
-            }
-            _ => {
-                let telling = house.passage.grid().and_then(|it| it.tells_most());
-                if let Some([near, far]) = telling.as_deref() {
-                    house.passage.set([*near, *far]);
-                    house.is_shown = true;
-                }
-            }
+        }
+    }
+
+    /// Another house, the lamp lit or, where live and neutral are exchanged or both switched, out.
+    fn go_to(&mut self, variant: WhatIf) {
+        let positions: &[u8] = match variant {
+            WhatIf::BareEarth | WhatIf::WhereItGoes => &[0, 1],
+            _ => &[0, 0, 0],
+        };
+        self.build(variant.house(), positions);
+        if let Some(it) = &mut self.houses.now {
+            it.variant = Some(variant);
         }
     }
 
     /// Plays what speaks against a sentence.
     fn play(&mut self, pick: Pick) {
-        self.build();
-        let Some(house) = &mut self.house else { return };
-        match pick {
-            Pick::True => {}
-            Pick::Spare => {
-                house.passage.turn(PassageCore::Grey);
-                house.passage.close();
-                if let Some([near, far]) = house.passage.grid().and_then(|it| it.tells_most()).as_deref() {
-                    house.passage.set([*near, *far]);
-                }
-            }
-            Pick::Phases => {
-                if let Some(it) = house.passage.dead_at(PassageCore::Grey) {
-                    house.passage.set(it);
-                }
-            }
-        }
-        house.look_at_all();
+        let passage = match pick {
+            Pick::Spare => Passage::with_two_wires(),
+            Pick::True | Pick::Phases => Passage::new(),
+        };
+        let telling = passage.as_ref().and_then(|it| match pick {
+            Pick::True => None,
+            Pick::Spare => it.grid().and_then(|it| it.tells_most()),
+            Pick::Phases => it.dead_at(PassageCore::Grey).map(Vec::from),
+        });
+        self.build(passage, telling.as_deref().unwrap_or(&[0, 0]));
     }
 
     fn tell(&mut self, wording: &Wording) {
-        self.said = Said { text: self.sentences(wording), tone: Tone::Plain };
+        self.said = Said { text: sentences::sentences(wording, self), tone: Tone::Plain };
     }
+}
 
-    /// One sentence or two.
-    fn sentences(&self, wording: &Wording) -> String {
-        let say = |key: &str| wording.say(key, &[]);
-        let Some(house) = &self.house else { return say("curious-house-lacks") };
-        match self.step {
-            CuriousStep::Play if house.has_seen_all() => say("curious-play-all"),
-            CuriousStep::Play if self.past.is_empty() => say("curious-play-first"),
-            CuriousStep::Play if house.passage.is_lit() => say("curious-play-lit"),
-            CuriousStep::Play => say("curious-play-dark"),
-            CuriousStep::Guess if self.guess.is_some() => say("curious-guess-said"),
-            CuriousStep::Guess => say("curious-guess-asks"),
-            CuriousStep::Pull if house.passage.is_open() => say("curious-pull-open"),
-            CuriousStep::Pull if house.is_whole() => say("curious-pull-first"),
-            CuriousStep::Pull => {
-                let told = house.passage.grid().and_then(|it| grid_sentence(wording, &it)).unwrap_or_default();
-                if house.is_shown { format!("{told} {}", say("curious-pull-shown")) } else { told }
-            }
-            CuriousStep::Try => self.counted(wording),
-            CuriousStep::Two => say("curious-two-first"),
-            CuriousStep::Three => match self.pick {
-                None => say("curious-three-first"),
-                Some(Pick::True) => say("curious-pick-right"),
-                Some(Pick::Spare) => say("curious-pick-spare-shown"),
-                Some(Pick::Phases) => say("curious-pick-phases-shown"),
-            },
-        }
-    }
-
-    /// What the counts say: those that have come, the last first.
-    fn counted(&self, wording: &Wording) -> String {
-        let said = |it: &Counting, key: &str| match it.come() {
-            Some(Ok(proof)) => {
-                let [tried, works] = [proof.counted.tried(), proof.counted.works()].map(|it| beside::number(it.ways));
-                wording.say(key, &[("tried", &tried), ("works", &works)])
-            }
-            None if it.is_waiting() => wording.say("curious-try-waits", &[]),
-            Some(Err(_)) | None => wording.say("curious-try-lacks", &[]),
-        };
-        match &self.counts {
-            [None, _] => wording.say("curious-try-first", &[]),
-            [Some(two), None] => said(two, "curious-try-none"),
-            [Some(two), Some(three)] => {
-                format!("{} {}", said(two, "curious-try-none"), said(three, "curious-try-some"))
-            }
-        }
+impl DrawnHouse {
+    /// It is dusk in the house: what is dark is seen to be dark, and so it stays while the supply is off. The cores that carry a current are
+    /// in sight along their cables.
+    fn of(house: &House, wording: &Wording) -> Self {
+        let shown = house.as_shown();
+        let (work, flow) = (shown.work(), shown.flow());
+        let lit: Vec<Glow> = work.exercise().lamps.ids().map(|it| flow.lamp(it).glow).collect();
+        let look = Look { covers: Covers::AsTheyStand, lit: Some(&lit), evening: true };
+        let carries: Vec<usize> = (0..work.conductor_count()).filter(|it| flow.amps(*it) != 0.0).collect();
+        Self { scene: of_place_with_open_cores(work, wording, &look, &carries), flow }
     }
 }
 
 #[cfg(test)]
 impl CuriousState {
-    /// What is known of each setting.
-    pub fn seen(&self) -> [[Option<bool>; 2]; 2] {
-        self.house.as_ref().unwrap().seen
+    /// What is known of each setting, in counting order.
+    pub fn seen(&self) -> &[Option<bool>] {
+        &self.houses.now.as_ref().unwrap().seen
+    }
+
+    /// The tries so far, the last first.
+    pub fn tries(&self) -> &[PassageTry] {
+        &self.tries[self.wires as usize]
     }
 
     /// Waits for what is being counted.
     pub fn wait(&mut self) {
-        for it in self.counts.iter_mut().flatten() {
-            it.look(Duration::from_mins(1));
-        }
+        self.counts.iter_mut().for_each(Count::wait);
     }
 }

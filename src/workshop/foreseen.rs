@@ -106,7 +106,7 @@ fn says(session: &Session, view: &mut View, question: &Question, index: usize, r
 }
 
 /// The way of a core on the screen.
-fn along(scene: &Scene, fit: &Fit, thing: Thing) -> Vec<Pos2> {
+pub fn along(scene: &Scene, fit: &Fit, thing: Thing) -> Vec<Pos2> {
     // A core is drawn several times over, in its outline and its colour: once is enough here.
     let is_core = |it: &&switchdrop::picture::Shape| {
         let in_colour = it.stroke.is_some_and(|it| matches!(it.paint, Paint::Conductor(_)));

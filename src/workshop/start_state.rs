@@ -138,6 +138,11 @@ impl StartState {
         self.look_again();
     }
 
+    /// The place of an exercise in the library, by its id.
+    pub fn place_of(&self, id: &str) -> Option<usize> {
+        self.library.exercises.iter().position(|it| it.scenario.id == id)
+    }
+
     fn look_again(&mut self) {
         self.kept = AttemptList::look(&self.options.attempts);
     }
@@ -180,7 +185,7 @@ impl StartState {
             start::harmless(&trouble.say(wording))
         })?;
         let id = &session.attempt.work().exercise().id;
-        session.shelved = self.library.exercises.iter().position(|it| it.scenario.id == *id);
+        session.shelved = self.place_of(id);
         Ok(session)
     }
 }

@@ -275,6 +275,12 @@ pub fn dress(ctx: &egui::Context, scale: f32) {
     });
 }
 
+/// Whether nothing is to move by itself: `SWITCHDROP_STILL=1` asks for that.
+pub fn is_still() -> bool {
+    static STILL: std::sync::OnceLock<bool> = std::sync::OnceLock::new();
+    *STILL.get_or_init(|| std::env::var_os("SWITCHDROP_STILL").is_some_and(|it| it == "1"))
+}
+
 /// Puts the faces in, once. They are there from the next frame on.
 pub fn set_faces(ctx: &egui::Context) {
     ctx.set_fonts(faces());

@@ -37,6 +37,9 @@ pub enum Screen {
     Curious,
 }
 
+/// The exercise that does the see-through house for real.
+const REAL: &str = "two-way-passage";
+
 /// An attempt that is open: its bench, and its sheet once it is handed in.
 struct OpenAttempt {
     bench: BenchState,
@@ -150,6 +153,12 @@ impl WindowState {
             Intent::Curious(CuriousAct::Enter) => {
                 self.curious = Some(CuriousState::new(&self.wording));
                 self.screen = Screen::Curious;
+            }
+            Intent::Curious(CuriousAct::Exercise) => {
+                if let Some(place) = self.start.place_of(REAL) {
+                    (self.curious, self.screen) = (None, Screen::Start);
+                    self.begin(place);
+                }
             }
             intent => match &mut self.curious {
                 Some(house) => house.apply(&self.wording, &intent, self.frame.ctx.as_ref()),

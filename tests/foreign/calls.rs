@@ -14,8 +14,8 @@ use switchdrop::{
         self, Attempt, Chain, Format, Header, Mode, Opened, ReadBefore, Safety, Tally, Testing, ToRead, Written,
     },
     circuit::{
-        self, Branch, Conditions, Contacts, CoresNeeded, Groups, Joined, Layered, Meter, Network, Part, Prepared, Sets,
-        Settled, Solution, Supplied, Toggles, Witness,
+        self, Branch, Conditions, Contacts, CoresNeeded, CurrentLoop, Flow, Groups, Joined, Layered, Meter, Network,
+        Part, Prepared, Sets, Settled, Solution, Supplied, Toggles, Witness,
         instrument::{self, Function, LeadLength, Setting},
     },
     exercise::{
@@ -24,7 +24,7 @@ use switchdrop::{
     },
     marking::{self, Answers, Code, Sheet},
     picture::{self, Covers, FontWeight, Scene, Thing, View},
-    reason::{self, LampGrid, Passage, PassageEnd, Question, WayClass},
+    reason::{self, LampGrid, Passage, Question, WayClass},
     report::{self, About, Marked, Story},
     wording::{self, Wording},
     work::{Action, Edit, Fault, Point, Subject, Test, Wire, Work},
@@ -366,6 +366,22 @@ pub fn circuits(own: &Work, theirs: &Work, from: &Elsewhere) {
             for terminal in &from.terminals {
                 answers!(circuit::live_points_near(own, &conditions, *terminal));
             }
+            let flow = circuit::flow(own, conditions.clone());
+            for point in &from.points {
+                answers!(Flow::is_live(&flow, own, *point), Flow::is_live(&flow, theirs, *point));
+            }
+            for lamp in &from.lamps {
+                answers!(Flow::lamp(&flow, *lamp));
+            }
+            answers!(NUMBERS.map(|it| Flow::amps(&flow, it)));
+            for it in
+                flow.loops.iter().flat_map(|it| [CurrentLoop::legs(it, own), CurrentLoop::legs(it, theirs)]).flatten()
+            {
+                answers!(
+                    wording::loop_leg(&Wording::british(), theirs, &it),
+                    wording::loop_leg(&Wording::british(), own, &it)
+                );
+            }
             answers!(circuit::settle(own, conditions.clone()));
             answers!(circuit::deck(own, std::slice::from_ref(&conditions)).text.len());
         }
@@ -556,7 +572,19 @@ pub fn reports(own: &Attempt, theirs: &Attempt, sheets: &[&Sheet], from: &Elsewh
     answers!(marking::was_safe(own), marking::to_remake(work), marking::mark(own, Mode::Practice).marks);
     answers!(LampGrid::of(work));
     if let Some(house) = Passage::new() {
-        answers!(Passage::is_terminal_live(&house, PassageEnd::Far, "nowhere"));
+        for end in &from.ends {
+            for it in &from.terminals {
+                answers!(Passage::join(&mut house.clone(), &[(*end, *it)]).is_ok());
+            }
+        }
+        for positions in &from.settings {
+            answers!(Passage::set(&mut house.clone(), positions));
+        }
+        for it in &from.switches {
+            answers!(Passage::press(&mut house.clone(), *it), Passage::blades(&house, *it));
+        }
+        answers!(NUMBERS.map(|it| Passage::is_between(&house, it)));
+        answers!(Passage::of_way(&Question::of_cores(2), &[vec![u8::MAX; 9], Vec::new()]).is_some());
     }
     for number in [0, 1, 3, usize::MAX] {
         let question = Question { positions: number, connectors: vec![number], ..Question::of_cores(number) };
@@ -684,6 +712,7 @@ pub fn pictures(own: &Work, theirs: &Work, from: &Elsewhere) {
         let scene = picture::of_everything(own, &wording, &view);
         answers!(picture::of_place(own, &wording, &view).shapes.len());
         answers!(picture::of_place_with_cores(own, &wording, &view, &NUMBERS).shapes.len());
+        answers!(picture::of_place_with_open_cores(own, &wording, &view, &NUMBERS).shapes.len());
         for text in TEXTS {
             answers!(picture::svg(&scene, text, text).len(), picture::text_width(text, 12.0, FontWeight::Bold));
         }

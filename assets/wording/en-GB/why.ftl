@@ -76,3 +76,10 @@ why-rocker-down = down
 why-rocker-up = up
 why-stays-on = on
 why-stays-off = off
+why-now-trips = In some setting the trip switch opens: live meets earth.
+why-now-bare-live = And bare copper is live where a hand can be.
+why-now-unearthed = And a metal box has lost its earth.
+
+# The legs of a current's loop. $colour: of the wire. $place: where it leads. $from, $to: terminals of the switch.
+loop-wires = { $colour } wire to the { $place }
+loop-switch = { $switch }, { $from } to { $to }

@@ -1,12 +1,9 @@
 //! Beside the see-through house: what is said, the table of settings, what to try, on and back.
 
 use bevy_egui::egui::{Button, RichText, Ui, vec2};
-use switchdrop::{
-    reason::{PassageCore, Question},
-    wording::why_words,
-};
+use switchdrop::reason::{PassageCore, WhatIf};
 
-use super::{CuriousAct, CuriousState, CuriousStep, Guess, House, Pick, settings};
+use super::{CuriousAct, CuriousState, CuriousStep, Guess, House, Pick, beat, other_houses, settings, steps::Wires};
 use crate::workshop::{
     panel::{Intent, PanelContext},
     theme,
@@ -20,9 +17,10 @@ const WIRES: [(PassageCore, &str); 3] = [
 ];
 
 /// A word of the householder's, and the trade's behind it.
-const WORDS: [(&str, &str); 4] = [
+const WORDS: [(&str, &str); 5] = [
     ("curious-word-trip", "curious-word-trip-means"),
     ("curious-word-live", "curious-word-live-means"),
+    ("curious-word-neutral", "curious-word-neutral-means"),
     ("curious-word-earth", "curious-word-earth-means"),
     ("curious-word-ways", "curious-word-ways-means"),
 ];
@@ -31,15 +29,19 @@ const WORDS: [(&str, &str); 4] = [
 pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &CuriousState) {
     ui.label(RichText::new(&state.said.text).size(18.0 * theme::scale_of(ui)));
     ui.add_space(6.0);
-    if let Some(house) = &state.house {
+    if let Some(house) = &state.houses.now {
         match state.step {
             CuriousStep::Play | CuriousStep::Two => {}
             CuriousStep::Guess => guess(ui, panel, state),
             CuriousStep::Pull => pull(ui, panel, house),
+            CuriousStep::Beat => beat::beside(ui, panel, state, house),
             CuriousStep::Try => every_way(ui, panel, state),
             CuriousStep::Three => pick(ui, panel, state),
+            CuriousStep::WhatIf => other_houses::beside(ui, panel, house, state.drawn.as_ref()),
         }
-        if state.step != CuriousStep::Try {
+        let is_list = house.variant.is_none_or(|it| it == WhatIf::WhereItGoes) && state.step == CuriousStep::WhatIf;
+        let is_wall = state.step == CuriousStep::Try && state.opened.is_none();
+        if !is_list && !is_wall && state.step != CuriousStep::Beat {
             ui.add_space(6.0);
             settings::show(ui, panel, house);
         }
@@ -65,6 +67,11 @@ pub fn ways(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &CuriousState) {
             let text = panel.say("curious-next", &[]);
             if panel.main_button(ui, "curious:next", &text) {
                 panel.intents.push(Intent::Curious(CuriousAct::Go(it)));
+            }
+        } else {
+            let text = panel.say("curious-exercise", &[]);
+            if panel.main_button(ui, "curious:exercise", &text) {
+                panel.intents.push(Intent::Curious(CuriousAct::Exercise));
             }
         }
     });
@@ -109,7 +116,7 @@ fn pull(ui: &mut Ui, panel: &mut PanelContext<'_>, house: &House) {
     }
 }
 
-/// The counts in a table, once they have come.
+/// What has been guessed, and what to have counted next.
 fn every_way(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &CuriousState) {
     match state.guess {
         Some(Guess::Yes) => theme::quiet(ui, &panel.say("curious-try-you-yes", &[])),
@@ -117,23 +124,21 @@ fn every_way(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &CuriousState) {
         Some(Guess::Unsure) | None => {}
     }
     let [two, three] = &state.counts;
-    if two.is_none() {
+    if state.opened.is_some() {
+        let text = panel.say("curious-wall", &[]);
+        act_if(panel, ui, "curious:wall", &text, CuriousAct::Wall);
+    } else if two.is_running() || three.is_running() {
+        let text = panel.say("curious-finish", &[]);
+        act_if(panel, ui, "curious:finish", &text, CuriousAct::Finish);
+    } else if !two.is_asked() {
         let text = panel.say("curious-try-two", &[]);
-        act_if(panel, ui, "curious:count-2", &text, CuriousAct::Count(2));
-    } else if three.is_none() {
+        act_if(panel, ui, "curious:count-2", &text, CuriousAct::Count(Wires::Two));
+    } else if !three.is_asked() {
         let text = panel.say("curious-try-three", &[]);
-        act_if(panel, ui, "curious:count-3", &text, CuriousAct::Count(3));
+        act_if(panel, ui, "curious:count-3", &text, CuriousAct::Count(Wires::Three));
     }
-    for (cores, heading, counting) in [(2, "curious-try-wires-2", two), (3, "curious-try-wires-3", three)] {
-        let Some(Ok(proof)) = counting.as_ref().and_then(|it| it.come()) else { continue };
-        let words = why_words(panel.wording, &Question::of_cores(cores), proof);
-        ui.add_space(4.0);
-        panel.heading(ui, heading);
-        // What the others do stands there until there is something to compare with.
-        let rest: &[_] = if three.is_none() { &words.rest } else { &[] };
-        for it in words.found.iter().chain(rest) {
-            theme::fact(ui, 56.0, theme::bold(number(it.count.ways)).small(), &it.what);
-        }
+    if two.is_asked() && state.opened.is_none() {
+        theme::quiet(ui, &panel.say("curious-wall-means", &[]));
     }
 }
 
@@ -153,17 +158,4 @@ fn pick(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &CuriousState) {
             panel.intents.push(Intent::Curious(CuriousAct::Pick(pick)));
         }
     }
-}
-
-/// A number with its thousands apart.
-pub fn number(it: u128) -> String {
-    let digits = it.to_string();
-    let mut told = String::new();
-    for (place, digit) in digits.chars().enumerate() {
-        if place > 0 && (digits.len() - place).is_multiple_of(3) {
-            told.push(',');
-        }
-        told.push(digit);
-    }
-    told
 }

@@ -2,11 +2,12 @@
 
 use bevy_egui::egui::{CentralPanel, Frame, Margin, Panel, Rect, ScrollArea, Sense, Stroke, StrokeKind, Ui, vec2};
 use switchdrop::{
-    picture::{Scene, Thing},
-    reason::PassageEnd,
+    exercise::{EndId, SwitchId},
+    picture::Thing,
+    wording::{position, switch},
 };
 
-use super::{CuriousAct, CuriousState, CuriousStep, House, beside, plates};
+use super::{CuriousAct, CuriousState, CuriousStep, DrawnHouse, House, beside, other_houses, plates, wall};
 use crate::workshop::{
     bars,
     drawing::{Fit, paint},
@@ -14,11 +15,12 @@ use crate::workshop::{
     theme,
 };
 
-/// Of the room in the middle, how much the house takes.
+/// Of the room in the middle, how much the house takes; and where wires are joined, which takes room itself.
 const HOUSE: f32 = 0.56;
+const HOUSE_LEFT: f32 = 0.51;
 
 /// Draws it.
-pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &CuriousState) {
+pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &CuriousState, dragged: &mut Option<EndId>) {
     let edge = Frame::new().fill(theme::PANEL.worn()).inner_margin(Margin::symmetric(12, 6));
     Panel::top("where").frame(edge).show(ui, |ui| {
         panel.begin(ui, Pane::Places, "curious-pane-top");
@@ -32,7 +34,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &CuriousState) {
         panel.begin(ui, Pane::Foot, "window-pane-foot");
         ui.horizontal_wrapped(|ui| {
             let text = panel.say("curious-undo", &[]);
-            if panel.button_if(ui, !state.past.is_empty(), "undo", &text) {
+            if panel.button_if(ui, state.houses.is_changed(), "undo", &text) {
                 panel.intents.push(Intent::Curious(CuriousAct::Undo));
             }
             bars::common(ui, panel);
@@ -50,17 +52,23 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &CuriousState) {
         Panel::bottom("ways").frame(Frame::new().inner_margin(margin)).show(ui, |ui| beside::ways(ui, panel, state));
         ScrollArea::vertical().id_salt("curious").auto_shrink(false).show(ui, |ui| beside::show(ui, panel, state));
     });
-    let paper = Frame::new().fill(theme::PAPER.worn()).inner_margin(Margin::same(8));
-    CentralPanel::default().frame(paper).show(ui, |ui| {
-        panel.begin(ui, Pane::Middle, "curious-pane-house");
-        let Some(house) = &state.house else { return };
-        let (room, _) = ui.allocate_exact_size(ui.available_size() - vec2(1.0, 1.0), Sense::hover());
-        let (above, beneath) = room.split_top_bottom_at_fraction(HOUSE);
-        if let Some(scene) = &state.scene {
-            place(ui, panel, scene, above, house);
-        }
-        plates::show(ui, panel, house, beneath.shrink2(vec2(4.0, 6.0)));
-    });
+    CentralPanel::default().frame(Frame::new().fill(theme::PAPER.worn()).inner_margin(Margin::same(8))).show(
+        ui,
+        |ui| {
+            panel.begin(ui, Pane::Middle, "curious-pane-house");
+            let (room, _) = ui.allocate_exact_size(ui.available_size() - vec2(1.0, 1.0), Sense::hover());
+            let counted = wall::counted(state).filter(|_| state.step == CuriousStep::Try && state.opened.is_none());
+            if let Some(it) = counted {
+                wall::show(ui, panel, it, room);
+                return;
+            }
+            let (Some(house), Some(drawn)) = (&state.houses.now, &state.drawn) else { return };
+            let share = if state.step == CuriousStep::Beat { HOUSE_LEFT } else { HOUSE };
+            let (above, beneath) = room.split_top_bottom_at_fraction(share);
+            place(ui, panel, (house, drawn), above);
+            plates::show(ui, panel, state, (house, drawn), beneath.shrink2(vec2(4.0, 6.0)), dragged);
+        },
+    );
 }
 
 fn where_one_is(panel: &PanelContext<'_>, step: CuriousStep) -> String {
@@ -71,17 +79,18 @@ fn where_one_is(panel: &PanelContext<'_>, step: CuriousStep) -> String {
 }
 
 /// The house in section. Its switches can be pressed where they are.
-fn place(ui: &Ui, panel: &mut PanelContext<'_>, scene: &Scene, room: Rect, house: &House) {
+fn place(ui: &Ui, panel: &mut PanelContext<'_>, (house, drawn): (&House, &DrawnHouse), room: Rect) {
+    let scene = &drawn.scene;
     let scale = (room.width() / scene.width.max(1.0)).min(room.height() / scene.height.max(1.0));
     let size = vec2(scene.width, scene.height) * scale;
-    let least_text = theme::LEAST_DRAWN * theme::scale_of(ui).max(1.0);
+    let least_text = theme::least_drawn(ui);
     let fit = Fit { origin: room.center() - size / 2.0, scale, least_text };
     let painter = ui.painter().with_clip_rect(room.intersect(ui.clip_rect()));
     paint(&painter, scene, &fit, false);
     paint(&painter, scene, &fit, true);
+    other_houses::on_house(&painter, (scene, &fit), house, &drawn.flow, &panel.say("curious-opens", &[]));
     for spot in &scene.spots {
-        let Thing::Switch(_) = spot.thing else { continue };
-        let Some(at) = PassageEnd::BOTH.into_iter().find(|it| it.address() == spot.address) else { continue };
+        let Thing::Switch(at) = spot.thing else { continue };
         // The drawing is smaller here than at the bench; what is pressed is not.
         let rect = fit.rect(spot.rect);
         let rect = Rect::from_center_size(rect.center(), rect.size().max(vec2(32.0, 32.0)));
@@ -94,12 +103,14 @@ pub fn pressed(
     ui: &Ui,
     panel: &mut PanelContext<'_>,
     (key, called): (&str, &str),
-    at: PassageEnd,
+    at: SwitchId,
     rect: Rect,
     house: &House,
 ) {
-    let how = rocker(panel, house, at);
-    let name = panel.say(called, &[("switch", &named(panel, at)), ("how", &how)]);
+    let exercise = house.passage.work().exercise();
+    let stands = house.passage.positions().get(at.index()).copied().unwrap_or(0);
+    let how = position(panel.wording, exercise, at, stands);
+    let name = panel.say(called, &[("switch", &switch(panel.wording, exercise, at)), ("how", &how)]);
     let response = panel.spot(ui, key, &name, rect);
     let stroke = match (response.has_focus(), response.hovered()) {
         (true, _) => Stroke::new(2.5, theme::ACCENT),
@@ -111,16 +122,4 @@ pub fn pressed(
         panel.intents.push(Intent::Curious(CuriousAct::Press(at)));
     }
     response.on_hover_text(name);
-}
-
-/// What a switch is called.
-pub fn named(panel: &PanelContext<'_>, at: PassageEnd) -> String {
-    panel.say(if at == PassageEnd::Near { "curious-near" } else { "curious-far" }, &[])
-}
-
-/// How its rocker stands.
-pub fn rocker(panel: &PanelContext<'_>, house: &House, at: PassageEnd) -> String {
-    let [near, far] = house.passage.positions();
-    let position = if at == PassageEnd::Near { near } else { far };
-    panel.say(if position == 0 { "why-rocker-down" } else { "why-rocker-up" }, &[])
 }

@@ -25,7 +25,8 @@ const TOUR: [(&str, &[&str]); 14] = [
     ("RemoveCover", &["go:board", "board.1", "report"]),
     ("TestDead", &["go:switch", "hand:indicator", "next-pair"]),
     ("Cut", &["hand:tools", "feed/brown@switch"]),
-    ("Connect", &["switch.COM"]),
+    // From elsewhere, so that nothing is held that would go into it.
+    ("Connect", &["go:place", "go:switch", "switch.COM"]),
     ("Dress", &["go:rose", "hand:meter"]),
     ("Inspect", &["go:rose", "hand:tools"]),
     ("FitLink", &["go:board", "hand:meter", "next-reading", "read"]),

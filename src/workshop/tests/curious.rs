@@ -1,7 +1,7 @@
 //! The see-through house, by pointer and by keyboard. What its lamp does is worked out by hand: the feed is on L1, the lamp on L2, and
 //! black, brown and grey join the L1, the COM and the L2 of the two switches. With its rocker down a switch joins COM to L1, else to L2.
 
-use bevy_egui::egui::Key;
+use bevy_egui::egui::{Key, Modifiers};
 
 use super::{
     super::{panel::Pane, window_state::Screen},
@@ -31,20 +31,22 @@ fn rests(bench: &mut Bench) {
     (0..8).for_each(|_| bench.frames(Vec::new()));
 }
 
+const NO: Option<bool> = Some(false);
+const YES: Option<bool> = Some(true);
+
 #[test]
 fn the_lamp_changes_at_the_second_click_and_four_settings_fill_the_table() {
     let mut bench = inside("curious-play");
-    assert_eq!(bench.window.curious().seen(), [[None; 2]; 2]);
+    assert_eq!(bench.window.curious().seen(), [None; 4]);
     bench.click("switch:far");
     // Near down, far up: L1 to COM, COM to L2.
-    assert_eq!(bench.window.curious().seen(), [[None, Some(true)], [None; 2]]);
-    assert!(bench.window.said().starts_with("The lamp is lit."), "{}", bench.window.said());
+    assert_eq!(bench.window.curious().seen(), [None, YES, None, None]);
+    assert!(bench.window.said().starts_with("The lamp is lit"), "{}", bench.window.said());
     bench.click("switch:near");
-    assert!(bench.window.said().starts_with("The lamp is out."), "{}", bench.window.said());
+    assert!(bench.window.said().starts_with("The lamp is out"), "{}", bench.window.said());
     bench.click("plate:far");
     bench.click("plate:near");
-    let [no, yes] = [Some(false), Some(true)];
-    assert_eq!(bench.window.curious().seen(), [[no, yes], [yes, no]]);
+    assert_eq!(bench.window.curious().seen(), [NO, YES, YES, NO]);
     assert!(bench.window.said().starts_with("You have seen all four"), "{}", bench.window.said());
     bench.click("undo");
     bench.click("leave");
@@ -59,8 +61,7 @@ fn a_core_pulled_out_says_what_the_table_by_hand_says_and_goes_back() {
     bench.click("core:black");
     assert!(bench.window.said().starts_with("Supply off:"), "{}", bench.window.said());
     bench.click("curious:close");
-    let [no, yes] = [Some(false), Some(true)];
-    assert_eq!(bench.window.curious().seen(), [[no, yes], [no, no]]);
+    assert_eq!(bench.window.curious().seen(), [NO, YES, NO, NO]);
     let wanted =
         "Now the far switch works it only while the near one is down; with the near one up the lamp stays off.";
     assert_eq!(bench.window.said(), wanted);
@@ -69,43 +70,208 @@ fn a_core_pulled_out_says_what_the_table_by_hand_says_and_goes_back() {
     rests(&mut bench);
     bench.click("core:black");
     bench.click("curious:close");
-    assert_eq!(bench.window.curious().seen(), [[no, yes], [yes, no]]);
+    assert_eq!(bench.window.curious().seen(), [NO, YES, YES, NO]);
     // The other way back: one act at a time.
     for _ in 0..5 {
-        bench.key_with(bevy_egui::egui::Modifiers::CTRL, Key::Z);
+        bench.key_with(Modifiers::CTRL, Key::Z);
     }
     assert!(bench.window.said().starts_with("Take any one"), "{}", bench.window.said());
 }
 
+/// With two wires, black joins the L1 of the two switches and brown the COM. The lamp's wire moved to L1, where the feed is: always lit.
+/// Then black moved to L2 at both ends and the lamp's wire to L2 again: near up and far up alone.
+#[test]
+fn wires_joined_any_way_leave_a_grid_for_each_try_and_none_twice() {
+    let mut bench = at_step("curious-beat", 4);
+    bench.drag("light/brown@near", "near.L1");
+    assert!(bench.window.said().starts_with("Supply off:"), "{}", bench.window.said());
+    bench.click("curious:close");
+    assert_eq!(bench.window.said(), "Now the lamp is always on.");
+    assert_eq!(bench.window.curious().tries().len(), 1);
+    rests(&mut bench);
+    // By a press on the end and one on the screw.
+    for (end, screw) in [("light/brown@near", "near.L2"), ("link/black@near", "near.L2"), ("link/black@far", "far.L2")]
+    {
+        bench.click(end);
+        assert!(bench.window.said().starts_with("You hold"), "{}", bench.window.said());
+        bench.click(screw);
+        assert!(bench.window.said().starts_with("Supply off:"), "{}", bench.window.said());
+    }
+    bench.click("curious:close");
+    // Feed on the near L1, lamp and black on its L2, brown between the COM. Near down leads the feed to brown; far up leads that to black
+    // and the lamp: lit. Near up has no feed on COM.
+    let wanted =
+        "Now the far switch works it only while the near one is down; with the near one up the lamp stays off.";
+    assert_eq!(bench.window.said(), wanted);
+    let grids =
+        |bench: &mut Bench| bench.window.curious().tries().iter().map(|it| it.grid.lit().to_vec()).collect::<Vec<_>>();
+    assert_eq!(grids(&mut bench), [vec![false, true, false, false], vec![true; 4]]);
+    // The first one again, by its grid: it comes to the front and is there once.
+    rests(&mut bench);
+    bench.click("try:1");
+    assert_eq!(bench.window.said(), "Now the lamp is always on.");
+    assert_eq!(grids(&mut bench).len(), 2);
+    bench.key_with(Modifiers::CTRL, Key::Z);
+    assert_eq!(bench.window.said(), wanted);
+}
+
+/// The bare earth wire at both L2 does what grey did. At the far one alone it brings earth there, and near down and far up lead live to it.
+#[test]
+fn a_try_that_is_dangerous_says_so() {
+    let mut bench = at_step("curious-danger", 4);
+    bench.drag("link/cpc@far", "far.L2");
+    bench.click("curious:close");
+    assert_eq!(bench.window.said(), "In some setting the trip switch opens: live meets earth.");
+    rests(&mut bench);
+    bench.drag("link/cpc@near", "near.L2");
+    bench.click("curious:close");
+    let wanted = "The lamp obeys: each press of either switch changes it. And bare copper is live where a hand can be.";
+    assert_eq!(bench.window.said(), wanted);
+    // The feed on earth: it can be taken from there again.
+    rests(&mut bench);
+    bench.drag("feed/brown@near", "near.box.earth");
+    bench.click("curious:close");
+    assert_eq!(bench.window.said(), "In some setting the trip switch opens: live meets earth.");
+    rests(&mut bench);
+    bench.drag("feed/brown@near", "near.L1");
+    bench.click("curious:close");
+    assert_eq!(bench.window.said(), wanted);
+}
+
+/// Four to a screw: with three wires the fifth end at the near switch finds no room on L1.
+#[test]
+fn a_full_screw_says_so_and_an_end_goes_to_its_own_switch_alone() {
+    let mut bench = at_step("curious-full", 4);
+    bench.click("curious:join-3");
+    for it in ["link/brown@near", "light/brown@near", "link/grey@near"] {
+        bench.drag(it, "near.L1");
+    }
+    assert_eq!(bench.window.said(), "There is no room for one more under that screw.");
+    bench.click("link/grey@near");
+    assert!(!bench.keys().contains(&"far.L1".to_owned()), "{:?}", bench.keys());
+    bench.key(Key::Escape);
+    assert!(bench.window.said().starts_with("Supply off:"), "{}", bench.window.said());
+}
+
 /// 3 terminals, 4 ends at the near switch and 2 at the far one: 729 ways. With three wires 5 and 3: 6,561. `tests/reason.rs` has the count of
-/// those that work by brute force: 0 and 24.
+/// those that work by brute force: 0 and 24. One that works is opened: each press changes its lamp.
 #[test]
 fn the_count_shows_that_two_do_not_do_and_three_do() {
-    let mut bench = at_step("curious-count", 4);
-    for it in ["curious:count-2", "curious:count-3"] {
-        bench.click(it);
-        bench.window.curious().wait();
-        rests(&mut bench);
+    let mut bench = at_step("curious-count", 5);
+    bench.click("curious:count-2");
+    bench.window.curious().wait();
+    bench.frames(Vec::new());
+    assert!(bench.window.said().ends_with("of 729 ways tried."), "{}", bench.window.said());
+    // It ends by itself: 2.4 s at 60 frames a second, four a call.
+    for _ in 0..40 {
+        bench.frames(Vec::new());
     }
-    for it in ["Of 729 ways with two wires not one works", "Of 6,561 ways with three wires 24 work"] {
-        assert!(bench.window.said().contains(it), "{}", bench.window.said());
-    }
+    assert_eq!(bench.window.said(), "Of 729 ways with two wires not one works the lamp from both switches.");
+    bench.click("curious:count-3");
+    bench.window.curious().wait();
+    bench.frames(Vec::new());
+    bench.click("curious:finish");
+    assert!(bench.window.said().ends_with("Of 6,561 ways with three wires 24 work the lamp from both switches."));
+    rests(&mut bench);
+    bench.click("class:3-0");
+    assert_eq!(bench.window.said(), "The lamp obeys: each press of either switch changes it.");
+    let before = bench.window.curious().seen().to_vec();
+    assert!(before == [NO, YES, YES, NO] || before == [YES, NO, NO, YES], "{before:?}");
+    bench.click("switch:near");
+    bench.click("plate:far");
+    bench.click("curious:wall");
+    assert!(bench.window.said().starts_with("Of 729 ways"));
 }
 
 #[test]
 fn a_wrong_sentence_plays_what_speaks_against_it() {
-    let mut bench = at_step("curious-reason", 6);
+    let mut bench = at_step("curious-reason", 7);
     bench.click("curious:phases");
     // Both rockers down: nothing leads the feed to grey.
     assert!(bench.says("near switch: rocker down") && bench.says("far switch: rocker down"), "{:?}", bench.words());
     assert!(bench.window.said().starts_with("Look at the wire on L2"));
     bench.click("curious:spare");
     // Without grey: near up and far down alone.
-    let [no, yes] = [Some(false), Some(true)];
-    assert_eq!(bench.window.curious().seen(), [[no, no], [yes, no]]);
+    assert_eq!(bench.window.curious().seen(), [NO, NO, YES, NO]);
     bench.click("curious:true");
-    assert_eq!(bench.window.curious().seen(), [[no, yes], [yes, no]]);
+    assert_eq!(bench.window.curious().seen(), [NO, YES, YES, NO]);
     assert_eq!(bench.window.said(), "Yes, that is the reason.");
+}
+
+/// 230 V through 2,000 ohm of a body: 115 mA; more than twice 30 mA, so that the trip switch has 0.15 s.
+const SHOCK: &str = "230 V across the body, and about 115 mA through it. The trip switch opens within 0.15 s: that makes the shock shorter, and does not prevent it.";
+
+#[test]
+fn a_hand_in_another_house_meets_what_is_worked_out_for_it() {
+    let mut bench = at_step("curious-hand", 8);
+    bench.click("what-if:bare-earth");
+    bench.click("curious:hand");
+    assert_eq!(bench.window.said(), SHOCK);
+    // Both rockers down: nothing leads the feed to the bare wire.
+    bench.click("switch:far");
+    assert!(bench.window.said().starts_with("With the switches so, it is not live."), "{}", bench.window.said());
+    bench.key_with(Modifiers::CTRL, Key::Z);
+    assert_eq!(bench.window.said(), SHOCK);
+    rests(&mut bench);
+    for house in ["what-if:exchanged", "what-if:both-poles"] {
+        bench.click(house);
+        assert_eq!(bench.window.curious().seen(), [NO, YES, YES, NO]);
+        // Both rockers down: the lamp is out.
+        bench.click("curious:hand");
+        assert_eq!(bench.window.said(), SHOCK, "{house}");
+    }
+    // Both up: neutral on both sides.
+    bench.click("switch:near");
+    bench.click("switch:far");
+    assert!(bench.window.said().starts_with("With the switches so, it is not live."), "{}", bench.window.said());
+}
+
+#[test]
+fn the_other_houses_do_what_tables_by_hand_have() {
+    let mut bench = at_step("curious-houses", 8);
+    bench.click("what-if:opposite");
+    assert_eq!(bench.window.curious().seen(), [YES, NO, NO, YES]);
+    bench.click("curious:neighbour");
+    assert!(
+        bench.window.said().contains("both trip switches notice and open within 0.04 s"),
+        "{}",
+        bench.window.said()
+    );
+    bench.click("switch:far");
+    assert!(bench.window.said().starts_with("The lamp's neutral is that of"), "{}", bench.window.said());
+    bench.click("what-if:third");
+    assert_eq!(bench.window.curious().seen(), [YES, NO, NO, YES, NO, YES, YES, NO]);
+    bench.click("switch:middle");
+    bench.click("plate:middle");
+}
+
+/// Near down and far up: out by the feed, over brown and grey, up to the lamp and back by the blue.
+#[test]
+fn the_loop_is_numbered_as_on_paper() {
+    let mut bench = at_step("curious-where", 8);
+    bench.click("what-if:where");
+    for it in [
+        "brown wire to the near switch",
+        "near switch, L1 to COM",
+        "brown wire to the far switch",
+        "far switch, COM to L2",
+        "grey wire to the near switch",
+        "brown wire to the passage light",
+        "blue wire to the board",
+    ] {
+        assert!(bench.says(it), "{it}: {:?}", bench.words());
+    }
+    bench.click("switch:far");
+    assert!(!bench.says("blue wire to the board"));
+    assert!(bench.window.said().starts_with("The loop is broken"), "{}", bench.window.said());
+}
+
+#[test]
+fn the_last_step_leads_to_the_exercise() {
+    let mut bench = at_step("curious-door", 8);
+    bench.click("curious:exercise");
+    assert_eq!(bench.window.screen(), Screen::Bench);
+    assert_eq!(bench.window.session().unwrap().attempt.work().exercise().id, "two-way-passage");
 }
 
 /// Tab comes to everything that can be used, and Enter does what a click does, all the way through.
@@ -127,9 +293,11 @@ fn the_whole_way_goes_by_keyboard() {
         &["switch:near", "switch:far", "plate:near", "plate:far", "undo"][..],
         &["curious:yes"],
         &["core:grey", "curious:close", "curious:show"],
+        &["link/black@far", "far.L2", "curious:close", "try:0", "curious:join-3"],
         &["curious:count-2"],
         &[],
         &["curious:spare", "curious:true", "curious:phases"],
+        &["what-if:bare-earth", "curious:hand", "what-if:opposite", "curious:neighbour", "what-if:where"],
     ] {
         for it in stops {
             presses(&mut bench, it);
@@ -152,25 +320,63 @@ fn the_whole_way_goes_by_keyboard() {
 /// Every step: nothing smaller than can be read or hit, and never more than two sentences.
 #[test]
 fn each_step_can_be_read_and_hit() {
+    let looks = |bench: &mut Bench, at: &str, wide: f32| {
+        rests(bench);
+        for (text, points) in bench.texts() {
+            assert!(points >= 12.0, "{at}: {text} at {points}");
+        }
+        for it in bench.window.targets().0.iter().filter(|it| it.visible) {
+            assert!(it.rect.height() >= 23.5 && it.rect.width() >= 23.5, "{at}: {it:?}");
+            // The panel beside is as wide as it is set, whatever stands in it.
+            let beside = wide - (0.27 * wide).clamp(348.0, 460.0)..wide;
+            let inside = beside.contains(&it.rect.left()) && beside.contains(&it.rect.right());
+            assert!(it.pane != Pane::Beside || inside, "{at}: {it:?}");
+        }
+        let said = bench.window.said();
+        let sentences =
+            said.split_inclusive(['.', '?']).filter(|it| it.starts_with(' ') || said.starts_with(*it)).count();
+        assert!((1..=2).contains(&sentences), "{at}: {said}");
+        assert!(bench.says("A picture, not instructions."), "{at}");
+    };
     for size in [(1280.0, 800.0), (1024.0, 640.0), (1920.0, 1080.0)] {
         let mut bench = inside("curious-sizes");
         bench.size = size.into();
-        rests(&mut bench);
-        for step in 1..=6 {
-            if step == 3 {
-                bench.click("core:brown");
+        for (step, clicks) in [
+            ("play", &[][..]),
+            ("guess", &[]),
+            ("pull", &["core:brown"]),
+            ("beat", &["curious:join-3"]),
+            ("try", &[]),
+            ("two", &[]),
+            ("three", &[]),
+            (
+                "what if",
+                &[
+                    "what-if:bare-earth",
+                    "curious:hand",
+                    "what-if:exchanged",
+                    "what-if:both-poles",
+                    "what-if:opposite",
+                    "curious:neighbour",
+                    "what-if:third",
+                    "what-if:where",
+                ],
+            ),
+        ] {
+            looks(&mut bench, step, size.0);
+            for it in clicks {
+                bench.click(it);
+                looks(&mut bench, it, size.0);
             }
-            rests(&mut bench);
-            for (text, points) in bench.texts() {
-                assert!(points >= 12.0, "{step}: {text} at {points}");
+            if step == "try" {
+                for it in ["curious:count-2", "curious:finish", "curious:count-3", "curious:finish"] {
+                    bench.click(it);
+                    bench.window.curious().wait();
+                    bench.frames(Vec::new());
+                }
+                looks(&mut bench, step, size.0);
             }
-            for it in bench.window.targets().0.iter().filter(|it| it.visible) {
-                assert!(it.rect.height() >= 23.5 && it.rect.width() >= 23.5, "{step}: {it:?}");
-                assert!(it.pane != Pane::Beside || it.rect.right() <= size.0, "{step}: {it:?}");
-            }
-            let said = bench.window.said();
-            assert!((1..=2).contains(&said.matches(['.', '?']).count()), "{said}");
-            if step < 6 {
+            if step != "what if" {
                 bench.click("curious:next");
             }
         }

@@ -118,6 +118,8 @@ fn so_it_has_on_the_screens_of_the_tools_the_tests_and_the_sheet() {
         let actions = model[done..until].to_vec();
         window.state_mut().apply(Intent::Act(actions));
         window.run_steps(4);
+        let log = &window.state().session().unwrap().attempt.log();
+        assert!(log.ends_with(&model[done..until]), "before {clicks:?}: {}", window.state().said());
         done = until;
         for key in clicks {
             let id = window.state().targets().usable(key).unwrap_or_else(|| panic!("{key}")).id;

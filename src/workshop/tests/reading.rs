@@ -93,9 +93,13 @@ fn no_text_is_squeezed_until_it_breaks_within_a_word() {
     }
     let mut bench = Bench::new("squeezed-curious");
     bench.click("curious");
-    for _ in 0..5 {
+    for _ in 0..7 {
         looks(&mut bench, "curious");
         bench.click("curious:next");
+    }
+    for it in ["what-if:bare-earth", "what-if:opposite", "what-if:third", "what-if:where"] {
+        looks(&mut bench, "curious");
+        bench.click(it);
     }
     looks(&mut bench, "curious");
 }

@@ -1,0 +1,60 @@
+//! Pale arrows along what carries a current, at one instant; ticks outwards from what is live.
+
+use bevy_egui::egui::{Painter, Pos2, Shape, Stroke, Vec2};
+
+use crate::workshop::theme;
+
+/// Between two arrows, and between the ticks of what is live, points.
+const ARROWS: f32 = 46.0;
+const TICKS: f32 = 16.0;
+/// The colour of the ticks: that of a warning, for what is live can kill.
+const LIVE: theme::Role = theme::WARNING;
+
+/// The places at every so many points along a way, the first half as far from its start, each with its direction.
+fn along(way: &[Pos2], every: f32) -> Vec<(Pos2, Vec2)> {
+    let mut found = Vec::new();
+    let mut left = every / 2.0;
+    for pair in way.windows(2) {
+        let along = pair[1] - pair[0];
+        let (length, unit) = (along.length(), along.normalized());
+        while left < length {
+            found.push((pair[0] + unit * left, unit));
+            left += every;
+        }
+        left -= length;
+    }
+    found
+}
+
+/// The place at a share of a way, from 0 at its start to 1.
+pub fn part_way(way: &[Pos2], share: f32) -> Pos2 {
+    let length: f32 = way.windows(2).map(|it| it[0].distance(it[1])).sum();
+    let found = along(way, (2.0 * share * length).max(1.0)).first().map(|it| it.0);
+    found.or(way.first().copied()).unwrap_or(Pos2::ZERO)
+}
+
+/// Arrows along a way, in its direction: at least one.
+pub fn arrows(painter: &Painter, way: &[Pos2], size: f32) {
+    let length: f32 = way.windows(2).map(|it| it[0].distance(it[1])).sum();
+    if length < 2.0 * size {
+        return;
+    }
+    for (at, unit) in along(way, ARROWS.min(length)) {
+        let (tip, back, across) = (at + unit * size, at - unit * size * 0.7, unit.rot90() * size * 0.85);
+        let arrow = vec![tip, back + across, at - unit * size * 0.2, back - across];
+        painter.add(Shape::closed_line(arrow.clone(), Stroke::new(2.0, theme::INK)));
+        // Not convex: painted as its two halves.
+        for side in [1, 3] {
+            painter.add(Shape::convex_polygon(vec![arrow[0], arrow[side], arrow[2]], theme::LAMPLIGHT, Stroke::NONE));
+        }
+    }
+}
+
+/// Short ticks outwards on both sides of a way.
+pub fn ticks(painter: &Painter, way: &[Pos2]) {
+    for (at, unit) in along(way, TICKS) {
+        for side in [unit.rot90(), -unit.rot90()] {
+            painter.line_segment([at + side * 6.0, at + side * 11.0], Stroke::new(2.0, LIVE));
+        }
+    }
+}
