@@ -24,7 +24,7 @@ pub use clean::{clean, cleaned};
 pub use did::did;
 pub use doubt::doubt;
 pub use finding::{FindingWords, finding, follows, guidance, hint, next_join, remarks, title};
-pub use flow::loop_leg;
+pub use flow::{loop_leg, ways};
 pub use keys::{
     ACT_KEYS, CABLE_KEYS, CARRIES_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, LAID_KEYS,
     OUTCOME_KEYS, OUTCOME_MEANS_KEYS, POWER_KEYS, REASON_KEYS, REFERENCES_KEYS, STAGE_KEYS, TEST_KEYS, WEIGHT_KEYS,

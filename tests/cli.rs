@@ -363,6 +363,24 @@ fn a_whole_attempt_by_the_command_line_alone() {
     assert_eq!(bench.names(), ["a"]);
 }
 
+/// The loop of the model on paper: the feed's brown is looped through the rose to the switch drop, its blue comes back as the switched line,
+/// and the flex leads to the lamp; the current is P / U. The other switch is open.
+#[test]
+fn states_says_where_the_current_goes() {
+    let bench = Bench::new();
+    let exercise = exercise("one-way-rose", 4);
+    bench.file("one", attempt_text(&exercise, one_way_model().attempt.log()));
+    let amps = exercise.lamps[exercise.lamp("lamp").expect("a lamp")].watts / 230.0;
+    let run = bench.run(&["states", "one", "--way", "--at", "1,0"]);
+    run.says(&format!(
+        "scullery switch rocker down; larder switch rocker up: scullery light lit and larder light off\n  \
+         scullery light, {amps:.2} A: circuit 2; brown wire to the scullery switch; scullery switch, COM to L1; blue wire to the scullery rose; \
+         brown wire to the scullery light; scullery light; blue wire to the board; circuit 2\n  \
+         live as far as: larder switch, COM (open to L1); scullery light\n"
+    ));
+    assert_eq!(bench.run(&["states", "one", "--way", "--json"]).code, Some(2));
+}
+
 #[test]
 fn picture_draws_the_whole_place_or_one_location() {
     let bench = Bench::new();

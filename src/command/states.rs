@@ -8,11 +8,11 @@ use std::{
 use serde::Serialize;
 use switchdrop::{
     circuit::{
-        Cause, DECK_TITLE, Glow, Hazard, Onset, Opening, Row, StateClass, States, TooMany, TooManyCases, deck,
-        deck_cases, row_at, states,
+        Cause, Conditions, DECK_TITLE, Glow, Hazard, Onset, Opening, Row, StateClass, States, TooMany, TooManyCases,
+        deck, deck_cases, flow, row_at, states,
     },
     exercise::{DeviceId, Exercise},
-    wording::{hazard_key, row, switch},
+    wording::{hazard_key, row, switch, ways},
     work::Work,
 };
 
@@ -36,6 +36,9 @@ pub struct Args {
     /// This combination only: a position for each switch, from 0, in the order of the exercise
     #[arg(long, value_name = "POSITIONS", value_delimiter = ',')]
     at: Option<Vec<u8>>,
+    /// Say beneath each combination where the current goes, and where what is live stops
+    #[arg(long, conflicts_with_all = ["json", "spice"])]
+    way: bool,
     /// Write the network as a deck for ngspice into this folder, made if need be, instead
     #[arg(long, value_name = "DIR", conflicts_with = "json")]
     spice: Option<PathBuf>,
@@ -89,7 +92,10 @@ pub fn run(args: &Args, talk: &mut Output) -> io::Result<()> {
     match &found {
         States::Rows(rows) => rows.iter().try_for_each(|it| {
             let said = row(&talk.wording, work, it);
-            talk.answer(&said)
+            talk.answer(&said)?;
+            let flow = args.way.then(|| flow(work, Conditions::complete(exercise, it.positions.clone())));
+            let ways = flow.map_or_else(Vec::new, |it| ways(&talk.wording, work, &it));
+            ways.iter().try_for_each(|it| talk.answer(&format!("  {it}")))
         }),
         States::Classes(classes) => classes.iter().try_for_each(|it| {
             let first = row(&talk.wording, work, &it.first);

@@ -382,6 +382,7 @@ pub fn circuits(own: &Work, theirs: &Work, from: &Elsewhere) {
                     wording::loop_leg(&Wording::british(), own, &it)
                 );
             }
+            answers!(wording::ways(&Wording::british(), theirs, &flow), wording::ways(&Wording::british(), own, &flow));
             answers!(circuit::settle(own, conditions.clone()));
             answers!(circuit::deck(own, std::slice::from_ref(&conditions)).text.len());
         }

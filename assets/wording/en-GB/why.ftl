@@ -83,3 +83,7 @@ why-now-unearthed = And a metal box has lost its earth.
 # The legs of a current's loop. $colour: of the wire. $place: where it leads. $from, $to: terminals of the switch.
 loop-wires = { $colour } wire to the { $place }
 loop-switch = { $switch }, { $from } to { $to }
+# The whole loop of one load, and where what is live stops.
+way-loop = { $load }, { $amps } A: { $way }
+way-stops = live as far as: { $places }
+way-stops-switch = { $switch }, { $live } (open to { $dead })
