@@ -20,7 +20,7 @@ mod write;
 pub use attempt::open_to_read;
 pub use attempt::{Access, Journal, Whole, read_attempt, read_attempt_again, read_attempt_for_states, reopen};
 #[cfg(feature = "workshop")]
-pub use attempt_list::{AttemptList, KeptAttempt};
+pub use attempt_list::{AttemptFolder, AttemptList, KeptAttempt, is_same_learner};
 pub use error::JournalError;
 #[cfg(feature = "workshop")]
 pub use folder::{attempts_folder, settings_file};

@@ -10,6 +10,7 @@ mod bench;
 mod bench_state;
 mod beside;
 mod board;
+mod broken;
 mod callout;
 mod choose;
 mod curious;

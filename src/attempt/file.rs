@@ -19,7 +19,7 @@ use crate::{
     work::{Action, Refused},
 };
 pub use chain::{Chain, sha256};
-pub use reading::{ReadBefore, action_form, open, open_again, open_for_states, parse_action};
+pub use reading::{ReadBefore, action_form, learner_of, open, open_again, open_for_states, parse_action};
 pub use stranger::{Stranger, stranger};
 
 /// How the attempt counts.

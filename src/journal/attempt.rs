@@ -2,7 +2,7 @@
 
 use std::{
     fs::{self, File, Metadata, OpenOptions},
-    io::{ErrorKind, Seek, SeekFrom, Write},
+    io::{self, ErrorKind, Seek, SeekFrom, Write},
     path::{Path, PathBuf},
     time::Instant,
 };
@@ -34,10 +34,16 @@ pub struct Journal {
     flusher: Flusher,
     opened: Instant,
     chain: Chain,
-    bytes: usize,
+    /// All that stands in the file: with it, it is known again when it is back, and written anew where it is gone.
+    text: Vec<u8>,
     lines: usize,
-    /// A write failed: what stands at the end of the file is not known.
+    /// Something went wrong: how the file stands is not known.
     broken: bool,
+    /// A write failed: part of a line may stand at its end.
+    torn: bool,
+    /// Bytes that the disk still takes of a line. Such a disk brings nothing to rest.
+    #[cfg(all(test, feature = "workshop"))]
+    room: Option<usize>,
 }
 
 /// A line ready to be sealed and appended.
@@ -146,11 +152,13 @@ pub fn reopen(path: &Path, now: String) -> Result<Reopened, JournalError> {
     }
     let whole = whole(path, &file, open)?;
     let attempt = replay(path, &whole)?;
-    let size = whole.bytes;
     if whole.cut_off > 0 {
-        file.set_len(size as u64).map_err(|cause| JournalError::Unwritable(path.to_owned(), cause))?;
+        file.set_len(whole.bytes as u64).map_err(|cause| JournalError::Unwritable(path.to_owned(), cause))?;
     }
-    let mut journal = Journal::over(path, file, whole.opened.chain.clone(), [size, whole.opened.lines.len() + 2])?;
+    // What comes before the text can only be an editor's mark.
+    let mark = &BYTE_ORDER_MARK[..whole.bytes - whole.text.len()];
+    let (text, lines) = ([mark, whole.text.as_bytes()].concat(), whole.opened.lines.len() + 2);
+    let mut journal = Journal::over(path, file, whole.opened.chain.clone(), text, lines)?;
     let line = opened_line(now).map_err(|err| JournalError::Unwritable(path.to_owned(), std::io::Error::other(err)))?;
     // A full attempt can still be handed in; noting the time must not use up the room for that. One that was handed in
     // stays as it is: its receipt has been given.
@@ -226,17 +234,29 @@ impl Journal {
             .map_err(|err| JournalError::Unwritable(path.to_owned(), std::io::Error::other(err)))?;
         let mut chain = Chain::new(header.format);
         let text: String = lines.iter().map(|it| chain.seal(it)).collect();
-        let file = create_whole(path, &text)?;
-        Self::over(path, file, chain, [text.len(), lines.len()])
+        let file = create_whole(path, text.as_bytes())?;
+        Self::over(path, file, chain, text.into_bytes(), lines.len())
     }
 
-    fn over(path: &Path, mut file: File, chain: Chain, [bytes, lines]: [usize; 2]) -> Result<Self, JournalError> {
+    fn over(path: &Path, mut file: File, chain: Chain, text: Vec<u8>, lines: usize) -> Result<Self, JournalError> {
         let unwritable = |cause| JournalError::Unwritable(path.to_owned(), cause);
-        file.seek(SeekFrom::Start(bytes as u64)).map_err(unwritable)?;
+        file.seek(SeekFrom::Start(text.len() as u64)).map_err(unwritable)?;
         let flusher = file.try_clone().and_then(Flusher::start).map_err(unwritable)?;
         flusher.soon();
         let (path, opened) = (path.to_owned(), Instant::now());
-        Ok(Self { path, file, flusher, opened, chain, bytes, lines, broken: false })
+        Ok(Self {
+            path,
+            file,
+            flusher,
+            opened,
+            chain,
+            text,
+            lines,
+            broken: false,
+            torn: false,
+            #[cfg(all(test, feature = "workshop"))]
+            room: None,
+        })
     }
 
     /// The line of an action that is about to be done now. Asked for before the action is done, so that nothing is done
@@ -264,33 +284,87 @@ impl Journal {
     }
 
     fn has_room(&self, line: &str, reserve: usize) -> bool {
-        self.bytes + self.sealed(line).len() + reserve <= Limits::ATTEMPT_BYTES
+        self.text.len() + self.sealed(line).len() + reserve <= Limits::ATTEMPT_BYTES
             && self.lines + 1 + usize::from(reserve > 0) <= Limits::ATTEMPT_LINES
     }
 
-    /// Appends a line as one write. To be done before anything is shown of it.
+    /// Appends a line as one write. To be done before anything is shown of it. After trouble it goes on as soon as the file can be
+    /// written again: see [`Self::mend`].
     ///
     /// # Errors
-    /// Why it could not. Nothing more goes into the file after that.
+    /// Why it could not. Then nothing of it counts, and what stood in the file before stands there still.
     pub fn append(&mut self, entry: &Entry) -> Result<(), JournalError> {
-        let unwritable = |cause| JournalError::Unwritable(self.path.clone(), cause);
-        if self.broken {
-            return Err(unwritable(std::io::Error::other("an earlier write failed")));
-        }
-        if let Err(trouble) = self.is_as_it_was_left() {
-            self.broken = true;
-            return Err(trouble);
-        }
-        let text = self.chain.seal(&entry.0);
-        if let Err(cause) = self.file.write_all(text.as_bytes()) {
-            self.broken = true;
+        self.mend()?;
+        let mut chain = self.chain.clone();
+        let line = chain.seal(&entry.0);
+        if let Err(cause) = self.put(line.as_bytes()) {
+            (self.broken, self.torn) = (true, true);
             // Part of the line may stand there. Reading leaves it out as it is, this is only tidier.
-            let _ = self.file.set_len(self.bytes as u64);
-            return Err(unwritable(cause));
+            let _ = self.file.set_len(self.text.len() as u64);
+            return Err(JournalError::Unwritable(self.path.clone(), cause));
         }
-        self.bytes += text.len();
+        self.chain = chain;
+        self.text.extend_from_slice(line.as_bytes());
         self.lines += 1;
         self.flusher.soon();
+        Ok(())
+    }
+
+    fn put(&mut self, line: &[u8]) -> io::Result<()> {
+        #[cfg(all(test, feature = "workshop"))]
+        if let Some(room) = self.room.filter(|it| *it < line.len()) {
+            self.file.write_all(&line[..room])?;
+            return Err(ErrorKind::StorageFull.into());
+        }
+        self.file.write_all(line)
+    }
+
+    /// Sees to it that the file stands as this program left it. Where something went wrong before, that is looked for anew: the folder
+    /// may be back, the disk have room, the share be there again as another device. A file that is gone is written anew.
+    ///
+    /// # Errors
+    /// Why it does not, once more. What somebody else wrote is never written over.
+    pub fn mend(&mut self) -> Result<(), JournalError> {
+        let mended = if self.broken { self.find_again() } else { Ok(()) };
+        let stands = mended.and_then(|()| self.is_as_it_was_left());
+        self.broken = stands.is_err();
+        stands
+    }
+
+    /// Opens the file anew where it is another than it was, and looks whether all that was written stands there, and nothing else.
+    fn find_again(&mut self) -> Result<(), JournalError> {
+        let unwritable = |cause| JournalError::Unwritable(self.path.clone(), cause);
+        let is_ours = match (fs::metadata(&self.path), self.file.metadata()) {
+            // Opening a pipe would wait for ever.
+            (Ok(there), _) if !there.is_file() => return Err(JournalError::NotAFile(self.path.clone())),
+            (Ok(there), Ok(ours)) => is_one_file(&there, &ours),
+            _ => false,
+        };
+        if !is_ours {
+            let file = match OpenOptions::new().read(true).write(true).open(&self.path) {
+                Ok(it) => it,
+                Err(cause) if cause.kind() == ErrorKind::NotFound => create_whole(&self.path, &self.text)?,
+                Err(cause) => return Err(unwritable(cause)),
+            };
+            if !lock(&file) {
+                return Err(JournalError::Gone(self.path.clone()));
+            }
+            self.flusher = file.try_clone().and_then(Flusher::start).map_err(unwritable)?;
+            self.file = file;
+        }
+        self.file.rewind().map_err(unwritable)?;
+        let found = bytes(&self.path, &self.file, Limits::ATTEMPT_BYTES + Limits::ACTION_BYTES)?;
+        let left = self.text.len();
+        if found != self.text {
+            // A whole line after ours was written by somebody else.
+            let is_torn = self.torn && found.strip_prefix(&*self.text).is_some_and(|it| !it.contains(&b'\n'));
+            if !is_torn {
+                return Err(JournalError::Altered { path: self.path.clone(), found: found.len() as u64, left });
+            }
+            self.file.set_len(left as u64).map_err(unwritable)?;
+        }
+        self.torn = false;
+        self.file.seek(SeekFrom::Start(left as u64)).map_err(unwritable)?;
         Ok(())
     }
 
@@ -299,6 +373,10 @@ impl Journal {
     /// # Errors
     /// Why it could not.
     pub fn flush(&self) -> Result<(), JournalError> {
+        #[cfg(all(test, feature = "workshop"))]
+        if self.room.is_some() {
+            return Err(JournalError::Unwritable(self.path.clone(), ErrorKind::StorageFull.into()));
+        }
         self.flusher.now().map_err(|cause| JournalError::Unwritable(self.path.clone(), cause))
     }
     /// Where it stands.
@@ -326,11 +404,19 @@ impl Journal {
             Ok(there) if !is_one_file(&there, &ours) => return Err(JournalError::Gone(self.path.clone())),
             Ok(_) => {}
         }
-        if ours.len() == self.bytes as u64 {
+        if ours.len() == self.text.len() as u64 {
             Ok(())
         } else {
-            Err(JournalError::Altered { path: self.path.clone(), found: ours.len(), left: self.bytes })
+            Err(JournalError::Altered { path: self.path.clone(), found: ours.len(), left: self.text.len() })
         }
+    }
+}
+
+#[cfg(all(test, feature = "workshop"))]
+impl Journal {
+    /// Lets the disk take no more than so many bytes of a line.
+    pub fn has_room_for(&mut self, bytes: Option<usize>) {
+        self.room = bytes;
     }
 }
 

@@ -169,6 +169,12 @@ fn said(wording: &Wording, cause: &io::Error) -> String {
         ErrorKind::NotFound => wording.say("cause-not-found", &[]),
         ErrorKind::PermissionDenied => wording.say("cause-not-allowed", &[]),
         ErrorKind::StorageFull => wording.say("cause-disk-full", &[]),
+        ErrorKind::QuotaExceeded => wording.say("cause-quota", &[]),
+        ErrorKind::ReadOnlyFilesystem => wording.say("cause-read-only", &[]),
+        ErrorKind::StaleNetworkFileHandle
+        | ErrorKind::NetworkDown
+        | ErrorKind::NetworkUnreachable
+        | ErrorKind::HostUnreachable => wording.say("cause-share-gone", &[]),
         _ => cause.to_string(),
     }
 }

@@ -1,4 +1,4 @@
-//! What the window remembers between two runs: its theme and its text size. Not part of any attempt.
+//! What the window remembers between two runs: its theme, its text size and who works here. Not part of any attempt.
 
 use std::path::Path;
 
@@ -11,19 +11,21 @@ use super::{error::JournalError, read::text, write::write_whole};
 const MOST: usize = 4096;
 
 /// What is remembered. A field that a file does not have is as at the first start.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(default)]
 pub struct Settings {
     /// The colours of the window.
     pub theme: Palette,
     /// The text size, percent of the normal one.
     pub text: u16,
+    /// The name of the learner who worked here last; empty: nobody said.
+    pub learner: String,
 }
 
 impl Default for Settings {
-    /// The first start: by day, the normal size.
+    /// The first start: by day, the normal size, nobody's.
     fn default() -> Self {
-        Self { theme: Palette::default(), text: 100 }
+        Self { theme: Palette::default(), text: 100, learner: String::new() }
     }
 }
 
@@ -37,12 +39,12 @@ impl Settings {
     ///
     /// # Errors
     /// Why they can't be written. What was there is as it was.
-    pub fn write(self, path: &Path) -> Result<(), JournalError> {
+    pub fn write(&self, path: &Path) -> Result<(), JournalError> {
         let unwritable = |cause| JournalError::Unwritable(path.to_owned(), cause);
         if let Some(folder) = path.parent() {
             std::fs::create_dir_all(folder).map_err(unwritable)?;
         }
-        let text = ron::to_string(&self).map_err(|it| unwritable(std::io::Error::other(it)))?;
+        let text = ron::to_string(self).map_err(|it| unwritable(std::io::Error::other(it)))?;
         write_whole(path, &(text + "\n"))
     }
 }
@@ -60,11 +62,12 @@ mod tests {
     #[test]
     fn what_was_written_is_read_again() {
         let path = place("again");
-        assert_eq!(Settings::read(&path), Settings { theme: Palette::Day, text: 100 });
-        let kept = Settings { theme: Palette::Evening, text: 145 };
+        let nobody = String::new();
+        assert_eq!(Settings::read(&path), Settings { theme: Palette::Day, text: 100, learner: nobody.clone() });
+        let kept = Settings { theme: Palette::Evening, text: 145, learner: "Zoë \"O'Neill\"".to_owned() };
         kept.write(&path).unwrap();
         assert_eq!(Settings::read(&path), kept);
-        let later = Settings { theme: Palette::Projector, text: 90 };
+        let later = Settings { theme: Palette::Projector, text: 90, learner: nobody };
         later.write(&path).unwrap();
         assert_eq!(Settings::read(&path), later);
         let _ = std::fs::remove_dir_all(path.parent().unwrap().parent().unwrap());
@@ -83,7 +86,7 @@ mod tests {
         std::fs::write(&path, "(theme:Evening,sound:On)").unwrap();
         assert_eq!(Settings::read(&path).text, 100);
         std::fs::write(&path, "(theme:Evening)").unwrap();
-        assert_eq!(Settings::read(&path), Settings { theme: Palette::Evening, text: 100 });
+        assert_eq!(Settings::read(&path), Settings { theme: Palette::Evening, ..Settings::default() });
         let _ = std::fs::remove_dir_all(path.parent().unwrap().parent().unwrap());
     }
 }

@@ -17,7 +17,7 @@ use super::{error::JournalError, read::is_file};
 /// Why it could not. What was there is then as it was.
 pub(super) fn write_whole(path: &Path, text: &str) -> Result<(), JournalError> {
     let part = part_of(path)?;
-    let written = write_new(&part, text).and_then(|_| fs::rename(&part, path));
+    let written = write_new(&part, text.as_bytes()).and_then(|_| fs::rename(&part, path));
     written.map_err(|cause| {
         let _ = fs::remove_file(&part);
         JournalError::Unwritable(path.to_owned(), cause)
@@ -29,7 +29,7 @@ pub(super) fn write_whole(path: &Path, text: &str) -> Result<(), JournalError> {
 ///
 /// # Errors
 /// Why it can't be written. What was there is as it was.
-pub(super) fn create_whole(path: &Path, text: &str) -> Result<File, JournalError> {
+pub(super) fn create_whole(path: &Path, text: &[u8]) -> Result<File, JournalError> {
     if path.symlink_metadata().is_ok() {
         return Err(JournalError::Exists(path.to_owned()));
     }
@@ -108,9 +108,9 @@ pub fn write_own(path: &Path, title: &str, text: &str) -> Result<(), JournalErro
     write_whole(path, text)
 }
 
-fn write_new(path: &Path, text: &str) -> io::Result<File> {
+fn write_new(path: &Path, text: &[u8]) -> io::Result<File> {
     let mut file = OpenOptions::new().read(true).write(true).create_new(true).open(path)?;
-    file.write_all(text.as_bytes())?;
+    file.write_all(text)?;
     file.sync_data()?;
     Ok(file)
 }

@@ -87,10 +87,32 @@ pub fn places(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view
     });
 }
 
+/// How high the foot is, so that whatever is said has its room and moves nothing.
+fn foot_high(ui: &Ui) -> f32 {
+    SAID_ROWS as f32 * ui.text_style_height(&TextStyle::Body) + 2.0 * (f32::from(SAID_MARGIN.top) + STOP_EDGE)
+}
+
+/// The foot of the first screen: text size, help, and the reminder, or what could not be done. It is there whatever was scrolled out of
+/// sight, and grows upwards.
+pub fn start_foot(ui: &mut Ui, panel: &mut PanelContext<'_>, said: &Said) {
+    if said.text.is_empty() {
+        ui.horizontal(|ui| {
+            common(ui, panel);
+            theme::quiet(ui, &panel.say("window-practice-only", &[]));
+        });
+    } else {
+        let size = vec2(ui.available_width(), foot_high(ui));
+        ui.allocate_ui_with_layout(size, Layout::left_to_right(Align::Max), |ui| {
+            ui.set_min_height(size.y);
+            common(ui, panel);
+            banner(ui, said);
+        });
+    }
+}
+
 /// Undo, text size, help, the way out; and what was said last.
 pub fn foot(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &View) {
-    let high =
-        SAID_ROWS as f32 * ui.text_style_height(&TextStyle::Body) + 2.0 * (f32::from(SAID_MARGIN.top) + STOP_EDGE);
+    let high = foot_high(ui);
     // Along the lower edge, which stays where it is when text grows.
     let line = Layout::left_to_right(Align::Max);
     ui.allocate_ui_with_layout(vec2(ui.available_width(), high), line, |ui| {

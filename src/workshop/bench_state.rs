@@ -25,10 +25,12 @@ use super::{
     question::Question,
     session::{NotDone, Session},
     sheet::{self, whereabouts},
+    start::harmless,
     tray::display::Displayed,
     trip::{Played, Trip, Way},
     view::{Brief, Guide, Hand, Sight, Tone, View},
 };
+use crate::journal::JournalError;
 
 /// A scene, and what it was drawn for.
 #[derive(Debug)]
@@ -55,6 +57,8 @@ pub struct BenchState {
     hint: Option<Beside<Guidance>>,
     /// What to join next, and after how many actions.
     guide: Option<(usize, Option<NextJoin>)>,
+    /// Whether it was said, as the learner was about to leave, that the attempt is not in its file.
+    told_unkept: bool,
 }
 
 impl BenchState {
@@ -66,7 +70,7 @@ impl BenchState {
         let is_first = SHIPPED.first().is_some_and(|it| it.0 == session.attempt.work().exercise().id);
         let guide = if is_first { Guide::On } else { Guide::Off };
         let view = View { brief, guide, ..View::default() };
-        Self { session, view, drawn: None, trip, played: None, hint: None, guide: None }
+        Self { session, view, drawn: None, trip, played: None, hint: None, guide: None, told_unkept: false }
     }
 
     /// Draws it; `marked` once it is handed in.
@@ -176,6 +180,17 @@ impl BenchState {
         }
     }
 
+    /// Whether the attempt can be left: what was done stands in its file, or the learner was told that it does not, and leaves all the same.
+    pub fn may_leave(&mut self, wording: &Wording) -> bool {
+        let Err(trouble) = self.session.keep() else { return true };
+        let was_told = std::mem::replace(&mut self.told_unkept, true);
+        if !was_told {
+            let why = harmless(&trouble.say(wording));
+            self.view.say(Tone::No, wording.say("window-leave-unkept", &[("why", &why)]));
+        }
+        was_told
+    }
+
     /// Does one action and says what came of it. Whether it was done. `ctx` is woken when a hint is there.
     pub fn act(&mut self, wording: &Wording, action: &Action, ctx: Option<&Context>) -> bool {
         self.hint = None;
@@ -191,7 +206,9 @@ impl BenchState {
             }
             Ok(it) => return self.done(wording, action, &it),
             Err(NotDone::Refused(it)) => refused(wording, work, &it),
-            Err(NotDone::Unwritten(it)) => it.say(wording),
+            // What has no room in the file has none in any other.
+            Err(NotDone::Unwritten(it @ (JournalError::Full(_) | JournalError::LongLine(_)))) => it.say(wording),
+            Err(NotDone::Unwritten(it)) => wording.say("window-unwritten", &[("why", &harmless(&it.say(wording)))]),
             Err(NotDone::ReadOnly(why)) => wording.say(bars::read_only_key(why), &[]),
         };
         self.view.say(Tone::No, why_not);

@@ -27,8 +27,10 @@ pub struct FrameState {
     scale: usize,
     theme: Palette,
     dressed: Option<(usize, Palette)>,
-    /// Where the two are remembered.
+    /// Where what is remembered stands.
     settings: Option<PathBuf>,
+    /// What stands there.
+    kept: Settings,
     /// When and where a click last changed what stands under the pointer, seconds and points.
     turned: Option<(f64, Pos2)>,
 }
@@ -39,9 +41,8 @@ const SECOND_PRESS: f64 = 0.4;
 const SAME_SPOT: f32 = 6.0;
 
 impl FrameState {
-    /// As it was left, by the settings.
-    pub fn new(settings: Option<PathBuf>) -> Self {
-        let kept = settings.as_deref().map(Settings::read).unwrap_or_default();
+    /// As it was left, by the settings, and where they are.
+    pub fn new(settings: Option<PathBuf>, kept: Settings) -> Self {
         Self {
             helps: false,
             targets: Targets::default(),
@@ -52,6 +53,7 @@ impl FrameState {
             theme: kept.theme,
             dressed: None,
             settings,
+            kept,
             turned: None,
         }
     }
@@ -102,13 +104,18 @@ impl FrameState {
         self.theme = Palette::ALL[(at + 1) % Palette::ALL.len()];
     }
 
-    /// Remembers theme and text size.
+    /// Remembers theme, text size and the learner's name.
     ///
     /// # Errors
     /// Why they can't be written down.
-    pub fn keep_settings(&self) -> Result<(), JournalError> {
-        let Some(path) = &self.settings else { return Ok(()) };
-        Settings { theme: self.theme, text: theme::percent(self.scale) }.write(path)
+    pub fn keep_settings(&mut self, learner: &str) -> Result<(), JournalError> {
+        let now = Settings { theme: self.theme, text: theme::percent(self.scale), learner: learner.to_owned() };
+        match &self.settings {
+            Some(path) if now != self.kept => now.write(path)?,
+            _ => {}
+        }
+        self.kept = now;
+        Ok(())
     }
 
     /// Writes down what can be touched, where a driver asked for it.

@@ -65,6 +65,11 @@ pub enum Scaling {
 /// What the learner wants: the only way from the screen to the truth.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Intent {
+    /// The learner gives another name; once the field is left, it is a whole one.
+    Named {
+        /// Whether the field was left.
+        is_whole: bool,
+    },
     /// Start on an exercise, by its place in the library.
     Begin(usize),
     /// Do these actions, one after the other, as long as each is possible and none is stopped.

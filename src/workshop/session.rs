@@ -53,6 +53,8 @@ pub struct Session {
     pub path: PathBuf,
     /// The digest of its file as it was handed in.
     pub receipt: Option<String>,
+    /// Why there is none, where it was handed in and that may not have come to the disk.
+    pub unsettled: Option<JournalError>,
 }
 
 /// Why an action was not done.
@@ -115,6 +117,7 @@ impl Session {
             pen,
             path,
             receipt: None,
+            unsettled: None,
         })
     }
 
@@ -139,6 +142,7 @@ impl Session {
             pen,
             path: path.to_owned(),
             receipt: opened.receipt,
+            unsettled: None,
         })
     }
 
@@ -153,6 +157,17 @@ impl Session {
     /// Whether nothing can be done in it any more: handed in, or only to be read.
     pub fn is_over(&self) -> bool {
         self.attempt.tally().handed_in || self.read_only().is_some()
+    }
+
+    /// Sees to it that all that was done stands in its file, before the attempt is left.
+    ///
+    /// # Errors
+    /// Why it does not.
+    pub fn keep(&mut self) -> Result<(), JournalError> {
+        match &mut self.pen {
+            Pen::Writes(journal) if !self.attempt.tally().handed_in => journal.mend(),
+            _ => Ok(()),
+        }
     }
 
     /// Does an action and writes it down.
@@ -173,8 +188,11 @@ impl Session {
             journal.append(&entry).map_err(NotDone::Unwritten)?;
             self.attempt = next;
             if handed_in {
-                journal.flush().map_err(NotDone::Unwritten)?;
-                self.receipt = Some(journal.receipt().map_err(NotDone::Unwritten)?);
+                // It stands in the file, so it is handed in, whatever keeps that from the disk.
+                match journal.flush().and_then(|()| journal.receipt()) {
+                    Ok(it) => self.receipt = Some(it),
+                    Err(trouble) => self.unsettled = Some(trouble),
+                }
             }
         } else {
             self.attempt = next;
@@ -203,4 +221,14 @@ fn file(folder: &Path, exercise: &Exercise, wanted: &Wanted<'_>) -> Result<(Jour
 
 fn fresh_seed() -> u64 {
     SystemTime::now().duration_since(UNIX_EPOCH).map_or(1, |it| u64::from(it.subsec_nanos()) ^ it.as_secs())
+}
+
+#[cfg(test)]
+impl Session {
+    /// Lets the disk take no more than so many bytes of a line.
+    pub(super) fn has_room_for(&mut self, bytes: Option<usize>) {
+        if let Pen::Writes(journal) = &mut self.pen {
+            journal.has_room_for(bytes);
+        }
+    }
 }

@@ -20,9 +20,9 @@ use super::{
     sheet,
     start_state::Came,
     theme,
-    view::{Said, Tone},
+    view::Said,
 };
-use crate::journal::{AttemptList, JournalError, KeptAttempt, ScenarioLibrary};
+use crate::journal::{AttemptFolder, AttemptList, JournalError, KeptAttempt, ScenarioLibrary};
 
 /// What there is to choose from.
 pub struct Stock<'a> {
@@ -30,7 +30,9 @@ pub struct Stock<'a> {
     pub library: &'a ScenarioLibrary,
     /// The place of each exercise.
     pub places: &'a [Option<Scene>],
-    /// The attempts.
+    /// The folder of attempts.
+    pub folder: &'a AttemptFolder,
+    /// The learner's own attempts in it.
     pub kept: &'a AttemptList,
     /// What those of them that are handed in came to.
     pub came: &'a BTreeMap<PathBuf, Came>,
@@ -45,15 +47,24 @@ pub struct Stock<'a> {
 pub struct Form {
     /// The learner's name.
     pub name: String,
-    /// What stands for it where none is given.
-    pub nobody: String,
     /// Practice; else set work.
     pub practice: bool,
+    /// Whether the keyboard goes to the name: it is asked for first.
+    pub asks: bool,
 }
 
-impl Default for Form {
-    fn default() -> Self {
-        Self { name: String::new(), nobody: String::new(), practice: true }
+impl Form {
+    /// For the learner who was here last; by name, it may be of any origin.
+    pub fn of(name: &str) -> Self {
+        let mut name: String = name.chars().take(Limits::NAME_CHARS).collect();
+        retain_clean(&mut name);
+        let asks = name.trim().is_empty();
+        Self { name, practice: true, asks }
+    }
+
+    /// The name, without the spaces around it; empty where nobody has given one.
+    pub fn learner(&self) -> &str {
+        self.name.trim()
     }
 }
 
@@ -62,16 +73,13 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>, form: 
     let foot = Frame::new().fill(theme::PANEL.worn()).inner_margin(Margin::symmetric(24, 6));
     Panel::bottom("foot").frame(foot).show(ui, |ui| {
         panel.begin(ui, Pane::Foot, "window-pane-foot");
-        ui.horizontal(|ui| {
-            bars::common(ui, panel);
-            theme::quiet(ui, &panel.say("window-practice-only", &[]));
-        });
+        bars::start_foot(ui, panel, stock.said);
     });
     let wide = (ui.available_width() * 0.36).clamp(360.0, 560.0);
     let edge = Frame::new().fill(theme::PANEL.worn()).inner_margin(Margin::symmetric(20, 24));
     Panel::right("kept").frame(edge).resizable(false).exact_size(wide).show(ui, |ui| {
         panel.begin(ui, Pane::Beside, "window-kept");
-        ScrollArea::vertical().id_salt("kept").auto_shrink(false).show(ui, |ui| kept(ui, panel, stock));
+        ScrollArea::vertical().id_salt("kept").auto_shrink(false).show(ui, |ui| kept(ui, panel, stock, form));
     });
     let edge = Frame::new().fill(theme::PAPER.worn()).inner_margin(Margin::symmetric(24, 20));
     // Last: egui gives the central panel what the others leave.
@@ -85,9 +93,6 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>, form: 
                 });
                 ui.label(panel.say("window-purpose", &[]));
                 ui.add_space(8.0);
-                if stock.said.tone != Tone::Plain {
-                    bars::banner(ui, stock.said);
-                }
                 fill_in(ui, panel, form);
                 ui.add_space(10.0);
                 exercises(ui, panel, stock);
@@ -106,10 +111,16 @@ fn door(ui: &mut Ui, panel: &mut PanelContext<'_>) {
     }
 }
 
-/// The attempts of the folder, newest first.
-fn kept(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>) {
-    ui.heading(theme::bold(panel.say("window-kept", &[])));
-    if stock.kept.is_empty() {
+/// The learner's own attempts in the folder, newest first. Until there is a name, the question for it.
+fn kept(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>, form: &Form) {
+    let is_nobody = form.learner().is_empty();
+    let heading = if is_nobody { "window-who" } else { "window-kept" };
+    ui.heading(theme::bold(panel.say(heading, &[])));
+    if let Some(trouble) = &stock.folder.trouble {
+        ui.label(RichText::new(broken(panel, trouble)).small().color(theme::WARNING));
+    } else if is_nobody {
+        ui.label(panel.say("window-who-first", &[]));
+    } else if stock.kept.is_empty() {
         ui.label(panel.say("window-kept-none", &[]));
     }
     for (number, it) in stock.kept.attempts.iter().enumerate() {
@@ -216,19 +227,27 @@ fn turns_or_controls(it: char) -> bool {
         || matches!(it, '\u{61c}' | '\u{200e}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
 }
 
+/// What a name may not hold would only be refused later.
+fn retain_clean(name: &mut String) {
+    name.retain(|it| it == ' ' || names_are_clean(it.encode_utf8(&mut [0; 4]), 1));
+}
+
 fn fill_in(ui: &mut Ui, panel: &mut PanelContext<'_>, form: &mut Form) {
-    if form.nobody.is_empty() {
-        form.nobody = panel.say("window-nobody", &[]);
-    }
-    // What a name may not hold would only be refused later.
-    form.name.retain(|it| it == ' ' || names_are_clean(it.encode_utf8(&mut [0; 4]), 1));
     ui.horizontal_wrapped(|ui| {
         let text = panel.say("window-name", &[]);
         let label = ui.label(&text);
         let edit = TextEdit::singleline(&mut form.name).char_limit(Limits::NAME_CHARS).desired_width(260.0);
         let response = ui.add(edit).labelled_by(label.id);
+        retain_clean(&mut form.name);
         panel.touchable(ui, &response, "name", &text);
         panel.holds(&form.name);
+        if std::mem::take(&mut form.asks) {
+            response.request_focus();
+            response.scroll_to_me(None);
+        }
+        if response.changed() || response.lost_focus() {
+            panel.intents.push(Intent::Named { is_whole: !response.has_focus() });
+        }
         ui.add_space(16.0);
         ui.label(panel.say("window-counts", &[]));
         let (practice, set) = (panel.say("window-practice", &[]), panel.say("window-set", &[]));
@@ -263,7 +282,7 @@ fn exercises(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>) {
         exercise(ui, panel, stock, place, (1.0, handed_in(place)));
     }
     for it in &stock.library.left_out {
-        ui.label(RichText::new(it.say(panel.wording)).color(theme::WARNING));
+        ui.label(RichText::new(harmless(&it.say(panel.wording))).color(theme::WARNING));
     }
 }
 

@@ -25,7 +25,7 @@ use super::{
     start,
     view::{Said, Tone},
 };
-use crate::journal::{AttemptList, ScenarioLibrary, read_attempt};
+use crate::journal::{AttemptFolder, AttemptList, ScenarioLibrary, is_same_learner, read_attempt};
 
 /// What an attempt that was handed in came to: the outcome, its marks and out of how many; nothing where that may not be shown.
 pub type Came = Option<(Outcome, u32, u32)>;
@@ -34,7 +34,10 @@ pub type Came = Option<(Outcome, u32, u32)>;
 pub struct StartState {
     options: Options,
     library: ScenarioLibrary,
+    folder: AttemptFolder,
+    /// The attempts of one learner in it, and whose.
     kept: AttemptList,
+    kept_of: String,
     /// What each of those that are handed in came to, as far as it is worked out. Nothing changes it any more.
     came: BTreeMap<PathBuf, Came>,
     finding: Option<Beside<Vec<(PathBuf, Came)>>>,
@@ -66,15 +69,18 @@ fn came_to(path: &Path) -> Came {
 }
 
 impl StartState {
-    pub fn new(options: Options) -> Self {
+    /// With the name of the learner who was here last.
+    pub fn new(options: Options, learner: &str) -> Self {
         Self {
             library: ScenarioLibrary::gather(&options.exercises),
             places: Vec::new(),
-            kept: AttemptList::look(&options.attempts),
+            folder: AttemptFolder::look(&options.attempts),
+            kept: AttemptList::default(),
+            kept_of: String::new(),
             came: BTreeMap::new(),
             finding: None,
             options,
-            form: start::Form::default(),
+            form: start::Form::of(learner),
             said: Said::default(),
             begun: 0,
         }
@@ -85,10 +91,16 @@ impl StartState {
         if self.places.len() != self.library.exercises.len() {
             self.places = self.library.exercises.iter().map(|it| place(&it.text, panel.wording)).collect();
         }
+        if !is_same_learner(&self.kept_of, self.form.learner()) {
+            // What was said was said to somebody else, or asked for the name.
+            self.said = Said::default();
+            self.find_own();
+        }
         self.find_what_came(ui.ctx());
         let stock = start::Stock {
             library: &self.library,
             places: &self.places,
+            folder: &self.folder,
             kept: &self.kept,
             came: &self.came,
             options: &self.options,
@@ -144,20 +156,36 @@ impl StartState {
     }
 
     fn look_again(&mut self) {
-        self.kept = AttemptList::look(&self.options.attempts);
+        self.folder = AttemptFolder::look(&self.options.attempts);
+        self.find_own();
+    }
+
+    /// Finds the attempts of whoever is named now.
+    fn find_own(&mut self) {
+        self.form.learner().clone_into(&mut self.kept_of);
+        self.kept = self.folder.of(&self.kept_of);
+    }
+
+    /// The learner's name; empty where nobody has given one.
+    pub fn learner(&self) -> &str {
+        self.form.learner()
     }
 
     /// Starts on an exercise of the library.
     ///
     /// # Errors
-    /// Why it cannot be begun, in words. The words are empty if the library has no exercise at that place.
+    /// Why it cannot be begun, in words: without a name it would be nobody's, and never be shown again. The words are empty if the library has no exercise at that place.
     pub fn begin(&mut self, wording: &Wording, place: usize) -> Result<Session, String> {
         let shelved = self.library.exercises.get(place).ok_or_else(String::new)?;
-        let name = self.form.name.trim();
+        let learner = self.form.learner();
+        if learner.is_empty() {
+            self.form.asks = true;
+            return Err(wording.say("window-name-first", &[]));
+        }
         let wanted = Wanted {
             text: &shelved.text,
             shelved: place,
-            learner: if name.is_empty() { self.form.nobody.as_str() } else { name },
+            learner,
             mode: if self.form.practice { Mode::Practice } else { Mode::Set },
             seed: self.options.seed.map(|it| it.wrapping_add(self.begun)),
             folder: Some(&self.options.attempts),
@@ -187,5 +215,12 @@ impl StartState {
         let id = &session.attempt.work().exercise().id;
         session.shelved = self.place_of(id);
         Ok(session)
+    }
+}
+
+#[cfg(test)]
+impl StartState {
+    pub(super) fn is_for(&mut self, learner: &str) {
+        self.form = start::Form::of(learner);
     }
 }

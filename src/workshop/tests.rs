@@ -14,12 +14,14 @@ mod named;
 mod next;
 mod opened;
 mod parked;
+mod people;
 mod prediction;
 mod prepared;
 mod reading;
 mod tested;
 mod themes;
 mod tray;
+mod trouble;
 mod waiting;
 mod whole;
 

@@ -3,7 +3,10 @@
 //! Each screen holds what is its own. The panels read it and send intents; only [`WindowState::frame`] applies them, after the panels
 //! were drawn.
 
-use std::path::Path;
+use std::{
+    panic::{AssertUnwindSafe, catch_unwind},
+    path::Path,
+};
 
 use bevy::prelude::Resource;
 use bevy_egui::egui::Ui;
@@ -12,6 +15,7 @@ use switchdrop::{wording::Wording, work::Action};
 use super::{
     Options,
     bench_state::BenchState,
+    broken::Broken,
     curious::{CuriousAct, CuriousState},
     focus,
     frame::FrameState,
@@ -23,6 +27,7 @@ use super::{
     start_state::StartState,
     view::{Said, Tone},
 };
+use crate::journal::Settings;
 
 /// Which screen is shown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -35,6 +40,8 @@ pub enum Screen {
     Sheet,
     /// The see-through house.
     Curious,
+    /// What is said after a screen broke down.
+    Broken,
 }
 
 /// The exercise that does the see-through house for real.
@@ -55,23 +62,47 @@ pub struct WindowState {
     start: StartState,
     open: Option<OpenAttempt>,
     curious: Option<CuriousState>,
+    /// A screen that broke down.
+    broken: Option<Broken>,
+    #[cfg(test)]
+    breaks: bool,
 }
 
 impl WindowState {
     /// The window as it opens.
     pub fn new(options: Options) -> Self {
+        let kept = options.settings.as_deref().map(Settings::read).unwrap_or_default();
         Self {
             wording: Wording::british(),
-            frame: FrameState::new(options.settings.clone()),
+            start: StartState::new(options.clone(), &kept.learner),
+            frame: FrameState::new(options.settings, kept),
             screen: Screen::Start,
-            start: StartState::new(options),
             open: None,
             curious: None,
+            broken: None,
+            #[cfg(test)]
+            breaks: false,
         }
     }
 
-    /// Draws a frame and does what was asked for in it. Whether anything changed.
+    /// Draws a frame and does what was asked for in it. Whether anything changed. A screen that breaks down takes nothing with it: what
+    /// was open is closed, its file being the truth and not what memory holds of it, and a plain screen says so.
     pub fn frame(&mut self, ui: &mut Ui) -> bool {
+        // What may be half done afterwards is thrown away: the attempt, the house, the targets. The rest is written whole or not at all.
+        match catch_unwind(AssertUnwindSafe(|| self.draw(ui))) {
+            Ok(again) => again,
+            Err(panic) => {
+                let path = self.open.take().map(|it| it.bench.session.path);
+                self.broken = Some(Broken::of(panic.as_ref(), path));
+                self.curious = None;
+                self.frame.helps = false;
+                self.screen = Screen::Broken;
+                true
+            }
+        }
+    }
+
+    fn draw(&mut self, ui: &mut Ui) -> bool {
         let Some(mut again) = self.frame.dress(ui) else { return true };
         self.frame.targets.0.clear();
         let helps = self.frame.helps;
@@ -99,10 +130,15 @@ impl WindowState {
                 sheet::show(ui, &mut panel, &bench.session, marked);
                 marked.has_come();
             }
-            _ => match &mut self.curious {
-                Some(it) => it.show(ui, &mut panel),
-                None => self.start.show(ui, &mut panel),
+            _ => match (&self.broken, &mut self.curious) {
+                (Some(it), _) => it.show(ui, &mut panel),
+                (None, Some(it)) => it.show(ui, &mut panel),
+                (None, None) => self.start.show(ui, &mut panel),
             },
+        }
+        #[cfg(test)]
+        if std::mem::take(&mut self.breaks) {
+            ui.horizontal(|_| break_down());
         }
         again |= self.frame.focus.keep(ui, &self.frame.targets, jump);
         let actions = self.open.as_ref().map_or(0, |it| it.bench.session.attempt.log().len());
@@ -127,6 +163,12 @@ impl WindowState {
 
     pub(super) fn apply(&mut self, intent: Intent) {
         match intent {
+            // The list is of the name as it stands whenever it is drawn: what is kept is a whole one.
+            Intent::Named { is_whole } => {
+                if is_whole {
+                    self.keep_settings();
+                }
+            }
             Intent::Begin(place) => self.begin(place),
             Intent::Again => {
                 if let Some(place) = self.open.as_ref().and_then(|it| it.bench.session.shelved) {
@@ -135,9 +177,14 @@ impl WindowState {
             }
             Intent::Open(path) => self.open(&path),
             Intent::Leave => {
+                if self.open.as_mut().is_some_and(|it| !it.bench.may_leave(&self.wording)) {
+                    self.screen = Screen::Bench;
+                    return;
+                }
                 // Only now: while it was open its file was locked and growing.
                 self.open = None;
                 self.curious = None;
+                self.broken = None;
                 self.start.come_back();
                 self.screen = Screen::Start;
             }
@@ -226,7 +273,7 @@ impl WindowState {
 
     /// What can't be remembered holds until the window is closed; it is said why.
     fn keep_settings(&mut self) {
-        if let Err(why) = self.frame.keep_settings() {
+        if let Err(why) = self.frame.keep_settings(self.start.learner()) {
             let why = why.say(&self.wording);
             self.say_no(why);
         }
@@ -272,7 +319,26 @@ impl WindowState {
 }
 
 #[cfg(test)]
+fn break_down() {
+    panic!("a screen that breaks down on purpose");
+}
+
+#[cfg(test)]
 impl WindowState {
+    /// Breaks down in the next frame.
+    pub(super) fn breaks(&mut self) {
+        self.breaks = true;
+    }
+
+    /// Lets the disk take no more than so many bytes of a line.
+    pub(super) fn has_room_for(&mut self, bytes: Option<usize>) {
+        self.open.as_mut().unwrap().bench.session.has_room_for(bytes);
+    }
+
+    pub(super) fn is_for(&mut self, learner: &str) {
+        self.start.is_for(learner);
+    }
+
     pub(super) fn throw_away_what_is_drawn(&mut self) {
         self.frame.throw_away_what_is_drawn();
         if let Some(it) = &mut self.open {

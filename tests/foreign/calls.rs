@@ -498,6 +498,7 @@ pub fn attempts(own: &Attempt, theirs: &Attempt, from: &Elsewhere) {
             attempt::parse_action(text),
             attempt::action_form(text),
             attempt::stranger(text.as_bytes()),
+            attempt::learner_of(text),
             Written::read(text),
             attempt::sha256(text.as_bytes())
         );

@@ -6,8 +6,8 @@ import re
 
 import handwork
 import testing
+from screen import NAME
 
-NAME = "A. Thornbury"
 WAYS = {**handwork.WAYS, **testing.WAYS}
 
 

@@ -11,6 +11,7 @@ import tempfile
 import time
 
 PATIENCE = 60.0
+NAME = "A. Thornbury"
 
 
 class Stuck(Exception):
@@ -37,8 +38,12 @@ class Screen:
         with os.fdopen(read) as answer:
             display = ":" + answer.readline().strip()
         self.env = {**os.environ, "DISPLAY": display, "SWITCHDROP_MAP": self.map_file, "SWITCHDROP_TIMES": "1"}
-        # Its settings are nobody's but this run's.
+        # Its settings are nobody's but this run's, and the learner has been here before: an exercise is begun by name.
         self.env["XDG_DATA_HOME"] = self.attempts
+        settings = os.path.join(self.attempts, "switchdrop", "settings.ron")
+        os.makedirs(os.path.dirname(settings))
+        with open(settings, "w") as it:
+            it.write(f'(learner:"{NAME}")\n')
         self.env.pop("WAYLAND_DISPLAY", None)
         # Without a window manager no window gets the keyboard.
         self.running.append(subprocess.Popen(["openbox"], env=self.env, stderr=subprocess.DEVNULL))

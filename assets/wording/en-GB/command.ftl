@@ -13,7 +13,7 @@ file-scenario-for-attempt = { $path } is a scenario and not an attempt file: `ch
 file-folder-of-attempts = { $path } is a folder and not an attempt file: to mark all the attempts in it, say `mark { $files }`
 file-exists = { $path } is there already and stays as it is; leave `--exercise` out to go on with it
 file-wrong = { $path }, line { $line }: { $what }
-file-gone = { $path } was deleted or replaced while it was open here: no further steps are saved
+file-gone = { $path } was deleted or replaced while it was open here: this step is not saved
 file-altered = { $path } was changed by something else while it was open here ({ $found } bytes, { $left } expected): nothing more is written to it
 file-full = { $path } is full: it can only be handed in
 file-long-line = this action is too long to be written down in { $path }
@@ -25,6 +25,9 @@ file-misnamed = { $path } is left out: its folder should be called `{ $id }`, as
 cause-not-found = there is no such file or folder
 cause-not-allowed = permission denied
 cause-disk-full = the disk is full
+cause-quota = there is no more room for you on this disk
+cause-read-only = the disk can only be read
+cause-share-gone = the share cannot be reached
 
 # Problems drawn.
 problems-more = { $count } more problems in { $path }

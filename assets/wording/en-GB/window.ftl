@@ -4,7 +4,9 @@
 window-title = Switchdrop
 window-purpose = A practice bench for house lighting. Join every conductor, prove it dead first, say what will happen, switch on, and see what your wiring really does.
 window-name = Your name
-window-nobody = no name given
+window-name-first = Write your name first: your attempt is kept under it.
+window-who = Who are you?
+window-who-first = Write your name on the left. Then your own attempts are shown here, and no others.
 window-counts = This is
 window-practice = practice
 window-set = set work
@@ -29,6 +31,14 @@ window-read-sheet = Read its mark sheet
 window-open-named = Open { $title }, begun { $started }
 window-opened-again = Opened again, as you left it.
 window-in-use = Another window has this attempt open: here it can only be read.
+window-broke = This screen broke down
+window-broke-kept = That is a fault of the program and not yours. Everything you did is kept in { $path }: go back, and go on with it from the list.
+window-broke-nothing-lost = That is a fault of the program and not yours. No attempt was open, so nothing is lost.
+window-broke-back = Back to the exercises
+window-broke-why = What the program says of it: { $why }
+window-unwritten = { $why }. This step was not done, and nothing before it is lost: take it again when that is put right, here in this window.
+window-leave-unkept = { $why }. Your work is only in this window now: put that right and leave then. If you leave again as it is, the work is lost.
+window-unsettled = It is handed in, but may not be on the disk: { $why }. Leave this window open and show this sheet to whoever teaches you.
 window-not-ours = You may read this attempt's file but not write it: here it can only be read.
 
 # Text size and help, on every screen.

@@ -89,6 +89,14 @@ pub fn open_for_states(text: &str) -> Result<Opened, Problems> {
     open_with(text, read_for_states)
 }
 
+/// Who did an attempt, by its first line alone; `None` where that can't be read. Its sum is not looked at: of a file with
+/// something wrong in it this still says whose it is.
+pub fn learner_of(first_line: &str) -> Option<String> {
+    let line = first_line.trim_end();
+    let bare = split(line).map_or(Cow::Borrowed(line), |(body, _)| Cow::Owned(format!("{body})")));
+    value::<HeaderLine>(&bare, 0).ok().map(|it| it.learner)
+}
+
 /// What was read before. Attempts marked together mostly have the same exercise and many of the same actions, and reading
 /// those costs more than all the rest.
 #[derive(Debug, Clone, Default)]

@@ -15,6 +15,8 @@ use super::super::{
     window_state::WindowState,
 };
 
+/// Who works in these windows.
+pub const LEARNER: &str = "Robin";
 /// The scenario that the tests work on, and a whole attempt at it.
 pub const PASSAGE: &str = include_str!("../../../exercises/two-way-passage/scenario.ron");
 /// The scenario with every stage, and what is looked at on the way through its model: before the next action that is written so,
@@ -81,7 +83,7 @@ impl Bench {
         let library = folder.join("shelf");
         std::fs::create_dir_all(library.join(id)).unwrap();
         std::fs::write(library.join(id).join("scenario.ron"), scenario).unwrap();
-        let mut bench = Self::over(folder, vec![library]);
+        let mut bench = Self::over(folder, vec![library], LEARNER);
         bench.owns = true;
         bench
     }
@@ -96,20 +98,28 @@ impl Bench {
             std::fs::create_dir_all(&at).unwrap();
             std::fs::write(at.join("scenario.ron"), PASSAGE.replace("two-way-passage", &id)).unwrap();
         }
-        let mut bench = Self::over(folder.clone(), vec![folder.join("shelf")]);
+        let mut bench = Self::over(folder.clone(), vec![folder.join("shelf")], LEARNER);
         bench.owns = true;
         bench
     }
 
     /// Another window over a folder that somebody else owns.
     pub fn beside(folder: PathBuf) -> Self {
-        Self::over(folder, Vec::new())
+        Self::over(folder, Vec::new(), LEARNER)
     }
 
-    fn over(folder: PathBuf, exercises: Vec<PathBuf>) -> Self {
+    /// A window over a folder as it opens, for whoever was named there last.
+    pub fn opened_again(folder: PathBuf) -> Self {
+        Self::over(folder, Vec::new(), "")
+    }
+
+    fn over(folder: PathBuf, exercises: Vec<PathBuf>, learner: &str) -> Self {
         let settings = Some(folder.join("settings.ron"));
         let options = Options { attempts: folder.clone(), exercises, seed: Some(4), settings };
-        let (window, ctx, painted) = (WindowState::new(options), Context::default(), FullOutput::default());
+        let (mut window, ctx, painted) = (WindowState::new(options), Context::default(), FullOutput::default());
+        if !learner.is_empty() {
+            window.is_for(learner);
+        }
         let size = vec2(1280.0, 800.0);
         let mut bench = Self { window, ctx, folder, size, owns: false, waiting: Waiting::default(), painted };
         bench.frames(Vec::new());
