@@ -1,4 +1,8 @@
-"""Two pairs of hands for the window: one with the pointer, one with the keyboard alone."""
+"""Two pairs of hands for the window: one with the pointer, one with the keyboard alone. Each counts its acts.
+
+An act is one click, one drag, one key that does something where the focus is, or one field filled. What only leads there is counted
+apart: turns of the wheel, keys that move the focus.
+"""
 
 import time
 
@@ -18,11 +22,26 @@ def parts(seen):
     return {key: part for part, key in (entry.split(" ", 1) for entry in reversed(seen["#order"]))}
 
 
-class Pointer:
-    """Presses and carries with the pointer."""
+class Hands:
+    """What is counted."""
 
     def __init__(self, screen):
         self.screen = screen
+        self.acts = self.led = 0
+
+    def told(self):
+        """The counts in words."""
+        return f"{self.acts} acts ({self.ACTS}) besides {self.led} {self.LEADING}"
+
+
+class Pointer(Hands):
+    """Presses and carries with the pointer."""
+
+    ACTS = "clicks, drags, fields filled"
+    LEADING = "turns of the wheel"
+
+    def __init__(self, screen):
+        super().__init__(screen)
         self.at = None
         # Where and when was pressed last.
         self.pressed = (None, 0.0)
@@ -42,6 +61,7 @@ class Pointer:
         x, y, wide, high = seen[near[-1]] if near else (400, 500, 0, 0)
         self.move((round(x + wide / 2), round(y + high / 2)), f"over the {part[key]}")
         down = not near or order.index(key) > order.index(near[-1])
+        self.led += 1
         self.screen.xdo("click", "5" if down else "4")
         self.screen.until(lambda it: it["#frame"] > seen["#frame"], "the wheel to be seen")
 
@@ -64,6 +84,7 @@ class Pointer:
         if there and all(abs(a - b) < 8 for a, b in zip(at, there)):
             time.sleep(max(0.0, then + SECOND_PRESS - time.monotonic()))
         seen = self.screen.map()["#frame"]
+        self.acts += 1
         self.screen.xdo("click", "1")
         self.pressed = (at, time.monotonic())
         self.screen.until(lambda it: it["#frame"] > seen, f"the click on {key} to be seen")
@@ -71,26 +92,39 @@ class Pointer:
     def write_in(self, field):
         self.press(field)
 
-    def carry(self, end, terminal):
-        self.to(end)
+    def carry(self, thing, target):
+        self.acts += 1
+        self.to(thing)
         self.screen.xdo("mousedown", "1")
-        self.to(terminal)
+        self.to(target)
+        self.screen.xdo("mouseup", "1")
+
+    def draw_along(self, points, answered):
+        """Holds the button down from the first point to the last, and rests on each until that is answered."""
+        self.acts += 1
+        for number, point in enumerate(points, 1):
+            self.to(point)
+            if number == 1:
+                self.screen.xdo("mousedown", "1")
+            answered(number)
         self.screen.xdo("mouseup", "1")
 
 
-class Keyboard:
+class Keyboard(Hands):
     """Does everything with F6 and Tab, Shift with either, and Enter."""
 
+    ACTS = "keys that do something, fields filled"
+    LEADING = "keys that only move the focus"
+
     def __init__(self, screen):
-        self.screen = screen
-        self.presses = 0
+        super().__init__(screen)
         # The pointer is out of it: in a corner where nothing is.
         screen.xdo("mousemove", "2559", "1439")
 
     def jump(self, key, focus, what, back=False):
         """Presses a key that moves the focus, back with Shift, and waits until it has moved. The engine looks at Shift once a
         frame: it is held until the key is answered."""
-        self.presses += 1
+        self.led += 1
         self.screen.xdo(*(["keydown", "shift"] if back else []), "key", key)
         self.screen.until(lambda it: it["#focus"] != focus, f"the focus to leave {focus} for {what}")
         if back:
@@ -113,11 +147,12 @@ class Keyboard:
                 self.jump("Tab", focus, key, back=order.index(key) < order.index(focus))
 
     def write_in(self, field):
+        self.acts += 1
         self.reach(field)
 
     def press(self, key):
         self.reach(key)
-        self.presses += 1
+        self.acts += 1
         self.screen.xdo("key", "Return")
 
     def carry(self, end, terminal):

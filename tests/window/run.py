@@ -27,7 +27,7 @@ def main():
             assert screen.close() == 0, "the window did not close in peace"
             marked = subprocess.run([program, "mark", "--json", screen.attempt()], capture_output=True, text=True)
             sheet = json.loads(marked.stdout)
-    done = f"{len(learner.actions)} actions, {getattr(hands, 'presses', 'no')} keys"
+    done = f"{len(learner.actions)} actions in {hands.told()}"
     print(f"{scenario} by {way}: {done}; {sheet['marks']} of {sheet['out_of']}")
     assert (sheet["outcome"], sheet["marks"], sheet["learner"]) == ("pass", sheet["out_of"], NAME), marked.stdout
 
