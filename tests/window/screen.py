@@ -31,6 +31,16 @@ class Screen:
         self.running = []
 
     def __enter__(self):
+        try:
+            self.start()
+        except BaseException:
+            # What was started ends with what went wrong.
+            self.stop()
+            raise
+        return self
+
+    def start(self):
+        """Starts a display, a window manager and the program, and waits for its window."""
         read, write = os.pipe()
         server = ["Xvfb", "-displayfd", str(write), "-screen", "0", "2560x1440x24", "-nolisten", "tcp"]
         self.running.append(subprocess.Popen(server, pass_fds=[write], stderr=subprocess.DEVNULL))
@@ -51,16 +61,25 @@ class Screen:
         self.program = subprocess.Popen(self.command, env=self.env, stdout=said, stderr=said)
         self.running.append(self.program)
         self.until(lambda _: "first frame presented" in self.said(), "a first frame")
-        self.window = self.xdo("search", "--onlyvisible", "--pid", str(self.program.pid)).split()[-1]
+        # Its first frame may be there before the window can be found.
+        self.until(lambda _: self.windows(), "a window")
+        self.window = self.windows()[-1]
         self.xdo("windowactivate", "--sync", self.window)
         self.xdo("windowsize", "--sync", self.window, *map(str, self.size))
         self.xdo("windowmove", "--sync", self.window, "0", "0")
-        return self
+
+    def windows(self):
+        """The program's windows that can be seen."""
+        return self.xdo("search", "--onlyvisible", "--pid", str(self.program.pid)).split()
 
     def __exit__(self, kind, error, trace):
         if kind is not None:
             print("the window stuck:", self.picture("stuck"))
             print(self.said()[-2000:])
+        self.stop()
+
+    def stop(self):
+        """Ends everything that was started, the last first."""
         for it in reversed(self.running):
             it.terminate()
             it.wait()
