@@ -141,5 +141,11 @@ class Screen:
 
     def close(self):
         """Closes the window as its user would; what the program ended with."""
-        self.xdo("key", "alt+F4")
-        return self.program.wait(PATIENCE)
+        # On a busy machine the keys can come before the window manager listens: whoever sees the window still there presses again.
+        for _ in range(6):
+            self.xdo("key", "alt+F4")
+            try:
+                return self.program.wait(PATIENCE / 6)
+            except subprocess.TimeoutExpired:
+                continue
+        raise Stuck("the window does not close")
