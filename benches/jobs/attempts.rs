@@ -35,7 +35,7 @@ pub fn write(folder: &str, count: usize, of: Of, slips: bool) -> Vec<PathBuf> {
     let _ = fs::remove_dir_all(&folder);
     fs::create_dir_all(&folder).expect("a folder for the files");
     let mut actions: Vec<Vec<String>> =
-        SLIPS.iter().map(|it| slipped(*it)).filter(|it| can_be_done(&sealed(&start(), it))).collect();
+        SLIPS.iter().map(|slip| slipped(*slip)).filter(|lines| can_be_done(&sealed(&start(), lines))).collect();
     assert!(actions.len() > 2, "{} of the slips can be done", actions.len());
     let exercises = exercises(if of == Of::One { 1 } else { 200 }, &actions);
     assert!(!exercises.is_empty(), "no exercise like the model's");
@@ -54,7 +54,7 @@ pub fn write(folder: &str, count: usize, of: Of, slips: bool) -> Vec<PathBuf> {
 
 /// The model's attempt with each of the slips that can be done in it.
 pub fn each_slip() -> Vec<String> {
-    SLIPS[1..].iter().map(|it| sealed(&start(), &slipped(*it))).filter(|it| can_be_done(it)).collect()
+    SLIPS[1..].iter().map(|slip| sealed(&start(), &slipped(*slip))).filter(|text| can_be_done(text)).collect()
 }
 
 /// The model's own first two lines.

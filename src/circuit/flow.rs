@@ -130,7 +130,10 @@ pub struct Flow {
 /// Where the current goes under given conditions.
 pub fn flow(work: &Work, conditions: Conditions) -> Flow {
     let settled = settle(work, conditions);
-    let of = |it| settled.network.part(Part::Conductor(it)).map_or(0.0, |it| it.amps(&settled.solution));
+    let of = |conductor| {
+        let branch = settled.network.part(Part::Conductor(conductor));
+        branch.map_or(0.0, |branch| branch.amps(&settled.solution))
+    };
     let amps = (0..work.conductor_count()).map(of).collect();
     let traced = Traced::new(work, &settled);
     let loops = work.loads().filter_map(|it| traced.loop_of(&it)).collect();
@@ -169,7 +172,7 @@ struct Traced<'a> {
 impl<'a> Traced<'a> {
     fn new(work: &Work, settled: &'a Settled) -> Self {
         let mut points = vec![None; settled.network.node_count()];
-        let loose = work.ends().map(|it| work.point_of(it)).filter(|it| matches!(it, Point::End(_)));
+        let loose = work.ends().map(|end| work.point_of(end)).filter(|point| matches!(point, Point::End(_)));
         let ids = work.exercise().terminals.ids();
         for it in ids.clone().map(Point::Terminal).chain(loose) {
             if let Some(slot) = settled.network.find(work, it).and_then(|it| points.get_mut(it)) {

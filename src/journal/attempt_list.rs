@@ -123,7 +123,8 @@ impl AttemptFolder {
             fits
         };
         // The learner's own first: what is nobody's must not take their place.
-        let own = self.found.iter().filter(|it| it.learner.as_deref().is_some_and(|it| is_same_learner(it, learner)));
+        let is_own = |found: &&Found| found.learner.as_deref().is_some_and(|name| is_same_learner(name, learner));
+        let own = self.found.iter().filter(is_own);
         for it in own.chain(self.found.iter().filter(|it| it.learner.is_none())) {
             let is_listed = match it.learner {
                 Some(_) => kept.attempts.len() + kept.broken.len() < LISTED,

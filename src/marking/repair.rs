@@ -206,6 +206,12 @@ pub(super) fn exchange(work: &Work, a: EndId, b: EndId) -> Vec<Edit> {
     vec![Edit::Move(a, work.terminal_of(b)), Edit::Move(b, work.terminal_of(a))]
 }
 
+/// Puts all the ends in each of two terminals into the other.
+pub(super) fn exchange_contents(work: &Work, a: TerminalId, b: TerminalId) -> Vec<Edit> {
+    let over = |from: TerminalId, to: TerminalId| work.ends_in(from).map(move |end| Edit::Move(end, Some(to)));
+    over(a, b).chain(over(b, a)).collect()
+}
+
 /// The places whose ends are to be taken out and joined anew where no move of one or two ends puts a control right: each of the learner's in
 /// which an end stands. Which of them is at fault cannot be said then. Where no end stands anywhere, there is nothing to take out.
 pub fn to_remake(work: &Work) -> Vec<LocationId> {

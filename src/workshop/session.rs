@@ -53,7 +53,7 @@ pub struct Session {
     pub path: PathBuf,
     /// The digest of its file as it was handed in.
     pub receipt: Option<String>,
-    /// Why there is none, where it was handed in and that may not have come to the disk.
+    /// Why there is no receipt: the work was handed in, and that may not have reached the disk.
     pub unsettled: Option<JournalError>,
 }
 

@@ -101,7 +101,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>, form: 
     });
 }
 
-/// The way to the see-through house: for somebody who only wonders: nothing there is marked.
+/// The way to the see-through house, for the curious: nothing there is marked.
 fn door(ui: &mut Ui, panel: &mut PanelContext<'_>) {
     let still = &mut ui.visuals_mut().widgets.inactive;
     (still.bg_stroke, still.weak_bg_fill) = (Stroke::new(2.0, theme::ACCENT), theme::ACCENT_GROUND.worn());

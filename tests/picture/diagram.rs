@@ -1,4 +1,4 @@
-//! The circuit diagram is read back: what its lines join must be what conductors join in the work, by disjoint sets of another make
+//! The circuit diagram is read back: what its lines join must be what conductors join in the work. The disjoint sets are not ours
 //! (crate `petgraph`).
 
 use std::collections::BTreeSet;

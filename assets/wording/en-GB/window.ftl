@@ -20,7 +20,7 @@ window-practice-only = This is practice, and no leave to work on real wiring: th
 # The attempts that are there already.
 window-kept = Your attempts
 window-kept-in = Kept in { $path }
-window-kept-none = There are none yet. Choose an exercise on the left and begin: every step is written down as you take it, and what you leave unfinished waits here.
+window-kept-none = You have no attempts yet. Choose an exercise on the left and begin: every step is written down as you take it, and what you leave unfinished waits here.
 window-kept-by = { $learner }, begun { $started }
 window-kept-unfinished = unfinished, { $count } steps so far
 window-kept-handed-in = handed in

@@ -2,25 +2,22 @@
 //! plugged in stays live with its own switch off.
 
 use crate::{
-    exercise::TerminalId,
     marking::{
         code::{Code, Weight},
         context::Context,
         finding::Draft,
+        repair::exchange_contents,
     },
-    work::{Edit, Point, Subject},
+    work::{Point, Subject},
 };
 
 pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
-    let work = &ctx.work;
     for (at, [line, neutral]) in ctx.exercise().outlets() {
         let [l, n] = [line, neutral].map(|it| ctx.reach(Point::Terminal(it)));
         // Where both reach both, it is a short, which is found as such.
         if n.line && !l.line || l.neutral && !n.neutral {
-            let over = |from: TerminalId, to: TerminalId| work.ends_in(from).map(move |it| Edit::Move(it, Some(to)));
-            let edits = over(line, neutral).chain(over(neutral, line)).collect();
             let draft = Draft::new(Code::SocketReversed, Subject::Location(at), Weight::Critical);
-            found.push(draft.mended_by_all(edits));
+            found.push(draft.mended_by_all(exchange_contents(&ctx.work, line, neutral)));
         }
     }
 }

@@ -66,7 +66,7 @@ impl Count {
         self.proof().is_some() && self.ran < RUN
     }
 
-    /// Of so many ways those that have been counted off.
+    /// How many of so many ways have been counted off by now.
     pub fn so_far(&self, ways: u128) -> u128 {
         ways * self.ran.min(RUN) / RUN
     }

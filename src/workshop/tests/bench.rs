@@ -108,7 +108,7 @@ impl Bench {
         Self::over(folder, Vec::new(), LEARNER)
     }
 
-    /// A window over a folder as it opens, for whoever was named there last.
+    /// A window that opens on a folder, for the learner who was named there last.
     pub fn opened_again(folder: PathBuf) -> Self {
         Self::over(folder, Vec::new(), "")
     }

@@ -144,5 +144,5 @@ fn so_it_has_on_the_screens_of_the_tools_the_tests_and_the_sheet() {
 #[test]
 fn an_empty_folder_says_what_to_do() {
     let window = window("empty");
-    assert!(window.query_by_label_contains("There are none yet. Choose an exercise").is_some());
+    assert!(window.query_by_label_contains("You have no attempts yet. Choose an exercise").is_some());
 }

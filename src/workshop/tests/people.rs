@@ -58,7 +58,7 @@ fn each_learner_sees_their_own_attempts_alone_and_changing_the_name_changes_the_
     // A third has nothing, and the folder is the same.
     bench.types("name", "Cam");
     assert_eq!(opens(&bench), 0);
-    assert!(list(&bench).contains("There are none yet"), "{}", list(&bench));
+    assert!(list(&bench).contains("You have no attempts yet"), "{}", list(&bench));
     assert!(!list(&bench).contains(BEN_DID) && !list(&bench).contains(ANN_DID));
 }
 
@@ -90,7 +90,7 @@ fn with_no_name_one_is_asked_for_it_and_shown_nobodys_work() {
     bench.frames(vec![Event::Text("ben".to_owned())]);
     assert_eq!(opens(&bench), 1);
     assert!(!bench.says("Write your name first"), "{:?}", bench.words());
-    // A name of spaces is none.
+    // Nobody is called nothing but spaces.
     bench.types("name", "   ");
     assert!(opens(&bench) == 0 && list(&bench).contains("Who are you?"), "{}", list(&bench));
 }
