@@ -303,3 +303,16 @@ fn undo_takes_back_the_work_and_not_the_act() {
     assert!(hand.attempt.act(Action::Undo).is_err(), "no undo past a safety step");
     assert_eq!(hand.attempt.tally().acts.len(), 1);
 }
+
+/// What the sheet advises for a fuse in the neutral is carried out and marked again: the work is as the right one, which passes.
+#[test]
+fn the_repair_of_a_fuse_in_the_neutral_mends_it() {
+    let wrong = fused_work(true);
+    let sheet = mark(&wrong, Mode::Set);
+    let fuse = sheet.findings.iter().find(|it| it.code.word() == "fuse-in-neutral").expect("it is found");
+    assert_eq!((fuse.weight, sheet.outcome), (Weight::Critical, Outcome::Refer));
+    let mended = mark(&wrong.supposing(fuse.repair.as_ref().expect("a repair")), Mode::Set);
+    let right = fused(false);
+    assert_eq!((mended.outcome, mended.marks), (Outcome::Pass, right.out_of), "{:#?}", mended.findings);
+    assert_eq!(mended.findings, right.findings);
+}

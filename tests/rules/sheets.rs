@@ -106,6 +106,10 @@ pub fn wired_in(passage: Arc<Exercise>, lines: &str) -> Attempt {
 /// A light behind a fused connection unit, line and neutral each in the other's terminals on both of its sides or not: the lamp
 /// has its line and its neutral either way, and its switch opens the line.
 pub fn fused(exchanged: bool) -> Sheet {
+    mark(&fused_work(exchanged), Mode::Set)
+}
+
+pub fn fused_work(exchanged: bool) -> Attempt {
     let attempt = crate::cases::attempt("spur");
     let work = attempt.work();
     let moves = [
@@ -114,11 +118,11 @@ pub fn fused(exchanged: bool) -> Sheet {
         ("feed/brown@fcu", "fcu.N-out"),
         ("feed/blue@fcu", "fcu.L-out"),
     ];
-    let edits = moves
-        .iter()
-        .filter(|_| exchanged)
-        .map(|(end, to)| Edit::Move(work.end(end).expect("an end"), Some(work.terminal(to).expect("a terminal"))));
-    mark(&attempt.supposing(&edits.collect::<Vec<_>>()), Mode::Set)
+    let edit = |(end, to): &(&str, &str)| {
+        Edit::Move(work.end(end).expect("an end"), Some(work.terminal(to).expect("a terminal")))
+    };
+    let edits: Vec<Edit> = if exchanged { moves.iter().map(edit).collect() } else { Vec::new() };
+    attempt.supposing(&edits)
 }
 
 /// The second feed made safe, then the light from the first.

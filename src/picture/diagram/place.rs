@@ -67,7 +67,7 @@ impl DiagramLayout {
         let mut edges = Vec::with_capacity(count);
         let mut x = 0.0;
         for column in 0..count {
-            let is_bars = |it: &Item| matches!(it, Item::Element(it) if matches!(circuit.elements[*it].symbol, Symbol::Line(_) | Symbol::Neutral(_) | Symbol::Earth));
+            let is_bars = |it: &Item| matches!(it, Item::Element(it) if is_of_board(&circuit.elements[*it]));
             let wide = if columns.items[column].iter().any(is_bars) { symbols::BAR } else { COLUMN };
             edges.push([x, x + wide]);
             x += wide;
