@@ -95,7 +95,7 @@ impl CircuitGraph {
         let mut level = vec![OPEN; codes.len()];
         let is_used = |it: &Unplaced| {
             let net = it.terminals[0].1;
-            pieces.iter().any(|it| it.terminals.iter().any(|it| it.1 == net))
+            pieces.iter().any(|piece| piece.terminals.iter().any(|terminal| terminal.1 == net))
                 || sources.iter().chain(&sinks).filter(|other| other.terminals[0].1 == net).count() > 1
         };
         let [is_source, is_sink] = [&sources, &sinks].map(|of| of.iter().map(&is_used).collect::<Vec<bool>>());
@@ -108,7 +108,7 @@ impl CircuitGraph {
             // What hangs on a net whose level is known, the lowest first; else what hangs on no line: the first that is left.
             let next = (0..pieces.len())
                 .filter(|it| column[*it] == OPEN)
-                .min_by_key(|it| pieces[*it].terminals.iter().map(|it| level[it.1]).min().unwrap_or(OPEN));
+                .min_by_key(|piece| pieces[*piece].terminals.iter().map(|it| level[it.1]).min().unwrap_or(OPEN));
             let Some(next) = next else { break };
             let nets = || pieces[next].terminals.iter().map(|it| it.1);
             let lowest = nets().map(|it| level[it]).min().filter(|it| *it != OPEN);
