@@ -414,7 +414,7 @@ impl Journal {
 
 #[cfg(all(test, feature = "workshop"))]
 impl Journal {
-    /// Lets the disk take no more than so many bytes of a line.
+    /// Lets the disk take no more than this number of bytes of a line.
     pub fn has_room_for(&mut self, bytes: Option<usize>) {
         self.room = bytes;
     }

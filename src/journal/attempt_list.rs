@@ -122,7 +122,7 @@ impl AttemptFolder {
             bytes += if fits { it.bytes } else { 0 };
             fits
         };
-        // The learner's own first: what is nobody's must not take their place.
+        // The learner's own files come first: files that name no learner must not take their place.
         let is_own = |found: &&Found| found.learner.as_deref().is_some_and(|name| is_same_learner(name, learner));
         let own = self.found.iter().filter(is_own);
         for it in own.chain(self.found.iter().filter(|it| it.learner.is_none())) {
@@ -258,7 +258,7 @@ mod tests {
             put(&folder, &format!("large-{it}.attempt.ron"), &vec![b'x'; 1024 * 1024], 0);
         }
         let kept = AttemptFolder::look(&folder).of(LEARNER);
-        // The learner's own are there still; of what is nobody's, as much as fits in four megabytes.
+        // The learner's own files are still there; of those that name no learner, as much as fits in four megabytes.
         assert_eq!((kept.attempts.len(), kept.broken.len(), kept.more), (24, 3, 5));
         let _ = fs::remove_dir_all(&folder);
     }

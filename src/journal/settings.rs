@@ -23,14 +23,14 @@ pub struct Settings {
 }
 
 impl Default for Settings {
-    /// The first start: by day, the normal size, nobody's.
+    /// The first start: the day theme, the normal text size, no name.
     fn default() -> Self {
         Self { theme: Palette::default(), text: 100, learner: String::new() }
     }
 }
 
 impl Settings {
-    /// Reads them. A file that is not there, or is nothing of the kind, is as good as none: nobody is kept from working by it.
+    /// Reads them. A file that is missing or damaged counts as the first start: it keeps nobody from working.
     pub fn read(path: &Path) -> Self {
         text(path, MOST).ok().and_then(|it| ron::from_str(&it).ok()).unwrap_or_default()
     }

@@ -77,7 +77,7 @@ pub struct Passage {
 }
 
 impl Passage {
-    /// Finished and switched on, all rockers down; `None` if the scenario that comes with the program is no good, which a test rules out.
+    /// Finished and switched on, all rockers down; `None` if the scenario that comes with the program can't be read, which a test rules out.
     pub fn new() -> Option<Self> {
         Self::of(SCENARIO)
     }

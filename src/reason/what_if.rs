@@ -59,7 +59,7 @@ impl WhatIf {
     pub const LIST: [Self; 6] =
         [Self::BareEarth, Self::Exchanged, Self::BothPoles, Self::OppositeEnds, Self::ThirdSwitch, Self::WhereItGoes];
 
-    /// The house, finished and switched on, all rockers down; `None` if what comes with the program is no good, which a test rules out.
+    /// The house, finished and switched on, all rockers down; `None` if what comes with the program can't be read, which a test rules out.
     pub fn house(self) -> Option<Passage> {
         let changes = Changes::shipped()?;
         let (scenario, moved): (_, &[_]) = match self {

@@ -225,7 +225,7 @@ fn fresh_seed() -> u64 {
 
 #[cfg(test)]
 impl Session {
-    /// Lets the disk take no more than so many bytes of a line.
+    /// Lets the disk take no more than this number of bytes of a line.
     pub(super) fn has_room_for(&mut self, bytes: Option<usize>) {
         if let Pen::Writes(journal) = &mut self.pen {
             journal.has_room_for(bytes);

@@ -174,7 +174,7 @@ impl StartState {
     /// Starts on an exercise of the library.
     ///
     /// # Errors
-    /// Why it cannot be begun, in words: without a name it would be nobody's, and never be shown again. The words are empty if the library has no exercise at that place.
+    /// Why it cannot be begun, in words: without a name the attempt would belong to nobody and never be shown again. The words are empty if the library has no exercise at that place.
     pub fn begin(&mut self, wording: &Wording, place: usize) -> Result<Session, String> {
         let shelved = self.library.exercises.get(place).ok_or_else(String::new)?;
         let learner = self.form.learner();

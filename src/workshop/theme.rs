@@ -130,7 +130,7 @@ pub fn percent(step: usize) -> u16 {
     PERCENT[step.min(STEPS - 1)]
 }
 
-/// The step that is nearest to so many percent.
+/// The step that is nearest to a percentage.
 pub fn nearest(wanted: u16) -> usize {
     (0..STEPS).min_by_key(|it| percent(*it).abs_diff(wanted)).unwrap_or(NORMAL)
 }

@@ -253,7 +253,7 @@ fn body(lie: &Lie<'_>, rect: Rect, radius: f32) {
     lie.painter.rect(rect, radius, theme::CASE, Stroke::new(1.5, theme::EDGE), StrokeKind::Inside);
 }
 
-/// A display with what stands on it; with nothing on it, it says so. It has a name for who does not see it.
+/// A display with what stands on it; an empty one says so. It has a name for people who cannot see it.
 fn show_display(ui: &Ui, panel: &PanelContext<'_>, lie: &Lie<'_>, rect: Rect, text: Option<&str>) {
     lie.painter.rect(rect, 5, theme::DISPLAY, Stroke::new(1.5, theme::EDGE), StrokeKind::Inside);
     let dark = panel.say("window-display-dark", &[]);

@@ -330,7 +330,7 @@ impl WindowState {
         self.breaks = true;
     }
 
-    /// Lets the disk take no more than so many bytes of a line.
+    /// Lets the disk take no more than this number of bytes of a line.
     pub(super) fn has_room_for(&mut self, bytes: Option<usize>) {
         self.open.as_mut().unwrap().bench.session.has_room_for(bytes);
     }

@@ -48,7 +48,7 @@ class Screen:
         with os.fdopen(read) as answer:
             display = ":" + answer.readline().strip()
         self.env = {**os.environ, "DISPLAY": display, "SWITCHDROP_MAP": self.map_file, "SWITCHDROP_TIMES": "1"}
-        # Its settings are nobody's but this run's, and the learner has been here before: an exercise is begun by name.
+        # This run has settings of its own, in which the learner's name stands already.
         self.env["XDG_DATA_HOME"] = self.attempts
         settings = os.path.join(self.attempts, "switchdrop", "settings.ron")
         os.makedirs(os.path.dirname(settings))
@@ -141,7 +141,7 @@ class Screen:
 
     def close(self):
         """Closes the window as its user would; what the program ended with."""
-        # On a busy machine the keys can come before the window manager listens: whoever sees the window still there presses again.
+        # On a busy machine the keys can come before the window manager listens: if the window is still there, they are pressed again.
         for _ in range(6):
             self.xdo("key", "alt+F4")
             try:

@@ -25,7 +25,7 @@ pub(super) fn show(scale: &Scale, quantity: f64) -> Shown {
     Shown::Over(top)
 }
 
-/// Up to which step, volts, an indicator's lamps are lit at so many volts between its probes.
+/// The highest step, volts, up to which an indicator's lamps are lit at a voltage between its probes.
 pub fn lights(volts: f64) -> Option<u16> {
     INDICATOR_STEPS.iter().copied().filter(|it| volts.abs() >= INDICATOR_SHARE * f64::from(*it)).max()
 }

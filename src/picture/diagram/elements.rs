@@ -53,7 +53,7 @@ struct Unplaced {
     terminals: Vec<(TerminalId, usize)>,
 }
 
-/// At most so many colours are named beside a net.
+/// At most this number of colours is named beside a net.
 const NAMED: usize = 3;
 
 impl CircuitGraph {

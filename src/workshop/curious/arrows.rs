@@ -10,7 +10,7 @@ const TICKS: f32 = 16.0;
 /// The colour of the ticks: that of a warning, for what is live can kill.
 const LIVE: theme::Role = theme::WARNING;
 
-/// The places at every so many points along a way, the first half as far from its start, each with its direction.
+/// The places at even distances along a way, the first at half that distance from its start, each with its direction.
 fn along(way: &[Pos2], every: f32) -> Vec<(Pos2, Vec2)> {
     let mut found = Vec::new();
     let mut left = every / 2.0;

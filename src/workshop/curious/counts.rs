@@ -11,7 +11,7 @@ use crate::workshop::{beside::Beside, theme};
 /// For so long a count is counted off, milliseconds. It ends: nothing moves after it.
 const RUN: u128 = 2400;
 
-/// The count with so many wires.
+/// The count for a number of wires.
 pub struct Count {
     wires: Wires,
     beside: Option<Beside<Result<CoreProof, Unproved>>>,
@@ -66,7 +66,7 @@ impl Count {
         self.proof().is_some() && self.ran < RUN
     }
 
-    /// How many of so many ways have been counted off by now.
+    /// How many of the ways have been counted off by now.
     pub fn so_far(&self, ways: u128) -> u128 {
         ways * self.ran.min(RUN) / RUN
     }

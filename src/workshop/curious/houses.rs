@@ -147,7 +147,7 @@ impl House {
 /// The house, and those before it.
 #[derive(Debug, Default)]
 pub struct Houses {
-    /// `None` only if the scenario that comes with the program were no good.
+    /// `None` only if the scenario that comes with the program can't be read.
     pub now: Option<House>,
     past: Vec<House>,
 }

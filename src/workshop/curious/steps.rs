@@ -45,7 +45,7 @@ impl CuriousStep {
         }
     }
 
-    /// The step so many further on, if there is one.
+    /// The step that many further on, if there is one.
     pub fn on(self, by: isize) -> Option<Self> {
         let here = Self::ALL.iter().position(|it| *it == self)?;
         Self::ALL.get(here.checked_add_signed(by)?).copied()
@@ -117,11 +117,11 @@ pub enum CuriousAct {
     Close,
     /// Go to the setting that tells most.
     ShowMe,
-    /// Join so many wires, from the start.
+    /// Join this number of wires, from the start.
     Join(Wires),
     /// Join them again as in a try, by its number from the last.
     Again(usize),
-    /// Have every way with so many wires tried.
+    /// Have every way with this number of wires tried.
     Count(Wires),
     /// Have what is still being counted off shown at once.
     Finish,

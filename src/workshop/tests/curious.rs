@@ -15,7 +15,7 @@ fn inside(name: &str) -> Bench {
     bench
 }
 
-/// In the house, so many steps on.
+/// In the house, this number of steps on.
 fn at_step(name: &str, steps: usize) -> Bench {
     let mut bench = inside(name);
     for _ in 1..steps {

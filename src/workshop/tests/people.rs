@@ -1,4 +1,4 @@
-//! Several people on one login: each is asked who they are and sees their own attempts, and nothing of anybody else's.
+//! Several people on one login: each is asked who they are, and sees their own attempts and nobody else's.
 
 use bevy_egui::egui::{Event, Key, Shape, epaint::ClippedShape};
 use switchdrop::{exercise::Limits, work::Action};

@@ -1,4 +1,4 @@
-//! What can go wrong around the work: a full disk, a folder that is gone or nobody's, a file that somebody else wrote to, an exercise that is
+//! What can go wrong around the work: a full disk, a folder that is gone or can't be written to, a file that somebody else wrote to, an exercise that is
 //! broken. Each is said in the window, nothing is half written, nothing that was done is lost, and the work goes on when it is put right.
 
 use std::{fs, path::PathBuf};
@@ -267,7 +267,7 @@ fn a_hand_in_that_may_not_have_come_to_the_disk_has_its_sheet_and_says_so() {
     );
     assert!(bench.window.session().unwrap().receipt.is_none());
     assert!(read_attempt(&path).unwrap().opened.replay().unwrap().tally().handed_in);
-    // One that came to the disk says nothing of the kind.
+    // A hand-in that reached the disk says nothing of this.
     let (mut bench, _) = at_work("settled");
     bench.does([Action::HandIn]);
     assert!(!bench.says("may not be on the disk") && bench.window.session().unwrap().receipt.is_some());

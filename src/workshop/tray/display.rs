@@ -36,7 +36,7 @@ impl Displayed {
         came.stopped().is_none().then(|| Self { after, pair, came: came.clone() })
     }
 
-    /// Up to which voltage an indicator's lights are lit; none where none is, or no indicator was read.
+    /// The highest voltage up to which an indicator's lights are lit; `None` if none is lit or no indicator was read.
     pub fn lights(&self) -> Option<u16> {
         match &self.came {
             Happened::Volts(it) => indicator_lights(*it),
