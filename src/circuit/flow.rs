@@ -1,7 +1,7 @@
 //! Where the current goes at one instant, for each load from its device out and back; and where what is live stops.
 //!
-//! An alternating current turns round a hundred times a second: told is the half of it in which it comes out by the line. For whoever
-//! draws or tells; it solves and says, and judges nothing.
+//! An alternating current reverses a hundred times a second: this tells of the half in which it comes out by the line. For drawings and
+//! sentences; it solves and says, and judges nothing.
 
 use super::{
     network::{Branch, Conditions, Part},
@@ -141,7 +141,7 @@ pub fn flow(work: &Work, conditions: Conditions) -> Flow {
 }
 
 impl Flow {
-    /// Whether whoever touches a point would feel it.
+    /// Whether a hand on a point would feel it.
     pub fn is_live(&self, work: &Work, point: Point) -> bool {
         self.settled.is_energised(work, point)
     }

@@ -159,7 +159,7 @@ pub(super) fn verdict(exercise: &Exercise, id: DeviceId, line: f64, neutral: f64
 }
 
 impl Settled {
-    /// Whether whoever touches a point would feel it.
+    /// Whether a hand on a point would feel it.
     pub fn is_energised(&self, work: &Work, point: Point) -> bool {
         energised(&self.network, &self.solution, work, point)
     }

@@ -33,7 +33,7 @@ curious-word-neutral-means = In the trade: neutral conductor, blue. It brings th
 curious-word-earth = earth wire
 curious-word-earth-means = In the trade: circuit protective conductor, CPC. It is there for safety and never carries the current of the lamp.
 curious-word-ways = COM, L1, L2
-curious-word-ways-means = The three terminals of a two-way switch. It joins COM to L1 or COM to L2; they are ways of the switch, and no phases.
+curious-word-ways-means = The three terminals of a two-way switch. It joins COM to L1 or COM to L2; they are ways of the switch, not phases.
 
 # The switches and the wires. $how: how the rocker stands. $wire: a colour.
 curious-press = { $switch }, { $how }: press it
@@ -70,8 +70,8 @@ curious-here = The frame is where the switches stand now.
 
 # Play.
 curious-play-first = Everything works: press a switch, at either end of the passage.
-curious-play-lit = The lamp is lit, and the arrows show the current at one instant: it turns round a hundred times a second. Find every way in which the switches can stand.
-curious-play-dark = The lamp is out, and the ticks show how far the live comes. Find every way in which the switches can stand.
+curious-play-lit = The lamp is lit, and the arrows show the current at one instant: it reverses a hundred times a second. Find every way in which the switches can stand.
+curious-play-dark = The lamp is out, and the ticks show how far what is live reaches. Find every way in which the switches can stand.
 curious-play-all = You have seen all four: each press of either switch changes the lamp.
 
 # Guess.
@@ -104,7 +104,7 @@ curious-wanted-or = or
 curious-wanted-means = each press changes the lamp
 curious-tries = Your tries
 curious-tries-none = None yet: move an end, then close the covers.
-curious-again = { $told } Join the wires so again.
+curious-again = { $told } Join the wires this way again.
 
 # Every way. $what: what these ways do.
 curious-try-first = The ways of joining the wires between two switches can be counted. The program can try them all.
@@ -160,6 +160,6 @@ curious-hand-holder = Change the lamp: a hand in its holder
 curious-hand-away = Take the hand away
 curious-hand-met = { $volts } V across the body, and about { $milliamps } mA through it.
 curious-hand-opens = The trip switch opens within { $seconds } s: that makes the shock shorter, and does not prevent it.
-curious-hand-stays = Nothing opens on so little current: it goes on for as long as the touch does.
-curious-hand-not-live = With the switches so, it is not live. One press can make it so: a wall switch makes nothing safe.
+curious-hand-stays = So small a current opens nothing: it flows for as long as the touch lasts.
+curious-hand-not-live = With the switches like this it is not live. One press can change that: a wall switch makes nothing safe.
 curious-exercise = Do it as an electrician does

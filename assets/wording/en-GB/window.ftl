@@ -38,7 +38,7 @@ window-broke-back = Back to the exercises
 window-broke-why = What the program says of it: { $why }
 window-unwritten = { $why }. This step was not done, and nothing before it is lost: take it again when that is put right, here in this window.
 window-leave-unkept = { $why }. Your work is only in this window now: put that right and leave then. If you leave again as it is, the work is lost.
-window-unsettled = It is handed in, but may not be on the disk: { $why }. Leave this window open and show this sheet to whoever teaches you.
+window-unsettled = It is handed in, but may not be on the disk: { $why }. Leave this window open and show this sheet to your tutor.
 window-not-ours = You may read this attempt's file but not write it: here it can only be read.
 
 # Text size and help, on every screen.

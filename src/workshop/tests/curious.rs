@@ -209,7 +209,7 @@ fn a_hand_in_another_house_meets_what_is_worked_out_for_it() {
     assert_eq!(bench.window.said(), SHOCK);
     // Both rockers down: nothing leads the feed to the bare wire.
     bench.click("switch:far");
-    assert!(bench.window.said().starts_with("With the switches so, it is not live."), "{}", bench.window.said());
+    assert!(bench.window.said().starts_with("With the switches like this it is not live."), "{}", bench.window.said());
     bench.key_with(Modifiers::CTRL, Key::Z);
     assert_eq!(bench.window.said(), SHOCK);
     rests(&mut bench);
@@ -223,7 +223,7 @@ fn a_hand_in_another_house_meets_what_is_worked_out_for_it() {
     // Both up: neutral on both sides.
     bench.click("switch:near");
     bench.click("switch:far");
-    assert!(bench.window.said().starts_with("With the switches so, it is not live."), "{}", bench.window.said());
+    assert!(bench.window.said().starts_with("With the switches like this it is not live."), "{}", bench.window.said());
 }
 
 #[test]
