@@ -18,6 +18,7 @@ mod pretty;
 mod problem;
 mod reference;
 mod room;
+mod rows;
 mod run;
 mod sets;
 mod settings;
@@ -44,16 +45,17 @@ pub use pretty::pretty;
 pub use problem::{Problem, ProblemCode, Problems};
 pub use reference::Reference;
 pub use room::{Room, RoomKind};
+pub use rows::{
+    BackBox, Cable, Conductor, Control, Device, End, Fan, Lamp, Location, LocationKind, Plate, Start, Switch, Terminal,
+    TerminalUse,
+};
 pub use run::{Offer, Run};
 pub use sets::Sets;
 pub(crate) use settings::combinations;
 pub use shipped::{SHIPPED, shipped};
 pub use stream::Stream;
 pub use table::{DeviceId, EndId, FanId, Id, LampId, LocationId, SwitchId, Table, TableRow, TerminalId};
-pub use tables::{
-    BackBox, Cable, Conductor, Control, Device, End, Exercise, Fan, Lamp, Location, LocationKind, Plate, Start, Switch,
-    Terminal, TerminalUse,
-};
+pub use tables::{Exercise, Tables};
 pub use variant::{Seed, Template, draw};
 pub use weights::Weights;
 

@@ -18,8 +18,9 @@ use super::{
     placed::{Placed, options},
     problem::{Problem, ProblemCode, Problems},
     reference::{Reference, ReferenceFile},
+    rows::{Cable, Control, Location, LocationKind, Start, Terminal, TerminalUse},
     table::{EndId, LocationId, SwitchId, Table, TerminalId},
-    tables::{Cable, Control, Exercise, Location, LocationKind, Names, Start, Terminal, TerminalUse},
+    tables::{Exercise, Names, Tables},
     variant::Seed,
 };
 use crate::trade::{
@@ -127,7 +128,7 @@ fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
     // Only a new scenario is refused for a stage named twice (`strict`); an older attempt may have one.
     stages.sort_unstable();
     stages.dedup();
-    Exercise {
+    let tables = Tables {
         id: file.id.value.clone(),
         title: file.title.value.clone(),
         place: file.place.value.clone(),
@@ -160,10 +161,8 @@ fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
         predict: Vec::new(),
         weights: file.weights,
         pass_mark: file.pass_mark,
-        text: text.to_owned(),
-        names: Names::default(),
-        drawn: None,
-    }
+    };
+    Exercise { tables, text: text.to_owned(), names: Names::default(), drawn: None }
 }
 
 /// Where the fields about marks stand. Read only when one of them is wrong: to keep the place of each would cost every
@@ -280,7 +279,7 @@ impl Checker<'_> {
                 self.problem(ProblemCode::Duplicate, &place.id, place.id.value.clone(), "");
             }
             let kind = self.location_kind(location, place);
-            self.exercise.locations.push(Location {
+            self.exercise.tables.locations.push(Location {
                 id: place.id.value.clone(),
                 name: place.name.value.clone(),
                 at: place.at,
@@ -334,7 +333,7 @@ impl Checker<'_> {
         capacity: Capacity,
     ) -> TerminalId {
         let terminal = Terminal { address: address.to_owned(), location, used_by, capacity };
-        let id = self.exercise.terminals.push(terminal);
+        let id = self.exercise.tables.terminals.push(terminal);
         self.exercise.names.terminals.insert(address.to_owned(), id);
         id
     }
@@ -413,7 +412,7 @@ impl Checker<'_> {
             } else if self.exercise.start[end].is_some() {
                 self.problem(ProblemCode::ConnectedTwice, &it.end, it.end.value.clone(), "");
             } else {
-                self.exercise.start.put(end, Some(Start { terminal, mark: it.mark, stands: it.stands }));
+                self.exercise.tables.start.put(end, Some(Start { terminal, mark: it.mark, stands: it.stands }));
                 let inside = self
                     .exercise
                     .start
@@ -456,7 +455,7 @@ impl Checker<'_> {
             if !controlled.insert(lamp) {
                 self.problem(ProblemCode::Duplicate, &it.lamp, it.lamp.value.clone(), "");
             }
-            self.exercise.controls.push(Control { lamp, switches });
+            self.exercise.tables.controls.push(Control { lamp, switches });
         }
         for place in &file.locations {
             if let Ok(lamp) = self.exercise.lamp(&place.id)
@@ -470,7 +469,7 @@ impl Checker<'_> {
     fn questions(&mut self, file: &ScenarioFile<'_>) {
         for name in &file.predict {
             if let Some(it) = self.find(ProblemCode::UnknownConductor, name, self.exercise.conductor(name)) {
-                self.exercise.predict.push(it);
+                self.exercise.tables.predict.push(it);
             }
         }
     }
@@ -501,11 +500,11 @@ impl Checker<'_> {
             let sizes: Vec<String> = CrossSection::all().map(|it| it.mm2().to_string()).collect();
             self.problem(ProblemCode::BadSize, mm2, mm2.value.to_string(), sizes.join(", "));
         }
-        self.exercise.fed = size.map(|size| Distribution { size, metres: metres.value });
+        self.exercise.tables.fed = size.map(|size| Distribution { size, metres: metres.value });
     }
 
     fn reference(&mut self, file: &ScenarioFile<'_>) {
-        self.exercise.reference = match &file.reference {
+        self.exercise.tables.reference = match &file.reference {
             ReferenceFile::Nothing => None,
             ReferenceFile::EarthingTerminal => {
                 self.exercise.earthing_terminal().map(|earth| Reference { earth, line: None })

@@ -3,9 +3,10 @@
 //! Conductors are added to it by the work as it stands (`Work::joins`), or here as they were found (`Exercise::found`).
 
 use super::{
+    rows::{Device, LocationKind, Switch, TerminalUse},
     sets::Sets,
     table::{DeviceId, EndId, FanId, LampId, LocationId, SwitchId, TerminalId},
-    tables::{Device, Exercise, LocationKind, Switch, TerminalUse},
+    tables::Exercise,
 };
 
 /// What joins two points.

@@ -6,9 +6,10 @@ use super::{
     file::Stage,
     joins::Join,
     kit::{Keeper, Stands, Supply},
+    rows::{Control, LocationKind},
     sets::Sets,
     table::{DeviceId, EndId, LampId, LocationId, TerminalId},
-    tables::{Control, Exercise, LocationKind},
+    tables::Exercise,
 };
 
 impl Exercise {

@@ -76,7 +76,7 @@ impl Exercise {
 
     /// Whether neutral and earth are tied at the board itself.
     pub const fn is_tied_at_board(&self) -> bool {
-        self.earthing.is_tied() && self.fed.is_none()
+        self.tables.earthing.is_tied() && self.tables.fed.is_none()
     }
 
     /// What the supervisor measured at the board, as their card has it, and what it is called; `None` where the board is the

@@ -7,8 +7,9 @@ use serde::{Deserialize, Serialize};
 
 use super::{
     placed::Placed,
+    rows::TerminalUse,
     table::{LocationId, TerminalId},
-    tables::{Exercise, TerminalUse},
+    tables::Exercise,
 };
 
 /// A reference as a file names it.

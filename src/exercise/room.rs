@@ -90,11 +90,11 @@ mod tests {
         let switch = exercise.location("switch").unwrap();
         let name = |it: &Exercise| it.room_of(switch).map(|it| it.name.clone());
         assert_eq!(name(&exercise).as_deref(), Some("scullery"));
-        exercise.locations.change(switch, |it| it.at = (74, 46));
+        exercise.tables.locations.change(switch, |it| it.at = (74, 46));
         assert_eq!(name(&exercise).as_deref(), Some("scullery"));
-        exercise.locations.change(switch, |it| it.at = (75, 46));
+        exercise.tables.locations.change(switch, |it| it.at = (75, 46));
         assert_eq!(name(&exercise).as_deref(), Some("larder"));
-        exercise.locations.change(switch, |it| it.at = (121, 46));
+        exercise.tables.locations.change(switch, |it| it.at = (121, 46));
         assert_eq!(name(&exercise), None);
     }
 

@@ -5,8 +5,9 @@ use std::sync::Arc;
 
 use super::{
     address::nearest,
+    rows::{Cable, Conductor},
     table::{EndId, LocationId},
-    tables::{Cable, Conductor, Exercise},
+    tables::Exercise,
 };
 use crate::trade::{
     cable::{CableKind, CrossSection},
@@ -96,7 +97,7 @@ impl Exercise {
     fn lay_all(&mut self, chosen: &[Option<Offer>]) {
         for index in 0..self.runs.len() {
             let Some(Offer { kind, live, cpc }) = chosen.get(index).copied().flatten() else { continue };
-            self.runs[index].cable = Some(self.cables.len());
+            self.tables.runs[index].cable = Some(self.cables.len());
             let run = &self.runs[index];
             let (id, name) = (run.id.clone(), run.name.clone());
             let (metres, between) = (run.metres, run.between);
@@ -115,10 +116,10 @@ impl Exercise {
             for (end, location) in EndId::of(conductor).into_iter().zip(cable.between) {
                 let at = &self.locations[location].id;
                 self.names.ends.insert(format!("{address}@{at}"), end);
-                self.start.push(None);
+                self.tables.start.push(None);
             }
-            self.conductors.push(Conductor { address, cable: index, colour: core.colour, size });
+            self.tables.conductors.push(Conductor { address, cable: index, colour: core.colour, size });
         }
-        self.cables.push(Cable { first_conductor, ..cable });
+        self.tables.cables.push(Cable { first_conductor, ..cable });
     }
 }

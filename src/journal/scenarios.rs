@@ -71,8 +71,10 @@ impl ScenarioLibrary {
     fn take(&mut self, path: PathBuf, text: String, folder: &str) {
         match read(&text, Seed::default()) {
             Err(problems) => self.left_out.push(JournalError::Wrong { path, text, problems }),
-            Ok(it) if it.id != folder => self.left_out.push(JournalError::Misnamed { path, id: it.id }),
-            Ok(it) if self.find(&it.id).is_some() => self.left_out.push(JournalError::SameId { path, id: it.id }),
+            Ok(it) if it.id != folder => self.left_out.push(JournalError::Misnamed { path, id: it.id.clone() }),
+            Ok(it) if self.find(&it.id).is_some() => {
+                self.left_out.push(JournalError::SameId { path, id: it.id.clone() });
+            }
             Ok(scenario) => self.exercises.push(Shelved { path, text, scenario }),
         }
     }

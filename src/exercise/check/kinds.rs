@@ -7,8 +7,8 @@ use crate::{
         limits::Limits,
         placed::Placed,
         problem::ProblemCode,
+        rows::{BackBox, Device, Fan, Lamp, LocationKind, Plate, Switch, TerminalUse},
         table::{DeviceId, LocationId, SwitchId, TerminalId},
-        tables::{BackBox, Device, Fan, Lamp, LocationKind, Plate, Switch, TerminalUse},
     },
     trade::{
         accessory::{
@@ -103,7 +103,7 @@ impl Checker<'_> {
             let neutral = terminal("neutral", TerminalUse::DeviceNeutral(device));
             let (kind, circuit) = (it.kind, it.circuit.value.clone());
             let behind = it.behind.as_ref().and_then(|at| self.behind(board, at, kind.is_common()));
-            self.exercise.devices.push(Device { address, location, kind, circuit, line, neutral, behind });
+            self.exercise.tables.devices.push(Device { address, location, kind, circuit, line, neutral, behind });
         }
     }
 
@@ -147,7 +147,7 @@ impl Checker<'_> {
                 terminals.push(self.terminal(location, &format!("{address}.{}", it.name), used_by, it.capacity));
             }
             self.exercise.names.switches.insert(address.clone(), switch);
-            self.exercise.switches.push(Switch { address, location, gang, way: *way, terminals });
+            self.exercise.tables.switches.push(Switch { address, location, gang, way: *way, terminals });
         }
         ways
     }
@@ -161,7 +161,7 @@ impl Checker<'_> {
             terminals.push(self.terminal(location, &format!("{address}.{}", it.name), used_by, it.capacity));
         }
         let joins = kind.joins(0).iter().map(|(a, b)| [terminals[*a], terminals[*b]]);
-        self.exercise.fixed.extend(joins);
+        self.exercise.tables.fixed.extend(joins);
     }
 
     fn connectors(
@@ -195,7 +195,7 @@ impl Checker<'_> {
             self.terminal(location, &format!("{id}.{}", names[it]), used_by, LAMPHOLDER_CONTACT)
         });
         self.exercise.names.lamps.insert(id.to_owned(), number);
-        self.exercise.lamps.push(Lamp { address: id.to_owned(), location, holder, kind, watts, contacts });
+        self.exercise.tables.lamps.push(Lamp { address: id.to_owned(), location, holder, kind, watts, contacts });
     }
 
     /// The fans, once every lamp is known.
@@ -207,7 +207,7 @@ impl Checker<'_> {
             let block = |it| self.exercise.terminal_used(location, TerminalUse::Block(it));
             let (Some(line), Some(switched), Some(neutral)) = (block(0), block(1), block(2)) else { continue };
             let (address, terminals) = (place.id.value.clone(), [line, switched, neutral]);
-            self.exercise.fans.push(Fan { address, location, watts: watts.value, terminals, with, isolator });
+            self.exercise.tables.fans.push(Fan { address, location, watts: watts.value, terminals, with, isolator });
         }
     }
 

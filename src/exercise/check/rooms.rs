@@ -29,7 +29,7 @@ impl Checker<'_> {
                 self.problem(ProblemCode::Duplicate, &it.name, it.name.value.clone(), "");
             }
             if let Some(room) = self.room(it) {
-                self.exercise.rooms.push(room);
+                self.exercise.tables.rooms.push(room);
             }
         }
         // What is wrong with a room would put places out of it: one thing is said at a time.

@@ -23,7 +23,7 @@ impl Checker<'_> {
             // Both are looked at before either is missed, so that every problem is told.
             let offers = self.offers(it);
             let Some(between) = between else { continue };
-            self.exercise.runs.push(Run {
+            self.exercise.tables.runs.push(Run {
                 id: it.id.value.clone(),
                 name: it.name.value.clone(),
                 metres: it.metres.value,
