@@ -18,7 +18,7 @@ use super::{
     question::{Asked, Question, State},
     session::Session,
     theme, touch,
-    view::View,
+    view::{Sweep, View},
 };
 
 /// How near to a core a click counts as on it, points.
@@ -81,6 +81,10 @@ pub fn draw(
             }
             marks(ui, panel, (index, it), said[index], (rect, size));
         }
+        sweeps(ui, session, view, question, |at| {
+            let tag = |it: &Asked| scene.spot(it.thing).is_some_and(|it| fit.rect(it.rect).contains(at));
+            question.asked.iter().position(tag).or_else(|| nearest(&cores, at))
+        });
         let words = scene.shapes.iter().filter_map(|it| match &it.outline {
             Outline::Text(it) => Some(fit.rect(it.bounds())),
             _ => None,
@@ -103,6 +107,32 @@ fn says(session: &Session, view: &mut View, question: &Question, index: usize, r
         *value = !*value;
         response.ctx.request_repaint();
     }
+}
+
+/// The button held and moved: everything that the pointer passes is said, as what it began on is; over something that was said already,
+/// all of it is taken back. A press that stays on one thing is a click and no sweep.
+fn sweeps(ui: &Ui, session: &Session, view: &mut View, question: &Question, under: impl Fn(Pos2) -> Option<usize>) {
+    let (is_down, origin, to) =
+        ui.input(|it| (it.pointer.primary_down(), it.pointer.press_origin(), it.pointer.latest_pos()));
+    let before = view.sweep.take();
+    let (Some(origin), Some(to), true) = (origin.filter(|it| ui.clip_rect().contains(*it)), to, is_down) else {
+        return;
+    };
+    let Some(answer) = answer(session, view, question) else { return };
+    let begun = || under(origin).map(|from| Sweep { says: !answer[from], from, to: origin });
+    let Some(sweep) = before.or_else(begun) else { return };
+    // In slow frames the pointer leaps: what lies on its way is passed too.
+    let length = (to - sweep.to).length();
+    let mut gone = 0.0;
+    while gone < length {
+        gone = (gone + NEAR / 2.0).min(length);
+        let passed = under(sweep.to.lerp(to, gone / length));
+        if let Some(passed) = passed.filter(|it| *it != sweep.from) {
+            (answer[sweep.from], answer[passed]) = (sweep.says, sweep.says);
+            ui.ctx().request_repaint();
+        }
+    }
+    view.sweep = Some(Sweep { to, ..sweep });
 }
 
 /// The way of a core on the screen.

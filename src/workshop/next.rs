@@ -33,6 +33,11 @@ pub fn next(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: 
         return;
     }
     let Some(line) = lines.iter().find(|it| !it.done) else { return };
+    // What was done needed no looking at: on to where the next step is done.
+    let is_next = view.did_next.take().is_some_and(|it| it != line.key);
+    if is_next && matches!(line.leads, Leads::To(_) | Leads::With(..)) {
+        leads_there(panel, view, &line.leads);
+    }
     panel.heading(ui, "window-next");
     match &line.leads {
         Leads::Nowhere => {
@@ -42,11 +47,9 @@ pub fn next(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: 
             if panel.main_button(ui, &line.key, &line.text) {
                 // Enter goes on from a click.
                 panel.keeps_keyboard(ui);
+                view.did_next = matches!(leads, Leads::Does(_)).then(|| line.key.clone());
                 if !is_there(panel, shown, view, lines, leads) {
-                    if let Leads::With(hand, _) = *leads {
-                        view.take(hand, Detector::Indicator);
-                    }
-                    follow(panel, leads);
+                    leads_there(panel, view, leads);
                 }
             }
         }
@@ -121,6 +124,14 @@ fn is_there(panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: &mut View, li
         _ => view.say(Tone::Plain, panel.say("window-next-here", &[])),
     }
     true
+}
+
+/// Follows a line, with the instrument for it in hand.
+fn leads_there(panel: &mut PanelContext<'_>, view: &mut View, leads: &Leads) {
+    if let Leads::With(hand, _) = *leads {
+        view.take(hand, Detector::Indicator);
+    }
+    follow(panel, leads);
 }
 
 fn follow(panel: &mut PanelContext<'_>, leads: &Leads) {

@@ -108,6 +108,13 @@ fn ask(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut 
     ui.scope(|ui| {
         ui.spacing_mut().item_spacing.y = 2.0;
         ui.spacing_mut().interact_size.y = 24.0;
+        if answer.len() > 2 {
+            let mut all = !answer.contains(&false);
+            let text = panel.say("window-predict-all", &[]);
+            if panel.check(ui, &mut all, &format!("predict:{}:all", question.number), &text) {
+                answer.fill(all);
+            }
+        }
         for (number, (it, value)) in (1..).zip(question.asked.iter().zip(answer.iter_mut())) {
             let (key, thing) = match it.thing {
                 Thing::Lamp(_) => ("window-will-light", "lamp"),

@@ -59,6 +59,7 @@ fn show_earth(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view
     if pressed {
         view.take(Hand::Meter, view.detector);
         (view.probes, view.next_probe, view.tester) = (pair, 0, tester);
+        read(panel, session, view);
     }
 }
 
@@ -74,7 +75,7 @@ fn indicator(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view:
     } else {
         by_pairs(ui, panel, session, view, location);
     }
-    both(ui, panel, work, view);
+    both(ui, panel, session, view);
     let text = panel.say("window-change-indicator", &[]);
     if panel.button(ui, "change-indicator", &text) {
         panel.act(Action::Change { kit: KitPart::Indicator });
@@ -83,7 +84,7 @@ fn indicator(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view:
 }
 
 fn by_pairs(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View, location: LocationId) {
-    let (work, safety) = (session.attempt.work(), session.attempt.safety());
+    let safety = session.attempt.safety();
     let left = if safety.is_proved(location) { Vec::new() } else { dead_tests_left(&session.attempt, location) };
     let (key, ink) = match (safety.is_proved(location), safety.is_testing(), left.is_empty()) {
         (true, ..) => ("window-proved-dead", theme::GOOD),
@@ -94,12 +95,13 @@ fn by_pairs(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: 
     ui.label(RichText::new(panel.say(key, &[])).color(ink));
     if let Some(next) = left.first() {
         theme::quiet(ui, &panel.say("window-tests-left", &[("count", &left.len().to_string())]));
-        next_pair(ui, panel, work, view, next);
+        next_pair(ui, panel, session, view, next);
     }
 }
 
-/// A button for the switches if they are to be worked first, and one that moves the probes.
-fn next_pair(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, view: &mut View, next: &DeadTest) {
+/// A button for the switches if they are to be worked first, and one that puts the probes on the pair, which is read with that.
+fn next_pair(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View, next: &DeadTest) {
+    let work = session.attempt.work();
     set_switches(ui, panel, work, &next.positions);
     let text = panel.say("window-next-pair", &[]);
     let pair = [Some(work.point_address(next.a)), Some(work.point_address(next.b))];
@@ -108,6 +110,7 @@ fn next_pair(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, view: &mut 
     if pressed {
         view.probes = pair;
         view.next_probe = 0;
+        read(panel, session, view);
     }
 }
 
@@ -144,7 +147,7 @@ fn against_earth(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, v
                 panel.act(Action::Park { at: work.point_address(*at) });
             }
         }
-        Some(DeadStep::Touch(next)) => next_pair(ui, panel, work, view, next),
+        Some(DeadStep::Touch(next)) => next_pair(ui, panel, session, view, next),
         _ => {}
     }
     theme::quiet(ui, &panel.say("window-park-how", &[]));
@@ -186,7 +189,7 @@ fn meter(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mu
     {
         set_switches(ui, panel, work, wanted);
     }
-    both(ui, panel, work, view);
+    both(ui, panel, session, view);
     readings(ui, panel, view);
 }
 
@@ -214,12 +217,33 @@ pub fn set_switches(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, want
 }
 
 /// Where the two probes are, and which is placed next.
-pub fn both(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, view: &View) {
+pub fn both(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &View) {
+    let work = session.attempt.work();
     for (number, address) in view.probes.iter().enumerate() {
         let at = words(panel, work, address.as_ref());
         ui.label(panel.say("window-probe", &[("number", &(number + 1).to_string()), ("place", &at)]));
     }
-    theme::quiet(ui, &panel.say("window-probe-next", &[("number", &(view.next_probe + 1).to_string())]));
+    let is_second = view.next_probe == 1 && view.probes[0].is_some();
+    let key = if is_second && answers_at_once(session, view) { "window-probe-reads" } else { "window-probe-next" };
+    theme::quiet(ui, &panel.say(key, &[("number", &(view.next_probe + 1).to_string())]));
+}
+
+/// Puts the next probe on a point. Indicator and continuity meter answer as the second one touches; a test of the multifunction tester has
+/// a button of its own.
+pub fn place(panel: &mut PanelContext<'_>, session: &Session, view: &mut View, address: String) {
+    if view.place_probe(address) && answers_at_once(session, view) {
+        read(panel, session, view);
+    }
+}
+
+fn answers_at_once(session: &Session, view: &View) -> bool {
+    view.hand == Hand::Indicator || !session.attempt.work().exercise().has_test_sheet()
+}
+
+fn read(panel: &mut PanelContext<'_>, session: &Session, view: &View) {
+    if let Some(action) = reads(session, view) {
+        panel.act(action);
+    }
 }
 
 /// The reading that the instrument in the hand would take now, once both probes are somewhere.

@@ -31,7 +31,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: 
     let work = session.attempt.work();
     leads(ui, panel, session, view);
     next(ui, panel, session, view);
-    probes::both(ui, panel, work, view);
+    probes::both(ui, panel, session, view);
     links(ui, panel, work, view);
     probes::readings(ui, panel, view);
 }

@@ -100,7 +100,7 @@ fn clicked(panel: &mut PanelContext<'_>, session: &Session, view: &mut View, thi
         Thing::Terminal(_) | Thing::End(_) if view.hand == Hand::Indicator => touched(panel, session, view, thing),
         Thing::Terminal(_) | Thing::End(_) if view.hand == Hand::Meter => {
             view.selected = Some(thing);
-            view.place_probe(probes::address(work, thing));
+            probes::place(panel, session, view, probes::address(work, thing));
         }
         Thing::Terminal(to) => {
             if let Some(end) = view.held(work) {
@@ -189,7 +189,7 @@ pub fn touched(panel: &mut PanelContext<'_>, session: &Session, view: &mut View,
             panel.act(Action::TestDead { a: address, b: parked, with: view.detector });
         }
         None if again && safety.reference().is_some() => panel.act(Action::Park { at: address }),
-        None => view.place_probe(address),
+        None => probes::place(panel, session, view, address),
     }
 }
 

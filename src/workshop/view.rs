@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use bevy_egui::egui::Pos2;
 use switchdrop::{
     exercise::{DeviceId, EndId, LocationId, Offer, TerminalId},
     picture::Thing,
@@ -156,6 +157,17 @@ impl Resting {
     }
 }
 
+/// A sweep over the drawing of the prediction, with the button held: everything that it passes is said, or all of it is taken back.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Sweep {
+    /// What is said of everything it passes.
+    pub says: bool,
+    /// On what it began, by its place among what is asked about.
+    pub from: usize,
+    /// How far it has come.
+    pub to: Pos2,
+}
+
 /// How the brief stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Brief {
@@ -220,6 +232,10 @@ pub struct View {
     pub nothing_meant: Option<usize>,
     /// What was pressed last on the drawing of the prediction.
     pub said_on: Option<usize>,
+    /// The sweep over that drawing.
+    pub sweep: Option<Sweep>,
+    /// The step that Next has just done, by its key: from there it leads on to where the one after is done.
+    pub did_next: Option<String>,
     /// Marks are made with tape; else with sleeving.
     pub tape: bool,
     /// What the tools are set to.
@@ -281,10 +297,11 @@ impl View {
         }
     }
 
-    /// Puts the next probe on a point.
-    pub fn place_probe(&mut self, address: String) {
+    /// Puts the next probe on a point. Whether both are somewhere now, the second placed after the first.
+    pub fn place_probe(&mut self, address: String) -> bool {
         self.probes[self.next_probe] = Some(address);
         self.next_probe = 1 - self.next_probe;
+        self.next_probe == 0 && self.probes[0] != self.probes[1] && self.probes[0].is_some()
     }
 
     /// Whether the brief stands open.

@@ -23,8 +23,8 @@ AIMS = {CONDUCTOR: 3, LAMP: 39, SHARE: 1.15}
 TODAY = {
     ("wire-a-switch", "pointer"): {CONDUCTOR: 3, LAMP: 15},
     ("wire-a-switch", "keyboard"): {CONDUCTOR: 4, LAMP: 18},
-    ("two-way-passage", "pointer"): {SHARE: 1.25},
-    ("two-way-passage", "keyboard"): {SHARE: 1.52},
+    ("two-way-passage", "pointer"): {SHARE: 1.1},
+    ("two-way-passage", "keyboard"): {SHARE: 1.37},
 }
 
 
@@ -43,10 +43,11 @@ class Counted:
         self.actions = 0
         self.after = []
 
-    def gesture(self, act):
-        """`a > b` carries one thing to another, `a ~ b` moves the free probe along, `a` alone is pressed."""
+    def gesture(self, count, act):
+        """`a > b` carries one thing to another, `a ~ b` sweeps over them with the button held, `a` alone is pressed. A probe rests on each
+        until that is answered."""
         if " ~ " in act:
-            self.hands.draw_along(act.split(" ~ "), lambda it: self.screen.until_done(self.actions + it, act))
+            self.hands.draw_along(act.split(" ~ "), lambda it: count and self.screen.until_done(self.actions + it, act))
         elif " > " in act:
             self.hands.carry(*act.split(" > "))
         else:
@@ -60,7 +61,7 @@ class Counted:
 
     def do(self, count, act):
         before = self.screen.map()
-        self.gesture(act)
+        self.gesture(count, act)
         seen = self.answer(count, act, before)
         assert seen["#actions"] == self.actions + count, f"{act}: {seen['#actions'] - self.actions} actions; {seen['#said']}"
         self.actions = seen["#actions"]

@@ -88,8 +88,7 @@ fn an_earth_never_shown_is_said_at_once() {
     }
     assert!(bench.window.said().contains(doubted), "{}", bench.window.said());
     bench.click("link/cpc@kiln");
-    for key in ["hand:meter", "show-earth", "read", "hand:indicator", "kiln.box.earth", "kiln.box.earth", "kiln.1.COM"]
-    {
+    for key in ["hand:meter", "show-earth", "hand:indicator", "kiln.box.earth", "kiln.box.earth", "kiln.1.COM"] {
         bench.click(key);
     }
     assert_eq!(bench.log().last(), Some(&touch("kiln.1.COM", "kiln.box.earth")));

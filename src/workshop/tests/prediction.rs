@@ -80,6 +80,40 @@ fn a_click_on_the_core_itself_paints_it() {
     assert!(is_on(&bench, "predict:0:link/grey") && !is_on(&bench, "predict:0:link/black"), "{at:?}");
 }
 
+/// One sweep says of everything that it passes what it says of the first; begun on what was said, it takes all of it back.
+#[test]
+fn a_sweep_with_the_button_held_says_it_of_everything_it_passes() {
+    let mut bench = asked("foreseen-sweep");
+    bench.click("setting:on");
+    let all = ["lamp", "link/brown", "link/black", "link/grey", "light/brown"].map(|it| format!("say:1:{it}"));
+    let sweep = |bench: &mut Bench, all: &[String]| {
+        let at = |bench: &Bench, key: &str| bench.window.targets().usable(key).unwrap().rect.center();
+        let ways: Vec<_> = all.iter().map(|it| at(bench, it)).collect();
+        bench.frames(vec![Event::PointerMoved(ways[0])]);
+        bench.frames(vec![Bench::button(ways[0], true)]);
+        for it in &ways {
+            bench.frames(vec![Event::PointerMoved(*it)]);
+        }
+        bench.frames(vec![Bench::button(*ways.last().unwrap(), false)]);
+    };
+    sweep(&mut bench, &all);
+    for it in &all {
+        assert!(is_on(&bench, it), "{it}");
+    }
+    rests(&mut bench);
+    sweep(&mut bench, &all[1..3]);
+    let said: Vec<bool> = all.iter().map(|it| is_on(&bench, it)).collect();
+    assert_eq!(said, [true, false, false, true, true]);
+    // Held and let go on one thing it is a click, once.
+    rests(&mut bench);
+    sweep(&mut bench, &all[1..2]);
+    assert!(is_on(&bench, &all[1]));
+    bench.click("predict:1:all");
+    assert!(all.iter().all(|it| is_on(&bench, it)));
+    bench.click("predict:1:all");
+    assert!(!all.iter().any(|it| is_on(&bench, it)));
+}
+
 #[test]
 fn by_the_keyboard_too() {
     let mut bench = asked("foreseen-keys");

@@ -254,7 +254,6 @@ fn what_is_held_to_a_conductor_is_chosen_and_a_stick_is_stopped() {
     bench.click("held:stick");
     bench.click("feed/brown@rose");
     bench.click("feed/blue@rose");
-    bench.click("read");
     assert!(matches!(bench.log().last(), Some(Action::TestDead { with: Detector::Stick, .. })), "{:?}", bench.log());
     bench.click("hand:tools");
     bench.click("report");

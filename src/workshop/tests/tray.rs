@@ -73,7 +73,6 @@ fn the_indicators_lights_say_what_was_read_and_nothing_stale() {
     bench.click("kiln.1.COM");
     assert_eq!(lit(&bench), 0, "the probes have left the unit");
     bench.click("kiln.1.L1");
-    bench.click("read");
     let wanted = Action::TestDead { a: "kiln.1.COM".into(), b: "kiln.1.L1".into(), with: Detector::Indicator };
     assert_eq!(bench.log().last(), Some(&wanted));
     assert_eq!(lit(&bench), 0);

@@ -40,6 +40,8 @@ struct Plan {
     hand: &'static str,
     /// Where a probe is parked.
     parked: Option<String>,
+    /// Where the two probes are.
+    probed: Option<[String; 2]>,
 }
 
 impl Plan {
@@ -52,6 +54,7 @@ impl Plan {
         if self.at != to {
             self.press(format!("go:{to}"));
             to.clone_into(&mut self.at);
+            self.probed = None;
         }
         if self.hand != hand && !["place", "prediction"].contains(&to) {
             self.press(format!("hand:{hand}"));
@@ -105,18 +108,22 @@ impl Plan {
             Action::Continuity { b, .. } if actions[index..].contains(&Action::ProveIndicator) => {
                 self.go(location_of(b), "meter");
                 self.press("show-earth");
-                self.press("read");
             }
             Action::TestDead { a, b, .. } if self.parked.as_ref() == Some(b) => self.press(a),
             Action::TestDead { .. } => {
                 self.press("next-pair");
-                self.press("read");
             }
             Action::Continuity { a, b } => {
                 self.go(location_of(a), "meter");
-                self.press(a);
-                self.press(b);
-                self.press("read");
+                // Read as the second probe touches; the same pair once more by the button.
+                let pair = Some([a.clone(), b.clone()]);
+                if self.probed == pair {
+                    self.press("read");
+                } else {
+                    self.press(a);
+                    self.press(b);
+                    self.probed = pair;
+                }
             }
             Action::Confirm { check: Check::NobodyAtWork } => self.press("todo:nobody"),
             Action::Confirm { check: Check::PeopleTold } => self.press("todo:told"),
