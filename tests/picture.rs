@@ -42,8 +42,11 @@ fn scenes(name: &str, work: &Work) -> Vec<(String, Scene, BTreeSet<Thing>)> {
         things.extend(exercise.terminals_at(location).map(Thing::Terminal));
         let closed_board = things.clone();
         things.extend(work.ends_at(location).map(Thing::End));
+        // Nobody opens a supervisor's board that has nothing of the learner's in it.
+        let stays_closed = exercise.is_board(location) && work.ends_at(location).all(|it| !exercise.is_learners(it));
         let as_it_stands = match (work.is_covered(location), work.is_board_to_open(location)) {
             (true, true) => closed_board,
+            (_, false) if stays_closed => closed_board,
             (true, false) if exercise.locations[location].kind.has_cover() => closed,
             _ => things.clone(),
         };

@@ -15,7 +15,7 @@ use super::{
     outcome::{self, Outcome, OutcomeFacts, Unmet},
     pre_existing::Before,
     rules::ask,
-    unfinished::{fold, is_unfinished as is_unfinished_work, stays},
+    unfinished::{fold, is_still_to_do, stays},
 };
 use crate::{
     attempt::{Attempt, Mode},
@@ -109,7 +109,8 @@ pub(super) fn mark_with(attempt: &Attempt, mode: Mode, effort: &Effort) -> Sheet
     let credited_percent = credited_percent(attempt, &placed, &was_so);
     let mut findings = in_order(exercise, &placed, &was_so);
     let mut criteria = charge(work, &mut findings, credited_percent);
-    let unfinished = is_unfinished_work(attempt, credited_percent);
+    let still_to_do = is_still_to_do(attempt, credited_percent);
+    let unfinished = still_to_do && tally.handed_in;
     if unfinished {
         fold(attempt, &mut findings, &mut criteria, credited_percent);
     }
@@ -140,7 +141,7 @@ pub(super) fn mark_with(attempt: &Attempt, mode: Mode, effort: &Effort) -> Sheet
         told: before.is_told() || is_kit_told(attempt),
         credited_percent,
         // Of what is still to be done no cause is sought.
-        sought_no_further: at_bound && !unfinished,
+        sought_no_further: at_bound && !still_to_do,
     }
 }
 

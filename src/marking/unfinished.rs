@@ -15,10 +15,9 @@ use crate::{
     work::{Subject, Work},
 };
 
-/// Whether work that is credited for a share was handed in as it lay open, without its power having come on.
-pub(super) fn is_unfinished(attempt: &Attempt, credited_percent: u32) -> bool {
-    let tally = attempt.tally();
-    tally.handed_in && credited_percent < 100 && tally.energised.is_empty() && !is_closed_up(attempt.work())
+/// Whether work that is credited for a share lies open, without its power having come on: it is still to be done, or was handed in so.
+pub(super) fn is_still_to_do(attempt: &Attempt, credited_percent: u32) -> bool {
+    credited_percent < 100 && attempt.tally().energised.is_empty() && !is_closed_up(attempt.work())
 }
 
 /// Puts what is still to be done under one finding, which costs what all of it does. Safe working is credited for the share of its

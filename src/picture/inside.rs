@@ -7,7 +7,7 @@ use super::{
     Covers, View,
     canvas::{Canvas, Type, both},
     conductor::{LEAD, Lead, PITCH, core, lead, sheath},
-    depth::{body, hollow, shadow},
+    depth::{body, hollow, screw, shadow},
     entry::{EntrySide, GOES_TO, NAME},
     fittings::{LampLook, hasp, lamp, lever, power_style, terminal, worked},
     groups::Panel,
@@ -62,9 +62,10 @@ pub(super) fn inside(work: &Work, location: LocationId, words: &dyn Words, view:
     for index in 0..it.layout.groups.len() {
         bottom = bottom.max(it.group(index));
     }
+    let devices = bottom;
     bottom = it.cover_strip(bottom + 14.0);
     bottom = it.tray(bottom);
-    it.frame(bottom);
+    it.frame(bottom, devices);
     if !it.is_closed() {
         it.conductors();
         test_links(&mut it.canvas, work, it.layout.frame_right);
@@ -78,13 +79,34 @@ pub(super) fn inside(work: &Work, location: LocationId, words: &dyn Words, view:
 }
 
 impl Inside<'_> {
-    /// Whether it is a board whose cover is on: its devices and its test points are in front of the cover, no conductor is in sight.
+    /// Whether it is a board whose cover is on: its devices and its test points are in front of the cover, no conductor is in sight. A board
+    /// that is the supervisor's is closed for good, unless the work leads into it.
     fn is_closed(&self) -> bool {
-        let covered = self.work.is_board_to_open(self.location) && self.work.is_covered(self.location);
+        let (work, at) = (self.work, self.location);
+        let covered = if work.is_board_to_open(at) {
+            work.is_covered(at)
+        } else {
+            work.is_board(at) && !work.exercise().learners_places().contains(&at)
+        };
         covered && self.view.covers == Covers::AsTheyStand
     }
 
-    fn frame(&mut self, bottom: f32) {
+    /// The front of a closed board: a door with a screw in each corner, and a window in it for the devices.
+    fn front(&mut self, rect: Rect, devices: f32) {
+        body(&mut self.canvas, Layer::Ground, None, rect, 6.0, Paint::Plate);
+        let corner = rect.grown(-18.0);
+        for x in [corner.left, corner.right()] {
+            for y in [corner.top, corner.bottom()] {
+                screw(&mut self.canvas, Layer::Ground, None, Xy::new(x, y), 7.0, (1.0, 0.0));
+            }
+        }
+        let top = self.layout.block_y - 22.0;
+        let window = Rect::new(rect.left + 14.0, top, rect.width - 28.0, devices + 14.0 - top);
+        self.canvas.rect(Layer::Ground, None, window, 8.0, both(self.ground, Paint::QuietInk, 2.0));
+        hollow(&mut self.canvas, Layer::Ground, window.grown(-1.0), 8.0);
+    }
+
+    fn frame(&mut self, bottom: f32, devices: f32) {
         let Layout { frame_left, frame_right, frame_top, .. } = self.layout;
         let rect = Rect::new(frame_left, frame_top, frame_right - frame_left, bottom - frame_top);
         let radius = match self.work.exercise().locations[self.location].kind {
@@ -92,6 +114,10 @@ impl Inside<'_> {
             LocationKind::Box(_) | LocationKind::Fan(_) => 12.0,
             LocationKind::Board => 6.0,
         };
+        if self.is_closed() {
+            self.front(rect, devices);
+            return;
+        }
         shadow(&mut self.canvas, Layer::Ground, None, rect, radius);
         let look = both(self.ground, Paint::QuietInk, 4.0);
         self.canvas.rect(Layer::Ground, None, rect, radius, look);
@@ -127,7 +153,10 @@ impl Inside<'_> {
             {
                 Label::CoverLifted
             }
-            LocationKind::Board if !self.work.is_board_to_open(self.location) => return bottom,
+            // No cover to lift; below the window there is room for the door's screws.
+            LocationKind::Board if !self.work.is_board_to_open(self.location) => {
+                return if self.is_closed() { bottom + 26.0 } else { bottom };
+            }
             LocationKind::Board if self.is_closed() => Label::TestPoints,
             LocationKind::Board if self.work.is_covered(self.location) => Label::CoverLifted,
             LocationKind::Board | LocationKind::Rose => Label::CoverOff,

@@ -55,8 +55,11 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: 
             ui.separator();
         }
         if !has_in_hand(view) {
+            let top = ui.cursor().top();
             location(ui, panel, session, view, at);
-            ui.separator();
+            if ui.cursor().top() > top {
+                ui.separator();
+            }
         }
     }
     panel.heading(ui, "window-selected");

@@ -244,6 +244,9 @@ fn a_half_wired_hand_in_is_one_line_and_what_stands_all_the_same() {
         hand.wires(lines);
         hand
     };
+    // Not handed in, it is still to be done, and it says nothing of it that a search came to its bound.
+    let sheet = switchdrop::marking::mark(&begun("").attempt, switchdrop::attempt::Mode::Practice);
+    assert!(!sheet.handed_in && !sheet.sought_no_further);
     let half = |lines: &str| {
         let mut hand = begun(lines);
         hand.does(Action::HandIn);
