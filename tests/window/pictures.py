@@ -23,7 +23,6 @@ TESTED, PASSAGE = "one-way-tested", "two-way-passage"
 
 # What goes wrong at one box: a jaw too small, a bare end too long, a screw driven too hard, one left slack, a core in the way.
 BAD_HAND = [
-    'Grommet(location:"switch")', 'Sheath(cable:"feed",location:"switch",mm:190)', 'Sheath(cable:"light",location:"switch",mm:190)',
     'Strip(end:"feed/brown@switch",mm:15,jaw:75)', 'Connect(end:"feed/brown@switch",terminal:"switch.COM")',
     'Tighten(terminal:"switch.COM",feel:Crushed)',
     'Cut(end:"light/brown@switch",mm:120)', 'Strip(end:"light/brown@switch",mm:9,jaw:100)',
@@ -31,6 +30,7 @@ BAD_HAND = [
     'Strip(end:"feed/blue@switch",mm:24,jaw:75)', 'Fold(end:"feed/blue@switch")', 'Cut(end:"light/blue@switch",mm:70)',
     'Strip(end:"light/blue@switch",mm:11,jaw:100)',
 ]
+LONG_SHEATH = {"mm:160": "mm:190"}
 COVER_AND_BACK = ['FitCover(location:"switch")', 'RemoveCover(location:"switch")']
 IN_THE_BOX = ['FitCover(location:"switch")']
 
@@ -66,8 +66,8 @@ PICTURES = [
     ("in-sheath", TESTED, "Grommet", {}, [], ["go:switch"]),
     ("strippers", TESTED, "Strip", {}, [], ["go:switch", "feed/brown@switch"]),
     ("made-off", TESTED, "Dress", {}, [], ["go:switch", "switch.connector.1"]),
-    ("bad-hand", TESTED, "Grommet", {}, BAD_HAND + COVER_AND_BACK, ["go:switch", "feed/brown@switch"]),
-    ("plate-proud", TESTED, "Grommet", {}, BAD_HAND + IN_THE_BOX, ["go:switch"]),
+    ("bad-hand", TESTED, "Cut", LONG_SHEATH, BAD_HAND + COVER_AND_BACK, ["go:switch", "feed/brown@switch"]),
+    ("plate-proud", TESTED, "Cut", LONG_SHEATH, BAD_HAND + IN_THE_BOX, ["go:switch"]),
     ("asked", PASSAGE, "Conclude", {}, [], ["go:kiln", "todo:hand-in"]),
     ("stopped", PASSAGE, "Agree", {}, [], ["go:kiln", "cover"]),
     ("proved", TESTED, "Grommet", {}, [], ["go:switch", "hand:indicator"]),
