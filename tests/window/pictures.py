@@ -2,7 +2,8 @@
 
     pictures.py PROGRAM FOLDER [NAME...]
 
-SIZES names other sizes, THEME another theme (day, evening, projector).
+SIZES names other sizes, THEME another theme (day, evening, projector), TEXT another text size (percent). SEEN_BY names eyes that see
+other colours (protan, deutan, tritan): each picture is made for them too, `NAME.EYES.png`.
 
 Each picture is of an attempt that is opened from the list: the beginning of a model, with its actions left out, changed or
 followed by others, and then a few presses. Named ones alone are taken if any are named.
@@ -10,6 +11,7 @@ followed by others, and then a few presses. Named ones alone are taken if any ar
 import hashlib
 import os
 import re
+import subprocess
 import sys
 import time
 
@@ -17,8 +19,15 @@ from hands import Pointer
 from screen import Screen
 
 SIZES = tuple(tuple(map(int, it.split("x"))) for it in os.environ.get("SIZES", "1280x800 1920x1080").split())
-THEMES = ["day", "evening", "projector"]
-THEME = os.environ.get("THEME", "day")
+THEME, TEXT = os.environ.get("THEME", "day").capitalize(), int(os.environ.get("TEXT", "100"))
+# What is seen without one kind of cone, of linear light: Machado, Oliveira and Fernandes, "A physiologically-based model for simulation of
+# color vision deficiency", IEEE Trans. Vis. Comput. Graph. 15 (2009), severity 1.0. From memory; each row comes to 1.
+EYES = {
+    "protan": "0.152286 1.052583 -0.204868 0.114503 0.786281 0.099216 -0.003882 -0.048116 1.051998",
+    "deutan": "0.367322 0.860646 -0.227968 0.280085 0.672501 0.047413 -0.011820 0.042940 0.968881",
+    "tritan": "1.255528 -0.076749 -0.178779 -0.078411 0.930809 0.147602 0.004733 0.691367 0.303900",
+}
+SEEN_BY = os.environ.get("SEEN_BY", "").split()
 TESTED, PASSAGE = "one-way-tested", "two-way-passage"
 
 # What goes wrong at one box: a jaw too small, a bare end too long, a screw driven too hard, one left slack, a core in the way.
@@ -139,7 +148,10 @@ class Album:
             time.sleep(0.2)
             now = self.screen.map()["#frame"]
             frame, still = now, still + 1 if now == frame else 0
-        self.screen.picture(name)
+        path = self.screen.picture(name)
+        for eyes in SEEN_BY:
+            light = ["-colorspace", "RGB", "-color-matrix", EYES[eyes], "-colorspace", "sRGB"]
+            subprocess.run(["convert", path, *light, path.replace(".png", f".{eyes}.png")], check=True)
 
     def put(self, text):
         """Writes an attempt, the newest of the folder."""
@@ -164,10 +176,8 @@ class Album:
 def main():
     program, folder, *named = sys.argv[1:]
     for size in SIZES:
-        with Screen(program, os.path.join(folder, f"{size[0]}x{size[1]}"), size) as screen:
+        with Screen(program, os.path.join(folder, f"{size[0]}x{size[1]}"), size, THEME, TEXT) as screen:
             album = Album(screen)
-            for _ in range(THEMES.index(THEME)):
-                album.hands.press("theme")
             album.take("start-empty")
             album.hands.press("help")
             album.take("help")

@@ -21,9 +21,9 @@ class Stuck(Exception):
 class Screen:
     """The program in its window, on a display with room for its frame. Use it as a context."""
 
-    def __init__(self, program, folder, size=(1280, 800)):
+    def __init__(self, program, folder, size=(1280, 800), theme="Day", text=100):
         os.makedirs(folder, exist_ok=True)
-        self.folder, self.size = folder, size
+        self.folder, self.size, self.theme, self.text = folder, size, theme, text
         # One of its own each time: what an earlier run left would be taken for this one's.
         self.attempts = tempfile.mkdtemp(prefix="attempts-", dir=folder)
         self.map_file = os.path.join(folder, "map.json")
@@ -53,7 +53,7 @@ class Screen:
         settings = os.path.join(self.attempts, "switchdrop", "settings.ron")
         os.makedirs(os.path.dirname(settings))
         with open(settings, "w") as it:
-            it.write(f'(learner:"{NAME}")\n')
+            it.write(f'(learner:"{NAME}",theme:{self.theme},text:{self.text})\n')
         self.env.pop("WAYLAND_DISPLAY", None)
         # Without a window manager no window gets the keyboard.
         self.running.append(subprocess.Popen(["openbox"], env=self.env, stderr=subprocess.DEVNULL))
