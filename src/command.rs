@@ -3,6 +3,7 @@
 //! Parses what was asked for, opens files by way of [`crate::journal`], asks the library, and says the answer. Holds no
 //! electrical rule and no mark, and knows nothing of the window.
 
+mod assign;
 mod check;
 mod drawing;
 mod in_turn;
@@ -11,6 +12,8 @@ mod mark;
 mod output;
 mod picture;
 mod record;
+mod review;
+mod set_work;
 mod states;
 mod variant;
 mod why;
@@ -89,6 +92,10 @@ enum Request {
     Why(why::Args),
     /// Draw the wiring as SVG
     Picture(picture::Args),
+    /// Set work: write an assignment file, say what a learner gets by it, make up a learner's code
+    Assign(Box<assign::Args>),
+    /// Review a class: what was handed in beside the assignment, and what the class gets wrong
+    Review(review::Args),
     /// Do the actions on standard input, one a line, and keep them in an attempt file
     Record(record::Args),
 }
@@ -160,6 +167,8 @@ fn answer(cli: &Cli, talk: &mut Output) -> io::Result<()> {
             picture::run(args, talk);
             Ok(())
         }
+        Some(Request::Assign(args)) => assign::run(args, &cli.exercises, talk),
+        Some(Request::Review(args)) => review::run(args, talk),
         Some(Request::Record(args)) => record::run(args, &cli.exercises, VERSION, talk),
     }
 }

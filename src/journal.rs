@@ -10,6 +10,7 @@ mod error;
 mod flush;
 #[cfg(feature = "workshop")]
 mod folder;
+mod hand_ins;
 mod read;
 mod scenarios;
 #[cfg(feature = "workshop")]
@@ -24,8 +25,9 @@ pub use attempt_list::{AttemptFolder, AttemptList, KeptAttempt, is_same_learner}
 pub use error::JournalError;
 #[cfg(feature = "workshop")]
 pub use folder::{attempts_folder, settings_file};
+pub use hand_ins::{HandInFiles, Reach};
 pub use read::text;
-pub use scenarios::{ScenarioLibrary, scenarios_in};
+pub use scenarios::{ScenarioLibrary, Shelved, scenarios_in};
 #[cfg(feature = "workshop")]
 pub use settings::Settings;
-pub use write::{make_folder, write_own};
+pub use write::{make_folder, write_new, write_own};

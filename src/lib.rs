@@ -3,7 +3,7 @@
 //! An attempt is a list of actions; everything else is a pure function of it. Rooms, each of which may use those above it: [`trade`] (what
 //! exists), [`exercise`] (scenarios and what is drawn from them), [`work`] (what the learner works on), [`circuit`] (what the wiring does),
 //! [`attempt`] (what the learner did), [`marking`] (what it earns), [`reason`] (proofs by search), [`advice`] (what is doubtful in a scenario), [`wording`] (what is said about it), [`picture`] (how it
-//! looks), [`report`] (a mark sheet told). Nothing here opens a file, reads a clock, asks for entropy or prints.
+//! looks), [`report`] (a mark sheet told), [`register`] (set work and what was handed in). Nothing here opens a file, reads a clock, asks for entropy or prints.
 //!
 //! Marking an attempt takes a few lines:
 //!
@@ -28,6 +28,7 @@ pub mod exercise;
 pub mod marking;
 pub mod picture;
 pub mod reason;
+pub mod register;
 pub mod report;
 pub mod trade;
 pub mod wording;

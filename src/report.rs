@@ -15,9 +15,10 @@ mod would_have;
 
 pub use consequence::{Consequence, consequence};
 pub use html::TITLE;
+pub(crate) use html::{Clean, POLICY, STYLE};
 pub use json::{SheetJson, schema};
 pub use marked::Marked;
 pub use moment::moments;
 pub use story::Story;
-pub use text::{About, criterion_line, noticed, of_format, praise, report};
+pub use text::{About, criterion_line, noticed, of_format, praise, receipt_code, report};
 pub use would_have::would_have;

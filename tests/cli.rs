@@ -19,6 +19,8 @@ mod broken;
 mod received;
 // Help with typing actions, asked for or not.
 mod record_help;
+// Set work: an assignment made, looked at, done and handed in.
+mod set_work;
 // Why three cores.
 mod why;
 
@@ -150,7 +152,7 @@ fn record_says_where_a_line_is_no_action_and_does_the_others() {
 #[test]
 fn the_command_line_itself_wrong_is_exit_2() {
     let bench = Bench::new();
-    let wrong: [&[&str]; 9] = [
+    let wrong: [&[&str]; 13] = [
         &["lst"],
         &["check"],
         &["mark"],
@@ -160,6 +162,23 @@ fn the_command_line_itself_wrong_is_exit_2() {
         &["record", "a", "--exercise", "two-way-passage", "--seed", "4"],
         &["record", "a", "--seed", "4"],
         &["record", "a", "--exercise", "two-way-passage", "--seed", "4", "--learner", "a/b"],
+        &["record", "a", "--assignment", "b"],
+        &["assign", "a", "--id", "b", "--group", "c", "--exercise", "one-way-rose"],
+        &["assign", "a", "--preview", "7", "--id", "b"],
+        &[
+            "assign",
+            "a",
+            "--id",
+            "b",
+            "--group",
+            "c",
+            "--exercise",
+            "one-way-rose",
+            "--learners",
+            "1-24",
+            "--due",
+            "Friday",
+        ],
     ];
     for args in wrong {
         let run = bench.run(args);
@@ -167,7 +186,9 @@ fn the_command_line_itself_wrong_is_exit_2() {
         assert!(run.err.starts_with("error: "), "{}", run.err);
     }
     assert!(bench.names().is_empty(), "{:?}", bench.names());
-    bench.run(&["record", "a"]).complains("error: to start a, say `--exercise`, `--seed` and `--learner`\n");
+    bench.run(&["record", "a"]).complains(
+        "error: to start a, say `--exercise`, `--seed` and `--learner`, or `--assignment` and `--learner`\n",
+    );
 }
 
 #[test]

@@ -13,7 +13,7 @@ use switchdrop::{
     marking::mark,
 };
 
-use self::calls::{Elsewhere, attempts, circuits, exercises, pictures, reports, works};
+use self::calls::{Elsewhere, attempts, circuits, exercises, pictures, registers, reports, works};
 use crate::{
     bench::sources,
     ids::many,
@@ -21,8 +21,9 @@ use crate::{
 };
 
 /// The rooms in which something is known by an id or an address; [`switchdrop::trade`], above them, knows no exercise.
-const ROOMS: [&str; 10] =
-    ["exercise", "work", "circuit", "attempt", "marking", "reason", "advice", "wording", "picture", "report"];
+const ROOMS: [&str; 11] = [
+    "exercise", "work", "circuit", "attempt", "marking", "reason", "advice", "wording", "picture", "report", "register",
+];
 
 /// What carries something from elsewhere into a function: words of its parameters' types.
 const CARRIES: [&str; 42] = [
@@ -212,6 +213,7 @@ fn what_comes_from_another_exercise_is_answered() {
         circuits(own.work(), theirs.work(), &from);
         attempts(own, theirs, &from);
         pictures(own.work(), theirs.work(), &from);
+        registers(theirs.work().exercise());
     }
     for (own, theirs) in [(&tested, &house), (&house, &tested)] {
         reports(own, theirs, &[&sheets[0], &sheets[1]], &Elsewhere::of(theirs));

@@ -301,7 +301,15 @@ fn what_is_handed_in_has_a_receipt() {
     let run = bench.run_with(&START, "Agree\nHandIn\n");
     let text = bench.read("a.attempt");
     let receipt = switchdrop::attempt::sha256(text.as_bytes());
-    assert_eq!(run.out, format!("done\ndone; receipt (SHA-256 of a.attempt): {receipt}\n"));
+    assert_eq!(
+        run.out,
+        format!(
+            "done\ndone; receipt (SHA-256 of a.attempt): {receipt}, in short {}-{}-{}\n",
+            &receipt[..4],
+            &receipt[4..8],
+            &receipt[8..12]
+        )
+    );
     bench.run_with(&["record", "a.attempt"], "").says("");
     assert_eq!(bench.read("a.attempt"), text);
     let sheet = |bench: &Bench| -> serde_json::Value {

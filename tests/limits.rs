@@ -5,11 +5,13 @@ use std::sync::Arc;
 use switchdrop::{
     attempt::{Format, action_line, open, parse_action},
     exercise::{Limits, ProblemCode, Problems, Seed, names_are_clean, read},
+    register::{Assignment, SetExercise},
     trade::colour::Colour,
     work::{Action, Refused, Work},
 };
 
 use crate::{
+    assignment::made as assignment,
     bench::{Bench, attempt_in, attempt_lines, attempt_text, sealed},
     hand::{exercise, scenario},
 };
@@ -328,4 +330,34 @@ fn sizes_of_files_on_disk() {
             Limits::ATTEMPT_BYTES
         ));
     }
+}
+
+#[test]
+fn assignments() {
+    let with = |learners: u64| {
+        let it = Assignment { learners: (1..=learners).collect(), ..assignment() };
+        codes(Assignment::read(&it.text().expect("RON")))
+    };
+    assert_eq!(with(Limits::LEARNERS as u64), []);
+    assert_eq!(with(Limits::LEARNERS as u64 + 1), [ProblemCode::TooManyEntries]);
+    let with = |exercises: usize| {
+        let set = |it| {
+            let text = scenario("wire-a-switch").replace("\"wire-a-switch\"", &format!("\"switch-{it}\""));
+            SetExercise::of(read(&text, Seed(0)).expect("a scenario"))
+        };
+        let it = Assignment { exercises: (1..=exercises).map(set).collect(), ..assignment() };
+        codes(Assignment::read(&it.text().expect("RON")))
+    };
+    assert_eq!(with(Limits::ASSIGNED), []);
+    assert_eq!(with(Limits::ASSIGNED + 1), [ProblemCode::TooManyEntries]);
+    let with = |tries, learner| {
+        let it = Assignment { tries, learners: vec![learner], ..assignment() };
+        codes(Assignment::read(&it.text().expect("RON")))
+    };
+    assert_eq!(with(Limits::TRIES, Limits::LEARNER), []);
+    assert_eq!(with(Limits::TRIES + 1, Limits::LEARNER + 1), [ProblemCode::BadNumber; 2]);
+    let text = assignment().text().expect("RON");
+    let padded = |bytes: usize| format!("{text}{}", " ".repeat(bytes - text.len()));
+    assert_eq!(codes(Assignment::read(&padded(Limits::ASSIGNMENT_BYTES))), []);
+    assert_eq!(codes(Assignment::read(&padded(Limits::ASSIGNMENT_BYTES + 1))), [ProblemCode::TooLarge]);
 }

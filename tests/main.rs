@@ -20,6 +20,10 @@ mod hand;
 mod cli;
 // Shipped exercises: models, faults, blanks.
 mod exercises;
+// The assignment file, and what each learner gets by it.
+mod assignment;
+// A class of invented learners, reviewed.
+mod class;
 // What is saved is what is loaded.
 mod formats;
 // Every view of what is joined to what, with every accessory there is.

@@ -9,6 +9,7 @@ use switchdrop::{
     exercise::ProblemCode,
     marking::{Bar, Code, Criterion, Notice, Unmet, Well},
     picture::Label,
+    register::{AnswersShown, Counts, Flag, HelpNeed, Hints, OddTime, Standing},
     trade::{accessory::ROSE_TERMINALS, colour::Colour},
     wording::{
         ACT_KEYS, CABLE_KEYS, CARRIES_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, LAID_KEYS,
@@ -36,6 +37,14 @@ fn from_tables() -> BTreeSet<String> {
     keys.extend(Bar::ALL.iter().map(|it| format!("bar-{}", it.word())));
     keys.extend(Bar::ALL[1..].iter().map(|it| format!("unmet-{}", it.word())));
     keys.extend(["line", "neutral", "protective"].map(|it| format!("unmet-loose-{it}")));
+    keys.extend(Counts::ALL.iter().map(|it| format!("assign-counts-{}", it.word())));
+    keys.extend(Hints::ALL.iter().map(|it| format!("assign-hints-{}", it.word())));
+    keys.extend(AnswersShown::ALL.iter().map(|it| format!("assign-answers-{}", it.word())));
+    keys.extend(Flag::ALL.iter().map(|it| format!("flag-{}", it.word())));
+    keys.extend(Standing::ALL.iter().map(|it| format!("standing-{}", it.word())));
+    keys.extend(HelpNeed::ALL.iter().map(|it| format!("need-{}", it.word())));
+    keys.extend(["pass", "not-yet", "refer", "critical", "major", "advice"].map(|it| format!("review-{it}")));
+    keys.extend(OddTime::ALL.iter().map(|it| format!("set-{}", it.word())));
     keys.extend(["lock", "lamp"].map(|it| format!("unmet-left-{it}")));
     let own = ["bar", "left"];
     keys.extend(Unmet::VARIANTS.iter().filter(|it| !own.contains(it)).map(|it| format!("unmet-{it}")));

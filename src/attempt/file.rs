@@ -10,6 +10,7 @@ mod stranger;
 
 use std::{ops::Range, sync::Arc};
 
+use jiff::{SignedDuration, Timestamp};
 use ron::value::RawValue;
 use serde::{Deserialize, Serialize};
 
@@ -19,7 +20,7 @@ use crate::{
     work::{Action, Refused},
 };
 pub use chain::{Chain, sha256};
-pub use reading::{ReadBefore, action_form, learner_of, open, open_again, open_for_states, parse_action};
+pub use reading::{ReadBefore, action_form, assigned_of, learner_of, open, open_again, open_for_states, parse_action};
 pub use stranger::{Stranger, stranger};
 
 /// How the attempt counts.
@@ -49,13 +50,43 @@ pub struct Header {
     pub started: String,
     /// Set work or free practice.
     pub mode: Mode,
+    /// The assignment that it was set by, if it was set by a file.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub assigned: Option<Assigned>,
+}
+
+/// Which piece of set work an attempt is: no name stands in it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Assigned {
+    /// Id of the assignment.
+    pub assignment: String,
+    /// Digest of its file, 64 hexadecimal digits.
+    pub sha256: String,
+    /// The learner's number on its roster.
+    pub learner: u64,
+    /// Which try of this learner's it is at this exercise, from 1.
+    #[serde(rename = "try")]
+    pub nth: u32,
+    /// The code that the learner was handed for an adjustment; empty: none.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub code: String,
 }
 
 impl Header {
     /// A header in the newest format.
     pub fn new(marking: u32, exercise: &Exercise, learner: String, started: String, mode: Mode) -> Self {
         let scenario = exercise.id.clone();
-        Self { format: Format::NEWEST, marking, scenario, seed: exercise.seed.0, learner, started, mode }
+        Self {
+            format: Format::NEWEST,
+            marking,
+            scenario,
+            seed: exercise.seed.0,
+            learner,
+            started,
+            mode,
+            assigned: None,
+        }
     }
 }
 
@@ -150,6 +181,23 @@ impl Opened {
         let hands_in = |line: &Line| matches!(line, Line::Did { action: Action::HandIn, .. });
         let at = self.lines.iter().position(|(_, line)| hands_in(line))?;
         Some(self.lines.get(at + 1).map_or(self.whole, |(next, _)| next.start))
+    }
+
+    /// The wall time of the hand-in: that of the last opening before it, and the milliseconds since. `None`: it is not handed in, or
+    /// has no time that can be read.
+    pub fn handed_in_at(&self) -> Option<Timestamp> {
+        let mut from = self.header.started.as_str();
+        for (_, line) in &self.lines {
+            match line {
+                Line::Opened { at } => from = at,
+                Line::Did { ms, action: Action::HandIn } => {
+                    let (from, after) = (from.parse::<Timestamp>().ok()?, i64::try_from(*ms).ok()?);
+                    return from.checked_add(SignedDuration::from_millis(after)).ok();
+                }
+                Line::Did { .. } => {}
+            }
+        }
+        None
     }
 
     /// Replays the actions.

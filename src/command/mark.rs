@@ -146,19 +146,19 @@ struct Answer {
 }
 
 /// What one core keeps while it marks many: what the last one's exercise cost to read and to compare is not spent again on the same.
-struct Bench {
+pub struct Bench {
     wording: Wording,
     known: ReadBefore,
     last: Option<(Arc<Exercise>, AtHand)>,
 }
 
 impl Bench {
-    fn new() -> Self {
+    pub fn new() -> Self {
         Self { wording: Wording::british(), known: ReadBefore::default(), last: None }
     }
 
     /// The attempt marked, and how many bytes after its last whole line do not count.
-    fn mark(
+    pub fn mark(
         &mut self,
         path: &Path,
         templates: &[Template<'_>],

@@ -5,7 +5,7 @@
 
 use std::{
     io::{self, BufRead, Read},
-    path::PathBuf,
+    path::{Path, PathBuf},
     sync::Arc,
 };
 
@@ -14,6 +14,7 @@ use switchdrop::{
     attempt::{Attempt, Header, Mode, action_form, parse_action},
     exercise::{Limits, LocationKind, Seed, names_are_clean},
     marking::may_hint,
+    report::receipt_code,
     wording::{guidance as told, happened, refused},
     work::{Action, Work},
 };
@@ -21,25 +22,32 @@ use switchdrop::{
 use super::{
     output::Output,
     picture::{no_such_place, places},
+    set_work::{Learner, read_assignment},
     variant::drawn,
 };
 use crate::journal::{Access, Journal, reopen};
 
 #[derive(Debug, clap::Args)]
 pub struct Args {
-    /// The attempt file: a new one with `--exercise`, else one to go on with
+    /// The attempt file: a new one with `--exercise`, else one to go on with; with `--assignment` the folder for a new one
     file: PathBuf,
     /// Start on this exercise
-    #[arg(long, value_name = "ID", requires_all = ["seed", "learner"])]
+    #[arg(long, value_name = "ID", requires_all = ["from", "learner"])]
     exercise: Option<String>,
     /// The number the exercise is drawn from
-    #[arg(long, value_name = "N", requires = "exercise")]
+    #[arg(long, value_name = "N", requires = "exercise", group = "from")]
     seed: Option<u64>,
-    /// Who does it
-    #[arg(long, value_name = "NAME", requires = "exercise", value_parser = learner)]
+    /// Start on set work, as this assignment file has it
+    #[arg(long, value_name = "FILE", requires = "learner", group = "from")]
+    assignment: Option<PathBuf>,
+    /// Who does it; with `--assignment` the learner's number
+    #[arg(long, value_name = "NAME", requires = "from", value_parser = learner)]
     learner: Option<String>,
+    /// The code that the learner was handed for extra time or another draw
+    #[arg(long, value_name = "CODE", requires = "assignment")]
+    code: Option<String>,
     /// Free practice, not set work
-    #[arg(long, requires = "exercise")]
+    #[arg(long, requires = "seed")]
     practice: bool,
 }
 
@@ -80,6 +88,9 @@ pub fn run(args: &Args, folders: &[PathBuf], marking: u32, talk: &mut Output) ->
 /// The attempt and its file; `None`: it has been said why.
 fn begin(args: &Args, folders: &[PathBuf], marking: u32, talk: &mut Output) -> Option<(Attempt, Journal, Mode)> {
     let path = args.file.display().to_string();
+    if let Some(assignment) = &args.assignment {
+        return begin_set_work(args, assignment, marking, talk);
+    }
     let (Some(id), Some(seed), Some(learner)) = (&args.exercise, args.seed, &args.learner) else {
         if !args.file.exists() {
             let sentence = talk.wording.say("record-needs-exercise", &[("path", &path)]);
@@ -93,6 +104,31 @@ fn begin(args: &Args, folders: &[PathBuf], marking: u32, talk: &mut Output) -> O
     let header = Header::new(marking, &exercise, learner.clone(), now(), mode);
     match Journal::create(&args.file, &header, &exercise) {
         Ok(journal) => Some((Attempt::new(Arc::new(exercise)), journal, mode)),
+        Err(trouble) => {
+            talk.trouble(&trouble);
+            None
+        }
+    }
+}
+
+/// The next try of a learner at set work, in the folder that was named.
+fn begin_set_work(args: &Args, assignment: &Path, marking: u32, talk: &mut Output) -> Option<(Attempt, Journal, Mode)> {
+    let assignment = read_assignment(assignment, talk)?;
+    let named = args.learner.as_deref().unwrap_or_default();
+    let Ok(number) = named.parse() else {
+        let sentence = talk.wording.say("set-no-such-learner", &[("id", assignment.id.as_str()), ("learner", named)]);
+        talk.wrong(&sentence);
+        return None;
+    };
+    let learner = Learner::of(&assignment, number, args.code.as_deref(), talk)?;
+    let (header, exercise, path) = learner.begins(args.exercise.as_deref(), &args.file, (marking, now()), talk)?;
+    match Journal::create(&path, &header, &exercise) {
+        Ok(journal) => {
+            let nth = header.assigned.map_or(0, |it| it.nth).to_string();
+            let sentence = talk.wording.say("set-begun", &[("path", &path.display().to_string()), ("try", &nth)]);
+            talk.notice(&sentence);
+            Some((Attempt::new(Arc::new(exercise)), journal, Mode::Set))
+        }
         Err(trouble) => {
             talk.trouble(&trouble);
             None
@@ -172,7 +208,8 @@ fn act(
         None => answer,
         Some(receipt) => {
             let path = journal.path().display().to_string();
-            let args = [("answer", answer.as_str()), ("path", &path), ("receipt", &receipt)];
+            let code = receipt_code(&receipt);
+            let args = [("answer", answer.as_str()), ("path", &path), ("receipt", &receipt), ("code", &code)];
             talk.wording.say("record-handed-in", &args)
         }
     };

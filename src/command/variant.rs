@@ -5,7 +5,7 @@ use std::{io, path::PathBuf};
 use switchdrop::exercise::{Exercise, Seed, draw, nearest, pretty};
 
 use super::output::Output;
-use crate::journal::{JournalError, ScenarioLibrary};
+use crate::journal::{JournalError, ScenarioLibrary, Shelved};
 
 #[derive(Debug, clap::Args)]
 pub struct Args {
@@ -30,7 +30,20 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Output) -> io::Result<()
 /// The exercise of that id as the seed gives it; `None`: it has been said why.
 pub fn drawn(id: &str, seed: Seed, folders: &[PathBuf], talk: &mut Output) -> Option<Exercise> {
     let library = ScenarioLibrary::gather(folders);
-    let Some(found) = library.find(id) else {
+    let found = found(&library, id, talk)?;
+    match draw(&found.text, seed) {
+        Ok(exercise) => Some(exercise),
+        Err(problems) => {
+            talk.trouble(&JournalError::Wrong { path: found.path.clone(), text: found.text.clone(), problems });
+            None
+        }
+    }
+}
+
+/// The scenario of that id; `None`: it has been said that there is none.
+pub fn found<'l>(library: &'l ScenarioLibrary, id: &str, talk: &mut Output) -> Option<&'l Shelved> {
+    let found = library.find(id);
+    if found.is_none() {
         let near = nearest(id, library.exercises.iter().map(|it| it.scenario.id.as_str()));
         let sentence = talk.wording.say("exercise-unknown", &[("id", id)]);
         let help = near.map(|it| talk.wording.say("did-you-mean", &[("nearest", &it)]));
@@ -39,13 +52,6 @@ pub fn drawn(id: &str, seed: Seed, folders: &[PathBuf], talk: &mut Output) -> Op
         for it in &library.left_out {
             talk.trouble(it);
         }
-        return None;
-    };
-    match draw(&found.text, seed) {
-        Ok(exercise) => Some(exercise),
-        Err(problems) => {
-            talk.trouble(&JournalError::Wrong { path: found.path.clone(), text: found.text.clone(), problems });
-            None
-        }
     }
+    found
 }

@@ -115,6 +115,18 @@ pub fn names_are_clean(name: &str, most: usize) -> bool {
         })
 }
 
+/// Lower-case letters, digits and hyphens: safe in a path, an address and a message.
+fn is_id(id: &str) -> bool {
+    (1..=32).contains(&id.len())
+        && id.bytes().all(|it| it.is_ascii_lowercase() || it.is_ascii_digit() || it == b'-')
+        && !id.starts_with(MADE)
+}
+
+/// Whether something new may be called so: an id that begins with no hyphen and that Windows keeps for no device.
+pub(crate) fn is_new_id(id: &str) -> bool {
+    is_id(id) && !id.starts_with('-') && !strict::is_device_name(id)
+}
+
 pub(super) fn parse(text: &str) -> Result<ScenarioFile<'_>, Problems> {
     if text.len() > Limits::SCENARIO_BYTES {
         let (found, most) = (text.len().to_string(), Limits::SCENARIO_BYTES.to_string());
@@ -237,11 +249,9 @@ impl Checker<'_> {
         self.problems.push(Problem::new(ProblemCode::BadPassMark, span, found, "1 to 100"));
     }
 
-    /// Lower-case letters, digits and hyphens: safe in a path, an address and a message.
+    /// Whether it is an id; if not, that is a problem.
     fn id(&mut self, id: &Placed<'_, String>) -> bool {
-        let fits = (1..=32).contains(&id.len())
-            && id.bytes().all(|it| it.is_ascii_lowercase() || it.is_ascii_digit() || it == b'-')
-            && !id.starts_with(MADE);
+        let fits = is_id(id);
         if !fits {
             self.problem(ProblemCode::BadId, id, id.value.clone(), "");
         }

@@ -41,6 +41,16 @@ impl Limits {
     pub const SUM_DIGITS: usize = 16;
     /// Short conductors made up in one attempt.
     pub const MADE: usize = 256;
+    /// An assignment file.
+    pub const ASSIGNMENT_BYTES: usize = 4 * 1024 * 1024;
+    /// Exercises in an assignment.
+    pub const ASSIGNED: usize = 32;
+    /// Learners on the roster of an assignment.
+    pub const LEARNERS: usize = 2000;
+    /// The highest number of a learner: twelve digits.
+    pub const LEARNER: u64 = 999_999_999_999;
+    /// Tries that an assignment can allow.
+    pub const TRIES: u32 = 20;
     /// Combinations of switch positions that this version tries one by one.
     pub const COMBINATIONS: usize = 4096;
 }

@@ -9,7 +9,7 @@ use super::limits::Limits;
 
 /// A value read from RON together with the slice of text it was read from.
 #[derive(Debug, Clone, Copy, Default)]
-pub(super) struct Placed<'a, T> {
+pub(crate) struct Placed<'a, T> {
     pub value: T,
     raw: &'a str,
 }
@@ -20,6 +20,13 @@ impl<T> Placed<'_, T> {
     pub fn span(&self, text: &str) -> Range<usize> {
         let start = (self.raw.as_ptr() as usize).wrapping_sub(text.as_ptr() as usize);
         if start <= text.len() { start..start + self.raw.len().min(text.len() - start) } else { 0..0 }
+    }
+}
+
+/// A value that is about to be written: it stands nowhere yet.
+impl<T> From<T> for Placed<'_, T> {
+    fn from(value: T) -> Self {
+        Self { value, raw: "" }
     }
 }
 

@@ -30,7 +30,7 @@ pub struct Problems(Vec<Problem>);
 
 impl Problems {
     /// What was made from a file, unless something is wrong with it.
-    pub(super) fn or<T>(list: Vec<Problem>, made: T) -> Result<T, Self> {
+    pub(crate) fn or<T>(list: Vec<Problem>, made: T) -> Result<T, Self> {
         if list.is_empty() { Ok(made) } else { Err(Self(list)) }
     }
 }
@@ -187,6 +187,16 @@ pub enum ProblemCode {
     OtherSum,
     /// An attempt that stops before its exercise.
     CutShort,
+    /// Something that is no date and time, or has no offset from UTC.
+    BadTime,
+    /// A time that should not be before another and is.
+    TimesOutOfOrder,
+    /// A list of which something must stand in it, with nothing in it.
+    EmptyList,
+    /// A scenario of an assignment whose digest is not the one beside it.
+    ScenarioDigest,
+    /// What an assignment says of hints does not go with what an exercise of it gives marks for.
+    HintsDisagree,
     /// A line typed that begins with the name of no action.
     UnknownAction,
     /// An action that the work, as it then stood, does not allow.
@@ -207,6 +217,12 @@ impl Problem {
     /// A problem with no suggestion.
     pub fn new(code: ProblemCode, span: Range<usize>, found: impl Into<String>, expected: impl Into<String>) -> Self {
         Self { code, span, found: found.into(), expected: expected.into(), nearest: None }
+    }
+
+    /// The same problem in a text of which this one begins at byte `by`.
+    #[must_use]
+    pub(crate) fn moved(self, by: usize) -> Self {
+        Self { span: self.span.start + by..self.span.end + by, ..self }
     }
 
     /// From what the RON reader said. The span is one character where reading stopped.

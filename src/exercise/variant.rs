@@ -21,12 +21,7 @@ pub struct Seed(pub u64);
 /// start of the text.
 pub fn draw(text: &str, seed: Seed) -> Result<Exercise, Problems> {
     check::read(text, seed)?;
-    let mut file = parse(text)?;
-    settle(&mut file, seed);
-    let drawn = one_line(&file).map_err(|err| Problem::new(ProblemCode::Syntax, 0..0, err, ""))?;
-    check::read(&drawn, seed).map_err(|problems| {
-        problems.into_iter().map(|it| Problem { code: ProblemCode::BadVariation, span: 0..0, ..it }).collect()
-    })
+    Template(parse(text)?).draw(seed)
 }
 
 /// A scenario ready to be drawn from many times: its text is read once.
@@ -37,6 +32,36 @@ impl<'a> Template<'a> {
     /// The template of a scenario that was read; `None` if its text can't be read again.
     pub fn of(scenario: &'a Exercise) -> Option<Self> {
         parse(scenario.text()).ok().map(Self)
+    }
+
+    /// The same with another answer to whether a hint may be asked for in set work, and another pass mark where one is given: what
+    /// whoever sets the work may decide without another exercise coming of it.
+    #[must_use]
+    pub fn set(mut self, hints: bool, pass_mark: Option<u32>) -> Self {
+        self.0.hints = hints;
+        self.0.pass_mark = pass_mark.unwrap_or(self.0.pass_mark);
+        self
+    }
+
+    /// Draws the exercise that `seed` gives.
+    ///
+    /// # Errors
+    /// What is wrong with this draw, placed at the start of the text.
+    pub fn draw(&self, seed: Seed) -> Result<Exercise, Problems> {
+        let drawn = one_line(&self.settled(seed)).map_err(|err| Problem::new(ProblemCode::Syntax, 0..0, err, ""))?;
+        check::read(&drawn, seed).map_err(|problems| {
+            problems.into_iter().map(|it| Problem { code: ProblemCode::BadVariation, span: 0..0, ..it }).collect()
+        })
+    }
+
+    /// The scenario on one line, with whatever may vary as it is written and the edition that it is drawn in today named.
+    ///
+    /// # Errors
+    /// If RON cannot write it, which does not happen with a checked scenario.
+    pub fn text(&self) -> Result<String, ron::Error> {
+        let mut file = self.0.clone();
+        file.edition = EditionFile::naming(file.edition.edition());
+        ron::ser::to_string(&file)
     }
 
     /// The scenario's id.

@@ -73,6 +73,20 @@ pub enum JournalError {
         /// Bytes of a last line that is only half there. That is a fact of the file, and answers nothing.
         cut_off: usize,
     },
+    /// A folder at which reading stopped: that many entries had been looked at.
+    TooManyFiles {
+        /// The folder.
+        path: PathBuf,
+        /// Entries that are looked at.
+        most: usize,
+    },
+    /// A folder too deep in others, which was not read.
+    TooDeep {
+        /// The folder.
+        path: PathBuf,
+        /// How deep is read.
+        most: usize,
+    },
     /// A folder without a scenario.
     NoScenario(PathBuf),
     /// A second exercise of one id; the first stays.
@@ -112,6 +126,8 @@ impl JournalError {
             | Self::Full(path)
             | Self::LongLine(path)
             | Self::Withheld { path, .. }
+            | Self::TooManyFiles { path, .. }
+            | Self::TooDeep { path, .. }
             | Self::NoScenario(path)
             | Self::SameId { path, .. }
             | Self::Misnamed { path, .. } => path,
@@ -156,6 +172,8 @@ impl JournalError {
             Self::LongLine(_) => say("file-long-line", &[]),
             Self::Withheld { cut_off: 0, .. } => say("file-withheld", &[]),
             Self::Withheld { cut_off, .. } => say("file-withheld-cut-off", &[("count", &cut_off.to_string())]),
+            Self::TooManyFiles { most, .. } => say("file-too-many", &[("most", &most.to_string())]),
+            Self::TooDeep { most, .. } => say("file-too-deep", &[("most", &most.to_string())]),
             Self::NoScenario(_) => say("file-no-scenario", &[]),
             Self::SameId { id, .. } => say("file-same-id", &[("id", id)]),
             Self::Misnamed { id, .. } => say("file-misnamed", &[("id", id)]),

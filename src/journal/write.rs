@@ -17,7 +17,7 @@ use super::{error::JournalError, read::is_file};
 /// Why it could not. What was there is then as it was.
 pub(super) fn write_whole(path: &Path, text: &str) -> Result<(), JournalError> {
     let part = part_of(path)?;
-    let written = write_new(&part, text.as_bytes()).and_then(|_| fs::rename(&part, path));
+    let written = put_new(&part, text.as_bytes()).and_then(|_| fs::rename(&part, path));
     written.map_err(|cause| {
         let _ = fs::remove_file(&part);
         JournalError::Unwritable(path.to_owned(), cause)
@@ -34,7 +34,7 @@ pub(super) fn create_whole(path: &Path, text: &[u8]) -> Result<File, JournalErro
         return Err(JournalError::Exists(path.to_owned()));
     }
     let part = part_of(path)?;
-    let made = write_new(&part, text).and_then(|file| {
+    let made = put_new(&part, text).and_then(|file| {
         lock(&file);
         // A link never replaces anything, as a new name may.
         match fs::hard_link(&part, path) {
@@ -53,6 +53,14 @@ pub(super) fn create_whole(path: &Path, text: &[u8]) -> Result<File, JournalErro
             _ => JournalError::Unwritable(path.to_owned(), cause),
         }
     })
+}
+
+/// Writes a file that is not there yet, whole or not at all.
+///
+/// # Errors
+/// That it is there already, or why it can't be written.
+pub fn write_new(path: &Path, text: &str) -> Result<(), JournalError> {
+    create_whole(path, text.as_bytes()).map(drop)
 }
 
 /// False only when another program holds the lock. Where the file system knows no locks we go on without.
@@ -108,7 +116,7 @@ pub fn write_own(path: &Path, title: &str, text: &str) -> Result<(), JournalErro
     write_whole(path, text)
 }
 
-fn write_new(path: &Path, text: &[u8]) -> io::Result<File> {
+fn put_new(path: &Path, text: &[u8]) -> io::Result<File> {
     let mut file = OpenOptions::new().read(true).write(true).create_new(true).open(path)?;
     file.write_all(text)?;
     file.sync_data()?;

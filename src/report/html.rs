@@ -8,11 +8,11 @@ mod style;
 use maud::{Escaper, Markup, PreEscaped, Render, html};
 use std::fmt::Write as _;
 
-use self::style::STYLE;
+pub(crate) use self::style::STYLE;
 use super::{
     marked::Marked,
     story::Story,
-    text::{noticed, of_format, praise},
+    text::{noticed, of_format, praise, receipt_code},
 };
 use crate::{
     attempt::{Attempt, Header, Mode},
@@ -28,7 +28,7 @@ use crate::{
 pub const TITLE: &str = "<!DOCTYPE html>\n<!-- Switchdrop mark sheet -->\n";
 
 /// Should anything slip through after all, a browser is to fetch and run nothing.
-const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'";
+pub(crate) const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'";
 
 /// A tutor looks at the work: covers are lifted, and no lamp is said to be lit.
 const VIEW: View<'_> = View { covers: Covers::Lifted, lit: None, evening: false };
@@ -41,7 +41,7 @@ const DIAGRAM_MM_PER_UNIT: f32 = 0.18;
 const ACROSS_MM: f32 = 180.0;
 
 /// Text without what turns its direction or controls a terminal, escaped.
-struct Clean<T>(T);
+pub(crate) struct Clean<T>(pub T);
 
 impl<T: AsRef<str>> Render for Clean<T> {
     fn render_to(&self, page: &mut String) {
@@ -246,7 +246,10 @@ fn footer(wording: &Wording, Marked { receipt, attempt, sheet, .. }: &Marked) ->
             @if let Some(it) = of_format(wording, attempt) { p { (Clean(it)) } }
             h2 { (say("page-record")) }
             p.record { (say("report-practice-record")) }
-            @if let Some(it) = receipt { p { (Clean(wording.say("report-receipt", &[("receipt", it)]))) } }
+            @if let Some(it) = receipt {
+                p { (Clean(wording.say("report-receipt", &[("receipt", it)]))) }
+                p { (Clean(wording.say("report-receipt-code", &[("code", &receipt_code(it))]))) }
+            }
             div.signed {
                 @for key in ["page-signed-tutor", "page-signed-learner", "page-signed-date"] { p { (say(key)) } }
             }

@@ -2,13 +2,11 @@
 
 use super::{marked::Marked, story::Story};
 use crate::{
-    attempt::{Act, Attempt, Line, Mode, Opened, sha256},
+    attempt::{Act, Assigned, Attempt, Mode, sha256},
     circuit::Witness,
     exercise::{AtHand, Edition, Exercise},
     marking::{Bar, Code, Criterion, Finding, Notice, Outcome, Root, Seen, Unmet, Weight, Well, done_well, times},
-    work::Action,
 };
-use jiff::{SignedDuration, Timestamp};
 use schemars::{JsonSchema, Schema, SchemaGenerator, generate::SchemaSettings, json_schema};
 use serde::Serialize;
 use strum::VariantNames;
@@ -45,6 +43,9 @@ pub struct SheetJson<'a> {
     /// Set work or free practice.
     #[schemars(schema_with = "modes")]
     mode: &'static str,
+    /// The assignment that it was set by; absent: none.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    assigned: Option<AssignedJson<'a>>,
     /// Wall time at the start, as the learner's machine wrote it.
     started: &'a str,
     /// Wall time when it was handed in, by the same machine, in UTC; null: not handed in, or no time can be read in the file.
@@ -154,6 +155,29 @@ const fn edition(edition: Edition) -> &'static str {
     match edition {
         Edition::A2of2022 => "BS 7671:2018+A2:2022",
         Edition::A4of2026 => "BS 7671:2018+A4:2026",
+    }
+}
+
+/// Which piece of set work it is.
+#[derive(Serialize, JsonSchema)]
+struct AssignedJson<'a> {
+    /// Id of the assignment.
+    assignment: &'a str,
+    /// SHA-256 of its file, 64 hexadecimal digits.
+    sha256: &'a str,
+    /// The learner's number on its roster.
+    learner: u64,
+    /// Which try at this exercise it is, from 1.
+    #[serde(rename = "try")]
+    nth: u32,
+    /// The code that the learner was handed for an adjustment; null: none.
+    code: Option<&'a str>,
+}
+
+impl<'a> AssignedJson<'a> {
+    fn of(Assigned { assignment, sha256, learner, nth, code }: &'a Assigned) -> Self {
+        let code = Some(code.as_str()).filter(|it| !it.is_empty());
+        Self { assignment, sha256, learner: *learner, nth: *nth, code }
     }
 }
 
@@ -293,8 +317,9 @@ impl<'a> SheetJson<'a> {
             exercise_sha256: sha256(attempt.work().exercise().text().as_bytes()),
             program: env!("CARGO_PKG_VERSION"),
             mode: mode(header.mode),
+            assigned: header.assigned.as_ref().map(AssignedJson::of),
             started: &header.started,
-            handed_in_at: handed_in_at(opened),
+            handed_in_at: opened.handed_in_at().map(|it| it.to_string()),
             active_ms: opened.times().last().copied().unwrap_or_default(),
             differs: *at_hand == AtHand::Different,
             exercise_is: at_hand.word(),
@@ -345,22 +370,6 @@ impl<'a> FindingJson<'a> {
             arose,
         }
     }
-}
-
-/// The wall time of the hand-in: that of the last opening before it, and the milliseconds since.
-fn handed_in_at(opened: &Opened) -> Option<String> {
-    let mut from = opened.header.started.as_str();
-    for (_, line) in &opened.lines {
-        match line {
-            Line::Opened { at } => from = at,
-            Line::Did { ms, action: Action::HandIn } => {
-                let (from, after) = (from.parse::<Timestamp>().ok()?, i64::try_from(*ms).ok()?);
-                return from.checked_add(SignedDuration::from_millis(after)).ok().map(|it| it.to_string());
-            }
-            Line::Did { .. } => {}
-        }
-    }
-    None
 }
 
 fn arose(story: &Story, finding: usize) -> Option<AroseJson> {

@@ -58,6 +58,7 @@ pub fn report(wording: &Wording, about: &About<'_>, attempt: &Attempt, sheet: &S
     }
     if let Some(receipt) = about.receipt {
         lines.push(wording.say("report-receipt", &[("receipt", receipt)]));
+        lines.push(wording.say("report-receipt-code", &[("code", &receipt_code(receipt))]));
     }
     lines.push(wording.say(references_key(sheet.edition), &[]));
     lines.extend(of_format(wording, attempt));
@@ -77,6 +78,12 @@ fn heading(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet) -
         lines.push(format!("  {}", criterion_line(wording, it)));
     }
     lines
+}
+
+/// The short code of a receipt, to be read out and compared: the first twelve digits of the digest, in fours.
+pub fn receipt_code(receipt: &str) -> String {
+    let digits: Vec<char> = receipt.chars().take(12).collect();
+    digits.chunks(4).map(|it| it.iter().collect::<String>()).collect::<Vec<_>>().join("-")
 }
 
 /// A criterion and its marks, on one line.

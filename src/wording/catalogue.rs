@@ -15,6 +15,7 @@ const BRITISH: &[(&str, &str)] = &[
     ("places.ftl", include_str!("../../assets/wording/en-GB/places.ftl")),
     ("problems.ftl", include_str!("../../assets/wording/en-GB/problems.ftl")),
     ("refused.ftl", include_str!("../../assets/wording/en-GB/refused.ftl")),
+    ("register.ftl", include_str!("../../assets/wording/en-GB/register.ftl")),
     ("report.ftl", include_str!("../../assets/wording/en-GB/report.ftl")),
     ("why.ftl", include_str!("../../assets/wording/en-GB/why.ftl")),
     ("window.ftl", include_str!("../../assets/wording/en-GB/window.ftl")),

@@ -25,6 +25,7 @@ use switchdrop::{
     marking::{self, Answers, Code, Sheet},
     picture::{self, Covers, FontWeight, Scene, Thing, View},
     reason::{self, LampGrid, Passage, Question, WayClass},
+    register::{self, Adjustment, Assignment, HandIn, Review, SetExercise, WallTime},
     report::{self, About, Marked, Story},
     wording::{self, Wording},
     work::{Action, Edit, Fault, Point, Subject, Test, Wire, Work},
@@ -560,6 +561,7 @@ pub fn reports(own: &Attempt, theirs: &Attempt, sheets: &[&Sheet], from: &Elsewh
             if let Ok(replayed) = Opened::replay(&it) {
                 let told = Marked::told(it, replayed, at_hand, text.clone(), None);
                 answers!(Marked::page(&told, &wording).len());
+                answers!(HandIn::of(&crate::assignment::made(), &text, &told, &wording).flags);
             }
         }
         if let Ok(it) = Marked::of(&text, &templates) {
@@ -701,6 +703,29 @@ fn said(own: &Attempt, theirs: &Attempt, from: &Elsewhere, wording: &Wording) {
         answers!(wording::lamp(exercise, *it));
     }
     answers!(wording::card_figure(wording, exercise));
+}
+
+/// Files, codes and times that nobody wrote; learners on no roster.
+pub fn registers(theirs: &Exercise) {
+    let strange = crate::assignment::made();
+    for text in TEXTS {
+        let one = || HandIn::unusable(&strange, text, Some(text), true, Some(usize::MAX), text.to_owned());
+        answers!(HandIn::unusable(&strange, text, None, false, None, String::new()).counts());
+        let review = Review::of(&strange, vec![one(), one()]);
+        answers!(register::wide_table(&strange, &review, text), register::long_table(&strange, &review, text));
+    }
+    answers!(SetExercise::of(theirs.clone()).sha256);
+    for text in TEXTS {
+        answers!(attempt::assigned_of(text), report::receipt_code(text));
+        answers!(Assignment::read(text).is_ok(), WallTime::of(text), register::check_characters(text));
+        for learner in NUMBERS.map(|it| it as u64) {
+            answers!(register::seed_of(text, learner, text, u32::MAX), Adjustment::of(text, text, learner));
+            answers!(Adjustment::code(Adjustment::default(), text, learner));
+            let (assignment, sha256, code) = (text.to_owned(), text.to_owned(), text.to_owned());
+            let assigned = attempt::Assigned { assignment, sha256, learner, nth: 0, code };
+            answers!(register::hand_in_name(&assigned, text));
+        }
+    }
 }
 
 pub fn pictures(own: &Work, theirs: &Work, from: &Elsewhere) {

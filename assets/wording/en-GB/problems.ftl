@@ -51,6 +51,11 @@ problem-digest = the exercise on this line is not the one the attempt was begun 
 problem-no-sum = this file was changed after it was written: this line has no sum at its end. Ask for the original file. (The sum that ends a line is a check figure for it and those before it.)
 problem-other-sum = this file was changed after it was written: this line was altered, or a line before it taken out or put in. Ask for the original file. (The sum that ends a line is a check figure for it and those before it; this one does not match.)
 problem-cut-short = the file stops before its exercise: its first two lines are not whole. It may have been cut off on the way; ask for it again
+problem-bad-time = `{ $found }` is no date and time with its offset from UTC; { $expected } expected
+problem-times-out-of-order = { $found } is before { $expected }, which should come first
+problem-empty-list = nothing is in this list; at least one entry is expected
+problem-scenario-digest = this exercise is not the one that the assignment was made with: it was changed since. Its digest is { $found }, and { $expected } stands beside it
+problem-hints-disagree = hints are `{ $found }` here, and the exercise `{ $expected }` gives marks for doing without, or does not: `Costing` goes with those that do and with no other
 problem-unknown-action = there is no action `{ $found }`
 problem-refused = the work, as it then stood, does not allow this action: { $reason }
 

@@ -49,6 +49,7 @@ report-half-wired = { $percent } per cent of the ends are in terminals; workmans
 report-sought-no-further = The search for causes reached its limit and stopped: what stands here as a cause of its own may follow from another.
 report-hints = Hints asked for: { $count }.
 report-receipt = Receipt of what was handed in (SHA-256 of the file): { $receipt }
+report-receipt-code = In short, to be compared: { $code }
 report-practice-record = This is a record of practice, not evidence of competence.
 report-nothing-found = Nothing found.
 report-criterion = { $criterion }: { $marks } of { $out-of }

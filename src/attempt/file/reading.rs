@@ -5,13 +5,13 @@ use std::{borrow::Cow, cell::Cell, collections::BTreeMap, ops::Range, sync::Arc}
 use serde::Deserialize;
 
 use super::{
-    Drawn, Header, Line, Mode, Opened,
+    Assigned, Drawn, Header, Line, Mode, Opened,
     chain::{Broken, Chain, sha256, split},
 };
 use crate::{
     attempt::format::Format,
     exercise::{
-        Exercise, Limits, Problem, ProblemCode, Problems, Seed, Template, names_are_clean, nearest, options,
+        Exercise, Limits, Problem, ProblemCode, Problems, Seed, Template, is_new_id, names_are_clean, nearest, options,
         read_drawn, read_for_states,
     },
     work::Action,
@@ -28,6 +28,8 @@ struct HeaderLine {
     learner: String,
     started: String,
     mode: Mode,
+    #[serde(default)]
+    assigned: Option<Assigned>,
 }
 
 /// Reads an action that stands alone, as in a line of a script.
@@ -92,9 +94,30 @@ pub fn open_for_states(text: &str) -> Result<Opened, Problems> {
 /// Who did an attempt, by its first line alone; `None` where that can't be read. Its sum is not looked at: of a file with
 /// something wrong in it this still says whose it is.
 pub fn learner_of(first_line: &str) -> Option<String> {
+    header_of(first_line).map(|it| it.learner)
+}
+
+/// Which piece of set work an attempt is, by its first line alone, as [`learner_of`] says whose; with the id of its exercise.
+pub fn assigned_of(first_line: &str) -> Option<(Assigned, String)> {
+    let header = header_of(first_line)?;
+    Some((header.assigned.filter(is_sound)?, header.scenario))
+}
+
+fn header_of(first_line: &str) -> Option<HeaderLine> {
     let line = first_line.trim_end();
     let bare = split(line).map_or(Cow::Borrowed(line), |(body, _)| Cow::Owned(format!("{body})")));
-    value::<HeaderLine>(&bare, 0).ok().map(|it| it.learner)
+    value(&bare, 0).ok()
+}
+
+/// Whether all of it may be shown, stored and put into a file's name.
+fn is_sound(assigned: &Assigned) -> bool {
+    let Assigned { assignment, sha256, learner, nth, code } = assigned;
+    is_new_id(assignment)
+        && sha256.len() == 64
+        && sha256.bytes().all(|it| it.is_ascii_hexdigit())
+        && (1..=Limits::LEARNER).contains(learner)
+        && (1..=Limits::TRIES).contains(nth)
+        && (code.is_empty() || names_are_clean(code, CODE_CHARS))
 }
 
 /// What was read before. Attempts marked together mostly have the same exercise and many of the same actions, and reading
@@ -105,6 +128,9 @@ pub struct ReadBefore {
     /// By their texts, up to [`ACTIONS`].
     actions: BTreeMap<String, Action>,
 }
+
+/// Most characters of the code of an adjustment, blanks and hyphens among them.
+const CODE_CHARS: usize = 16;
 
 /// Most actions that are remembered.
 const ACTIONS: usize = 4096;
@@ -266,8 +292,11 @@ fn read_header(text: &str, span: Range<usize>) -> Result<(Header, Chain), Proble
             return Err(wrong(ProblemCode::BadName, name.clone(), Limits::NAME_CHARS.to_string()).into());
         }
     }
-    let HeaderLine { marking, scenario, seed, learner, started, mode, .. } = read;
-    Ok((Header { format, marking, scenario, seed, learner, started, mode }, chain))
+    if read.assigned.as_ref().is_some_and(|it| !is_sound(it)) {
+        return Err(wrong(ProblemCode::BadName, String::new(), Limits::NAME_CHARS.to_string()).into());
+    }
+    let HeaderLine { marking, scenario, seed, learner, started, mode, assigned, .. } = read;
+    Ok((Header { format, marking, scenario, seed, learner, started, mode, assigned }, chain))
 }
 
 /// Reads the second line, which begins at byte `start`.
@@ -285,7 +314,7 @@ fn read_exercise(line: &str, start: usize, seed: Seed, reader: Reader) -> Result
         return Err(Problem::new(ProblemCode::Digest, start..start + line.len(), drawn.sha256, found).into());
     }
     let at = start + (inner.as_ptr() as usize - line.as_ptr() as usize);
-    reader(inner, seed).map_err(|problems| problems.into_iter().map(|it| moved(it, at)).collect())
+    reader(inner, seed).map_err(|problems| problems.into_iter().map(|it| it.moved(at)).collect())
 }
 
 /// The digest and the exercise of a line that stands as [`super::first_lines`] writes it.
@@ -297,11 +326,7 @@ fn cut_out(line: &str) -> Option<(&str, &str)> {
 
 /// Reads the value that stands alone on a line, which begins at byte `start` of its file.
 fn value<'t, T: Deserialize<'t>>(line: &'t str, start: usize) -> Result<T, Problems> {
-    options().from_str(line).map_err(|err| moved(Problem::from_ron(line, &err), start).into())
-}
-
-fn moved(problem: Problem, by: usize) -> Problem {
-    Problem { span: problem.span.start + by..problem.span.end + by, ..problem }
+    options().from_str(line).map_err(|err| Problem::from_ron(line, &err).moved(start).into())
 }
 
 fn over(code: ProblemCode, span: Range<usize>, found: usize, most: usize) -> Problems {

@@ -146,7 +146,7 @@ impl Checker<'_> {
     }
 }
 
-fn is_device_name(id: &str) -> bool {
+pub(super) fn is_device_name(id: &str) -> bool {
     let numbered = |name: &str| id.strip_prefix(name).is_some_and(|rest| matches!(rest.as_bytes(), [b'0'..=b'9']));
     DEVICES.contains(&id) || NUMBERED.into_iter().any(numbered)
 }

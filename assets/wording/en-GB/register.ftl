@@ -1,0 +1,101 @@
+# Set work: assignments, hand-ins, review.
+
+# Making one. $about: the file, or a learner's number.
+assign-written = { $about }: the assignment `{ $id }` (“{ $title }”) for { $group }; learners: { $learners }, exercises: { $exercises }. Hand this file out; it holds no names
+assign-exists = { $path } is there already and stays as it is: an assignment that was handed out must not change. Give another name, and another `--id` for another assignment
+assign-preview = Learner { $about }: the assignment `{ $id }` (“{ $title }”), { $group }
+assign-preview-exercise = { $id }: { $title } ({ $place }), drawn from { $seed } (`variant { $id } --seed { $seed }` gives it whole); the first try is handed in as { $file }
+assign-code = { $code } is the code of learner { $learner }: { $minutes } minutes of extra time, draw { $draw }. Hand it to that learner alone
+assign-opens = It opens at { $time }.
+assign-due = It is due at { $time }.
+assign-last = Nothing counts after { $time }.
+assign-counts-best = Tries at each exercise: { $count }; the best counts.
+assign-counts-first = Tries at each exercise: { $count }; the first counts.
+assign-counts-last = Tries at each exercise: { $count }; the last counts.
+assign-hints-without = There are no hints.
+assign-hints-counted = Hints may be asked for; they are counted and cost nothing.
+assign-hints-costing = Hints may be asked for; there are marks for doing without.
+assign-answers-at-once = Marks and findings may be shown once the work is handed in.
+assign-answers-after-due = Marks and findings are for after the due date.
+assign-answers-released = Marks and findings are for when the tutor releases them.
+assign-pass-mark = A pass needs { $marks } % of the marks.
+
+# Doing it. $id: the assignment; in set-no-more-tries the exercise.
+set-no-such-learner = the assignment `{ $id }` has no learner { $learner }
+set-bad-code = this is no code of learner { $learner } in the assignment `{ $id }`: look at it again, character by character
+set-which-exercise = say with `--exercise` which exercise of the assignment `{ $id }`: { $exercises }
+set-no-more-tries = all tries at `{ $id }` have been begun here: the assignment allows { $count }
+set-try-open = { $path } is not handed in: go on with it (`record` and its name) before another try
+set-begun = { $path }: try { $try }
+set-other-version = the assignment `{ $id }` was made for version { $version } of the marking, which is not this program's: ask the tutor which program to use
+set-before-opens = the assignment `{ $id }` opens at { $time }: what is begun now will be flagged
+set-after-due = the assignment `{ $id }` was due at { $time }: what is handed in now will be flagged as late
+set-after-last = the last date of the assignment `{ $id }` was { $time }: what is handed in now will not count
+
+# Review. $id: the assignment.
+review-heading = { $title } (assignment `{ $id }`), { $group }
+review-summary = Learners: { $learners }. Pieces of work: { $rows }; handed in { $in }, late { $late }, begun { $begun }, unclear { $unclear }, missing { $missing }. Files to look at: { $look }.
+review-progress = { $done } of { $of } files
+review-passed-over = files passed over, as they do not end in `.ron` or are links: { $count }
+review-written = { $path } is written
+review-wrong-input = some of the files were changed, can't be read, or are none of this assignment's: look at the remarks beside them
+review-learners = Learners
+review-learner = learner
+review-exercise = exercise
+review-standing = stands
+review-outcome = outcome
+review-marks = marks
+review-minutes = minutes
+review-remarks = remarks
+review-receipt = receipt { $code }
+review-of-try = { $outcome } (try { $try }, files: { $count })
+review-pass = pass
+review-not-yet = not yet
+review-refer = refer
+review-strays = Files of nobody on the roster, or of no exercise of the assignment
+review-criteria = By criterion, of the marks to be had in the tries that count
+review-criterion = { $criterion }: { $share } %
+review-faults = What went wrong, by cause, of those who came far enough to get it wrong
+review-fault = { $count } of { $of }: { $what } ({ $weight }, `{ $code }`); learners { $learners }
+review-critical = critical
+review-major = major
+review-advice = advice
+review-help = Who needs help first
+need-critical = learner { $learner }, something critical: { $what }
+need-stuck = learner { $learner } began and did not hand in
+need-nothing = learner { $learner } handed in nothing that counts
+need-not-yet = learner { $learner }, not yet: { $what }
+
+# How things stand with a learner at an exercise.
+standing-handed-in = handed in
+standing-late = late
+standing-begun = begun
+standing-unclear = unclear
+standing-missing = missing
+
+# What is said of a file. $line: the line that is wrong.
+flag-unreadable = can't be read ({ $why })
+flag-changed = changed after it was written, at line { $line }
+flag-other-assignment = not of this assignment
+flag-no-such-learner = its number is not on the roster
+flag-wrong-exercise = another exercise
+flag-wrong-seed = not drawn for this learner
+flag-wrong-seed-of = not drawn for this learner but for learner { $learner }
+flag-exercise-changed = its exercise is not the one that was set
+flag-bad-code = its code is not this learner's
+flag-practice = free practice
+flag-not-handed-in = not handed in
+flag-duplicate = a copy of another file
+flag-same-try = another file says that it is the same try
+flag-too-many-tries = a try too many
+flag-after-last = after the last date
+flag-late = late
+flag-before-opens = begun before it opens
+flag-no-time = without a time
+flag-other-file = begun with another version of the assignment file
+flag-other-version = begun under another version of the marking
+flag-other-name = named as another learner's file
+flag-adjusted = by a code: { $minutes } minutes of extra time
+flag-times-backwards = its times run backwards
+flag-times-alike = its times are all alike
+flag-times-too-quick = quicker than any hand works

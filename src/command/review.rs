@@ -1,0 +1,160 @@
+//! `review`: a class's files beside their assignment.
+
+use std::{
+    io,
+    path::{Path, PathBuf},
+};
+
+use serde::Serialize;
+use switchdrop::{
+    exercise::{ProblemCode, Template},
+    register::{
+        Assignment, HandIn, REVIEW_TITLE, Review, TABLE_TITLE, long_table, review_lines, review_page, wide_table,
+    },
+    wording::Wording,
+};
+
+use super::{
+    in_turn::in_turn,
+    mark::{Bench, answer_json},
+    output::Output,
+    set_work::read_assignment,
+};
+use crate::journal::{HandInFiles, JournalError, Reach, write_own};
+
+#[derive(Debug, clap::Args)]
+pub struct Args {
+    /// The assignment file
+    assignment: PathBuf,
+    /// What was handed in: files, and folders with files in them that end in `.ron`
+    #[arg(required = true, value_name = "FOLDER|FILE")]
+    files: Vec<PathBuf>,
+    /// One JSON object instead of words
+    #[arg(long)]
+    json: bool,
+    /// Write a table too, a learner a row
+    #[arg(long, value_name = "FILE")]
+    csv: Option<PathBuf>,
+    /// Write a table of findings too, a finding a row
+    #[arg(long, value_name = "FILE")]
+    csv_findings: Option<PathBuf>,
+    /// Write an HTML page too
+    #[arg(long, value_name = "FILE")]
+    page: Option<PathBuf>,
+}
+
+/// How many files are reviewed between two words on how far it is.
+const TOLD_EVERY: usize = 500;
+
+pub fn run(args: &Args, talk: &mut Output) -> io::Result<()> {
+    let Some(assignment) = read_assignment(&args.assignment, talk) else { return Ok(()) };
+    let found = HandInFiles::gather(&args.files, &args.assignment, Reach::USUAL);
+    for it in &found.troubles {
+        talk.trouble(it);
+    }
+    if found.passed_over > 0 {
+        let sentence = talk.wording.say("review-passed-over", &[("count", &found.passed_over.to_string())]);
+        talk.notice(&sentence);
+    }
+    let files: Vec<PathBuf> = found.files.into_iter().collect();
+    let templates = assignment.templates();
+    let mut all = Vec::with_capacity(files.len());
+    let job = |bench: &mut (Bench, Wording), path: &PathBuf| looked_at(bench, path, &assignment, &templates);
+    in_turn(
+        &files,
+        || (Bench::new(), Wording::british()),
+        job,
+        |_, it| {
+            all.push(it);
+            if all.len().is_multiple_of(TOLD_EVERY) {
+                let (done, of) = (all.len().to_string(), files.len().to_string());
+                talk.progress("review-progress", &[("done", &done), ("of", &of)]);
+            }
+            Ok(())
+        },
+    )?;
+    let review = Review::of(&assignment, all);
+    write(args, &assignment, &review, talk)?;
+    if review.has_wrong_input() {
+        let sentence = talk.wording.say("review-wrong-input", &[]);
+        talk.wrong(&sentence);
+    }
+    Ok(())
+}
+
+/// A file beside the assignment: what it earned, or why nothing can be said of it.
+fn looked_at(
+    (bench, wording): &mut (Bench, Wording),
+    path: &Path,
+    assignment: &Assignment,
+    templates: &[Template<'_>],
+) -> HandIn {
+    let name = path.display().to_string();
+    let trouble = match bench.mark(path, templates, true) {
+        Ok((marked, _)) => return HandIn::of(assignment, &name, &marked, wording),
+        Err(it) => it,
+    };
+    let JournalError::Wrong { text, problems, .. } = &trouble else {
+        return HandIn::unusable(assignment, &name, None, false, None, trouble.say(wording));
+    };
+    let first = problems.first();
+    let changed = first.is_some_and(|it| {
+        use ProblemCode::{Digest, NoSum, OtherScenario, OtherSum};
+        matches!(it.code, NoSum | OtherSum | Digest | OtherScenario)
+    });
+    let line = first.map(|it| it.position(text).0);
+    HandIn::unusable(assignment, &name, text.lines().next(), changed, line, trouble.say(wording))
+}
+
+/// What `--json` writes: the assignment, what this is a record of, and the review.
+#[derive(Serialize)]
+struct Written<'a> {
+    format: u32,
+    assignment: &'a str,
+    title: &'a str,
+    group: &'a str,
+    sha256: &'a str,
+    record: &'a str,
+    #[serde(flatten)]
+    review: &'a Review,
+    help_first: Vec<(u64, &'a str, &'static str)>,
+}
+
+/// Version of that form.
+const FORMAT: u32 = 1;
+
+fn write(args: &Args, assignment: &Assignment, review: &Review, talk: &mut Output) -> io::Result<()> {
+    let record = talk.wording.say("report-practice-record", &[]);
+    if args.json {
+        let help = review.help_first().into_iter().map(|(row, need)| (row.learner, row.exercise.as_str(), need.word()));
+        let written = Written {
+            format: FORMAT,
+            assignment: &assignment.id,
+            title: &assignment.title,
+            group: &assignment.group,
+            sha256: &assignment.sha256,
+            record: &record,
+            review,
+            help_first: help.collect(),
+        };
+        answer_json(&written, talk)?;
+    } else {
+        talk.answer(&review_lines(&talk.wording, assignment, review).join("\n"))?;
+    }
+    keep(args.csv.as_deref(), TABLE_TITLE, || wide_table(assignment, review, &record), talk);
+    keep(args.csv_findings.as_deref(), TABLE_TITLE, || long_table(assignment, review, &record), talk);
+    keep(args.page.as_deref(), REVIEW_TITLE, || review_page(&Wording::british(), assignment, review), talk);
+    Ok(())
+}
+
+/// Writes a file that was asked for, over one of its own kind or over none.
+fn keep(path: Option<&Path>, title: &str, text: impl FnOnce() -> String, talk: &mut Output) {
+    let Some(path) = path else { return };
+    match write_own(path, title, &text()) {
+        Ok(()) => {
+            let sentence = talk.wording.say("review-written", &[("path", &path.display().to_string())]);
+            talk.notice(&sentence);
+        }
+        Err(trouble) => talk.trouble(&trouble),
+    }
+}

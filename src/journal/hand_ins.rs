@@ -1,0 +1,133 @@
+//! The files of a class: those that were named, and those in folders, read without following a link out of them.
+
+use std::{
+    collections::BTreeSet,
+    fs,
+    path::{Path, PathBuf},
+};
+
+use super::error::JournalError;
+
+/// How deep and how far folders are read.
+#[derive(Debug, Clone, Copy)]
+pub struct Reach {
+    /// Folders within folders.
+    pub depth: usize,
+    /// Entries looked at in all.
+    pub entries: usize,
+}
+
+impl Reach {
+    /// Eight folders deep; 100,000 entries, which is twice the largest class that anything here was measured with.
+    pub const USUAL: Self = Self { depth: 8, entries: 100_000 };
+}
+
+/// Files that may be hand-ins.
+#[derive(Debug, Default)]
+pub struct HandInFiles {
+    /// Those named, and of folders those that end in `.ron`, by their paths, each once.
+    pub files: BTreeSet<PathBuf>,
+    /// Files of folders that are called otherwise, and links, which were passed over.
+    pub passed_over: usize,
+    /// What could not be read, or not to its end.
+    pub troubles: Vec<JournalError>,
+}
+
+impl HandInFiles {
+    /// Gathers them; the file at `but` is none of them.
+    pub fn gather(named: &[PathBuf], but: &Path, reach: Reach) -> Self {
+        let mut found = Self::default();
+        let mut left = reach.entries;
+        for path in named {
+            if path.is_dir() {
+                found.folder(path, reach, 0, &mut left);
+            } else {
+                found.files.insert(path.clone());
+            }
+        }
+        if let Ok(but) = but.canonicalize() {
+            found.files.retain(|it| it.canonicalize().map_or(true, |it| it != but));
+        }
+        found
+    }
+
+    fn folder(&mut self, folder: &Path, reach: Reach, depth: usize, left: &mut usize) {
+        let entries = match fs::read_dir(folder) {
+            Ok(it) => it,
+            Err(cause) => return self.troubles.push(JournalError::Unreadable(folder.to_owned(), cause)),
+        };
+        for entry in entries {
+            if *left == 0 {
+                return self.troubles.push(JournalError::TooManyFiles { path: folder.to_owned(), most: reach.entries });
+            }
+            *left -= 1;
+            let (path, kind) = match entry.and_then(|it| Ok((it.path(), it.file_type()?))) {
+                Ok(it) => it,
+                Err(cause) => {
+                    self.troubles.push(JournalError::Unreadable(folder.to_owned(), cause));
+                    continue;
+                }
+            };
+            if kind.is_dir() && depth < reach.depth {
+                self.folder(&path, reach, depth + 1, left);
+            } else if kind.is_dir() {
+                self.troubles.push(JournalError::TooDeep { path, most: reach.depth });
+            } else if kind.is_file() && path.extension().is_some_and(|it| it == "ron") {
+                self.files.insert(path);
+            } else {
+                self.passed_over += 1;
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn folder(name: &str) -> PathBuf {
+        let path = std::env::temp_dir().join(format!("switchdrop-hand-ins-{}-{name}", std::process::id()));
+        let _ = fs::remove_dir_all(&path);
+        fs::create_dir_all(&path).unwrap();
+        path
+    }
+
+    #[test]
+    fn folders_are_read_to_their_reach_and_links_are_not_followed() {
+        let (class, elsewhere) = (folder("class"), folder("elsewhere"));
+        fs::create_dir_all(class.join("a/b")).unwrap();
+        for it in ["one.ron", "a/two.ron", "a/b/three.ron", "notes.txt", "set.ron"] {
+            fs::write(class.join(it), "").unwrap();
+        }
+        fs::write(elsewhere.join("secret.ron"), "").unwrap();
+        #[cfg(unix)]
+        {
+            std::os::unix::fs::symlink(&elsewhere, class.join("way-out")).unwrap();
+            std::os::unix::fs::symlink(elsewhere.join("secret.ron"), class.join("secret.ron")).unwrap();
+            std::os::unix::fs::symlink(&class, class.join("a/round")).unwrap();
+        }
+        let gather = |depth, entries| {
+            HandInFiles::gather(std::slice::from_ref(&class), &class.join("set.ron"), Reach { depth, entries })
+        };
+        let called = |it: &HandInFiles| {
+            it.files.iter().map(|it| it.file_name().unwrap().to_string_lossy().into_owned()).collect::<Vec<_>>()
+        };
+        let all = gather(2, 100);
+        assert_eq!(
+            (called(&all), all.troubles.len()),
+            (["three.ron", "two.ron", "one.ron"].map(str::to_owned).to_vec(), 0)
+        );
+        assert_eq!(all.passed_over, if cfg!(unix) { 4 } else { 1 });
+        let shallow = gather(1, 100);
+        assert_eq!(called(&shallow), ["two.ron", "one.ron"]);
+        assert!(matches!(&shallow.troubles[..], [JournalError::TooDeep { path, most: 1 }] if path.ends_with("a/b")));
+        let entries = if cfg!(unix) { 10 } else { 7 };
+        assert!(gather(2, entries).troubles.is_empty());
+        assert!(matches!(&gather(2, entries - 1).troubles[..], [JournalError::TooManyFiles { .. }, ..]));
+        // One that was named is taken whatever it is called, and once.
+        let one = HandInFiles::gather(&[class.join("notes.txt"), class.join("notes.txt")], &class, Reach::USUAL);
+        assert_eq!(called(&one), ["notes.txt"]);
+        fs::remove_dir_all(class).unwrap();
+        fs::remove_dir_all(elsewhere).unwrap();
+    }
+}

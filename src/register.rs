@@ -1,0 +1,40 @@
+//! Set work: the assignment that a tutor hands out, what each learner gets by it, and what was handed in, summed up.
+//!
+//! Text in, text out: this room opens no file, reads no clock and starts no thread. It judges no wiring either: marks come from
+//! [`crate::marking`], and what it says of a file is a flag, never a judgement.
+
+/// What every list of words of this room has.
+macro_rules! words {
+    ($($name:ident),+) => {$(
+        impl $name {
+            /// Every value.
+            pub const ALL: &[Self] = <Self as strum::VariantArray>::VARIANTS;
+
+            /// The word by which the command line, machines and the catalogue know it.
+            pub fn word(self) -> &'static str {
+                self.into()
+            }
+        }
+    )+};
+}
+
+mod adjustment;
+mod assignment;
+mod file;
+mod flag;
+mod hand_in;
+mod learner;
+mod review;
+mod table;
+mod timing;
+mod told;
+
+pub use adjustment::{Adjustment, check_characters};
+pub use assignment::{AnswersShown, Assignment, Counts, Hints, SetExercise, WallTime};
+pub use flag::Flag;
+pub use hand_in::{CriterionEarned, Earned, FaultFound, HandIn};
+pub use learner::{LearnersWork, hand_in_name, seed_of};
+pub use review::{ClassCriterion, ClassFault, HelpNeed, Review, ReviewRow, Standing};
+pub use table::{TABLE_TITLE, long_table, wide_table};
+pub use timing::OddTime;
+pub use told::{REVIEW_TITLE, review_lines, review_page};

@@ -1,0 +1,161 @@
+//! A review as tables for other programs: a learner a row, and a finding a row.
+//!
+//! RFC 4180 with a byte order mark, so that spreadsheet programs take it for UTF-8; times in ISO 8601. A cell that such a
+//! program would take for a formula begins with an apostrophe.
+
+use super::{
+    assignment::Assignment,
+    flag::Flag,
+    hand_in::HandIn,
+    review::{Review, ReviewRow},
+};
+
+/// What every table of ours begins with, and by which it is known again.
+pub const TABLE_TITLE: &str = "\u{feff}assignment,group,learner";
+
+/// Said beside every figure.
+const RECORD: &str = "record";
+
+/// A row of cells as RFC 4180 has it.
+fn line(cells: impl IntoIterator<Item = String>) -> String {
+    let cells: Vec<String> = cells.into_iter().map(|it| cell(&it)).collect();
+    format!("{}\r\n", cells.join(","))
+}
+
+/// A cell: no formula, and in quotes where it must be.
+fn cell(text: &str) -> String {
+    // What spreadsheet programs take for the beginning of a formula, wide forms included.
+    let formula = text.trim_start().starts_with(['=', '+', '-', '@', '＝', '＋', '－', '＠', '|'])
+        || text.starts_with(['\t', '\r', '\n']);
+    let safe = if formula { format!("'{text}") } else { text.to_owned() };
+    if safe.contains([',', '"', '\r', '\n', ' ']) { format!("\"{}\"", safe.replace('"', "\"\"")) } else { safe }
+}
+
+fn begins(assignment: &Assignment, learner: u64) -> [String; 3] {
+    [assignment.id.clone(), assignment.group.clone(), learner.to_string()]
+}
+
+fn flags(of: &HandIn) -> String {
+    of.flags.iter().map(|it| it.word()).collect::<Vec<_>>().join(" ")
+}
+
+/// A learner a row. With several exercises each has columns of its own, its id before their names. `record`: the sentence that says what
+/// this is a record of.
+pub fn wide_table(assignment: &Assignment, review: &Review, record: &str) -> String {
+    const COLUMNS: [&str; 13] = [
+        "standing",
+        "outcome",
+        "marks",
+        "out_of",
+        "try",
+        "files",
+        "handed_in_at",
+        "late",
+        "extra_minutes",
+        "active_minutes",
+        "hints",
+        "receipt",
+        "flags",
+    ];
+    let several = assignment.exercises.len() > 1;
+    let ids = || assignment.exercises.iter().map(|it| it.scenario.id.as_str());
+    let criteria =
+        |id: &str| -> Vec<&str> { review.criteria.iter().filter(|it| it.exercise == id).map(|it| it.name).collect() };
+    let mut header: Vec<String> = Vec::new();
+    for id in ids() {
+        let named = |it: &str| if several { format!("{id} {it}") } else { it.to_owned() };
+        header.extend(COLUMNS.iter().map(|it| named(it)));
+        header.extend(criteria(id).iter().map(|it| named(it)));
+    }
+    let mut text = format!("{TABLE_TITLE},{}", line(header.into_iter().chain([RECORD.to_owned()])));
+    // Rows stand as the roster does, and a learner's as the exercises do.
+    for rows in review.rows.chunks(assignment.exercises.len().max(1)) {
+        let Some(first) = rows.first() else { continue };
+        let mut cells = begins(assignment, first.learner).to_vec();
+        for row in rows {
+            cells.extend(standing(row));
+            let earned = row.counting().map(|it| &it.1.criteria);
+            cells.extend(criteria(&row.exercise).iter().map(|name| {
+                let found = earned.and_then(|it| it.iter().find(|it| it.name == *name));
+                found.map_or_else(String::new, |it| it.marks.to_string())
+            }));
+        }
+        text += &line(cells.into_iter().chain([record.to_owned()]));
+    }
+    text
+}
+
+fn standing(row: &ReviewRow) -> [String; 13] {
+    let counting = row.counting();
+    let file = |of: &dyn Fn(&HandIn) -> String| counting.map_or_else(String::new, |it| of(it.0));
+    let earned = |of: &dyn Fn(&super::hand_in::Earned) -> String| counting.map_or_else(String::new, |it| of(it.1));
+    let all: Vec<String> = row.files.iter().map(flags).filter(|it| !it.is_empty()).collect();
+    [
+        row.standing.word().to_owned(),
+        earned(&|it| it.outcome.to_owned()),
+        earned(&|it| it.marks.to_string()),
+        earned(&|it| it.out_of.to_string()),
+        file(&|it| it.nth.to_string()),
+        row.files.len().to_string(),
+        file(&|it| it.handed_in_at.clone().unwrap_or_default()),
+        file(&|it| it.has(Flag::Late).to_string()),
+        file(&|it| it.extra_minutes.to_string()),
+        file(&|it| (it.active_ms / 60_000).to_string()),
+        earned(&|it| it.hints.to_string()),
+        file(&|it| it.receipt.clone().unwrap_or_default()),
+        all.join("; "),
+    ]
+}
+
+/// A finding a row, of every file that was marked; `counts` says whether the file is the one that counts.
+pub fn long_table(assignment: &Assignment, review: &Review, record: &str) -> String {
+    let header = ["exercise", "try", "file", "counts", "code", "at", "weight", "lost", "what", RECORD];
+    let mut text = format!("{TABLE_TITLE},{}", line(header.map(str::to_owned)));
+    for row in &review.rows {
+        for (index, file) in row.files.iter().enumerate() {
+            for it in file.earned.iter().flat_map(|it| &it.faults) {
+                let counts = row.counts == Some(index);
+                let rest = [
+                    row.exercise.clone(),
+                    file.nth.to_string(),
+                    file.file.clone(),
+                    counts.to_string(),
+                    it.code.to_owned(),
+                    it.at.clone(),
+                    it.weight.to_owned(),
+                    it.lost.to_string(),
+                    it.what.clone(),
+                    record.to_owned(),
+                ];
+                text += &line(begins(assignment, row.learner).into_iter().chain(rest));
+            }
+        }
+    }
+    text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// RFC 4180, 2.5 to 2.7: quotes around a cell with a comma, a quote or a line break in it, and a quote doubled.
+    #[test]
+    fn cells_are_quoted_by_the_rfc_and_none_is_a_formula() {
+        for (text, written) in [
+            ("west.L1", "west.L1"),
+            ("a,b", "\"a,b\""),
+            ("a \"b\"", "\"a \"\"b\"\"\""),
+            ("a\r\nb", "\"a\r\nb\""),
+            ("=1+1", "'=1+1"),
+            ("  @SUM(A1)", "\"'  @SUM(A1)\""),
+            ("-2", "'-2"),
+            ("+44", "'+44"),
+            ("\tx", "'\tx"),
+            ("＝1", "'＝1"),
+            ("", ""),
+        ] {
+            assert_eq!(cell(text), written);
+        }
+        assert_eq!(line(["a".to_owned(), "b c".to_owned()]), "a,\"b c\"\r\n");
+    }
+}

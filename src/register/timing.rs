@@ -1,0 +1,43 @@
+//! When work was begun and handed in, beside when it opens and is due. Flags, never judgements: the times are those of the
+//! learner's machine.
+
+use jiff::{SignedDuration, Timestamp};
+
+use super::{adjustment::Adjustment, assignment::Assignment};
+
+/// What is odd about the time of a piece of work.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, strum::IntoStaticStr, strum::VariantArray)]
+#[strum(serialize_all = "kebab-case")]
+pub enum OddTime {
+    /// It was begun before the assignment opens.
+    BeforeOpens,
+    /// It came after it was due.
+    AfterDue,
+    /// It came after the last date.
+    AfterLast,
+}
+
+words!(OddTime);
+
+impl Assignment {
+    /// What is odd about work that was begun and handed in at these times, by a learner of that adjustment; each with the time
+    /// that was set, extra time and all. Of two that are late the later one alone. What has no time is not odd.
+    pub fn odd_times(
+        &self,
+        begun: Option<Timestamp>,
+        handed_in: Option<Timestamp>,
+        adjustment: Adjustment,
+    ) -> Vec<(OddTime, String)> {
+        let early = self.opens.as_ref().filter(|it| begun.is_some_and(|begun| begun < it.at()));
+        let early = early.map(|it| (OddTime::BeforeOpens, it.to_string()));
+        let late =
+            [(OddTime::AfterLast, &self.last), (OddTime::AfterDue, &self.due)].into_iter().find_map(|(odd, set)| {
+                let set = set.as_ref()?;
+                let extra = SignedDuration::from_mins(i64::from(adjustment.minutes()));
+                let until = set.at().checked_add(extra).ok()?;
+                let written = if extra.is_zero() { set.to_string() } else { until.to_string() };
+                (handed_in? > until).then_some((odd, written))
+            });
+        early.into_iter().chain(late).collect()
+    }
+}

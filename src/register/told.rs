@@ -1,0 +1,205 @@
+//! A review told: in lines for a terminal, and as one page.
+
+use maud::{Markup, PreEscaped, html};
+
+use super::{
+    assignment::Assignment,
+    flag::Flag,
+    hand_in::HandIn,
+    review::{Review, ReviewRow, Standing},
+};
+use crate::{
+    report::{Clean, POLICY, STYLE},
+    wording::Wording,
+};
+
+/// How every page of a review begins, and by which it is known again.
+pub const REVIEW_TITLE: &str = "<!DOCTYPE html>\n<!-- Switchdrop review -->\n";
+
+/// Columns of the table of learners.
+const COLUMNS: [&str; 7] = [
+    "review-learner",
+    "review-exercise",
+    "review-standing",
+    "review-outcome",
+    "review-marks",
+    "review-minutes",
+    "review-remarks",
+];
+
+/// Everything that is told of a review, in words.
+struct Told {
+    heading: String,
+    summary: String,
+    rows: Vec<[String; 7]>,
+    strays: Vec<String>,
+    criteria: Vec<String>,
+    faults: Vec<String>,
+    help: Vec<String>,
+    record: String,
+}
+
+fn told(wording: &Wording, assignment: &Assignment, review: &Review) -> Told {
+    let several = assignment.exercises.len() > 1;
+    let at = |exercise: &str| if several { format!("{exercise}: ") } else { String::new() };
+    let count = |it| review.count(it).to_string();
+    let look = review.files().filter(|it| it.flags.iter().any(|flag| flag.is_wrong_input())).count().to_string();
+    let learners = assignment.learners.len().to_string();
+    let named = [("id", assignment.id.as_str()), ("title", &assignment.title), ("group", &assignment.group)];
+    let counts = [
+        ("rows", review.rows.len().to_string()),
+        ("in", count(Standing::HandedIn)),
+        ("late", count(Standing::Late)),
+        ("begun", count(Standing::Begun)),
+        ("unclear", count(Standing::Unclear)),
+        ("missing", count(Standing::Missing)),
+        ("look", look),
+        ("learners", learners),
+    ];
+    let counts = counts.each_ref().map(|it| (it.0, it.1.as_str()));
+    let criteria = review.criteria.iter().map(|it| {
+        let criterion = wording.say(&format!("criterion-{}", it.name), &[]);
+        let share = (it.marks * 100).checked_div(it.out_of).unwrap_or_default().to_string();
+        at(&it.exercise) + &wording.say("review-criterion", &[("criterion", &criterion), ("share", &share)])
+    });
+    let faults = review.faults.iter().map(|it| {
+        let learners: Vec<_> = it.learners.iter().map(u64::to_string).collect();
+        let (count, of) = (it.learners.len().to_string(), it.of.to_string());
+        let weight = wording.say(&format!("review-{}", it.weight), &[]);
+        let args = [
+            ("count", count.as_str()),
+            ("of", &of),
+            ("code", it.code),
+            ("weight", &weight),
+            ("what", &it.what),
+            ("learners", &learners.join(", ")),
+        ];
+        at(&it.exercise) + &wording.say("review-fault", &args)
+    });
+    let help = review.help_first().into_iter().map(|(row, need)| {
+        let first = row.counting().and_then(|it| it.1.faults.first()).map_or("", |it| it.what.as_str());
+        let args = [("learner", row.learner.to_string()), ("what", first.to_owned())];
+        let key = format!("need-{}", need.word());
+        at(&row.exercise) + &wording.say(&key, &args.each_ref().map(|it| (it.0, it.1.as_str())))
+    });
+    Told {
+        heading: wording.say("review-heading", &named),
+        summary: wording.say("review-summary", &counts),
+        rows: review.rows.iter().map(|it| cells(wording, it)).collect(),
+        strays: review.strays.iter().map(|it| format!("{}: {}", it.file, remarks(wording, it))).collect(),
+        criteria: criteria.collect(),
+        faults: faults.collect(),
+        help: help.collect(),
+        record: wording.say("report-practice-record", &[]),
+    }
+}
+
+fn cells(wording: &Wording, row: &ReviewRow) -> [String; 7] {
+    let counting = row.counting();
+    let outcome = counting.map_or_else(String::new, |(file, earned)| {
+        let outcome = wording.say(&format!("review-{}", earned.outcome.replace(' ', "-")), &[]);
+        let (nth, count) = (file.nth.to_string(), row.files.len().to_string());
+        wording.say("review-of-try", &[("outcome", &outcome), ("try", &nth), ("count", &count)])
+    });
+    let said: Vec<String> = row.files.iter().map(|it| remarks(wording, it)).filter(|it| !it.is_empty()).collect();
+    let receipt = counting.and_then(|it| it.0.receipt.as_deref());
+    let receipt = receipt.map(|it| wording.say("review-receipt", &[("code", it)]));
+    [
+        row.learner.to_string(),
+        row.exercise.clone(),
+        wording.say(&format!("standing-{}", row.standing.word()), &[]),
+        outcome,
+        counting.map_or_else(String::new, |it| format!("{}/{}", it.1.marks, it.1.out_of)),
+        counting.map_or_else(String::new, |it| (it.0.active_ms / 60_000).to_string()),
+        receipt.into_iter().chain(said).collect::<Vec<_>>().join("; "),
+    ]
+}
+
+/// What is to be said of a file; empty: nothing.
+fn remarks(wording: &Wording, of: &HandIn) -> String {
+    let name = of.file.rsplit(['/', '\\']).next().unwrap_or_default();
+    let line = of.line.map_or_else(String::new, |it| it.to_string());
+    let minutes = of.extra_minutes.to_string();
+    let said = of.flags.iter().map(|flag| match flag {
+        Flag::WrongSeed if of.seed_of.is_some() => {
+            wording.say("flag-wrong-seed-of", &[("learner", &of.seed_of.unwrap_or_default().to_string())])
+        }
+        Flag::Unreadable => wording.say("flag-unreadable", &[("why", of.why.as_deref().unwrap_or_default())]),
+        it => wording.say(&format!("flag-{}", it.word()), &[("line", &line), ("minutes", &minutes)]),
+    });
+    let said: Vec<String> = said.collect();
+    if said.is_empty() { String::new() } else { format!("{name}: {}", said.join(", ")) }
+}
+
+/// A review in lines, its table in columns.
+pub fn review_lines(wording: &Wording, assignment: &Assignment, review: &Review) -> Vec<String> {
+    let told = told(wording, assignment, review);
+    let mut lines = vec![told.heading, told.summary, String::new()];
+    let header = COLUMNS.map(|it| wording.say(it, &[]));
+    let table: Vec<_> = std::iter::once(&header).chain(&told.rows).collect();
+    let width = |column: usize| table.iter().map(|it| it[column].chars().count()).max().unwrap_or(0);
+    let widths: [usize; 7] = std::array::from_fn(width);
+    lines.extend(table.iter().map(|row| {
+        let cells: Vec<_> = row.iter().zip(widths).map(|(it, width)| format!("{it:width$}")).collect();
+        cells.join("  ").trim_end().to_owned()
+    }));
+    for (key, part) in [
+        ("review-strays", told.strays),
+        ("review-criteria", told.criteria),
+        ("review-faults", told.faults),
+        ("review-help", told.help),
+    ] {
+        if !part.is_empty() {
+            lines.extend([String::new(), wording.say(key, &[])]);
+            lines.extend(part.into_iter().map(|it| format!("- {it}")));
+        }
+    }
+    lines.extend([String::new(), told.record]);
+    lines
+}
+
+/// A review as one page, all in itself.
+pub fn review_page(wording: &Wording, assignment: &Assignment, review: &Review) -> String {
+    let told = told(wording, assignment, review);
+    let part = |key: &str, lines: &[String]| -> Markup {
+        html! {
+            @if !lines.is_empty() {
+                section {
+                    h2 { (Clean(wording.say(key, &[]))) }
+                    ul { @for it in lines { li { (Clean(it)) } } }
+                }
+            }
+        }
+    };
+    let page = html! {
+        html lang="en-GB" {
+            head {
+                meta charset="utf-8";
+                meta http-equiv="Content-Security-Policy" content=(POLICY);
+                meta name="viewport" content="width=device-width";
+                title { (Clean(&told.heading)) }
+                style { (PreEscaped(STYLE)) }
+            }
+            body {
+                header {
+                    h1 { (Clean(&told.heading)) }
+                    p { (Clean(&told.summary)) }
+                    p.record { (Clean(&told.record)) }
+                }
+                (part("review-help", &told.help))
+                section.results {
+                    h2 { (Clean(wording.say("review-learners", &[]))) }
+                    table {
+                        tr { @for it in COLUMNS { th { (Clean(wording.say(it, &[]))) } } }
+                        @for row in &told.rows { tr { @for it in row { td { (Clean(it)) } } } }
+                    }
+                }
+                (part("review-strays", &told.strays))
+                (part("review-criteria", &told.criteria))
+                (part("review-faults", &told.faults))
+                footer { p.record { (Clean(&told.record)) } }
+            }
+        }
+    };
+    format!("{REVIEW_TITLE}{}\n", page.into_string())
+}

@@ -1,0 +1,150 @@
+use switchdrop::register::{Adjustment, seed_of};
+
+use super::{Bench, script};
+use crate::hand::first_model;
+
+const MADE: [&str; 16] = [
+    "assign",
+    "week-3.ron",
+    "--id",
+    "week-3",
+    "--group",
+    "Group 2",
+    "--exercise",
+    "wire-a-switch",
+    "--learners",
+    "1-3,7",
+    "--opens",
+    "2026-11-02T09:00:00+00:00",
+    "--due",
+    "2099-11-06T17:00:00+00:00",
+    "--tries",
+    "2",
+];
+
+const TERMS: &str = "It opens at 2026-11-02T09:00:00+00:00.\n\
+                     It is due at 2099-11-06T17:00:00+00:00.\n\
+                     Tries at each exercise: 2; the best counts.\n\
+                     There are no hints.\n\
+                     Marks and findings are for when the tutor releases them.\n";
+
+#[test]
+fn an_assignment_is_made_and_never_over_another() {
+    let bench = Bench::new();
+    bench.run(&MADE).says(&format!(
+        "week-3.ron: the assignment `week-3` (“Two ends at a switch”) for Group 2; learners: 4, exercises: 1. Hand this file out; it \
+         holds no names\n{TERMS}"
+    ));
+    let text = bench.read("week-3.ron");
+    bench.run(&MADE).complains(
+        "error: week-3.ron is there already and stays as it is: an assignment that was handed out must not change. Give another name, \
+         and another `--id` for another assignment\n",
+    );
+    assert_eq!(bench.read("week-3.ron"), text);
+    let with = |at: usize, other: &'static str| {
+        let mut args = MADE;
+        args[1] = "other.ron";
+        args[at] = other;
+        bench.run(&args)
+    };
+    with(3, "Week").complains(
+        "error: `Week` can't be an id: 1 to 32 lower-case letters, digits and hyphens, beginning with neither a hyphen nor `made-`, and \
+         no name that Windows keeps for a device\n",
+    );
+    with(7, "wire-a-swich").complains("error: there is no exercise `wire-a-swich`; did you mean `wire-a-switch`?\n");
+    with(13, "2026-11-01T17:00:00+00:00")
+        .complains("error: 2026-11-01T17:00:00+00:00 is before 2026-11-02T09:00:00+00:00, which should come first\n");
+    with(9, "1-3,2").complains("error: `2` is here already\n");
+    assert_eq!(bench.names(), ["week-3.ron"]);
+}
+
+#[test]
+fn a_preview_says_what_a_learner_gets_and_a_code_changes_it() {
+    let bench = Bench::new();
+    bench.run(&MADE);
+    let seed = seed_of("week-3", 7, "wire-a-switch", 0).0;
+    let whole = |seed: u64, code: &str| {
+        format!(
+            "Learner 7: the assignment `week-3` (“Two ends at a switch”), Group 2\n{TERMS}{code}wire-a-switch: Two ends at a switch \
+             (Practice board 3, the north bay), drawn from {seed} (`variant wire-a-switch --seed {seed}` gives it whole); the first try is \
+             handed in as week-3_7_wire-a-switch_1.attempt.ron\n"
+        )
+    };
+    bench.run(&["assign", "week-3.ron", "--preview", "7"]).says(&whole(seed, ""));
+    let code = Adjustment::new(25, 1).unwrap().code("week-3", 7);
+    let told =
+        format!("{code} is the code of learner 7: 25 minutes of extra time, draw 1. Hand it to that learner alone\n");
+    bench.run(&["assign", "week-3.ron", "--adjust", "7", "--minutes", "25", "--draw", "1"]).says(&told);
+    let seed = seed_of("week-3", 7, "wire-a-switch", 1).0;
+    bench.run(&["assign", "week-3.ron", "--preview", "7", "--code", &code]).says(&whole(seed, &told));
+    bench.run(&["assign", "week-3.ron", "--preview", "3", "--code", &code]).complains(
+        "error: this is no code of learner 3 in the assignment `week-3`: look at it again, character by character\n",
+    );
+    bench
+        .run(&["assign", "week-3.ron", "--preview", "8"])
+        .complains("error: the assignment `week-3` has no learner 8\n");
+}
+
+/// The model of the first exercise does for every variant of it.
+#[test]
+fn set_work_is_begun_handed_in_and_counted() {
+    let bench = Bench::new();
+    bench.run(&MADE);
+    let begin = ["record", "in", "--assignment", "week-3.ron", "--learner", "7"];
+    let model = script(first_model().attempt.log());
+    let run = bench.run_with(&begin, &model);
+    let first = "in/week-3_7_wire-a-switch_1.attempt.ron";
+    assert_eq!((run.err.as_str(), run.code), (format!("notice: {first}: try 1\n").as_str(), Some(0)));
+    let json: serde_json::Value = serde_json::from_str(&bench.run(&["mark", "--json", first]).out).unwrap();
+    let digest = switchdrop::attempt::sha256(bench.read("week-3.ron").as_bytes());
+    let assigned = serde_json::json!({
+        "assignment": "week-3", "sha256": digest, "learner": 7, "try": 1, "code": null,
+    });
+    assert_eq!((&json["assigned"], &json["learner"], &json["outcome"]), (&assigned, &"7".into(), &"pass".into()));
+    let receipt = json["receipt"].as_str().unwrap();
+    let short = format!("{}-{}-{}", &receipt[..4], &receipt[4..8], &receipt[8..12]);
+    assert!(run.out.ends_with(&format!("in short {short}\n")), "{}", run.out);
+    assert!(bench.run(&["mark", first]).out.contains(&format!("In short, to be compared: {short}\n")));
+    // A second try, left open: it must be gone on with, and there is no third.
+    let run = bench.run_with(&begin, "");
+    let second = "in/week-3_7_wire-a-switch_2.attempt.ron";
+    assert_eq!((run.err.as_str(), run.code), (format!("notice: {second}: try 2\n").as_str(), Some(0)));
+    bench
+        .run_with(&begin, "")
+        .complains("error: all tries at `wire-a-switch` have been begun here: the assignment allows 2\n");
+    assert_eq!(bench.run_with(&["record", second], &model).code, Some(0));
+    std::fs::remove_file(bench.path(first)).unwrap();
+    bench.run_with(&begin, "");
+    std::fs::remove_file(bench.path(second)).unwrap();
+    bench.run_with(&begin, "").complains(&format!(
+        "error: {first} is not handed in: go on with it (`record` and its name) before another try\n"
+    ));
+}
+
+/// Early, late, and for another version of the marking: said, and flagged by the tutor's side, and no reason to refuse.
+#[test]
+fn what_is_odd_about_beginning_now_is_said() {
+    let bench = Bench::new();
+    bench.run(&MADE);
+    let text = bench.read("week-3.ron");
+    let odd = text
+        .replace(&format!("marking: {}", switchdrop::marking::VERSION), "marking: 1")
+        .replace("2026-11-02T09:00:00+00:00", "2020-11-02T09:00:00+00:00")
+        .replace("2099-11-06T17:00:00+00:00", "2020-11-06T17:00:00+00:00");
+    bench.file("odd.ron", odd);
+    bench.file("early.ron", text.replace("2026-11-02T09:00:00+00:00", "2099-11-02T09:00:00+00:00"));
+    let begin = |file| bench.run(&["record", "in", "--assignment", file, "--learner", "7"]).err;
+    assert_eq!(
+        begin("odd.ron"),
+        "notice: the assignment `week-3` was due at 2020-11-06T17:00:00+00:00: what is handed in now will be flagged as late\n\
+         notice: the assignment `week-3` was made for version 1 of the marking, which is not this program's: ask the tutor which \
+         program to use\n\
+         notice: in/week-3_7_wire-a-switch_1.attempt.ron: try 1\n"
+    );
+    std::fs::remove_dir_all(bench.path("in")).unwrap();
+    assert_eq!(
+        begin("early.ron"),
+        "notice: the assignment `week-3` opens at 2099-11-02T09:00:00+00:00: what is begun now will be flagged\n\
+         notice: in/week-3_7_wire-a-switch_1.attempt.ron: try 1\n"
+    );
+}
