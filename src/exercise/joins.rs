@@ -23,7 +23,7 @@ pub enum Join {
         /// Which of the pairs closed there, from 0.
         pair: u8,
     },
-    /// A join inside an accessory that has no switch, by its place in [`Exercise::fixed`].
+    /// A join inside an accessory that has no switch, by its place in [`super::Tables::fixed`].
     Fixed(usize),
     /// A fan's motor, between permanent line and neutral: a load.
     Motor(FanId),

@@ -178,7 +178,7 @@ pub struct Cable {
     pub metres: f64,
     /// Its two locations.
     pub between: [LocationId; 2],
-    /// Index of its first core in [`Exercise::conductors`].
+    /// Index of its first core in [`super::Tables::conductors`].
     pub first_conductor: usize,
 }
 

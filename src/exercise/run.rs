@@ -29,7 +29,7 @@ pub struct Run {
     pub laid: Laid,
     /// The cables to choose from.
     pub offers: Vec<Offer>,
-    /// The cable chosen, by its place in [`Exercise::cables`].
+    /// The cable chosen, by its place in [`super::Tables::cables`].
     pub cable: Option<usize>,
 }
 

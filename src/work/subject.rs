@@ -27,15 +27,15 @@ pub enum Subject {
     End(Wire, bool),
     /// A conductor.
     Conductor(Wire),
-    /// A cable of the exercise as drawn, by its place in [`Exercise::cables`].
+    /// A cable of the exercise as drawn, by its place in [`crate::exercise::Tables::cables`].
     Cable(usize),
-    /// A run, by its place in [`Exercise::runs`], and the cable chosen for it.
+    /// A run, by its place in [`crate::exercise::Tables::runs`], and the cable chosen for it.
     Run(usize),
     /// A switch.
     Switch(SwitchId),
     /// A lamp.
     Lamp(LampId),
-    /// A fan, by its place in [`Exercise::fans`].
+    /// A fan, by its place in [`crate::exercise::Tables::fans`].
     Fan(FanId),
     /// A device.
     Device(DeviceId),
@@ -52,11 +52,11 @@ pub enum Subject {
 /// A conductor, by what it is a core of: its index in the exercise changes when a cable is chosen, this does not.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Wire {
-    /// A core of a cable of the exercise as drawn, by its place in [`Exercise::conductors`].
+    /// A core of a cable of the exercise as drawn, by its place in [`crate::exercise::Tables::conductors`].
     Core(usize),
     /// A core of the cable chosen for a run.
     OfRun {
-        /// The run, by its place in [`Exercise::runs`].
+        /// The run, by its place in [`crate::exercise::Tables::runs`].
         run: usize,
         /// The kind of cable that was chosen.
         kind: CableKind,
