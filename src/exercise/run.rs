@@ -45,7 +45,7 @@ pub struct Offer {
 }
 
 impl Exercise {
-    /// The run of that address, by its place in [`Self::runs`].
+    /// The run of that address, by its place in [`super::Tables::runs`].
     ///
     /// # Errors
     /// The valid address nearest to the one given, if one is near.
