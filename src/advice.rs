@@ -10,9 +10,11 @@ mod control;
 mod next_join;
 mod routes;
 mod solvable;
+mod solve;
 mod wiring;
 
 pub use next_join::{Guidance, NextJoin, guidance, next_join};
+pub use solve::{Lacks, Model, Unsolved, solve};
 pub use wiring::{Carries, Wiring, WiringFound, wiring, wiring_left};
 
 use crate::exercise::{Exercise, LocationId, LocationKind, Named};

@@ -56,7 +56,7 @@ pub use shipped::{SHIPPED, shipped};
 pub use stream::Stream;
 pub use table::{DeviceId, EndId, FanId, Id, LampId, LocationId, SwitchId, Table, TableRow, TerminalId};
 pub use tables::{Exercise, Tables};
-pub use variant::{Seed, Template, draw};
+pub use variant::{Seed, Template, draw, draw_each_value};
 pub use weights::Weights;
 
 #[cfg(test)]

@@ -11,6 +11,7 @@ mod doubt;
 mod finding;
 mod flow;
 mod keys;
+mod lacks;
 mod outcome;
 mod place;
 mod reading;
@@ -31,6 +32,7 @@ pub use keys::{
     act_key, cable, cable_key, cautions, check_key, colour, edition_key, fault_key, glow_key, hazard_key, laid_key,
     mark, outcome_key, outcome_means_key, power_key, reason_key, references_key, stage_key, test_key, weight_key,
 };
+pub use lacks::lacks;
 pub use outcome::{apart, happened, list, ohms, volts};
 pub use place::{conductor, device, device_in_full, end, lamp, place, position, subject, switch, terminal};
 pub use reading::{card_figure, figure as figure_shown, figure_written, outside, reading, shown, unit, written};

@@ -27,7 +27,7 @@ fn works(exercise: &Exercise, laid: &WiringFound) -> bool {
         let [a, b] = [2 * index, 2 * index + 1].map(|it| exercise.start.id(it).unwrap());
         fixed.union(node(a), node(b));
     }
-    for [a, b] in exercise.fixed.iter().chain(&laid.links) {
+    for [a, b] in exercise.fixed.iter().chain(laid.links.iter().map(|it| &it.0)) {
         fixed.union(a.index(), b.index());
     }
     let switches = exercise.switches.len();

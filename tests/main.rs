@@ -126,3 +126,7 @@ mod undo;
 mod withheld;
 // The wiring that `check` looks for.
 mod looked_for;
+// How many variants each exercise has.
+mod variants;
+// The solver of exercises.
+mod solver;

@@ -98,7 +98,7 @@ fn may_join(attempt: &Attempt, end: EndId, terminal: TerminalId) -> bool {
 }
 
 /// The sleeve that an end needs for a job that neither its colour nor its mark says.
-fn sleeve(work: &Work, end: EndId, job: Job) -> Option<Colour> {
+pub(super) fn sleeve(work: &Work, end: EndId, job: Job) -> Option<Colour> {
     let facts = work.end_facts(end);
     let said = work.mark_of(end).map_or(facts.colour.job(facts.era), |it: Mark| it.job(facts.era));
     let is_said = said == Some(job) && (facts.colour != Colour::Bare || work.mark_of(end).is_some());

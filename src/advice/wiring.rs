@@ -1,10 +1,10 @@
 //! A wiring that does every control of the learner's, looked for.
 //!
 //! Each control is a chain: the line to the first switch, two strappers from each switch to the next, the switched line to the lamp, and
-//! the lamp's neutral; supply and lamp may stand at either end of it. Every stretch of the chain is a *net* that grows from where it
-//! begins, a core or a link at a time, until it comes to its goal: an end goes into a terminal that takes it, a core belongs to one net,
-//! and what is joined already comes with it. The search goes through all of them in turn, goes back where it is stuck, and is bounded by
-//! the number of steps tried, so that it answers the same on every machine. A fan's own conductors are not looked for.
+//! the lamp's neutral; supply and lamp may stand at either end of it. Two-way switches may be joined like to like instead. Every stretch is a
+//! *net* that grows from where it begins, a core or a link at a time, until it comes to its goal: an end goes into a terminal that takes it, a
+//! core belongs to one net, and what is joined already comes with it. The search goes through all of them in turn, goes back where it is
+//! stuck, and is bounded by the number of steps tried, so that it answers the same on every machine. A fan's own conductors are not looked for.
 //!
 //! Whatever else an exercise may come to ask of the wiring is one more goal in [`Search::goals`].
 
@@ -39,8 +39,8 @@ pub struct WiringFound {
     pub ends: Vec<(EndId, TerminalId)>,
     /// What each of these carries.
     pub carries: Vec<Carries>,
-    /// Links made up between two terminals of one place.
-    pub links: Vec<[TerminalId; 2]>,
+    /// Links made up between two terminals of one place, and what each carries.
+    pub links: Vec<([TerminalId; 2], Carries)>,
 }
 
 /// What a conductor of a wiring carries, as the trade calls it.
@@ -57,6 +57,15 @@ pub enum Carries {
 }
 
 impl Carries {
+    /// The letters that makers put at a terminal for it.
+    const fn letters(self) -> &'static str {
+        match self {
+            Self::PermanentLine => "L",
+            Self::Neutral => "N",
+            Self::SwitchedLine | Self::Strapper => "SL",
+        }
+    }
+
     /// The place of the rose's terminal for it in [`crate::trade::accessory::ROSE_TERMINALS`].
     const fn rose_terminal(self) -> u8 {
         match self {
@@ -305,6 +314,7 @@ impl<'a> Search<'a> {
             }
             chains = longer;
         }
+        chains.extend(self.like_to_like(device.line, order));
         let lamp = &self.exercise.lamps[control.lamp];
         let [first, second] = lamp.contacts;
         let ended = |(goals, from): &(Vec<Goal>, Vec<TerminalId>), line: TerminalId, neutral: Vec<Goal>| -> Vec<Goal> {
@@ -326,6 +336,38 @@ impl<'a> Search<'a> {
             }
         }
         all
+    }
+
+    /// The other form of it, as three-core cable between two-way switches is joined: like terminal to like, COM to COM, the line on one side
+    /// and the lamp on the other. Each with the terminal from which the way goes on to the lamp.
+    fn like_to_like(&self, line: TerminalId, order: &[SwitchId]) -> Vec<(Vec<Goal>, Vec<TerminalId>)> {
+        let [first, between @ .., last] = order else { return Vec::new() };
+        let two_way = |it: SwitchId| self.roles(it).into_iter().find(|it| it.from.len() == 1 && it.to.len() == 2);
+        let Some((first, last)) = two_way(*first).zip(two_way(*last)) else { return Vec::new() };
+        let crossing = |it: &SwitchId| self.roles(*it).into_iter().find(|it| it.from.len() == 2 && it.to.len() == 2);
+        let Some(between) = between.iter().map(crossing).collect::<Option<Vec<_>>>() else { return Vec::new() };
+        let goal = |from: TerminalId, to: TerminalId, carries: Carries| Goal { from, to, carries };
+        let of = |lamp_side: usize| {
+            let mut sides = first.to.clone();
+            // COM first, which takes the brown core where all are free.
+            let commons = first.from.iter().zip(&last.from);
+            let mut goals: Vec<Goal> = commons.map(|(a, b)| goal(*a, *b, Carries::Strapper)).collect();
+            goals.push(goal(line, sides[1 - lamp_side], Carries::PermanentLine));
+            for it in &between {
+                goals.extend(sides.iter().zip(&it.from).map(|(a, b)| goal(*a, *b, Carries::Strapper)));
+                sides.clone_from(&it.to);
+            }
+            for (side, (a, b)) in sides.iter().zip(&last.to).enumerate() {
+                let carries = match (between.is_empty(), side == lamp_side) {
+                    (false, _) => Carries::Strapper,
+                    (true, true) => Carries::SwitchedLine,
+                    (true, false) => Carries::PermanentLine,
+                };
+                goals.push(goal(*a, *b, carries));
+            }
+            (goals, vec![first.to[lamp_side]])
+        };
+        vec![of(1), of(0)]
     }
 
     /// Reaches the goals one after another, and then wires the controls that follow. `from`: the cluster that the way to the first of
@@ -367,14 +409,21 @@ impl<'a> Search<'a> {
         None
     }
 
-    /// How far a step is from what the terminal's name says: any of a rose's would do, but a learner who asks is told the usual one.
+    /// How far a step is from what the terminal's name says: any of a rose's or a junction box's would do, but a learner who asks is told the
+    /// usual one.
     fn strangeness(&self, step: &NetStep, carries: Carries) -> u8 {
         let By::End(_, terminal) = step.by else { return 1 };
-        match self.exercise.terminals[terminal].used_by {
-            TerminalUse::Rose(it) if carries.rose_terminal() == it => 0,
-            TerminalUse::Rose(_) => 2,
-            _ => 1,
-        }
+        let it = &self.exercise.terminals[terminal];
+        let is_usual = match it.used_by {
+            TerminalUse::Rose(it) => carries.rose_terminal() == it,
+            TerminalUse::Block(number) => {
+                let fixed = self.exercise.locations[it.location].kind.fixed();
+                let its = fixed.as_ref().and_then(|it| it.terminals.get(usize::from(number)));
+                its.is_some_and(|kind| kind.marks.iter().any(|it| it == carries.letters()))
+            }
+            _ => return 1,
+        };
+        if is_usual { 0 } else { 2 }
     }
 
     fn take(&self, state: &mut State, step: &NetStep, net: usize, carries: Carries) {
@@ -393,7 +442,7 @@ impl<'a> Search<'a> {
                 for it in both {
                     fill(it, LINK_MM2);
                 }
-                state.laid.links.push(both);
+                state.laid.links.push((both, carries));
             }
         }
         state.owner[step.to] = Some(net);

@@ -1,14 +1,15 @@
-//! `check`: everything that is wrong with scenarios, and everything doubtful.
+//! `check`: everything that is wrong with scenarios, and everything doubtful; with `--solve` also whether the program can do them.
 
 use std::{
     io,
     path::{Path, PathBuf},
+    sync::Arc,
 };
 
 use switchdrop::{
-    advice::{Doubt, doubts},
-    exercise::{Limits, Seed, draw, read},
-    wording::doubt,
+    advice::{Doubt, Model, doubts, solve},
+    exercise::{Exercise, Limits, Seed, draw, draw_each_value, read},
+    wording::{doubt, lacks},
 };
 
 use super::output::Output;
@@ -22,20 +23,24 @@ pub struct Args {
     /// Scenario files, or folders that hold them
     #[arg(required = true, value_name = "PATH")]
     paths: Vec<PathBuf>,
+
+    /// Do the exercise of a seed, print each action as a file has it, and mark it
+    #[arg(long, value_name = "SEED", num_args = 0..=1, default_missing_value = "0")]
+    solve: Option<u64>,
 }
 
 pub fn run(args: &Args, talk: &mut Output) -> io::Result<()> {
     for path in &args.paths {
         let files = if path.is_dir() { scenarios_in(path) } else { Ok(vec![path.clone()]) };
         match files {
-            Ok(files) => files.iter().try_for_each(|it| check(it, talk))?,
+            Ok(files) => files.iter().try_for_each(|it| check(it, args.solve.map(Seed), talk))?,
             Err(trouble) => talk.trouble(&trouble),
         }
     }
     Ok(())
 }
 
-fn check(path: &Path, talk: &mut Output) -> io::Result<()> {
+fn check(path: &Path, to_solve: Option<Seed>, talk: &mut Output) -> io::Result<()> {
     let text = match text(path, Limits::SCENARIO_BYTES) {
         Ok(text) => text,
         Err(trouble) => {
@@ -50,6 +55,10 @@ fn check(path: &Path, talk: &mut Output) -> io::Result<()> {
             return Ok(());
         }
     };
+    if let Err(problems) = draw_each_value(&text, Seed::default()) {
+        talk.trouble(&JournalError::Wrong { path: path.to_owned(), text, problems });
+        return Ok(());
+    }
     let shown = path.display().to_string();
     let mut doubtful: Vec<(Doubt, Option<u64>)> = doubts(&scenario).into_iter().map(|it| (it, None)).collect();
     for seed in 0..DRAWS {
@@ -79,5 +88,44 @@ fn check(path: &Path, talk: &mut Output) -> io::Result<()> {
     }
     let (key, count) = (if doubtful.is_empty() { "check-fine" } else { "check-doubtful" }, doubtful.len().to_string());
     let fine = talk.wording.say(key, &[("path", &shown), ("count", &count)]);
-    talk.answer(&fine)
+    talk.answer(&fine)?;
+    match to_solve.map(|seed| (seed, draw(&text, seed))) {
+        Some((seed, Ok(drawn))) => model(&shown, seed, drawn, talk),
+        Some((_, Err(problems))) => {
+            talk.problem_sentences(&problems);
+            Ok(())
+        }
+        None => Ok(()),
+    }
+}
+
+/// The actions of the program's own work and what they earn, or what is in its way.
+fn model(path: &str, seed: Seed, exercise: Exercise, talk: &mut Output) -> io::Result<()> {
+    let number = seed.0.to_string();
+    match solve(&Arc::new(exercise)) {
+        Ok(Model { attempt, sheet }) => {
+            for it in attempt.log() {
+                let line = ron::ser::to_string(it).map_err(io::Error::other)?;
+                talk.answer(&line)?;
+            }
+            let counts = [sheet.marks, sheet.out_of, attempt.log().len() as u32].map(|it| it.to_string());
+            let args = [
+                ("path", path),
+                ("seed", &number),
+                ("marks", &counts[0]),
+                ("out-of", &counts[1]),
+                ("count", &counts[2]),
+            ];
+            let sentence = talk.wording.say("check-model", &args);
+            talk.answer(&sentence)
+        }
+        Err(unsolved) => {
+            let sentence = talk.wording.say("check-no-model", &[("path", path), ("seed", &number)]);
+            talk.wrong(&sentence);
+            for it in lacks(&talk.wording, &unsolved) {
+                talk.wrong(&it);
+            }
+            Ok(())
+        }
+    }
 }

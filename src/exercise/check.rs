@@ -21,7 +21,7 @@ use super::{
     rows::{Cable, Control, Location, LocationKind, Start, Terminal, TerminalUse},
     table::{EndId, LocationId, SwitchId, Table, TerminalId},
     tables::{Exercise, Names, Tables},
-    variant::Seed,
+    variant::{Seed, name_cores},
 };
 use crate::trade::{
     accessory::Capacity,
@@ -70,7 +70,9 @@ enum Use {
 }
 
 fn read_for(text: &str, seed: Seed, used: Use) -> Result<Exercise, Problems> {
-    checked_for(&parse(text)?, text, seed, used)
+    let mut file = parse(text)?;
+    name_cores(&mut file);
+    checked_for(&file, text, seed, used)
 }
 
 /// Checks a file that is there already; `text` is what it says. The places of its problems are known only if it was
@@ -543,6 +545,19 @@ impl Checker<'_> {
                     }
                     if self.number(least, 0.5, 500.0) && self.number(most, 0.5, 500.0) && least.value > most.value {
                         self.problem(ProblemCode::BadVariation, most, most.value.to_string(), least.value.to_string());
+                    }
+                }
+                VaryFile::Kind { cable, among } => {
+                    let found = file.cables.iter().find(|it| it.id.value == cable.value);
+                    let nearest = nearest(cable, file.cables.iter().map(|it| it.id.value.as_str()));
+                    let found = self.find(ProblemCode::UnknownCable, cable, found.ok_or(nearest));
+                    // Another number of cores, or none of them a cpc, is another job.
+                    let alike = |it: &CableKind, of: CableKind| {
+                        let shape = |it: CableKind| (it.cores().len(), it.insulated());
+                        shape(*it) == shape(of)
+                    };
+                    if among.is_empty() || found.is_some_and(|of| !among.iter().all(|it| alike(it, of.kind))) {
+                        self.problem(ProblemCode::BadVariation, among, "", "");
                     }
                 }
                 VaryFile::Body { location, among } | VaryFile::Plate { location, among } => {

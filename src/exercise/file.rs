@@ -365,6 +365,8 @@ pub(super) enum VaryFile<'a> {
         least: Placed<'a, f64>,
         most: Placed<'a, f64>,
     },
+    /// What kind a cable is of, its colours with it. Its cores are then named by their places in it, `drop/2`.
+    Kind { cable: Placed<'a, String>, among: Placed<'a, Vec<CableKind>> },
     /// What a box's body is made of.
     Body { location: Placed<'a, String>, among: Placed<'a, Vec<Material>> },
     /// What a box's plate is made of.

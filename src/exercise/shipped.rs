@@ -5,9 +5,18 @@
 pub const SHIPPED: &[(&str, &str)] = &[
     ("wire-a-switch", include_str!("../../exercises/wire-a-switch/scenario.ron")),
     ("make-off-a-box", include_str!("../../exercises/make-off-a-box/scenario.ron")),
+    ("last-rose", include_str!("../../exercises/last-rose/scenario.ron")),
     ("rose-with-onward-feed", include_str!("../../exercises/rose-with-onward-feed/scenario.ron")),
+    ("two-way-three-core", include_str!("../../exercises/two-way-three-core/scenario.ron")),
+    ("two-way-strappers", include_str!("../../exercises/two-way-strappers/scenario.ron")),
     ("one-way-rose", include_str!("../../exercises/one-way-rose/scenario.ron")),
+    ("junction-box", include_str!("../../exercises/junction-box/scenario.ron")),
+    ("loop-at-the-switch", include_str!("../../exercises/loop-at-the-switch/scenario.ron")),
+    ("two-lamps-one-switch", include_str!("../../exercises/two-lamps-one-switch/scenario.ron")),
+    ("two-gang-link", include_str!("../../exercises/two-gang-link/scenario.ron")),
     ("two-way-passage", include_str!("../../exercises/two-way-passage/scenario.ron")),
+    ("intermediate-com", include_str!("../../exercises/intermediate-com/scenario.ron")),
+    ("intermediate-strappers", include_str!("../../exercises/intermediate-strappers/scenario.ron")),
     ("two-way-to-choose", include_str!("../../exercises/two-way-to-choose/scenario.ron")),
     ("one-way-tested", include_str!("../../exercises/one-way-tested/scenario.ron")),
 ];

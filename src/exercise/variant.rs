@@ -5,10 +5,14 @@ use serde::Serialize;
 use super::{
     check::{self, parse},
     file::{EditionFile, HasFile, Presence, ScenarioFile, VaryFile},
+    placed::Placed,
     problem::{Problem, ProblemCode, Problems},
     stream::Stream,
     tables::Exercise,
 };
+
+/// Values of things that may vary that are tried one by one.
+const MOST_VALUES: usize = 1024;
 
 /// What an exercise is drawn from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
@@ -22,6 +26,35 @@ pub struct Seed(pub u64);
 pub fn draw(text: &str, seed: Seed) -> Result<Exercise, Problems> {
     check::read(text, seed)?;
     Template(parse(text)?).draw(seed)
+}
+
+/// Draws an exercise for each value of each thing that may vary, the others as a seed gives them: of a length the least and the most. Of a
+/// scenario with more values than 1,024 the first.
+///
+/// # Errors
+/// Everything wrong with the scenario; or what is wrong with the exercise of the first value that gives one, placed where that may vary.
+pub fn draw_each_value(text: &str, seed: Seed) -> Result<Vec<Exercise>, Problems> {
+    check::read(text, seed)?;
+    let file = parse(text)?;
+    let mut drawn = Vec::new();
+    for (entry, vary) in file.vary.iter().enumerate() {
+        let count = values(vary);
+        let step = if matches!(vary, VaryFile::Length { .. }) { count.saturating_sub(1).max(1) } else { 1 };
+        for value in (0..count).step_by(step as usize) {
+            if drawn.len() >= MOST_VALUES {
+                return Ok(drawn);
+            }
+            let mut file = file.clone();
+            settle(&mut file, seed, Some((entry, value)));
+            let one = one_line(&file).map_err(|err| Problem::new(ProblemCode::Syntax, 0..0, err, ""))?;
+            drawn.push(check::read(&one, seed).map_err(|problems| -> Problems {
+                let at = named(vary).map_or(0..0, |it| it.span(text));
+                let moved = |it| Problem { code: ProblemCode::BadVariation, span: at.clone(), ..it };
+                problems.into_iter().map(moved).collect()
+            })?);
+        }
+    }
+    Ok(drawn)
 }
 
 /// A scenario ready to be drawn from many times: its text is read once.
@@ -95,7 +128,7 @@ impl<'a> Template<'a> {
 
     fn settled(&self, seed: Seed) -> ScenarioFile<'a> {
         let mut file = self.0.clone();
-        settle(&mut file, seed);
+        settle(&mut file, seed, None);
         file
     }
 }
@@ -113,39 +146,97 @@ fn one_line(file: &impl Serialize) -> Result<String, String> {
     ron::ser::to_string(file).map_err(|err| err.to_string())
 }
 
-/// Replaces each variable part by the value its stream gives. References were checked: what is not found is left alone.
-fn settle(file: &mut ScenarioFile<'_>, seed: Seed) {
+/// How many values something that may vary is drawn from; of devices, which are dealt out, nothing is said.
+fn values(vary: &VaryFile<'_>) -> u32 {
+    let count = match vary {
+        VaryFile::Length { least, most, .. } => {
+            #[expect(clippy::cast_sign_loss, reason = "held at nothing or above on the same line")]
+            let steps = ((most.value - least.value) * 2.0).max(0.0).round() as u32;
+            return steps.saturating_add(1);
+        }
+        VaryFile::Kind { among, .. } => among.len(),
+        VaryFile::Body { among, .. } | VaryFile::Plate { among, .. } => among.len(),
+        VaryFile::Watts { among, .. } => among.len(),
+        VaryFile::Indicator { among } => among.len(),
+        VaryFile::Chart { among } => among.len(),
+        VaryFile::Passing { among, .. } => among.len(),
+        VaryFile::Devices { .. } => 0,
+    };
+    count as u32
+}
+
+/// What something that may vary names, for a problem to be placed at.
+fn named<'v, 'a>(vary: &'v VaryFile<'a>) -> Option<&'v Placed<'a, String>> {
+    match vary {
+        VaryFile::Length { cable: it, .. }
+        | VaryFile::Kind { cable: it, .. }
+        | VaryFile::Passing { cable: it, .. }
+        | VaryFile::Body { location: it, .. }
+        | VaryFile::Plate { location: it, .. }
+        | VaryFile::Watts { lamp: it, .. } => Some(it),
+        VaryFile::Devices { among } => among.first(),
+        VaryFile::Indicator { .. } | VaryFile::Chart { .. } => None,
+    }
+}
+
+/// Gives each core that is named by its place in its cable, `drop/2`, the name that it has in a cable of that kind.
+pub(super) fn name_cores(file: &mut ScenarioFile<'_>) {
+    let ScenarioFile { cables, connected, predict, .. } = file;
+    let ends = connected.iter_mut().map(|it| &mut it.end.value);
+    for core in ends.chain(predict.iter_mut().map(|it| &mut it.value)) {
+        let Some((id, rest)) = core.split_once('/').filter(|it| it.1.starts_with(|it: char| it.is_ascii_digit()))
+        else {
+            continue;
+        };
+        let (number, place) = rest.split_once('@').map_or((rest, None), |(it, place)| (it, Some(place)));
+        let kind = cables.iter().find(|it| it.id.value == id).map(|it| it.kind);
+        let number = number.parse::<usize>().ok().and_then(|it| it.checked_sub(1));
+        let Some(its) = kind.zip(number).and_then(|(kind, it)| kind.cores().get(it)) else { continue };
+        *core = match place {
+            Some(place) => format!("{id}/{}@{place}", its.name),
+            None => format!("{id}/{}", its.name),
+        };
+    }
+}
+
+/// Replaces each variable part by the value its stream gives, or by the one that is set: which entry, and which of its values. References
+/// were checked: what is not found is left alone.
+fn settle(file: &mut ScenarioFile<'_>, seed: Seed, set: Option<(usize, u32)>) {
     let (format, id) = (file.format.value, file.id.value.clone());
     file.edition = EditionFile::naming(file.edition.edition());
-    for vary in std::mem::take(&mut file.vary) {
+    for (entry, vary) in std::mem::take(&mut file.vary).into_iter().enumerate() {
         let mut stream = Stream::new(format, &id, seed, &stream_name(&vary));
+        let count = values(&vary);
+        let set = set.filter(|it| it.0 == entry).map(|it| it.1);
+        let value = set.unwrap_or_else(|| if count > 0 { stream.below(count) } else { 0 });
+        let chosen = value as usize;
         match vary {
-            VaryFile::Length { cable, least, most } => {
-                #[expect(clippy::cast_sign_loss, reason = "held at nothing or above on the same line")]
-                let steps = ((most.value - least.value) * 2.0).max(0.0).round() as u32;
-                let metres = least.value + 0.5 * f64::from(stream.below(steps.saturating_add(1)));
+            VaryFile::Length { cable, least, .. } => {
+                let metres = least.value + 0.5 * f64::from(value);
                 let cables = file.cables.iter_mut().map(|it| (&it.id, &mut it.metres));
                 let runs = file.runs.iter_mut().map(|it| (&it.id, &mut it.metres));
                 if let Some((_, it)) = cables.chain(runs).find(|(id, _)| id.value == cable.value) {
                     it.value = metres;
                 }
             }
+            VaryFile::Kind { cable, among } => {
+                if let Some(it) = file.cables.iter_mut().find(|it| it.id.value == cable.value) {
+                    it.kind = among.value[chosen];
+                }
+            }
             VaryFile::Body { location, among } => {
-                let chosen = among.value[stream.below(among.len() as u32) as usize];
                 if let Some(HasFile::Box { body, .. }) = place(file, &location) {
-                    *body = chosen;
+                    *body = among.value[chosen];
                 }
             }
             VaryFile::Plate { location, among } => {
-                let chosen = among.value[stream.below(among.len() as u32) as usize];
                 if let Some(HasFile::Box { plate, .. }) = place(file, &location) {
-                    *plate = chosen;
+                    *plate = among.value[chosen];
                 }
             }
             VaryFile::Watts { lamp, among } => {
-                let chosen = among.value[stream.below(among.len() as u32) as usize];
                 if let Some(HasFile::Luminaire { watts, .. }) = place(file, &lamp) {
-                    watts.value = chosen;
+                    watts.value = among.value[chosen];
                 }
             }
             VaryFile::Devices { among } => {
@@ -154,12 +245,10 @@ fn settle(file: &mut ScenarioFile<'_>, seed: Seed) {
                 stream.shuffle(&mut to);
                 exchange(file, &from, &to);
             }
-            VaryFile::Indicator { among } => {
-                file.kit.indicator = among.value[stream.below(among.len() as u32) as usize];
-            }
-            VaryFile::Chart { among } => file.kit.chart = among.value[stream.below(among.len() as u32) as usize],
+            VaryFile::Indicator { among } => file.kit.indicator = among.value[chosen],
+            VaryFile::Chart { among } => file.kit.chart = among.value[chosen],
             VaryFile::Passing { cable, among } => {
-                if among.value[stream.below(among.len() as u32) as usize] == Presence::Away {
+                if among.value[chosen] == Presence::Away {
                     file.cables.retain(|it| it.id.value != cable.value);
                     let of_it = |end: &str| end.split_once('/').is_some_and(|it| it.0 == cable.value);
                     file.connected.retain(|it| !of_it(&it.end.value));
@@ -167,6 +256,7 @@ fn settle(file: &mut ScenarioFile<'_>, seed: Seed) {
             }
         }
     }
+    name_cores(file);
 }
 
 /// The name of the thing that varies, from which its random numbers follow: with another text every exercise that was drawn from a seed
@@ -174,6 +264,7 @@ fn settle(file: &mut ScenarioFile<'_>, seed: Seed) {
 fn stream_name(vary: &VaryFile<'_>) -> String {
     match vary {
         VaryFile::Length { cable, .. } => format!("length of {}", cable.value),
+        VaryFile::Kind { cable, .. } => format!("kind of {}", cable.value),
         VaryFile::Body { location, .. } => format!("body of {}", location.value),
         VaryFile::Plate { location, .. } => format!("plate of {}", location.value),
         VaryFile::Watts { lamp, .. } => format!("watts of {}", lamp.value),
@@ -237,6 +328,37 @@ mod tests {
         let naming = read(&naming, Seed(0)).unwrap();
         let naming = Template::of(&naming).unwrap();
         assert!(naming.draws(&drawn) && !naming.draws(&before));
+    }
+
+    #[test]
+    fn every_value_of_everything_that_may_vary_gives_an_exercise() {
+        for (id, text) in SHIPPED {
+            let drawn = draw_each_value(text, Seed(0)).unwrap_or_else(|it| panic!("{id}: {it:#?}"));
+            assert!(drawn.len() > 5, "{id}");
+        }
+    }
+
+    /// A core by its place in the cable has the name that it has in the kind that is drawn; one by its colour is not in every kind, and that
+    /// is said where the kind may vary.
+    #[test]
+    fn a_core_is_named_by_its_place_where_the_kind_may_vary() {
+        let by_colour = shipped("wire-a-switch")
+            .unwrap()
+            .replace("vary: [", "vary: [Kind(cable: \"drop\", among: [TwinEarth, OldTwinRedEarth, TwinBrownEarth]),");
+        let problems = draw_each_value(&by_colour, Seed(0)).unwrap_err();
+        let first = problems.into_iter().next().unwrap();
+        assert_eq!((first.code, &by_colour[first.span.clone()]), (ProblemCode::BadVariation, "\"drop\""));
+        let by_place = by_colour.replace("drop/brown", "drop/1").replace("drop/blue", "drop/2");
+        let drawn = draw_each_value(&by_place, Seed(0)).unwrap();
+        let has = |number: usize, name: &str| drawn[number].end(&format!("drop/{name}@rose")).is_ok();
+        assert!(has(0, "brown") && has(0, "blue"));
+        assert!(has(1, "red1") && has(1, "red2"));
+        assert!(has(2, "brown1") && has(2, "brown2") && !has(2, "blue"));
+        // A place that no core has, and a kind with another number of cores.
+        let none = by_place.replace("drop/2@rose", "drop/4@rose");
+        assert_eq!(draw(&none, Seed(0)).unwrap_err().into_iter().next().unwrap().code, ProblemCode::UnknownEnd);
+        let other = by_place.replace("OldTwinRedEarth", "ThreeCoreEarth");
+        assert_eq!(draw(&other, Seed(0)).unwrap_err().into_iter().next().unwrap().code, ProblemCode::BadVariation);
     }
 
     /// A house that is drawn otherwise today is the same job; a cable of another length is not.

@@ -148,7 +148,11 @@ impl Elsewhere {
 
 pub fn exercises(own: &Exercise, theirs: &Exercise, from: &Elsewhere) {
     for text in TEXTS {
-        answers!(exercise::nearest(text, TEXTS), exercise::names_are_clean(text, 3));
+        answers!(
+            exercise::draw_each_value(text, Seed(3)),
+            exercise::nearest(text, TEXTS),
+            exercise::names_are_clean(text, 3)
+        );
         answers!(
             exercise::read(text, Seed(0)),
             exercise::read_for_states(text, Seed(0)),
@@ -480,6 +484,10 @@ pub fn attempts(own: &Attempt, theirs: &Attempt, from: &Elsewhere) {
         answers!(Safety::readings_left(safety, exercise), Safety::settings_left(safety, exercise));
         answers!(Testing::early(testing, exercise).count(), Testing::inspections_left(testing, exercise));
         answers!(Testing::settings_left(testing, exercise));
+        for device in &from.devices {
+            let of = (Test::ZsSum, *device);
+            answers!(Testing::shown_for(testing, exercise, of, switchdrop::work::Source::Card));
+        }
         for stage in Stage::ALL {
             answers!(Safety::is_done(safety, exercise, *stage));
             answers!(Testing::is_read(testing, exercise, *stage), Testing::is_done(testing, exercise, *stage));
@@ -657,6 +665,19 @@ fn said(own: &Attempt, theirs: &Attempt, from: &Elsewhere, wording: &Wording) {
         answers!(wording::doubt(wording, exercise, &it));
     }
     answers!(advice::wiring(exercise), advice::wiring_left(work), advice::next_join(own), advice::guidance(own));
+    answers!(advice::solve(exercise));
+    for (lamp, device) in from.lamps.iter().zip(&from.devices) {
+        let lacks = [
+            advice::Lacks::Cable(lamp.index()),
+            advice::Lacks::Wiring(NUMBERS[2]),
+            advice::Lacks::Earth(from.locations[0]),
+            advice::Lacks::NotShown(*device),
+            advice::Lacks::Opens(Box::new(Action::Agree), vec![*device]),
+        ];
+        for lacks in lacks {
+            answers!(wording::lacks(wording, &advice::Unsolved { attempt: Box::new(own.clone()), lacks }));
+        }
+    }
     for (end, terminal) in from.ends.iter().zip(&from.terminals) {
         let next = advice::NextJoin { end: *end, terminal: *terminal, carries: None, sleeve: None };
         let told = advice::Guidance { hint: marking::Hint::SoFarRight, next: Some(next) };

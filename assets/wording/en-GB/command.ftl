@@ -41,6 +41,8 @@ exercise-listed = { $title } ({ $place })
 exercise-unknown = there is no exercise `{ $id }`
 check-fine = { $path }: nothing wrong
 check-doubtful = { $path }: nothing wrong; doubts: { $count }
+check-model = { $path }: the program's own work on seed { $seed } earns { $marks } of { $out-of } and passes, in { $count } actions
+check-no-model = { $path }: the program finds no way to full marks with seed { $seed }
 check-draw = { $path }: seed { $seed } gives an exercise with something wrong in it
 
 # Recording.

@@ -20,3 +20,17 @@ doubt-same-name = something else has this name: a learner can’t tell which is 
 # The word before a doubt, and what is added where only some seeds show it.
 doubt-title = doubt
 doubt-of-seed = { $sentence } (in the exercise of seed { $seed })
+
+# Why the program can't do an exercise by itself. $place: where. $did: what came next. $why: what is against it.
+solve-cable = no cable on offer here has enough insulated conductors for the lights that depend on it: { $place }
+solve-wiring = no wiring of the cables and terminals that are there works this lamp by its switches: { $place }
+solve-wiring-unknown = no wiring was found: the search came to its limit, or it meets a fan or a switch that it can’t wire
+solve-earth = a protective conductor is free here, and no earth terminal or empty connector takes it: { $place }
+solve-not-shown = nothing shows what this device feeds, since no lamp goes out with it: { $place }
+solve-own-board = the learner opens the board in this exercise, and the program can’t do that by itself yet
+solve-impossible = this comes next and can’t be done: { $did } ({ $why })
+solve-unsafe = this comes next and would be stopped: { $did } ({ $why })
+solve-opens = this comes next and trips { $why }: { $did }
+solve-stage = this stage can’t be finished: { $stage }
+solve-too-long = after { $count } actions, the most that are tried, it was not done
+solve-marks = all was done, and the sheet is short of full marks: { $sheet }

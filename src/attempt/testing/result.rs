@@ -17,7 +17,7 @@ impl Testing {
     /// What the readings for a line of the sheet come to: of insulation the lowest; of a sum, what is outside (read or from the card) and the
     /// highest R1+R2, to a hundredth of an ohm; of polarity, that it was tried, with no figure; of anything else the highest. Nothing: it was
     /// not read.
-    pub(super) fn shown_for(&self, exercise: &Exercise, (test, at): (Test, DeviceId), source: Source) -> Option<Shown> {
+    pub fn shown_for(&self, exercise: &Exercise, (test, at): (Test, DeviceId), source: Source) -> Option<Shown> {
         let mut shown = self.readings.iter().filter(|(it, _)| it.0 == test && it.1 == at).map(|(_, it)| it.shown);
         match stage_of(test) {
             Stage::Insulation => shown.min_by(|a, b| size(a).total_cmp(&size(b))),

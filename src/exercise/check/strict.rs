@@ -40,6 +40,7 @@ impl Checker<'_> {
             let found = file.vary.len().to_string();
             match over {
                 VaryFile::Length { cable: at, .. }
+                | VaryFile::Kind { cable: at, .. }
                 | VaryFile::Passing { cable: at, .. }
                 | VaryFile::Body { location: at, .. }
                 | VaryFile::Plate { location: at, .. }
@@ -51,6 +52,7 @@ impl Checker<'_> {
             match it {
                 VaryFile::Body { among, .. } | VaryFile::Plate { among, .. } => self.among(among),
                 VaryFile::Watts { among, .. } => self.among(among),
+                VaryFile::Kind { among, .. } => self.among(among),
                 VaryFile::Devices { among } => self.list(among.iter(), Limits::ENTRIES),
                 VaryFile::Indicator { among } => self.among(among),
                 VaryFile::Chart { among } => self.among(among),
@@ -120,6 +122,7 @@ impl Checker<'_> {
             match it {
                 VaryFile::Length { cable: at, .. } => self.once(&mut seen, "length", at),
                 VaryFile::Passing { cable: at, .. } => self.once(&mut seen, "passing", at),
+                VaryFile::Kind { cable: at, .. } => self.once(&mut seen, "kind", at),
                 VaryFile::Body { location: at, .. } => self.once(&mut seen, "body", at),
                 VaryFile::Plate { location: at, .. } => self.once(&mut seen, "plate", at),
                 VaryFile::Watts { lamp: at, .. } => self.once(&mut seen, "watts", at),
