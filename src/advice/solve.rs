@@ -1,7 +1,7 @@
 //! The solver of exercises: from what an exercise asks for to a list of actions that earns full marks.
 //!
 //! It works as a careful learner does, and knows no more of the exercise than the program does: cables are chosen, the work is isolated,
-//! ends are joined by a wiring that [`super::wiring`] looks for, tests are taken as they are still asked for, what will happen is said, and
+//! ends are joined by a wiring that `wiring.rs` looks for, tests are taken as they are still asked for, what will happen is said, and
 //! the power comes on. Each act goes through [`Attempt::act`], so that what is impossible or unsafe stops the solver as it would a hand; what
 //! it has done is then marked as set work. Everything is bounded by counts.
 
