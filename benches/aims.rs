@@ -31,7 +31,9 @@ use std::{
 
 use switchdrop::{
     circuit::{Layered, rows, states, survey},
-    reason::{Question, why},
+    reason::{Passage, PassageHand, Question, WhatIf, why},
+    report::PositionTable,
+    wording::Wording,
 };
 
 use jobs::{
@@ -143,6 +145,48 @@ fn reason(table: &mut Table) {
     table.time("three cores: every way, an example of each class solved", us(10_000), Times::of(|| proof(&three)));
     let five = Question { positions: 5, ..Question::of_cores(3) };
     table.time("five places with three cores: 10^14 ways", us(2_000_000), Times::of(|| proof(&five)));
+    states_of_play(table);
+}
+
+/// The houses of the see-through house besides the two it begins with.
+const HOUSES: [WhatIf; 7] = [
+    WhatIf::BareEarth,
+    WhatIf::Exchanged,
+    WhatIf::BothPoles,
+    WhatIf::OppositeEnds,
+    WhatIf::NeighboursNeutral,
+    WhatIf::ThirdSwitch,
+    WhatIf::WhereItGoes,
+];
+
+/// Each state of the see-through house: the slowest of all houses in all settings, what flows, what the grid says and what a hand meets; and
+/// the table of every position of the two-way exercise.
+fn states_of_play(table: &mut Table) {
+    let made = || {
+        let plain = [Passage::new(), Passage::with_two_wires()].into_iter().flatten();
+        plain.chain(HOUSES.into_iter().filter_map(WhatIf::house)).collect::<Vec<Passage>>()
+    };
+    let mut slowest: Option<Times> = None;
+    for house in made() {
+        let count = house.switches().count();
+        for setting in 0..1_u8 << count {
+            let mut house = house.clone();
+            let positions: Vec<u8> = (0..count).map(|it| setting >> it & 1).collect();
+            let times = Times::of(|| {
+                house.set(black_box(&positions));
+                let hands = [PassageHand::BareWire, PassageHand::Lampholder].map(|it| house.hand(it));
+                (house.flow().loops.len(), house.grid(), hands)
+            });
+            if slowest.as_ref().is_none_or(|it| it.median < times.median) {
+                slowest = Some(times);
+            }
+        }
+    }
+    table.time("the see-through house: its slowest state", us(50_000), slowest.expect("a house"));
+    let attempt = opened().replay().expect("a model");
+    let wording = Wording::british();
+    let all = Times::of(|| PositionTable::of(&wording, black_box(attempt.work())).lines.len());
+    table.time("two-way: where the current goes in every position", us(50_000), all);
 }
 
 fn two_way(table: &mut Table) {

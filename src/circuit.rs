@@ -45,5 +45,5 @@ pub use survey::{
     rows, settings_to_try, states, survey,
 };
 pub(crate) use survey::{exposed_metal, lamp_row};
-pub use touch::{Touch, Way, live_points_near, touch, way};
+pub use touch::{Touch, Way, hand_points, live_points_near, touch, way};
 pub use volt_drop::{Lost, lost_on_the_way};

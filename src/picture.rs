@@ -35,7 +35,7 @@ mod svg;
 mod text;
 mod words;
 
-pub use diagram::of_circuit;
+pub use diagram::{CircuitDiagram, DiagramNet, circuit_diagram, of_circuit};
 pub use paint::{Fill, Paint, Tint};
 pub use palette::{Palette, contrast};
 pub use shape::{Anchor, FontWeight, Layer, Outline, Path, Rect, Scene, Segment, Shape, Spot, Stroke, Text, Thing, Xy};

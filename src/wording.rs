@@ -10,6 +10,7 @@ mod did;
 mod doubt;
 mod finding;
 mod flow;
+mod glossary;
 mod keys;
 mod lacks;
 mod outcome;
@@ -25,7 +26,8 @@ pub use clean::{clean, cleaned};
 pub use did::did;
 pub use doubt::doubt;
 pub use finding::{FindingWords, finding, follows, guidance, hint, next_join, remarks, title};
-pub use flow::{loop_leg, ways};
+pub use flow::{hand, hand_in_short, loop_leg, milliamps, way_in_short, ways};
+pub use glossary::{DEPTHS, GlossaryEntry, glossary, words_in};
 pub use keys::{
     ACT_KEYS, CABLE_KEYS, CARRIES_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, LAID_KEYS,
     OUTCOME_KEYS, OUTCOME_MEANS_KEYS, POWER_KEYS, REASON_KEYS, REFERENCES_KEYS, STAGE_KEYS, TEST_KEYS, WEIGHT_KEYS,

@@ -5,6 +5,7 @@
 
 mod along;
 mod app;
+mod arrows;
 mod bars;
 mod bench;
 mod bench_state;
@@ -13,7 +14,9 @@ mod board;
 mod broken;
 mod callout;
 mod choose;
+mod circuit_page;
 mod curious;
+mod current;
 mod drawing;
 mod focus;
 mod foreseen;
@@ -49,6 +52,7 @@ mod trip;
 mod view;
 mod waiting;
 mod window_state;
+mod words;
 
 use std::path::PathBuf;
 

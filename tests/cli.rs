@@ -438,9 +438,9 @@ fn states_says_where_the_current_goes() {
     let run = bench.run(&["states", "one", "--way", "--at", "1,0"]);
     run.says(&format!(
         "scullery switch rocker down; larder switch rocker up: scullery light lit and larder light off\n  \
-         scullery light, {amps:.2} A: circuit 2; brown wire to the scullery switch; scullery switch, COM to L1; blue wire to the scullery rose; \
-         brown wire to the scullery light; scullery light; blue wire to the board; circuit 2\n  \
-         live as far as: larder switch, COM (open to L1); scullery light\n"
+         scullery light takes {amps:.2} A. The way of the current: circuit 2; brown wire to the scullery switch; scullery switch, COM to L1; blue wire to the scullery rose; \
+         brown wire to the scullery light; scullery light; blue wire to the board; circuit 2.\n  \
+         What is live stops at: larder switch, COM (open to L1).\n"
     ));
     assert_eq!(bench.run(&["states", "one", "--way", "--json"]).code, Some(2));
 }

@@ -3,8 +3,9 @@
 
 use switchdrop::{
     attempt::open,
-    circuit::{Conditions, Flow, LiveStop, LoopStep, Part, flow, settings_to_try},
+    circuit::{Conditions, Flow, LiveStop, LoopStep, Part, flow, hand_points, settings_to_try, touch},
     exercise::LocationKind,
+    picture::{Xy, circuit_diagram},
     reason::{Passage, WhatIf},
     work::{Point, Work},
 };
@@ -167,4 +168,77 @@ fn every_loop_of_the_shipped_models_is_closed_and_loses_nothing() {
         }
     }
     assert!(loops > 8, "only {loops}");
+}
+
+/// At every corner of every net of a diagram what flows in flows out, or is taken by what stands there (Kirchhoff's first law, to a
+/// milliamp: insulation); and each lead's piece carries what is taken there.
+#[test]
+fn the_lines_of_a_diagram_carry_what_is_taken_at_their_leads() {
+    let wording = switchdrop::wording::Wording::british();
+    let mut carrying = 0;
+    for (id, _) in switchdrop::exercise::SHIPPED {
+        let path = format!("{}/exercises/{id}/model.attempt.ron", env!("CARGO_MANIFEST_DIR"));
+        let Ok(text) = std::fs::read_to_string(path) else { continue };
+        let attempt = open(&text).unwrap().replay().unwrap();
+        let work = attempt.work();
+        let diagram = circuit_diagram(work, &wording, None);
+        for positions in settings_to_try(work) {
+            let found = flow(work, Conditions::complete(work.exercise(), positions));
+            for net in &diagram.nets {
+                let pieces = net.flows(|it| found.taken_at(work, it));
+                carrying += pieces.iter().filter(|it| it.1 > 0.01).count();
+                let at = |a: Xy, b: Xy| (a.x - b.x).abs() < 1.0 && (a.y - b.y).abs() < 1.0;
+                for corner in pieces.iter().flat_map(|it| it.0) {
+                    let brought = |it: &([Xy; 2], f64)| match it {
+                        ([_, to], amps) if at(*to, corner) => *amps,
+                        ([from, _], amps) if at(*from, corner) => -amps,
+                        _ => 0.0,
+                    };
+                    let here = net.leads.iter().filter(|it| at(it.1, corner));
+                    let taken: f64 = here.map(|it| found.taken_at(work, it.0)).sum();
+                    let brought: f64 = pieces.iter().map(brought).sum();
+                    assert!(
+                        (brought - taken).abs() < 1e-3,
+                        "{id}: {brought} A come to {corner:?}, {taken} A are taken"
+                    );
+                }
+            }
+        }
+    }
+    assert!(carrying > 40, "only {carrying}");
+}
+
+/// By hand: lit, the lamp of the passage takes 60 W at 230 V, 0.26 A, and the switch takes as much at one terminal as it gives at another.
+#[test]
+fn what_is_taken_at_a_terminal_is_the_current_of_what_stands_there() {
+    let mut house = Passage::new().unwrap();
+    house.set(&[0, 1]);
+    let (work, found) = (house.work(), house.flow());
+    let taken = |address: &str| found.taken_at(work, work.terminal(address).unwrap());
+    for (address, amps) in [("lamp.1", 0.26), ("lamp.2", -0.26), ("board.1.line", -0.26), ("board.1.neutral", 0.26)] {
+        assert!((taken(address) - amps).abs() < 0.01, "{address}: {}", taken(address));
+    }
+    assert!((taken("near.L1") + taken("near.COM") + taken("near.L2")).abs() < 1e-3);
+    assert!(taken("rose.switched").abs() < 1e-3, "a rose takes none itself");
+}
+
+/// By hand: the box of the far switch is earthed, the lampholder's first contact is live where the lamp is lit.
+#[test]
+fn a_hand_comes_to_metal_holders_and_bare_copper() {
+    let mut house = Passage::new().unwrap();
+    house.set(&[0, 1]);
+    let work = house.work();
+    let found: Vec<String> = hand_points(work, 100).into_iter().map(|it| work.point_address(it)).collect();
+    for it in ["far.box.earth", "lamp.1", "lamp.2"] {
+        assert!(found.contains(&it.to_owned()), "{it}: {found:?}");
+    }
+    let once: std::collections::BTreeSet<&String> = found.iter().collect();
+    assert_eq!((once.len(), hand_points(work, 2).len()), (found.len(), 2));
+    let met = |address: &str| {
+        let point = Point::Terminal(work.terminal(address).unwrap());
+        touch(work, Conditions::complete(work.exercise(), work.positions().to_vec()), point)
+    };
+    assert!(met("far.box.earth").is_none());
+    // 230 V over 2,000 Ω of a body.
+    assert!((met("lamp.1").unwrap().amps - 0.115).abs() < 0.002);
 }

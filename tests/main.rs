@@ -58,6 +58,8 @@ mod by_hand;
 mod properties;
 // What a tutor would not sign.
 mod signed;
+// Every sentence of where the current goes in the two-way exercise.
+mod sentences;
 // Hints: what they say and what they cost.
 mod hints;
 // Rules that no fault file fires, and the proof that every code has a case.

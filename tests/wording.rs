@@ -116,7 +116,9 @@ fn no_message_is_there_that_nobody_says() {
     assert!(keys.len() > 150, "only {} keys found", keys.len());
     let unused: Vec<_> = keys
         .iter()
-        .filter(|(file, key)| *file != "findings.ftl" && !tables.contains(key) && !literals.contains(key))
+        .filter(|(file, key)| {
+            !["findings.ftl", "glossary.ftl"].contains(file) && !tables.contains(key) && !literals.contains(key)
+        })
         .collect();
     assert!(unused.is_empty(), "{unused:?}");
 }

@@ -151,6 +151,21 @@ impl Flow {
         self.amps.get(conductor).copied().filter(|it| it.abs() >= CARRIES).unwrap_or(0.0)
     }
 
+    /// The current that leaves the copper at a terminal, for a contact, a load, a pole of a device or the supply's earth, amps: negative
+    /// where it comes from there, and nothing at a terminal that has none of these.
+    pub fn taken_at(&self, work: &Work, terminal: TerminalId) -> f64 {
+        let Some(node) = self.settled.network.find(work, Point::Terminal(terminal)) else { return 0.0 };
+        let takes = |it: &&Branch| {
+            !matches!(it.part, Part::Conductor(_) | Part::Fixed(_) | Part::PlateScrew(_) | Part::Insulation)
+        };
+        let of = |it: &Branch| match it.amps(&self.settled.solution) {
+            amps if it.a == node => amps,
+            amps if it.b == node => -amps,
+            _ => 0.0,
+        };
+        self.settled.network.branches.iter().filter(takes).map(of).sum()
+    }
+
     /// What opened, in order.
     pub fn opened(&self) -> &[Opening] {
         &self.settled.opened

@@ -5,10 +5,11 @@
 use super::{
     network::{Conditions, Network, Part},
     settle::{BODY_OHMS, Cause, Opening, settle},
+    survey::exposed_metal,
 };
 use crate::{
     exercise::{DeviceId, EndId, TerminalId},
-    trade::device::Verdict,
+    trade::{colour::Colour, device::Verdict},
     work::{Point, Work},
 };
 
@@ -97,6 +98,25 @@ fn set_off(conditions: &mut Conditions, device: DeviceId) {
     if let Some(on) = conditions.on.get_mut(device.index()) {
         *on = false;
     }
+}
+
+/// What a hand could come to of the finished work: metal that can be touched, the contacts of lampholders, whatever bare copper is in, and ends
+/// that are in no terminal. Each once, in that order, `most` of them at most.
+pub fn hand_points(work: &Work, most: usize) -> Vec<Point> {
+    let exercise = work.exercise();
+    let metal = exposed_metal(exercise).into_iter();
+    let holders = exercise.lamps.iter().flat_map(|it| it.contacts);
+    let ends = work.ends().filter(|it| {
+        let is_bare = work.end_facts(*it).colour == Colour::Bare;
+        is_bare || work.terminal_of(*it).is_none()
+    });
+    let mut points: Vec<Point> = Vec::new();
+    for it in metal.chain(holders).map(Point::Terminal).chain(ends.map(|it| work.point_of(it))) {
+        if points.len() < most && !points.contains(&it) {
+            points.push(it);
+        }
+    }
+    points
 }
 
 /// Every point at the place of some metal that is at line voltage in these conditions, and so could come against it, in the order of the

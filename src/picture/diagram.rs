@@ -5,6 +5,7 @@
 //! are placed and their nets drawn ([`place`], [`wires`]). Protective conductors are in it only where line or neutral meets them.
 
 mod elements;
+mod net;
 mod order;
 mod place;
 mod symbols;
@@ -19,6 +20,7 @@ use super::{
 use crate::{circuit::Glow, work::Work};
 
 use elements::CircuitGraph;
+pub use net::DiagramNet;
 use order::Columns;
 use place::DiagramLayout;
 
@@ -29,14 +31,29 @@ const WIRE: f32 = 2.0;
 /// A joint of three or more.
 const DOT: f32 = 4.0;
 
+/// A circuit diagram, and where in it each net is.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CircuitDiagram {
+    /// What is drawn.
+    pub scene: Scene,
+    /// The nets, in no order that means anything.
+    pub nets: Vec<DiagramNet>,
+}
+
 /// The circuit as it is wired, each switch as it stands. What no conductor comes to is left out; where that is everything, the scene is
 /// empty. `lit` says what each lamp does; without it all are drawn dark.
 pub fn of_circuit(work: &Work, words: &dyn Words, lit: Option<&[Glow]>) -> Scene {
+    circuit_diagram(work, words, lit).scene
+}
+
+/// The same with its nets, for following a current through it and for finding in it what is pointed at elsewhere.
+pub fn circuit_diagram(work: &Work, words: &dyn Words, lit: Option<&[Glow]>) -> CircuitDiagram {
     let circuit = CircuitGraph::of(work);
     let columns = Columns::of(&circuit);
     let placed = DiagramLayout::of(&circuit, &columns);
     let mut canvas = Canvas::default();
-    for net in wires::nets(&circuit, &columns, &placed) {
+    let mut nets = Vec::new();
+    for (number, net) in wires::nets(&circuit, &columns, &placed).into_iter().enumerate() {
         for it in &net.lines {
             canvas.path(Layer::Conductors, None, Path::through(it), line(Paint::Ink, WIRE));
         }
@@ -49,11 +66,13 @@ pub fn of_circuit(work: &Work, words: &dyn Words, lit: Option<&[Glow]>) -> Scene
         if let Some((at, text)) = &net.label {
             canvas.text(Layer::Names, None, *at, Anchor::Start, Type::quiet(symbols::SMALL, Paint::Paper), text);
         }
+        nets.push(DiagramNet::of(&circuit, &placed, (number, &net.lines), MARGIN));
     }
     let drawing = symbols::Drawing { work, words, lit };
     for (index, element) in circuit.elements.iter().enumerate() {
         drawing.draw(&mut canvas, element, &placed.elements[index]);
     }
     canvas.moved(MARGIN, MARGIN);
-    canvas.into_scene(placed.width + 2.0 * MARGIN, placed.height + 2.0 * MARGIN)
+    let scene = canvas.into_scene(placed.width + 2.0 * MARGIN, placed.height + 2.0 * MARGIN);
+    CircuitDiagram { scene, nets }
 }

@@ -11,6 +11,7 @@ use std::fmt::Write as _;
 pub(crate) use self::style::STYLE;
 use super::{
     marked::Marked,
+    positions::PositionTable,
     story::Story,
     text::{noticed, of_format, praise, receipt_code},
 };
@@ -84,6 +85,7 @@ pub(super) fn page(wording: &Wording, marked: &Marked, story: &Story) -> String 
                         ul { @for it in praise { li { (Clean(it)) } } }
                     }
                 }
+                (positions(wording, attempt))
                 (drawings(wording, &opened.header, attempt))
                 (footer(wording, marked))
             }
@@ -202,6 +204,20 @@ fn results(wording: &Wording, attempt: &Attempt) -> Markup {
                     tr { @for key in ["page-test", "page-circuit", "page-written", "page-read"] { th { (say(key)) } } }
                     @for row in rows { tr { @for it in row { td { (Clean(it)) } } } }
                 }
+            }
+        }
+    }
+}
+
+/// Where the current goes in each position of the switches.
+fn positions(wording: &Wording, attempt: &Attempt) -> Markup {
+    let PositionTable { lines, left_out } = PositionTable::of(wording, attempt.work());
+    html! {
+        @if !attempt.work().exercise().switches.is_empty() {
+            section.positions {
+                h2 { (Clean(wording.say("way-table", &[]))) }
+                table { @for it in lines { tr { td { (Clean(it.stands)) } td { (Clean(it.told)) } } } }
+                @if left_out > 0 { p { (Clean(wording.say("way-table-more", &[("count", &left_out.to_string())]))) } }
             }
         }
     }

@@ -10,6 +10,7 @@ const BRITISH: &[(&str, &str)] = &[
     ("curious.ftl", include_str!("../../assets/wording/en-GB/curious.ftl")),
     ("doubts.ftl", include_str!("../../assets/wording/en-GB/doubts.ftl")),
     ("findings.ftl", include_str!("../../assets/wording/en-GB/findings.ftl")),
+    ("glossary.ftl", include_str!("../../assets/wording/en-GB/glossary.ftl")),
     ("instruments.ftl", include_str!("../../assets/wording/en-GB/instruments.ftl")),
     ("picture.ftl", include_str!("../../assets/wording/en-GB/picture.ftl")),
     ("places.ftl", include_str!("../../assets/wording/en-GB/places.ftl")),

@@ -4,11 +4,13 @@ use bevy_egui::egui::{Align, Frame, Label, Layout, Margin, RichText, Stroke, Tex
 use switchdrop::{exercise::Stage, marking::may_hint, picture::Palette, work::Action};
 
 use super::{
+    current,
     panel::{Intent, PanelContext, Scaling},
     session::{ReadOnly, Session},
     start::harmless,
     theme,
     view::{Brief, Said, Sight, Tone, View},
+    words::WordsAct,
 };
 
 /// Lines that what was said last may take.
@@ -41,11 +43,6 @@ pub fn job(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &
     });
 }
 
-/// Whether the circuit diagram may be looked at: not before one's own power has come on, since to find out what one has joined is the work.
-fn has_circuit(session: &Session) -> bool {
-    session.is_over() || !session.attempt.tally().energised.is_empty()
-}
-
 /// The places to look at.
 pub fn places(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &View, marked: bool) {
     let exercise = session.attempt.work().exercise();
@@ -72,7 +69,7 @@ pub fn places(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view
                 panel.intents.push(Intent::Go(Sight::Tests));
             }
         }
-        if has_circuit(session) {
+        if current::may_follow(session) {
             let text = panel.say("window-circuit", &[]);
             if panel.choice(ui, view.at == Sight::Circuit, "go:circuit", &text) {
                 panel.intents.push(Intent::Go(Sight::Circuit));
@@ -153,6 +150,10 @@ pub fn common(ui: &mut Ui, panel: &mut PanelContext<'_>) {
     let name = panel.say("window-theme-named", &[("theme", &theme)]);
     if panel.button_called(ui, "theme", &text, &name) {
         panel.intents.push(Intent::Theme);
+    }
+    let text = panel.say("words-heading", &[]);
+    if panel.button(ui, "words", &text) {
+        panel.intents.push(Intent::Words(WordsAct::Turn));
     }
     let text = panel.say("window-help", &[]);
     if panel.button(ui, "help", &text) {

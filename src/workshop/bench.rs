@@ -6,11 +6,12 @@ use switchdrop::{
     advice::NextJoin,
     attempt::Attempt,
     marking::Sheet,
-    picture::{Scene, Thing},
+    picture::{CircuitDiagram, Scene, Thing},
 };
 
 use super::{
-    along, bars, callout,
+    along, bars, callout, circuit_page,
+    current::{self, Current, drawn},
     drawing::{fitted, paint},
     guide, next,
     panel::{Pane, PanelContext},
@@ -19,7 +20,7 @@ use super::{
     report,
     session::Session,
     stages, tests_page, theme, todo, tools, touch, tray,
-    trip::{self, Played, Trip},
+    trip::{self, Played, Trip, Way},
     view::{Hand, Sight, View},
 };
 
@@ -39,11 +40,21 @@ pub struct Shown<'a> {
     pub sheet: Option<&'a Sheet>,
     /// What to join next, where the learner is guided.
     pub guide: Option<&'a NextJoin>,
+    /// The circuit diagram, where that is looked at.
+    pub diagram: Option<&'a CircuitDiagram>,
+    /// Where the current goes, once that may be told, and how far its arrows have walked, points.
+    pub current: Option<(&'a Current, f32)>,
 }
 
 impl Shown<'_> {
     fn attempt(&self) -> &Attempt {
         &self.session.attempt
+    }
+
+    /// The way of a current that is outlined: of the finding that is looked at, of what opened, or to a hand.
+    pub fn way(&self) -> Option<&Way> {
+        let hand = || self.current.and_then(|it| it.0.hand.as_ref()).map(|it| &it.2);
+        self.played.map(|it| &it.way).or(self.trip.map(|it| &it.way)).or_else(hand)
     }
 }
 
@@ -90,7 +101,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: 
             ui.add_space(4.0);
             match shown.question {
                 Some(it) => prediction::beside(ui, panel, shown.session, view, it),
-                None => tools::show(ui, panel, shown.session, view),
+                None => with_current(ui, panel, shown, view),
             }
             report::show(ui, panel, shown.session, view);
             next::rest(ui, panel, shown.session, &lines);
@@ -109,6 +120,8 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: 
             prediction::show(ui, panel, shown.session, view, (question, scene));
         } else if view.at == Sight::Tests {
             tests_page::show(ui, panel, shown.session, view);
+        } else if let (Some(scene), Some(diagram)) = (shown.scene, shown.diagram) {
+            circuit_page::show(ui, panel, shown, view, (scene, diagram));
         } else if let Some(scene) = shown.scene {
             let points = todo::points_at(&lines, shown.attempt().work(), view.at, shown.guide);
             draw(ui, panel, shown, view, (scene, points));
@@ -117,6 +130,23 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: 
     if ui.input(|it| it.key_pressed(Key::Escape)) {
         view.selected = None;
         view.carried = None;
+    }
+}
+
+/// What is selected and can be done; and where the current goes, before it where that is what one looks for.
+fn with_current(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: &mut View) {
+    let current = shown.current.map(|it| it.0).filter(|_| view.at != Sight::Tests);
+    let is_first = !matches!(view.at, Sight::Location(_)) || shown.session.is_over();
+    if let Some(it) = current.filter(|_| is_first) {
+        current::beside::show(ui, panel, shown.session, view, it);
+    }
+    tools::show(ui, panel, shown.session, view);
+    if let Some(it) = current.filter(|_| !is_first) {
+        ui.separator();
+        current::beside::show(ui, panel, shown.session, view, it);
+    }
+    if let Some(it) = current.and_then(|it| it.table.as_ref()).filter(|_| view.at == Sight::Circuit) {
+        current::beside::table(ui, panel, shown.session, it);
     }
 }
 
@@ -129,17 +159,21 @@ fn draw(
 ) {
     fitted(ui, ("drawing", view.at), scene, |ui, fit| {
         paint(ui.painter(), scene, fit, false);
-        let way = shown.played.map(|it| &it.way).or(shown.trip.map(|it| &it.way));
+        let (work, way) = (shown.attempt().work(), shown.way());
         if let Some(it) = way {
-            trip::paint_way(ui.painter(), shown.attempt().work(), scene, fit, it);
+            trip::paint_way(ui.painter(), work, scene, fit, it);
+        }
+        if let Some((it, walked)) = shown.current {
+            view.pointed = drawn::on_place(ui, panel, work, it, (scene, fit), walked);
         }
         paint(ui.painter(), scene, fit, true);
         if let Some(it) = way {
-            trip::paint_signs(ui.painter(), shown.attempt().work(), scene, fit, it);
+            trip::paint_signs(ui.painter(), work, scene, fit, it);
         }
         for spot in &scene.spots {
             let rect = fit.target(spot.rect);
-            touch::spot(ui, panel, shown.session, view, spot, rect);
+            let told = shown.current.and_then(|it| drawn::carries(panel, work, &it.0.flow, spot.thing));
+            touch::spot(ui, panel, shown.session, view, (spot, rect), told);
         }
         if shown.session.is_over() {
             return;

@@ -9,7 +9,10 @@ use switchdrop::{
     circuit::{Glow, lamps_now},
     exercise::SHIPPED,
     marking::{Hint, is_critical},
-    picture::{Covers, Scene, Thing, View as Look, of_circuit, of_location, of_place},
+    picture::{
+        CircuitDiagram, Covers, Scene, Thing, View as Look, circuit_diagram, of_location, of_place,
+        of_place_with_open_cores,
+    },
     report::would_have,
     wording::{Wording, did, guidance as told, happened, place, refused},
     work::Action,
@@ -18,6 +21,7 @@ use switchdrop::{
 use super::{
     bars, bench,
     beside::Beside,
+    current::Current,
     guide::may_guide,
     marked::Marked,
     panel::PanelContext,
@@ -35,8 +39,10 @@ use crate::journal::JournalError;
 /// A scene, and what it was drawn for.
 #[derive(Debug)]
 struct Drawn {
-    of: (usize, Sight, usize),
+    of: (usize, Sight, usize, Vec<usize>),
     scene: Scene,
+    /// The circuit diagram, where that is looked at.
+    diagram: Option<CircuitDiagram>,
     /// What is asked, where that is a prediction.
     question: Option<Question>,
 }
@@ -53,6 +59,8 @@ pub struct BenchState {
     drawn: Option<Drawn>,
     trip: Option<Trip>,
     played: Option<Played>,
+    /// Where the current goes, once that may be told.
+    current: Option<Current>,
     /// A hint that was asked for and is still to come.
     hint: Option<Beside<Guidance>>,
     /// What to join next, and after how many actions.
@@ -70,13 +78,25 @@ impl BenchState {
         let is_first = SHIPPED.first().is_some_and(|it| it.0 == session.attempt.work().exercise().id);
         let guide = if is_first { Guide::On } else { Guide::Off };
         let view = View { brief, guide, ..View::default() };
-        Self { session, view, drawn: None, trip, played: None, hint: None, guide: None, told_unkept: false }
+        Self {
+            session,
+            view,
+            drawn: None,
+            trip,
+            played: None,
+            current: None,
+            hint: None,
+            guide: None,
+            told_unkept: false,
+        }
     }
 
     /// Draws it; `marked` once it is handed in.
     pub fn show(&mut self, ui: &mut Ui, panel: &mut PanelContext<'_>, marked: Option<&Marked>) {
         self.hint_if_come(panel.wording, Duration::ZERO);
+        self.current = Current::of(self.current.take(), &self.session, panel.wording, &self.view);
         self.draw_scene(panel.wording, marked.is_some());
+        let walked = self.current.as_mut().map_or(0.0, |it| it.walked(ui, self.view.pointed.as_ref()));
         self.find_guide();
         let shown = bench::Shown {
             session: &self.session,
@@ -86,6 +106,9 @@ impl BenchState {
             played: self.played.as_ref(),
             sheet: marked.map(|it| &it.sheet),
             guide: self.guide.as_ref().and_then(|it| it.1.as_ref()),
+            diagram: self.drawn.as_ref().and_then(|it| it.diagram.as_ref()),
+            // What would have happened is another case than what is so now.
+            current: self.current.as_ref().filter(|_| self.played.is_none()).map(|it| (it, walked)),
         };
         bench::show(ui, panel, &shown, &mut self.view);
     }
@@ -104,7 +127,7 @@ impl BenchState {
     /// The scene for what is looked at, unless it is there already.
     fn draw_scene(&mut self, wording: &Wording, is_marked: bool) {
         let setting = if self.view.at == Sight::Prediction { prediction::number(&self.session, &self.view) } else { 0 };
-        let of = (self.session.attempt.log().len(), self.view.at, setting);
+        let of = (self.session.attempt.log().len(), self.view.at, setting, self.open_cores());
         if self.drawn.as_ref().is_some_and(|it| it.of == of) {
             return;
         }
@@ -112,6 +135,7 @@ impl BenchState {
         // Daylight while one works, dusk once one's own power has come on: it follows what was done, and tells nothing of the supply.
         let closed = work.exercise().locations.ids().all(|it| work.is_covered(it));
         let evening = closed && !self.session.attempt.tally().energised.is_empty();
+        let mut diagram = None;
         let question =
             (self.view.at == Sight::Prediction).then(|| Question::of(&self.session, wording, setting)).flatten();
         let scene = match (&question, self.view.at) {
@@ -123,12 +147,35 @@ impl BenchState {
                 let look = Look { covers, lit: Some(&lit), evening };
                 match at {
                     Sight::Location(it) => of_location(work, it, wording, &look),
-                    Sight::Circuit => of_circuit(work, wording, Some(&lit)),
-                    Sight::Place | Sight::Prediction | Sight::Tests => of_place(work, wording, &look),
+                    Sight::Circuit => {
+                        let drawn = circuit_diagram(work, wording, Some(&lit));
+                        let cores: Vec<usize> =
+                            drawn.nets.iter().flat_map(|it| it.conductors.iter().copied()).collect();
+                        diagram = Some(drawn);
+                        of_place_with_open_cores(work, wording, &look, &cores)
+                    }
+                    Sight::Place => of_place_with_open_cores(work, wording, &look, &of.3),
+                    Sight::Prediction | Sight::Tests => of_place(work, wording, &look),
                 }
             }
         };
-        self.drawn = Some(Drawn { of, scene, question });
+        self.drawn = Some(Drawn { of, scene, diagram, question });
+    }
+
+    /// The cores that are drawn along their cables at the whole place: those that carry a current, and the way that is outlined.
+    fn open_cores(&self) -> Vec<usize> {
+        if self.view.at != Sight::Place {
+            return Vec::new();
+        }
+        let work = self.session.attempt.work();
+        let now = self.current.as_ref().filter(|_| self.played.is_none());
+        let mut cores = now.map(|it| it.carrying(work)).unwrap_or_default();
+        let hand = self.current.as_ref().and_then(|it| it.hand.as_ref()).map(|it| &it.2);
+        let ways = [self.played.as_ref().map(|it| &it.way), self.trip.as_ref().map(|it| &it.way), hand];
+        cores.extend(ways.into_iter().flatten().flat_map(|it| it.conductors(work)));
+        cores.sort_unstable();
+        cores.dedup();
+        cores
     }
 
     /// Looks somewhere, at something.

@@ -2,7 +2,6 @@
 //!
 //! What happens in it is said by the library ([`Passage`]) and counted by its search; here is only where one is and what was chosen.
 
-mod arrows;
 mod beat;
 mod beside;
 mod counts;

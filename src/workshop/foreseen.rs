@@ -149,7 +149,7 @@ pub fn along(scene: &Scene, fit: &Fit, thing: Thing) -> Vec<Pos2> {
 }
 
 /// The core that a place is on, if it is on one.
-fn nearest(cores: &[Vec<Pos2>], at: Pos2) -> Option<usize> {
+pub fn nearest(cores: &[Vec<Pos2>], at: Pos2) -> Option<usize> {
     let apart = |points: &Vec<Pos2>| {
         let pieces = points.windows(2).map(|it| {
             let (way, to) = (it[1] - it[0], at - it[0]);

@@ -9,7 +9,7 @@ use super::{
 };
 
 /// The keys, and what each does.
-const KEYS: [(&str, &str); 12] = [
+const KEYS: [(&str, &str); 13] = [
     ("window-key-tab", "window-key-tab-does"),
     ("window-key-pane", "window-key-pane-does"),
     ("window-key-next", "window-key-next-does"),
@@ -21,6 +21,7 @@ const KEYS: [(&str, &str); 12] = [
     ("window-key-undo", "window-key-undo-does"),
     ("window-key-scale", "window-key-scale-does"),
     ("window-key-finding", "window-key-finding-does"),
+    ("window-key-words", "window-key-words-does"),
     ("window-key-help", "window-key-help-does"),
 ];
 

@@ -6,10 +6,13 @@ use switchdrop::{exercise::LocationId, work::Action};
 use super::{
     panel::{Intent, Scaling},
     view::Sight,
+    words::WordsAct,
 };
 
 /// Text size, help, undo and redo.
-pub fn shortcuts(ui: &Ui, helps: bool) -> Vec<Intent> {
+///
+/// `helps` says whether help is over everything, or the glossary: Escape closes either.
+pub fn shortcuts(ui: &Ui, helps: bool, reads: bool) -> Vec<Intent> {
     let mut asked = Vec::new();
     let in_text = ui.ctx().text_edit_focused();
     ui.input_mut(|it| {
@@ -27,8 +30,11 @@ pub fn shortcuts(ui: &Ui, helps: bool) -> Vec<Intent> {
         if it.consume_key(Modifiers::NONE, Key::F1) || helps && it.consume_key(Modifiers::NONE, Key::Escape) {
             asked.push(Intent::Help);
         }
+        if it.consume_key(Modifiers::NONE, Key::F2) || reads && it.consume_key(Modifiers::NONE, Key::Escape) {
+            asked.push(Intent::Words(WordsAct::Turn));
+        }
         // A text field takes these for itself, and help is no place to undo anything.
-        if in_text || helps {
+        if in_text || helps || reads {
             return;
         }
         let redo =

@@ -14,7 +14,7 @@ use bevy_egui::egui::{
 };
 use switchdrop::{picture::Thing, wording::Wording, work::Action};
 
-use super::{curious::CuriousAct, theme, view::Sight};
+use super::{curious::CuriousAct, theme, view::Sight, words::WordsAct};
 
 /// Part of a screen. F6 goes from one to the next, in this order.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -86,6 +86,8 @@ pub enum Intent {
     Theme,
     /// Show the keys and the cautions, or stop showing them.
     Help,
+    /// Open the glossary, read in it, or close it.
+    Words(WordsAct),
     /// Look somewhere.
     Go(Sight),
     /// Look somewhere, at something.
@@ -135,6 +137,7 @@ impl Intent {
                 )
             }),
             Self::Curious(it) => it.turns(),
+            Self::Words(it) => !matches!(it, WordsAct::Read(_)),
             _ => false,
         }
     }
@@ -302,6 +305,14 @@ impl PanelContext<'_> {
     pub fn choice(&mut self, ui: &mut Ui, chosen: bool, key: &str, text: &str) -> bool {
         let response = ui.add(Button::new(text).selected(chosen).min_size(vec2(30.0, 28.0)));
         self.touchable(ui, &response, key, text);
+        self.is_on(chosen);
+        response.clicked()
+    }
+
+    /// The same, called more than stands on it.
+    pub fn choice_called(&mut self, ui: &mut Ui, chosen: bool, (key, text): (&str, &str), name: &str) -> bool {
+        let response = ui.add(Button::new(text).selected(chosen).min_size(vec2(30.0, 28.0)));
+        self.named(ui, &response, key, name);
         self.is_on(chosen);
         response.clicked()
     }

@@ -4,6 +4,7 @@ mod bench;
 mod chosen;
 mod circuit;
 mod curious;
+mod current;
 mod faulty;
 mod first_minutes;
 mod hands;
@@ -24,6 +25,7 @@ mod tray;
 mod trouble;
 mod waiting;
 mod whole;
+mod words;
 
 use std::sync::Arc;
 

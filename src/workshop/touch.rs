@@ -48,8 +48,16 @@ pub fn key(thing: Thing, address: &str) -> String {
     }
 }
 
-/// One thing of the drawing: its outline when it is selected, has the keyboard or is under the pointer, and its click.
-pub fn spot(ui: &Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View, spot: &Spot, rect: Rect) {
+/// One thing of the drawing: its outline when it is selected, has the keyboard or is under the pointer, and its click. `carries` says of
+/// it what it carries, where that may be told. Whether it is pointed at, or has the keyboard.
+pub fn spot(
+    ui: &Ui,
+    panel: &mut PanelContext<'_>,
+    session: &Session,
+    view: &mut View,
+    (spot, rect): (&Spot, Rect),
+    carries: Option<String>,
+) -> bool {
     let work = session.attempt.work();
     let name = tools::name(panel.wording, work, spot.thing);
     let response = panel.spot(ui, &key(spot.thing, &spot.address), &name, rect);
@@ -64,8 +72,11 @@ pub fn spot(ui: &Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut
     } else if response.hovered() {
         painter.rect_stroke(rect, 4, Stroke::new(1.5, theme::ACCENT), StrokeKind::Outside);
     }
+    let is_pointed_at = response.hovered() || response.has_focus();
     if response.clicked() {
-        if let (Sight::Circuit, Thing::Terminal(it)) = (view.at, spot.thing) {
+        if view.touches && matches!(spot.thing, Thing::Terminal(_) | Thing::End(_)) && view.hand == Hand::Tools {
+            view.selected = Some(spot.thing);
+        } else if let (Sight::Circuit, Thing::Terminal(it)) = (view.at, spot.thing) {
             // Of the diagram back to the terminal itself.
             view.go(Sight::Location(session.attempt.work().exercise().terminals[it].location));
             view.selected = Some(spot.thing);
@@ -75,7 +86,8 @@ pub fn spot(ui: &Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut
             clicked(panel, session, view, spot.thing);
         }
     }
-    response.on_hover_text(name);
+    response.on_hover_text(carries.map_or(name.clone(), |it| format!("{name}\n{it}")));
+    is_pointed_at
 }
 
 /// What a click on a thing does when nothing can be done any more.

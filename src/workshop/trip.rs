@@ -6,7 +6,7 @@
 use bevy_egui::egui::{Align2, FontId, Painter, Pos2, RichText, ScrollArea, Shape, Stroke, StrokeKind, Ui};
 use switchdrop::{
     attempt::Attempt,
-    circuit::{Cause, Course, courses},
+    circuit::{Cause, Course, Touch, courses},
     exercise::{DeviceId, EndId, TerminalId},
     picture::{FontWeight, Layer, Outline, Paint, Scene, Thing},
     report::Consequence,
@@ -36,6 +36,17 @@ impl Way {
         Self { devices, ends, point: None }
     }
 
+    /// The way to a hand.
+    pub fn of_touch(work: &Work, point: Point, met: &Touch) -> Self {
+        let way = Self::of(work, met.from.into_iter().collect(), met.conductors.iter().copied());
+        Self { point: Some(point), ..way }
+    }
+
+    /// The conductors along it that are still joined as they were then.
+    pub fn conductors(&self, work: &Work) -> Vec<usize> {
+        (0..work.conductor_count()).filter(|it| self.meets(work, Thing::Conductor(*it))).collect()
+    }
+
     /// The way of what would have happened.
     pub fn of_consequence(work: &Work, it: &Consequence) -> Self {
         let (way, point) = match it {
@@ -58,7 +69,10 @@ impl Way {
             Thing::End(it) => self.ends.iter().filter(still).any(|(end, _)| *end == it),
             Thing::Terminal(it) => self.ends.iter().filter(still).any(|(_, to)| *to == Some(it)),
             Thing::Device(it) => self.devices.contains(&it),
-            Thing::Location(_) | Thing::Switch(_) | Thing::Lamp(_) | Thing::Lock(_) | Thing::Conductor(_) => false,
+            Thing::Conductor(it) => {
+                work.ends_of(it).is_some_and(|it| it.into_iter().all(|it| self.meets(work, Thing::End(it))))
+            }
+            Thing::Location(_) | Thing::Switch(_) | Thing::Lamp(_) | Thing::Lock(_) => false,
         }
     }
 
@@ -166,7 +180,8 @@ pub fn paint_way(painter: &Painter, work: &Work, scene: &Scene, fit: &Fit, way: 
     for shape in scene.shapes.iter().filter(|it| it.layer == Layer::Conductors) {
         // A core is drawn several times over, in its outline and its colour: once is enough here.
         let is_core = shape.stroke.is_some_and(|it| matches!(it.paint, Paint::Conductor(_)));
-        if let (Some(thing @ Thing::End(_)), Outline::Path(path)) = (shape.about, &shape.outline)
+        if let (Some(thing @ (Thing::End(_) | Thing::Conductor(_))), Outline::Path(path)) =
+            (shape.about, &shape.outline)
             && is_core
             && way.meets(work, thing)
         {

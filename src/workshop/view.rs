@@ -168,6 +168,15 @@ pub struct Sweep {
     pub to: Pos2,
 }
 
+/// What is pointed at.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Pointed {
+    /// A thing, if it is one.
+    pub thing: Option<Thing>,
+    /// Conductors, by their numbers in the work.
+    pub conductors: Vec<usize>,
+}
+
 /// How the brief stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Brief {
@@ -193,6 +202,7 @@ pub enum Guide {
 
 /// Everything that is only seen.
 #[derive(Debug, Default)]
+#[allow(clippy::struct_excessive_bools, reason = "what is asked or shown now, each turned on and off alone")]
 pub struct View {
     /// Where the learner looks.
     pub at: Sight,
@@ -256,6 +266,10 @@ pub struct View {
     pub reports: bool,
     /// How much Next says.
     pub guide: Guide,
+    /// Whether it is asked what a hand would feel.
+    pub touches: bool,
+    /// What is pointed at on the circuit diagram or on the place beneath it: it is lit in both.
+    pub pointed: Option<Pointed>,
 }
 
 impl View {
@@ -267,6 +281,7 @@ impl View {
                 self.brief = Brief::Folded;
             }
             self.selected = None;
+            self.pointed = None;
             self.feeds.clear();
             self.probes = [None, None];
             self.next_probe = 0;

@@ -26,6 +26,7 @@ use super::{
     sheet,
     start_state::StartState,
     view::{Said, Tone},
+    words::Words,
 };
 use crate::journal::Settings;
 
@@ -62,6 +63,8 @@ pub struct WindowState {
     start: StartState,
     open: Option<OpenAttempt>,
     curious: Option<CuriousState>,
+    /// The glossary, over everything when it is open.
+    words: Words,
     /// A screen that broke down.
     broken: Option<Broken>,
     #[cfg(test)]
@@ -72,8 +75,10 @@ impl WindowState {
     /// The window as it opens.
     pub fn new(options: Options) -> Self {
         let kept = options.settings.as_deref().map(Settings::read).unwrap_or_default();
+        let wording = Wording::british();
         Self {
-            wording: Wording::british(),
+            words: Words::new(&wording),
+            wording,
             start: StartState::new(options.clone(), &kept.learner),
             frame: FrameState::new(options.settings, kept),
             screen: Screen::Start,
@@ -95,7 +100,7 @@ impl WindowState {
                 let path = self.open.take().map(|it| it.bench.session.path);
                 self.broken = Some(Broken::of(panic.as_ref(), path));
                 self.curious = None;
-                self.frame.helps = false;
+                (self.frame.helps, self.words.is_open) = (false, false);
                 self.screen = Screen::Broken;
                 true
             }
@@ -105,9 +110,9 @@ impl WindowState {
     fn draw(&mut self, ui: &mut Ui) -> bool {
         let Some(mut again) = self.frame.dress(ui) else { return true };
         self.frame.targets.0.clear();
-        let helps = self.frame.helps;
-        let mut intents = keys::shortcuts(ui, helps);
-        if let (Screen::Bench, Some(open), false) = (self.screen, &self.open, helps) {
+        let (helps, reads) = (self.frame.helps, self.words.is_open);
+        let mut intents = keys::shortcuts(ui, helps, reads);
+        if let (Screen::Bench, Some(open), false) = (self.screen, &self.open, helps || reads) {
             let locations = open.bench.session.attempt.work().exercise().locations.ids();
             intents.extend(keys::place_asked(ui, locations));
         }
@@ -124,6 +129,7 @@ impl WindowState {
             passes_on: false,
         };
         match (self.screen, &mut self.open) {
+            _ if reads => self.words.show(ui, &mut panel),
             _ if helps => help::show(ui, &mut panel),
             (Screen::Bench, Some(OpenAttempt { bench, marked })) => bench.show(ui, &mut panel, marked.as_ref()),
             (Screen::Sheet, Some(OpenAttempt { bench, marked: Some(marked) })) => {
@@ -140,6 +146,7 @@ impl WindowState {
         if std::mem::take(&mut self.breaks) {
             ui.horizontal(|_| break_down());
         }
+        self.words.look(ui, &self.wording, &self.frame.targets);
         again |= self.frame.focus.keep(ui, &self.frame.targets, jump);
         let actions = self.open.as_ref().map_or(0, |it| it.bench.session.attempt.log().len());
         let said = self.last_said().text.clone();
@@ -197,6 +204,7 @@ impl WindowState {
                 self.keep_settings();
             }
             Intent::Help => self.frame.helps = !self.frame.helps,
+            Intent::Words(act) => self.words.apply(act),
             Intent::Curious(CuriousAct::Enter) => {
                 self.curious = Some(CuriousState::new(&self.wording));
                 self.screen = Screen::Curious;
@@ -364,6 +372,14 @@ impl WindowState {
 
     pub(super) fn selected(&self) -> Option<switchdrop::picture::Thing> {
         self.open.as_ref().and_then(|it| it.bench.view.selected)
+    }
+
+    pub(super) fn words(&self) -> &Words {
+        &self.words
+    }
+
+    pub(super) fn pointed(&self) -> Option<&super::view::Pointed> {
+        self.open.as_ref().and_then(|it| it.bench.view.pointed.as_ref())
     }
 
     pub(super) fn said(&self) -> &str {

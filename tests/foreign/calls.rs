@@ -23,10 +23,10 @@ use switchdrop::{
         Stage, Stream, Switch, SwitchId, Table, Template, TerminalId, TerminalUse,
     },
     marking::{self, Answers, Code, Sheet},
-    picture::{self, Covers, FontWeight, Scene, Thing, View},
+    picture::{self, Covers, DiagramNet, FontWeight, Scene, Thing, View},
     reason::{self, LampGrid, Passage, Question, WayClass},
     register::{self, Adjustment, Assignment, HandIn, Review, SetExercise, WallTime},
-    report::{self, About, Marked, Story},
+    report::{self, About, Marked, PositionTable, Story},
     wording::{self, Wording},
     work::{Action, Edit, Fault, Point, Subject, Test, Wire, Work},
 };
@@ -319,6 +319,31 @@ fn actions(text: &str) -> Vec<Action> {
     lines.iter().map(|it| attempt::parse_action(it).unwrap_or_else(|why| panic!("{it}: {why:?}"))).collect()
 }
 
+/// What flows, and how it is told.
+fn flows([own, theirs]: [&Work; 2], from: &Elsewhere, conditions: &Conditions) {
+    let flow = circuit::flow(own, conditions.clone());
+    for point in &from.points {
+        answers!(Flow::is_live(&flow, own, *point), Flow::is_live(&flow, theirs, *point));
+    }
+    for lamp in &from.lamps {
+        answers!(Flow::lamp(&flow, *lamp));
+    }
+    answers!(NUMBERS.map(|it| Flow::amps(&flow, it)));
+    for it in &from.terminals {
+        answers!(Flow::taken_at(&flow, own, *it), Flow::taken_at(&flow, theirs, *it));
+    }
+    let wording = Wording::british();
+    answers!(wording::way_in_short(&wording, theirs, &flow), wording::way_in_short(&wording, own, &flow));
+    for it in few(from.points.iter().copied()) {
+        let met = circuit::touch(own, conditions.clone(), it);
+        answers!(wording::hand(&wording, theirs, it, met.as_ref()), wording::hand(&wording, own, it, met.as_ref()));
+    }
+    for it in flow.loops.iter().flat_map(|it| [CurrentLoop::legs(it, own), CurrentLoop::legs(it, theirs)]).flatten() {
+        answers!(wording::loop_leg(&Wording::british(), theirs, &it), wording::loop_leg(&Wording::british(), own, &it));
+    }
+    answers!(wording::ways(&Wording::british(), theirs, &flow), wording::ways(&Wording::british(), own, &flow));
+}
+
 pub fn circuits(own: &Work, theirs: &Work, from: &Elsewhere) {
     let exercise = own.exercise();
     let functions = [
@@ -371,23 +396,7 @@ pub fn circuits(own: &Work, theirs: &Work, from: &Elsewhere) {
             for terminal in &from.terminals {
                 answers!(circuit::live_points_near(own, &conditions, *terminal));
             }
-            let flow = circuit::flow(own, conditions.clone());
-            for point in &from.points {
-                answers!(Flow::is_live(&flow, own, *point), Flow::is_live(&flow, theirs, *point));
-            }
-            for lamp in &from.lamps {
-                answers!(Flow::lamp(&flow, *lamp));
-            }
-            answers!(NUMBERS.map(|it| Flow::amps(&flow, it)));
-            for it in
-                flow.loops.iter().flat_map(|it| [CurrentLoop::legs(it, own), CurrentLoop::legs(it, theirs)]).flatten()
-            {
-                answers!(
-                    wording::loop_leg(&Wording::british(), theirs, &it),
-                    wording::loop_leg(&Wording::british(), own, &it)
-                );
-            }
-            answers!(wording::ways(&Wording::british(), theirs, &flow), wording::ways(&Wording::british(), own, &flow));
+            flows([own, theirs], from, &conditions);
             answers!(circuit::settle(own, conditions.clone()));
             answers!(circuit::deck(own, std::slice::from_ref(&conditions)).text.len());
         }
@@ -751,12 +760,19 @@ pub fn registers(theirs: &Exercise) {
 
 pub fn pictures(own: &Work, theirs: &Work, from: &Elsewhere) {
     let wording = Wording::british();
+    answers!(PositionTable::of(&wording, own).lines.len(), PositionTable::of(&wording, theirs).lines.len());
+    answers!(circuit::hand_points(own, NUMBERS[0]).len(), circuit::hand_points(theirs, 3).len());
+    let words = wording::glossary(&wording);
+    answers!(TEXTS.map(|it| wording::words_in(&words, it).len()));
     for lit in [None, Some(&[circuit::Glow::Lit][..]), Some(&[][..])] {
         let view = View { covers: Covers::Lifted, lit, evening: false };
         for it in &from.locations {
             answers!(picture::of_location(own, *it, &wording, &view).shapes.len());
         }
         drop(picture::of_circuit(own, &wording, lit));
+        for it in picture::circuit_diagram(own, &wording, lit).nets {
+            answers!(DiagramNet::flows(&it, |_| 1.0).len());
+        }
         let scene = picture::of_everything(own, &wording, &view);
         answers!(picture::of_place(own, &wording, &view).shapes.len());
         answers!(picture::of_place_with_cores(own, &wording, &view, &NUMBERS).shapes.len());

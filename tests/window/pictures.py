@@ -99,11 +99,15 @@ PICTURES = [
     ("prediction-wrong", PASSAGE, "HandIn", MISTAKEN, [], ["go:prediction", "setting:on"]),
     ("trip", TESTED, "Measure(function:Voltage", NO_LINK_OUT, [], ["go:board"]),
     ("circuit", PASSAGE, "HandIn", {}, [], ["go:circuit"]),
+    ("current-place", PASSAGE, "HandIn", {}, [], ["go:place", "switch:clay"]),
+    ("current-hand", PASSAGE, "HandIn", {}, [], ["go:place", "hands", "hand:clay.box.earth"]),
+    ("current-over", PASSAGE, "", FAULTY, [], ["look", "go:kiln", "hands", "kiln.1.COM"]),
     ("sheet-full", TESTED, "", {}, [], []),
     ("sheet", PASSAGE, "", FAULTY, [], []),
     ("sheet-story", PASSAGE, "", SHORTED, [], ["would:1"]),
     ("fault-in-place", PASSAGE, "", FAULTY, [], ["show:1"]),
     ("played", PASSAGE, "", SHORTED, [], ["would:1", "play:1"]),
+    ("played-place", PASSAGE, "", SHORTED, [], ["would:1", "play:1", "go:place"]),
 ]
 
 
@@ -175,12 +179,18 @@ class Album:
 
 def main():
     program, folder, *named = sys.argv[1:]
+    # Arrows that walk would be waited for.
+    os.environ.setdefault("SWITCHDROP_STILL", "1")
     for size in SIZES:
         with Screen(program, os.path.join(folder, f"{size[0]}x{size[1]}"), size, THEME, TEXT) as screen:
             album = Album(screen)
             album.take("start-empty")
             album.hands.press("help")
             album.take("help")
+            screen.xdo("key", "Escape")
+            album.hands.press("words")
+            album.hands.press("word:muddle-l1-l2")
+            album.take("words")
             screen.xdo("key", "Escape")
             album.hands.press("begin:one-way-rose")
             for it in PICTURES:

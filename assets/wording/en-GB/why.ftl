@@ -84,6 +84,23 @@ why-now-unearthed = And a metal box has lost its earth.
 loop-wires = { $colour } wire to the { $place }
 loop-switch = { $switch }, { $from } to { $to }
 # The whole loop of one load, and where what is live stops.
-way-loop = { $load }, { $amps } A: { $way }
-way-stops = live as far as: { $places }
+way-loop = { $load } takes { $amps } A. The way of the current: { $way }.
+way-stops = What is live stops at: { $places }.
 way-stops-switch = { $switch }, { $live } (open to { $dead })
+
+# The same for a table of all positions: short.
+way-short-loop = { $load } takes { $amps } A, through: { $switches }.
+way-short-straight = { $load } takes { $amps } A, through no switch.
+way-short-opened = By itself opens: { $devices }.
+way-nothing = Nothing is live behind the devices.
+way-table = Where the current goes, for every way the switches can stand
+way-table-more = Ways the switches can stand that are not listed: { $count }
+
+# What a hand would feel. $place: what it touches. $volts, $milliamps: across the body and through it.
+hand-felt = { $place }: a hand there would have { $volts } V across the body, and about { $milliamps } mA would go through it to earth.
+hand-way = The line comes there by: { $way }.
+hand-opens = { $device } would open within { $seconds } s: that makes the shock shorter, and does not prevent it.
+hand-stays = No device opens for so small a current: it would flow for as long as the touch lasts.
+hand-nothing = { $place }: nothing would be felt there with the switches like this. That is worked out, not proved: one press, or one fault, can change it.
+hand-short-felt = { $volts } V, about { $milliamps } mA
+hand-short-nothing = nothing felt

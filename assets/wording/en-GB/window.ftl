@@ -67,6 +67,8 @@ window-key-scale = Ctrl+Plus, Ctrl+Minus, Ctrl+0
 window-key-scale-does = larger text, smaller text, the normal size
 window-key-finding = F
 window-key-finding-does = on the mark sheet, to the next finding
+window-key-words = F2
+window-key-words-does = the glossary, at the word that the pointer is on
 window-key-help = F1
 window-key-help-does = this page
 window-tools = Tools
@@ -515,3 +517,29 @@ window-would-have-named = What would have happened by { $number }
 window-play = Show the way on the drawing
 window-play-named = Show the way of { $number } on the drawing
 window-in-place-heading = Found here
+
+# Where the current goes, once one's own power has come on. $amps: what is carried. $stands: how the switches stand.
+current-heading = Where the current goes now
+current-nothing = Nothing is live behind the devices as they stand.
+current-legend = Arrows: the way of the current at one instant; it reverses a hundred times a second. Red ticks: live, and no current. A bar in a ring: at this switch something live stops.
+current-more = Sentences that are not told: { $count }
+current-carries = carries { $amps } A
+current-live = live, and carries no current
+current-live-terminal = live
+current-none = no voltage to earth and no current, with the switches like this
+current-set = Set the switches so: { $stands }
+hand-asked = What would a hand feel?
+hand-caution = A picture of what would happen with everything switched on. Never touch to find out: prove dead.
+hand-choose = Choose a terminal or an end on the drawing, or a line below.
+hand-line = { $place }: { $felt }
+
+# The glossary.
+words-heading = Words
+words-close = Close the words (F2)
+words-muddles = Taken for something else
+words-householder = In plain words
+words-learner = For a learner
+words-tutor = For a tutor, with where it is from
+words-see = Read next
+words-more = F2: more
+words-sources = Numbers of BS 7671 are in the numbering of amendment 2 of 2022. The text of the standard was not held: what is not marked was read in public accounts of it, the rest is from memory. Check before you rely on one.

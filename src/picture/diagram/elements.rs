@@ -43,6 +43,8 @@ pub(super) struct CircuitGraph {
     pub elements: Vec<DiagramElement>,
     /// For each net the letters of the colours of its conductors.
     pub codes: Vec<String>,
+    /// For each net its conductors, by their numbers in the work.
+    pub conductors: Vec<Vec<usize>>,
     /// How many columns there are.
     pub columns: usize,
 }
@@ -81,11 +83,10 @@ impl CircuitGraph {
         sinks.extend(bar.map(|it| Unplaced { symbol: Symbol::Earth, terminals: vec![(it, net(it))] }));
         let mut pieces = pieces(work, &mut net);
         pieces.retain(|it| it.terminals.iter().any(|(terminal, _)| work.ends_in(*terminal).next().is_some()));
-        let codes = codes(work, numbers.len(), &mut |it| {
-            let root = sets.root(work.node(it));
-            numbers.get(&root).copied()
-        });
-        Self::in_columns(sources, sinks, pieces, codes)
+        let mut net_of = |it: Point| numbers.get(&sets.root(work.node(it))).copied();
+        let codes = codes(work, numbers.len(), &mut net_of);
+        let conductors = conductors(work, numbers.len(), &mut net_of);
+        Self { conductors, ..Self::in_columns(sources, sinks, pieces, codes) }
     }
 
     /// Everything in its column: next to a line come the elements that hang on it, then what hangs on those, and on the other side the
@@ -136,7 +137,7 @@ impl CircuitGraph {
         let pieces = pieces.into_iter().zip(column).map(|(it, column)| (it, column + 1));
         let sinks = sinks.into_iter().zip(is_sink).filter(|it| it.1).map(|it| (it.0, last + 1));
         let elements: Vec<DiagramElement> = sources.chain(pieces).chain(sinks).map(|it| whole(it.0, it.1)).collect();
-        Self { columns: if elements.is_empty() { 0 } else { last + 2 }, elements, codes }
+        Self { columns: if elements.is_empty() { 0 } else { last + 2 }, elements, codes, conductors: Vec::new() }
     }
 }
 
@@ -175,4 +176,16 @@ fn codes(work: &Work, nets: usize, net: &mut dyn FnMut(Point) -> Option<usize>) 
     }
     let said = |of: Vec<Colour>| of.iter().take(NAMED).map(|it| it.code()).collect::<Vec<_>>().join(" ");
     colours.into_iter().map(said).collect()
+}
+
+/// The conductors of each net.
+fn conductors(work: &Work, nets: usize, net: &mut dyn FnMut(Point) -> Option<usize>) -> Vec<Vec<usize>> {
+    let mut found: Vec<Vec<usize>> = vec![Vec::new(); nets];
+    for it in 0..work.conductor_count() {
+        let of = work.ends_of(it).and_then(|[end, _]| net(work.point_of(end)));
+        if let Some(of) = of.and_then(|it| found.get_mut(it)) {
+            of.push(it);
+        }
+    }
+    found
 }

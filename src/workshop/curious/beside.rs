@@ -6,7 +6,7 @@ use switchdrop::reason::{PassageCore, WhatIf};
 use super::{CuriousAct, CuriousState, CuriousStep, Guess, House, Pick, beat, other_houses, settings, steps::Wires};
 use crate::workshop::{
     panel::{Intent, PanelContext},
-    theme,
+    theme, words,
 };
 
 /// The wires, and what each is called.
@@ -16,13 +16,13 @@ const WIRES: [(PassageCore, &str); 3] = [
     (PassageCore::Grey, "curious-wire-grey"),
 ];
 
-/// A word of the householder's, and the trade's behind it.
-const WORDS: [(&str, &str); 5] = [
-    ("curious-word-trip", "curious-word-trip-means"),
-    ("curious-word-live", "curious-word-live-means"),
-    ("curious-word-neutral", "curious-word-neutral-means"),
-    ("curious-word-earth", "curious-word-earth-means"),
-    ("curious-word-ways", "curious-word-ways-means"),
+/// A word of the householder's, the trade's behind it, and where the glossary tells more.
+const WORDS: [(&str, &str, &str); 5] = [
+    ("curious-word-trip", "curious-word-trip-means", "word-device"),
+    ("curious-word-live", "curious-word-live-means", "muddle-live"),
+    ("curious-word-neutral", "curious-word-neutral-means", "word-neutral"),
+    ("curious-word-earth", "curious-word-earth-means", "word-earth"),
+    ("curious-word-ways", "curious-word-ways-means", "muddle-l1-l2"),
 ];
 
 /// Draws it.
@@ -49,9 +49,9 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &CuriousState) {
     ui.add_space(10.0);
     ui.horizontal_wrapped(|ui| {
         theme::quiet(ui, &panel.say("curious-words", &[]));
-        for (word, means) in WORDS {
-            let text = RichText::new(panel.say(word, &[])).small().underline();
-            ui.label(text).on_hover_text(panel.say(means, &[]));
+        for (word, means, entry) in WORDS {
+            let (text, means) = (panel.say(word, &[]), panel.say(means, &[]));
+            words::leads(ui, panel, entry, &text, &means);
         }
     });
 }

@@ -13,13 +13,14 @@ use switchdrop::{
 };
 
 use super::{
-    CuriousAct, DrawnHouse, arrows,
+    CuriousAct, DrawnHouse,
     beat::hand,
     houses::House,
     lanes::Lanes,
     wires::{Drawing, way},
 };
 use crate::workshop::{
+    arrows,
     drawing::Fit,
     panel::{Intent, PanelContext},
     theme,
@@ -155,7 +156,7 @@ pub fn on_house(painter: &Painter, (scene, fit): (&Scene, &Fit), house: &House, 
         .collect();
     for (it, way) in &ways {
         let way: Vec<Pos2> = if flow.amps(*it) > 0.0 { way.clone() } else { way.iter().rev().copied().collect() };
-        arrows::arrows(painter, &way, (7.0 * fit.scale).max(4.5));
+        arrows::arrows(painter, &way, (7.0 * fit.scale).max(4.5), 0.0);
     }
     let spot = |thing| scene.spot(thing).map(|it| fit.rect(it.rect));
     if let (true, Some(PassageHand::Lampholder)) = (house.has_hand, house.variant.and_then(WhatIf::hand)) {

@@ -10,7 +10,7 @@ use switchdrop::{
 };
 
 use super::{
-    CuriousState, DrawnHouse, arrows, beat,
+    CuriousState, DrawnHouse, beat,
     houses::House,
     lanes::{Besides, Lanes, PlateDrawn, Screw},
     other_houses,
@@ -18,7 +18,7 @@ use super::{
     steps::CuriousStep,
     wires::Drawing,
 };
-use crate::workshop::{panel::PanelContext, theme};
+use crate::workshop::{arrows, panel::PanelContext, theme};
 
 /// Draws it.
 pub fn show(
@@ -92,7 +92,7 @@ fn plate(drawing: &Drawing<'_>, panel: &PanelContext<'_>, house: &House, plate: 
         painter.line_segment(blade, Stroke::new(7.0, theme::of(Paint::BrassEdge)));
         painter.line_segment(blade, Stroke::new(4.0, theme::of(Paint::BrassLight)));
         if pair.iter().any(|it| drawing.flow.is_live(drawing.work, Point::Terminal(*it))) {
-            arrows::ticks(painter, &blade);
+            arrows::ticks(painter, &blade, arrows::BESIDE_CORE, arrows::Sides::Both);
         }
         let is_here = |it: &&LoopStep| matches!(it.part, Part::Contact(switch, _) if switch == plate.switch);
         let carried = drawing.flow.loops.iter().flat_map(|it| &it.steps).filter(is_here);
@@ -101,7 +101,7 @@ fn plate(drawing: &Drawing<'_>, panel: &PanelContext<'_>, house: &House, plate: 
             .find(|it| pair.iter().all(|end| [it.from, it.to].contains(&Some(Point::Terminal(*end)))))
         {
             let is_along = it.from == Some(Point::Terminal(pair[0]));
-            arrows::arrows(painter, &if is_along { blade } else { [to, from] }, 6.0);
+            arrows::arrows(painter, &if is_along { blade } else { [to, from] }, 6.0, 0.0);
         }
     }
     if let Some((_, at)) = pivot {

@@ -2,7 +2,7 @@
 
 use switchdrop::{
     reason::WhatIf,
-    wording::{Wording, end, grid_sentence, try_sentence, volts},
+    wording::{Wording, end, grid_sentence, milliamps, try_sentence, volts},
 };
 
 use super::{
@@ -110,9 +110,8 @@ fn what_if(wording: &Wording, house: &House) -> String {
 /// What the hand meets.
 fn met(wording: &Wording, house: &House) -> String {
     let Some(met) = house.met() else { return wording.say("curious-hand-not-live", &[]) };
-    // To the nearest five: bodies differ.
-    let milliamps = format!("{:.0}", (200.0 * met.amps).round() * 5.0);
-    let felt = wording.say("curious-hand-met", &[("volts", &volts(met.volts)), ("milliamps", &milliamps)]);
+    let args = [("volts", volts(met.volts)), ("milliamps", milliamps(met.amps))];
+    let felt = wording.say("curious-hand-met", &args.each_ref().map(|it| (it.0, it.1.as_str())));
     let then = match met.opened {
         Some(it) => wording.say("curious-hand-opens", &[("seconds", &it.within.to_string())]),
         None => wording.say("curious-hand-stays", &[]),

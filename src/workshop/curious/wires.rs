@@ -8,11 +8,8 @@ use switchdrop::{
     work::Work,
 };
 
-use super::{
-    arrows,
-    lanes::{Lanes, WireDrawn, from_board},
-};
-use crate::workshop::{panel::PanelContext, theme};
+use super::lanes::{Lanes, WireDrawn, from_board};
+use crate::workshop::{arrows, panel::PanelContext, theme};
 
 /// How thick a core is drawn, points.
 const CORE: f32 = 6.0;
@@ -60,7 +57,7 @@ impl Drawing<'_> {
     fn wire(&self, it: &WireDrawn) {
         let way = way(it);
         if self.is_live(it) {
-            arrows::ticks(&self.painter, &way);
+            arrows::ticks(&self.painter, &way, arrows::BESIDE_CORE, arrows::Sides::Both);
         }
         let of = |paint: Paint| theme::of(paint);
         let line =
@@ -75,7 +72,7 @@ impl Drawing<'_> {
             let first = it.ends.first().map_or(0, |it| it.end.index() % 2);
             let is_along = (amps > 0.0) == (first == 0);
             let way: Vec<Pos2> = if is_along { way } else { way.into_iter().rev().collect() };
-            arrows::arrows(&self.painter, &way, 6.0);
+            arrows::arrows(&self.painter, &way, 6.0, 0.0);
         }
     }
 

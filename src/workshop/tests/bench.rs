@@ -37,7 +37,7 @@ const TOUR: [(&str, &[&str]); 14] = [
     ("Predict", &["go:prediction"]),
     ("MainSwitch { on: true", &["go:board", "hand:tools", "board.1"]),
     ("Operate", &["go:switch", "hand:meter", "fn:voltage"]),
-    ("HandIn", &["go:circuit", "go:place"]),
+    ("HandIn", &["go:circuit", "hands", "go:place"]),
 ];
 
 /// The tour after this number of the model's actions.

@@ -135,7 +135,9 @@ fn are_opposite(first: &Action, second: &Action) -> bool {
     pair(first, second) || pair(second, first)
 }
 
-/// Undo, redo, steppers and rockers may be pressed again at once; the ways out leave the attempt.
+/// Undo, redo, steppers and rockers may be pressed again at once; the ways out leave the attempt, help and glossary lie over it.
 fn may_repeat(key: &str) -> bool {
-    ["undo", "redo", "leave", "hint", "help", "scale"].contains(&key) || key.starts_with("switch:") || key == "flip"
+    ["undo", "redo", "leave", "hint", "help", "words", "scale"].contains(&key)
+        || key.starts_with("switch:")
+        || key == "flip"
 }

@@ -5,15 +5,26 @@ use bevy_egui::egui::{Painter, Pos2, Shape, Stroke, Vec2};
 use crate::workshop::theme;
 
 /// Between two arrows, and between the ticks of what is live, points.
-const ARROWS: f32 = 46.0;
+pub const ARROWS: f32 = 46.0;
 const TICKS: f32 = 16.0;
+/// On which sides of a way ticks stand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Sides {
+    /// On both.
+    Both,
+    /// Beneath it and to its right, where above it stand words.
+    Beneath,
+}
+
+/// From where to where ticks reach beside a core of the see-through house, points.
+pub const BESIDE_CORE: [f32; 2] = [6.0, 11.0];
 /// The colour of the ticks: that of a warning, for what is live can kill.
 const LIVE: theme::Role = theme::WARNING;
 
-/// The places at even distances along a way, the first at half that distance from its start, each with its direction.
-fn along(way: &[Pos2], every: f32) -> Vec<(Pos2, Vec2)> {
+/// The places at even distances along a way, each with its direction: the first at half that distance from its start, and this much further.
+fn along(way: &[Pos2], every: f32, further: f32) -> Vec<(Pos2, Vec2)> {
     let mut found = Vec::new();
-    let mut left = every / 2.0;
+    let mut left = (every / 2.0 + further) % every;
     for pair in way.windows(2) {
         let along = pair[1] - pair[0];
         let (length, unit) = (along.length(), along.normalized());
@@ -29,17 +40,17 @@ fn along(way: &[Pos2], every: f32) -> Vec<(Pos2, Vec2)> {
 /// The place at a share of a way, from 0 at its start to 1.
 pub fn part_way(way: &[Pos2], share: f32) -> Pos2 {
     let length: f32 = way.windows(2).map(|it| it[0].distance(it[1])).sum();
-    let found = along(way, (2.0 * share * length).max(1.0)).first().map(|it| it.0);
+    let found = along(way, (2.0 * share * length).max(1.0), 0.0).first().map(|it| it.0);
     found.or(way.first().copied()).unwrap_or(Pos2::ZERO)
 }
 
-/// Arrows along a way, in its direction: at least one.
-pub fn arrows(painter: &Painter, way: &[Pos2], size: f32) {
+/// Arrows along a way, in its direction: at least one where there is room. They have walked on by so much, points.
+pub fn arrows(painter: &Painter, way: &[Pos2], size: f32, walked: f32) {
     let length: f32 = way.windows(2).map(|it| it[0].distance(it[1])).sum();
     if length < 2.0 * size {
         return;
     }
-    for (at, unit) in along(way, ARROWS.min(length)) {
+    for (at, unit) in along(way, ARROWS.min(length), walked) {
         let (tip, back, across) = (at + unit * size, at - unit * size * 0.7, unit.rot90() * size * 0.85);
         let arrow = vec![tip, back + across, at - unit * size * 0.2, back - across];
         painter.add(Shape::closed_line(arrow.clone(), Stroke::new(2.0, theme::INK)));
@@ -50,11 +61,12 @@ pub fn arrows(painter: &Painter, way: &[Pos2], size: f32) {
     }
 }
 
-/// Short ticks outwards on both sides of a way.
-pub fn ticks(painter: &Painter, way: &[Pos2]) {
-    for (at, unit) in along(way, TICKS) {
-        for side in [unit.rot90(), -unit.rot90()] {
-            painter.line_segment([at + side * 6.0, at + side * 11.0], Stroke::new(2.0, LIVE));
+/// Short ticks beside a way, so far away from it and up to so far, points: on both sides, or only beneath it and to its right.
+pub fn ticks(painter: &Painter, way: &[Pos2], [near, far]: [f32; 2], sides: Sides) {
+    for (at, unit) in along(way, TICKS, 0.0) {
+        let both = [unit.rot90(), -unit.rot90()].into_iter();
+        for side in both.filter(|it| sides == Sides::Both || it.x + it.y > 0.0) {
+            painter.line_segment([at + side * near, at + side * far], Stroke::new(2.0, LIVE));
         }
     }
 }

@@ -1,0 +1,165 @@
+//! Where the current goes, once one's own power has come on: worked out for the position at hand, and what a hand would feel.
+//!
+//! What flows is the library's to say ([`flow`]); here it is kept as long as it holds, drawn ([`drawn`]) and told ([`beside`]).
+
+pub mod beside;
+pub mod drawn;
+
+use bevy_egui::egui::Ui;
+use switchdrop::{
+    circuit::{Conditions, Flow, Touch, flow, hand_points, touch},
+    picture::Thing,
+    report::PositionTable,
+    wording::{Wording, ways},
+    work::{Action, Point, Work},
+};
+
+use super::{
+    arrows::ARROWS,
+    session::Session,
+    theme,
+    trip::Way,
+    view::{Pointed, Sight, View},
+};
+
+/// How long arrows walk after an event, seconds; how fast, points a second; and the longest step that they make in a frame, seconds.
+const WALK: f64 = 3.0;
+const SPEED: f64 = 30.0;
+const STEP: f64 = 0.1;
+/// No more points than this are listed for a hand.
+const MOST_HANDS: usize = 24;
+
+/// Whether it may be told what one has joined and what flows in it: not before one's own power has come on, since to find that out is the work.
+pub fn may_follow(session: &Session) -> bool {
+    session.is_over() || !session.attempt.tally().energised.is_empty()
+}
+
+/// A hand on something.
+pub struct HandMet {
+    /// On what.
+    pub point: Point,
+    /// What it would meet; `None`: nothing.
+    pub met: Option<Touch>,
+}
+
+/// What flows as the work stands.
+pub struct Current {
+    /// After how many actions; and how many of them were more than working a switch.
+    of: (usize, usize),
+    /// What flows.
+    pub flow: Flow,
+    /// In sentences.
+    pub said: Vec<String>,
+    /// Every position, once it was asked for.
+    pub table: Option<PositionTable>,
+    /// Where a hand could come to, once it was asked for.
+    pub hands: Vec<HandMet>,
+    /// The hand on what is selected, and the way of the current to it.
+    pub hand: Option<(Thing, HandMet, Way)>,
+    /// Since when it is so, seconds.
+    since: Option<f64>,
+    /// When it was last drawn, seconds, and how far its arrows had walked then, points.
+    seen: f64,
+    walked: f32,
+}
+
+impl Current {
+    /// What flows now: what was known of it before, as far as that still holds.
+    pub fn of(before: Option<Self>, session: &Session, wording: &Wording, view: &View) -> Option<Self> {
+        if !may_follow(session) {
+            return None;
+        }
+        let (log, work) = (session.attempt.log(), session.attempt.work());
+        let wiring = log.iter().filter(|it| !matches!(it, Action::Operate { .. })).count();
+        let of = (log.len(), wiring);
+        let (kept, table) = match before {
+            Some(it) if it.of == of => (Some(it), None),
+            Some(it) if it.of.1 == wiring => (None, it.table),
+            _ => (None, None),
+        };
+        let mut current = kept.unwrap_or_else(|| {
+            let flow = flow(work, Conditions::present(work));
+            let said = ways(wording, work, &flow);
+            Self { of, flow, said, table, hands: Vec::new(), hand: None, since: None, seen: 0.0, walked: 0.0 }
+        });
+        if view.at == Sight::Circuit && current.table.is_none() {
+            current.table = Some(PositionTable::of(wording, work));
+        }
+        current.touch(work, view);
+        Some(current)
+    }
+
+    /// What hands would feel, if that is asked.
+    fn touch(&mut self, work: &Work, view: &View) {
+        if !view.touches {
+            (self.hands, self.hand) = (Vec::new(), None);
+            return;
+        }
+        // A picture of the finished work: everything switched on, with the switches as they stand.
+        let met = |point| {
+            let conditions = Conditions::complete(work.exercise(), work.positions().to_vec());
+            HandMet { point, met: touch(work, conditions, point) }
+        };
+        if self.hands.is_empty() {
+            self.hands = hand_points(work, MOST_HANDS).into_iter().map(met).collect();
+        }
+        let selected = view.selected.and_then(|it| Some((it, point_of(work, it)?)));
+        if self.hand.as_ref().map(|it| it.0) != selected.map(|it| it.0) {
+            self.hand = selected.map(|(thing, point)| {
+                let hand = met(point);
+                let way = hand.met.as_ref().map_or_else(Way::default, |it| Way::of_touch(work, point, it));
+                (thing, hand, way)
+            });
+        }
+    }
+
+    /// How far its arrows have walked, points: they walk for a while after an event and while something is pointed at that carries a
+    /// current, and then stand.
+    pub fn walked(&mut self, ui: &Ui, pointed: Option<&Pointed>) -> f32 {
+        let now = ui.input(|it| it.time);
+        let since = *self.since.get_or_insert(now);
+        let is_pointed_at = pointed.is_some_and(|it| it.conductors.iter().any(|it| self.flow.amps(*it) != 0.0));
+        let walks = now - since < WALK || is_pointed_at;
+        if walks && !theme::is_still() && !self.flow.loops.is_empty() {
+            ui.ctx().request_repaint();
+            self.walked = further(self.walked, now - self.seen);
+        }
+        self.seen = now;
+        self.walked
+    }
+
+    /// The conductors that carry a current.
+    pub fn carrying(&self, work: &Work) -> Vec<usize> {
+        (0..work.conductor_count()).filter(|it| self.flow.amps(*it) != 0.0).collect()
+    }
+}
+
+/// How far arrows have walked that walk on for so many seconds, points: what is seen is the same after every distance between two of
+/// them. After a rest they go on from where they stood.
+fn further(walked: f32, seconds: f64) -> f32 {
+    (walked + (SPEED * seconds.clamp(0.0, STEP)) as f32) % ARROWS
+}
+
+/// The point of a thing that a hand can be put on.
+pub fn point_of(work: &Work, thing: Thing) -> Option<Point> {
+    match thing {
+        Thing::Terminal(it) => Some(Point::Terminal(it)),
+        Thing::End(it) => Some(work.point_of(it)),
+        Thing::Conductor(it) => work.ends_of(it).map(|it| work.point_of(it[0])),
+        Thing::Location(_) | Thing::Switch(_) | Thing::Lamp(_) | Thing::Device(_) | Thing::Lock(_) => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// 30 points a second: half the way to the next arrow in 23 frames of a thirtieth, and round to the start in as many again. A rest is no walk.
+    #[test]
+    fn arrows_walk_on_and_come_round() {
+        let walk = |from: f32, frames: usize| (0..frames).fold(from, |it, _| further(it, 1.0 / 30.0));
+        assert!((walk(0.0, 23) - ARROWS / 2.0).abs() < 0.01);
+        assert!(walk(0.0, 46).min(ARROWS - walk(0.0, 46)) < 0.01);
+        assert!((further(5.0, 3600.0) - 8.0).abs() < 0.01);
+    }
+}
