@@ -91,7 +91,7 @@ way-stops-switch = { $switch }, { $live } (open to { $dead })
 # The same for a table of all positions: short.
 way-short-loop = { $load } takes { $amps } A, through: { $switches }.
 way-short-straight = { $load } takes { $amps } A, through no switch.
-way-short-opened = By itself opens: { $devices }.
+way-short-opened = This opens by itself: { $devices }.
 way-nothing = Nothing is live behind the devices.
 way-table = Where the current goes, for every way the switches can stand
 way-table-more = Ways the switches can stand that are not listed: { $count }

@@ -225,7 +225,7 @@ impl Bench {
 
     /// Turns the wheel over its part of the screen until something that is there has come into sight.
     fn bring(&mut self, key: &str) {
-        for _ in 0..120 {
+        for _ in 0..400 {
             let out_of_sight = |it: &&Target| it.key == key && !it.visible;
             let Some(it) = self.window.targets().0.iter().find(out_of_sight) else { return };
             let over = Pos2::new(if it.pane == Pane::Beside { 1100.0 } else { 400.0 }, 500.0);
