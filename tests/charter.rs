@@ -93,6 +93,7 @@ const SHOWN: &[(&str, &[&str])] = &[
             "rules::a_fault_that_a_second_device_goes_on_feeding_is_not_cleared_in_time",
             "weights::no_touch_is_called_safe",
             "consequences::metal_with_no_earth_waits_for_a_hand",
+            "survey::by_hand::a_plate_with_no_earth_stays_live_only_where_it_is_metal",
         ],
     ),
     (

@@ -1,5 +1,6 @@
 //! The survey's rows against the same network solved once for every combination; and states by the million.
 
+mod by_hand;
 mod cases;
 
 use std::sync::Arc;
@@ -7,51 +8,55 @@ use std::sync::Arc;
 use switchdrop::{
     attempt::open,
     circuit::{Conditions, Glow, Groups, Part, States, TooMany, row_at, rows, settle, states},
-    exercise::{Seed, read, read_for_states},
+    exercise::{SHIPPED, Seed, Stream, read, read_for_states},
     work::{Edit, Work},
 };
 
 use crate::{
-    hand::scenario,
     installations::{BATHROOM, BATHROOM_WIRED, GRANARY, GRANARY_WIRED, wired},
-    wirings::{Dice, house, in_line},
+    wirings::{house, in_line},
 };
 
-/// The works of the shipped models, and of what the learner finds.
-fn works() -> Vec<Work> {
+/// Works by name: of the shipped models, of what the learner finds in each exercise that is shipped, and of two installations.
+fn works() -> Vec<(String, Work)> {
     let models = ["one-way-rose", "one-way-tested", "two-way-passage"].map(|it| {
         let path = format!("{}/exercises/{it}/model.attempt.ron", env!("CARGO_MANIFEST_DIR"));
         let text = std::fs::read_to_string(path).expect("a model");
         let opened = open(&text).expect("an attempt");
-        opened.replay().expect("a model can be done").work().clone()
+        (format!("model of {it}"), opened.replay().expect("a model can be done").work().clone())
     });
-    // Named one by one, so that another exercise changes none of the cases that are drawn.
-    let found = [
-        "wire-a-switch",
-        "make-off-a-box",
-        "rose-with-onward-feed",
-        "one-way-rose",
-        "two-way-passage",
-        "two-way-to-choose",
-        "one-way-tested",
-    ];
-    let found = found.map(|it| Work::new(Arc::new(read(scenario(it), Seed(3)).expect("a scenario"))));
-    let installations = [(GRANARY, GRANARY_WIRED), (BATHROOM, BATHROOM_WIRED)];
-    let installations = installations.map(|(scenario, lines)| wired(scenario, lines).work().clone());
+    let found = SHIPPED.iter().map(|(id, text)| {
+        let exercise = read(text, Seed(3)).expect("a scenario");
+        ((*id).to_owned(), Work::new(Arc::new(exercise)))
+    });
+    let installations = [("granary", GRANARY, GRANARY_WIRED), ("bathroom", BATHROOM, BATHROOM_WIRED)];
+    let installations =
+        installations.map(|(name, scenario, lines)| (name.to_owned(), wired(scenario, lines).work().clone()));
     models.into_iter().chain(found).chain(installations).collect()
 }
 
+/// So many of each work scrambled. What is drawn depends on a work's name and the case's number alone: another exercise changes
+/// none of the others' cases.
+fn scrambled(what_for: &str, of_each: u64) -> impl Iterator<Item = (String, Work)> {
+    let cases = works().into_iter().flat_map(move |it| (0..of_each).map(move |number| (it.clone(), number)));
+    cases.map(move |((name, work), number)| {
+        let scrambled = scramble(&work, &mut Stream::new(1, &name, Seed(number), what_for));
+        (format!("{name}, {number}"), scrambled)
+    })
+}
+
 /// Any end anywhere, in its place or not, or loose: worse than any hand.
-fn scramble(work: &Work, dice: &mut Dice) -> Work {
+fn scramble(work: &Work, stream: &mut Stream) -> Work {
     let mut work = work.clone();
     let (ends, exercise) = (work.ends().count(), Arc::clone(work.exercise()));
-    let any = |dice: &mut Dice| exercise.terminals.id(dice.below(exercise.terminals.len())).unwrap();
-    for _ in 0..=dice.below(4) {
-        let end = work.ends().nth(dice.below(ends)).unwrap();
-        let to = (dice.below(5) > 0).then(|| any(dice));
+    let below = |stream: &mut Stream, n: usize| stream.below(n as u32) as usize;
+    let any = |stream: &mut Stream| exercise.terminals.id(below(stream, exercise.terminals.len())).unwrap();
+    for _ in 0..=stream.below(4) {
+        let end = work.ends().nth(below(stream, ends)).unwrap();
+        let to = (stream.below(5) > 0).then(|| any(stream));
         work.edit(&Edit::Move(end, to));
-        if dice.below(3) == 0 {
-            work.edit(&Edit::Slacken(any(dice)));
+        if stream.below(3) == 0 {
+            work.edit(&Edit::Slacken(any(stream)));
         }
     }
     work
@@ -60,11 +65,8 @@ fn scramble(work: &Work, dice: &mut Dice) -> Work {
 /// One network built and solved anew for each combination and group is the witness: volts to a millionth, and every device.
 #[test]
 fn rows_are_those_of_each_combination_solved_by_itself() {
-    let mut dice = Dice(0x230);
     let (mut tripped, mut lit, mut several) = (0, 0, 0);
-    for round in 0..240 {
-        let works = works();
-        let work = scramble(&works[round % works.len()], &mut dice);
+    for (name, work) in scrambled("rows", 20) {
         let exercise = work.exercise();
         let groups = Groups::new(&work);
         several += usize::from(groups.all().iter().filter(|it| !it.devices.is_empty()).count() > 1);
@@ -89,7 +91,7 @@ fn rows_are_those_of_each_combination_solved_by_itself() {
                     let branch = settled.network.part(Part::Lamp(*lamp));
                     let volts = branch.map_or(0.0, |it| it.volts(&settled.solution).abs());
                     let found = row.lamps[lamp.index()];
-                    assert!((found.volts - volts).abs() <= 1e-6 + 1e-9 * volts, "{found:?}, not {volts}");
+                    assert!((found.volts - volts).abs() <= 1e-6 + 1e-9 * volts, "{name}: {found:?}, not {volts}");
                     lit += usize::from(found.glow == Glow::Lit);
                 }
             }
@@ -106,7 +108,7 @@ fn rows_are_those_of_each_combination_solved_by_itself() {
 /// The passage and the kiln shed are two circuits, and stay two groups until something joins them.
 #[test]
 fn what_two_circuits_share_at_the_board_does_not_make_them_one_group() {
-    let [_, _, passage, ..] = &works()[..] else { panic!("three models") };
+    let [_, _, (_, passage), ..] = &works()[..] else { panic!("three models") };
     let shape = |work: &Work| -> Vec<(usize, usize, usize)> {
         let groups = Groups::new(work);
         groups.all().iter().map(|it| (it.switches.len(), it.devices.len(), it.lamps.len())).collect()
