@@ -14,8 +14,9 @@ mod tally;
 mod testing;
 
 pub use file::{
-    Assigned, Chain, Header, Line, Mode, Opened, ReadBefore, Stranger, action_form, action_line, assigned_of,
-    first_lines, learner_of, open, open_again, open_for_states, opened_line, parse_action, sha256, stranger,
+    AnswersFrom, Assigned, Chain, Header, Line, Mode, Opened, ReadBefore, Stranger, action_form, action_line,
+    assigned_of, first_lines, learner_of, open, open_again, open_for_states, opened_line, parse_action, sha256,
+    stranger,
 };
 pub use format::Format;
 pub use log::{Attempt, Happened, Impossible};

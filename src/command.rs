@@ -27,6 +27,10 @@ use std::{
 
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
 use output::{Output, wrapped};
+#[cfg(feature = "workshop")]
+use std::sync::Arc;
+#[cfg(feature = "workshop")]
+use switchdrop::register::Assignment;
 use switchdrop::{
     marking::VERSION,
     wording::{Wording, cautions, clean},
@@ -56,6 +60,10 @@ struct Cli {
     #[cfg(feature = "workshop")]
     #[arg(long, value_name = "N")]
     seed: Option<u64>,
+    /// Open the window on set work, as this assignment file has it
+    #[cfg(feature = "workshop")]
+    #[arg(long, value_name = "FILE", conflicts_with = "seed")]
+    assignment: Option<PathBuf>,
     #[command(subcommand)]
     command: Option<Request>,
 }
@@ -73,6 +81,8 @@ pub enum Ending {
         exercises: Vec<PathBuf>,
         /// The number exercises are drawn from.
         seed: Option<u64>,
+        /// The set work that it is opened on.
+        assignment: Option<Arc<Assignment>>,
     },
 }
 
@@ -118,7 +128,15 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> Ending {
     #[cfg(feature = "workshop")]
     if cli.command.is_none() {
         let attempts = cli.attempts.unwrap_or_else(crate::journal::attempts_folder);
-        return Ending::Window { attempts, exercises: cli.exercises, seed: cli.seed };
+        let mut talk = Output::new();
+        let assignment = match &cli.assignment {
+            None => None,
+            Some(path) => match set_work::read_assignment(path, &mut talk) {
+                None => return Ending::Exit(ExitCode::from(WRONG)),
+                it => it.map(Arc::new),
+            },
+        };
+        return Ending::Window { attempts, exercises: cli.exercises, seed: cli.seed, assignment };
     }
     let mut talk = Output::new();
     let done = answer(&cli, &mut talk);

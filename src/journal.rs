@@ -15,6 +15,7 @@ mod read;
 mod scenarios;
 #[cfg(feature = "workshop")]
 mod settings;
+mod tries;
 mod write;
 
 #[cfg(feature = "workshop")]
@@ -30,4 +31,7 @@ pub use read::text;
 pub use scenarios::{ScenarioLibrary, Shelved, scenarios_in};
 #[cfg(feature = "workshop")]
 pub use settings::Settings;
+#[cfg(feature = "workshop")]
+pub use tries::Tries;
+pub use tries::{Begun, NotBegun, read_assignment};
 pub use write::{make_folder, write_new, write_own};

@@ -25,12 +25,12 @@ mod rules;
 mod sheet;
 mod unfinished;
 
-pub use answers::{Answers, answers, may_hint};
+pub use answers::{Answers, Until, answers, may_hint};
 pub use code::{Code, Criterion, Weight};
 pub use done_well::{Well, done_well, was_safe};
 pub use finding::{Finding, Root, Seen};
 pub use hint::{Hint, hint};
-pub use notice::{Notice, notices};
+pub use notice::{Notice, early, notices};
 pub use outcome::{Bar, Outcome, Unmet};
 pub use reference::{Citation, reference};
 pub use repair::to_remake;

@@ -22,6 +22,7 @@ mod focus;
 mod foreseen;
 mod frame;
 mod guide;
+mod handed_in;
 mod help;
 mod keys;
 mod map;
@@ -34,6 +35,7 @@ mod probes;
 mod question;
 mod report;
 mod session;
+mod set_work;
 mod sheet;
 mod stages;
 mod start;
@@ -54,7 +56,9 @@ mod waiting;
 mod window_state;
 mod words;
 
-use std::path::PathBuf;
+use std::{path::PathBuf, sync::Arc};
+
+use switchdrop::register::Assignment;
 
 pub use app::open;
 
@@ -69,6 +73,8 @@ pub struct Options {
     pub seed: Option<u64>,
     /// Where theme and text size are remembered; without, they are those of the first start each time.
     pub settings: Option<PathBuf>,
+    /// The set work that it is opened on; name, mode and number are then not the learner's to choose.
+    pub assignment: Option<Arc<Assignment>>,
 }
 
 /// How it went.

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use serde_json::{Value, json};
 use switchdrop::{
-    attempt::{Assigned, Chain, Format, Header, Mode, action_line, first_lines, sha256},
+    attempt::{AnswersFrom, Assigned, Chain, Format, Header, Mode, action_line, first_lines, sha256},
     exercise::{Exercise, Seed, Stream, draw, read},
     marking::VERSION,
     register::{Adjustment, Assignment, LearnersWork, SetExercise, hand_in_name},
@@ -106,7 +106,7 @@ impl Made {
         let mut work = LearnersWork::of(assignment, learner, adjustment).expect("drawn").exercises;
         let (assignment, sha256) = (ID.to_owned(), assignment.sha256.clone());
         Self {
-            assigned: Assigned { assignment, sha256, learner, nth: 1, code },
+            assigned: Assigned { assignment, sha256, learner, nth: 1, code, answers: AnswersFrom::Release },
             exercise: work.remove(0),
             started: "2026-11-03T09:00:00+00:00",
             marking: VERSION,

@@ -44,7 +44,9 @@ fn from_tables() -> BTreeSet<String> {
     keys.extend(Standing::ALL.iter().map(|it| format!("standing-{}", it.word())));
     keys.extend(HelpNeed::ALL.iter().map(|it| format!("need-{}", it.word())));
     keys.extend(["pass", "not-yet", "refer", "critical", "major", "advice"].map(|it| format!("review-{it}")));
-    keys.extend(OddTime::ALL.iter().map(|it| format!("set-{}", it.word())));
+    keys.extend(
+        ["set", "window-set"].iter().flat_map(|of| OddTime::ALL.iter().map(move |it| format!("{of}-{}", it.word()))),
+    );
     keys.extend(["lock", "lamp"].map(|it| format!("unmet-left-{it}")));
     let own = ["bar", "left"];
     keys.extend(Unmet::VARIANTS.iter().filter(|it| !own.contains(it)).map(|it| format!("unmet-{it}")));

@@ -71,7 +71,40 @@ pub struct Assigned {
     /// The code that the learner was handed for an adjustment; empty: none.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub code: String,
+    /// From when on its answers are for the learner. A file from before this was kept says nothing: at the hand-in.
+    #[serde(default, skip_serializing_if = "AnswersFrom::is_hand_in")]
+    pub answers: AnswersFrom,
 }
+
+/// From when on the answers of set work are for its learner: findings, marks, lamp tables, drawings.
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum AnswersFrom {
+    /// From the hand-in.
+    #[default]
+    HandIn,
+    /// From this time on, in ISO 8601 with its offset from UTC, once it is handed in.
+    Time(String),
+    /// From when the tutor releases them.
+    Release,
+}
+
+impl AnswersFrom {
+    /// The instant, if one is named.
+    pub fn time(&self) -> Option<Timestamp> {
+        match self {
+            // No more digits than a nanosecond takes.
+            Self::Time(it) if it.len() <= TIME_BYTES => it.parse().ok(),
+            _ => None,
+        }
+    }
+
+    fn is_hand_in(&self) -> bool {
+        *self == Self::HandIn
+    }
+}
+
+/// Most bytes of a time as it is written.
+const TIME_BYTES: usize = 40;
 
 impl Header {
     /// A header in the newest format.

@@ -7,13 +7,15 @@ use jiff::{ZonedDateTime, civil::DateTime, tz::TimeZone};
 use switchdrop::{
     exercise::Exercise,
     marking::VERSION,
-    register::{Adjustment, AnswersShown, Assignment, Counts, Hints, SetExercise, WallTime, hand_in_name},
+    register::{
+        Adjustment, AnswersShown, Assignment, Counts, Hints, Learner, SetExercise, WallTime, hand_in_name, terms,
+    },
     wording::Wording,
 };
 
 use super::{
     output::Output,
-    set_work::{Learner, read_assignment},
+    set_work::{learner, read_assignment, work},
     variant::found,
 };
 use crate::journal::{JournalError, ScenarioLibrary, write_new};
@@ -209,8 +211,8 @@ impl Set {
 
 fn preview(args: &Args, number: u64, talk: &mut Output) -> io::Result<()> {
     let Some(assignment) = read_assignment(&args.file, talk) else { return Ok(()) };
-    let Some(learner) = Learner::of(&assignment, number, args.code.as_deref(), talk) else { return Ok(()) };
-    let Some(work) = learner.work(talk) else { return Ok(()) };
+    let Some(learner) = learner(&assignment, number, args.code.as_deref(), talk) else { return Ok(()) };
+    let Some(work) = work(&learner, talk) else { return Ok(()) };
     let mut lines = vec![told(&talk.wording, "assign-preview", &assignment, &number.to_string())];
     lines.extend(terms(&talk.wording, &assignment));
     if !learner.code.is_empty() {
@@ -229,7 +231,7 @@ fn adjust(args: &Args, number: u64, talk: &mut Output) -> io::Result<()> {
     let Some(assignment) = read_assignment(&args.file, talk) else { return Ok(()) };
     let Some(given) = Adjustment::new(args.minutes, args.draw) else { return Ok(()) };
     let code = given.code(&assignment.id, number);
-    let Some(learner) = Learner::of(&assignment, number, Some(&code), talk) else { return Ok(()) };
+    let Some(learner) = learner(&assignment, number, Some(&code), talk) else { return Ok(()) };
     let sentence = adjusted(&talk.wording, &learner);
     talk.answer(&sentence)
 }
@@ -246,18 +248,6 @@ fn told(wording: &Wording, key: &str, of: &Assignment, about: &str) -> String {
         ("about", about),
     ];
     wording.say(key, &args)
-}
-
-/// When it is due and how it counts.
-fn terms(wording: &Wording, of: &Assignment) -> Vec<String> {
-    let times = [("assign-opens", &of.opens), ("assign-due", &of.due), ("assign-last", &of.last)];
-    let times =
-        times.into_iter().filter_map(|(key, it)| Some(wording.say(key, &[("time", &it.as_ref()?.to_string())])));
-    let tries = of.tries.to_string();
-    let tries = wording.say(&format!("assign-counts-{}", of.counts.word()), &[("count", &tries)]);
-    let rest = [format!("assign-hints-{}", of.hints.word()), format!("assign-answers-{}", of.answers.word())];
-    let marks = of.pass_mark.map(|it| wording.say("assign-pass-mark", &[("marks", &it.to_string())]));
-    times.chain([tries]).chain(rest.map(|it| wording.say(&it, &[]))).chain(marks).collect()
 }
 
 fn adjusted(wording: &Wording, learner: &Learner<'_>) -> String {

@@ -6,11 +6,12 @@ use std::{
     sync::Arc,
 };
 
+use jiff::Timestamp;
 use serde::Serialize;
 use switchdrop::{
-    attempt::{Attempt, ReadBefore},
+    attempt::{Attempt, Header, ReadBefore},
     exercise::{AtHand, Exercise, Template},
-    marking::{Answers, answers},
+    marking::{Answers, answers, early},
     report::{Marked, TITLE, schema},
     wording::Wording,
 };
@@ -36,7 +37,7 @@ pub struct Args {
     /// Write the sheet of one attempt as an HTML page, to be printed on A4
     #[arg(long, value_name = "FILE", conflicts_with = "json")]
     html: Option<PathBuf>,
-    /// Show set work that is not handed in
+    /// Show set work before its time: not handed in, not yet due, not yet released
     #[arg(long)]
     unfinished: bool,
     /// The JSON Schema (draft 7) of what `--json` writes, and nothing else
@@ -165,7 +166,7 @@ impl Bench {
         unfinished: bool,
     ) -> Result<(Marked, usize), JournalError> {
         let (whole, attempt) = replay(path, read_attempt_again(path, &mut self.known, templates))?;
-        shown(path, &whole, &attempt, unfinished)?;
+        let shown = shown(path, &whole, &attempt, unfinished)?;
         let exercise = &whole.opened.exercise;
         let at_hand = match &self.last {
             Some((it, at_hand)) if Arc::ptr_eq(it, exercise) => *at_hand,
@@ -173,7 +174,7 @@ impl Bench {
             _ => AtHand::of(exercise, templates),
         };
         self.last = Some((Arc::clone(exercise), at_hand));
-        Ok((Marked::told(whole.opened, attempt, at_hand, whole.sha256, whole.receipt), whole.cut_off))
+        Ok((Marked::told(whole.opened, attempt, (at_hand, &shown), whole.sha256, whole.receipt), whole.cut_off))
     }
 
     /// Marks one and says all of it, so that nothing else of it need be kept.
@@ -204,8 +205,12 @@ pub fn sample(name: &str, it: &str, talk: &mut Output) -> io::Result<()> {
 
 /// How the answers of an attempt are shown.
 fn shown(path: &Path, whole: &Whole, attempt: &Attempt, unfinished: bool) -> Result<Answers, JournalError> {
-    match answers(attempt, whole.opened.header.mode, unfinished) {
-        Answers::Withheld => Err(JournalError::Withheld { path: path.to_owned(), cut_off: whole.cut_off }),
+    let Header { mode, assigned, .. } = &whole.opened.header;
+    match answers(attempt, *mode, assigned.as_ref(), Some(Timestamp::now()), unfinished) {
+        Answers::Withheld(until) => {
+            let receipt = whole.receipt.clone();
+            Err(JournalError::Withheld { path: path.to_owned(), until, receipt, cut_off: whole.cut_off })
+        }
         it => Ok(it),
     }
 }
@@ -224,8 +229,9 @@ pub fn replayed_as(
     match found {
         Ok((whole, attempt, shown)) => {
             cut_off(path, whole.cut_off, talk);
-            if shown == Answers::ShownEarly {
-                let sentence = talk.wording.say("mark-unfinished", &[("path", &path.display().to_string())]);
+            if let Some(it) = early(&shown) {
+                let key = format!("mark-{}", it.word());
+                let sentence = talk.wording.say(&key, &[("path", &path.display().to_string())]);
                 talk.notice(&sentence);
             }
             Some((whole, attempt))

@@ -20,7 +20,7 @@ pub struct Args {
     /// The attempt file
     #[arg(value_name = "ATTEMPT")]
     attempt: PathBuf,
-    /// Show set work that is not handed in
+    /// Show set work before its time: not handed in, not yet due, not yet released
     #[arg(long)]
     unfinished: bool,
     /// The SVG to write; one of that name is replaced, anything else is left alone

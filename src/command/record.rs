@@ -22,7 +22,7 @@ use switchdrop::{
 use super::{
     output::Output,
     picture::{no_such_place, places},
-    set_work::{Learner, read_assignment},
+    set_work::{self, read_assignment},
     variant::drawn,
 };
 use crate::journal::{Access, Journal, reopen};
@@ -120,20 +120,13 @@ fn begin_set_work(args: &Args, assignment: &Path, marking: u32, talk: &mut Outpu
         talk.wrong(&sentence);
         return None;
     };
-    let learner = Learner::of(&assignment, number, args.code.as_deref(), talk)?;
-    let (header, exercise, path) = learner.begins(args.exercise.as_deref(), &args.file, (marking, now()), talk)?;
-    match Journal::create(&path, &header, &exercise) {
-        Ok(journal) => {
-            let nth = header.assigned.map_or(0, |it| it.nth).to_string();
-            let sentence = talk.wording.say("set-begun", &[("path", &path.display().to_string()), ("try", &nth)]);
-            talk.notice(&sentence);
-            Some((Attempt::new(Arc::new(exercise)), journal, Mode::Set))
-        }
-        Err(trouble) => {
-            talk.trouble(&trouble);
-            None
-        }
-    }
+    let learner = set_work::learner(&assignment, number, args.code.as_deref(), talk)?;
+    let (begun, exercise) = set_work::begin(&learner, args.exercise.as_deref(), &args.file, (marking, now()), talk)?;
+    let nth = begun.header.assigned.map_or(0, |it| it.nth).to_string();
+    let path = begun.journal.path().display().to_string();
+    let sentence = talk.wording.say("set-begun", &[("path", &path), ("try", &nth)]);
+    talk.notice(&sentence);
+    Some((Attempt::new(Arc::new(exercise)), begun.journal, Mode::Set))
 }
 
 fn go_on(args: &Args, talk: &mut Output) -> Option<(Attempt, Journal, Mode)> {

@@ -7,6 +7,8 @@ use std::{
 
 use switchdrop::{
     exercise::Problems,
+    marking::Until,
+    report::receipt_code,
     wording::{Wording, problem},
 };
 
@@ -66,10 +68,14 @@ pub enum JournalError {
     Full(PathBuf),
     /// One action too long for a line of the attempt.
     LongLine(PathBuf),
-    /// Set work that is not handed in: nothing that would answer it is shown.
+    /// Set work whose answers are not for its learner yet: nothing that would answer it is shown.
     Withheld {
         /// Which file.
         path: PathBuf,
+        /// What ends that.
+        until: Until,
+        /// The receipt of one that was handed in: it answers nothing.
+        receipt: Option<String>,
         /// Bytes of a last line that is only half there. That is a fact of the file, and answers nothing.
         cut_off: usize,
     },
@@ -170,8 +176,18 @@ impl JournalError {
             }
             Self::Full(_) => say("file-full", &[]),
             Self::LongLine(_) => say("file-long-line", &[]),
-            Self::Withheld { cut_off: 0, .. } => say("file-withheld", &[]),
-            Self::Withheld { cut_off, .. } => say("file-withheld-cut-off", &[("count", &cut_off.to_string())]),
+            Self::Withheld { until: Until::HandIn, cut_off: 0, .. } => say("file-withheld", &[]),
+            Self::Withheld { until: Until::HandIn, cut_off, .. } => {
+                say("file-withheld-cut-off", &[("count", &cut_off.to_string())])
+            }
+            Self::Withheld { until, receipt, .. } => {
+                let code = receipt.as_deref().map(receipt_code).unwrap_or_default();
+                let kept = match until {
+                    Until::Time(time) => say("file-withheld-time", &[("time", time)]),
+                    Until::Release | Until::HandIn => say("file-withheld-release", &[]),
+                };
+                say("file-withheld-receipt", &[("kept", &kept), ("code", &code)])
+            }
             Self::TooManyFiles { most, .. } => say("file-too-many", &[("most", &most.to_string())]),
             Self::TooDeep { most, .. } => say("file-too-deep", &[("most", &most.to_string())]),
             Self::NoScenario(_) => say("file-no-scenario", &[]),

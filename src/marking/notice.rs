@@ -1,7 +1,10 @@
 //! What a tutor is told of an attempt's file besides its marks. No mark follows from it: a file that was made by a
 //! program, or of an exercise that nobody here knows, is marked like any other, and whoever signs is told.
 
-use super::{VERSION, answers::Answers};
+use super::{
+    VERSION,
+    answers::{Answers, Until},
+};
 use crate::{
     attempt::{Line, Opened},
     exercise::AtHand,
@@ -23,6 +26,8 @@ pub enum Notice {
     OtherVersion,
     /// Set work, shown before it is handed in.
     Unfinished,
+    /// Set work whose answers are not for its learner yet, shown all the same.
+    Unreleased,
     /// Its times run backwards.
     #[strum(serialize = "times-backwards")]
     Backwards,
@@ -52,15 +57,23 @@ impl Notice {
 }
 
 /// What a tutor is told of a file whose answers are shown in this way.
-pub fn notices(opened: &Opened, at_hand: AtHand, shown: Answers) -> Vec<Notice> {
+pub fn notices(opened: &Opened, at_hand: AtHand, shown: &Answers) -> Vec<Notice> {
     let exercise = match at_hand {
         AtHand::Same => None,
         AtHand::Different => Some(Notice::Different),
         AtHand::Unknown => Some(Notice::Unknown),
     };
     let version = (opened.header.marking != VERSION).then_some(Notice::OtherVersion);
-    let early = (shown == Answers::ShownEarly).then_some(Notice::Unfinished);
-    exercise.into_iter().chain(version).chain(early).chain(times(opened)).collect()
+    exercise.into_iter().chain(version).chain(early(shown)).chain(times(opened)).collect()
+}
+
+/// What is told where answers are shown before their time.
+pub const fn early(shown: &Answers) -> Option<Notice> {
+    match shown {
+        Answers::ShownEarly(Until::HandIn) => Some(Notice::Unfinished),
+        Answers::ShownEarly(Until::Time(_) | Until::Release) => Some(Notice::Unreleased),
+        Answers::Shown | Answers::Withheld(_) => None,
+    }
 }
 
 /// What is odd about the times: the gravest alone. They begin afresh each time the file is opened.

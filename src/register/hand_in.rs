@@ -226,7 +226,7 @@ impl HandIn {
             Notice::Backwards => Some(Flag::TimesBackwards),
             Notice::Alike => Some(Flag::TimesAlike),
             Notice::Quick => Some(Flag::TimesTooQuick),
-            Notice::Different | Notice::Unknown | Notice::Unfinished => None,
+            Notice::Different | Notice::Unknown | Notice::Unfinished | Notice::Unreleased => None,
         }));
     }
 

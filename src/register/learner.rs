@@ -43,6 +43,63 @@ pub fn hand_in_name(of: &Assigned, exercise: &str) -> String {
     format!("{}_{}_{exercise}_{}.attempt.ron", of.assignment, of.learner, of.nth)
 }
 
+/// Why somebody is no learner of an assignment.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum NoLearner {
+    /// Their number is not on the roster.
+    Number,
+    /// Their code is none of theirs.
+    Code,
+}
+
+/// One learner of an assignment.
+#[derive(Debug, Clone)]
+pub struct Learner<'a> {
+    /// The assignment.
+    pub assignment: &'a Assignment,
+    /// Their number.
+    pub number: u64,
+    /// What their code says; none says nothing.
+    pub adjustment: Adjustment,
+    /// The code as it is written, empty without one.
+    pub code: String,
+}
+
+impl<'a> Learner<'a> {
+    /// The learner of that number and code.
+    ///
+    /// # Errors
+    /// Why there is none.
+    pub fn of(assignment: &'a Assignment, number: u64, code: Option<&str>) -> Result<Self, NoLearner> {
+        if !assignment.has_learner(number) {
+            return Err(NoLearner::Number);
+        }
+        let given = code.map(|it| Adjustment::of(it, &assignment.id, number).ok_or(NoLearner::Code)).transpose()?;
+        let code = given.map_or_else(String::new, |it| it.code(&assignment.id, number));
+        Ok(Self { assignment, number, adjustment: given.unwrap_or_default(), code })
+    }
+
+    /// What they get.
+    ///
+    /// # Errors
+    /// As [`LearnersWork::of`].
+    pub fn work(&self) -> Result<LearnersWork, Problems> {
+        LearnersWork::of(self.assignment, self.number, self.adjustment)
+    }
+
+    /// Which piece of set work a try of theirs is.
+    pub fn assigned(&self, nth: u32) -> Assigned {
+        Assigned {
+            assignment: self.assignment.id.clone(),
+            sha256: self.assignment.sha256.clone(),
+            learner: self.number,
+            nth,
+            code: self.code.clone(),
+            answers: self.assignment.answers_from(self.adjustment),
+        }
+    }
+}
+
 /// What a learner gets.
 #[derive(Debug)]
 pub struct LearnersWork {

@@ -1,9 +1,13 @@
-//! When work was begun and handed in, beside when it opens and is due. Flags, never judgements: the times are those of the
+//! When work was begun and handed in, beside when it opens and is due; when its answers are shown. Flags, never judgements: the times are those of the
 //! learner's machine.
 
 use jiff::{SignedDuration, Timestamp};
 
-use super::{adjustment::Adjustment, assignment::Assignment};
+use super::{
+    adjustment::Adjustment,
+    assignment::{AnswersShown, Assignment, WallTime},
+};
+use crate::attempt::AnswersFrom;
 
 /// What is odd about the time of a piece of work.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, strum::IntoStaticStr, strum::VariantArray)]
@@ -32,12 +36,26 @@ impl Assignment {
         let early = early.map(|it| (OddTime::BeforeOpens, it.to_string()));
         let late =
             [(OddTime::AfterLast, &self.last), (OddTime::AfterDue, &self.due)].into_iter().find_map(|(odd, set)| {
-                let set = set.as_ref()?;
-                let extra = SignedDuration::from_mins(i64::from(adjustment.minutes()));
-                let until = set.at().checked_add(extra).ok()?;
-                let written = if extra.is_zero() { set.to_string() } else { until.to_string() };
+                let (until, written) = with_extra(set.as_ref()?, adjustment)?;
                 (handed_in? > until).then_some((odd, written))
             });
         early.into_iter().chain(late).collect()
     }
+
+    /// From when on the answers are for a learner of that adjustment. What is due at no time is as good as to be released.
+    pub fn answers_from(&self, adjustment: Adjustment) -> AnswersFrom {
+        let due = self.due.as_ref().and_then(|it| with_extra(it, adjustment));
+        match (self.answers, due) {
+            (AnswersShown::AtOnce, _) => AnswersFrom::HandIn,
+            (AnswersShown::AfterDue, Some((_, written))) => AnswersFrom::Time(written),
+            (AnswersShown::AfterDue, None) | (AnswersShown::Released, _) => AnswersFrom::Release,
+        }
+    }
+}
+
+/// A time that was set, extra time and all, and how that is written.
+fn with_extra(set: &WallTime, adjustment: Adjustment) -> Option<(Timestamp, String)> {
+    let extra = SignedDuration::from_mins(i64::from(adjustment.minutes()));
+    let until = set.at().checked_add(extra).ok()?;
+    Some((until, if extra.is_zero() { set.to_string() } else { until.to_string() }))
 }

@@ -203,3 +203,15 @@ pub fn review_page(wording: &Wording, assignment: &Assignment, review: &Review) 
     };
     format!("{REVIEW_TITLE}{}\n", page.into_string())
 }
+
+/// When it is due and how it counts, a sentence each.
+pub fn terms(wording: &Wording, of: &Assignment) -> Vec<String> {
+    let times = [("assign-opens", &of.opens), ("assign-due", &of.due), ("assign-last", &of.last)];
+    let times =
+        times.into_iter().filter_map(|(key, it)| Some(wording.say(key, &[("time", &it.as_ref()?.to_string())])));
+    let tries = of.tries.to_string();
+    let tries = wording.say(&format!("assign-counts-{}", of.counts.word()), &[("count", &tries)]);
+    let rest = [format!("assign-hints-{}", of.hints.word()), format!("assign-answers-{}", of.answers.word())];
+    let marks = of.pass_mark.map(|it| wording.say("assign-pass-mark", &[("marks", &it.to_string())]));
+    times.chain([tries]).chain(rest.map(|it| wording.say(&it, &[]))).chain(marks).collect()
+}

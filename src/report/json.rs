@@ -175,7 +175,7 @@ struct AssignedJson<'a> {
 }
 
 impl<'a> AssignedJson<'a> {
-    fn of(Assigned { assignment, sha256, learner, nth, code }: &'a Assigned) -> Self {
+    fn of(Assigned { assignment, sha256, learner, nth, code, .. }: &'a Assigned) -> Self {
         let code = Some(code.as_str()).filter(|it| !it.is_empty());
         Self { assignment, sha256, learner: *learner, nth: *nth, code }
     }

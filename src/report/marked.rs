@@ -1,5 +1,6 @@
 //! An attempt file marked, with all that is told of it.
 
+use jiff::Timestamp;
 use serde_json::Error as JsonError;
 
 use super::{
@@ -9,7 +10,7 @@ use super::{
     text::{About, report},
 };
 use crate::{
-    attempt::{Attempt, Opened, open, sha256},
+    attempt::{Attempt, Header, Opened, open, sha256},
     exercise::{AtHand, Problems, Template},
     marking::{Answers, Notice, Root, Sheet, answers, mark, notices},
     wording::{Wording, finding, outcome_key},
@@ -37,8 +38,8 @@ pub struct Marked {
 impl Marked {
     /// Marks the text of an attempt file. `templates`: the scenarios at hand, for saying whether the exercise is one of them.
     ///
-    /// Set work that is not handed in is marked too, and says so among its notices: whether its answers may be shown is for
-    /// [`answers`] to decide, by whoever shows them.
+    /// Set work whose answers are not for its learner yet is marked too, and says so among its notices, a time that is to come being taken as
+    /// not come: whether they may be shown is for [`answers`] to decide, by whoever shows them.
     ///
     /// # Errors
     /// What is wrong with the file, each thing with its place in the text.
@@ -47,13 +48,20 @@ impl Marked {
         let attempt = opened.replay()?;
         let at_hand = AtHand::of(&opened.exercise, templates);
         let receipt = opened.handed_in_by().map(|end| sha256(&text.as_bytes()[..end]));
-        Ok(Self::told(opened, attempt, at_hand, sha256(text.as_bytes()), receipt))
+        let Header { mode, assigned, .. } = &opened.header;
+        let shown = answers(&attempt, *mode, assigned.as_ref(), None, true);
+        Ok(Self::told(opened, attempt, (at_hand, &shown), sha256(text.as_bytes()), receipt))
     }
 
-    /// The same for a file that was read and replayed already.
-    pub fn told(opened: Opened, attempt: Attempt, at_hand: AtHand, sha256: String, receipt: Option<String>) -> Self {
+    /// The same for a file that was read and replayed already, whose answers are shown in this way.
+    pub fn told(
+        opened: Opened,
+        attempt: Attempt,
+        (at_hand, shown): (AtHand, &Answers),
+        sha256: String,
+        receipt: Option<String>,
+    ) -> Self {
         let sheet = mark(&attempt, opened.header.mode);
-        let shown = answers(&attempt, opened.header.mode, true);
         let notices = notices(&opened, at_hand, shown);
         Self { opened, sha256, receipt, attempt, sheet, at_hand, notices }
     }
@@ -91,9 +99,10 @@ impl Marked {
         ]
     }
 
-    /// Whether its answers are withheld from whoever asks for them or not: see [`answers`].
-    pub fn answers(&self, asked: bool) -> Answers {
-        answers(&self.attempt, self.opened.header.mode, asked)
+    /// Whether its answers are withheld at that time, from whoever asks for them all the same or not: see [`answers`].
+    pub fn answers(&self, now: Timestamp, asked: bool) -> Answers {
+        let Header { mode, assigned, .. } = &self.opened.header;
+        answers(&self.attempt, *mode, assigned.as_ref(), Some(now), asked)
     }
 
     fn moments(&self) -> Story {

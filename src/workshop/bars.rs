@@ -44,7 +44,7 @@ pub fn job(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &
 }
 
 /// The places to look at.
-pub fn places(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &View, marked: bool) {
+pub fn places(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &View) {
     let exercise = session.attempt.work().exercise();
     ui.horizontal_wrapped(|ui| {
         let text = panel.say("window-place", &[]);
@@ -75,7 +75,7 @@ pub fn places(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view
                 panel.intents.push(Intent::Go(Sight::Circuit));
             }
         }
-        if marked {
+        if session.attempt.tally().handed_in {
             let text = panel.say("window-to-sheet", &[]);
             if panel.main_button(ui, "sheet", &text) {
                 panel.intents.push(Intent::Sheet);

@@ -74,7 +74,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: 
                 stages::row(ui, panel, shown.attempt(), &lines);
             });
         }
-        bars::places(ui, panel, shown.session, view, shown.sheet.is_some());
+        bars::places(ui, panel, shown.session, view);
     });
     Panel::bottom("said").frame(edge).show(ui, |ui| {
         panel.begin(ui, Pane::Foot, "window-pane-foot");

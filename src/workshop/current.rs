@@ -8,6 +8,7 @@ pub mod drawn;
 use bevy_egui::egui::Ui;
 use switchdrop::{
     circuit::{Conditions, Flow, Touch, flow, hand_points, touch},
+    marking::Answers,
     picture::Thing,
     report::PositionTable,
     wording::{Wording, ways},
@@ -29,9 +30,10 @@ const STEP: f64 = 0.1;
 /// No more points than this are listed for a hand.
 const MOST_HANDS: usize = 24;
 
-/// Whether it may be told what one has joined and what flows in it: not before one's own power has come on, since to find that out is the work.
+/// Whether it may be told what one has joined and what flows in it: not before one's own power has come on, since to find that out is the
+/// work, and not while the answers of set work are withheld.
 pub fn may_follow(session: &Session) -> bool {
-    session.is_over() || !session.attempt.tally().energised.is_empty()
+    session.answers() == Answers::Shown && (session.is_over() || !session.attempt.tally().energised.is_empty())
 }
 
 /// A hand on something.

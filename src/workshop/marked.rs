@@ -4,7 +4,7 @@ use std::{collections::BTreeSet, time::Duration};
 
 use bevy_egui::egui::Context;
 use switchdrop::{
-    marking::{Sheet, mark},
+    marking::{Answers, Sheet, mark},
     report::Story,
 };
 
@@ -34,6 +34,11 @@ impl Marked {
             Story::of(&attempt, &of, times)
         });
         Self { sheet, opened: BTreeSet::new(), walked_to: None, story }
+    }
+
+    /// The same if its answers may be shown.
+    pub fn if_shown(session: &Session, ctx: Option<Context>) -> Option<Self> {
+        (session.answers() == Answers::Shown).then(|| Self::of(session, ctx))
     }
 
     /// Walks to the next finding; after the last comes the first.

@@ -72,6 +72,8 @@ pub enum Intent {
     },
     /// Start on an exercise, by its place in the library.
     Begin(usize),
+    /// Begin the next try at an exercise of the set work, by its place there.
+    BeginSet(usize),
     /// Do these actions, one after the other, as long as each is possible and none is stopped.
     Act(Vec<Action>),
     /// Draw the same scenario again.
@@ -113,7 +115,13 @@ impl Intent {
     /// hand-in. Undo, steppers and rockers may be pressed again at once.
     pub fn turns(&self) -> bool {
         match self {
-            Self::Begin(_) | Self::Again | Self::Open(_) | Self::Leave | Self::AskHandIn(_) | Self::Sheet => true,
+            Self::Begin(_)
+            | Self::BeginSet(_)
+            | Self::Again
+            | Self::Open(_)
+            | Self::Leave
+            | Self::AskHandIn(_)
+            | Self::Sheet => true,
             Self::Act(actions) => actions.iter().any(|it| {
                 matches!(
                     it,

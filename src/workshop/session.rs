@@ -9,13 +9,14 @@ use std::{
 };
 
 use switchdrop::{
-    attempt::{Attempt, Happened, Header, Mode},
+    attempt::{Assigned, Attempt, Happened, Header, Mode},
     exercise::{Exercise, Problems, Seed, draw},
-    marking::VERSION,
+    marking::{Answers, VERSION, answers},
+    register::Learner,
     work::{Action, Refused},
 };
 
-use crate::journal::{Access, Journal, JournalError, open_to_read, reopen};
+use crate::journal::{Access, Begun, Journal, JournalError, NotBegun, open_to_read, reopen};
 
 /// Where the attempt is written down.
 #[derive(Debug)]
@@ -44,6 +45,8 @@ pub struct Session {
     pub attempt: Attempt,
     /// Set work or practice.
     pub mode: Mode,
+    /// The assignment that it was set by, if it was set by a file.
+    pub assigned: Option<Assigned>,
     /// Who does it.
     pub learner: String,
     /// Which exercise of the library it was drawn from, if that is there.
@@ -112,10 +115,31 @@ impl Session {
         Ok(Self {
             attempt: Attempt::new(Arc::new(exercise)),
             mode: wanted.mode,
+            assigned: None,
             learner: wanted.learner.to_owned(),
             shelved: Some(wanted.shelved),
             pen,
             path,
+            receipt: None,
+            unsettled: None,
+        })
+    }
+
+    /// Begins a learner's next try at a piece of set work.
+    ///
+    /// # Errors
+    /// Why there is none.
+    pub fn next_try(learner: &Learner<'_>, exercise: Exercise, folder: &Path) -> Result<Self, NotBegun> {
+        let begun = Begun::next(learner, &exercise, folder, (VERSION, jiff::Timestamp::now().to_string()))?;
+        let Header { mode, assigned, learner, .. } = begun.header;
+        Ok(Self {
+            attempt: Attempt::new(Arc::new(exercise)),
+            mode,
+            assigned,
+            learner,
+            shelved: None,
+            path: begun.journal.path().to_owned(),
+            pen: Pen::Writes(begun.journal),
             receipt: None,
             unsettled: None,
         })
@@ -137,6 +161,7 @@ impl Session {
         Ok(Self {
             attempt: opened.attempt,
             mode: opened.header.mode,
+            assigned: opened.header.assigned,
             learner: opened.header.learner,
             shelved: None,
             pen,
@@ -157,6 +182,11 @@ impl Session {
     /// Whether nothing can be done in it any more: handed in, or only to be read.
     pub fn is_over(&self) -> bool {
         self.attempt.tally().handed_in || self.read_only().is_some()
+    }
+
+    /// Whether its answers may be shown now.
+    pub fn answers(&self) -> Answers {
+        answers(&self.attempt, self.mode, self.assigned.as_ref(), Some(jiff::Timestamp::now()), false)
     }
 
     /// Sees to it that all that was done stands in its file, before the attempt is left.

@@ -12,7 +12,7 @@ use switchdrop::{
 };
 
 use super::{
-    bars,
+    bars, handed_in,
     marked::Marked,
     panel::{Intent, Pane, PanelContext, group},
     session::Session,
@@ -68,11 +68,8 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, marked
         // Who was shown a finding in its place comes back to that finding.
         ScrollArea::vertical().id_salt(&session.path).auto_shrink(false).show(ui, |ui| {
             theme::page(ui, 1000.0, |ui| {
-                if let Some(trouble) = &session.unsettled {
-                    let why = harmless(&trouble.say(panel.wording));
-                    let text = format!("⚠  {}", panel.say("window-unsettled", &[("why", &why)]));
-                    ui.label(RichText::new(text).color(theme::WARNING));
-                }
+                handed_in::unsettled(ui, panel, session);
+                handed_in::receipt(ui, panel, session);
                 heading(ui, panel, session, &marked.sheet);
                 criteria(ui, panel, &marked.sheet);
                 findings(ui, panel, session, marked);

@@ -1,6 +1,6 @@
 //! The first screen: who works, how it counts, which exercise; and the attempts that are there already.
 
-use std::{collections::BTreeMap, path::PathBuf};
+use std::{collections::BTreeMap, path::PathBuf, sync::Arc};
 
 use bevy_egui::egui::{
     Align, CentralPanel, Frame, Label, Layout, Margin, Panel, RichText, ScrollArea, Sense, Stroke, TextEdit, TextStyle,
@@ -9,6 +9,7 @@ use bevy_egui::egui::{
 use switchdrop::{
     exercise::{Limits, names_are_clean},
     picture::Scene,
+    register::Assignment,
     wording::{outcome_key, problem},
 };
 
@@ -17,6 +18,7 @@ use super::{
     curious::CuriousAct,
     drawing::{Fit, paint},
     panel::{Intent, Pane, PanelContext},
+    set_work::{self, SetForm},
     sheet,
     start_state::Came,
     theme,
@@ -51,20 +53,22 @@ pub struct Form {
     pub practice: bool,
     /// Whether the keyboard goes to the name: it is asked for first.
     pub asks: bool,
+    /// Set work, in place of all that.
+    pub set: Option<SetForm>,
 }
 
 impl Form {
     /// For the learner who was here last; by name, it may be of any origin.
-    pub fn of(name: &str) -> Self {
+    pub fn of(name: &str, assignment: Option<Arc<Assignment>>) -> Self {
         let mut name: String = name.chars().take(Limits::NAME_CHARS).collect();
         retain_clean(&mut name);
         let asks = name.trim().is_empty();
-        Self { name, practice: true, asks }
+        Self { name, practice: true, asks, set: assignment.map(SetForm::of) }
     }
 
-    /// The name, without the spaces around it; empty where nobody has given one.
+    /// Who it is: the name without the spaces around it, or the number; empty where nobody has given one.
     pub fn learner(&self) -> &str {
-        self.name.trim()
+        self.set.as_ref().map_or_else(|| self.name.trim(), SetForm::who)
     }
 }
 
@@ -87,6 +91,9 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>, form: 
         panel.begin(ui, Pane::Middle, "window-choose");
         ScrollArea::vertical().id_salt("start").auto_shrink(false).show(ui, |ui| {
             theme::page(ui, 900.0, |ui| {
+                if let Some(set) = &mut form.set {
+                    return set_work::show(ui, panel, set);
+                }
                 ui.horizontal(|ui| {
                     ui.heading(theme::bold(panel.say("window-title", &[])).size(28.0 * theme::scale_of(ui)));
                     ui.with_layout(Layout::right_to_left(Align::Center), |ui| door(ui, panel));
@@ -119,7 +126,9 @@ fn kept(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>, form: &For
     if let Some(trouble) = &stock.folder.trouble {
         ui.label(RichText::new(broken(panel, trouble)).small().color(theme::WARNING));
     } else if is_nobody {
-        ui.label(panel.say("window-who-first", &[]));
+        ui.label(panel.say(if form.set.is_some() { "window-set-who-first" } else { "window-who-first" }, &[]));
+    } else if stock.kept.is_empty() && form.set.is_some() {
+        ui.label(panel.say("window-set-kept-none", &[]));
     } else if stock.kept.is_empty() {
         ui.label(panel.say("window-kept-none", &[]));
     }
@@ -183,7 +192,7 @@ fn one(ui: &mut Ui, panel: &mut PanelContext<'_>, number: usize, it: &KeptAttemp
 }
 
 /// Draws something in a row and leaves room after it for a button of that face.
-fn leaving_room(ui: &mut Ui, face: &str, add: impl FnOnce(&mut Ui)) {
+pub fn leaving_room(ui: &mut Ui, face: &str, add: impl FnOnce(&mut Ui)) {
     let galley = WidgetText::from(theme::bold(face)).into_galley(
         ui,
         Some(TextWrapMode::Extend),
@@ -287,7 +296,7 @@ fn exercises(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>) {
 }
 
 /// How large the picture of a place is, points at the normal text size.
-const PICTURE: (f32, f32) = (188.0, 106.0);
+pub const PICTURE: (f32, f32) = (188.0, 106.0);
 
 /// One exercise: its place as a picture, what it is, and the way in.
 fn exercise(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>, place: usize, (size, done): (f32, bool)) {
@@ -327,7 +336,7 @@ fn exercise(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>, place:
 }
 
 /// A place without its words, fitted into a frame.
-fn picture(ui: &mut Ui, scene: &Scene, room: Vec2) {
+pub fn picture(ui: &mut Ui, scene: &Scene, room: Vec2) {
     let (frame, _) = ui.allocate_exact_size(room, Sense::hover());
     let scale = (room.x / scene.width.max(1.0)).min(room.y / scene.height.max(1.0));
     let size = vec2(scene.width, scene.height) * scale;
@@ -336,7 +345,7 @@ fn picture(ui: &mut Ui, scene: &Scene, room: Vec2) {
 }
 
 /// What is asked, in a few lines: all of it stands over the work once that is begun.
-fn brief(ui: &mut Ui, text: &str, rows: usize) {
+pub fn brief(ui: &mut Ui, text: &str, rows: usize) {
     let font = TextStyle::Small.resolve(ui.style());
     let mut job = LayoutJob::simple(text.to_owned(), font, theme::INK.worn(), ui.available_width());
     job.wrap.max_rows = rows;

@@ -9,7 +9,7 @@ use std::{
 
 use bevy_egui::egui::{Context, Ui};
 use switchdrop::{
-    attempt::Mode,
+    attempt::{Header, Mode},
     exercise::{Seed, draw},
     marking::{Answers, Outcome, answers, mark},
     picture::{Covers, Scene, View as Look, of_place},
@@ -22,7 +22,7 @@ use super::{
     beside::Beside,
     panel::PanelContext,
     session::{NotStarted, Session, Wanted},
-    start,
+    set_work, start,
     view::{Said, Tone},
 };
 use crate::journal::{AttemptFolder, AttemptList, ScenarioLibrary, is_same_learner, read_attempt};
@@ -38,7 +38,8 @@ pub struct StartState {
     /// The attempts of one learner in it, and whose.
     kept: AttemptList,
     kept_of: String,
-    /// What each of those that are handed in came to, as far as it is worked out. Nothing changes it any more.
+    /// What each of those that are handed in came to, as far as it is worked out. Nothing changes it any more, but what may not be shown
+    /// yet is looked at again when the learner comes back to this screen.
     came: BTreeMap<PathBuf, Came>,
     finding: Option<Beside<Vec<(PathBuf, Came)>>>,
     form: start::Form,
@@ -50,7 +51,7 @@ pub struct StartState {
 }
 
 /// The place of a scenario as one finds it. Which variant makes no difference to a picture of this size.
-fn place(text: &str, wording: &Wording) -> Option<Scene> {
+pub fn place(text: &str, wording: &Wording) -> Option<Scene> {
     let exercise = draw(text, Seed(0)).ok()?;
     let view = Look { covers: Covers::AsTheyStand, lit: None, evening: false };
     Some(of_place(&Work::new(Arc::new(exercise)), wording, &view))
@@ -59,12 +60,12 @@ fn place(text: &str, wording: &Wording) -> Option<Scene> {
 /// Marks an attempt of the folder.
 fn came_to(path: &Path) -> Came {
     let whole = read_attempt(path).ok()?;
-    let mode = whole.opened.header.mode;
     let attempt = whole.opened.replay().ok()?;
-    if answers(&attempt, mode, false) != Answers::Shown {
+    let Header { mode, assigned, .. } = &whole.opened.header;
+    if answers(&attempt, *mode, assigned.as_ref(), Some(jiff::Timestamp::now()), false) != Answers::Shown {
         return None;
     }
-    let sheet = mark(&attempt, mode);
+    let sheet = mark(&attempt, *mode);
     Some((sheet.outcome, sheet.marks, sheet.out_of))
 }
 
@@ -79,8 +80,8 @@ impl StartState {
             kept_of: String::new(),
             came: BTreeMap::new(),
             finding: None,
+            form: start::Form::of(learner, options.assignment.clone()),
             options,
-            form: start::Form::of(learner),
             said: Said::default(),
             begun: 0,
         }
@@ -90,6 +91,10 @@ impl StartState {
     pub fn show(&mut self, ui: &mut Ui, panel: &mut PanelContext<'_>) {
         if self.places.len() != self.library.exercises.len() {
             self.places = self.library.exercises.iter().map(|it| place(&it.text, panel.wording)).collect();
+        }
+        if let Some(set) = self.form.set.as_mut().filter(|it| it.is_changed()) {
+            set.look(&self.options.attempts);
+            self.said = Said::default();
         }
         if !is_same_learner(&self.kept_of, self.form.learner()) {
             // What was said was said to somebody else, or asked for the name.
@@ -156,6 +161,10 @@ impl StartState {
     }
 
     fn look_again(&mut self) {
+        self.came.retain(|_, it| it.is_some());
+        if let Some(set) = &mut self.form.set {
+            set.look(&self.options.attempts);
+        }
         self.folder = AttemptFolder::look(&self.options.attempts);
         self.find_own();
     }
@@ -166,9 +175,9 @@ impl StartState {
         self.kept = self.folder.of(&self.kept_of);
     }
 
-    /// The learner's name; empty where nobody has given one.
+    /// The learner's name, to be remembered; empty where nobody has given one.
     pub fn learner(&self) -> &str {
-        self.form.learner()
+        self.form.name.trim()
     }
 
     /// Starts on an exercise of the library.
@@ -203,6 +212,18 @@ impl StartState {
         }
     }
 
+    /// Begins the next try at an exercise of the set work, by its place there.
+    ///
+    /// # Errors
+    /// Why it cannot be begun, in words; they are empty where there is no such exercise, or nobody to do it.
+    pub fn begin_set(&mut self, wording: &Wording, place: usize) -> Result<Session, String> {
+        let set = self.form.set.as_mut().ok_or_else(String::new)?;
+        set.begin(place, &self.options.attempts).ok_or_else(String::new)?.map_err(|why| {
+            set.look(&self.options.attempts);
+            start::harmless(&set_work::why_not(wording, &why))
+        })
+    }
+
     /// Opens an attempt of the folder again.
     ///
     /// # Errors
@@ -212,8 +233,9 @@ impl StartState {
             self.look_again();
             start::harmless(&trouble.say(wording))
         })?;
+        // Set work is drawn for its learner, and not again from what is on the shelf.
         let id = &session.attempt.work().exercise().id;
-        session.shelved = self.place_of(id);
+        session.shelved = self.place_of(id).filter(|_| session.assigned.is_none());
         Ok(session)
     }
 }
@@ -221,6 +243,6 @@ impl StartState {
 #[cfg(test)]
 impl StartState {
     pub(super) fn is_for(&mut self, learner: &str) {
-        self.form = start::Form::of(learner);
+        self.form = start::Form::of(learner, self.options.assignment.clone());
     }
 }

@@ -19,6 +19,7 @@ mod people;
 mod prediction;
 mod prepared;
 mod reading;
+mod set_work;
 mod tested;
 mod themes;
 mod tray;

@@ -19,7 +19,7 @@ use super::{
     curious::{CuriousAct, CuriousState},
     focus,
     frame::FrameState,
-    help, keys,
+    handed_in, help, keys,
     marked::Marked,
     panel::{Intent, Pane, PanelContext},
     session::Session,
@@ -136,6 +136,9 @@ impl WindowState {
                 sheet::show(ui, &mut panel, &bench.session, marked);
                 marked.has_come();
             }
+            (Screen::Sheet, Some(OpenAttempt { bench, marked: None })) => {
+                handed_in::show(ui, &mut panel, &bench.session);
+            }
             _ => match (&self.broken, &mut self.curious) {
                 (Some(it), _) => it.show(ui, &mut panel),
                 (None, Some(it)) => it.show(ui, &mut panel),
@@ -177,6 +180,7 @@ impl WindowState {
                 }
             }
             Intent::Begin(place) => self.begin(place),
+            Intent::BeginSet(place) => self.begin_set(place),
             Intent::Again => {
                 if let Some(place) = self.open.as_ref().and_then(|it| it.bench.session.shelved) {
                     self.begin(place);
@@ -230,7 +234,7 @@ impl WindowState {
                 for action in actions {
                     let is_done = bench.act(&self.wording, &action, self.frame.ctx.as_ref());
                     if is_done && action == Action::HandIn {
-                        *marked = Some(Marked::of(&bench.session, self.frame.ctx.clone()));
+                        *marked = Marked::if_shown(&bench.session, self.frame.ctx.clone());
                         self.screen = Screen::Sheet;
                     }
                     if !is_done {
@@ -297,6 +301,17 @@ impl WindowState {
         }
     }
 
+    fn begin_set(&mut self, place: usize) {
+        match self.start.begin_set(&self.wording, place) {
+            Ok(session) => {
+                let nth = session.assigned.as_ref().map_or(0, |it| it.nth).to_string();
+                let said = self.wording.say("window-set-begun", &[("try", &nth)]);
+                self.put_on_bench(session).view.say(Tone::Plain, said);
+            }
+            Err(why) => self.say_no(why),
+        }
+    }
+
     /// Opens an attempt of the folder again: to go on, or to read its sheet.
     fn open(&mut self, path: &Path) {
         let session = match self.start.open(&self.wording, path) {
@@ -306,7 +321,7 @@ impl WindowState {
         let mut bench = BenchState::new(session);
         bench.say_how_it_stands(&self.wording);
         let handed_in = bench.session.attempt.tally().handed_in;
-        let marked = handed_in.then(|| Marked::of(&bench.session, self.frame.ctx.clone()));
+        let marked = handed_in.then(|| Marked::if_shown(&bench.session, self.frame.ctx.clone())).flatten();
         self.screen = if handed_in { Screen::Sheet } else { Screen::Bench };
         self.open = Some(OpenAttempt { bench, marked });
     }
@@ -345,6 +360,11 @@ impl WindowState {
 
     pub(super) fn is_for(&mut self, learner: &str) {
         self.start.is_for(learner);
+    }
+
+    /// Who is remembered for the next start.
+    pub(super) fn learner(&self) -> &str {
+        self.start.learner()
     }
 
     pub(super) fn throw_away_what_is_drawn(&mut self) {

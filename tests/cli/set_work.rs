@@ -95,7 +95,8 @@ fn set_work_is_begun_handed_in_and_counted() {
     let run = bench.run_with(&begin, &model);
     let first = "in/week-3_7_wire-a-switch_1.attempt.ron";
     assert_eq!((run.err.as_str(), run.code), (format!("notice: {first}: try 1\n").as_str(), Some(0)));
-    let json: serde_json::Value = serde_json::from_str(&bench.run(&["mark", "--json", first]).out).unwrap();
+    let json: serde_json::Value =
+        serde_json::from_str(&bench.run(&["mark", "--json", "--unfinished", first]).out).unwrap();
     let digest = switchdrop::attempt::sha256(bench.read("week-3.ron").as_bytes());
     let assigned = serde_json::json!({
         "assignment": "week-3", "sha256": digest, "learner": 7, "try": 1, "code": null,
@@ -104,7 +105,7 @@ fn set_work_is_begun_handed_in_and_counted() {
     let receipt = json["receipt"].as_str().unwrap();
     let short = format!("{}-{}-{}", &receipt[..4], &receipt[4..8], &receipt[8..12]);
     assert!(run.out.ends_with(&format!("in short {short}\n")), "{}", run.out);
-    assert!(bench.run(&["mark", first]).out.contains(&format!("In short, to be compared: {short}\n")));
+    assert!(bench.run(&["mark", "--unfinished", first]).out.contains(&format!("In short, to be compared: {short}\n")));
     // A second try, left open: it must be gone on with, and there is no third.
     let run = bench.run_with(&begin, "");
     let second = "in/week-3_7_wire-a-switch_2.attempt.ron";
@@ -147,4 +148,47 @@ fn what_is_odd_about_beginning_now_is_said() {
         "notice: the assignment `week-3` opens at 2099-11-02T09:00:00+00:00: what is begun now will be flagged\n\
          notice: in/week-3_7_wire-a-switch_1.attempt.ron: try 1\n"
     );
+}
+
+/// Whether the learner is shown the sheet of a try that was handed in, and what is said if not.
+#[test]
+fn the_assignment_says_when_its_learners_are_shown_their_answers() {
+    let model = script(first_model().attempt.log());
+    let past = "2020-11-06T17:00:00+00:00";
+    for (answers, due, until) in [
+        ("at-once", MADE[13], None),
+        ("after-due", MADE[13], Some(MADE[13])),
+        ("after-due", past, None),
+        ("released", past, Some("the tutor releases them")),
+    ] {
+        let bench = Bench::new();
+        let mut made = MADE;
+        (made[11], made[13]) = ("2020-11-02T09:00:00+00:00", due);
+        bench.run(&[&made[..], &["--answers", answers]].concat());
+        let begun = bench.run_with(&["record", "in", "--assignment", "week-3.ron", "--learner", "7"], &model);
+        let code = begun.out.trim_end().rsplit(' ').next().unwrap().to_owned();
+        let run = bench.run(&["mark", "in/week-3_7_wire-a-switch_1.attempt.ron"]);
+        assert_eq!(run.code, Some(i32::from(until.is_some())), "{answers} {due}: {}", run.err);
+        if let Some(until) = until {
+            let said =
+                format!("withheld until {until}; `--unfinished` shows them before that. Its receipt code is {code}\n");
+            assert!(run.out.is_empty() && run.err.ends_with(&said), "{}", run.err);
+        }
+        // The tutor is shown all of it.
+        let review = bench.run(&["review", "week-3.ron", "in"]);
+        assert!(review.out.contains("handed in 1") || review.out.contains("late 1"), "{}", review.out);
+        assert!(review.out.contains("pass"), "{}", review.out);
+    }
+}
+
+/// A code that gives more time moves what that learner waits for: 1440 minutes are a day.
+#[test]
+fn with_extra_time_answers_come_that_much_later() {
+    let bench = Bench::new();
+    bench.run(&[&MADE[..], &["--answers", "after-due"]].concat());
+    let code = Adjustment::new(1440, 0).unwrap().code("week-3", 7);
+    let begin = ["record", "in", "--assignment", "week-3.ron", "--learner", "7", "--code", &code];
+    bench.run_with(&begin, script(first_model().attempt.log()));
+    let said = bench.run(&["mark", "in/week-3_7_wire-a-switch_1.attempt.ron"]).err;
+    assert!(said.contains("withheld until 2099-11-07T17:00:00Z;"), "{said}");
 }

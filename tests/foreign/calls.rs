@@ -6,6 +6,7 @@ use std::{
     collections::BTreeSet,
     hint::black_box,
     panic::{AssertUnwindSafe, catch_unwind},
+    sync::Arc,
 };
 
 use switchdrop::{
@@ -574,9 +575,9 @@ pub fn reports(own: &Attempt, theirs: &Attempt, sheets: &[&Sheet], from: &Elsewh
         answers!(attempt::open(&text).is_ok(), attempt::open_for_states(&text).is_ok());
         if let Ok(it) = attempt::open_again(&text, &mut known, &templates) {
             let at_hand = AtHand::of(&it.exercise, &templates);
-            answers!(marking::notices(&it, at_hand, Answers::Shown));
+            answers!(marking::notices(&it, at_hand, &Answers::Shown));
             if let Ok(replayed) = Opened::replay(&it) {
-                let told = Marked::told(it, replayed, at_hand, text.clone(), None);
+                let told = Marked::told(it, replayed, (at_hand, &Answers::Shown), text.clone(), None);
                 answers!(Marked::page(&told, &wording).len());
                 answers!(HandIn::of(&crate::assignment::made(), &text, &told, &wording).flags);
             }
@@ -589,7 +590,11 @@ pub fn reports(own: &Attempt, theirs: &Attempt, sheets: &[&Sheet], from: &Elsewh
             );
         }
     }
-    answers!(marking::answers(own, Mode::Set, true), marking::may_hint(exercise, Mode::Set), marking::hint(own));
+    answers!(
+        marking::answers(own, Mode::Set, None, None, true),
+        marking::may_hint(exercise, Mode::Set),
+        marking::hint(own)
+    );
     answers!(marking::was_safe(own), marking::to_remake(work), marking::mark(own, Mode::Practice).marks);
     answers!(LampGrid::of(work));
     if let Some(house) = Passage::new() {
@@ -752,8 +757,13 @@ pub fn registers(theirs: &Exercise) {
             answers!(register::seed_of(text, learner, text, u32::MAX), Adjustment::of(text, text, learner));
             answers!(Adjustment::code(Adjustment::default(), text, learner));
             let (assignment, sha256, code) = (text.to_owned(), text.to_owned(), text.to_owned());
-            let assigned = attempt::Assigned { assignment, sha256, learner, nth: 0, code };
+            let answers = attempt::AnswersFrom::Time(text.to_owned());
+            answers!(answers.time());
+            let assigned = attempt::Assigned { assignment, sha256, learner, nth: 0, code, answers };
             answers!(register::hand_in_name(&assigned, text));
+            let (never, mode) = (Attempt::new(Arc::new(theirs.clone())), Mode::Set);
+            answers!(marking::answers(&never, mode, Some(&assigned), None, false));
+            answers!(register::Learner::of(&strange, learner, Some(text)).map(|it| it.assigned(0)).is_ok());
         }
     }
 }

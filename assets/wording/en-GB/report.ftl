@@ -259,6 +259,7 @@ notice-exercise-different = The exercise in this attempt is not what the scenari
 notice-exercise-unknown = No scenario of this exercise is at hand: nobody can tell whether it was changed.
 notice-other-version = This attempt was begun under another version of the marking; it is marked by this one.
 notice-unfinished = Shown before the hand-in: this is set work that is not finished, and nothing on this sheet counts yet.
+notice-unreleased = Shown before its time: this is set work, and its marks and findings are not for the learner yet.
 notice-times-backwards = The times in this attempt run backwards: it was not written while the work was done, or it was changed since.
 notice-times-alike = The times in this attempt are all alike: it was not written while the work was done, or it was changed since.
 notice-times-too-quick = The work in this attempt went quicker than any hand works: a program did it, or it was changed since.

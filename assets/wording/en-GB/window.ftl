@@ -17,6 +17,33 @@ window-begin = Begin
 window-begin-named = Begin: { $title }
 window-practice-only = This is practice, and no leave to work on real wiring: the cautions are under Help, F1.
 
+# Set work on the first screen. $time: what the assignment says.
+window-set-title = Set work: { $title }
+window-set-number = Your number
+window-set-code = Your code, if you were given one
+window-set-who-first = Write your number on the left. Then your own attempts are shown here, and no others.
+window-set-kept-none = You have no attempts yet. Begin on the left: every step is written down as you take it, and what you leave unfinished waits here.
+window-set-no-such-number = There is no learner { $number } in this set work. Look at your number again.
+window-set-bad-code = This is no code of learner { $number }. Look at it again, character by character.
+window-set-before-opens = This set work opens at { $time }. What you begin now is flagged to your tutor.
+window-set-after-due = This set work was due at { $time }. What you hand in now is flagged as late.
+window-set-after-last = The last date was { $time }. What you hand in now does not count.
+window-set-other-version = This set work was made for version { $version } of the marking, which is not this program's. Ask your tutor which program to use.
+window-set-tries = Tries left: { $left } of { $count }.
+window-set-none-left = You have begun every try that this set work allows.
+window-set-open = Your last try is not handed in. Go on with it before you begin another.
+window-set-begun = This is try { $try }. Every step is written down as you take it.
+window-go-on-named = Go on: { $title }
+
+# Set work that is handed in.
+window-pane-handed-in = Handed in
+window-set-handed-in = Handed in. Your receipt code:
+window-set-receipt-means = Write it down. Your tutor can compare it with the file.
+window-set-file = The file is { $path }
+window-withheld-time = Its marks and findings are withheld until { $time }. Open it again after that to read them.
+window-withheld-release = Its marks and findings are withheld until your tutor releases them.
+window-withheld-no-more = Its marks and findings may be read now: go back and open it again.
+
 # The attempts that are there already.
 window-kept = Your attempts
 window-kept-in = Kept in { $path }

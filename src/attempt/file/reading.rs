@@ -5,7 +5,7 @@ use std::{borrow::Cow, cell::Cell, collections::BTreeMap, ops::Range, sync::Arc}
 use serde::Deserialize;
 
 use super::{
-    Assigned, Drawn, Header, Line, Mode, Opened,
+    AnswersFrom, Assigned, Drawn, Header, Line, Mode, Opened,
     chain::{Broken, Chain, sha256, split},
 };
 use crate::{
@@ -111,13 +111,14 @@ fn header_of(first_line: &str) -> Option<HeaderLine> {
 
 /// Whether all of it may be shown, stored and put into a file's name.
 fn is_sound(assigned: &Assigned) -> bool {
-    let Assigned { assignment, sha256, learner, nth, code } = assigned;
+    let Assigned { assignment, sha256, learner, nth, code, answers } = assigned;
     is_new_id(assignment)
         && sha256.len() == 64
         && sha256.bytes().all(|it| it.is_ascii_hexdigit())
         && (1..=Limits::LEARNER).contains(learner)
         && (1..=Limits::TRIES).contains(nth)
         && (code.is_empty() || names_are_clean(code, CODE_CHARS))
+        && (!matches!(answers, AnswersFrom::Time(_)) || answers.time().is_some())
 }
 
 /// What was read before. Attempts marked together mostly have the same exercise and many of the same actions, and reading

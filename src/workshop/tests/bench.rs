@@ -1,12 +1,12 @@
 //! A window without a window: pointer and key events go into its frames.
 
-use std::path::PathBuf;
+use std::{path::PathBuf, sync::Arc};
 
 use bevy_egui::egui::{
     Context, Event, FullOutput, Id, Key, LayerId, Memory, Modifiers, MouseWheelUnit, PointerButton, Pos2, RawInput,
     Rect, TouchPhase, Ui, UiBuilder, Vec2, vec2,
 };
-use switchdrop::{attempt::open, work::Action};
+use switchdrop::{attempt::open, register::Assignment, work::Action};
 
 use super::super::{
     Options,
@@ -115,11 +115,27 @@ impl Bench {
 
     fn over(folder: PathBuf, exercises: Vec<PathBuf>, learner: &str) -> Self {
         let settings = Some(folder.join("settings.ron"));
-        let options = Options { attempts: folder.clone(), exercises, seed: Some(4), settings };
-        let (mut window, ctx, painted) = (WindowState::new(options), Context::default(), FullOutput::default());
+        let options = Options { attempts: folder.clone(), exercises, seed: Some(4), settings, ..Options::default() };
+        let mut window = WindowState::new(options);
         if !learner.is_empty() {
             window.is_for(learner);
         }
+        Self::of(window, folder)
+    }
+
+    /// A window that was opened on set work.
+    pub fn on_set_work(name: &str, assignment: Arc<Assignment>) -> Self {
+        let folder = std::env::temp_dir().join(format!("switchdrop-window-{name}-{}", std::process::id()));
+        let _ = std::fs::remove_dir_all(&folder);
+        let (attempts, settings) = (folder.clone(), Some(folder.join("settings.ron")));
+        let options = Options { attempts, settings, assignment: Some(assignment), ..Options::default() };
+        let mut bench = Self::of(WindowState::new(options), folder);
+        bench.owns = true;
+        bench
+    }
+
+    fn of(window: WindowState, folder: PathBuf) -> Self {
+        let (ctx, painted) = (Context::default(), FullOutput::default());
         let size = vec2(1280.0, 800.0);
         let mut bench = Self { window, ctx, folder, size, owns: false, waiting: Waiting::default(), painted };
         bench.frames(Vec::new());
