@@ -116,7 +116,7 @@ fn roster(typed: &str) -> Result<Roster, String> {
     let mut all = Vec::new();
     for part in typed.split(',') {
         let (first, last) = part.split_once('-').unwrap_or((part, part));
-        let number = |it: &str| it.trim().parse::<u64>().map_err(|_| format!("`{it}` is no number"));
+        let number = |it: &str| it.trim().parse::<u64>().map_err(|_| format!("`{it}` is not a number"));
         let (first, last) = (number(first)?, number(last)?);
         if last < first || last - first >= MOST {
             return Err(format!("`{part}`: from the lower number to the higher, at most {MOST}"));
@@ -132,7 +132,11 @@ fn time(typed: &str) -> Result<WallTime, String> {
     if let Some(it) = WallTime::of(typed) {
         return Ok(it);
     }
-    if !typed.contains([':']) {
+    // A date and a clock and no more: jiff would drop an offset or a time zone that stands behind them.
+    let is_civil = typed.split_once('T').is_some_and(|(_, clock)| {
+        clock.contains(':') && clock.chars().all(|it| it.is_ascii_digit() || [':', '.'].contains(&it))
+    });
+    if !is_civil {
         return Err(example);
     }
     let civil: DateTime = typed.parse().map_err(|_| example.clone())?;

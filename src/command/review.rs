@@ -9,7 +9,8 @@ use serde::Serialize;
 use switchdrop::{
     exercise::{ProblemCode, Template},
     register::{
-        Assignment, HandIn, REVIEW_TITLE, Review, TABLE_TITLE, long_table, review_lines, review_page, wide_table,
+        Assignment, FINDINGS_TITLE, HandIn, REVIEW_TITLE, Review, TABLE_TITLE, long_table, review_lines, review_page,
+        wide_table,
     },
     wording::Wording,
 };
@@ -142,7 +143,7 @@ fn write(args: &Args, assignment: &Assignment, review: &Review, talk: &mut Outpu
         talk.answer(&review_lines(&talk.wording, assignment, review).join("\n"))?;
     }
     keep(args.csv.as_deref(), TABLE_TITLE, || wide_table(assignment, review, &record), talk);
-    keep(args.csv_findings.as_deref(), TABLE_TITLE, || long_table(assignment, review, &record), talk);
+    keep(args.csv_findings.as_deref(), FINDINGS_TITLE, || long_table(assignment, review, &record), talk);
     keep(args.page.as_deref(), REVIEW_TITLE, || review_page(&Wording::british(), assignment, review), talk);
     Ok(())
 }

@@ -34,7 +34,7 @@ pub struct HandInFiles {
 }
 
 impl HandInFiles {
-    /// Gathers them; the file at `but` is none of them.
+    /// Gathers them, without the file at `but`.
     pub fn gather(named: &[PathBuf], but: &Path, reach: Reach) -> Self {
         let mut found = Self::default();
         let mut left = reach.entries;
@@ -45,9 +45,9 @@ impl HandInFiles {
                 found.files.insert(path.clone());
             }
         }
-        if let Ok(but) = but.canonicalize() {
-            found.files.retain(|it| it.canonicalize().map_or(true, |it| it != but));
-        }
+        // One file may be reached by several paths.
+        let mut seen: BTreeSet<PathBuf> = but.canonicalize().into_iter().collect();
+        found.files.retain(|it| it.canonicalize().map_or(true, |it| seen.insert(it)));
         found
     }
 
@@ -127,6 +127,8 @@ mod tests {
         // One that was named is taken whatever it is called, and once.
         let one = HandInFiles::gather(&[class.join("notes.txt"), class.join("notes.txt")], &class, Reach::USUAL);
         assert_eq!(called(&one), ["notes.txt"]);
+        let twice = HandInFiles::gather(&[class.join("a"), class.join("a/b/../..").join("a")], &class, Reach::USUAL);
+        assert_eq!(called(&twice).len(), 2, "{:?}", twice.files);
         fs::remove_dir_all(class).unwrap();
         fs::remove_dir_all(elsewhere).unwrap();
     }

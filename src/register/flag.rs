@@ -21,7 +21,7 @@ pub enum Flag {
     WrongSeed,
     /// Its exercise is not what its seed gives.
     ExerciseChanged,
-    /// Its code is none of its learner's.
+    /// Its code is not one of its learner's.
     BadCode,
     /// It was done in free practice.
     Practice,
@@ -29,7 +29,7 @@ pub enum Flag {
     NotHandedIn,
     /// There is another copy of it.
     Duplicate,
-    /// Another file says that it is the same try.
+    /// Another file, handed in before it, says that it is the same try.
     SameTry,
     /// It is one try more than there are.
     TooManyTries,
@@ -60,13 +60,18 @@ pub enum Flag {
 words!(Flag);
 
 impl Flag {
-    /// Whether what was given to review was wrong: it is none of the assignment's, or not as it was written.
+    /// Whether what was given to review was wrong: it does not belong to the assignment, or is not as it was written.
     pub fn is_wrong_input(self) -> bool {
         self <= Self::BadCode
     }
 
     /// Whether a file that has it does not count.
     pub fn bars(self) -> bool {
-        self <= Self::AfterLast && self != Self::SameTry
+        self <= Self::AfterLast
+    }
+
+    /// Whether a tutor should look at a file that has it: what was wrong, a copy, a second file of one try, another's name.
+    pub fn asks_for_a_look(self) -> bool {
+        self.is_wrong_input() || matches!(self, Self::Duplicate | Self::SameTry | Self::OtherName)
     }
 }

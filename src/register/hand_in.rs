@@ -86,7 +86,7 @@ pub struct HandIn {
     pub handed_in_at: Option<String>,
     /// Milliseconds that were worked.
     pub active_ms: u64,
-    /// What it earned; none of what does not count.
+    /// What it earned; nothing if it does not count.
     pub earned: Option<Earned>,
 }
 
@@ -268,7 +268,7 @@ impl Earned {
         }
     }
 
-    /// Whether whoever did this came far enough to make that fault: they made it, or finished the work and were judged by its criterion.
+    /// Whether this work came far enough for that fault: it has it, or it was finished and judged by its criterion.
     pub fn got_as_far_as(&self, code: Code) -> bool {
         let made = self.faults.iter().any(|it| it.code == code.word());
         let judged = |by: Criterion| self.criteria.iter().any(|it| it.name == by.word() && it.out_of > 0);
@@ -277,7 +277,7 @@ impl Earned {
 }
 
 /// Whose hand-in a file's name says that it is, and of which exercise.
-fn named<'f>(assignment: &Assignment, file: &'f str) -> Option<(u64, &'f str)> {
+pub(super) fn named<'f>(assignment: &Assignment, file: &'f str) -> Option<(u64, &'f str)> {
     let name = file.rsplit(['/', '\\']).next()?;
     let (learner, rest) = name.strip_prefix(&assignment.id)?.strip_prefix('_')?.split_once('_')?;
     Some((learner.parse().ok()?, rest.split('_').next()?))

@@ -1,5 +1,5 @@
-//! A class reviewed: a row for every learner on the roster at every exercise, whoever handed what in; which try counts; what the class
-//! gets wrong; who needs help first.
+//! A class reviewed: a row for every learner on the roster at every exercise; which try counts; what the class gets wrong; who needs help
+//! first.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -8,7 +8,7 @@ use serde::Serialize;
 use super::{
     assignment::{Assignment, Counts},
     flag::Flag,
-    hand_in::{Earned, HandIn},
+    hand_in::{Earned, HandIn, named},
 };
 use crate::marking::{Code, Outcome};
 
@@ -61,6 +61,17 @@ pub struct ReviewRow {
     pub need: Option<HelpNeed>,
     /// Their files, by try and name.
     pub files: Vec<HandIn>,
+    /// Files that have this learner's number in their names and are another's work.
+    pub misnamed: Vec<Misnamed>,
+}
+
+/// A file that has one learner's number in its name and is another's work.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Misnamed {
+    /// The file as it was named.
+    pub file: String,
+    /// Whose work it is.
+    pub learner: u64,
 }
 
 impl ReviewRow {
@@ -117,7 +128,12 @@ pub struct Review {
 impl Review {
     /// Reviews what was handed in, in whatever order it comes.
     pub fn of(assignment: &Assignment, mut all: Vec<HandIn>) -> Self {
-        all.sort_by(|a, b| (a.nth, &a.handed_in_at, &a.file).cmp(&(b.nth, &b.handed_in_at, &b.file)));
+        // Of copies the one that is called as the program calls it stands first.
+        let order = |it: &HandIn| {
+            let other_name = named(assignment, &it.file).map(|name| Some(name.0)) != Some(it.learner);
+            (it.nth, it.handed_in_at.clone(), other_name, it.file.clone())
+        };
+        all.sort_by_cached_key(order);
         mark_repeats(&mut all);
         let only = match &assignment.exercises[..] {
             [it] => Some(it.scenario.id.as_str()),
@@ -135,12 +151,21 @@ impl Review {
                 None => strays.push(it),
             }
         }
+        let mut misnamed: BTreeMap<(u64, String), Vec<Misnamed>> = BTreeMap::new();
+        for (whose, files) in &of_whom {
+            for it in files.iter().filter(|it| it.has(Flag::OtherName)) {
+                let Some((learner, exercise)) = named(assignment, &it.file) else { continue };
+                let file = Misnamed { file: it.file.clone(), learner: whose.0 };
+                misnamed.entry((learner, exercise.to_owned())).or_default().push(file);
+            }
+        }
         let mut rows = Vec::new();
         for learner in &assignment.learners {
             for set in &assignment.exercises {
                 let exercise = set.scenario.id.clone();
                 let files = of_whom.remove(&(*learner, exercise.clone())).unwrap_or_default();
-                rows.push(row(*learner, exercise, files, assignment.counts));
+                let misnamed = misnamed.remove(&(*learner, exercise.clone())).unwrap_or_default();
+                rows.push(ReviewRow { misnamed, ..row(*learner, exercise, files, assignment.counts) });
             }
         }
         let (criteria, faults) = (criteria(assignment, &rows), faults(assignment, &rows));
@@ -152,7 +177,7 @@ impl Review {
         self.rows.iter().flat_map(|it| &it.files).chain(&self.strays)
     }
 
-    /// Whether some input was wrong: unreadable, changed, or none of the assignment's.
+    /// Whether some input was wrong: unreadable, changed, or not of the assignment.
     pub fn has_wrong_input(&self) -> bool {
         self.files().any(|it| it.flags.iter().any(|flag| flag.is_wrong_input()))
     }
@@ -176,7 +201,8 @@ fn mark_repeats(all: &mut [HandIn]) {
     let mut tries: BTreeSet<(u64, String, u32)> = BTreeSet::new();
     for it in all {
         let same = it.sha256.clone().is_some_and(|digest| !copies.insert(digest));
-        let usable = !it.flags.iter().any(|flag| flag.is_wrong_input());
+        // A draft is no second try.
+        let usable = !it.flags.iter().any(|flag| flag.is_wrong_input() || *flag == Flag::NotHandedIn);
         let whose = it.learner.zip(it.exercise.clone()).filter(|_| usable && !same);
         let again = whose.is_some_and(|(learner, exercise)| !tries.insert((learner, exercise, it.nth)));
         it.flags.extend(same.then_some(Flag::Duplicate));
@@ -203,7 +229,7 @@ fn row(learner: u64, exercise: String, files: Vec<HandIn>, counts: Counts) -> Re
         (None, Standing::Begun) => Some(HelpNeed::Stuck),
         (None, _) => Some(HelpNeed::Nothing),
     };
-    ReviewRow { learner, exercise, standing, counts, need, files }
+    ReviewRow { learner, exercise, standing, counts, need, files, misnamed: Vec::new() }
 }
 
 /// Which of the tries counts. They are in order.

@@ -10,8 +10,11 @@ use super::{
     review::{Review, ReviewRow},
 };
 
-/// What every table of ours begins with, and by which it is known again.
+/// What the table of learners begins with, and by which it is known again.
 pub const TABLE_TITLE: &str = "\u{feff}assignment,group,learner";
+
+/// What the table of findings begins with.
+pub const FINDINGS_TITLE: &str = "\u{feff}assignment,group,exercise";
 
 /// Said beside every figure.
 const RECORD: &str = "record";
@@ -27,12 +30,15 @@ fn cell(text: &str) -> String {
     // What spreadsheet programs take for the beginning of a formula, wide forms included.
     let formula = text.trim_start().starts_with(['=', '+', '-', '@', '＝', '＋', '－', '＠', '|'])
         || text.starts_with(['\t', '\r', '\n']);
-    let safe = if formula { format!("'{text}") } else { text.to_owned() };
-    if safe.contains([',', '"', '\r', '\n', ' ']) { format!("\"{}\"", safe.replace('"', "\"\"")) } else { safe }
-}
-
-fn begins(assignment: &Assignment, learner: u64) -> [String; 3] {
-    [assignment.id.clone(), assignment.group.clone(), learner.to_string()]
+    let text: String =
+        text.chars().map(|it| if it.is_control() && !"\t\r\n".contains(it) { '\u{fffd}' } else { it }).collect();
+    let safe = if formula { format!("'{text}") } else { text };
+    // A semicolon or a tab parts cells in some programs.
+    if safe.contains([',', ';', '\t', '"', '\r', '\n', ' ']) {
+        format!("\"{}\"", safe.replace('"', "\"\""))
+    } else {
+        safe
+    }
 }
 
 fn flags(of: &HandIn) -> String {
@@ -71,7 +77,7 @@ pub fn wide_table(assignment: &Assignment, review: &Review, record: &str) -> Str
     // Rows stand as the roster does, and a learner's as the exercises do.
     for rows in review.rows.chunks(assignment.exercises.len().max(1)) {
         let Some(first) = rows.first() else { continue };
-        let mut cells = begins(assignment, first.learner).to_vec();
+        let mut cells = vec![assignment.id.clone(), assignment.group.clone(), first.learner.to_string()];
         for row in rows {
             cells.extend(standing(row));
             let earned = row.counting().map(|it| &it.1.criteria);
@@ -109,14 +115,17 @@ fn standing(row: &ReviewRow) -> [String; 13] {
 
 /// A finding a row, of every file that was marked; `counts` says whether the file is the one that counts.
 pub fn long_table(assignment: &Assignment, review: &Review, record: &str) -> String {
-    let header = ["exercise", "try", "file", "counts", "code", "at", "weight", "lost", "what", RECORD];
-    let mut text = format!("{TABLE_TITLE},{}", line(header.map(str::to_owned)));
+    let header = ["learner", "try", "file", "counts", "code", "at", "weight", "lost", "what", RECORD];
+    let mut text = format!("{FINDINGS_TITLE},{}", line(header.map(str::to_owned)));
     for row in &review.rows {
         for (index, file) in row.files.iter().enumerate() {
             for it in file.earned.iter().flat_map(|it| &it.faults) {
                 let counts = row.counts == Some(index);
-                let rest = [
+                let cells = [
+                    assignment.id.clone(),
+                    assignment.group.clone(),
                     row.exercise.clone(),
+                    row.learner.to_string(),
                     file.nth.to_string(),
                     file.file.clone(),
                     counts.to_string(),
@@ -127,7 +136,7 @@ pub fn long_table(assignment: &Assignment, review: &Review, record: &str) -> Str
                     it.what.clone(),
                     record.to_owned(),
                 ];
-                text += &line(begins(assignment, row.learner).into_iter().chain(rest));
+                text += &line(cells);
             }
         }
     }
@@ -150,7 +159,10 @@ mod tests {
             ("  @SUM(A1)", "\"'  @SUM(A1)\""),
             ("-2", "'-2"),
             ("+44", "'+44"),
-            ("\tx", "'\tx"),
+            ("\tx", "\"'\tx\""),
+            // Cut at the semicolon, the rest would be a formula in some programs; what moves a terminal's cursor is no text.
+            ("a;=HYPERLINK(1)", "\"a;=HYPERLINK(1)\""),
+            ("b\u{1b}[31mRED", "b\u{fffd}[31mRED"),
             ("＝1", "'＝1"),
             ("", ""),
         ] {

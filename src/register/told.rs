@@ -43,7 +43,7 @@ fn told(wording: &Wording, assignment: &Assignment, review: &Review) -> Told {
     let several = assignment.exercises.len() > 1;
     let at = |exercise: &str| if several { format!("{exercise}: ") } else { String::new() };
     let count = |it| review.count(it).to_string();
-    let look = review.files().filter(|it| it.flags.iter().any(|flag| flag.is_wrong_input())).count().to_string();
+    let look = review.files().filter(|it| it.flags.iter().any(|flag| flag.asks_for_a_look())).count().to_string();
     let learners = assignment.learners.len().to_string();
     let named = [("id", assignment.id.as_str()), ("title", &assignment.title), ("group", &assignment.group)];
     let counts = [
@@ -86,7 +86,7 @@ fn told(wording: &Wording, assignment: &Assignment, review: &Review) -> Told {
         heading: wording.say("review-heading", &named),
         summary: wording.say("review-summary", &counts),
         rows: review.rows.iter().map(|it| cells(wording, it)).collect(),
-        strays: review.strays.iter().map(|it| format!("{}: {}", it.file, remarks(wording, it))).collect(),
+        strays: review.strays.iter().map(|it| remarks(wording, it)).collect(),
         criteria: criteria.collect(),
         faults: faults.collect(),
         help: help.collect(),
@@ -101,7 +101,11 @@ fn cells(wording: &Wording, row: &ReviewRow) -> [String; 7] {
         let (nth, count) = (file.nth.to_string(), row.files.len().to_string());
         wording.say("review-of-try", &[("outcome", &outcome), ("try", &nth), ("count", &count)])
     });
-    let said: Vec<String> = row.files.iter().map(|it| remarks(wording, it)).filter(|it| !it.is_empty()).collect();
+    let mut said: Vec<String> = row.files.iter().map(|it| remarks(wording, it)).filter(|it| !it.is_empty()).collect();
+    said.extend(row.misnamed.iter().map(|it| {
+        let args = [("file", it.file.as_str()), ("learner", &it.learner.to_string())];
+        wording.say("review-misnamed", &args)
+    }));
     let receipt = counting.and_then(|it| it.0.receipt.as_deref());
     let receipt = receipt.map(|it| wording.say("review-receipt", &[("code", it)]));
     [
@@ -117,7 +121,6 @@ fn cells(wording: &Wording, row: &ReviewRow) -> [String; 7] {
 
 /// What is to be said of a file; empty: nothing.
 fn remarks(wording: &Wording, of: &HandIn) -> String {
-    let name = of.file.rsplit(['/', '\\']).next().unwrap_or_default();
     let line = of.line.map_or_else(String::new, |it| it.to_string());
     let minutes = of.extra_minutes.to_string();
     let said = of.flags.iter().map(|flag| match flag {
@@ -128,7 +131,7 @@ fn remarks(wording: &Wording, of: &HandIn) -> String {
         it => wording.say(&format!("flag-{}", it.word()), &[("line", &line), ("minutes", &minutes)]),
     });
     let said: Vec<String> = said.collect();
-    if said.is_empty() { String::new() } else { format!("{name}: {}", said.join(", ")) }
+    if said.is_empty() { String::new() } else { format!("{}: {}", of.file, said.join(", ")) }
 }
 
 /// A review in lines, its table in columns.

@@ -6,7 +6,7 @@ use switchdrop::{
     attempt::Attempt,
     marking::{Finding, Outcome, Root, Sheet, Weight},
     picture::Thing,
-    report::{Story, criterion_line, of_format, praise},
+    report::{Story, criterion_line, of_format, praise, receipt_code},
     wording::{FindingWords, OutcomeWords, Wording, finding, follows, references_key, remarks, title, verdict},
     work::{Subject, Work},
 };
@@ -85,6 +85,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, marked
                 theme::quiet(ui, &panel.say("window-file", &[("path", &harmless(&path))]));
                 if let Some(receipt) = &session.receipt {
                     theme::quiet(ui, &panel.say("report-receipt", &[("receipt", receipt)]));
+                    theme::quiet(ui, &panel.say("report-receipt-code", &[("code", &receipt_code(receipt))]));
                 }
             });
         });
