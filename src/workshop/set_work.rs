@@ -135,7 +135,8 @@ fn fill_in(ui: &mut Ui, panel: &mut PanelContext<'_>, form: &mut SetForm) {
         let asks = std::mem::take(&mut form.asks);
         field(ui, panel, ("set-number", "window-set-number"), &mut form.number, asks);
         form.number.retain(|it| it.is_ascii_digit());
-        form.number = form.number.trim_start_matches('0').to_owned();
+        let zeros = form.number.len() - form.number.trim_start_matches('0').len();
+        form.number.drain(..zeros);
         if wrong == Some(NoLearner::Number) && !form.number.is_empty() {
             warned(ui, &panel.say("window-set-no-such-number", &[("number", &form.number)]));
         }

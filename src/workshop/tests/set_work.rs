@@ -115,6 +115,12 @@ fn what_an_assignment_shows_at_once_is_on_the_sheet_below_the_receipt() {
     // Set work is not drawn again at will, nor when its sheet is read later.
     assert!(!bench.keys().contains(&"again".to_owned()));
     bench.click("leave");
+    // Marked again beside the window.
+    let until = std::time::Instant::now() + std::time::Duration::from_mins(1);
+    while !bench.says("100 of 100 marks") && std::time::Instant::now() < until {
+        std::thread::sleep(std::time::Duration::from_millis(20));
+        bench.frames(Vec::new());
+    }
     assert!(bench.says("100 of 100 marks"), "{:?}", bench.texts());
     bench.click("open:1");
     assert!(bench.window.marked().is_some() && !bench.keys().contains(&"again".to_owned()));
