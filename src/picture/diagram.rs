@@ -48,8 +48,8 @@ pub fn of_circuit(work: &Work, words: &dyn Words, lit: Option<&[Glow]>) -> Scene
 
 /// The same with its nets, for following a current through it and for finding in it what is pointed at elsewhere.
 pub fn circuit_diagram(work: &Work, words: &dyn Words, lit: Option<&[Glow]>) -> CircuitDiagram {
-    let circuit = CircuitGraph::of(work);
-    let columns = Columns::of(&circuit);
+    let mut circuit = CircuitGraph::of(work);
+    let columns = Columns::best(&mut circuit);
     let placed = DiagramLayout::of(&circuit, &columns);
     let mut canvas = Canvas::default();
     let mut nets = Vec::new();

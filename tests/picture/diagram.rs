@@ -150,12 +150,14 @@ fn crossings(scene: &Scene) -> usize {
     lines.iter().map(|a| lines.iter().filter(|b| crosses(a, b)).count()).sum()
 }
 
-/// On paper each of these circuits can be drawn with no line across another: a light or two in a row of switch and lamp, strappers between two
-/// switches, two of them with an intermediate between.
+/// A light or two in a row of switch and lamp, strappers between two switches, two of them with an intermediate between: no line crosses
+/// another. Two switches like to like, each with COM on one side and its ways on the other: the search leaves one crossing.
 #[test]
-fn the_circuits_of_right_models_are_drawn_without_a_crossing() {
-    for (name, hand) in [("one-way", one_way_model()), ("two-way", two_way_model()), ("chosen", chosen_model())] {
-        assert_eq!(crossings(&of_circuit(hand.attempt.work(), &English, None)), 0, "{name}");
+fn the_circuits_of_right_models_are_drawn_with_hardly_a_crossing() {
+    for (name, hand, most) in
+        [("one-way", one_way_model(), 0), ("two-way", two_way_model(), 1), ("chosen", chosen_model(), 1)]
+    {
+        assert!(crossings(&of_circuit(hand.attempt.work(), &English, None)) <= most, "{name}");
     }
     let (name, granary) = works().into_iter().find(|it| it.0 == "granary-wired").expect("a work of that name");
     assert_eq!(crossings(&of_circuit(&granary, &English, None)), 0, "{name}");
@@ -167,4 +169,32 @@ fn nothing_wired_is_an_empty_diagram() {
     let (_, extreme) = works().into_iter().find(|it| it.0 == "extreme").expect("a work of that name");
     let scene = of_circuit(&extreme, &English, None);
     assert!(scene.spots.is_empty() && scene.width > 0.0, "{:?}", scene.spots);
+}
+
+/// IEC 60617 draws a two-way switch as a changeover: one contact on one side, and the two that it changes between on the other. So a blade
+/// never lies between two contacts of one side, however the switches stand.
+#[test]
+fn no_blade_lies_between_two_contacts_of_one_side() {
+    let mut work = two_way_model().attempt.work().clone();
+    for positions in [[0, 0, 0], [0, 0, 1], [1, 0, 0], [1, 1, 1]] {
+        for (index, position) in positions.into_iter().enumerate() {
+            let switch = work.exercise().switches.iter().nth(index).expect("a switch").address.clone();
+            if work.positions()[index] != position {
+                work.apply(&switchdrop::work::Action::Operate { switch, position }).expect("a switch can be worked");
+            }
+        }
+        let scene = of_circuit(&work, &English, None);
+        let mut blades = 0;
+        for it in &scene.shapes {
+            let (Some(Thing::Switch(_)), Outline::Path(path), Layer::Fittings) = (it.about, &it.outline, it.layer)
+            else {
+                continue;
+            };
+            let points = path.flattened();
+            let (Some(from), Some(to)) = (points.first(), points.last()) else { continue };
+            assert!((from.x - to.x).abs() > 20.0, "{positions:?}: {points:?}");
+            blades += 1;
+        }
+        assert!(blades >= 3, "{positions:?}");
+    }
 }

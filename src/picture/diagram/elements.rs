@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::{
-    exercise::{DeviceId, FanId, Join, LampId, LocationId, SwitchId, TerminalId},
+    exercise::{DeviceId, FanId, Join, LampId, LocationId, Switch, SwitchId, TerminalId},
     trade::colour::Colour,
     work::{Point, Work},
 };
@@ -37,6 +37,13 @@ pub(super) struct DiagramElement {
     pub sides: [Vec<(TerminalId, usize)>; 2],
 }
 
+impl DiagramElement {
+    /// Whether it is a switch with more than one way, which may stand either way about.
+    pub fn has_ways(&self) -> bool {
+        matches!(self.symbol, Symbol::Pole(_)) && self.sides.iter().map(Vec::len).sum::<usize>() > 2
+    }
+}
+
 /// Elements and nets.
 #[derive(Debug)]
 pub(super) struct CircuitGraph {
@@ -53,6 +60,14 @@ pub(super) struct CircuitGraph {
 struct Unplaced {
     symbol: Symbol,
     terminals: Vec<(TerminalId, usize)>,
+    /// For the pole of a switch, of each terminal whether it faces the first one: a blade lies between two that face each other.
+    faces: Option<Vec<bool>>,
+}
+
+impl Unplaced {
+    fn bar(symbol: Symbol, terminal: TerminalId, net: usize) -> Self {
+        Self { symbol, terminals: vec![(terminal, net)], faces: None }
+    }
 }
 
 /// At most this number of colours is named beside a net.
@@ -72,15 +87,15 @@ impl CircuitGraph {
         let sources: Vec<Unplaced> = exercise
             .devices
             .with_ids()
-            .map(|(id, it)| Unplaced { symbol: Symbol::Line(id), terminals: vec![(it.line, net(it.line))] })
+            .map(|(id, it)| Unplaced::bar(Symbol::Line(id), it.line, net(it.line)))
             .collect();
         let mut sinks: Vec<Unplaced> = exercise
             .devices
             .with_ids()
-            .map(|(id, it)| Unplaced { symbol: Symbol::Neutral(id), terminals: vec![(it.neutral, net(it.neutral))] })
+            .map(|(id, it)| Unplaced::bar(Symbol::Neutral(id), it.neutral, net(it.neutral)))
             .collect();
         let bar = exercise.earth_bars().next();
-        sinks.extend(bar.map(|it| Unplaced { symbol: Symbol::Earth, terminals: vec![(it, net(it))] }));
+        sinks.extend(bar.map(|it| Unplaced::bar(Symbol::Earth, it, net(it))));
         let mut pieces = pieces(work, &mut net);
         pieces.retain(|it| it.terminals.iter().any(|(terminal, _)| work.ends_in(*terminal).next().is_some()));
         let mut net_of = |it: Point| numbers.get(&sets.root(work.node(it))).copied();
@@ -130,8 +145,18 @@ impl CircuitGraph {
         }
         let whole = |piece: Unplaced, column: usize| {
             let here = column.saturating_sub(1);
-            let (left, right) = piece.terminals.into_iter().partition(|it| column > 0 && level[it.1] <= here);
-            DiagramElement { symbol: piece.symbol, column, sides: [left, right] }
+            let mut is_left: Vec<bool> = piece.terminals.iter().map(|it| column > 0 && level[it.1] <= here).collect();
+            // The contacts of a switch stand as they work, whichever side their nets come from: COM alone, its two ways facing it.
+            if let Some(faces) = &piece.faces {
+                let alike = is_left.iter().zip(faces).filter(|(left, faces)| left == faces).count();
+                let is_turned = 2 * alike > faces.len();
+                is_left = faces.iter().map(|it| *it == is_turned).collect();
+            }
+            let mut sides = [Vec::new(), Vec::new()];
+            for (it, is_left) in piece.terminals.into_iter().zip(is_left) {
+                sides[usize::from(!is_left)].push(it);
+            }
+            DiagramElement { symbol: piece.symbol, column, sides }
         };
         let sources = sources.into_iter().zip(is_source).filter(|it| it.1).map(|it| (it.0, 0));
         let pieces = pieces.into_iter().zip(column).map(|(it, column)| (it, column + 1));
@@ -145,24 +170,45 @@ impl CircuitGraph {
 fn pieces(work: &Work, net: &mut dyn FnMut(TerminalId) -> usize) -> Vec<Unplaced> {
     let exercise = work.exercise();
     let mut pieces = Vec::new();
-    let mut piece = |symbol: Symbol, terminals: &[TerminalId]| {
-        pieces.push(Unplaced { symbol, terminals: terminals.iter().map(|it| (*it, net(*it))).collect() });
+    let mut piece = |symbol: Symbol, terminals: &[TerminalId], faces: Option<Vec<bool>>| {
+        pieces.push(Unplaced { symbol, terminals: terminals.iter().map(|it| (*it, net(*it))).collect(), faces });
     };
     for (id, it) in exercise.switches.with_ids() {
         for pole in it.poles() {
-            piece(Symbol::Pole(id), &pole);
+            piece(Symbol::Pole(id), &pole, faces(it, &pole));
         }
     }
     for (id, it) in exercise.lamps.with_ids() {
-        piece(Symbol::Lamp(id), &it.contacts);
+        piece(Symbol::Lamp(id), &it.contacts, None);
     }
     for (id, it) in exercise.fans.with_ids() {
-        piece(Symbol::Fan(id), &it.terminals);
+        piece(Symbol::Fan(id), &it.terminals, None);
     }
     for (at, terminals) in exercise.outlets() {
-        piece(Symbol::Outlet(at), &terminals);
+        piece(Symbol::Outlet(at), &terminals, None);
     }
     pieces
+}
+
+/// Of each terminal of a pole whether it faces the first one; `None` if the pole has a position in which two of one side are joined.
+fn faces(switch: &Switch, pole: &[TerminalId]) -> Option<Vec<bool>> {
+    let place = |it: TerminalId| pole.iter().position(|other| *other == it);
+    let joins: Vec<[usize; 2]> = (0..switch.way.positions())
+        .flat_map(|it| switch.closed(it))
+        .filter_map(|[a, b]| Some([place(a)?, place(b)?]))
+        .collect();
+    let mut faces: Vec<Option<bool>> = vec![None; pole.len()];
+    *faces.first_mut()? = Some(false);
+    // A pole is joined throughout, so that each round reaches another terminal.
+    for _ in pole {
+        for [a, b] in joins.iter().flat_map(|[a, b]| [[*a, *b], [*b, *a]]) {
+            if let (Some(known), None) = (faces[a], faces[b]) {
+                faces[b] = Some(!known);
+            }
+        }
+    }
+    let faces: Option<Vec<bool>> = faces.into_iter().collect();
+    faces.filter(|faces| joins.iter().all(|[a, b]| faces[*a] != faces[*b]))
 }
 
 /// The colours of the conductors of each net that are in a terminal, as letters.

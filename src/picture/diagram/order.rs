@@ -28,8 +28,45 @@ const SWEEPS: usize = 6;
 /// With more items than this nothing is exchanged: it would take too long, and nobody could read it anyway.
 const EXCHANGED: usize = 120;
 
+/// Of this many switches with ways to choose from it is tried which way about each stands best.
+const TURNED_ABOUT: usize = 5;
+
 impl Columns {
-    pub fn of(circuit: &CircuitGraph) -> Self {
+    /// The columns with the fewest crossings, whichever way about the switches stand with COM on one side and their ways on the other; of
+    /// equals that with the fewest turned.
+    pub fn best(circuit: &mut CircuitGraph) -> Self {
+        let switches: Vec<usize> = (0..circuit.elements.len()).filter(|it| circuit.elements[*it].has_ways()).collect();
+        let about = |circuit: &mut CircuitGraph, turned: usize| {
+            for (_, it) in switches.iter().enumerate().filter(|it| turned >> it.0 & 1 == 1) {
+                circuit.elements[*it].sides.swap(0, 1);
+            }
+        };
+        let mut best = (Self::of(circuit), 0);
+        let mut fewest = best.0.all_crossings(circuit);
+        let count = if switches.len() <= TURNED_ABOUT { 1_usize << switches.len() } else { 1 };
+        let mut others: Vec<usize> = (1..count).collect();
+        others.sort_by_key(|it| it.count_ones());
+        for turned in others {
+            if fewest == 0 {
+                break;
+            }
+            about(circuit, turned);
+            let columns = Self::of(circuit);
+            let crossings = columns.all_crossings(circuit);
+            if crossings < fewest {
+                (best, fewest) = ((columns, turned), crossings);
+            }
+            about(circuit, turned);
+        }
+        about(circuit, best.1);
+        best.0
+    }
+
+    fn all_crossings(&self, circuit: &CircuitGraph) -> usize {
+        (1..self.items.len()).map(|it| self.crossings(circuit, it - 1)).sum()
+    }
+
+    fn of(circuit: &CircuitGraph) -> Self {
         let mut items: Vec<Vec<Item>> = vec![Vec::new(); circuit.columns];
         for (index, it) in circuit.elements.iter().enumerate() {
             items[it.column].push(Item::Element(index));
