@@ -3,7 +3,7 @@
 //! Six characters: three for the minutes, one for the seed, two that check. The check is that of ISO/IEC 7064, MOD 1271-36: it
 //! catches every single wrong character and every two neighbours that were exchanged. Before the four characters the
 //! calculation puts four more that follow from the assignment and the learner's number and are never written: a neighbour's code
-//! is caught in 1270 of 1271 cases. It keeps nobody out who builds the program; review shows every code that was used.
+//! is caught in 1270 of 1271 cases. It keeps nobody out who has the assignment's file and this program, which makes codes; review says that one was used, and its minutes.
 
 use super::learner::digest_of;
 

@@ -94,7 +94,7 @@ curious-wire-black = black
 curious-wire-grey = grey
 
 # Beat it. $end: of a wire. $told: what came of a try.
-curious-beat-first = Beat it: join the wires at both switches in any way you like. Drag an end to another screw of its switch; the bare earth wire may be used as well.
+curious-beat-first = Now you: join the wires at both switches in any way you like. Drag an end to another screw of its switch; the bare earth wire may be used as well.
 curious-beat-open = Supply off: hands are in the boxes. Move as many ends as you like, then close the covers.
 curious-beat-held = You hold the { $end }. Press the screw where it is to go, or Esc to let go of it.
 curious-beat-full = There is no room for one more under that screw.
@@ -108,13 +108,13 @@ curious-again = { $told } Join the wires this way again.
 
 # Every way. $what: what these ways do.
 curious-try-first = The ways of joining the wires between two switches can be counted. The program can try them all.
-curious-try-two = Let me try them all
+curious-try-two = Let the program try them all
 curious-try-three = And with three wires
 curious-try-waits = They are being tried.
 curious-try-runs = { $done } of { $tried } ways tried.
 curious-finish = Show the rest at once
 curious-try-lacks = This can't be shown: it is a fault of the program.
-curious-try-none = Of { $tried } ways with two wires not one works the lamp from both switches.
+curious-try-none = Of { $tried } ways with two wires, the bare earth wire left alone, not one works the lamp from both switches.
 curious-try-some = Of { $tried } ways with three wires { $works } work the lamp from both switches.
 curious-try-wires-2 = Two wires
 curious-try-wires-3 = Three wires

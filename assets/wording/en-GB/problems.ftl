@@ -55,7 +55,7 @@ problem-bad-time = `{ $found }` is no date and time with its offset from UTC; { 
 problem-times-out-of-order = { $found } is before { $expected }, which should come first
 problem-empty-list = nothing is in this list; at least one entry is expected
 problem-scenario-digest = this exercise is not the one that the assignment was made with: it was changed since. Its digest is { $found }, and { $expected } stands beside it
-problem-hints-disagree = hints are `{ $found }` here, and the exercise `{ $expected }` gives marks for doing without, or does not: `Costing` goes with those that do and with no other
+problem-hints-disagree = hints are `{ $found }` here, which does not fit the exercise `{ $expected }`: `Costing` goes with exercises that give marks for doing without a hint, and the other two with those that give none
 problem-unknown-action = there is no action `{ $found }`
 problem-refused = the work, as it then stood, does not allow this action: { $reason }
 

@@ -77,7 +77,7 @@ why-rocker-up = up
 why-stays-on = on
 why-stays-off = off
 why-now-trips = In some setting the trip switch opens: live meets earth.
-why-now-bare-live = And bare copper is live where a hand can be.
+why-now-bare-live = But in some positions of the switches bare copper is live where a hand can be.
 why-now-unearthed = And a metal box has lost its earth.
 
 # The legs of a current's loop. $colour: of the wire. $place: where it leads. $from, $to: terminals of the switch.

@@ -125,7 +125,7 @@ fn a_try_that_is_dangerous_says_so() {
     rests(&mut bench);
     bench.drag("link/cpc@near", "near.L2");
     bench.click("curious:close");
-    let wanted = "The lamp obeys: each press of either switch changes it. And bare copper is live where a hand can be.";
+    let wanted = "The lamp obeys: each press of either switch changes it. But in some positions of the switches bare copper is live where a hand can be.";
     assert_eq!(bench.window.said(), wanted);
     // The feed on earth: it can be taken from there again.
     rests(&mut bench);
@@ -166,7 +166,7 @@ fn the_count_shows_that_two_do_not_do_and_three_do() {
     for _ in 0..40 {
         bench.frames(Vec::new());
     }
-    assert_eq!(bench.window.said(), "Of 729 ways with two wires not one works the lamp from both switches.");
+    assert_eq!(bench.window.said(), "Of 729 ways with two wires, the bare earth wire left alone, not one works the lamp from both switches.");
     bench.click("curious:count-3");
     bench.window.curious().wait();
     bench.frames(Vec::new());
