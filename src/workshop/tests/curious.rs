@@ -166,7 +166,10 @@ fn the_count_shows_that_two_do_not_do_and_three_do() {
     for _ in 0..40 {
         bench.frames(Vec::new());
     }
-    assert_eq!(bench.window.said(), "Of 729 ways with two wires, the bare earth wire left alone, not one works the lamp from both switches.");
+    assert_eq!(
+        bench.window.said(),
+        "Of 729 ways with two wires, the bare earth wire left alone, not one works the lamp from both switches."
+    );
     bench.click("curious:count-3");
     bench.window.curious().wait();
     bench.frames(Vec::new());
