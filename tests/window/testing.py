@@ -76,8 +76,10 @@ def continuity(learner, action):
     if all(learner.is_on(action[it]) for it in "ab"):
         learner.press("read")
     else:
+        # Seen before the next key: of Enter and Tab in one slow frame, egui takes Enter for what Tab comes to.
         for it in "ab":
             learner.hands.press(action[it])
+            learner.screen.until_on(action[it])
     # On an end that is in a terminal, a probe is on the terminal.
     return "a", "b"
 
