@@ -1,18 +1,18 @@
-//! Pointer buttons one a frame.
+//! Pointer buttons and keys that press something, one a frame.
 //!
 //! egui takes where the pointer is last in a frame for where it was pressed and let go: on a slow machine a click and what
 //! moves the pointer on come together, and something else would have been pressed.
 
 use std::collections::VecDeque;
 
-use bevy_egui::egui::Event;
+use bevy_egui::egui::{Event, Key};
 
 /// What has come and is still to be seen, in its order.
 #[derive(Debug, Default)]
 pub struct Waiting(VecDeque<Event>);
 
 impl Waiting {
-    /// Takes what came and leaves what this frame is to see: nothing after a button, and no release after a movement, for then
+    /// Takes what came and leaves what this frame is to see: nothing after a button or after Enter, and no release after a movement, for then
     /// a drag would be over before it was seen. Whether something waits for the next frame.
     pub fn pass(&mut self, events: &mut Vec<Event>) -> bool {
         self.0.extend(events.drain(..));
@@ -25,7 +25,9 @@ impl Waiting {
                 _ => {}
             }
             count += 1;
-            if matches!(it, Event::PointerButton { .. }) {
+            // Of Enter and Tab in one frame egui would take Enter for what Tab comes to.
+            let is_press = matches!(it, Event::Key { key: Key::Enter | Key::Space, pressed: true, .. });
+            if is_press || matches!(it, Event::PointerButton { .. }) {
                 break;
             }
         }
