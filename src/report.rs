@@ -16,7 +16,7 @@ mod would_have;
 
 pub use consequence::{Consequence, consequence};
 pub use html::TITLE;
-pub(crate) use html::{Clean, POLICY, STYLE};
+pub(crate) use html::{Clean, document};
 pub use json::{SheetJson, schema};
 pub use marked::Marked;
 pub use moment::moments;

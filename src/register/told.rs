@@ -1,6 +1,6 @@
 //! A review told: in lines for a terminal, and as one page.
 
-use maud::{Markup, PreEscaped, html};
+use maud::{Markup, html};
 
 use super::{
     assignment::Assignment,
@@ -9,7 +9,7 @@ use super::{
     review::{Review, ReviewRow, Standing},
 };
 use crate::{
-    report::{Clean, POLICY, STYLE},
+    report::{Clean, document},
     wording::Wording,
 };
 
@@ -174,37 +174,26 @@ pub fn review_page(wording: &Wording, assignment: &Assignment, review: &Review) 
             }
         }
     };
-    let page = html! {
-        html lang="en-GB" {
-            head {
-                meta charset="utf-8";
-                meta http-equiv="Content-Security-Policy" content=(POLICY);
-                meta name="viewport" content="width=device-width";
-                title { (Clean(&told.heading)) }
-                style { (PreEscaped(STYLE)) }
-            }
-            body {
-                header {
-                    h1 { (Clean(&told.heading)) }
-                    p { (Clean(&told.summary)) }
-                    p.record { (Clean(&told.record)) }
-                }
-                (part("review-help", &told.help))
-                section.results {
-                    h2 { (Clean(wording.say("review-learners", &[]))) }
-                    table {
-                        tr { @for it in COLUMNS { th { (Clean(wording.say(it, &[]))) } } }
-                        @for row in &told.rows { tr { @for it in row { td { (Clean(it)) } } } }
-                    }
-                }
-                (part("review-strays", &told.strays))
-                (part("review-criteria", &told.criteria))
-                (part("review-faults", &told.faults))
-                footer { p.record { (Clean(&told.record)) } }
+    let body = html! {
+        header {
+            h1 { (Clean(&told.heading)) }
+            p { (Clean(&told.summary)) }
+            p.record { (Clean(&told.record)) }
+        }
+        (part("review-help", &told.help))
+        section.results {
+            h2 { (Clean(wording.say("review-learners", &[]))) }
+            table {
+                tr { @for it in COLUMNS { th { (Clean(wording.say(it, &[]))) } } }
+                @for row in &told.rows { tr { @for it in row { td { (Clean(it)) } } } }
             }
         }
+        (part("review-strays", &told.strays))
+        (part("review-criteria", &told.criteria))
+        (part("review-faults", &told.faults))
+        footer { p.record { (Clean(&told.record)) } }
     };
-    format!("{REVIEW_TITLE}{}\n", page.into_string())
+    document(REVIEW_TITLE, &told.heading, &body)
 }
 
 /// When it is due and how it counts, a sentence each.

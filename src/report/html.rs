@@ -8,7 +8,7 @@ mod style;
 use maud::{Escaper, Markup, PreEscaped, Render, html};
 use std::fmt::Write as _;
 
-pub(crate) use self::style::STYLE;
+use self::style::STYLE;
 use super::{
     marked::Marked,
     positions::PositionTable,
@@ -29,7 +29,7 @@ use crate::{
 pub const TITLE: &str = "<!DOCTYPE html>\n<!-- Switchdrop mark sheet -->\n";
 
 /// Should anything slip through after all, a browser is to fetch and run nothing.
-pub(crate) const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'";
+const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'";
 
 /// A tutor looks at the work: covers are lifted, and no lamp is said to be lit.
 const VIEW: View<'_> = View { covers: Covers::Lifted, lit: None, evening: false };
@@ -51,13 +51,8 @@ impl<T: AsRef<str>> Render for Clean<T> {
     }
 }
 
-/// The whole page.
-pub(super) fn page(wording: &Wording, marked: &Marked, story: &Story) -> String {
-    let Marked { opened, attempt, sheet, .. } = marked;
-    let exercise = attempt.work().exercise();
-    let say = |key: &str| Clean(wording.say(key, &[]));
-    let title = wording.say("page-title", &[("learner", &opened.header.learner), ("title", &exercise.title)]);
-    let praise = praise(wording, attempt, sheet);
+/// A page all in itself: what it begins with, its title and what is on it.
+pub(crate) fn document(begins: &str, title: &str, body: &Markup) -> String {
     let page = html! {
         html lang="en-GB" {
             head {
@@ -67,31 +62,42 @@ pub(super) fn page(wording: &Wording, marked: &Marked, story: &Story) -> String 
                 title { (Clean(title)) }
                 style { (PreEscaped(STYLE)) }
             }
-            body {
-                (heading(wording, marked))
-                (earned(wording, attempt, sheet))
-                section { h2 { (say("page-asked")) } p { (Clean(&exercise.brief)) } }
-                section {
-                    h2 { (say("page-findings")) }
-                    @if sheet.findings.is_empty() { p { (say("report-nothing-found")) } }
-                    @for (index, it) in sheet.findings.iter().enumerate() {
-                        (one(wording, attempt, index, it, story))
-                    }
-                }
-                (results(wording, attempt))
-                @if !praise.is_empty() {
-                    section.well {
-                        h2 { (say("page-well")) }
-                        ul { @for it in praise { li { (Clean(it)) } } }
-                    }
-                }
-                (positions(wording, attempt))
-                (drawings(wording, &opened.header, attempt))
-                (footer(wording, marked))
-            }
+            body { (body) }
         }
     };
-    format!("{TITLE}{}\n", page.into_string())
+    format!("{begins}{}\n", page.into_string())
+}
+
+/// The whole page.
+pub(super) fn page(wording: &Wording, marked: &Marked, story: &Story) -> String {
+    let Marked { opened, attempt, sheet, .. } = marked;
+    let exercise = attempt.work().exercise();
+    let say = |key: &str| Clean(wording.say(key, &[]));
+    let title = wording.say("page-title", &[("learner", &opened.header.learner), ("title", &exercise.title)]);
+    let praise = praise(wording, attempt, sheet);
+    let body = html! {
+        (heading(wording, marked))
+        (earned(wording, attempt, sheet))
+        section { h2 { (say("page-asked")) } p { (Clean(&exercise.brief)) } }
+        section {
+            h2 { (say("page-findings")) }
+            @if sheet.findings.is_empty() { p { (say("report-nothing-found")) } }
+            @for (index, it) in sheet.findings.iter().enumerate() {
+                (one(wording, attempt, index, it, story))
+            }
+        }
+        (results(wording, attempt))
+        @if !praise.is_empty() {
+            section.well {
+                h2 { (say("page-well")) }
+                ul { @for it in praise { li { (Clean(it)) } } }
+            }
+        }
+        (positions(wording, attempt))
+        (drawings(wording, &opened.header, attempt))
+        (footer(wording, marked))
+    };
+    document(TITLE, &title, &body)
 }
 
 /// Which exercise, whose, from when; and what is to be told of the file.

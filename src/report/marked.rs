@@ -39,7 +39,7 @@ impl Marked {
     /// Marks the text of an attempt file. `templates`: the scenarios at hand, for saying whether the exercise is one of them.
     ///
     /// Set work whose answers are not for its learner yet is marked too, and says so among its notices, a time that is to come being taken as
-    /// not come: whether they may be shown is for [`answers`] to decide, by whoever shows them.
+    /// not come: whether they may be shown, [`answers`] decides.
     ///
     /// # Errors
     /// What is wrong with the file, each thing with its place in the text.
@@ -99,7 +99,7 @@ impl Marked {
         ]
     }
 
-    /// Whether its answers are withheld at that time, from whoever asks for them all the same or not: see [`answers`].
+    /// Whether its answers are withheld at that time; `asked`: they are asked for all the same. See [`answers`].
     pub fn answers(&self, now: Timestamp, asked: bool) -> Answers {
         let Header { mode, assigned, .. } = &self.opened.header;
         answers(&self.attempt, *mode, assigned.as_ref(), Some(now), asked)
