@@ -433,7 +433,7 @@ fn mutated_hand_ins_are_all_answered() {
 /// A blank hand-in made no slip and came nowhere: it does not make a fault of the others rarer. Two exercises have columns of their own, and a file that
 /// can't be read stands at the exercise that its name says.
 #[test]
-fn whoever_did_not_come_so_far_is_not_counted_and_exercises_stand_apart() {
+fn only_those_who_came_so_far_are_counted_and_exercises_stand_apart() {
     let bench = Bench::new();
     let rose = SetExercise::of(read(scenario("one-way-rose"), Seed(0)).expect("shipped"));
     let mut all = Assignment { learners: vec![1, 2, 3], ..assignment() };

@@ -1,5 +1,5 @@
 //! What is said of the two-way exercise in every position: where the current goes, long and short, and what a hand would feel. It is
-//! kept as it was read by a person, so that whoever changes a sentence reads them all again.
+//! kept as it was read by a person, so that a change of one sentence has them all read again.
 //!
 //! `UPDATE_EXPECT=1 cargo test sentences` writes it afresh.
 

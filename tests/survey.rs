@@ -35,8 +35,8 @@ fn works() -> Vec<(String, Work)> {
     models.into_iter().chain(found).chain(installations).collect()
 }
 
-/// So many of each work scrambled. What is drawn depends on a work's name and the case's number alone: another exercise changes
-/// none of the others' cases.
+/// Each work scrambled `of_each` times. What is drawn depends on a work's name and the case's number alone: another exercise leaves
+/// the others' cases as they are.
 fn scrambled(what_for: &str, of_each: u64) -> impl Iterator<Item = (String, Work)> {
     let cases = works().into_iter().flat_map(move |it| (0..of_each).map(move |number| (it.clone(), number)));
     cases.map(move |((name, work), number)| {

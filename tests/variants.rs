@@ -38,7 +38,7 @@ fn done(attempt: &Attempt) -> String {
     lines
 }
 
-/// What each of these has at the least: whatever an edit of a scenario does to the others, these stay rich.
+/// The fewest that each of these may have: whatever an edit of a scenario does to the others, these stay rich.
 const AT_LEAST: [(&str, usize); 4] = [
     ("loop-at-the-switch", 100),
     ("two-lamps-one-switch", 90),

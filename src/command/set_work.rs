@@ -15,7 +15,7 @@ pub fn read_assignment(path: &Path, talk: &mut Output) -> Option<Assignment> {
     journal::read_assignment(path).map_err(|trouble| talk.trouble(&trouble)).ok()
 }
 
-/// The learner of that number and code; `None`: it has been said why there is none.
+/// The learner of that number and code; `None`: what is wrong with them has been said.
 pub fn learner<'a>(
     assignment: &'a Assignment,
     number: u64,
@@ -40,7 +40,7 @@ pub fn work(of: &Learner<'_>, talk: &mut Output) -> Option<LearnersWork> {
     of.work().map_err(|problems| talk.problem_sentences(&problems)).ok()
 }
 
-/// Begins their next try, in that folder. `None`: it has been said why there is none.
+/// Begins their next try, in that folder. `None`: why it can't be begun has been said.
 pub fn begin(
     of: &Learner<'_>,
     exercise: Option<&str>,
@@ -95,7 +95,7 @@ fn chosen(of: &Learner<'_>, id: Option<&str>, talk: &mut Output) -> Option<Exerc
     let ids: Vec<_> = all.iter().map(|it| format!("`{}`", it.id)).collect();
     let args = [("id", of.assignment.id.as_str()), ("exercises", &ids.join(", "))];
     let sentence = talk.wording.say("set-which-exercise", &args);
-    let near = id.and_then(|it| nearest(it, all.iter().map(|it| it.id.as_str())));
+    let near = id.and_then(|typed| nearest(typed, all.iter().map(|it| it.id.as_str())));
     let help = near.map(|it| talk.wording.say("did-you-mean", &[("nearest", &it)]));
     talk.wrong(&[Some(sentence), help].into_iter().flatten().collect::<Vec<_>>().join("; "));
     None

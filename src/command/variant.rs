@@ -40,7 +40,7 @@ pub fn drawn(id: &str, seed: Seed, folders: &[PathBuf], talk: &mut Output) -> Op
     }
 }
 
-/// The scenario of that id; `None`: it has been said that there is none.
+/// The scenario of that id; `None`: that it is unknown has been said.
 pub fn found<'l>(library: &'l ScenarioLibrary, id: &str, talk: &mut Output) -> Option<&'l Shelved> {
     let found = library.find(id);
     if found.is_none() {

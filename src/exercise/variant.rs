@@ -68,7 +68,7 @@ impl<'a> Template<'a> {
     }
 
     /// The same with another answer to whether a hint may be asked for in set work, and another pass mark where one is given: what
-    /// whoever sets the work may decide without another exercise coming of it.
+    /// a tutor may decide while the exercise stays the same.
     #[must_use]
     pub fn set(mut self, hints: bool, pass_mark: Option<u32>) -> Self {
         self.0.hints = hints;

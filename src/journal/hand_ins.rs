@@ -47,7 +47,7 @@ impl HandInFiles {
         }
         // One file may be reached by several paths.
         let mut seen: BTreeSet<PathBuf> = but.canonicalize().into_iter().collect();
-        found.files.retain(|it| it.canonicalize().map_or(true, |it| seen.insert(it)));
+        found.files.retain(|path| path.canonicalize().map_or(true, |real| seen.insert(real)));
         found
     }
 

@@ -78,7 +78,7 @@ impl Begun {
     /// Begins the next try of a learner at one of their exercises, in that folder, which is made if need be.
     ///
     /// # Errors
-    /// Why there is none.
+    /// Why it can't be begun.
     pub fn next(
         learner: &Learner<'_>,
         exercise: &Exercise,

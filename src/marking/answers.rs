@@ -1,8 +1,8 @@
 //! Whether answers may be shown: findings, marks, hints, lamp tables, where current goes.
 //!
 //! Set work keeps them until it is handed in, so that a learner works it out and not the program; an assignment may keep them for longer, so
-//! that nobody hands them on to who is still at work. This one place decides, and everything that shows an answer asks it. Whoever builds the
-//! program can pass it: the marker and the attempt's file are open.
+//! that nobody hands them on to those who are still at work. This one place decides, and everything that shows an answer asks it. It keeps nobody
+//! out who builds the program: the marker and the attempt's file are open.
 
 use jiff::Timestamp;
 

@@ -58,8 +58,8 @@ impl Adjustment {
         format!("{}-{}", &all[..LENGTH / 2], &all[LENGTH / 2..])
     }
 
-    /// What a code says to that learner in that assignment; small letters, blanks and hyphens are as good. `None`: it is none of
-    /// theirs, or was mistyped.
+    /// What a code says to that learner in that assignment; small letters, blanks and hyphens are as good. `None`: it belongs to
+    /// somebody else, or was mistyped.
     pub fn of(code: &str, assignment: &str, learner: u64) -> Option<Self> {
         // No more of it is kept than shows that it is too long.
         let typed = code.chars().filter(|it| !matches!(it, ' ' | '-')).take(LENGTH + 1);

@@ -69,7 +69,7 @@ impl WallTime {
     /// How one is written.
     pub const EXAMPLE: &str = "2026-11-06T17:00:00+00:00";
 
-    /// Reads one, as ISO 8601 and RFC 3339 write it; `None`: it is none.
+    /// Reads one, as ISO 8601 and RFC 3339 write it; `None`: it is not written so.
     pub fn of(written: &str) -> Option<Self> {
         // No more digits than a nanosecond takes.
         let at = (written.len() <= 40).then(|| written.parse().ok()).flatten()?;

@@ -48,7 +48,7 @@ pub fn hand_in_name(of: &Assigned, exercise: &str) -> String {
 pub enum NoLearner {
     /// Their number is not on the roster.
     Number,
-    /// Their code is none of theirs.
+    /// Their code is not one of theirs.
     Code,
 }
 
@@ -69,7 +69,7 @@ impl<'a> Learner<'a> {
     /// The learner of that number and code.
     ///
     /// # Errors
-    /// Why there is none.
+    /// Which of the two is wrong.
     pub fn of(assignment: &'a Assignment, number: u64, code: Option<&str>) -> Result<Self, NoLearner> {
         if !assignment.has_learner(number) {
             return Err(NoLearner::Number);

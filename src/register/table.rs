@@ -82,7 +82,7 @@ pub fn wide_table(assignment: &Assignment, review: &Review, record: &str) -> Str
             cells.extend(standing(row));
             let earned = row.counting().map(|it| &it.1.criteria);
             cells.extend(criteria(&row.exercise).iter().map(|name| {
-                let found = earned.and_then(|it| it.iter().find(|it| it.name == *name));
+                let found = earned.and_then(|all| all.iter().find(|it| it.name == *name));
                 found.map_or_else(String::new, |it| it.marks.to_string())
             }));
         }

@@ -1,11 +1,13 @@
 //! The bars above and beneath: the job, the places to look at, undo, text size, what was said last.
 
-use bevy_egui::egui::{Align, Frame, Label, Layout, Margin, RichText, Stroke, TextStyle, Ui, text::LayoutJob, vec2};
+use bevy_egui::egui::{
+    Align, Frame, Label, Layout, Margin, Panel, RichText, Stroke, TextStyle, Ui, text::LayoutJob, vec2,
+};
 use switchdrop::{exercise::Stage, marking::may_hint, picture::Palette, work::Action};
 
 use super::{
     current,
-    panel::{Intent, PanelContext, Scaling},
+    panel::{Intent, Pane, PanelContext, Scaling},
     session::{ReadOnly, Session},
     start::harmless,
     theme,
@@ -136,6 +138,15 @@ pub fn foot(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: 
             }
             ui.with_layout(line, |ui| banner(ui, &view.said));
         });
+    });
+}
+
+/// The foot of a page with nothing beneath it but what every screen has.
+pub fn page_foot(ui: &mut Ui, panel: &mut PanelContext<'_>) {
+    let foot = Frame::new().fill(theme::PANEL.worn()).inner_margin(Margin::symmetric(24, 6));
+    Panel::bottom("foot").frame(foot).show(ui, |ui| {
+        panel.begin(ui, Pane::Foot, "window-pane-foot");
+        ui.horizontal(|ui| common(ui, panel));
     });
 }
 

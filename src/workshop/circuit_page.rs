@@ -88,8 +88,7 @@ fn on_diagram(
 
 /// A thing of the diagram, with the conductors that a terminal is joined to.
 fn pointed_at(diagram: &CircuitDiagram, thing: Thing) -> Pointed {
-    let is_there = |lead: &Thing| *lead == thing;
-    let nets = diagram.nets.iter().filter(|it| it.leads.iter().any(|it| is_there(&Thing::Terminal(it.0))));
+    let nets = diagram.nets.iter().filter(|net| net.leads.iter().any(|lead| Thing::Terminal(lead.0) == thing));
     Pointed { thing: Some(thing), conductors: nets.flat_map(|it| it.conductors.iter().copied()).collect() }
 }
 

@@ -120,7 +120,8 @@ impl Current {
     pub fn walked(&mut self, ui: &Ui, pointed: Option<&Pointed>) -> f32 {
         let now = ui.input(|it| it.time);
         let since = *self.since.get_or_insert(now);
-        let is_pointed_at = pointed.is_some_and(|it| it.conductors.iter().any(|it| self.flow.amps(*it) != 0.0));
+        let carries = |conductor: &usize| self.flow.amps(*conductor) != 0.0;
+        let is_pointed_at = pointed.is_some_and(|it| it.conductors.iter().any(carries));
         let walks = now - since < WALK || is_pointed_at;
         if walks && !theme::is_still() && !self.flow.loops.is_empty() {
             ui.ctx().request_repaint();
@@ -136,7 +137,7 @@ impl Current {
     }
 }
 
-/// How far arrows have walked that walk on for so many seconds, points: what is seen is the same after every distance between two of
+/// How far arrows have walked, points, when they walk on for `seconds`: what is seen is the same after every distance between two of
 /// them. After a rest they go on from where they stood.
 fn further(walked: f32, seconds: f64) -> f32 {
     (walked + (SPEED * seconds.clamp(0.0, STEP)) as f32) % ARROWS

@@ -128,7 +128,7 @@ impl Session {
     /// Begins a learner's next try at a piece of set work.
     ///
     /// # Errors
-    /// Why there is none.
+    /// Why it can't be begun.
     pub fn next_try(learner: &Learner<'_>, exercise: Exercise, folder: &Path) -> Result<Self, NotBegun> {
         let begun = Begun::next(learner, &exercise, folder, (VERSION, jiff::Timestamp::now().to_string()))?;
         let Header { mode, assigned, learner, .. } = begun.header;

@@ -57,11 +57,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, marked
             }
         });
     });
-    let foot = Frame::new().fill(theme::PANEL.worn()).inner_margin(Margin::symmetric(24, 6));
-    Panel::bottom("foot").frame(foot).show(ui, |ui| {
-        panel.begin(ui, Pane::Foot, "window-pane-foot");
-        ui.horizontal(|ui| bars::common(ui, panel));
-    });
+    bars::page_foot(ui, panel);
     let frame = Frame::new().fill(theme::PAPER.worn()).inner_margin(Margin::symmetric(24, 20));
     CentralPanel::default().frame(frame).show(ui, |ui| {
         panel.begin(ui, Pane::Middle, "window-to-sheet");

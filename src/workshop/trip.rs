@@ -70,7 +70,7 @@ impl Way {
             Thing::Terminal(it) => self.ends.iter().filter(still).any(|(_, to)| *to == Some(it)),
             Thing::Device(it) => self.devices.contains(&it),
             Thing::Conductor(it) => {
-                work.ends_of(it).is_some_and(|it| it.into_iter().all(|it| self.meets(work, Thing::End(it))))
+                work.ends_of(it).is_some_and(|ends| ends.into_iter().all(|end| self.meets(work, Thing::End(end))))
             }
             Thing::Location(_) | Thing::Switch(_) | Thing::Lamp(_) | Thing::Lock(_) => false,
         }

@@ -82,7 +82,7 @@ impl Words {
     pub fn look(&mut self, ui: &Ui, wording: &Wording, targets: &Targets) {
         let has_keyboard = ui.memory(Memory::focused);
         let named = has_keyboard.and_then(|id| targets.0.iter().find(|it| it.id == id));
-        self.under = named.and_then(|it| words_in(&self.all, &it.name).first().map(|it| it.1));
+        self.under = named.and_then(|target| words_in(&self.all, &target.name).first().map(|found| found.1));
         let Some(at) = ui.input(|it| it.pointer.latest_pos()) else { return };
         let found = self.at(ui, at);
         let Some(here) = found.iter().find(|it| it.rect.contains(at)) else { return };

@@ -141,7 +141,7 @@ impl Solver {
                 continue;
             }
             let of_it = |it: &EndId| work.cores_at(index, place).any(|core| core == *it);
-            let longest = preps.iter().filter(|it| of_it(&it.0)).map(|it| it.1.core_mm).max();
+            let longest = preps.iter().filter(|(end, _)| of_it(end)).map(|(_, prep)| prep.core_mm).max();
             if let Some(longest) = longest {
                 let mm = longest.saturating_add(TO_CUT_MM).min(HANGING_MM - SHEATH_INSIDE_MM);
                 self.does(Action::Sheath {
@@ -187,19 +187,19 @@ impl HandworkPlan {
     fn room(&self, work: &Work, terminal: TerminalId) -> usize {
         let leaves = self.ends.iter().filter(|it| work.terminal_of(it.end) == Some(terminal)).count();
         let comes = self.ends.iter().filter(|it| it.terminal == terminal).count();
-        let made = self.made.iter().flat_map(|it| it.0).filter(|it| *it == terminal).count();
+        let made = self.made.iter().flat_map(|(both, _)| both).filter(|end| **end == terminal).count();
         (work.room_in(terminal) + leaves).saturating_sub(comes + made)
     }
 
     /// Whether nothing is in a terminal, and nothing is to go there.
     fn is_empty(&self, work: &Work, terminal: TerminalId) -> bool {
         let stays = |it: &EndId| !self.ends.iter().any(|join| join.end == *it);
-        let comes =
-            self.ends.iter().any(|it| it.terminal == terminal) || self.made.iter().any(|it| it.0.contains(&terminal));
+        let comes = self.ends.iter().any(|it| it.terminal == terminal)
+            || self.made.iter().any(|(both, _)| both.contains(&terminal));
         !comes && !work.ends_in(terminal).any(|it| stays(&it))
     }
 
-    /// Live cores that nothing needs, each into an empty connector; where there is none it stays as it is.
+    /// Live cores that nothing needs, each into an empty connector; without an empty connector a core stays as it is.
     fn spares(&mut self, work: &Work) {
         let exercise = work.exercise();
         let altered = exercise.ends_to_alter();
@@ -257,5 +257,6 @@ fn metal_at(work: &Work, place: LocationId) -> Vec<TerminalId> {
     let exercise = work.exercise();
     let LocationKind::Box(it) = &exercise.locations[place].kind else { return Vec::new() };
     let metal = [(it.body == Material::Metal, TerminalUse::BoxEarth), (it.earths_metal(), TerminalUse::PlateEarth)];
-    metal.into_iter().filter(|it| it.0).filter_map(|it| exercise.terminal_used(place, it.1)).collect()
+    let used = metal.into_iter().filter_map(|(is_metal, used_by)| is_metal.then_some(used_by));
+    used.filter_map(|used_by| exercise.terminal_used(place, used_by)).collect()
 }

@@ -20,7 +20,7 @@ impl Solver {
             let lit = exercise.lamps.iter().zip(&shown.lamps).filter(|it| it.1.glow == Glow::Lit);
             let lit = lit.map(|it| it.0.address.clone()).collect();
             let live = exercise.predict.iter().filter(|it| shown.live.get(**it) == Some(&true));
-            let live = live.filter_map(|it| exercise.conductors.get(*it)).map(|it| it.address.clone()).collect();
+            let live = live.filter_map(|index| exercise.conductors.get(*index)).map(|it| it.address.clone()).collect();
             self.does(Action::Predict { positions, lit, live })?;
         }
         Ok(())
