@@ -563,10 +563,10 @@ hand-line = { $place }: { $felt }
 # The glossary.
 words-heading = Words
 words-close = Close the words (F2)
-words-muddles = Taken for something else
+words-muddles = Often mistaken
 words-householder = In plain words
 words-learner = For a learner
 words-tutor = For a tutor, with where it is from
 words-see = Read next
 words-more = F2: more
-words-sources = Numbers of BS 7671 are in the numbering of amendment 2 of 2022. The text of the standard was not held: what is not marked was read in public accounts of it, the rest is from memory. Check before you rely on one.
+words-sources = Numbers of BS 7671 are in the numbering of amendment 2 of 2022. We did not have the text of the standard. A number with no mark comes from public accounts of it; one marked “from memory” was not looked up. Check before you rely on one.

@@ -9,7 +9,7 @@ use super::{super::window_state::Screen, bench::Bench};
 fn it_opens_over_every_screen_and_closes_to_where_one_was() {
     let mut bench = Bench::new("words");
     bench.key(Key::F2);
-    assert!(bench.window.words().is_open && bench.says("Taken for something else"), "{:?}", bench.texts());
+    assert!(bench.window.words().is_open && bench.says("Often mistaken"), "{:?}", bench.texts());
     bench.click("word:muddle-live");
     bench.click("see:word-neutral");
     assert_eq!(bench.window.words().read().id, "word-neutral");
