@@ -81,10 +81,10 @@ impl FrameState {
         let Some(at) = clicked else { return };
         if self.turned.is_some_and(|(then, there)| now - then < SECOND_PRESS && at.distance(there) < SAME_SPOT) {
             intents.clear();
+            return;
         }
-        if intents.iter().any(Intent::turns) {
-            self.turned = Some((now, at));
-        }
+        // A click elsewhere in between: what comes after it is no second half.
+        self.turned = intents.iter().any(Intent::turns).then_some((now, at));
     }
 
     /// Takes another text size.

@@ -151,6 +151,21 @@ fn a_double_click_does_not_two_opposite_things() {
     }
 }
 
+/// Two quick presses at one spot with another elsewhere between them: the last is a press of its own.
+#[test]
+fn a_click_elsewhere_ends_a_double_click() {
+    let mut bench = Bench::new("elsewhere");
+    bench.click("curious");
+    bench.click("curious:next");
+    // Longer than a double click.
+    (0..30).for_each(|_| bench.frames(Vec::new()));
+    let (spot, plate) = (bench.middle("curious:next"), bench.middle("plate:far"));
+    for at in [spot, plate, spot] {
+        bench.frames(vec![Event::PointerMoved(at), Bench::button(at, true), Bench::button(at, false)]);
+    }
+    assert!(bench.says("Step 4 of 8: beat it"), "{:?}", bench.words());
+}
+
 /// The first exercise guides: Next names one conductor and selects it, until the learner goes without. Others guide where that is asked for.
 #[test]
 fn the_first_exercise_names_one_conductor_at_a_time_until_one_goes_without() {
