@@ -7,7 +7,7 @@ use switchdrop::picture::Palette;
 
 use super::{
     focus::Focus,
-    map::Map,
+    map::{Map, Shown},
     panel::{Intent, Scaling, Targets},
     theme,
 };
@@ -33,6 +33,8 @@ pub struct FrameState {
     kept: Settings,
     /// When and where a click last changed what stands under the pointer, seconds and points.
     turned: Option<(f64, Pos2)>,
+    /// How many presses have been answered.
+    pub presses: u64,
 }
 
 /// For so long after such a click another at the same spot does nothing, seconds: what it would meet is not what was aimed at.
@@ -55,6 +57,7 @@ impl FrameState {
             settings,
             kept,
             turned: None,
+            presses: 0,
         }
     }
 
@@ -119,9 +122,9 @@ impl FrameState {
     }
 
     /// Writes down what can be touched, where a driver asked for it.
-    pub fn write_map(&mut self, ui: &Ui, actions: usize, said: &str) {
+    pub fn write_map(&mut self, ui: &Ui, shown: &Shown<'_>) {
         let focused = ui.memory(Memory::focused);
-        self.map.write(&self.targets, focused, (actions, said), ui.ctx().pixels_per_point());
+        self.map.write(&self.targets, focused, shown, ui.ctx().pixels_per_point());
     }
 }
 

@@ -5,7 +5,18 @@
 
 use std::collections::VecDeque;
 
-use bevy_egui::egui::{Event, Key};
+use bevy_egui::egui::{Event, Key, Ui};
+
+/// A key that presses what has the focus.
+const fn is_pressed_key(event: &Event) -> bool {
+    matches!(event, Event::Key { key: Key::Enter | Key::Space, pressed: true, .. })
+}
+
+/// How many presses end in this frame, by pointer or by key.
+pub fn presses(ui: &Ui) -> u64 {
+    let ends = |it: &Event| is_pressed_key(it) || matches!(it, Event::PointerButton { pressed: false, .. });
+    ui.input(|it| it.events.iter().filter(|it| ends(it)).map(|_| 1).sum())
+}
 
 /// What has come and is still to be seen, in its order.
 #[derive(Debug, Default)]
@@ -26,8 +37,7 @@ impl Waiting {
             }
             count += 1;
             // Of Enter and Tab in one frame egui would take Enter for what Tab comes to.
-            let is_press = matches!(it, Event::Key { key: Key::Enter | Key::Space, pressed: true, .. });
-            if is_press || matches!(it, Event::PointerButton { .. }) {
+            if is_pressed_key(it) || matches!(it, Event::PointerButton { .. }) {
                 break;
             }
         }

@@ -20,12 +20,14 @@ use super::{
     focus,
     frame::FrameState,
     handed_in, help, keys,
+    map::Shown,
     marked::Marked,
     panel::{Intent, Pane, PanelContext},
     session::Session,
     sheet,
     start_state::StartState,
     view::{Said, Tone},
+    waiting,
     words::Words,
 };
 use crate::journal::Settings;
@@ -110,6 +112,8 @@ impl WindowState {
     fn draw(&mut self, ui: &mut Ui) -> bool {
         let Some(mut again) = self.frame.dress(ui) else { return true };
         self.frame.targets.0.clear();
+        // Counted before shortcuts take keys away.
+        let presses = waiting::presses(ui);
         let (helps, reads) = (self.frame.helps, self.words.is_open);
         let mut intents = keys::shortcuts(ui, helps, reads);
         if let (Screen::Bench, Some(open), false) = (self.screen, &self.open, helps || reads) {
@@ -153,8 +157,12 @@ impl WindowState {
         again |= self.frame.focus.keep(ui, &self.frame.targets, jump);
         let actions = self.open.as_ref().map_or(0, |it| it.bench.session.attempt.log().len());
         let said = self.last_said().text.clone();
-        self.frame.write_map(ui, actions, &said);
         self.frame.drop_second_press(ui, &mut intents);
+        // What is asked for now is on the screen in the next frame.
+        let (now, then) = if intents.is_empty() { (presses, 0) } else { (0, presses) };
+        self.frame.presses += now;
+        self.frame.write_map(ui, &Shown { actions, said: &said, presses: self.frame.presses });
+        self.frame.presses += then;
         again |= !intents.is_empty();
         for it in intents {
             self.apply(it);

@@ -29,6 +29,12 @@ class Hands:
         self.screen = screen
         self.acts = self.led = 0
 
+    def answered(self, key, *press):
+        """Presses, and waits until what came of it is on the screen: what is looked for next may have stood there before."""
+        presses = self.screen.map()["#presses"]
+        self.screen.xdo(*press)
+        self.screen.until(lambda it: it["#presses"] > presses, f"the press on {key} to be answered")
+
     def told(self):
         """The counts in words."""
         return f"{self.acts} acts ({self.ACTS}) besides {self.led} {self.LEADING}"
@@ -83,11 +89,9 @@ class Pointer(Hands):
         there, then = self.pressed
         if there and all(abs(a - b) < 8 for a, b in zip(at, there)):
             time.sleep(max(0.0, then + SECOND_PRESS - time.monotonic()))
-        seen = self.screen.map()["#frame"]
         self.acts += 1
-        self.screen.xdo("click", "1")
+        self.answered(key, "click", "1")
         self.pressed = (at, time.monotonic())
-        self.screen.until(lambda it: it["#frame"] > seen, f"the click on {key} to be seen")
 
     def write_in(self, field):
         self.press(field)
@@ -153,7 +157,7 @@ class Keyboard(Hands):
     def press(self, key):
         self.reach(key)
         self.acts += 1
-        self.screen.xdo("key", "Return")
+        self.answered(key, "key", "Return")
 
     def carry(self, end, terminal):
         if end not in self.screen.map()["#on"]:

@@ -103,7 +103,7 @@ class Screen:
             with open(self.map_file) as it:
                 return json.load(it)
         except FileNotFoundError:
-            return {"#frame": 0, "#on": [], "#order": [], "#typed": {}, "#focus": None, "#actions": 0, "#said": ""}
+            return {"#frame": 0, "#on": [], "#order": [], "#typed": {}, "#focus": None, "#actions": 0, "#said": "", "#presses": 0}
 
     def until(self, holds, what):
         """The map once something holds of it."""
