@@ -3,7 +3,7 @@
 
 use switchdrop::{
     attempt::Mode,
-    marking::{Code, Outcome, Root, Sheet, Weight, mark},
+    marking::{Bar, Code, Outcome, Root, Sheet, Unmet, Weight, mark},
     report::{About, Story, report},
     trade::colour::{Colour, Mark},
     wording::{Wording, remarks},
@@ -112,6 +112,22 @@ fn what_is_critical_is_critical() {
     assert!(neutral.findings.iter().all(|it| it.weight == Weight::Major) && !neutral.findings.is_empty());
     let unmarked = edited(Edit::Mark(work.end("drop/blue@switch").unwrap(), None));
     assert_eq!(weight_of(&unmarked, Code::MarkMissing), Some(Weight::Major));
+}
+
+/// The hand that moves a core to where it belongs tightens the screw there: that it was loose is a slip of its own all the same, and costs.
+#[test]
+fn a_loose_screw_does_not_follow_from_crossed_cores() {
+    let hand = two_way_model();
+    let work = hand.attempt.work();
+    let [com, way] = ["clay.COM", "clay.L1"].map(|it| work.terminal(it).unwrap());
+    let end_in = |it| work.ends_in(it).next().expect("an end");
+    let crossed = vec![Edit::Move(end_in(com), Some(way)), Edit::Move(end_in(way), Some(com))];
+    let and_loose = [crossed.clone(), vec![Edit::Slacken(com)]].concat();
+    let [crossed, and_loose] = [crossed, and_loose].map(|it| mark(&hand.attempt.supposing(&it), Mode::Set));
+    let loose = and_loose.findings.iter().position(|it| it.code == Code::ConnectionSlack).expect("a loose screw");
+    assert_eq!(and_loose.findings[loose].root, Root::Itself);
+    assert!(and_loose.unmet.contains(&Unmet::Bar(Bar::Loose, loose)), "{:?}", and_loose.unmet);
+    assert!(and_loose.marks < crossed.marks, "{} and {}", and_loose.marks, crossed.marks);
 }
 
 /// On paper: a fault to the metal in a TT system runs through 121 ohm of earth, 1.9 A, which no overcurrent release of 6 A ever feels;

@@ -62,6 +62,11 @@ impl Unmet {
         self.into()
     }
 
+    /// Whether something stands that can hurt somebody, today or once it has worked loose or worn.
+    pub const fn is_hazard(&self) -> bool {
+        matches!(self, Self::Bar(it, _) if !matches!(it, Bar::ReadingNotTaken))
+    }
+
     /// The finding that it is about, by its place on the sheet.
     pub const fn finding(self) -> Option<usize> {
         match self {

@@ -105,9 +105,17 @@ pub(super) fn find(
         }
     }
     let mut roots = vec![Root::Itself; drafts.len()];
+    let mended = OnceCell::new();
     for (index, key) in own.iter().enumerate() {
         if chosen.contains(&index) {
             continue;
+        }
+        // Whoever lands an end tightens its screw: that it was loose has no other cause, unless nothing is left under it.
+        if let (Code::ConnectionSlack, Subject::Terminal(it)) = (drafts[index].code, drafts[index].at) {
+            let all = || chosen.iter().filter_map(|it| repairs[*it].as_deref()).flatten().cloned().collect::<Vec<_>>();
+            if mended.get_or_init(|| after(work, &all())).ends_in(it).next().is_some() {
+                continue;
+            }
         }
         let cause = candidates.iter().find(|it| chosen.contains(&it.finding) && !it.left.contains(key));
         let together = || {

@@ -49,6 +49,7 @@ pub fn verdict(wording: &Wording, attempt: &Attempt, sheet: &Sheet) -> OutcomeWo
     let means = match sheet.outcome {
         Outcome::Pass if !was_safe(attempt) => "means-pass-after-a-stop",
         Outcome::NotYet if sheet.unmet.iter().any(is_act) => "means-not-yet-after-an-act",
+        Outcome::NotYet if sheet.unmet.iter().any(Unmet::is_hazard) => "means-not-yet-hazard",
         outcome => outcome_means_key(outcome),
     };
     more.push(wording.say(means, &[]));
