@@ -34,7 +34,7 @@ pub use assignment::{AnswersShown, Assignment, Counts, Hints, SetExercise, WallT
 pub use flag::Flag;
 pub use hand_in::{CriterionEarned, Earned, FaultFound, HandIn};
 pub use learner::{Learner, LearnersWork, NoLearner, hand_in_name, seed_of};
-pub use review::{ClassCriterion, ClassFault, HelpNeed, Review, ReviewRow, Standing};
+pub use review::{ClassCriterion, ClassFault, HelpFirst, HelpNeed, Review, ReviewRow, Standing};
 pub use table::{FINDINGS_TITLE, TABLE_TITLE, long_table, wide_table};
 pub use timing::OddTime;
-pub use told::{REVIEW_TITLE, review_lines, review_page, terms};
+pub use told::{REVIEW_TITLE, review_lines, review_page, terms, terms_for};

@@ -47,6 +47,8 @@ const SLIPS: [Slip; 4] = [
 
 const CLASS: u64 = 24;
 const ID: &str = "week-3";
+/// After the last date.
+const AFTER: &str = "2026-12-01T09:00:00+00:00";
 
 fn assignment() -> Assignment {
     let first = SetExercise::of(read(scenario("wire-a-switch"), Seed(0)).expect("shipped"));
@@ -160,7 +162,7 @@ fn by_cause(review: &Value) -> BTreeMap<String, Vec<u64>> {
 fn what_the_review_counts_is_what_the_learners_slipped_on() {
     let bench = Bench::new();
     class(&bench, CLASS);
-    let run = bench.run(&["review", "week-3.ron", "in", "--json"]);
+    let run = bench.run(&["review", "week-3.ron", "in", "--at", AFTER, "--json"]);
     assert_eq!((run.err.as_str(), run.code), ("", Some(0)));
     let review = reviewed(&run);
     let mut put_in: BTreeMap<String, Vec<u64>> = BTreeMap::new();
@@ -183,11 +185,11 @@ fn what_the_review_counts_is_what_the_learners_slipped_on() {
         .as_array()
         .expect("a list")
         .iter()
-        .filter(|it| it[2] == "critical")
-        .filter_map(|it| it[0].as_u64())
+        .filter(|it| it["need"] == "critical")
+        .filter_map(|it| it["learner"].as_u64())
         .collect();
     assert_eq!(first, *critical);
-    assert_eq!(review["help_first"][0][2], "critical");
+    assert_eq!(review["help_first"][0]["need"], "critical");
 }
 
 /// The row of a learner: how it stands, and each file's flags.
@@ -245,7 +247,7 @@ fn what_is_odd_about_a_file_is_flagged() {
     bench.file("in/free.ron", crate::bench::attempt_text(&right(&all, 1).exercise, &done(&[])));
     bench.file("in/readme.txt", "");
 
-    let run = bench.run(&["review", "week-3.ron", "in", "--json"]);
+    let run = bench.run(&["review", "week-3.ron", "in", "--at", AFTER, "--json"]);
     assert_eq!(run.code, Some(1), "{}", run.err);
     let review = reviewed(&run);
     for (learner, standing, flags) in [
@@ -267,11 +269,12 @@ fn what_is_odd_about_a_file_is_flagged() {
     ] {
         assert_eq!(row(&review, learner), (json!(standing), flags), "{learner}");
     }
+    assert_eq!(review["passed_over"], json!(["in/readme.txt"]));
     let of = |learner: u64| review["rows"][learner as usize - 1].clone();
     assert_eq!((&of(15)["counts"], &of(15)["files"][1]["earned"]["outcome"]), (&json!(1), &json!("pass")));
     assert_eq!(of(19)["files"][0]["line"], 5);
     assert_eq!(of(20)["files"][0]["seed_of"], 21);
-    assert_eq!(of(11)["files"][0]["extra_minutes"], 2880);
+    assert_eq!((&of(11)["files"][0]["extra_minutes"], &of(11)["files"][0]["draw"]), (&json!(2880), &json!(1)));
     let strays = review["strays"].as_array().expect("strays").iter();
     let strays: Vec<_> = strays.map(|it| (it["file"].clone(), it["flags"].clone())).collect();
     let stranger = "in/week-3_99_wire-a-switch_1.attempt.ron";
@@ -279,8 +282,12 @@ fn what_is_odd_about_a_file_is_flagged() {
     assert!(strays.contains(&(json!("in/free.ron"), json!(["other-assignment"]))), "{strays:?}");
     assert!(strays.contains(&(json!(stranger), json!(["no-such-learner", "wrong-seed"]))), "{strays:?}");
     assert_eq!(strays.len(), 2);
-    let help: Vec<_> =
-        review["help_first"].as_array().expect("a list").iter().map(|it| (it[0].as_u64(), it[2].clone())).collect();
+    let help: Vec<_> = review["help_first"]
+        .as_array()
+        .expect("a list")
+        .iter()
+        .map(|it| (it["learner"].as_u64(), it["need"].clone()))
+        .collect();
     for (learner, need) in [(17, "stuck"), (24, "nothing"), (13, "nothing")] {
         assert!(help.contains(&(Some(learner), json!(need))), "{learner}: {help:?}");
     }
@@ -314,12 +321,23 @@ fn cells(table: &str) -> Vec<Vec<String>> {
 fn tables_and_page_say_what_the_review_says() {
     let bench = Bench::new();
     class(&bench, 20);
-    let args =
-        ["review", "week-3.ron", "in", "--csv", "wide.csv", "--csv-findings", "long.csv", "--page", "class.html"];
+    let args = [
+        "review",
+        "week-3.ron",
+        "in",
+        "--at",
+        AFTER,
+        "--csv",
+        "wide.csv",
+        "--csv-findings",
+        "long.csv",
+        "--page",
+        "class.html",
+    ];
     let run = bench.run(&args);
     assert_eq!(run.code, Some(0), "{}", run.err);
     assert!(run.out.ends_with("This is a record of practice, not evidence of competence.\n"), "{}", run.out);
-    let review = reviewed(&bench.run(&["review", "week-3.ron", "in", "--json"]));
+    let review = reviewed(&bench.run(&["review", "week-3.ron", "in", "--at", AFTER, "--json"]));
     let record = "This is a record of practice, not evidence of competence.";
     assert_eq!(review["record"], record);
     let wide = bench.read("wide.csv");
@@ -369,9 +387,9 @@ fn a_review_in_words() {
     };
     let first = short(&right(&all, 1));
     let second = short(&Made::of(&all, 2, Adjustment::default(), done(&[3])));
-    bench.run(&["review", "week-3.ron", "in"]).says(&format!(
+    bench.run(&["review", "week-3.ron", "in", "--at", AFTER]).says(&format!(
         "Lights, week 3 (assignment `week-3`), Group 2\n\
-         Learners: 3. Pieces of work: 3; handed in 2, late 0, begun 0, unclear 0, missing 1. Files to look at: 0.\n\
+         Learners: 3. Pieces of work: 3; handed in 2, late 0, begun 0, unclear 0, not due yet 0, missing 1. Files to look at: 0.\n\
          \n\
          learner  exercise       stands     outcome                  marks    minutes  remarks\n\
          1        wire-a-switch  handed in  pass (try 1, files: 1)   100/100  5        receipt {first}\n\
@@ -390,8 +408,8 @@ fn a_review_in_words() {
          - 1 of 2: lamp is live in its holder while it should be dead. (critical, `lampholder-live`); learners 2\n\
          \n\
          Who needs help first\n\
-         - learner 2, something critical: lamp is live in its holder while it should be dead.\n\
-         - learner 3 handed in nothing that counts\n\
+         - learner 2: critical (lamp is live in its holder while it should be dead)\n\
+         - learner 3: nothing handed in that counts\n\
          \n\
          This is a record of practice, not evidence of competence.\n"
     ));
@@ -418,7 +436,7 @@ fn mutated_hand_ins_are_all_answered() {
         whole += usize::from(bytes == good);
         bench.file(&format!("in/{number}.ron"), bytes);
     }
-    let run = bench.run(&["review", "week-3.ron", "in", "--json"]);
+    let run = bench.run(&["review", "week-3.ron", "in", "--at", AFTER, "--json"]);
     assert_eq!(run.code, Some(1), "{}", run.err);
     let review = reviewed(&run);
     let of = |it: &Value| it.as_array().expect("files").clone();
@@ -445,7 +463,7 @@ fn only_those_who_came_so_far_are_counted_and_exercises_stand_apart() {
     keep(&Made::of(&all, 2, Adjustment::default(), done(&[0])));
     keep(&Made { log: vec![Action::HandIn], ..right(&all, 3) });
     bench.file("in/week-3_1_one-way-rose_1.attempt.ron", "(");
-    let run = bench.run(&["review", "week-3.ron", "in", "--json", "--csv", "wide.csv"]);
+    let run = bench.run(&["review", "week-3.ron", "in", "--at", AFTER, "--json", "--csv", "wide.csv"]);
     assert_eq!(run.code, Some(1), "{}", run.err);
     let review = reviewed(&run);
     let faults = review["faults"].as_array().expect("faults").iter();
@@ -464,4 +482,97 @@ fn only_those_who_came_so_far_are_counted_and_exercises_stand_apart() {
     let (switch, rose) = (of("wire-a-switch standing"), of("one-way-rose standing"));
     let rows: Vec<_> = table[1..].iter().map(|it| [&it[2], &it[switch], &it[rose]].map(String::as_str)).collect();
     assert_eq!(rows, [["1", "handed-in", "unclear"], ["2", "handed-in", "missing"], ["3", "handed-in", "missing"]]);
+}
+
+/// At noon of the day before it is due nothing is missing, and who has begun is not stuck; a minute after it is, but for who has two days more.
+#[test]
+fn what_is_not_due_is_not_missing() {
+    let bench = Bench::new();
+    let all = class(&bench, 1);
+    let begun = |it: Made| bench.file(&it.name(), Made { log: done(&[])[..5].to_vec(), ..it }.text());
+    begun(right(&all, 2));
+    let two_days = Adjustment::new(2 * 24 * 60, 0).expect("a code");
+    begun(Made::of(&all, 3, two_days, vec![]));
+    let at = |time: &str| {
+        let review = reviewed(&bench.run(&["review", "week-3.ron", "in", "--json", "--at", time]));
+        let standing: Vec<_> = (1..=4).map(|it| row(&review, it).0).collect();
+        let help = review["help_first"].as_array().expect("a list").iter();
+        let help: Vec<_> = help.filter(|it| it["need"] == "stuck").filter_map(|it| it["learner"].as_u64()).collect();
+        (standing, help)
+    };
+    let standing = |last: &str| ["handed-in", "begun", "begun", last].map(|it| json!(it)).to_vec();
+    assert_eq!(at("2026-11-05T12:00:00+00:00"), (standing("not-due"), vec![]));
+    assert_eq!(at("2026-11-06T17:00:00+00:00"), (standing("not-due"), vec![]));
+    assert_eq!(at("2026-11-06T17:01:00+00:00"), (standing("missing"), vec![2]));
+    assert_eq!(at("2026-11-08T17:01:00+00:00"), (standing("missing"), vec![2, 3]));
+}
+
+/// A file that lost its end on the way is not one that was only begun: the line that is half there is named.
+#[test]
+fn a_file_that_is_cut_off_is_named_with_its_line() {
+    let bench = Bench::new();
+    let all = class(&bench, 0);
+    let whole = right(&all, 1).text();
+    // Half of the fourth line: two first lines, then the second action.
+    let lines: Vec<&str> = whole.split_inclusive('\n').collect();
+    let cut = lines[..3].concat() + &lines[3][..lines[3].len() / 2];
+    bench.file(&right(&all, 1).name(), cut);
+    // One that is whole and has something after its hand-in counts.
+    bench.file(&right(&all, 2).name(), right(&all, 2).text() + "Did(ms:9");
+    let run = bench.run(&["review", "week-3.ron", "in", "--json", "--at", AFTER]);
+    assert_eq!(run.code, Some(1), "{}", run.err);
+    let review = reviewed(&run);
+    assert_eq!(row(&review, 1), (json!("unclear"), vec![json!(["cut-off", "not-handed-in"])]));
+    assert_eq!(review["rows"][0]["files"][0]["line"], 4);
+    assert_eq!(row(&review, 2), (json!("handed-in"), vec![json!([])]));
+    let said = bench.run(&["review", "week-3.ron", "in", "--at", AFTER]).out;
+    assert!(said.contains("can't be read to its end: cut off at line 4"), "{said}");
+}
+
+/// Two tries are allowed. Three that were done in three folders each say that they are the first: they are counted by when they were handed in.
+#[test]
+fn tries_are_counted_over_all_folders() {
+    let bench = Bench::new();
+    let all = class(&bench, 0);
+    for (folder, slips, started) in [
+        ("a", vec![], "2026-11-03T11:00:00+00:00"),
+        ("b", vec![0], "2026-11-03T09:00:00+00:00"),
+        ("c", vec![2], "2026-11-03T10:00:00+00:00"),
+    ] {
+        let made = Made { started, ..Made::of(&all, 1, Adjustment::default(), done(&slips)) };
+        bench.file(&format!("in/{folder}/{}", hand_in_name(&made.assigned, "wire-a-switch")), made.text());
+    }
+    let review = reviewed(&bench.run(&["review", "week-3.ron", "in", "--json", "--at", AFTER]));
+    let files = review["rows"][0]["files"].as_array().expect("files");
+    let flags: BTreeMap<_, _> = files.iter().map(|it| (it["file"].as_str().unwrap(), &it["flags"])).collect();
+    let name = |folder: &str| format!("in/{folder}/week-3_1_wire-a-switch_1.attempt.ron");
+    assert_eq!(flags[name("b").as_str()], &json!([]));
+    assert_eq!(flags[name("c").as_str()], &json!(["same-try"]));
+    assert_eq!(flags[name("a").as_str()], &json!(["same-try", "too-many-tries"]));
+    // The right one came third, and does not count.
+    let counts = review["rows"][0]["counts"].as_u64().expect("one counts") as usize;
+    assert_ne!(files[counts]["file"], name("a"));
+}
+
+#[test]
+fn what_is_named_and_is_not_there_is_told_before_work_begins() {
+    let bench = Bench::new();
+    let all = class(&bench, 1);
+    bench.run(&["review", "week-3.ron", "in", "inn", "--csv", "out/wide.csv"]).complains(
+        "error: inn can't be read: there is no such file or folder\n\
+             error: out/wide.csv can't be written: there is no such file or folder\n\
+             notice: nothing was reviewed\n",
+    );
+    let attempt = right(&all, 1).name();
+    bench.run(&["review", &attempt, "week-3.ron"]).complains(&format!(
+        "error: {attempt} is an attempt, and an assignment file belongs in its place: the file that `assign` wrote. `review` takes that \
+         first, then what was handed in\n"
+    ));
+    bench.run(&["review", "in", "week-3.ron"]).complains(
+        "error: in is a folder, and an assignment file belongs in its place: the file that `assign` wrote. `review` takes that first, \
+         then what was handed in\n",
+    );
+    bench.run(&["mark", "week-3.ron"]).complains(
+        "error: week-3.ron is an assignment file and not an attempt file: give the file in which the program kept a learner's work\n",
+    );
 }

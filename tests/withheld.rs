@@ -154,7 +154,7 @@ fn every_way_to_an_answer_stays_shut_after_the_hand_in_for_as_long_as_the_assign
     ];
     for (file, from, end) in [
         ("released", ",answers:Release", "the tutor releases them"),
-        ("due", ",answers:Time(\"2999-11-06T17:00:00+00:00\")", "2999-11-06T17:00:00+00:00"),
+        ("due", ",answers:Time(\"2999-11-06T17:00:00+00:00\")", "Wednesday 6 November 2999, 17:00 (UTC)"),
     ] {
         let text = with_assigned(from);
         let code = receipt_code(&sha256(text.as_bytes()));

@@ -3,14 +3,15 @@
 use std::{io, path::PathBuf};
 
 use clap::builder::PossibleValuesParser;
-use jiff::{ZonedDateTime, civil::DateTime, tz::TimeZone};
+use jiff::{Timestamp, ZonedDateTime, civil::DateTime, tz::TimeZone};
 use switchdrop::{
     exercise::Exercise,
     marking::VERSION,
     register::{
         Adjustment, AnswersShown, Assignment, Counts, Hints, Learner, SetExercise, WallTime, hand_in_name, terms,
+        terms_for,
     },
-    wording::Wording,
+    wording::{Wording, when},
 };
 
 use super::{
@@ -127,7 +128,7 @@ fn roster(typed: &str) -> Result<Roster, String> {
 }
 
 /// A time here unless it has its offset from UTC.
-fn time(typed: &str) -> Result<WallTime, String> {
+pub fn time(typed: &str) -> Result<WallTime, String> {
     let example = format!("`2026-11-06T17:00` or `{}` expected", WallTime::EXAMPLE);
     if let Some(it) = WallTime::of(typed) {
         return Ok(it);
@@ -169,6 +170,7 @@ fn write(args: &Args, folders: &[PathBuf], talk: &mut Output) -> io::Result<()> 
     };
     match write_new(&args.file, &text) {
         Ok(()) => {
+            doubt_what_is_past(&read, talk);
             let lines = [told(&talk.wording, "assign-written", &read, &args.file.display().to_string())];
             talk.answer(&lines.into_iter().chain(terms(&talk.wording, &read)).collect::<Vec<_>>().join("\n"))
         }
@@ -180,6 +182,17 @@ fn write(args: &Args, folders: &[PathBuf], talk: &mut Output) -> io::Result<()> 
         Err(trouble) => {
             talk.trouble(&trouble);
             Ok(())
+        }
+    }
+}
+
+/// Says so if nobody can hand in in time any more.
+fn doubt_what_is_past(of: &Assignment, talk: &mut Output) {
+    let now = Timestamp::now();
+    for (key, time) in [("assign-past-due", &of.due), ("assign-past-last", &of.last)] {
+        if let Some(time) = time.as_ref().filter(|it| it.at() < now) {
+            let sentence = talk.wording.say(key, &[("time", &when(&talk.wording, &time.to_string()))]);
+            talk.notice(&sentence);
         }
     }
 }
@@ -218,14 +231,21 @@ fn preview(args: &Args, number: u64, talk: &mut Output) -> io::Result<()> {
     let Some(learner) = learner(&assignment, number, args.code.as_deref(), talk) else { return Ok(()) };
     let Some(work) = work(&learner, talk) else { return Ok(()) };
     let mut lines = vec![told(&talk.wording, "assign-preview", &assignment, &number.to_string())];
-    lines.extend(terms(&talk.wording, &assignment));
+    lines.extend(terms_for(&talk.wording, &assignment, learner.adjustment));
     if !learner.code.is_empty() {
         lines.push(adjusted(&talk.wording, &learner));
     }
     for it in &work.exercises {
         let (seed, file) = (it.seed.0.to_string(), hand_in_name(&learner.assigned(1), &it.id));
-        let args =
-            [("id", it.id.as_str()), ("title", &it.title), ("place", &it.place), ("seed", &seed), ("file", &file)];
+        let assignment = args.file.display().to_string();
+        let args = [
+            ("id", it.id.as_str()),
+            ("title", &it.title),
+            ("place", &it.place),
+            ("seed", &seed),
+            ("file", &file),
+            ("assignment", &assignment),
+        ];
         lines.push(talk.wording.say("assign-preview-exercise", &args));
     }
     talk.answer(&lines.join("\n"))

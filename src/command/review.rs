@@ -5,17 +5,19 @@ use std::{
     path::{Path, PathBuf},
 };
 
+use jiff::Timestamp;
 use serde::Serialize;
 use switchdrop::{
     exercise::{ProblemCode, Template},
     register::{
-        Assignment, FINDINGS_TITLE, HandIn, REVIEW_TITLE, Review, TABLE_TITLE, long_table, review_lines, review_page,
-        wide_table,
+        Assignment, FINDINGS_TITLE, HandIn, HelpNeed, REVIEW_TITLE, Review, TABLE_TITLE, WallTime, long_table,
+        review_lines, review_page, wide_table,
     },
     wording::Wording,
 };
 
 use super::{
+    assign::time,
     in_turn::in_turn,
     mark::{Bench, answer_json},
     output::Output,
@@ -30,6 +32,9 @@ pub struct Args {
     /// What was handed in: files, and folders with files in them that end in `.ron`
     #[arg(required = true, value_name = "FOLDER|FILE")]
     files: Vec<PathBuf>,
+    /// Review as things stand at this time, not now: 2026-11-06T17:00, here, or with an offset from UTC
+    #[arg(long, value_name = "TIME", value_parser = time)]
+    at: Option<WallTime>,
     /// One JSON object instead of words
     #[arg(long)]
     json: bool,
@@ -49,12 +54,18 @@ const TOLD_EVERY: usize = 500;
 
 pub fn run(args: &Args, talk: &mut Output) -> io::Result<()> {
     let Some(assignment) = read_assignment(&args.assignment, talk) else { return Ok(()) };
+    if something_is_missing(args, talk) {
+        let sentence = talk.wording.say("review-nothing-done", &[]);
+        talk.notice(&sentence);
+        return Ok(());
+    }
     let found = HandInFiles::gather(&args.files, &args.assignment, Reach::USUAL);
     for it in &found.troubles {
         talk.trouble(it);
     }
-    if found.passed_over > 0 {
-        let sentence = talk.wording.say("review-passed-over", &[("count", &found.passed_over.to_string())]);
+    if !found.passed_over.is_empty() {
+        let count = found.passed_over.len().to_string();
+        let sentence = talk.wording.say("review-passed-over-notice", &[("count", &count)]);
         talk.notice(&sentence);
     }
     let files: Vec<PathBuf> = found.files.into_iter().collect();
@@ -74,13 +85,34 @@ pub fn run(args: &Args, talk: &mut Output) -> io::Result<()> {
             Ok(())
         },
     )?;
-    let review = Review::of(&assignment, all);
+    let passed_over = found.passed_over.iter().map(|it| it.display().to_string()).collect();
+    let now = args.at.as_ref().map_or_else(Timestamp::now, WallTime::at);
+    let review = Review::of(&assignment, all, passed_over, now);
     write(args, &assignment, &review, talk)?;
     if review.has_wrong_input() {
         let sentence = talk.wording.say("review-wrong-input", &[]);
         talk.wrong(&sentence);
     }
     Ok(())
+}
+
+/// Says what is not there of what was named, and of the folders that something is to be written to, before any work is done.
+fn something_is_missing(args: &Args, talk: &mut Output) -> bool {
+    let mut missing = false;
+    for path in &args.files {
+        if let Err(cause) = path.metadata() {
+            talk.trouble(&JournalError::Unreadable(path.clone(), cause));
+            missing = true;
+        }
+    }
+    for path in [&args.csv, &args.csv_findings, &args.page].into_iter().flatten() {
+        let folder = path.parent().filter(|it| !it.as_os_str().is_empty());
+        if let Some(Err(cause)) = folder.map(Path::metadata) {
+            talk.trouble(&JournalError::Unwritable(path.clone(), cause));
+            missing = true;
+        }
+    }
+    missing
 }
 
 /// A file beside the assignment: what it earned, or why nothing can be said of it.
@@ -92,7 +124,7 @@ fn looked_at(
 ) -> HandIn {
     let name = path.display().to_string();
     let trouble = match bench.mark(path, templates, true) {
-        Ok((marked, _)) => return HandIn::of(assignment, &name, &marked, wording),
+        Ok((marked, cut_off)) => return HandIn::of(assignment, &name, &marked, cut_off, wording),
         Err(it) => it,
     };
     let JournalError::Wrong { text, problems, .. } = &trouble else {
@@ -118,16 +150,28 @@ struct Written<'a> {
     record: &'a str,
     #[serde(flatten)]
     review: &'a Review,
-    help_first: Vec<(u64, &'a str, &'static str)>,
+    help_first: Vec<Help<'a>>,
+}
+
+/// A learner who needs help, and each piece of work at which they do.
+#[derive(Serialize)]
+struct Help<'a> {
+    learner: u64,
+    need: HelpNeed,
+    work: Vec<(&'a str, HelpNeed)>,
 }
 
 /// Version of that form.
-const FORMAT: u32 = 1;
+const FORMAT: u32 = 2;
 
 fn write(args: &Args, assignment: &Assignment, review: &Review, talk: &mut Output) -> io::Result<()> {
     let record = talk.wording.say("report-practice-record", &[]);
     if args.json {
-        let help = review.help_first().into_iter().map(|(row, need)| (row.learner, row.exercise.as_str(), need.word()));
+        let help = review.help_first().into_iter().map(|it| Help {
+            learner: it.learner,
+            need: it.need,
+            work: it.work.iter().map(|(row, need)| (row.exercise.as_str(), *need)).collect(),
+        });
         let written = Written {
             format: FORMAT,
             assignment: &assignment.id,

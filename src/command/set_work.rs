@@ -5,6 +5,7 @@ use std::path::Path;
 use switchdrop::{
     exercise::{Exercise, nearest},
     register::{Assignment, Learner, LearnersWork, NoLearner, WallTime},
+    wording::when,
 };
 
 use super::output::Output;
@@ -76,7 +77,8 @@ pub fn begin(
 fn says_when(of: &Learner<'_>, now: &str, talk: &mut Output) {
     let Some(now) = WallTime::of(now) else { return };
     for (key, time) in of.assignment.odd_times(Some(now.at()), Some(now.at()), of.adjustment) {
-        let args = [("time", time.as_str()), ("id", &of.assignment.id)];
+        let args = [("time", when(&talk.wording, &time)), ("id", of.assignment.id.clone())];
+        let args = args.each_ref().map(|(name, it)| (*name, it.as_str()));
         let sentence = talk.wording.say(&format!("set-{}", key.word()), &args);
         talk.notice(&sentence);
     }
@@ -92,11 +94,17 @@ fn chosen(of: &Learner<'_>, id: Option<&str>, talk: &mut Output) -> Option<Exerc
     if let Some(it) = found {
         return Some(all.swap_remove(it));
     }
-    let ids: Vec<_> = all.iter().map(|it| format!("`{}`", it.id)).collect();
-    let args = [("id", of.assignment.id.as_str()), ("exercises", &ids.join(", "))];
+    no_such_exercise(of.assignment, id, talk);
+    None
+}
+
+/// Says that the assignment has no exercise of that id, or that it is to be said which.
+pub fn no_such_exercise(of: &Assignment, id: Option<&str>, talk: &mut Output) {
+    let all = || of.exercises.iter().map(|it| it.scenario.id.as_str());
+    let ids: Vec<_> = all().map(|it| format!("`{it}`")).collect();
+    let args = [("id", of.id.as_str()), ("exercises", &ids.join(", "))];
     let sentence = talk.wording.say("set-which-exercise", &args);
-    let near = id.and_then(|typed| nearest(typed, all.iter().map(|it| it.id.as_str())));
+    let near = id.and_then(|typed| nearest(typed, all()));
     let help = near.map(|it| talk.wording.say("did-you-mean", &[("nearest", &it)]));
     talk.wrong(&[Some(sentence), help].into_iter().flatten().collect::<Vec<_>>().join("; "));
-    None
 }

@@ -1,10 +1,16 @@
 //! `variant`: the exercise that a seed gives.
 
-use std::{io, path::PathBuf};
+use std::{
+    io,
+    path::{Path, PathBuf},
+};
 
 use switchdrop::exercise::{Exercise, Seed, draw, nearest, pretty};
 
-use super::output::Output;
+use super::{
+    output::Output,
+    set_work::{no_such_exercise, read_assignment},
+};
 use crate::journal::{JournalError, ScenarioLibrary, Shelved};
 
 #[derive(Debug, clap::Args)]
@@ -14,10 +20,17 @@ pub struct Args {
     /// The number it is drawn from
     #[arg(long, value_name = "N")]
     seed: u64,
+    /// As this assignment file sets it, with its hints and pass mark
+    #[arg(long, value_name = "FILE")]
+    assignment: Option<PathBuf>,
 }
 
 pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Output) -> io::Result<()> {
-    let Some(exercise) = drawn(&args.id, Seed(args.seed), folders, talk) else { return Ok(()) };
+    let drawn = match &args.assignment {
+        Some(path) => set(path, &args.id, Seed(args.seed), talk),
+        None => drawn(&args.id, Seed(args.seed), folders, talk),
+    };
+    let Some(exercise) = drawn else { return Ok(()) };
     match pretty(&exercise) {
         Ok(text) => talk.answer(text.trim_end()),
         Err(err) => {
@@ -25,6 +38,17 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Output) -> io::Result<()
             Ok(())
         }
     }
+}
+
+/// The exercise of that id as an assignment sets it and the seed gives it; `None`: it has been said why.
+fn set(path: &Path, id: &str, seed: Seed, talk: &mut Output) -> Option<Exercise> {
+    let assignment = read_assignment(path, talk)?;
+    let templates = assignment.templates();
+    let Some(found) = templates.iter().find(|it| it.id() == id) else {
+        no_such_exercise(&assignment, Some(id), talk);
+        return None;
+    };
+    found.draw(seed).map_err(|problems| talk.problem_sentences(&problems)).ok()
 }
 
 /// The exercise of that id as the seed gives it; `None`: it has been said why.

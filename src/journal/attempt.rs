@@ -205,6 +205,7 @@ fn whole(
     let stranger = stranger(bytes.strip_prefix(BYTE_ORDER_MARK).unwrap_or(&bytes));
     let strange = |trouble| match stranger {
         Some(Stranger::Scenario) => JournalError::ScenarioForAttempt(path.to_owned()),
+        Some(Stranger::Assignment) => JournalError::AssignmentForAttempt(path.to_owned()),
         Some(Stranger::Other) => JournalError::NotAnAttempt(path.to_owned()),
         None => trouble,
     };

@@ -9,8 +9,19 @@ use switchdrop::{
     exercise::Problems,
     marking::Until,
     report::receipt_code,
-    wording::{Wording, problem},
+    wording::{Wording, problem, when},
 };
+
+/// What stands where an assignment file should be.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Instead {
+    /// A folder.
+    Folder,
+    /// A learner's attempt.
+    Attempt,
+    /// A scenario.
+    Scenario,
+}
 
 /// A file that cannot be read, written or understood.
 #[derive(Debug)]
@@ -42,6 +53,15 @@ pub enum JournalError {
     NotAnAttempt(PathBuf),
     /// A scenario where an attempt should be.
     ScenarioForAttempt(PathBuf),
+    /// An assignment where an attempt should be.
+    AssignmentForAttempt(PathBuf),
+    /// Something else where an assignment should be.
+    NotAnAssignment {
+        /// What is there.
+        path: PathBuf,
+        /// What it is.
+        is: Instead,
+    },
     /// There already, and not written over.
     Exists(PathBuf),
     /// Read, and wrong.
@@ -125,6 +145,8 @@ impl JournalError {
             | Self::FolderOfAttempts(path)
             | Self::NotAnAttempt(path)
             | Self::ScenarioForAttempt(path)
+            | Self::AssignmentForAttempt(path)
+            | Self::NotAnAssignment { path, .. }
             | Self::Exists(path)
             | Self::Wrong { path, .. }
             | Self::Gone(path)
@@ -163,6 +185,10 @@ impl JournalError {
             }
             Self::NotAnAttempt(_) => say("file-not-an-attempt", &[]),
             Self::ScenarioForAttempt(_) => say("file-scenario-for-attempt", &[]),
+            Self::AssignmentForAttempt(_) => say("file-assignment-for-attempt", &[]),
+            Self::NotAnAssignment { is: Instead::Folder, .. } => say("file-not-an-assignment-folder", &[]),
+            Self::NotAnAssignment { is: Instead::Attempt, .. } => say("file-not-an-assignment-attempt", &[]),
+            Self::NotAnAssignment { is: Instead::Scenario, .. } => say("file-not-an-assignment-scenario", &[]),
             Self::Exists(_) => say("file-exists", &[]),
             Self::Wrong { text, problems, .. } => {
                 let first = problems.first();
@@ -183,7 +209,7 @@ impl JournalError {
             Self::Withheld { until, receipt, .. } => {
                 let code = receipt.as_deref().map(receipt_code).unwrap_or_default();
                 let kept = match until {
-                    Until::Time(time) => say("file-withheld-time", &[("time", time)]),
+                    Until::Time(time) => say("file-withheld-time", &[("time", &when(wording, time))]),
                     Until::Release | Until::HandIn => say("file-withheld-release", &[]),
                 };
                 say("file-withheld-receipt", &[("kept", &kept), ("code", &code)])

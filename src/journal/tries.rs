@@ -3,14 +3,14 @@
 use std::path::{Path, PathBuf};
 
 use switchdrop::{
-    attempt::{Header, Mode},
+    attempt::{Header, Mode, Stranger, stranger},
     exercise::{Exercise, Limits},
     register::{Assignment, Learner, hand_in_name},
 };
 
 use super::{
     attempt::{Journal, read_attempt},
-    error::JournalError,
+    error::{Instead, JournalError},
     read::text,
     write::make_folder,
 };
@@ -20,8 +20,16 @@ use super::{
 /// # Errors
 /// Why it can't be read, or all that is wrong with it.
 pub fn read_assignment(path: &Path) -> Result<Assignment, JournalError> {
+    let another = |is| JournalError::NotAnAssignment { path: path.to_owned(), is };
+    if path.is_dir() {
+        return Err(another(Instead::Folder));
+    }
     let text = text(path, Limits::ASSIGNMENT_BYTES)?;
-    Assignment::read(&text).map_err(|problems| JournalError::Wrong { path: path.to_owned(), text, problems })
+    Assignment::read(&text).map_err(|problems| match stranger(text.as_bytes()) {
+        None => another(Instead::Attempt),
+        Some(Stranger::Scenario) => another(Instead::Scenario),
+        Some(Stranger::Assignment | Stranger::Other) => JournalError::Wrong { path: path.to_owned(), text, problems },
+    })
 }
 
 /// The tries of a learner at an exercise, as a folder has them.

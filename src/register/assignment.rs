@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use jiff::Timestamp;
+use jiff::{SignedDuration, Timestamp, fmt::temporal::Pieces};
 use serde::{Deserialize, Serialize};
 
 use super::file::{self, AssignmentFile};
@@ -74,6 +74,16 @@ impl WallTime {
         // No more digits than a nanosecond takes.
         let at = (written.len() <= 40).then(|| written.parse().ok()).flatten()?;
         Some(Self { written: written.to_owned(), at })
+    }
+
+    /// The time that many minutes later, on the same clock; `None`: there is no such time.
+    pub fn later(&self, minutes: u32) -> Option<Self> {
+        if minutes == 0 {
+            return Some(self.clone());
+        }
+        let at = self.at.checked_add(SignedDuration::from_mins(i64::from(minutes))).ok()?;
+        let offset = Pieces::parse(&self.written).ok()?.to_numeric_offset()?;
+        Some(Self { written: at.display_with_offset(offset).to_string(), at })
     }
 
     /// The instant.

@@ -9,6 +9,8 @@ use serde::Serialize;
 pub enum Flag {
     /// It can't be read as an attempt.
     Unreadable,
+    /// Its end is missing: its last line is only half there, and it was not handed in before that.
+    CutOff,
     /// It was changed after it was written: its chain of sums is broken.
     Changed,
     /// It is of another assignment, or of none.
@@ -31,7 +33,7 @@ pub enum Flag {
     Duplicate,
     /// Another file, handed in before it, says that it is the same try.
     SameTry,
-    /// It is one try more than there are.
+    /// It is one try more than there are, by its own number or by those that were handed in before it.
     TooManyTries,
     /// It was handed in after the last date.
     AfterLast,
@@ -67,7 +69,7 @@ impl Flag {
 
     /// Whether a file that has it does not count.
     pub fn bars(self) -> bool {
-        self <= Self::AfterLast
+        self <= Self::AfterLast && self != Self::SameTry
     }
 
     /// Whether a tutor should look at a file that has it: what was wrong, a copy, a second file of one try, another's name.

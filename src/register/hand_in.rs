@@ -78,6 +78,8 @@ pub struct HandIn {
     pub why: Option<String>,
     /// Minutes of extra time that its learner's code gives.
     pub extra_minutes: u32,
+    /// Which draw its learner's code gives; 0 is that of everybody.
+    pub draw: u32,
     /// SHA-256 of the file.
     pub sha256: Option<String>,
     /// The short code of its receipt.
@@ -91,8 +93,8 @@ pub struct HandIn {
 }
 
 impl HandIn {
-    /// A file that was marked, `templates` being those of the assignment.
-    pub fn of(assignment: &Assignment, file: &str, marked: &Marked, wording: &Wording) -> Self {
+    /// A file that was marked by the templates of the assignment; `cut_off`: bytes after its last whole line.
+    pub fn of(assignment: &Assignment, file: &str, marked: &Marked, cut_off: usize, wording: &Wording) -> Self {
         let header = &marked.opened.header;
         let assigned = header.assigned.as_ref();
         let mut it = Self {
@@ -116,6 +118,11 @@ impl HandIn {
         }
         if !marked.sheet.handed_in {
             it.flags.push(Flag::NotHandedIn);
+            if cut_off > 0 {
+                it.flags.push(Flag::CutOff);
+                // Two lines come before those of actions, and after them the one that is half there.
+                it.line = Some(marked.opened.lines.len() + 3);
+            }
         }
         if assigned.nth > assignment.tries {
             it.flags.push(Flag::TooManyTries);
@@ -168,6 +175,7 @@ impl HandIn {
             seed_of: None,
             why: None,
             extra_minutes: 0,
+            draw: 0,
             sha256: None,
             receipt: None,
             handed_in_at: None,
@@ -184,7 +192,7 @@ impl HandIn {
         let given = Adjustment::of(&assigned.code, &assigned.assignment, assigned.learner);
         self.flags.push(if given.is_some() { Flag::Adjusted } else { Flag::BadCode });
         let given = given.unwrap_or_default();
-        self.extra_minutes = given.minutes();
+        (self.extra_minutes, self.draw) = (given.minutes(), given.draw());
         given
     }
 

@@ -3,6 +3,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use jiff::Timestamp;
 use serde::Serialize;
 
 use super::{
@@ -10,7 +11,7 @@ use super::{
     flag::Flag,
     hand_in::{Earned, HandIn, named},
 };
-use crate::marking::{Code, Outcome};
+use crate::marking::{Code, Outcome, Weight};
 
 /// How things stand with a learner at an exercise.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, strum::IntoStaticStr, strum::VariantArray)]
@@ -25,6 +26,8 @@ pub enum Standing {
     Begun,
     /// There are files, and none of them counts.
     Unclear,
+    /// There is nothing yet, and it is not due yet.
+    NotDue,
     /// There is nothing.
     Missing,
 }
@@ -36,7 +39,7 @@ pub enum Standing {
 pub enum HelpNeed {
     /// Something critical stands or was done.
     Critical,
-    /// They began and did not hand in.
+    /// They began and did not hand in by the time it was due.
     Stuck,
     /// They handed nothing in that counts.
     Nothing,
@@ -82,14 +85,25 @@ impl ReviewRow {
     }
 }
 
-/// A cause among the tries that count at an exercise.
+/// A learner who needs help.
+#[derive(Debug)]
+pub struct HelpFirst<'r> {
+    /// The learner's number.
+    pub learner: u64,
+    /// The most urgent of the needs.
+    pub need: HelpNeed,
+    /// At which work, and why: the most urgent first.
+    pub work: Vec<(&'r ReviewRow, HelpNeed)>,
+}
+
+/// A cause of one gravity among the tries that count at an exercise.
 #[derive(Debug, Serialize)]
 pub struct ClassFault {
     /// The exercise.
     pub exercise: String,
     /// The finding's code, as a word.
     pub code: &'static str,
-    /// How much it matters at its worst.
+    /// How much it matters: `critical`, `major` or `advice`.
     pub weight: &'static str,
     /// What is wrong, in the words of the first learner's sheet.
     pub what: String,
@@ -123,18 +137,20 @@ pub struct Review {
     pub criteria: Vec<ClassCriterion>,
     /// What the class gets wrong: the commonest first.
     pub faults: Vec<ClassFault>,
+    /// Files that nobody looked into, as they are no attempts by their names.
+    pub passed_over: Vec<String>,
 }
 
 impl Review {
-    /// Reviews what was handed in, in whatever order it comes.
-    pub fn of(assignment: &Assignment, mut all: Vec<HandIn>) -> Self {
+    /// Reviews what was handed in, in whatever order it comes, as things stand at that moment. `passed_over`: see there.
+    pub fn of(assignment: &Assignment, mut all: Vec<HandIn>, passed_over: Vec<String>, now: Timestamp) -> Self {
         // Of copies the one that is called as the program calls it stands first.
         let order = |it: &HandIn| {
             let other_name = named(assignment, &it.file).map(|name| Some(name.0)) != Some(it.learner);
             (it.nth, it.handed_in_at.clone(), other_name, it.file.clone())
         };
         all.sort_by_cached_key(order);
-        mark_repeats(&mut all);
+        mark_repeats(&mut all, assignment.tries);
         let only = match &assignment.exercises[..] {
             [it] => Some(it.scenario.id.as_str()),
             _ => None,
@@ -165,11 +181,11 @@ impl Review {
                 let exercise = set.scenario.id.clone();
                 let files = of_whom.remove(&(*learner, exercise.clone())).unwrap_or_default();
                 let misnamed = misnamed.remove(&(*learner, exercise.clone())).unwrap_or_default();
-                rows.push(ReviewRow { misnamed, ..row(*learner, exercise, files, assignment.counts) });
+                rows.push(ReviewRow { misnamed, ..row(*learner, exercise, files, assignment, now) });
             }
         }
         let (criteria, faults) = (criteria(assignment, &rows), faults(assignment, &rows));
-        Self { rows, strays, criteria, faults }
+        Self { rows, strays, criteria, faults, passed_over }
     }
 
     /// Every file, those of the roster first.
@@ -182,10 +198,21 @@ impl Review {
         self.files().any(|it| it.flags.iter().any(|flag| flag.is_wrong_input()))
     }
 
-    /// Rows of those who need help, the most urgent first.
-    pub fn help_first(&self) -> Vec<(&ReviewRow, HelpNeed)> {
-        let mut all: Vec<_> = self.rows.iter().filter_map(|it| Some((it, it.need?))).collect();
-        all.sort_by_key(|it| it.1);
+    /// Those who need help, each once, the most urgent first.
+    pub fn help_first(&self) -> Vec<HelpFirst<'_>> {
+        let mut all: Vec<HelpFirst<'_>> = Vec::new();
+        // Rows of one learner stand together.
+        for (row, need) in self.rows.iter().filter_map(|it| Some((it, it.need?))) {
+            match all.last_mut().filter(|it| it.learner == row.learner) {
+                Some(it) => it.work.push((row, need)),
+                None => all.push(HelpFirst { learner: row.learner, need, work: vec![(row, need)] }),
+            }
+        }
+        for it in &mut all {
+            it.work.sort_by_key(|it| it.1);
+            it.need = it.work.first().map_or(it.need, |first| first.1);
+        }
+        all.sort_by_key(|it| it.need);
         all
     }
 
@@ -195,30 +222,50 @@ impl Review {
     }
 }
 
-/// Flags copies, and files that say they are one try.
-fn mark_repeats(all: &mut [HandIn]) {
+/// Flags copies, and files that say they are one try; and counts a learner's tries at an exercise over all that was handed in, whatever folders it was
+/// done in, the first that was handed in first.
+fn mark_repeats(all: &mut [HandIn], most: u32) {
     let mut copies: BTreeSet<String> = BTreeSet::new();
     let mut tries: BTreeSet<(u64, String, u32)> = BTreeSet::new();
-    for it in all {
+    let mut made: BTreeMap<(u64, String), Vec<(Option<String>, usize)>> = BTreeMap::new();
+    for (place, it) in all.iter_mut().enumerate() {
         let same = it.sha256.clone().is_some_and(|digest| !copies.insert(digest));
         // A draft is no second try.
         let usable = !it.flags.iter().any(|flag| flag.is_wrong_input() || *flag == Flag::NotHandedIn);
         let whose = it.learner.zip(it.exercise.clone()).filter(|_| usable && !same);
+        if let Some(whose) = &whose {
+            made.entry(whose.clone()).or_default().push((it.handed_in_at.clone(), place));
+        }
         let again = whose.is_some_and(|(learner, exercise)| !tries.insert((learner, exercise, it.nth)));
         it.flags.extend(same.then_some(Flag::Duplicate));
         it.flags.extend(again.then_some(Flag::SameTry));
+    }
+    for mut made in made.into_values() {
+        // Stable: what was handed in at one moment stays in the order of its tries.
+        made.sort_by(|one, other| one.0.cmp(&other.0));
+        for (_, place) in made.into_iter().skip(most as usize) {
+            if let Some(it) = all.get_mut(place).filter(|it| !it.has(Flag::TooManyTries)) {
+                it.flags.push(Flag::TooManyTries);
+            }
+        }
+    }
+    for it in all {
         it.flags.sort_unstable();
     }
 }
 
-fn row(learner: u64, exercise: String, files: Vec<HandIn>, counts: Counts) -> ReviewRow {
-    let counts = which(&files, counts);
+fn row(learner: u64, exercise: String, files: Vec<HandIn>, assignment: &Assignment, now: Timestamp) -> ReviewRow {
+    let counts = which(&files, assignment.counts);
     let earned = counts.and_then(|it| files.get(it)?.earned.as_ref());
-    let begun = files.iter().any(|it| it.has(Flag::NotHandedIn));
+    let begun = files.iter().any(|it| it.has(Flag::NotHandedIn) && !it.has(Flag::CutOff));
+    // Who has extra time is known by what they began.
+    let extra = files.iter().map(|it| it.extra_minutes).max().unwrap_or_default();
+    let time_left = assignment.has_time_left(now, extra);
     let standing = match counts.map(|it| files[it].has(Flag::Late)) {
         Some(true) => Standing::Late,
         Some(false) => Standing::HandedIn,
         None if begun => Standing::Begun,
+        None if files.is_empty() && time_left => Standing::NotDue,
         None if files.is_empty() => Standing::Missing,
         None => Standing::Unclear,
     };
@@ -226,7 +273,8 @@ fn row(learner: u64, exercise: String, files: Vec<HandIn>, counts: Counts) -> Re
         (Some(it), _) if it == Outcome::Refer.word() => Some(HelpNeed::Critical),
         (Some(it), _) if it == Outcome::NotYet.word() => Some(HelpNeed::NotYet),
         (Some(_), _) => None,
-        (None, Standing::Begun) => Some(HelpNeed::Stuck),
+        (None, Standing::NotDue) => None,
+        (None, Standing::Begun) => (!time_left).then_some(HelpNeed::Stuck),
         (None, _) => Some(HelpNeed::Nothing),
     };
     ReviewRow { learner, exercise, standing, counts, need, files, misnamed: Vec::new() }
@@ -274,28 +322,33 @@ fn criteria(assignment: &Assignment, rows: &[ReviewRow]) -> Vec<ClassCriterion> 
     all
 }
 
+/// The gravest first.
+const GRAVITIES: [Weight; 3] = [Weight::Critical, Weight::Major, Weight::Advice];
+
 fn faults(assignment: &Assignment, rows: &[ReviewRow]) -> Vec<ClassFault> {
     let mut all = Vec::new();
     for set in &assignment.exercises {
         let exercise = &set.scenario.id;
         let here = rows.iter().filter(|it| it.exercise == *exercise);
         let counting: Vec<_> = here.filter_map(|it| Some((it.learner, it.counting()?.1))).collect();
-        for code in Code::ALL {
-            let with = |earned: &'_ Earned| earned.faults.iter().position(|it| it.code == code.word());
-            let mut found = counting.iter().filter_map(|it| Some(&it.1.faults[with(it.1)?])).peekable();
-            let Some(first) = found.peek().copied() else { continue };
-            let rank = |word: &str| ["critical", "major", "advice"].iter().position(|it| *it == word);
+        // One cause may be critical in one house and less in another: each gravity has a line of its own.
+        for (code, weight) in Code::ALL.iter().flat_map(|code| GRAVITIES.map(|it| (*code, it.word()))) {
+            let with = |earned: &Earned| {
+                earned.faults.iter().find(|it| it.code == code.word() && it.weight == weight).map(|it| it.what.clone())
+            };
+            let found: Vec<(u64, String)> = counting.iter().filter_map(|it| Some((it.0, with(it.1)?))).collect();
+            let Some((_, what)) = found.first().cloned() else { continue };
             all.push(ClassFault {
                 exercise: exercise.clone(),
                 code: code.word(),
-                weight: found.map(|it| it.weight).min_by_key(|it| rank(it)).unwrap_or_default(),
-                what: first.what.clone(),
-                learners: counting.iter().filter(|it| with(it.1).is_some()).map(|it| it.0).collect(),
-                of: counting.iter().filter(|it| it.1.got_as_far_as(*code)).count(),
+                weight,
+                what,
+                learners: found.into_iter().map(|it| it.0).collect(),
+                of: counting.iter().filter(|it| it.1.got_as_far_as(code)).count(),
             });
         }
     }
-    // Stable: of equals the order of exercises and codes stays.
+    // Stable: of equals the order of exercises, codes and gravities stays.
     all.sort_by_key(|it| std::cmp::Reverse(it.learners.len()));
     all
 }

@@ -48,7 +48,7 @@ fn flags(of: &HandIn) -> String {
 /// A learner a row. With several exercises each has columns of its own, its id before their names. `record`: the sentence that says what
 /// this is a record of.
 pub fn wide_table(assignment: &Assignment, review: &Review, record: &str) -> String {
-    const COLUMNS: [&str; 13] = [
+    const COLUMNS: [&str; 14] = [
         "standing",
         "outcome",
         "marks",
@@ -58,6 +58,7 @@ pub fn wide_table(assignment: &Assignment, review: &Review, record: &str) -> Str
         "handed_in_at",
         "late",
         "extra_minutes",
+        "draw",
         "active_minutes",
         "hints",
         "receipt",
@@ -91,7 +92,7 @@ pub fn wide_table(assignment: &Assignment, review: &Review, record: &str) -> Str
     text
 }
 
-fn standing(row: &ReviewRow) -> [String; 13] {
+fn standing(row: &ReviewRow) -> [String; 14] {
     let counting = row.counting();
     let file = |of: &dyn Fn(&HandIn) -> String| counting.map_or_else(String::new, |it| of(it.0));
     let earned = |of: &dyn Fn(&super::hand_in::Earned) -> String| counting.map_or_else(String::new, |it| of(it.1));
@@ -106,6 +107,7 @@ fn standing(row: &ReviewRow) -> [String; 13] {
         file(&|it| it.handed_in_at.clone().unwrap_or_default()),
         file(&|it| it.has(Flag::Late).to_string()),
         file(&|it| it.extra_minutes.to_string()),
+        file(&|it| it.draw.to_string()),
         file(&|it| (it.active_ms / 60_000).to_string()),
         earned(&|it| it.hints.to_string()),
         file(&|it| it.receipt.clone().unwrap_or_default()),

@@ -1,11 +1,11 @@
 //! When work was begun and handed in, beside when it opens and is due; when its answers are shown. Flags, never judgements: the times are those of the
 //! learner's machine.
 
-use jiff::{SignedDuration, Timestamp};
+use jiff::Timestamp;
 
 use super::{
     adjustment::Adjustment,
-    assignment::{AnswersShown, Assignment, WallTime},
+    assignment::{AnswersShown, Assignment},
 };
 use crate::attempt::AnswersFrom;
 
@@ -36,26 +36,26 @@ impl Assignment {
         let early = early.map(|it| (OddTime::BeforeOpens, it.to_string()));
         let late =
             [(OddTime::AfterLast, &self.last), (OddTime::AfterDue, &self.due)].into_iter().find_map(|(odd, set)| {
-                let (until, written) = with_extra(set.as_ref()?, adjustment)?;
-                (handed_in? > until).then_some((odd, written))
+                let until = set.as_ref()?.later(adjustment.minutes())?;
+                (handed_in? > until.at()).then(|| (odd, until.to_string()))
             });
         early.into_iter().chain(late).collect()
     }
 
     /// From when on the answers are for a learner of that adjustment. What is due at no time is as good as to be released.
     pub fn answers_from(&self, adjustment: Adjustment) -> AnswersFrom {
-        let due = self.due.as_ref().and_then(|it| with_extra(it, adjustment));
+        let due = self.due.as_ref().and_then(|it| it.later(adjustment.minutes()));
         match (self.answers, due) {
             (AnswersShown::AtOnce, _) => AnswersFrom::HandIn,
-            (AnswersShown::AfterDue, Some((_, written))) => AnswersFrom::Time(written),
+            (AnswersShown::AfterDue, Some(due)) => AnswersFrom::Time(due.to_string()),
             (AnswersShown::AfterDue, None) | (AnswersShown::Released, _) => AnswersFrom::Release,
         }
     }
-}
 
-/// A time that was set, extra time and all, and how that is written.
-fn with_extra(set: &WallTime, adjustment: Adjustment) -> Option<(Timestamp, String)> {
-    let extra = SignedDuration::from_mins(i64::from(adjustment.minutes()));
-    let until = set.at().checked_add(extra).ok()?;
-    Some((until, if extra.is_zero() { set.to_string() } else { until.to_string() }))
+    /// Whether there is time left at that moment for a learner with so many extra minutes: until it is due, or, if that is not said, until the last date.
+    /// Without either there is nothing to wait for.
+    pub fn has_time_left(&self, now: Timestamp, minutes: u32) -> bool {
+        let until = self.due.as_ref().or(self.last.as_ref()).and_then(|it| it.later(minutes));
+        until.is_some_and(|it| now <= it.at())
+    }
 }

@@ -3,14 +3,15 @@
 use maud::{Markup, html};
 
 use super::{
+    adjustment::Adjustment,
     assignment::Assignment,
     flag::Flag,
     hand_in::HandIn,
-    review::{Review, ReviewRow, Standing},
+    review::{HelpNeed, Review, ReviewRow, Standing},
 };
 use crate::{
     report::{Clean, document},
-    wording::Wording,
+    wording::{Wording, when},
 };
 
 /// How every page of a review begins, and by which it is known again.
@@ -36,6 +37,7 @@ struct Told {
     criteria: Vec<String>,
     faults: Vec<String>,
     help: Vec<String>,
+    passed_over: Vec<String>,
     record: String,
 }
 
@@ -52,6 +54,7 @@ fn told(wording: &Wording, assignment: &Assignment, review: &Review) -> Told {
         ("late", count(Standing::Late)),
         ("begun", count(Standing::Begun)),
         ("unclear", count(Standing::Unclear)),
+        ("not-due", count(Standing::NotDue)),
         ("missing", count(Standing::Missing)),
         ("look", look),
         ("learners", learners),
@@ -76,11 +79,13 @@ fn told(wording: &Wording, assignment: &Assignment, review: &Review) -> Told {
         ];
         at(&it.exercise) + &wording.say("review-fault", &args)
     });
-    let help = review.help_first().into_iter().map(|(row, need)| {
+    let why = |row: &ReviewRow, need: HelpNeed| {
         let first = row.counting().and_then(|it| it.1.faults.first()).map_or("", |it| it.what.as_str());
-        let args = [("learner", row.learner.to_string()), ("what", first.to_owned())];
-        let key = format!("need-{}", need.word());
-        at(&row.exercise) + &wording.say(&key, &args.each_ref().map(|it| (it.0, it.1.as_str())))
+        at(&row.exercise) + &wording.say(&format!("need-{}", need.word()), &[("what", first.trim_end_matches('.'))])
+    };
+    let help = review.help_first().into_iter().map(|it| {
+        let all: Vec<_> = it.work.iter().map(|(row, need)| why(row, *need)).collect();
+        wording.say("review-needs", &[("learner", &it.learner.to_string()), ("why", &all.join("; "))])
     });
     Told {
         heading: wording.say("review-heading", &named),
@@ -90,8 +95,17 @@ fn told(wording: &Wording, assignment: &Assignment, review: &Review) -> Told {
         criteria: criteria.collect(),
         faults: faults.collect(),
         help: help.collect(),
+        passed_over: passed_over(wording, review),
         record: wording.say("report-practice-record", &[]),
     }
+}
+
+/// Names of files that were passed over; of very many the first.
+fn passed_over(wording: &Wording, review: &Review) -> Vec<String> {
+    const NAMED: usize = 100;
+    let more = review.passed_over.len().saturating_sub(NAMED);
+    let more = (more > 0).then(|| wording.say("review-more", &[("count", &more.to_string())]));
+    review.passed_over.iter().take(NAMED).cloned().chain(more).collect()
 }
 
 fn cells(wording: &Wording, row: &ReviewRow) -> [String; 7] {
@@ -122,13 +136,13 @@ fn cells(wording: &Wording, row: &ReviewRow) -> [String; 7] {
 /// What is to be said of a file; empty: nothing.
 fn remarks(wording: &Wording, of: &HandIn) -> String {
     let line = of.line.map_or_else(String::new, |it| it.to_string());
-    let minutes = of.extra_minutes.to_string();
+    let (minutes, draw) = (of.extra_minutes.to_string(), of.draw.to_string());
     let said = of.flags.iter().map(|flag| match flag {
         Flag::WrongSeed if of.seed_of.is_some() => {
             wording.say("flag-wrong-seed-of", &[("learner", &of.seed_of.unwrap_or_default().to_string())])
         }
         Flag::Unreadable => wording.say("flag-unreadable", &[("why", of.why.as_deref().unwrap_or_default())]),
-        it => wording.say(&format!("flag-{}", it.word()), &[("line", &line), ("minutes", &minutes)]),
+        it => wording.say(&format!("flag-{}", it.word()), &[("line", &line), ("minutes", &minutes), ("draw", &draw)]),
     });
     let said: Vec<String> = said.collect();
     if said.is_empty() { String::new() } else { format!("{}: {}", of.file, said.join(", ")) }
@@ -151,6 +165,7 @@ pub fn review_lines(wording: &Wording, assignment: &Assignment, review: &Review)
         ("review-criteria", told.criteria),
         ("review-faults", told.faults),
         ("review-help", told.help),
+        ("review-passed-over", told.passed_over),
     ] {
         if !part.is_empty() {
             lines.extend([String::new(), wording.say(key, &[])]);
@@ -191,6 +206,7 @@ pub fn review_page(wording: &Wording, assignment: &Assignment, review: &Review) 
         (part("review-strays", &told.strays))
         (part("review-criteria", &told.criteria))
         (part("review-faults", &told.faults))
+        (part("review-passed-over", &told.passed_over))
         footer { p.record { (Clean(&told.record)) } }
     };
     document(REVIEW_TITLE, &told.heading, &body)
@@ -198,9 +214,17 @@ pub fn review_page(wording: &Wording, assignment: &Assignment, review: &Review) 
 
 /// When it is due and how it counts, a sentence each.
 pub fn terms(wording: &Wording, of: &Assignment) -> Vec<String> {
-    let times = [("assign-opens", &of.opens), ("assign-due", &of.due), ("assign-last", &of.last)];
-    let times =
-        times.into_iter().filter_map(|(key, it)| Some(wording.say(key, &[("time", &it.as_ref()?.to_string())])));
+    terms_for(wording, of, Adjustment::default())
+}
+
+/// The same for a learner of that adjustment, whose extra time is in the times.
+pub fn terms_for(wording: &Wording, of: &Assignment, adjustment: Adjustment) -> Vec<String> {
+    let minutes = adjustment.minutes();
+    let times = [("assign-opens", &of.opens, 0), ("assign-due", &of.due, minutes), ("assign-last", &of.last, minutes)];
+    let times = times.into_iter().filter_map(|(key, it, extra)| {
+        let time = it.as_ref()?.later(extra)?.to_string();
+        Some(wording.say(key, &[("time", &when(wording, &time))]))
+    });
     let tries = of.tries.to_string();
     let tries = wording.say(&format!("assign-counts-{}", of.counts.word()), &[("count", &tries)]);
     let rest = [format!("assign-hints-{}", of.hints.word()), format!("assign-answers-{}", of.answers.word())];

@@ -21,7 +21,7 @@ use crate::{
     picture::{Covers, Scene, View, of_circuit, of_location, of_place, svg},
     wording::{
         OutcomeWords, Wording, cautions, clean, device, edition_key, finding, follows, references_key, remarks, shown,
-        test_key, title, verdict, written,
+        test_key, title, verdict, when, written,
     },
 };
 
@@ -114,7 +114,7 @@ fn heading(wording: &Wording, Marked { opened, attempt, sheet, notices, .. }: &M
     let facts = [
         ("page-exercise", wording.say("page-drawn", &drawn)),
         ("page-learner", header.learner.clone()),
-        ("page-started", header.started.clone()),
+        ("page-started", when(wording, &header.started)),
         ("page-edition", say(edition_key(sheet.edition))),
     ];
     html! {

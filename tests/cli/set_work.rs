@@ -22,8 +22,8 @@ const MADE: [&str; 16] = [
     "2",
 ];
 
-const TERMS: &str = "It opens at 2026-11-02T09:00:00+00:00.\n\
-                     It is due at 2099-11-06T17:00:00+00:00.\n\
+const TERMS: &str = "It opens at Monday 2 November 2026, 09:00 (UTC).\n\
+                     It is due at Friday 6 November 2099, 17:00 (UTC).\n\
                      Tries at each exercise: 2; the best counts.\n\
                      There are no hints.\n\
                      Marks and findings are for when the tutor releases them.\n";
@@ -63,20 +63,24 @@ fn a_preview_says_what_a_learner_gets_and_a_code_changes_it() {
     let bench = Bench::new();
     bench.run(&MADE);
     let seed = seed_of("week-3", 7, "wire-a-switch", 0).0;
-    let whole = |seed: u64, code: &str| {
+    let whole = |seed: u64, terms: &str, code: &str| {
         format!(
-            "Learner 7: the assignment `week-3` (“Two ends at a switch”), Group 2\n{TERMS}{code}wire-a-switch: Two ends at a switch \
-             (Practice board 3, the north bay), drawn from {seed} (`variant wire-a-switch --seed {seed}` gives it whole); the first try is \
+            "Learner 7: the assignment `week-3` (“Two ends at a switch”), Group 2\n{terms}{code}wire-a-switch: Two ends at a switch \
+             (Practice board 3, the north bay), drawn from {seed} (`variant wire-a-switch --seed {seed} --assignment week-3.ron` gives it whole); the first try is \
              handed in as week-3_7_wire-a-switch_1.attempt.ron\n"
         )
     };
-    bench.run(&["assign", "week-3.ron", "--preview", "7"]).says(&whole(seed, ""));
+    bench.run(&["assign", "week-3.ron", "--preview", "7"]).says(&whole(seed, TERMS, ""));
     let code = Adjustment::new(25, 1).unwrap().code("week-3", 7);
     let told =
         format!("{code} is the code of learner 7: 25 minutes of extra time, draw 1. Hand it to that learner alone\n");
     bench.run(&["assign", "week-3.ron", "--adjust", "7", "--minutes", "25", "--draw", "1"]).says(&told);
     let seed = seed_of("week-3", 7, "wire-a-switch", 1).0;
-    bench.run(&["assign", "week-3.ron", "--preview", "7", "--code", &code]).says(&whole(seed, &told));
+    bench.run(&["assign", "week-3.ron", "--preview", "7", "--code", &code]).says(&whole(
+        seed,
+        &TERMS.replace("17:00", "17:25"),
+        &told,
+    ));
     bench.run(&["assign", "week-3.ron", "--preview", "3", "--code", &code]).complains(
         "error: this is no code of learner 3 in the assignment `week-3`: look at it again, character by character\n",
     );
@@ -137,7 +141,7 @@ fn what_is_odd_about_beginning_now_is_said() {
     let begin = |file| bench.run(&["record", "in", "--assignment", file, "--learner", "7"]).err;
     assert_eq!(
         begin("odd.ron"),
-        "notice: the assignment `week-3` was due at 2020-11-06T17:00:00+00:00: what is handed in now will be flagged as late\n\
+        "notice: the assignment `week-3` was due at Friday 6 November 2020, 17:00 (UTC): what is handed in now will be flagged as late\n\
          notice: the assignment `week-3` was made for version 1 of the marking, which is not this program's: ask the tutor which \
          program to use\n\
          notice: in/week-3_7_wire-a-switch_1.attempt.ron: try 1\n"
@@ -145,7 +149,7 @@ fn what_is_odd_about_beginning_now_is_said() {
     std::fs::remove_dir_all(bench.path("in")).unwrap();
     assert_eq!(
         begin("early.ron"),
-        "notice: the assignment `week-3` opens at 2099-11-02T09:00:00+00:00: what is begun now will be flagged\n\
+        "notice: the assignment `week-3` opens at Monday 2 November 2099, 09:00 (UTC): what is begun now will be flagged\n\
          notice: in/week-3_7_wire-a-switch_1.attempt.ron: try 1\n"
     );
 }
@@ -157,7 +161,7 @@ fn the_assignment_says_when_its_learners_are_shown_their_answers() {
     let past = "2020-11-06T17:00:00+00:00";
     for (answers, due, until) in [
         ("at-once", MADE[13], None),
-        ("after-due", MADE[13], Some(MADE[13])),
+        ("after-due", MADE[13], Some("Friday 6 November 2099, 17:00 (UTC)")),
         ("after-due", past, None),
         ("released", past, Some("the tutor releases them")),
     ] {
@@ -190,5 +194,67 @@ fn with_extra_time_answers_come_that_much_later() {
     let begin = ["record", "in", "--assignment", "week-3.ron", "--learner", "7", "--code", &code];
     bench.run_with(&begin, script(first_model().attempt.log()));
     let said = bench.run(&["mark", "in/week-3_7_wire-a-switch_1.attempt.ron"]).err;
-    assert!(said.contains("withheld until 2099-11-07T17:00:00Z;"), "{said}");
+    assert!(said.contains("withheld until Saturday 7 November 2099, 17:00 (UTC);"), "{said}");
+}
+
+/// An exercise says itself what a pass needs; an assignment may say otherwise, and then `variant` shows what its learners get.
+#[test]
+fn a_variant_of_an_assignment_has_its_pass_mark() {
+    let bench = Bench::new();
+    bench.run(&[&MADE[..], &["--pass-mark", "91", "--hints", "counted"]].concat());
+    let variant = ["variant", "wire-a-switch", "--seed", "5"];
+    let own = bench.run(&variant).out;
+    let set = bench.run(&[&variant[..], &["--assignment", "week-3.ron"]].concat());
+    assert_eq!((set.err.as_str(), set.code), ("", Some(0)));
+    assert!(set.out.contains("pass_mark: 91") && set.out.contains("hints: true"), "{}", set.out);
+    assert!(!own.contains("pass_mark: 91") && !own.contains("hints: true"), "{own}");
+    bench
+        .run(&["variant", "wire-a-swich", "--seed", "5", "--assignment", "week-3.ron"])
+        .complains("error: say which exercise of the assignment `week-3` is meant: `wire-a-switch`; did you mean `wire-a-switch`?\n");
+}
+
+#[test]
+fn a_due_date_that_is_past_is_doubted() {
+    let bench = Bench::new();
+    let mut made = MADE;
+    (made[11], made[13]) = ("2020-11-02T09:00:00+00:00", "2020-11-06T17:00:00+00:00");
+    let run = bench.run(&[&made[..], &["--last", "2020-11-09T17:00:00+01:00"]].concat());
+    assert_eq!(
+        (run.err.as_str(), run.code),
+        (
+            "notice: Friday 6 November 2020, 17:00 (UTC), when it is due, is past: everything that is handed in now will be late\n\
+             notice: Monday 9 November 2020, 17:00 (UTC+01:00), the last date, is past: nothing that is handed in now will count\n",
+            Some(0)
+        )
+    );
+}
+
+/// A line of the recipe as a shell would part it.
+fn words(line: &str) -> Vec<&str> {
+    let quoted = line.split('"').enumerate();
+    let parts = quoted.flat_map(|(at, it)| if at % 2 == 1 { vec![it] } else { it.split_whitespace().collect() });
+    parts.collect()
+}
+
+/// README's recipe for a tutor, line by line, with what a learner types where one is to type.
+#[test]
+fn the_recipe_of_the_readme_works() {
+    let bench = Bench::new();
+    let recipe: Vec<&str> =
+        include_str!("../../README.md").lines().filter_map(|it| it.strip_prefix("    switchdrop ")).collect();
+    assert!((5..=10).contains(&recipe.len()), "{recipe:?}");
+    let model = script(first_model().attempt.log());
+    let mut said = String::new();
+    for line in &recipe {
+        let args = words(line);
+        let run = bench.run_with(&args, if args[0] == "record" { &model } else { "" });
+        assert_eq!(run.code, Some(0), "{line}\n{}", run.err);
+        assert!(!run.err.contains("error"), "{line}\n{}", run.err);
+        said += &run.out;
+    }
+    for it in ["Lights, week 3", "Learner 7", "1440 minutes", "receipt"] {
+        assert!(said.contains(it), "{it}: {said}");
+    }
+    assert_eq!(bench.names(), ["class.csv", "class.html", "in", "learner-7.html", "week-3.ron"]);
+    assert!(bench.read("class.csv").contains(",7,handed-in,pass,100,"), "{}", bench.read("class.csv"));
 }

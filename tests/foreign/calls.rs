@@ -579,7 +579,7 @@ pub fn reports(own: &Attempt, theirs: &Attempt, sheets: &[&Sheet], from: &Elsewh
             if let Ok(replayed) = Opened::replay(&it) {
                 let told = Marked::told(it, replayed, (at_hand, &Answers::Shown), text.clone(), None);
                 answers!(Marked::page(&told, &wording).len());
-                answers!(HandIn::of(&crate::assignment::made(), &text, &told, &wording).flags);
+                answers!(HandIn::of(&crate::assignment::made(), &text, &told, usize::MAX, &wording).flags);
             }
         }
         if let Ok(it) = Marked::of(&text, &templates) {
@@ -746,13 +746,18 @@ pub fn registers(theirs: &Exercise) {
     for text in TEXTS {
         let one = || HandIn::unusable(&strange, text, Some(text), true, Some(usize::MAX), text.to_owned());
         answers!(HandIn::unusable(&strange, text, None, false, None, String::new()).counts());
-        let review = Review::of(&strange, vec![one(), one()]);
+        let review = Review::of(&strange, vec![one(), one()], vec![text.to_owned()], jiff::Timestamp::MAX);
         answers!(register::wide_table(&strange, &review, text), register::long_table(&strange, &review, text));
     }
     answers!(SetExercise::of(theirs.clone()).sha256);
     for text in TEXTS {
         answers!(attempt::assigned_of(text), report::receipt_code(text));
-        answers!(Assignment::read(text).is_ok(), WallTime::of(text), register::check_characters(text));
+        answers!(
+            Assignment::read(text).is_ok(),
+            WallTime::of(text),
+            wording::when(&Wording::british(), text),
+            register::check_characters(text)
+        );
         for learner in NUMBERS.map(|it| it as u64) {
             answers!(register::seed_of(text, learner, text, u32::MAX), Adjustment::of(text, text, learner));
             answers!(Adjustment::code(Adjustment::default(), text, learner));

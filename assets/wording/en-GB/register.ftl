@@ -1,10 +1,32 @@
 # Set work: assignments, hand-ins, review.
 
+# A time as people write it.
+when = { $weekday } { $day } { $month } { $year }, { $clock } ({ $zone })
+weekday-monday = Monday
+weekday-tuesday = Tuesday
+weekday-wednesday = Wednesday
+weekday-thursday = Thursday
+weekday-friday = Friday
+weekday-saturday = Saturday
+weekday-sunday = Sunday
+month-january = January
+month-february = February
+month-march = March
+month-april = April
+month-may = May
+month-june = June
+month-july = July
+month-august = August
+month-september = September
+month-october = October
+month-november = November
+month-december = December
+
 # Making one. $about: the file, or a learner's number.
 assign-written = { $about }: the assignment `{ $id }` (“{ $title }”) for { $group }; learners: { $learners }, exercises: { $exercises }. Hand this file out; it holds no names
 assign-exists = { $path } is there already and stays as it is: an assignment that was handed out must not change. Give another name, and another `--id` for another assignment
 assign-preview = Learner { $about }: the assignment `{ $id }` (“{ $title }”), { $group }
-assign-preview-exercise = { $id }: { $title } ({ $place }), drawn from { $seed } (`variant { $id } --seed { $seed }` gives it whole); the first try is handed in as { $file }
+assign-preview-exercise = { $id }: { $title } ({ $place }), drawn from { $seed } (`variant { $id } --seed { $seed } --assignment { $assignment }` gives it whole); the first try is handed in as { $file }
 assign-code = { $code } is the code of learner { $learner }: { $minutes } minutes of extra time, draw { $draw }. Hand it to that learner alone
 assign-opens = It opens at { $time }.
 assign-due = It is due at { $time }.
@@ -20,10 +42,13 @@ assign-answers-after-due = Marks and findings are for after the due date.
 assign-answers-released = Marks and findings are for when the tutor releases them.
 assign-pass-mark = A pass needs { $marks } % of the marks.
 
+assign-past-due = { $time }, when it is due, is past: everything that is handed in now will be late
+assign-past-last = { $time }, the last date, is past: nothing that is handed in now will count
+
 # Doing it. $id: the assignment; in set-no-more-tries the exercise.
 set-no-such-learner = the assignment `{ $id }` has no learner { $learner }
 set-bad-code = this is no code of learner { $learner } in the assignment `{ $id }`: look at it again, character by character
-set-which-exercise = say with `--exercise` which exercise of the assignment `{ $id }`: { $exercises }
+set-which-exercise = say which exercise of the assignment `{ $id }` is meant: { $exercises }
 set-no-more-tries = all tries at `{ $id }` have been begun here: the assignment allows { $count }
 set-try-open = { $path } is not handed in: go on with it (`record` and its name) before another try
 set-begun = { $path }: try { $try }
@@ -34,9 +59,12 @@ set-after-last = the last date of the assignment `{ $id }` was { $time }: what i
 
 # Review. $id: the assignment.
 review-heading = { $title } (assignment `{ $id }`), { $group }
-review-summary = Learners: { $learners }. Pieces of work: { $rows }; handed in { $in }, late { $late }, begun { $begun }, unclear { $unclear }, missing { $missing }. Files to look at: { $look }.
+review-summary = Learners: { $learners }. Pieces of work: { $rows }; handed in { $in }, late { $late }, begun { $begun }, unclear { $unclear }, not due yet { $not-due }, missing { $missing }. Files to look at: { $look }.
 review-progress = { $done } of { $of } files
-review-passed-over = files passed over, as they do not end in `.ron` or are links: { $count }
+review-passed-over-notice = files passed over, as they do not end in `.ron` or are links: { $count }; the review names them
+review-passed-over = Files passed over, as they do not end in `.ron` or are links
+review-more = and { $count } more
+review-nothing-done = nothing was reviewed
 review-written = { $path } is written
 review-wrong-input = some of the files were changed, can't be read, or do not belong to this assignment: look at the remarks beside them
 review-learners = Learners
@@ -61,20 +89,23 @@ review-critical = critical
 review-major = major
 review-advice = advice
 review-help = Who needs help first
-need-critical = learner { $learner }, something critical: { $what }
-need-stuck = learner { $learner } began and did not hand in
-need-nothing = learner { $learner } handed in nothing that counts
-need-not-yet = learner { $learner }, not yet: { $what }
+review-needs = learner { $learner }: { $why }
+need-critical = critical ({ $what })
+need-stuck = begun and not handed in
+need-nothing = nothing handed in that counts
+need-not-yet = not yet ({ $what })
 
 # How things stand with a learner at an exercise.
 standing-handed-in = handed in
 standing-late = late
 standing-begun = begun
 standing-unclear = unclear
+standing-not-due = not due yet
 standing-missing = missing
 
 # What is said of a file. $line: the line that is wrong.
 flag-unreadable = can't be read ({ $why })
+flag-cut-off = can't be read to its end: cut off at line { $line }
 flag-changed = changed after it was written, at line { $line }
 flag-other-assignment = not of this assignment
 flag-no-such-learner = its number is not on the roster
@@ -96,7 +127,7 @@ flag-no-time = without a time
 flag-other-file = begun with another version of the assignment file
 flag-other-version = begun under another version of the marking
 flag-other-name = named as another learner's file
-flag-adjusted = by a code: { $minutes } minutes of extra time
+flag-adjusted = by a code: { $minutes } minutes of extra time, draw { $draw }
 flag-times-backwards = its times run backwards
 flag-times-alike = its times are all alike, as if it was put in all at once
 flag-times-too-quick = quicker than any hand works

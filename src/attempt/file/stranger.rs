@@ -5,6 +5,8 @@
 pub enum Stranger {
     /// A scenario.
     Scenario,
+    /// An assignment.
+    Assignment,
     /// A page, a picture, nothing: anything else.
     Other,
 }
@@ -13,12 +15,16 @@ pub enum Stranger {
 /// `None`: it begins as one. To be asked of a file that can't be read: of one that can, this says nothing.
 pub fn stranger(file: &[u8]) -> Option<Stranger> {
     let mut start = file.trim_ascii_start();
-    while let Some(comment) = start.strip_prefix(b"//") {
+    // A comment, or what RON says of the text that follows.
+    while let Some(comment) = start.strip_prefix(b"//").or_else(|| start.strip_prefix(b"#![")) {
         let end = comment.iter().position(|it| *it == b'\n').unwrap_or(comment.len());
         start = comment[end..].trim_ascii_start();
     }
     if start.starts_with(b"Scenario") {
         return Some(Stranger::Scenario);
+    }
+    if start.starts_with(b"Assignment") {
+        return Some(Stranger::Assignment);
     }
     if start.starts_with(b"Attempt") {
         return None;
@@ -46,6 +52,7 @@ mod tests {
             ("Attempt(format:1,", None),
             ("Attempt(\n", None),
             ("// One light.\r\n\r\n// And a switch.\nScenario(\n", Some(Stranger::Scenario)),
+            ("#![enable(implicit_some)]\nAssignment(\n    format: 1,", Some(Stranger::Assignment)),
             ("(\n    format: 1,\n    locations: [", Some(Stranger::Scenario)),
             ("(\r\n    format: 1,\r\n    locations: [", Some(Stranger::Scenario)),
             ("(\n    page: 1", Some(Stranger::Other)),

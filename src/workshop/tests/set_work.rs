@@ -56,7 +56,7 @@ fn can(bench: &Bench, key: &str) -> bool {
 #[test]
 fn set_work_is_begun_done_and_handed_in_and_its_marks_stay_withheld() {
     let mut bench = Bench::on_set_work("set-work", made(AnswersShown::Released, OPEN_NOW));
-    for it in ["Set work: Switches, week 3", "Group 2", "It is due at 2999-11-06T17:00:00+00:00."] {
+    for it in ["Set work: Switches, week 3", "Group 2", "It is due at Wednesday 6 November 2999, 17:00 (UTC)."] {
         assert!(bench.says(it), "{it}: {:?}", bench.texts());
     }
     // Name, mode and seed are nobody's to choose, and there is nothing else to begin.
