@@ -25,6 +25,7 @@ mod guide;
 mod handed_in;
 mod help;
 mod keys;
+mod letters;
 mod map;
 mod marked;
 mod next;
@@ -53,6 +54,7 @@ mod tray;
 mod trip;
 mod view;
 mod waiting;
+mod walk;
 mod window_state;
 mod words;
 

@@ -239,7 +239,8 @@ fn device(canvas: &mut Canvas, work: &Work, id: DeviceId, area: Rect, words: &dy
     body(canvas, Layer::Fittings, Some(about), area, 5.0, Paint::Plate);
     lever(canvas, about, Rect::new(area.left + 10.0, area.top + 8.0, 26.0, 46.0), state.power);
     let style = power_style(state.power, 15.0, Paint::Plate);
-    let style = Type { size: if state.power == Power::Tripped { 14.0 } else { style.size }, ..style };
+    // As large as lets the whole word stand beside the lever.
+    let style = Type { size: if state.power == Power::Tripped { 13.0 } else { style.size }, ..style };
     let at = Xy::new(area.left + 40.0, area.top + 24.0);
     let said = words.say(Label::Power(state.power));
     for it in wrapped(&said, style.size, style.weight, area.width - 41.0, 1) {

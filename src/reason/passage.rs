@@ -270,6 +270,13 @@ impl Passage {
         flow(&self.work, Conditions::present(&self.work))
     }
 
+    /// Its work as it looks now: the lever of what opens stands tripped. The house itself stays switched on, for the next press.
+    pub fn as_it_looks(&self) -> Work {
+        let mut work = self.work.clone();
+        self.flow().opened().iter().for_each(|it| work.trip(it.device));
+        work
+    }
+
     /// Whether the lamp is lit now.
     pub fn is_lit(&self) -> bool {
         lamps_now(&self.work).iter().any(|it| it.glow == Glow::Lit)

@@ -1,8 +1,8 @@
 //! Pale arrows along what carries a current, at one instant; ticks outwards from what is live.
 
-use bevy_egui::egui::{Painter, Pos2, Shape, Stroke, Vec2};
+use bevy_egui::egui::{Painter, Pos2, Rect, Shape, Stroke, Vec2};
 
-use crate::workshop::theme;
+use crate::workshop::{foreseen::nearest, theme};
 
 /// Between two arrows, and between the ticks of what is live, points.
 pub const ARROWS: f32 = 46.0;
@@ -44,13 +44,17 @@ pub fn part_way(way: &[Pos2], share: f32) -> Pos2 {
     found.or(way.first().copied()).unwrap_or(Pos2::ZERO)
 }
 
-/// Arrows along a way, in its direction: at least one where there is room. They have walked on by so much, points.
-pub fn arrows(painter: &Painter, way: &[Pos2], size: f32, walked: f32) {
+/// Arrows along a way, in its direction: at least one where there is room. They have walked on by so much, points. Where letters stand there
+/// is none.
+pub fn arrows(painter: &Painter, way: &[Pos2], size: f32, walked: f32, letters: &[Rect]) {
     let length: f32 = way.windows(2).map(|it| it[0].distance(it[1])).sum();
     if length < 2.0 * size {
         return;
     }
     for (at, unit) in along(way, ARROWS.min(length), walked) {
+        if letters.iter().any(|it| it.distance_to_pos(at) < size) {
+            continue;
+        }
         let (tip, back, across) = (at + unit * size, at - unit * size * 0.7, unit.rot90() * size * 0.85);
         let arrow = vec![tip, back + across, at - unit * size * 0.2, back - across];
         painter.add(Shape::closed_line(arrow.clone(), Stroke::new(2.0, theme::INK)));
@@ -59,6 +63,12 @@ pub fn arrows(painter: &Painter, way: &[Pos2], size: f32, walked: f32) {
             painter.add(Shape::convex_polygon(vec![arrow[0], arrow[side], arrow[2]], theme::LAMPLIGHT, Stroke::NONE));
         }
     }
+}
+
+/// Whether the pointer is on one of these ways, where they are painted.
+pub fn is_pointed_at(painter: &Painter, ways: &[Vec<Pos2>]) -> bool {
+    let at = painter.ctx().input(|it| it.pointer.latest_pos()).filter(|it| painter.clip_rect().contains(*it));
+    at.is_some_and(|it| nearest(ways, it).is_some())
 }
 
 /// Short ticks beside a way, so far away from it and up to so far, points: on both sides, or only beneath it and to its right.

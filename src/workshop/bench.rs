@@ -13,7 +13,7 @@ use super::{
     along, bars, callout, circuit_page,
     current::{self, Current, drawn},
     drawing::{fitted, paint},
-    guide, next,
+    guide, letters, next,
     panel::{Pane, PanelContext},
     prediction,
     question::Question,
@@ -164,7 +164,8 @@ fn draw(
             trip::paint_way(ui.painter(), work, scene, fit, it);
         }
         if let Some((it, walked)) = shown.current {
-            view.pointed = drawn::on_place(ui, panel, work, it, (scene, fit), walked);
+            let letters = letters::of(ui.painter(), scene, fit);
+            view.pointed = drawn::on_place(ui, panel, work, it, (scene, fit), (walked, &letters));
         }
         paint(ui.painter(), scene, fit, true);
         if let Some(it) = way {

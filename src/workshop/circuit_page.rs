@@ -8,6 +8,7 @@ use super::{
     callout,
     current::drawn,
     drawing::{Fit, fitted, paint},
+    letters::Apart,
     panel::PanelContext,
     theme, tools, touch,
     trip::{self, Way},
@@ -16,9 +17,6 @@ use super::{
 
 /// Of the room, how much the diagram takes.
 const DIAGRAM: f32 = 0.54;
-
-/// Drawn smaller than this, a place has no room for its names.
-const NAMED: f32 = 0.6;
 
 /// Draws both.
 pub fn show(
@@ -38,7 +36,7 @@ pub fn show(
     });
     ui.painter().hline(room.x_range(), beneath.top(), (1.0, theme::HAIR.worn()));
     part(ui, beneath.with_min_y(beneath.top() + 2.0), |ui| {
-        // Whole, however small: where there is no room for its names, they are said of what is pointed at.
+        // Whole, however small: the names for which there is no room are said of what is pointed at or has the keyboard.
         let least_text = theme::least_drawn(ui);
         let room = ui.available_rect_before_wrap().shrink(6.0);
         let scale = (room.width() / scene.width.max(1.0)).min(room.height() / scene.height.max(1.0)).min(1.0);
@@ -111,11 +109,12 @@ fn on_place(
     if let Some(it) = was {
         drawn::light_place(painter, work, (scene, fit), it);
     }
-    let core = shown.current.and_then(|(it, walked)| drawn::on_place(ui, panel, work, it, (scene, fit), walked));
+    let names = Apart::of(painter, scene, fit);
+    let core = shown
+        .current
+        .and_then(|(it, walked)| drawn::on_place(ui, panel, work, it, (scene, fit), (walked, &names.rects)));
     view.pointed = core.or(view.pointed.take());
-    if fit.scale >= NAMED {
-        paint(painter, scene, fit, true);
-    }
+    names.paint(painter, scene, fit);
     if let Some(it) = way {
         trip::paint_signs(painter, work, scene, fit, it);
     }
@@ -135,6 +134,10 @@ fn on_place(
                 it => view.selected = Some(it),
             }
         }
-        response.on_hover_text(name);
+        if response.has_focus() {
+            response.show_tooltip_text(name);
+        } else {
+            response.on_hover_text(name);
+        }
     }
 }

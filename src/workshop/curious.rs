@@ -35,6 +35,7 @@ use self::{
 use super::{
     panel::{Intent, PanelContext},
     view::{Said, Tone},
+    walk::Walk,
 };
 
 /// How many tries are kept.
@@ -63,6 +64,9 @@ pub struct CuriousState {
     /// The end that is dragged.
     dragged: Option<EndId>,
     drawn: Option<DrawnHouse>,
+    /// The arrows, and whether what they are on was pointed at in the last frame.
+    walk: Walk,
+    is_pointed_at: bool,
     said: Said,
 }
 
@@ -80,6 +84,8 @@ impl CuriousState {
             opened: None,
             dragged: None,
             drawn: None,
+            walk: Walk::default(),
+            is_pointed_at: false,
             said: Said::default(),
         };
         state.houses.build(Passage::new().map(House::new));
@@ -96,9 +102,14 @@ impl CuriousState {
             self.drawn = Some(DrawnHouse::of(house, panel.wording));
         }
         self.tell(panel.wording);
+        let has_arrows = self.drawn.as_ref().is_some_and(|it| !it.flow.loops.is_empty());
+        self.walk.on(ui, has_arrows, self.is_pointed_at);
         let mut dragged = self.dragged;
-        page::show(ui, panel, self, &mut dragged);
-        self.dragged = dragged;
+        let is_pointed_at = page::show(ui, panel, self, &mut dragged);
+        if is_pointed_at != self.is_pointed_at {
+            ui.ctx().request_repaint();
+        }
+        (self.dragged, self.is_pointed_at) = (dragged, is_pointed_at);
     }
 
     /// What is said now.
@@ -159,6 +170,7 @@ impl CuriousState {
             CuriousAct::Hand => houses.change(|it| it.has_hand = !it.has_hand),
         }
         self.drawn = None;
+        self.walk.again();
     }
 
     /// Each step has a finished house of its own, the lamp lit; the guess goes on with that which was played with, and the reason why two
@@ -258,11 +270,11 @@ impl DrawnHouse {
     /// in sight along their cables.
     fn of(house: &House, wording: &Wording) -> Self {
         let shown = house.as_shown();
-        let (work, flow) = (shown.work(), shown.flow());
+        let (work, flow) = (shown.as_it_looks(), shown.flow());
         let lit: Vec<Glow> = work.exercise().lamps.ids().map(|it| flow.lamp(it).glow).collect();
         let look = Look { covers: Covers::AsTheyStand, lit: Some(&lit), evening: true };
         let carries: Vec<usize> = (0..work.conductor_count()).filter(|it| flow.amps(*it) != 0.0).collect();
-        Self { scene: of_place_with_open_cores(work, wording, &look, &carries), flow }
+        Self { scene: of_place_with_open_cores(&work, wording, &look, &carries), flow }
     }
 }
 

@@ -16,17 +16,12 @@ use switchdrop::{
 };
 
 use super::{
-    arrows::ARROWS,
     session::Session,
-    theme,
     trip::Way,
     view::{Pointed, Sight, View},
+    walk::Walk,
 };
 
-/// How long arrows walk after an event, seconds; how fast, points a second; and the longest step that they make in a frame, seconds.
-const WALK: f64 = 3.0;
-const SPEED: f64 = 30.0;
-const STEP: f64 = 0.1;
 /// No more points than this are listed for a hand.
 const MOST_HANDS: usize = 24;
 
@@ -58,11 +53,7 @@ pub struct Current {
     pub hands: Vec<HandMet>,
     /// The hand on what is selected, and the way of the current to it.
     pub hand: Option<(Thing, HandMet, Way)>,
-    /// Since when it is so, seconds.
-    since: Option<f64>,
-    /// When it was last drawn, seconds, and how far its arrows had walked then, points.
-    seen: f64,
-    walked: f32,
+    walk: Walk,
 }
 
 impl Current {
@@ -82,7 +73,7 @@ impl Current {
         let mut current = kept.unwrap_or_else(|| {
             let flow = flow(work, Conditions::present(work));
             let said = ways(wording, work, &flow);
-            Self { of, flow, said, table, hands: Vec::new(), hand: None, since: None, seen: 0.0, walked: 0.0 }
+            Self { of, flow, said, table, hands: Vec::new(), hand: None, walk: Walk::default() }
         });
         if view.at == Sight::Circuit && current.table.is_none() {
             current.table = Some(PositionTable::of(wording, work));
@@ -118,29 +109,15 @@ impl Current {
     /// How far its arrows have walked, points: they walk for a while after an event and while something is pointed at that carries a
     /// current, and then stand.
     pub fn walked(&mut self, ui: &Ui, pointed: Option<&Pointed>) -> f32 {
-        let now = ui.input(|it| it.time);
-        let since = *self.since.get_or_insert(now);
         let carries = |conductor: &usize| self.flow.amps(*conductor) != 0.0;
         let is_pointed_at = pointed.is_some_and(|it| it.conductors.iter().any(carries));
-        let walks = now - since < WALK || is_pointed_at;
-        if walks && !theme::is_still() && !self.flow.loops.is_empty() {
-            ui.ctx().request_repaint();
-            self.walked = further(self.walked, now - self.seen);
-        }
-        self.seen = now;
-        self.walked
+        self.walk.on(ui, !self.flow.loops.is_empty(), is_pointed_at)
     }
 
     /// The conductors that carry a current.
     pub fn carrying(&self, work: &Work) -> Vec<usize> {
         (0..work.conductor_count()).filter(|it| self.flow.amps(*it) != 0.0).collect()
     }
-}
-
-/// How far arrows have walked, points, when they walk on for `seconds`: what is seen is the same after every distance between two of
-/// them. After a rest they go on from where they stood.
-fn further(walked: f32, seconds: f64) -> f32 {
-    (walked + (SPEED * seconds.clamp(0.0, STEP)) as f32) % ARROWS
 }
 
 /// The point of a thing that a hand can be put on.
@@ -150,19 +127,5 @@ pub fn point_of(work: &Work, thing: Thing) -> Option<Point> {
         Thing::End(it) => Some(work.point_of(it)),
         Thing::Conductor(it) => work.ends_of(it).map(|it| work.point_of(it[0])),
         Thing::Location(_) | Thing::Switch(_) | Thing::Lamp(_) | Thing::Device(_) | Thing::Lock(_) => None,
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// 30 points a second: half the way to the next arrow in 23 frames of a thirtieth, and round to the start in as many again. A rest is no walk.
-    #[test]
-    fn arrows_walk_on_and_come_round() {
-        let walk = |from: f32, frames: usize| (0..frames).fold(from, |it, _| further(it, 1.0 / 30.0));
-        assert!((walk(0.0, 23) - ARROWS / 2.0).abs() < 0.01);
-        assert!(walk(0.0, 46).min(ARROWS - walk(0.0, 46)) < 0.01);
-        assert!((further(5.0, 3600.0) - 8.0).abs() < 0.01);
     }
 }

@@ -2,9 +2,11 @@
 //!
 //! It knows shapes and pixels. It does not know what the shapes stand for.
 
+use std::sync::Arc;
+
 use bevy_egui::egui::{
-    AsIdSalt, Color32, CornerRadius, FontId, Mesh, Painter, Pos2, Rect, ScrollArea, Sense, Shape, Stroke, StrokeKind,
-    Ui, Vec2, pos2, vec2,
+    AsIdSalt, Color32, CornerRadius, FontId, Galley, Mesh, Painter, Pos2, Rect, ScrollArea, Sense, Shape, Stroke,
+    StrokeKind, Ui, Vec2, pos2, vec2,
 };
 use switchdrop::picture::{
     Anchor, Fill, Layer, Outline, Path, Rect as SceneRect, Scene, Shape as Plain, Text, Tint, Xy,
@@ -71,7 +73,8 @@ pub fn paint(painter: &Painter, scene: &Scene, fit: &Fit, words: bool) {
     }
 }
 
-fn paint_one(painter: &Painter, shape: &Plain, fit: &Fit) {
+/// Paints one shape.
+pub fn paint_one(painter: &Painter, shape: &Plain, fit: &Fit) {
     let fill = match shape.fill {
         None => Color32::TRANSPARENT,
         Some(Fill::Flat(it)) => theme::tinted(it),
@@ -155,6 +158,12 @@ fn paint_path(painter: &Painter, path: &Path, fit: &Fit, fill: Color32, stroke: 
 }
 
 fn paint_text(painter: &Painter, text: &Text, fit: &Fit) {
+    let (at, galley) = set(painter, text, fit);
+    painter.galley(at, galley, theme::INK.worn());
+}
+
+/// A text as it is set, and where its upper left corner comes to stand.
+pub fn set(painter: &Painter, text: &Text, fit: &Fit) -> (Pos2, Arc<Galley>) {
     let font = FontId::new((text.size * fit.scale).max(fit.least_text), theme::family(text.weight));
     let galley = painter.layout_no_wrap(text.text.clone(), font, theme::of(text.paint));
     let at = fit.point(text.at);
@@ -166,5 +175,5 @@ fn paint_text(painter: &Painter, text: &Text, fit: &Fit) {
     };
     let above = galley.rows.first().and_then(|row| row.glyphs.first().map(|it| row.pos.y + it.pos.y));
     let top = at.y - above.unwrap_or(galley.size().y * 0.8);
-    painter.galley(pos2(left, top), galley, theme::INK.worn());
+    (pos2(left, top), galley)
 }

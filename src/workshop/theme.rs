@@ -269,6 +269,10 @@ pub fn dress(ctx: &egui::Context, scale: f32) {
         style.spacing.menu_margin = Margin::same(8);
         // A bar beside what scrolls, not on it.
         style.spacing.scroll.floating_allocated_width = 10.0;
+        // It says at rest too that there is more: nothing fades where it is cut.
+        style.spacing.scroll.floating_width = 4.0;
+        style.spacing.scroll.dormant_handle_opacity = 0.6;
+        style.spacing.scroll.fade.strength = 0.0;
         // Nothing moves by itself: a still picture costs nothing.
         style.animation_time = 0.0;
         style.visuals = visuals();

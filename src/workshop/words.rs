@@ -40,8 +40,8 @@ pub struct Words {
     all: Vec<GlossaryEntry>,
     /// Whether it is open.
     pub is_open: bool,
-    /// What is read.
-    at: usize,
+    /// What is read; `None` until a word was chosen.
+    at: Option<usize>,
     /// The word that was pointed at in the last frame, or the first in the name of what has the keyboard.
     under: Option<usize>,
 }
@@ -57,7 +57,7 @@ struct OnScreen {
 impl Words {
     /// Closed, with nothing read yet.
     pub fn new(wording: &Wording) -> Self {
-        Self { all: glossary(wording), is_open: false, at: 0, under: None }
+        Self { all: glossary(wording), is_open: false, at: None, under: None }
     }
 
     /// Does what was asked for.
@@ -65,10 +65,10 @@ impl Words {
         match act {
             WordsAct::Turn => {
                 self.is_open = !self.is_open;
-                self.at = self.under.filter(|_| self.is_open).unwrap_or(self.at);
+                self.at = self.under.filter(|_| self.is_open).or(self.at);
             }
-            WordsAct::Find(id) => (self.is_open, self.at) = (true, self.place_of(id).unwrap_or(self.at)),
-            WordsAct::Read(it) => (self.is_open, self.at) = (true, it.min(self.all.len().saturating_sub(1))),
+            WordsAct::Find(id) => (self.is_open, self.at) = (true, self.place_of(id).or(self.at)),
+            WordsAct::Read(it) => (self.is_open, self.at) = (true, Some(it)),
         }
     }
 
@@ -184,7 +184,7 @@ impl Words {
     /// An entry to be read, by its place.
     fn choice(&self, ui: &mut Ui, panel: &mut PanelContext<'_>, place: usize) {
         let Some(it) = self.all.get(place) else { return };
-        let chosen = place == self.at;
+        let chosen = Some(place) == self.at;
         let response = ui.add(Button::new(&it.word).selected(chosen).wrap().min_size(vec2(0.0, 26.0)));
         panel.touchable(ui, &response, &format!("word:{}", it.id), &it.word);
         panel.is_on(chosen);
@@ -194,12 +194,20 @@ impl Words {
     }
 
     fn entry(&self, ui: &mut Ui, panel: &mut PanelContext<'_>) {
-        let Some(entry) = self.all.get(self.at) else { return };
+        let Some(entry) = self.at.and_then(|it| self.all.get(it)) else {
+            ui.heading(theme::bold(panel.say("words-heading", &[])));
+            ui.add_space(10.0);
+            ui.label(panel.say("words-choose", &[]));
+            return;
+        };
         ui.heading(theme::bold(&entry.word));
-        for (heading, text) in HEADINGS.iter().zip(&entry.means) {
+        for (depth, (heading, text)) in HEADINGS.iter().zip(&entry.means).enumerate() {
             ui.add_space(10.0);
             ui.label(theme::bold(panel.say(heading, &[])).small().color(theme::QUIET));
             ui.label(text);
+            if depth == 0 {
+                self.muddles_of(ui, panel, entry);
+            }
         }
         ui.add_space(14.0);
         panel.heading(ui, "words-see");
@@ -215,6 +223,21 @@ impl Words {
         });
         ui.add_space(14.0);
         theme::quiet(ui, &panel.say("words-sources", &[]));
+    }
+
+    /// What beginners take a word for, in the plainest words, beneath its plain meaning.
+    fn muddles_of(&self, ui: &mut Ui, panel: &PanelContext<'_>, entry: &GlossaryEntry) {
+        let read_next = entry.see.iter().filter_map(|it| self.all.get(self.place_of(it)?));
+        for it in read_next.filter(|it| it.is_muddle()) {
+            ui.add_space(6.0);
+            let edge = Stroke::new(1.0, theme::HAIR);
+            let margin = Margin::symmetric(10, 6);
+            Frame::new().fill(theme::PANEL.worn()).stroke(edge).corner_radius(4).inner_margin(margin).show(ui, |ui| {
+                let heading = panel.say("words-mistaken", &[("muddle", &it.word)]);
+                ui.label(theme::bold(heading).small());
+                ui.label(RichText::new(&it.means[0]).small());
+            });
+        }
     }
 }
 
@@ -257,6 +280,6 @@ pub fn leads(ui: &mut Ui, panel: &mut PanelContext<'_>, id: &'static str, text: 
 #[cfg(test)]
 impl Words {
     pub fn read(&self) -> &GlossaryEntry {
-        &self.all[self.at]
+        &self.all[self.at.expect("a word was chosen")]
     }
 }

@@ -23,7 +23,6 @@ curious-three = the reason, with three
 curious-what-if = what if
 
 # Words with the trade's word behind them.
-curious-words = Words
 curious-word-trip = trip switch
 curious-word-trip-means = In the trade: a protective device, here an RCBO. It opens by itself on too much current, and on current that leaks away to earth.
 curious-word-live = live
@@ -48,7 +47,6 @@ curious-earth-screw = earth
 curious-connector = joined
 curious-bare = bare
 curious-lamp = lamp
-curious-opens = opens
 curious-live = live
 curious-not-live = not live
 curious-returns = the current comes back
@@ -56,7 +54,7 @@ curious-loose = off its screw
 curious-glass = The covers are glass: this is what stands behind the switches.
 
 # The table of settings.
-curious-grid = The lamp, for each way the switches can stand
+curious-grid = The lamp, by how the switches stand
 curious-near = near
 curious-middle = middle
 curious-far = far
@@ -114,7 +112,7 @@ curious-try-waits = They are being tried.
 curious-try-runs = { $done } of { $tried } ways tried.
 curious-finish = Show the rest at once
 curious-try-lacks = This can't be shown: it is a fault of the program.
-curious-try-none = Of { $tried } ways with two wires, the bare earth wire left alone, not one works the lamp from both switches.
+curious-try-none = Of { $tried } ways with two wires, supply and lamp at one end and the bare earth wire left alone, not one works the lamp from both switches.
 curious-try-some = Of { $tried } ways with three wires { $works } work the lamp from both switches.
 curious-try-wires-2 = Two wires
 curious-try-wires-3 = Three wires
@@ -125,7 +123,7 @@ curious-open = { $what }: open one of these
 curious-wall = Back to all the ways
 
 # The reason. Each is told in two sentences.
-curious-two-first = With two wires the far switch can only join them or part them. Joining adds a way for the current, and that never puts out a lamp that is lit.
+curious-two-first = With supply and lamp at the near end, the far switch can only join two wires or part them. Joining adds a way for the current, and that never puts out a lamp that is lit.
 curious-three-first = With a third wire one press takes a join from one wire and gives it to another. So the far switch can put the lamp out as well as light it.
 curious-pick = Which of these is true?
 curious-pick-true = The far switch must be able to take one join away as it makes another, and for that it needs three wires.

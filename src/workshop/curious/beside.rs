@@ -19,7 +19,7 @@ const WIRES: [(PassageCore, &str); 3] = [
 /// A word of the householder's, the trade's behind it, and where the glossary tells more.
 const WORDS: [(&str, &str, &str); 5] = [
     ("curious-word-trip", "curious-word-trip-means", "word-device"),
-    ("curious-word-live", "curious-word-live-means", "muddle-live"),
+    ("curious-word-live", "curious-word-live-means", "word-live"),
     ("curious-word-neutral", "curious-word-neutral-means", "word-neutral"),
     ("curious-word-earth", "curious-word-earth-means", "word-earth"),
     ("curious-word-ways", "curious-word-ways-means", "muddle-l1-l2"),
@@ -46,22 +46,23 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &CuriousState) {
             settings::show(ui, panel, house);
         }
     }
-    ui.add_space(10.0);
-    ui.horizontal_wrapped(|ui| {
-        theme::quiet(ui, &panel.say("curious-words", &[]));
-        for (word, means, entry) in WORDS {
-            let (text, means) = (panel.say(word, &[]), panel.say(means, &[]));
-            words::leads(ui, panel, entry, &text, &means);
-        }
-    });
+}
+
+/// The householder's words, each of which leads to the trade's.
+pub fn words(ui: &mut Ui, panel: &mut PanelContext<'_>) {
+    for (word, means, entry) in WORDS {
+        let (text, means) = (panel.say(word, &[]), panel.say(means, &[]));
+        words::leads(ui, panel, entry, &text, &means);
+    }
 }
 
 /// On and back, in view whatever stands above.
 pub fn ways(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &CuriousState) {
     ui.horizontal_wrapped(|ui| {
-        if let Some(it) = state.step.on(-1) {
-            let text = panel.say("curious-back", &[]);
-            act_if(panel, ui, "curious:back", &text, CuriousAct::Go(it));
+        // There from the first step on, so that what leads on stays where it is.
+        let (text, back) = (panel.say("curious-back", &[]), state.step.on(-1));
+        if panel.button_if(ui, back.is_some(), "curious:back", &text) {
+            panel.intents.extend(back.map(|it| Intent::Curious(CuriousAct::Go(it))));
         }
         if let Some(it) = state.step.on(1) {
             let text = panel.say("curious-next", &[]);

@@ -18,6 +18,8 @@ const FAN: f32 = 30.0;
 const SCREW: f32 = 0.18;
 /// How far a wire that comes from elsewhere is drawn, from there on, points.
 const STUB: f32 = 26.0;
+/// Between two plates, room for what is said of two wires that come to them from elsewhere, of the size of text.
+const BOTH_SAID: f32 = 38.0;
 
 /// Which screws beside those of the switches are drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -134,12 +136,15 @@ impl Lanes {
             plate(passage, besides, switch, rect, inwards)
         });
         let mut lanes = Self { plates: plates.collect(), wires: Vec::new() };
-        lanes.run(passage.work(), top, bottom);
+        // Where what is said of them would meet, each has a lane of its own; between three plates it is left out.
+        let shared = count > 2 || step - wide > BOTH_SAID * text;
+        lanes.run(passage.work(), (top, bottom), shared);
         lanes
     }
 
-    /// Gives each wire that is in sight its lane.
-    fn run(&mut self, work: &Work, top: f32, bottom: f32) {
+    /// Gives each wire that is in sight its lane; what comes from elsewhere to one switch may be in the lane of what comes to another where
+    /// lanes are `shared`.
+    fn run(&mut self, work: &Work, (top, bottom): (f32, f32), shared: bool) {
         let mut found: Vec<Found> = Vec::new();
         for conductor in 0..work.conductor_count() {
             let ends = work.ends_of(conductor).into_iter().flatten();
@@ -179,7 +184,7 @@ impl Lanes {
             let fits = |lane: &Vec<usize>| {
                 lane.iter().map(|other| &found[*other]).all(|other| other.order.0 == it.order.0 && !meets(other))
             };
-            match lanes.iter_mut().find(|lane| fits(lane)) {
+            match lanes.iter_mut().find(|lane| shared && fits(lane)) {
                 Some(lane) => lane.push(index),
                 None => lanes.push(vec![index]),
             }

@@ -147,17 +147,36 @@ fn disc(painter: &Painter, at: Pos2, number: usize, text: f32) {
 /// How far along its wire a leg has its number, one after the other: several run along one cable.
 const SHARES: [f32; 4] = [0.55, 0.42, 0.75, 0.7];
 
-/// Over the house: arrows along the cores that carry a current; the numbers of the loop; a hand at the lampholder.
-pub fn on_house(painter: &Painter, (scene, fit): (&Scene, &Fit), house: &House, flow: &Flow, opens: &str) {
-    let work = house.passage.work();
-    let ways: BTreeMap<usize, Vec<Pos2>> = (0..work.conductor_count())
-        .filter(|it| flow.amps(*it) != 0.0)
-        .map(|it| (it, crate::workshop::foreseen::along(scene, fit, Thing::Conductor(it))))
-        .collect();
+/// The cores of the house that carry a current, along which way each.
+fn carrying(work: &Work, flow: &Flow, (scene, fit): (&Scene, &Fit)) -> BTreeMap<usize, Vec<Pos2>> {
+    let all = (0..work.conductor_count()).filter(|it| flow.amps(*it) != 0.0);
+    all.map(|it| (it, crate::workshop::foreseen::along(scene, fit, Thing::Conductor(it)))).collect()
+}
+
+/// In the house, beneath its names: arrows along the cores that carry a current, an edge around what has opened. Whether one of those cores is
+/// pointed at.
+pub fn under_names(
+    painter: &Painter,
+    (scene, fit): (&Scene, &Fit),
+    (house, drawn): (&House, &DrawnHouse),
+    (walked, letters): (f32, &[Rect]),
+) -> bool {
+    let ways = carrying(house.passage.work(), &drawn.flow, (scene, fit));
     for (it, way) in &ways {
-        let way: Vec<Pos2> = if flow.amps(*it) > 0.0 { way.clone() } else { way.iter().rev().copied().collect() };
-        arrows::arrows(painter, &way, (7.0 * fit.scale).max(4.5), 0.0);
+        let way: Vec<Pos2> = if drawn.flow.amps(*it) > 0.0 { way.clone() } else { way.iter().rev().copied().collect() };
+        arrows::arrows(painter, &way, (7.0 * fit.scale).max(4.5), walked, letters);
     }
+    // Its lever says that it has opened; the edge leads the eye to it.
+    let opened = drawn.flow.opened().iter().filter_map(|it| scene.spot(Thing::Device(it.device)));
+    for it in opened {
+        painter.rect_stroke(fit.rect(it.rect).expand(2.0), 5, Stroke::new(3.0, theme::WARNING), StrokeKind::Outside);
+    }
+    arrows::is_pointed_at(painter, &ways.into_values().collect::<Vec<_>>())
+}
+
+/// Over the house: the numbers of the loop, a hand at the lampholder.
+pub fn on_house(painter: &Painter, (scene, fit): (&Scene, &Fit), house: &House, flow: &Flow) {
+    let work = house.passage.work();
     let spot = |thing| scene.spot(thing).map(|it| fit.rect(it.rect));
     if let (true, Some(PassageHand::Lampholder)) = (house.has_hand, house.variant.and_then(WhatIf::hand)) {
         let ink = if house.met().is_some() { theme::WARNING } else { theme::INK };
@@ -165,24 +184,11 @@ pub fn on_house(painter: &Painter, (scene, fit): (&Scene, &Fit), house: &House, 
             hand(painter, it.right_center() + vec2(14.0, 16.0), 30.0, ink.worn());
         }
     }
-    // What has opened is drawn as it was found: a sign says that it is open.
-    for it in flow.opened().iter().filter_map(|it| spot(Thing::Device(it.device))) {
-        painter.rect_stroke(it.expand(2.0), 5, Stroke::new(3.0, theme::WARNING), StrokeKind::Outside);
-        let at = it.center_top() - vec2(0.0, 14.0);
-        painter.rect(
-            Rect::from_center_size(at, vec2(48.0, 20.0)),
-            4,
-            theme::WARNING_GROUND,
-            Stroke::new(1.5, theme::WARNING),
-            StrokeKind::Inside,
-        );
-        let font = FontId::new(fit.least_text, theme::family(FontWeight::Bold));
-        painter.text(at, Align2::CENTER_CENTER, opens, font, theme::WARNING.worn());
-    }
     if house.variant != Some(WhatIf::WhereItGoes) {
         return;
     }
     let text = fit.least_text * 1.1;
+    let ways = carrying(work, flow, (scene, fit));
     let legs = legs(work, flow);
     for (number, leg) in legs.iter().enumerate() {
         let at = match leg {

@@ -11,6 +11,7 @@ use super::{CuriousAct, CuriousState, CuriousStep, DrawnHouse, House, beside, ot
 use crate::workshop::{
     bars,
     drawing::{Fit, paint},
+    letters::Apart,
     panel::{Intent, Pane, PanelContext},
     theme,
 };
@@ -19,8 +20,8 @@ use crate::workshop::{
 const HOUSE: f32 = 0.56;
 const HOUSE_LEFT: f32 = 0.51;
 
-/// Draws it.
-pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &CuriousState, dragged: &mut Option<EndId>) {
+/// Draws it. Whether something is pointed at that carries a current.
+pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &CuriousState, dragged: &mut Option<EndId>) -> bool {
     let edge = Frame::new().fill(theme::PANEL.worn()).inner_margin(Margin::symmetric(12, 6));
     Panel::top("where").frame(edge).show(ui, |ui| {
         panel.begin(ui, Pane::Places, "curious-pane-top");
@@ -42,6 +43,8 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &CuriousState, dra
             if panel.button(ui, "leave", &text) {
                 panel.intents.push(Intent::Leave);
             }
+            ui.separator();
+            beside::words(ui, panel);
         });
         theme::quiet(ui, &panel.say("curious-standing", &[]));
     });
@@ -52,6 +55,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &CuriousState, dra
         Panel::bottom("ways").frame(Frame::new().inner_margin(margin)).show(ui, |ui| beside::ways(ui, panel, state));
         ScrollArea::vertical().id_salt("curious").auto_shrink(false).show(ui, |ui| beside::show(ui, panel, state));
     });
+    let mut is_pointed_at = false;
     CentralPanel::default().frame(Frame::new().fill(theme::PAPER.worn()).inner_margin(Margin::same(8))).show(
         ui,
         |ui| {
@@ -65,10 +69,11 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &CuriousState, dra
             let (Some(house), Some(drawn)) = (&state.houses.now, &state.drawn) else { return };
             let share = if state.step == CuriousStep::Beat { HOUSE_LEFT } else { HOUSE };
             let (above, beneath) = room.split_top_bottom_at_fraction(share);
-            place(ui, panel, (house, drawn), above);
-            plates::show(ui, panel, state, (house, drawn), beneath.shrink2(vec2(4.0, 6.0)), dragged);
+            is_pointed_at = place(ui, panel, state, (house, drawn), above);
+            is_pointed_at |= plates::show(ui, panel, state, (house, drawn), beneath.shrink2(vec2(4.0, 6.0)), dragged);
         },
     );
+    is_pointed_at
 }
 
 fn where_one_is(panel: &PanelContext<'_>, step: CuriousStep) -> String {
@@ -78,8 +83,14 @@ fn where_one_is(panel: &PanelContext<'_>, step: CuriousStep) -> String {
     panel.say("curious-step", &args.each_ref().map(|it| (it.0, it.1.as_str())))
 }
 
-/// The house in section. Its switches can be pressed where they are.
-fn place(ui: &Ui, panel: &mut PanelContext<'_>, (house, drawn): (&House, &DrawnHouse), room: Rect) {
+/// The house in section. Its switches can be pressed where they are. Whether a core of it is pointed at that carries a current.
+fn place(
+    ui: &Ui,
+    panel: &mut PanelContext<'_>,
+    state: &CuriousState,
+    (house, drawn): (&House, &DrawnHouse),
+    room: Rect,
+) -> bool {
     let scene = &drawn.scene;
     let scale = (room.width() / scene.width.max(1.0)).min(room.height() / scene.height.max(1.0));
     let size = vec2(scene.width, scene.height) * scale;
@@ -87,8 +98,11 @@ fn place(ui: &Ui, panel: &mut PanelContext<'_>, (house, drawn): (&House, &DrawnH
     let fit = Fit { origin: room.center() - size / 2.0, scale, least_text };
     let painter = ui.painter().with_clip_rect(room.intersect(ui.clip_rect()));
     paint(&painter, scene, &fit, false);
-    paint(&painter, scene, &fit, true);
-    other_houses::on_house(&painter, (scene, &fit), house, &drawn.flow, &panel.say("curious-opens", &[]));
+    let names = Apart::of(&painter, scene, &fit);
+    let walked = (state.walk.walked(), &names.rects[..]);
+    let is_pointed_at = other_houses::under_names(&painter, (scene, &fit), (house, drawn), walked);
+    names.paint(&painter, scene, &fit);
+    other_houses::on_house(&painter, (scene, &fit), house, &drawn.flow);
     for spot in &scene.spots {
         let Thing::Switch(at) = spot.thing else { continue };
         // The drawing is smaller here than at the bench; what is pressed is not.
@@ -96,6 +110,7 @@ fn place(ui: &Ui, panel: &mut PanelContext<'_>, (house, drawn): (&House, &DrawnH
         let rect = Rect::from_center_size(rect.center(), rect.size().max(vec2(32.0, 32.0)));
         pressed(ui, panel, (&format!("switch:{}", spot.address), "curious-press"), at, rect, house);
     }
+    is_pointed_at
 }
 
 /// Something that works a switch, by its key and that of its name.

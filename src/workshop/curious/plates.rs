@@ -20,7 +20,7 @@ use super::{
 };
 use crate::workshop::{arrows, panel::PanelContext, theme};
 
-/// Draws it.
+/// Draws it. Whether a wire of it is pointed at that carries a current.
 pub fn show(
     ui: &Ui,
     panel: &mut PanelContext<'_>,
@@ -28,7 +28,7 @@ pub fn show(
     (house, drawn): (&House, &DrawnHouse),
     room: Rect,
     dragged: &mut Option<EndId>,
-) {
+) -> bool {
     let text = 14.5 * theme::scale_of(ui).clamp(0.9, 1.2);
     let lanes = Lanes::new(&house.passage, Besides::of(state, house), room, text);
     let drawing = Drawing {
@@ -36,6 +36,7 @@ pub fn show(
         work: house.passage.work(),
         flow: &drawn.flow,
         text,
+        walked: state.walk.walked(),
     };
     drawing.words(pos2(room.left(), room.top()), Align2::LEFT_TOP, &panel.say("curious-glass", &[]), false);
     let joins = state.step == CuriousStep::Beat;
@@ -45,7 +46,7 @@ pub fn show(
         let address = &drawing.work.exercise().switches[it.switch].address;
         pressed(ui, panel, (&format!("plate:{address}"), "curious-press-plate"), it.switch, rect, house);
     }
-    drawing.wires(panel, &lanes);
+    let is_pointed_at = drawing.wires(panel, &lanes);
     for it in &lanes.plates {
         screws(panel, &drawing, it);
     }
@@ -53,6 +54,7 @@ pub fn show(
         beat::ends(ui, panel, &drawing, house, &lanes, dragged);
     }
     other_houses::marks(&drawing, house, &lanes);
+    is_pointed_at
 }
 
 /// The glass, the blades behind it, and how the rocker stands.
@@ -101,7 +103,7 @@ fn plate(drawing: &Drawing<'_>, panel: &PanelContext<'_>, house: &House, plate: 
             .find(|it| pair.iter().all(|end| [it.from, it.to].contains(&Some(Point::Terminal(*end)))))
         {
             let is_along = it.from == Some(Point::Terminal(pair[0]));
-            arrows::arrows(painter, &if is_along { blade } else { [to, from] }, 6.0, 0.0);
+            arrows::arrows(painter, &if is_along { blade } else { [to, from] }, 6.0, drawing.walked, &[]);
         }
     }
     if let Some((_, at)) = pivot {

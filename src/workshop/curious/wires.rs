@@ -1,6 +1,6 @@
 //! The wires behind the switches: each along its lane, with ticks where it is live and arrows where it carries a current.
 
-use bevy_egui::egui::{Align2, FontId, Painter, Pos2, Shape, Stroke, vec2};
+use bevy_egui::egui::{Align2, FontId, Painter, Pos2, Shape, Stroke, StrokeKind, vec2};
 use switchdrop::{
     circuit::Flow,
     picture::{FontWeight, Paint},
@@ -24,6 +24,8 @@ pub struct Drawing<'a> {
     pub flow: &'a Flow,
     /// Size of its text, points.
     pub text: f32,
+    /// How far its arrows have walked, points.
+    pub walked: f32,
 }
 
 impl Drawing<'_> {
@@ -31,6 +33,17 @@ impl Drawing<'_> {
     pub fn words(&self, at: Pos2, anchor: Align2, text: &str, is_bold: bool) {
         let weight = if is_bold { FontWeight::Bold } else { FontWeight::Normal };
         self.painter.text(at, anchor, text, FontId::new(self.text, theme::family(weight)), theme::INK.worn());
+    }
+
+    /// A flag on a wire: what is said of it takes no room from its neighbours.
+    fn flag(&self, at: Pos2, text: &str, is_bold: bool) {
+        let weight = if is_bold { FontWeight::Bold } else { FontWeight::Normal };
+        let font = FontId::new(self.text, theme::family(weight));
+        let galley = self.painter.layout_no_wrap(text.to_owned(), font, theme::INK.worn());
+        let rect = Align2::CENTER_CENTER.anchor_size(at, galley.size());
+        let edge = Stroke::new(1.0, theme::HAIR);
+        self.painter.rect(rect.expand2(vec2(5.0, 0.0)), 4, theme::PAPER, edge, StrokeKind::Outside);
+        self.painter.galley(rect.min, galley, theme::INK.worn());
     }
 
     /// A name over whatever runs beneath it, on a ground of its own.
@@ -42,12 +55,14 @@ impl Drawing<'_> {
         self.painter.galley(rect.min, galley, theme::INK.worn());
     }
 
-    /// Every wire, and a word with each.
-    pub fn wires(&self, panel: &PanelContext<'_>, lanes: &Lanes) {
+    /// Every wire, and a word with each. Whether one is pointed at that carries a current.
+    pub fn wires(&self, panel: &PanelContext<'_>, lanes: &Lanes) -> bool {
         for it in &lanes.wires {
             self.wire(it);
             self.called(panel, lanes, it);
         }
+        let carrying = lanes.wires.iter().filter(|it| self.flow.amps(it.conductor) != 0.0);
+        arrows::is_pointed_at(&self.painter, &carrying.map(way).collect::<Vec<_>>())
     }
 
     fn is_live(&self, it: &WireDrawn) -> bool {
@@ -72,11 +87,11 @@ impl Drawing<'_> {
             let first = it.ends.first().map_or(0, |it| it.end.index() % 2);
             let is_along = (amps > 0.0) == (first == 0);
             let way: Vec<Pos2> = if is_along { way } else { way.into_iter().rev().collect() };
-            arrows::arrows(&self.painter, &way, 6.0, 0.0);
+            arrows::arrows(&self.painter, &way, 6.0, self.walked, &[]);
         }
     }
 
-    /// Beside what comes from elsewhere where it leads; above what leads from switch to switch whether it is live.
+    /// Beside what comes from elsewhere where it leads; on what leads from switch to switch whether it is live.
     fn called(&self, panel: &PanelContext<'_>, lanes: &Lanes, it: &WireDrawn) {
         let is_live = self.is_live(it);
         // What brings the current back is live to the trade, whatever a hand feels: nothing is called "not live" that carries any.
@@ -113,10 +128,7 @@ impl Drawing<'_> {
             let text = if loose { format!("{word}, {}", panel.say("curious-loose", &[])) } else { word };
             // Where there is less room, clear of what is said of a wire that comes from elsewhere.
             let share = if lanes.plates.len() > 2 { 0.74 } else { 0.5 };
-            let at = from.handle + (to.handle - from.handle) * share;
-            // Clear of the ticks, where there are any.
-            let above = if is_live { 10.0 } else { 4.0 };
-            self.words(at - vec2(0.0, above), Align2::CENTER_BOTTOM, &text, is_live);
+            self.flag(from.handle + (to.handle - from.handle) * share, &text, is_live);
         }
     }
 }

@@ -12,6 +12,7 @@ use crate::workshop::{
     arrows,
     drawing::Fit,
     foreseen::{along, nearest},
+    letters,
     panel::PanelContext,
     theme,
     view::Pointed,
@@ -99,14 +100,14 @@ fn ways(work: &Work, scene: &Scene, fit: &Fit) -> Vec<(Thing, usize, Vec<Pos2>)>
     all.filter(|it| it.2.len() > 1).collect()
 }
 
-/// Over a place or a location. What of it is pointed at, if a core is: its words stand at the pointer.
+/// Over a place or a location, clear of its letters. What of it is pointed at, if a core is: its words stand at the pointer.
 pub fn on_place(
     ui: &Ui,
     panel: &PanelContext<'_>,
     work: &Work,
     current: &Current,
     (scene, fit): (&Scene, &Fit),
-    walked: f32,
+    (walked, letters): (f32, &[Rect]),
 ) -> Option<Pointed> {
     let painter = ui.painter();
     let flow = &current.flow;
@@ -114,10 +115,10 @@ pub fn on_place(
     for (thing, conductor, way) in &ways {
         let amps = flow.amps(*conductor);
         if amps > 0.0 {
-            arrows::arrows(painter, way, size(fit), walked);
+            arrows::arrows(painter, way, size(fit), walked, letters);
         } else if amps < 0.0 {
             let back: Vec<Pos2> = way.iter().rev().copied().collect();
-            arrows::arrows(painter, &back, size(fit), walked);
+            arrows::arrows(painter, &back, size(fit), walked, letters);
         } else if matches!(thing, Thing::End(_)) && point_of(work, *thing).is_some_and(|it| flow.is_live(work, it)) {
             arrows::ticks(painter, way, [4.5, 8.0], arrows::Sides::Both);
         }
@@ -149,12 +150,13 @@ fn stop(painter: &Painter, rect: Rect) {
 
 /// Over a circuit diagram.
 pub fn on_diagram(painter: &Painter, work: &Work, flow: &Flow, (diagram, fit): (&CircuitDiagram, &Fit), walked: f32) {
+    let letters = letters::of(painter, &diagram.scene, fit);
     for net in &diagram.nets {
         let is_live = net.leads.iter().any(|it| flow.is_live(work, Point::Terminal(it.0)));
         for (piece, amps) in net.flows(|it| flow.taken_at(work, it)) {
             let way = piece.map(|it| fit.point(it));
             if amps >= DRAWN {
-                arrows::arrows(painter, &way, 6.0, walked);
+                arrows::arrows(painter, &way, 6.0, walked, &letters);
             } else if is_live {
                 arrows::ticks(painter, &way, [3.5, 7.5], arrows::Sides::Beneath);
             }

@@ -1,7 +1,7 @@
 //! The see-through house, by pointer and by keyboard. What its lamp does is worked out by hand: the feed is on L1, the lamp on L2, and
 //! black, brown and grey join the L1, the COM and the L2 of the two switches. With its rocker down a switch joins COM to L1, else to L2.
 
-use bevy_egui::egui::{Key, Modifiers};
+use bevy_egui::egui::{Event, Key, Modifiers, Pos2, vec2};
 
 use super::{
     super::{panel::Pane, window_state::Screen},
@@ -52,6 +52,44 @@ fn the_lamp_changes_at_the_second_click_and_four_settings_fill_the_table() {
     bench.click("leave");
     assert_eq!(bench.window.screen(), Screen::Start);
     assert!(bench.keys().contains(&"begin:two-way-passage".to_owned()));
+}
+
+/// What leads on is where it was, so that a second press goes on too.
+#[test]
+fn what_leads_on_stays_under_the_pointer() {
+    let mut bench = inside("curious-on");
+    let first = bench.middle("curious:next");
+    assert!(!bench.window.targets().0.iter().any(|it| it.key == "curious:back" && it.enabled));
+    bench.click("curious:next");
+    assert_eq!(bench.middle("curious:next"), first);
+    assert!(bench.window.targets().0.iter().any(|it| it.key == "curious:back" && it.enabled));
+}
+
+/// Arrows walk for 3 s after a press and while a wire is pointed at that carries the current: then the window has nothing to draw.
+#[test]
+fn arrows_walk_after_an_event_and_the_window_idles_again() {
+    let draws_on = |bench: &Bench| bench.painted.viewport_output.values().any(|it| it.repaint_delay.is_zero());
+    // 60 frames a second, four a call.
+    let seconds = |bench: &mut Bench, count: usize| (0..15 * count).for_each(|_| bench.frames(Vec::new()));
+    let mut bench = inside("curious-walk");
+    bench.click("switch:far");
+    seconds(&mut bench, 2);
+    assert!(draws_on(&bench));
+    seconds(&mut bench, 2);
+    assert!(!draws_on(&bench));
+    // With the near switch down and the far one up the brown wire between the COM carries the current: between the two plates.
+    let at = bench.middle("plate:near").lerp(bench.middle("plate:far"), 0.4);
+    let brown = (-30..30).map(|it| at + vec2(0.0, 5.0 * it as f32)).find(|at| {
+        bench.frames(vec![Event::PointerMoved(*at)]);
+        seconds(&mut bench, 1);
+        draws_on(&bench)
+    });
+    let brown = brown.expect("a wire that carries the current is beneath the pointer somewhere");
+    seconds(&mut bench, 4);
+    assert!(draws_on(&bench));
+    bench.frames(vec![Event::PointerMoved(brown - vec2(0.0, 300.0))]);
+    seconds(&mut bench, 1);
+    assert!(!draws_on(&bench));
 }
 
 /// Without black only the near L1 has the feed: the lamp is lit with the near rocker down and the far one up, and at no other time.
@@ -168,7 +206,7 @@ fn the_count_shows_that_two_do_not_do_and_three_do() {
     }
     assert_eq!(
         bench.window.said(),
-        "Of 729 ways with two wires, the bare earth wire left alone, not one works the lamp from both switches."
+        "Of 729 ways with two wires, supply and lamp at one end and the bare earth wire left alone, not one works the lamp from both switches."
     );
     bench.click("curious:count-3");
     bench.window.curious().wait();
@@ -240,8 +278,11 @@ fn the_other_houses_do_what_tables_by_hand_have() {
         "{}",
         bench.window.said()
     );
+    // Both levers fall, and rise for the next press.
+    assert_eq!(bench.words().iter().filter(|it| *it == "tripped").count(), 2, "{:?}", bench.words());
     bench.click("switch:far");
     assert!(bench.window.said().starts_with("The lamp's neutral is that of"), "{}", bench.window.said());
+    assert!(!bench.says("tripped"), "{:?}", bench.words());
     bench.click("what-if:third");
     assert_eq!(bench.window.curious().seen(), [YES, NO, NO, YES, NO, YES, YES, NO]);
     bench.click("switch:middle");
@@ -324,6 +365,7 @@ fn the_whole_way_goes_by_keyboard() {
 #[test]
 fn each_step_can_be_read_and_hit() {
     let looks = |bench: &mut Bench, at: &str, wide: f32| {
+        bench.frames(vec![Event::PointerMoved(Pos2::new(2.0, 2.0))]);
         rests(bench);
         for (text, points) in bench.texts() {
             assert!(points >= 12.0, "{at}: {text} at {points}");
@@ -335,6 +377,8 @@ fn each_step_can_be_read_and_hit() {
             let inside = beside.contains(&it.rect.left()) && beside.contains(&it.rect.right());
             assert!(it.pane != Pane::Beside || inside, "{at}: {it:?}");
         }
+        let lie = bench.texts_that_lie_on_others();
+        assert!(lie.is_empty(), "{at} at {wide}: {lie:?}");
         let said = bench.window.said();
         let sentences =
             said.split_inclusive(['.', '?']).filter(|it| it.starts_with(' ') || said.starts_with(*it)).count();

@@ -1,8 +1,9 @@
 //! What is written can be read: every letter is in our faces or behind them, and nothing is set too small.
 
 use bevy_egui::egui::{
-    FontId, Galley, Key, Shape,
+    FontId, Galley, Key, Rect, Shape,
     epaint::{TextOptions, text::Fonts},
+    vec2,
 };
 use switchdrop::{exercise::SHIPPED, picture::FontWeight, wording::Wording, work::Action};
 
@@ -161,6 +162,30 @@ impl Bench {
         };
         let found = self.galleys().into_iter().map(smallest);
         found.filter(|it| !it.0.is_empty()).collect()
+    }
+
+    /// Pairs of texts of which one lies on the other where both can be seen. Numbers in discs are put over names on purpose.
+    pub fn texts_that_lie_on_others(&self) -> Vec<(String, String)> {
+        fn walk(shape: &Shape, clip: Rect, into: &mut Vec<(String, Rect)>) {
+            match shape {
+                Shape::Vec(all) => all.iter().for_each(|it| walk(it, clip, into)),
+                Shape::Text(it) => {
+                    // Rows are higher than letters; in a row of widgets that wraps, the first begins behind the widget before.
+                    for row in it.galley.rows.iter().filter(|it| !it.glyphs.is_empty()) {
+                        let first = row.glyphs[0].pos.x + row.pos.x;
+                        let rect = row.rect().with_min_x(first).translate(it.pos.to_vec2());
+                        into.push((row.text(), rect.shrink2(vec2(1.0, 3.5)).intersect(clip)));
+                    }
+                }
+                _ => {}
+            }
+        }
+        let mut all = Vec::new();
+        self.painted.shapes.iter().for_each(|it| walk(&it.shape, it.clip_rect, &mut all));
+        all.retain(|it| it.1.is_positive() && !it.0.is_empty() && it.0.parse::<u8>().is_err());
+        let pairs =
+            all.iter().enumerate().flat_map(|(place, it)| all[place + 1..].iter().map(move |other| (it, other)));
+        pairs.filter(|(a, b)| a.1.intersects(b.1)).map(|(a, b)| (a.0.clone(), b.0.clone())).collect()
     }
 
     /// Every text that was painted, as it was laid out.

@@ -10,6 +10,8 @@ fn it_opens_over_every_screen_and_closes_to_where_one_was() {
     let mut bench = Bench::new("words");
     bench.key(Key::F2);
     assert!(bench.window.words().is_open && bench.says("Often mistaken"), "{:?}", bench.texts());
+    // No word is pointed at: the list, and none of its entries is read yet.
+    assert!(bench.says("Choose a word") && !bench.says("For a tutor"), "{:?}", bench.texts());
     bench.click("word:muddle-live");
     bench.click("see:word-neutral");
     assert_eq!(bench.window.words().read().id, "word-neutral");
@@ -19,6 +21,10 @@ fn it_opens_over_every_screen_and_closes_to_where_one_was() {
     bench.key(Key::Escape);
     assert!(!bench.window.words().is_open);
     bench.click("curious");
+    bench.click("word:word-live");
+    assert_eq!(bench.window.words().read().word, "live");
+    assert!(bench.says("Something is live if") && bench.says("Often mistaken: Live includes the neutral"));
+    bench.key(Key::Escape);
     bench.click("word:muddle-l1-l2");
     assert_eq!(bench.window.words().read().word, "L1 and L2 are not phases");
     bench.key(Key::F2);
