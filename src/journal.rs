@@ -17,21 +17,24 @@ mod scenarios;
 mod settings;
 mod tries;
 mod write;
+mod zip;
 
 #[cfg(feature = "workshop")]
 pub use attempt::open_to_read;
-pub use attempt::{Access, Journal, Whole, read_attempt, read_attempt_again, read_attempt_for_states, reopen};
+pub use attempt::{
+    Access, Journal, Whole, attempt_in, read_attempt, read_attempt_again, read_attempt_for_states, reopen,
+};
 #[cfg(feature = "workshop")]
 pub use attempt_list::{AttemptFolder, AttemptList, KeptAttempt, is_same_learner};
 pub use error::JournalError;
 #[cfg(feature = "workshop")]
 pub use folder::{attempts_folder, settings_file};
-pub use hand_ins::{HandInFiles, Reach};
+pub use hand_ins::{HandInFile, HandInFiles, Reach};
 pub use read::text;
 pub use scenarios::{ScenarioLibrary, Shelved, scenarios_in};
 #[cfg(feature = "workshop")]
 pub use settings::Settings;
 #[cfg(feature = "workshop")]
 pub use tries::Tries;
-pub use tries::{Begun, NotBegun, read_assignment};
+pub use tries::{Begun, NotBegun, read_assignment, read_paths};
 pub use write::{make_folder, write_new, write_own};

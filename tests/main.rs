@@ -24,6 +24,8 @@ mod exercises;
 mod assignment;
 // A class of invented learners, reviewed.
 mod class;
+// Zips of hand-ins, good and hostile.
+mod zips;
 // What is saved is what is loaded.
 mod formats;
 // Every view of what is joined to what, with every accessory there is.

@@ -20,7 +20,7 @@ use super::{
     in_turn::in_turn,
     output::{Output, wrapped},
 };
-use crate::journal::{JournalError, ScenarioLibrary, Whole, read_attempt, read_attempt_again, write_own};
+use crate::journal::{JournalError, ScenarioLibrary, Whole, attempt_in, read_attempt, read_attempt_again, write_own};
 
 #[derive(Debug, clap::Args)]
 #[expect(clippy::struct_excessive_bools, reason = "each is a flag")]
@@ -165,7 +165,30 @@ impl Bench {
         templates: &[Template<'_>],
         unfinished: bool,
     ) -> Result<(Marked, usize), JournalError> {
-        let (whole, attempt) = replay(path, read_attempt_again(path, &mut self.known, templates))?;
+        let whole = read_attempt_again(path, &mut self.known, templates);
+        self.mark_read(path, whole, templates, unfinished)
+    }
+
+    /// The same of an attempt whose bytes have been read.
+    pub fn mark_bytes(
+        &mut self,
+        path: &Path,
+        bytes: Vec<u8>,
+        templates: &[Template<'_>],
+        unfinished: bool,
+    ) -> Result<(Marked, usize), JournalError> {
+        let whole = attempt_in(path, bytes, &mut self.known, templates);
+        self.mark_read(path, whole, templates, unfinished)
+    }
+
+    fn mark_read(
+        &mut self,
+        path: &Path,
+        whole: Result<Whole, JournalError>,
+        templates: &[Template<'_>],
+        unfinished: bool,
+    ) -> Result<(Marked, usize), JournalError> {
+        let (whole, attempt) = replay(path, whole)?;
         let shown = shown(path, &whole, &attempt, unfinished)?;
         let exercise = &whole.opened.exercise;
         let at_hand = match &self.last {

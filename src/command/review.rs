@@ -10,8 +10,8 @@ use serde::Serialize;
 use switchdrop::{
     exercise::{ProblemCode, Template},
     register::{
-        Assignment, FINDINGS_TITLE, HandIn, HelpNeed, REVIEW_TITLE, Review, TABLE_TITLE, WallTime, long_table,
-        review_lines, review_page, wide_table,
+        Assignment, FINDINGS_TITLE, HandIn, HelpNeed, PassedOver, REVIEW_TITLE, Review, TABLE_TITLE, WallTime,
+        long_table, review_lines, review_page, wide_table,
     },
     wording::Wording,
 };
@@ -23,18 +23,22 @@ use super::{
     output::Output,
     set_work::read_assignment,
 };
-use crate::journal::{HandInFiles, JournalError, Reach, write_own};
+use crate::journal::{HandInFile, HandInFiles, JournalError, Reach, read_paths, write_own};
 
 #[derive(Debug, clap::Args)]
 pub struct Args {
     /// The assignment file
     assignment: PathBuf,
-    /// What was handed in: files, and folders with files in them that end in `.ron`
-    #[arg(required = true, value_name = "FOLDER|FILE")]
+    /// What was handed in: files, and folders and zips with files in them that end in `.ron`
+    #[arg(required = true, value_name = "FOLDER|ZIP|FILE")]
     files: Vec<PathBuf>,
     /// Review as things stand at this time, not now: 2026-11-06T17:00, here, or with an offset from UTC
     #[arg(long, value_name = "TIME", value_parser = time)]
     at: Option<WallTime>,
+    /// Which part of a path is the learner, where a platform's download has a folder for each: `Paths(part: "{learner}_*_file",
+    /// learners: {"Robin Hale": 7})`
+    #[arg(long, value_name = "FILE")]
+    paths: Option<PathBuf>,
     /// One JSON object instead of words
     #[arg(long)]
     json: bool,
@@ -59,6 +63,14 @@ pub fn run(args: &Args, talk: &mut Output) -> io::Result<()> {
         talk.notice(&sentence);
         return Ok(());
     }
+    let mapping = match args.paths.as_deref().map(read_paths).transpose() {
+        Ok(it) => it,
+        Err(trouble) => {
+            talk.trouble(&trouble);
+            return Ok(());
+        }
+    };
+    let mapping = mapping.as_ref();
     let found = HandInFiles::gather(&args.files, &args.assignment, Reach::USUAL);
     for it in &found.troubles {
         talk.trouble(it);
@@ -68,10 +80,12 @@ pub fn run(args: &Args, talk: &mut Output) -> io::Result<()> {
         let sentence = talk.wording.say("review-passed-over-notice", &[("count", &count)]);
         talk.notice(&sentence);
     }
-    let files: Vec<PathBuf> = found.files.into_iter().collect();
+    let files = found.files;
     let templates = assignment.templates();
     let mut all = Vec::with_capacity(files.len());
-    let job = |bench: &mut (Bench, Wording), path: &PathBuf| looked_at(bench, path, &assignment, &templates);
+    let job = |bench: &mut (Bench, Wording), file: &HandInFile| {
+        looked_at(bench, file, &assignment, &templates).at(&assignment, mapping, &file.path().display().to_string())
+    };
     in_turn(
         &files,
         || (Bench::new(), Wording::british()),
@@ -85,7 +99,8 @@ pub fn run(args: &Args, talk: &mut Output) -> io::Result<()> {
             Ok(())
         },
     )?;
-    let passed_over = found.passed_over.iter().map(|it| it.display().to_string()).collect();
+    let passed_over = found.passed_over.iter();
+    let passed_over = passed_over.map(|it| PassedOver::of(&assignment, mapping, &it.display().to_string())).collect();
     let now = args.at.as_ref().map_or_else(Timestamp::now, WallTime::at);
     let review = Review::of(&assignment, all, passed_over, now);
     write(args, &assignment, &review, talk)?;
@@ -118,17 +133,17 @@ fn something_is_missing(args: &Args, talk: &mut Output) -> bool {
 /// A file beside the assignment: what it earned, or why nothing can be said of it.
 fn looked_at(
     (bench, wording): &mut (Bench, Wording),
-    path: &Path,
+    file: &HandInFile,
     assignment: &Assignment,
     templates: &[Template<'_>],
 ) -> HandIn {
-    let name = path.display().to_string();
-    let trouble = match bench.mark(path, templates, true) {
-        Ok((marked, cut_off)) => return HandIn::of(assignment, &name, &marked, cut_off, wording),
+    let marked = file.bytes().and_then(|it| bench.mark_bytes(file.path(), it, templates, true));
+    let trouble = match marked {
+        Ok((marked, cut_off)) => return HandIn::of(assignment, &marked, cut_off, wording),
         Err(it) => it,
     };
     let JournalError::Wrong { text, problems, .. } = &trouble else {
-        return HandIn::unusable(assignment, &name, None, false, None, trouble.say(wording));
+        return HandIn::unusable(assignment, None, false, None, trouble.say(wording));
     };
     let first = problems.first();
     let changed = first.is_some_and(|it| {
@@ -136,7 +151,7 @@ fn looked_at(
         matches!(it.code, NoSum | OtherSum | Digest | OtherScenario)
     });
     let line = first.map(|it| it.position(text).0);
-    HandIn::unusable(assignment, &name, text.lines().next(), changed, line, trouble.say(wording))
+    HandIn::unusable(assignment, text.lines().next(), changed, line, trouble.say(wording))
 }
 
 /// What `--json` writes: the assignment, what this is a record of, and the review.

@@ -123,16 +123,41 @@ pub fn read_attempt_again(
     read_attempt_with(path, |text| open_again(text, known, templates))
 }
 
+/// The same of an attempt whose bytes have been read: those of a file in a zip, for one.
+///
+/// # Errors
+/// What is wrong with it.
+pub fn attempt_in(
+    path: &Path,
+    bytes: Vec<u8>,
+    known: &mut ReadBefore,
+    templates: &[Template<'_>],
+) -> Result<Whole, JournalError> {
+    whole_of(path, bytes, |text| open_again(text, known, templates))
+}
+
+/// The bytes of an attempt file.
+///
+/// # Errors
+/// Why it can't be read.
+pub fn attempt_bytes(path: &Path) -> Result<Vec<u8>, JournalError> {
+    bytes(path, &opened(path)?, Limits::ATTEMPT_BYTES)
+}
+
 fn read_attempt_with(
     path: &Path,
     reader: impl FnOnce(&str) -> Result<Opened, Problems>,
 ) -> Result<Whole, JournalError> {
+    whole(path, &opened(path)?, reader)
+}
+
+/// A file, open to be read.
+fn opened(path: &Path) -> Result<File, JournalError> {
     if path.is_dir() {
         return Err(JournalError::FolderOfAttempts(path.to_owned()));
     }
     is_file(path)?;
-    let file = File::open(path).map_err(|cause| JournalError::Unreadable(path.to_owned(), cause))?;
-    whole(path, &file, reader)
+    File::open(path).map_err(|cause| JournalError::Unreadable(path.to_owned(), cause))
 }
 
 /// Opens an attempt again: locks it, reads it, replays it, cuts an unfinished last line off and notes the time. Nothing
@@ -190,13 +215,21 @@ fn replay(path: &Path, whole: &Whole) -> Result<Attempt, JournalError> {
     whole.opened.replay().map_err(wrong)
 }
 
-/// The whole lines of a file. The bytes after the last newline go first: a write cut short may have cut a letter.
+/// The whole lines of a file.
 fn whole(
     path: &Path,
     file: &File,
     reader: impl FnOnce(&str) -> Result<Opened, Problems>,
 ) -> Result<Whole, JournalError> {
-    let mut bytes = bytes(path, file, Limits::ATTEMPT_BYTES)?;
+    whole_of(path, bytes(path, file, Limits::ATTEMPT_BYTES)?, reader)
+}
+
+/// The whole lines of what a file has in it. The bytes after the last newline go first: a write cut short may have cut a letter.
+fn whole_of(
+    path: &Path,
+    mut bytes: Vec<u8>,
+    reader: impl FnOnce(&str) -> Result<Opened, Problems>,
+) -> Result<Whole, JournalError> {
     let whole = bytes.iter().rposition(|it| *it == b'\n').map_or(0, |it| it + 1);
     let cut_off = bytes.len() - whole;
     let digest = sha256(&bytes);

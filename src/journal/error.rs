@@ -12,6 +12,8 @@ use switchdrop::{
     wording::{Wording, problem, when},
 };
 
+use super::zip::ZipFault;
+
 /// What stands where an assignment file should be.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Instead {
@@ -113,6 +115,13 @@ pub enum JournalError {
         /// How deep is read.
         most: usize,
     },
+    /// A zip, or something in one, that is not read.
+    Zip {
+        /// The zip, or the zip and the name in it.
+        path: PathBuf,
+        /// Why.
+        fault: ZipFault,
+    },
     /// A folder without a scenario.
     NoScenario(PathBuf),
     /// A second exercise of one id; the first stays.
@@ -156,6 +165,7 @@ impl JournalError {
             | Self::Withheld { path, .. }
             | Self::TooManyFiles { path, .. }
             | Self::TooDeep { path, .. }
+            | Self::Zip { path, .. }
             | Self::NoScenario(path)
             | Self::SameId { path, .. }
             | Self::Misnamed { path, .. } => path,
@@ -216,6 +226,18 @@ impl JournalError {
             }
             Self::TooManyFiles { most, .. } => say("file-too-many", &[("most", &most.to_string())]),
             Self::TooDeep { most, .. } => say("file-too-deep", &[("most", &most.to_string())]),
+            Self::Zip { fault, .. } => match fault {
+                ZipFault::Broken => say("zip-broken", &[]),
+                ZipFault::Miscounted => say("zip-miscounted", &[]),
+                ZipFault::TooMuch => say("zip-too-much", &[]),
+                ZipFault::Overlapping => say("zip-overlapping", &[]),
+                ZipFault::SameName => say("zip-same-name", &[]),
+                ZipFault::LeadsOut => say("zip-leads-out", &[]),
+                ZipFault::Locked => say("zip-locked", &[]),
+                ZipFault::OtherPacking => say("zip-other-packing", &[]),
+                ZipFault::Nested => say("zip-nested", &[]),
+                ZipFault::Damaged => say("zip-damaged", &[]),
+            },
             Self::NoScenario(_) => say("file-no-scenario", &[]),
             Self::SameId { id, .. } => say("file-same-id", &[("id", id)]),
             Self::Misnamed { id, .. } => say("file-misnamed", &[("id", id)]),

@@ -1,4 +1,4 @@
-//! The files of a class: those that were named, and those in folders, read without following a link out of them.
+//! The files of a class: those that were named, and those in folders and zips, read without following a link out of them.
 
 use std::{
     collections::BTreeSet,
@@ -6,7 +6,11 @@ use std::{
     path::{Path, PathBuf},
 };
 
-use super::error::JournalError;
+use super::{
+    attempt::attempt_bytes,
+    error::JournalError,
+    zip::{self, ZipEntry, ZipReach, is_zip, may_be_hand_in},
+};
 
 /// How deep and how far folders are read.
 #[derive(Debug, Clone, Copy)]
@@ -22,12 +26,42 @@ impl Reach {
     pub const USUAL: Self = Self { depth: 8, entries: 100_000 };
 }
 
+/// A file that may be a hand-in.
+#[derive(Clone)]
+pub enum HandInFile {
+    /// On its own.
+    OnDisk(PathBuf),
+    /// In a zip.
+    Zipped(ZipEntry),
+}
+
+impl HandInFile {
+    /// Where it lies: in a zip that is the zip's path with the name in it behind.
+    pub fn path(&self) -> &Path {
+        match self {
+            Self::OnDisk(path) => path,
+            Self::Zipped(it) => &it.path,
+        }
+    }
+
+    /// What is in it.
+    ///
+    /// # Errors
+    /// Why it can't be read.
+    pub fn bytes(&self) -> Result<Vec<u8>, JournalError> {
+        match self {
+            Self::OnDisk(path) => attempt_bytes(path),
+            Self::Zipped(it) => it.bytes(),
+        }
+    }
+}
+
 /// Files that may be hand-ins.
-#[derive(Debug, Default)]
+#[derive(Default)]
 pub struct HandInFiles {
-    /// Those named, and of folders those that end in `.ron`, by their paths, each once.
-    pub files: BTreeSet<PathBuf>,
-    /// Files of folders that are called otherwise, and links, which were passed over.
+    /// Those named, and of folders and zips those that end in `.ron`, by their paths, each once.
+    pub files: Vec<HandInFile>,
+    /// Files of folders and zips that are called otherwise, and links, which were passed over.
     pub passed_over: BTreeSet<PathBuf>,
     /// What could not be read, or not to its end.
     pub troubles: Vec<JournalError>,
@@ -37,21 +71,40 @@ impl HandInFiles {
     /// Gathers them, without the file at `but`.
     pub fn gather(named: &[PathBuf], but: &Path, reach: Reach) -> Self {
         let mut found = Self::default();
-        let mut left = reach.entries;
+        let (mut paths, mut left) = (BTreeSet::new(), reach.entries);
         for path in named {
             if path.is_dir() {
-                found.folder(path, reach, 0, &mut left);
+                found.folder(path, reach, 0, &mut left, &mut paths);
             } else {
-                found.files.insert(path.clone());
+                paths.insert(path.clone());
             }
         }
         // One file may be reached by several paths.
         let mut seen: BTreeSet<PathBuf> = but.canonicalize().into_iter().collect();
-        found.files.retain(|path| path.canonicalize().map_or(true, |real| seen.insert(real)));
+        paths.retain(|path| path.canonicalize().map_or(true, |real| seen.insert(real)));
+        for path in paths {
+            if is_zip(&path) {
+                found.zip(&path, &mut left);
+            } else {
+                found.files.push(HandInFile::OnDisk(path));
+            }
+        }
+        found.files.sort_by(|one, other| one.path().cmp(other.path()));
         found
     }
 
-    fn folder(&mut self, folder: &Path, reach: Reach, depth: usize, left: &mut usize) {
+    fn zip(&mut self, path: &Path, left: &mut usize) {
+        match zip::list(path, ZipReach::USUAL, left) {
+            Ok(listed) => {
+                self.files.extend(listed.files.into_iter().map(HandInFile::Zipped));
+                self.passed_over.extend(listed.passed_over);
+                self.troubles.extend(listed.troubles);
+            }
+            Err(trouble) => self.troubles.push(trouble),
+        }
+    }
+
+    fn folder(&mut self, folder: &Path, reach: Reach, depth: usize, left: &mut usize, paths: &mut BTreeSet<PathBuf>) {
         let entries = match fs::read_dir(folder) {
             Ok(it) => it,
             Err(cause) => return self.troubles.push(JournalError::Unreadable(folder.to_owned(), cause)),
@@ -69,11 +122,11 @@ impl HandInFiles {
                 }
             };
             if kind.is_dir() && depth < reach.depth {
-                self.folder(&path, reach, depth + 1, left);
+                self.folder(&path, reach, depth + 1, left, paths);
             } else if kind.is_dir() {
                 self.troubles.push(JournalError::TooDeep { path, most: reach.depth });
-            } else if kind.is_file() && path.extension().is_some_and(|it| it == "ron") {
-                self.files.insert(path);
+            } else if kind.is_file() && (may_be_hand_in(&path) || is_zip(&path)) {
+                paths.insert(path);
             } else {
                 self.passed_over.insert(path);
             }
@@ -110,7 +163,7 @@ mod tests {
             HandInFiles::gather(std::slice::from_ref(&class), &class.join("set.ron"), Reach { depth, entries })
         };
         let called = |it: &HandInFiles| {
-            it.files.iter().map(|it| it.file_name().unwrap().to_string_lossy().into_owned()).collect::<Vec<_>>()
+            it.files.iter().map(|it| it.path().file_name().unwrap().to_string_lossy().into_owned()).collect::<Vec<_>>()
         };
         let all = gather(2, 100);
         assert_eq!(
@@ -131,7 +184,7 @@ mod tests {
         let one = HandInFiles::gather(&[class.join("notes.txt"), class.join("notes.txt")], &class, Reach::USUAL);
         assert_eq!(called(&one), ["notes.txt"]);
         let twice = HandInFiles::gather(&[class.join("a"), class.join("a/b/../..").join("a")], &class, Reach::USUAL);
-        assert_eq!(called(&twice).len(), 2, "{:?}", twice.files);
+        assert_eq!(called(&twice).len(), 2);
         fs::remove_dir_all(class).unwrap();
         fs::remove_dir_all(elsewhere).unwrap();
     }

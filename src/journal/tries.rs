@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use switchdrop::{
     attempt::{Header, Mode, Stranger, stranger},
     exercise::{Exercise, Limits},
-    register::{Assignment, Learner, hand_in_name},
+    register::{Assignment, Learner, PathMapping, hand_in_name},
 };
 
 use super::{
@@ -30,6 +30,15 @@ pub fn read_assignment(path: &Path) -> Result<Assignment, JournalError> {
         Some(Stranger::Scenario) => another(Instead::Scenario),
         Some(Stranger::Assignment | Stranger::Other) => JournalError::Wrong { path: path.to_owned(), text, problems },
     })
+}
+
+/// Reads which part of a path is the learner.
+///
+/// # Errors
+/// Why it can't be read, or what is wrong with it.
+pub fn read_paths(path: &Path) -> Result<PathMapping, JournalError> {
+    let text = text(path, Limits::ASSIGNMENT_BYTES)?;
+    PathMapping::read(&text).map_err(|problems| JournalError::Wrong { path: path.to_owned(), text, problems })
 }
 
 /// The tries of a learner at an exercise, as a folder has them.

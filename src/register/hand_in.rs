@@ -2,7 +2,9 @@
 
 use serde::Serialize;
 
-use super::{adjustment::Adjustment, assignment::Assignment, flag::Flag, learner::seed_of, timing::OddTime};
+use super::{
+    adjustment::Adjustment, assignment::Assignment, flag::Flag, learner::seed_of, paths::PathMapping, timing::OddTime,
+};
 use crate::{
     attempt::{Assigned, Mode, assigned_of},
     exercise::AtHand,
@@ -56,12 +58,23 @@ pub struct Earned {
     pub hints: usize,
 }
 
+/// What a file's path says of it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct PathSays {
+    /// Whose it is.
+    pub learner: u64,
+    /// Of which exercise.
+    pub exercise: Option<String>,
+}
+
 /// A file that was handed in.
 #[derive(Debug, Clone, Serialize)]
 pub struct HandIn {
     /// The file as it was named.
     pub file: String,
-    /// The number in it, or in its name if nothing can be read in it.
+    /// What its path says.
+    pub path_says: Option<PathSays>,
+    /// The number in it, or in its path if none can be read in it.
     pub learner: Option<u64>,
     /// Its exercise.
     pub exercise: Option<String>,
@@ -93,8 +106,9 @@ pub struct HandIn {
 }
 
 impl HandIn {
-    /// A file that was marked by the templates of the assignment; `cut_off`: bytes after its last whole line.
-    pub fn of(assignment: &Assignment, file: &str, marked: &Marked, cut_off: usize, wording: &Wording) -> Self {
+    /// A file that was marked by the templates of the assignment; `cut_off`: bytes after its last whole line. What follows from where it
+    /// lies is left out: see [`Self::at`].
+    pub fn of(assignment: &Assignment, marked: &Marked, cut_off: usize, wording: &Wording) -> Self {
         let header = &marked.opened.header;
         let assigned = header.assigned.as_ref();
         let mut it = Self {
@@ -103,7 +117,7 @@ impl HandIn {
             receipt: marked.receipt.as_deref().map(receipt_code),
             handed_in_at: marked.opened.handed_in_at().map(|it| it.to_string()),
             active_ms: marked.opened.times().last().copied().unwrap_or_default(),
-            ..Self::empty(file)
+            ..Self::empty()
         };
         let Some(assigned) = assigned.filter(|it| it.assignment == assignment.id) else {
             it.flags.push(Flag::OtherAssignment);
@@ -130,9 +144,6 @@ impl HandIn {
         if assigned.sha256 != assignment.sha256 {
             it.flags.push(Flag::OtherFile);
         }
-        if named(assignment, file).is_some_and(|it| it.0 != assigned.learner) {
-            it.flags.push(Flag::OtherName);
-        }
         it.flags.sort_unstable();
         if !it.flags.iter().any(|flag| flag.bars()) {
             it.earned = Some(Earned::of(marked, wording));
@@ -141,32 +152,46 @@ impl HandIn {
     }
 
     /// A file of which nothing counts: its first line if it has one, whether it was changed since it was written, the line that is
-    /// wrong and why.
+    /// wrong and why. What follows from where it lies is left out.
     pub fn unusable(
         assignment: &Assignment,
-        file: &str,
         first_line: Option<&str>,
         changed: bool,
         line: Option<usize>,
         why: String,
     ) -> Self {
         let said = first_line.and_then(assigned_of).filter(|it| it.0.assignment == assignment.id);
-        let name = named(assignment, file);
         let flag = if changed { Flag::Changed } else { Flag::Unreadable };
         Self {
-            learner: said.as_ref().map(|it| it.0.learner).or(name.map(|it| it.0)),
+            learner: said.as_ref().map(|it| it.0.learner),
             nth: said.as_ref().map_or(0, |it| it.0.nth),
-            exercise: said.map(|it| it.1).or(name.map(|it| it.1.to_owned())),
+            exercise: said.map(|it| it.1),
             flags: vec![flag],
             line,
             why: Some(why),
-            ..Self::empty(file)
+            ..Self::empty()
         }
     }
 
-    fn empty(file: &str) -> Self {
+    /// With all that follows from where it lies.
+    pub fn at(mut self, assignment: &Assignment, mapping: Option<&PathMapping>, file: &str) -> Self {
+        let says = PathSays::of(assignment, mapping, file);
+        if let Some(says) = &says {
+            let readable = !self.has(Flag::Unreadable) && !self.has(Flag::Changed);
+            if readable && self.learner.is_some_and(|it| it != says.learner) {
+                self.flags.push(Flag::OtherName);
+                self.flags.sort_unstable();
+            }
+            self.learner = self.learner.or(Some(says.learner));
+            self.exercise = self.exercise.or(says.exercise.clone());
+        }
+        Self { file: file.to_owned(), path_says: says, ..self }
+    }
+
+    fn empty() -> Self {
         Self {
-            file: file.to_owned(),
+            file: String::new(),
+            path_says: None,
             learner: None,
             exercise: None,
             nth: 0,
@@ -284,8 +309,17 @@ impl Earned {
     }
 }
 
+impl PathSays {
+    /// By the mapping, or by the name that the program gave the file. `None`: neither says.
+    pub fn of(assignment: &Assignment, mapping: Option<&PathMapping>, file: &str) -> Option<Self> {
+        let named = named(assignment, file);
+        let learner = mapping.and_then(|it| it.learner(file)).or(named.map(|it| it.0))?;
+        Some(Self { learner, exercise: named.map(|it| it.1.to_owned()) })
+    }
+}
+
 /// Whose hand-in a file's name says that it is, and of which exercise.
-pub(super) fn named<'f>(assignment: &Assignment, file: &'f str) -> Option<(u64, &'f str)> {
+fn named<'f>(assignment: &Assignment, file: &'f str) -> Option<(u64, &'f str)> {
     let name = file.rsplit(['/', '\\']).next()?;
     let (learner, rest) = name.strip_prefix(&assignment.id)?.strip_prefix('_')?.split_once('_')?;
     Some((learner.parse().ok()?, rest.split('_').next()?))

@@ -9,7 +9,8 @@ use serde::Serialize;
 use super::{
     assignment::{Assignment, Counts},
     flag::Flag,
-    hand_in::{Earned, HandIn, named},
+    hand_in::{Earned, HandIn, PathSays},
+    paths::PathMapping,
 };
 use crate::marking::{Code, Outcome, Weight};
 
@@ -77,6 +78,23 @@ pub struct Misnamed {
     pub learner: u64,
 }
 
+/// A file that nobody looked into.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct PassedOver {
+    /// The file as it was named.
+    pub file: String,
+    /// Whose it is by its path.
+    pub learner: Option<u64>,
+}
+
+impl PassedOver {
+    /// The file that lies there.
+    pub fn of(assignment: &Assignment, mapping: Option<&PathMapping>, file: &str) -> Self {
+        let says = PathSays::of(assignment, mapping, file);
+        Self { file: file.to_owned(), learner: says.map(|it| it.learner) }
+    }
+}
+
 impl ReviewRow {
     /// The file that counts, and what it earned.
     pub fn counting(&self) -> Option<(&HandIn, &Earned)> {
@@ -138,15 +156,15 @@ pub struct Review {
     /// What the class gets wrong: the commonest first.
     pub faults: Vec<ClassFault>,
     /// Files that nobody looked into, as they are no attempts by their names.
-    pub passed_over: Vec<String>,
+    pub passed_over: Vec<PassedOver>,
 }
 
 impl Review {
     /// Reviews what was handed in, in whatever order it comes, as things stand at that moment. `passed_over`: see there.
-    pub fn of(assignment: &Assignment, mut all: Vec<HandIn>, passed_over: Vec<String>, now: Timestamp) -> Self {
+    pub fn of(assignment: &Assignment, mut all: Vec<HandIn>, passed_over: Vec<PassedOver>, now: Timestamp) -> Self {
         // Of copies the one that is called as the program calls it stands first.
         let order = |it: &HandIn| {
-            let other_name = named(assignment, &it.file).map(|name| Some(name.0)) != Some(it.learner);
+            let other_name = it.path_says.as_ref().map(|says| Some(says.learner)) != Some(it.learner);
             (it.nth, it.handed_in_at.clone(), other_name, it.file.clone())
         };
         all.sort_by_cached_key(order);
@@ -170,9 +188,9 @@ impl Review {
         let mut misnamed: BTreeMap<(u64, String), Vec<Misnamed>> = BTreeMap::new();
         for (whose, files) in &of_whom {
             for it in files.iter().filter(|it| it.has(Flag::OtherName)) {
-                let Some((learner, exercise)) = named(assignment, &it.file) else { continue };
+                let Some(PathSays { learner, exercise }) = it.path_says.clone() else { continue };
                 let file = Misnamed { file: it.file.clone(), learner: whose.0 };
-                misnamed.entry((learner, exercise.to_owned())).or_default().push(file);
+                misnamed.entry((learner, exercise.unwrap_or_else(|| whose.1.clone()))).or_default().push(file);
             }
         }
         let mut rows = Vec::new();

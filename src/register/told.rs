@@ -7,7 +7,7 @@ use super::{
     assignment::Assignment,
     flag::Flag,
     hand_in::HandIn,
-    review::{HelpNeed, Review, ReviewRow, Standing},
+    review::{HelpNeed, PassedOver, Review, ReviewRow, Standing},
 };
 use crate::{
     report::{Clean, document},
@@ -105,7 +105,11 @@ fn passed_over(wording: &Wording, review: &Review) -> Vec<String> {
     const NAMED: usize = 100;
     let more = review.passed_over.len().saturating_sub(NAMED);
     let more = (more > 0).then(|| wording.say("review-more", &[("count", &more.to_string())]));
-    review.passed_over.iter().take(NAMED).cloned().chain(more).collect()
+    let told = |it: &PassedOver| match it.learner {
+        Some(learner) => wording.say("review-passed-over-of", &[("file", &it.file), ("learner", &learner.to_string())]),
+        None => it.file.clone(),
+    };
+    review.passed_over.iter().take(NAMED).map(told).chain(more).collect()
 }
 
 fn cells(wording: &Wording, row: &ReviewRow) -> [String; 7] {

@@ -26,7 +26,9 @@ use switchdrop::{
     marking::{self, Answers, Code, Sheet},
     picture::{self, Covers, DiagramNet, FontWeight, Scene, Thing, View},
     reason::{self, LampGrid, Passage, Question, WayClass},
-    register::{self, Adjustment, Assignment, HandIn, Review, SetExercise, WallTime},
+    register::{
+        self, Adjustment, Assignment, HandIn, PassedOver, PathMapping, PathSays, Review, SetExercise, WallTime,
+    },
     report::{self, About, Marked, PositionTable, Story},
     wording::{self, Wording},
     work::{Action, Edit, Fault, Point, Subject, Test, Wire, Work},
@@ -579,7 +581,8 @@ pub fn reports(own: &Attempt, theirs: &Attempt, sheets: &[&Sheet], from: &Elsewh
             if let Ok(replayed) = Opened::replay(&it) {
                 let told = Marked::told(it, replayed, (at_hand, &Answers::Shown), text.clone(), None);
                 answers!(Marked::page(&told, &wording).len());
-                answers!(HandIn::of(&crate::assignment::made(), &text, &told, usize::MAX, &wording).flags);
+                let strange = crate::assignment::made();
+                answers!(HandIn::at(HandIn::of(&strange, &told, usize::MAX, &wording), &strange, None, &text).flags);
             }
         }
         if let Ok(it) = Marked::of(&text, &templates) {
@@ -744,9 +747,13 @@ fn said(own: &Attempt, theirs: &Attempt, from: &Elsewhere, wording: &Wording) {
 pub fn registers(theirs: &Exercise) {
     let strange = crate::assignment::made();
     for text in TEXTS {
-        let one = || HandIn::unusable(&strange, text, Some(text), true, Some(usize::MAX), text.to_owned());
-        answers!(HandIn::unusable(&strange, text, None, false, None, String::new()).counts());
-        let review = Review::of(&strange, vec![one(), one()], vec![text.to_owned()], jiff::Timestamp::MAX);
+        let one = || HandIn::unusable(&strange, Some(text), true, Some(usize::MAX), text.to_owned());
+        answers!(HandIn::unusable(&strange, None, false, None, String::new()).at(&strange, None, text).counts());
+        let mapping = PathMapping::read("Paths(part: \"a{learner}*\")").expect("a mapping");
+        answers!(PathMapping::read(text).is_ok(), PathMapping::learner(&mapping, text));
+        answers!(PathSays::of(&strange, Some(&mapping), text));
+        let passed_over = vec![PassedOver::of(&strange, None, text)];
+        let review = Review::of(&strange, vec![one(), one()], passed_over, jiff::Timestamp::MAX);
         answers!(register::wide_table(&strange, &review, text), register::long_table(&strange, &review, text));
     }
     answers!(SetExercise::of(theirs.clone()).sha256);
