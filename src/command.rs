@@ -29,10 +29,9 @@ use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
 use output::{Output, wrapped};
 #[cfg(feature = "workshop")]
 use std::sync::Arc;
-#[cfg(feature = "workshop")]
-use switchdrop::register::Assignment;
 use switchdrop::{
     marking::VERSION,
+    register::{Assignment, Review},
     wording::{Wording, cautions, clean},
 };
 
@@ -83,6 +82,8 @@ pub enum Ending {
         seed: Option<u64>,
         /// The set work that it is opened on.
         assignment: Option<Arc<Assignment>>,
+        /// The class, reviewed, that a tutor looks at.
+        class: Option<Arc<(Assignment, Review)>>,
     },
 }
 
@@ -136,14 +137,25 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> Ending {
                 it => it.map(Arc::new),
             },
         };
-        return Ending::Window { attempts, exercises: cli.exercises, seed: cli.seed, assignment };
+        return Ending::Window { attempts, exercises: cli.exercises, seed: cli.seed, assignment, class: None };
     }
     let mut talk = Output::new();
     let done = answer(&cli, &mut talk);
-    Ending::Exit(code(&done, &mut talk))
+    let code = code(&done, &mut talk);
+    #[cfg(feature = "workshop")]
+    if let Ok(Some(reviewed)) = done {
+        return Ending::Window {
+            attempts: crate::journal::attempts_folder(),
+            exercises: cli.exercises,
+            seed: None,
+            assignment: None,
+            class: Some(Arc::new(reviewed)),
+        };
+    }
+    Ending::Exit(code)
 }
 
-fn code(done: &io::Result<()>, talk: &mut Output) -> ExitCode {
+fn code<T>(done: &io::Result<T>, talk: &mut Output) -> ExitCode {
     let closed_early = |err: &io::Error| err.kind() == io::ErrorKind::BrokenPipe;
     match done {
         Err(err) if !closed_early(err) => talk.wrong(&err.to_string()),
@@ -172,8 +184,9 @@ pub fn broke_down(why: &str) -> ExitCode {
     ExitCode::from(WRONG)
 }
 
-fn answer(cli: &Cli, talk: &mut Output) -> io::Result<()> {
-    match &cli.command {
+/// Answers what was asked for; the class that is to be looked at in the window, if that was asked for.
+fn answer(cli: &Cli, talk: &mut Output) -> io::Result<Option<(Assignment, Review)>> {
+    let done = match &cli.command {
         None => no_window(talk),
         Some(Request::List) => list::run(&cli.exercises, talk),
         Some(Request::Check(args)) => check::run(args, talk),
@@ -186,9 +199,10 @@ fn answer(cli: &Cli, talk: &mut Output) -> io::Result<()> {
             Ok(())
         }
         Some(Request::Assign(args)) => assign::run(args, &cli.exercises, talk),
-        Some(Request::Review(args)) => review::run(args, talk),
+        Some(Request::Review(args)) => return review::run(args, talk),
         Some(Request::Record(args)) => record::run(args, &cli.exercises, VERSION, talk),
-    }
+    };
+    done.map(|()| None)
 }
 
 /// This build has no window: says so, and marks the sample.

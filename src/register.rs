@@ -39,4 +39,4 @@ pub use paths::PathMapping;
 pub use review::{ClassCriterion, ClassFault, HelpFirst, HelpNeed, PassedOver, Review, ReviewRow, Standing};
 pub use table::{FINDINGS_TITLE, TABLE_TITLE, long_table, wide_table};
 pub use timing::OddTime;
-pub use told::{REVIEW_TITLE, review_lines, review_page, terms, terms_for};
+pub use told::{REVIEW_COLUMNS, REVIEW_TITLE, ReviewWords, review_lines, review_page, review_words, terms, terms_for};

@@ -15,6 +15,7 @@ mod broken;
 mod callout;
 mod choose;
 mod circuit_page;
+mod class;
 mod curious;
 mod current;
 mod drawing;
@@ -60,7 +61,7 @@ mod words;
 
 use std::{path::PathBuf, sync::Arc};
 
-use switchdrop::register::Assignment;
+use switchdrop::register::{Assignment, Review};
 
 pub use app::open;
 
@@ -75,6 +76,8 @@ pub struct Options {
     pub seed: Option<u64>,
     /// Where theme and text size are remembered; without, they are those of the first start each time.
     pub settings: Option<PathBuf>,
+    /// The class, reviewed, that it is opened on for a tutor.
+    pub class: Option<Arc<(Assignment, Review)>>,
     /// The set work that it is opened on; name, mode and number are then not the learner's to choose.
     pub assignment: Option<Arc<Assignment>>,
 }

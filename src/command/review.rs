@@ -51,23 +51,37 @@ pub struct Args {
     /// Write an HTML page too
     #[arg(long, value_name = "FILE")]
     page: Option<PathBuf>,
+    /// Look at it in the window, where a line leads to its mark sheet
+    #[cfg(feature = "workshop")]
+    #[arg(long, conflicts_with = "json")]
+    window: bool,
+}
+
+impl Args {
+    const fn wants_window(&self) -> bool {
+        #[cfg(feature = "workshop")]
+        return self.window;
+        #[cfg(not(feature = "workshop"))]
+        false
+    }
 }
 
 /// How many files are reviewed between two words on how far it is.
 const TOLD_EVERY: usize = 500;
 
-pub fn run(args: &Args, talk: &mut Output) -> io::Result<()> {
-    let Some(assignment) = read_assignment(&args.assignment, talk) else { return Ok(()) };
+/// Reviews; the class, if it is to be looked at in the window.
+pub fn run(args: &Args, talk: &mut Output) -> io::Result<Option<(Assignment, Review)>> {
+    let Some(assignment) = read_assignment(&args.assignment, talk) else { return Ok(None) };
     if something_is_missing(args, talk) {
         let sentence = talk.wording.say("review-nothing-done", &[]);
         talk.notice(&sentence);
-        return Ok(());
+        return Ok(None);
     }
     let mapping = match args.paths.as_deref().map(read_paths).transpose() {
         Ok(it) => it,
         Err(trouble) => {
             talk.trouble(&trouble);
-            return Ok(());
+            return Ok(None);
         }
     };
     let mapping = mapping.as_ref();
@@ -108,7 +122,7 @@ pub fn run(args: &Args, talk: &mut Output) -> io::Result<()> {
         let sentence = talk.wording.say("review-wrong-input", &[]);
         talk.wrong(&sentence);
     }
-    Ok(())
+    Ok(args.wants_window().then_some((assignment, review)))
 }
 
 /// Says what is not there of what was named, and of the folders that something is to be written to, before any work is done.
@@ -198,7 +212,7 @@ fn write(args: &Args, assignment: &Assignment, review: &Review, talk: &mut Outpu
             help_first: help.collect(),
         };
         answer_json(&written, talk)?;
-    } else {
+    } else if !args.wants_window() {
         talk.answer(&review_lines(&talk.wording, assignment, review).join("\n"))?;
     }
     keep(args.csv.as_deref(), TABLE_TITLE, || wide_table(assignment, review, &record), talk);

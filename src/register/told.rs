@@ -17,8 +17,8 @@ use crate::{
 /// How every page of a review begins, and by which it is known again.
 pub const REVIEW_TITLE: &str = "<!DOCTYPE html>\n<!-- Switchdrop review -->\n";
 
-/// Columns of the table of learners.
-const COLUMNS: [&str; 7] = [
+/// Columns of the table of learners, by the keys of their names.
+pub const REVIEW_COLUMNS: [&str; 7] = [
     "review-learner",
     "review-exercise",
     "review-standing",
@@ -29,19 +29,30 @@ const COLUMNS: [&str; 7] = [
 ];
 
 /// Everything that is told of a review, in words.
-struct Told {
-    heading: String,
-    summary: String,
-    rows: Vec<[String; 7]>,
-    strays: Vec<String>,
-    criteria: Vec<String>,
-    faults: Vec<String>,
-    help: Vec<String>,
-    passed_over: Vec<String>,
-    record: String,
+#[derive(Debug)]
+pub struct ReviewWords {
+    /// The assignment and its group.
+    pub heading: String,
+    /// How much of everything there is.
+    pub summary: String,
+    /// A row of the table for each row of the review, in its order; the columns are [`REVIEW_COLUMNS`].
+    pub rows: Vec<[String; 7]>,
+    /// Files that are nobody's, a line each.
+    pub strays: Vec<String>,
+    /// Marks by criterion, in the review's order.
+    pub criteria: Vec<String>,
+    /// What the class gets wrong, in the review's order.
+    pub faults: Vec<String>,
+    /// Who needs help, in the order of [`Review::help_first`].
+    pub help: Vec<String>,
+    /// Files that nobody looked into.
+    pub passed_over: Vec<String>,
+    /// What this is a record of, and what it is not.
+    pub record: String,
 }
 
-fn told(wording: &Wording, assignment: &Assignment, review: &Review) -> Told {
+/// Says a review in words.
+pub fn review_words(wording: &Wording, assignment: &Assignment, review: &Review) -> ReviewWords {
     let several = assignment.exercises.len() > 1;
     let at = |exercise: &str| if several { format!("{exercise}: ") } else { String::new() };
     let count = |it| review.count(it).to_string();
@@ -87,7 +98,7 @@ fn told(wording: &Wording, assignment: &Assignment, review: &Review) -> Told {
         let all: Vec<_> = it.work.iter().map(|(row, need)| why(row, *need)).collect();
         wording.say("review-needs", &[("learner", &it.learner.to_string()), ("why", &all.join("; "))])
     });
-    Told {
+    ReviewWords {
         heading: wording.say("review-heading", &named),
         summary: wording.say("review-summary", &counts),
         rows: review.rows.iter().map(|it| cells(wording, it)).collect(),
@@ -154,9 +165,9 @@ fn remarks(wording: &Wording, of: &HandIn) -> String {
 
 /// A review in lines, its table in columns.
 pub fn review_lines(wording: &Wording, assignment: &Assignment, review: &Review) -> Vec<String> {
-    let told = told(wording, assignment, review);
+    let told = review_words(wording, assignment, review);
     let mut lines = vec![told.heading, told.summary, String::new()];
-    let header = COLUMNS.map(|it| wording.say(it, &[]));
+    let header = REVIEW_COLUMNS.map(|it| wording.say(it, &[]));
     let table: Vec<_> = std::iter::once(&header).chain(&told.rows).collect();
     let width = |column: usize| table.iter().map(|it| it[column].chars().count()).max().unwrap_or(0);
     let widths: [usize; 7] = std::array::from_fn(width);
@@ -182,7 +193,7 @@ pub fn review_lines(wording: &Wording, assignment: &Assignment, review: &Review)
 
 /// A review as one page, all in itself.
 pub fn review_page(wording: &Wording, assignment: &Assignment, review: &Review) -> String {
-    let told = told(wording, assignment, review);
+    let told = review_words(wording, assignment, review);
     let part = |key: &str, lines: &[String]| -> Markup {
         html! {
             @if !lines.is_empty() {
@@ -203,7 +214,7 @@ pub fn review_page(wording: &Wording, assignment: &Assignment, review: &Review) 
         section.results {
             h2 { (Clean(wording.say("review-learners", &[]))) }
             table {
-                tr { @for it in COLUMNS { th { (Clean(wording.say(it, &[]))) } } }
+                tr { @for it in REVIEW_COLUMNS { th { (Clean(wording.say(it, &[]))) } } }
                 @for row in &told.rows { tr { @for it in row { td { (Clean(it)) } } } }
             }
         }

@@ -8,7 +8,6 @@ pub mod drawn;
 use bevy_egui::egui::Ui;
 use switchdrop::{
     circuit::{Conditions, Flow, Touch, flow, hand_points, touch},
-    marking::Answers,
     picture::Thing,
     report::PositionTable,
     wording::{Wording, ways},
@@ -28,7 +27,7 @@ const MOST_HANDS: usize = 24;
 /// Whether it may be told what one has joined and what flows in it: not before one's own power has come on, since to find that out is the
 /// work, and not while the answers of set work are withheld.
 pub fn may_follow(session: &Session) -> bool {
-    session.answers() == Answers::Shown && (session.is_over() || !session.attempt.tally().energised.is_empty())
+    !session.is_withheld() && (session.is_over() || !session.attempt.tally().energised.is_empty())
 }
 
 /// A hand on something.

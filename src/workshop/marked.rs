@@ -4,7 +4,7 @@ use std::{collections::BTreeSet, time::Duration};
 
 use bevy_egui::egui::Context;
 use switchdrop::{
-    marking::{Answers, Sheet, mark},
+    marking::{Sheet, mark},
     report::Story,
 };
 
@@ -38,7 +38,7 @@ impl Marked {
 
     /// The same if its answers may be shown.
     pub fn if_shown(session: &Session, ctx: Option<Context>) -> Option<Self> {
-        (session.answers() == Answers::Shown).then(|| Self::of(session, ctx))
+        (!session.is_withheld()).then(|| Self::of(session, ctx))
     }
 
     /// Walks to the next finding; after the last comes the first.

@@ -47,6 +47,8 @@ pub struct Session {
     pub mode: Mode,
     /// The assignment that it was set by, if it was set by a file.
     pub assigned: Option<Assigned>,
+    /// Whether a tutor reads it, who sees the answers before its learner does.
+    pub is_reviewed: bool,
     /// Who does it.
     pub learner: String,
     /// Which exercise of the library it was drawn from, if that is there.
@@ -116,6 +118,7 @@ impl Session {
             attempt: Attempt::new(Arc::new(exercise)),
             mode: wanted.mode,
             assigned: None,
+            is_reviewed: false,
             learner: wanted.learner.to_owned(),
             shelved: Some(wanted.shelved),
             pen,
@@ -136,6 +139,7 @@ impl Session {
             attempt: Attempt::new(Arc::new(exercise)),
             mode,
             assigned,
+            is_reviewed: false,
             learner,
             shelved: None,
             path: begun.journal.path().to_owned(),
@@ -162,6 +166,7 @@ impl Session {
             attempt: opened.attempt,
             mode: opened.header.mode,
             assigned: opened.header.assigned,
+            is_reviewed: false,
             learner: opened.header.learner,
             shelved: None,
             pen,
@@ -186,7 +191,12 @@ impl Session {
 
     /// Whether its answers may be shown now.
     pub fn answers(&self) -> Answers {
-        answers(&self.attempt, self.mode, self.assigned.as_ref(), Some(jiff::Timestamp::now()), false)
+        answers(&self.attempt, self.mode, self.assigned.as_ref(), Some(jiff::Timestamp::now()), self.is_reviewed)
+    }
+
+    /// Whether they are withheld now.
+    pub fn is_withheld(&self) -> bool {
+        matches!(self.answers(), Answers::Withheld(_))
     }
 
     /// Sees to it that all that was done stands in its file, before the attempt is left.

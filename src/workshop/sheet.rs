@@ -4,7 +4,7 @@
 use bevy_egui::egui::{Align, CentralPanel, Frame, Grid, Key, Margin, Panel, RichText, ScrollArea, Stroke, Ui, vec2};
 use switchdrop::{
     attempt::Attempt,
-    marking::{Finding, Outcome, Root, Sheet, Weight},
+    marking::{Answers, Finding, Outcome, Root, Sheet, Weight},
     picture::Thing,
     report::{Story, criterion_line, of_format, praise, receipt_code},
     wording::{FindingWords, OutcomeWords, Wording, finding, follows, references_key, remarks, title, verdict},
@@ -51,7 +51,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, marked
             {
                 panel.intents.push(Intent::NextFinding);
             }
-            let text = panel.say("window-leave", &[]);
+            let text = panel.say(if session.is_reviewed { "class-back" } else { "window-leave" }, &[]);
             if main(panel, ui, passed, "leave", &text) {
                 panel.intents.push(Intent::Leave);
             }
@@ -66,6 +66,11 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, marked
             theme::page(ui, 1000.0, |ui| {
                 handed_in::unsettled(ui, panel, session);
                 handed_in::receipt(ui, panel, session);
+                if matches!(session.answers(), Answers::ShownEarly(_)) {
+                    ui.label(
+                        RichText::new(format!("⚠  {}", panel.say("class-shown-early", &[]))).color(theme::WARNING),
+                    );
+                }
                 heading(ui, panel, session, &marked.sheet);
                 criteria(ui, panel, &marked.sheet);
                 findings(ui, panel, session, marked);

@@ -3,6 +3,7 @@
 mod bench;
 mod chosen;
 mod circuit;
+mod class;
 mod curious;
 mod current;
 mod faulty;

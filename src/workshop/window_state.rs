@@ -16,6 +16,7 @@ use super::{
     Options,
     bench_state::BenchState,
     broken::Broken,
+    class::ClassState,
     curious::{CuriousAct, CuriousState},
     focus,
     frame::FrameState,
@@ -25,6 +26,7 @@ use super::{
     panel::{Intent, Pane, PanelContext},
     session::Session,
     sheet,
+    start::harmless,
     start_state::StartState,
     view::{Said, Tone},
     waiting,
@@ -43,6 +45,8 @@ pub enum Screen {
     Sheet,
     /// The see-through house.
     Curious,
+    /// A class, for its tutor.
+    Class,
     /// What is said after a screen broke down.
     Broken,
 }
@@ -65,6 +69,7 @@ pub struct WindowState {
     start: StartState,
     open: Option<OpenAttempt>,
     curious: Option<CuriousState>,
+    class: Option<ClassState>,
     /// The glossary, over everything when it is open.
     words: Words,
     /// A screen that broke down.
@@ -80,10 +85,11 @@ impl WindowState {
         let wording = Wording::british();
         Self {
             words: Words::new(&wording),
+            screen: if options.class.is_some() { Screen::Class } else { Screen::Start },
+            class: options.class.clone().map(|it| ClassState::new(it, &wording)),
             wording,
             start: StartState::new(options.clone(), &kept.learner),
             frame: FrameState::new(options.settings, kept),
-            screen: Screen::Start,
             open: None,
             curious: None,
             broken: None,
@@ -143,10 +149,11 @@ impl WindowState {
             (Screen::Sheet, Some(OpenAttempt { bench, marked: None })) => {
                 handed_in::show(ui, &mut panel, &bench.session);
             }
-            _ => match (&self.broken, &mut self.curious) {
-                (Some(it), _) => it.show(ui, &mut panel),
-                (None, Some(it)) => it.show(ui, &mut panel),
-                (None, None) => self.start.show(ui, &mut panel),
+            _ => match (&self.broken, &mut self.curious, &self.class) {
+                (Some(it), ..) => it.show(ui, &mut panel),
+                (None, Some(it), _) => it.show(ui, &mut panel),
+                (None, None, Some(it)) => it.show(ui, &mut panel),
+                (None, None, None) => self.start.show(ui, &mut panel),
             },
         }
         #[cfg(test)]
@@ -172,10 +179,11 @@ impl WindowState {
 
     /// What was said last, where the learner is.
     fn last_said(&self) -> &Said {
-        match (&self.open, &self.curious) {
-            (Some(it), _) => &it.bench.view.said,
-            (None, Some(it)) => it.said(),
-            (None, None) => self.start.said(),
+        match (&self.open, &self.curious, &self.class) {
+            (Some(it), ..) => &it.bench.view.said,
+            (None, Some(it), _) => it.said(),
+            (None, None, Some(it)) => it.said(),
+            (None, None, None) => self.start.said(),
         }
     }
 
@@ -204,8 +212,12 @@ impl WindowState {
                 self.open = None;
                 self.curious = None;
                 self.broken = None;
-                self.start.come_back();
-                self.screen = Screen::Start;
+                if self.class.is_some() {
+                    self.screen = Screen::Class;
+                } else {
+                    self.start.come_back();
+                    self.screen = Screen::Start;
+                }
             }
             Intent::Scale(how) => {
                 self.frame.rescale(how);
@@ -225,6 +237,11 @@ impl WindowState {
                 if let Some(place) = self.start.place_of(REAL) {
                     (self.curious, self.screen) = (None, Screen::Start);
                     self.begin(place);
+                }
+            }
+            Intent::Class(act) => {
+                if let Some(path) = self.class.as_mut().and_then(|it| it.apply(act)) {
+                    self.read(&path);
                 }
             }
             intent => match &mut self.curious {
@@ -334,6 +351,18 @@ impl WindowState {
         self.open = Some(OpenAttempt { bench, marked });
     }
 
+    /// Opens a hand-in for the tutor, who reads its sheet whatever its learner may see.
+    fn read(&mut self, path: &Path) {
+        let mut session = match Session::open(path) {
+            Ok(it) => it,
+            Err(why) => return self.say_no(harmless(&why.say(&self.wording))),
+        };
+        session.is_reviewed = true;
+        let marked = Marked::if_shown(&session, self.frame.ctx.clone());
+        self.screen = Screen::Sheet;
+        self.open = Some(OpenAttempt { bench: BenchState::new(session), marked });
+    }
+
     /// Puts an attempt on the bench, in place of what was there.
     fn put_on_bench(&mut self, session: Session) -> &mut BenchState {
         self.screen = Screen::Bench;
@@ -342,9 +371,10 @@ impl WindowState {
     }
 
     fn say_no(&mut self, why: String) {
-        match &mut self.open {
-            Some(it) => it.bench.view.say(Tone::No, why),
-            None => self.start.say_no(why),
+        match (&mut self.open, &mut self.class) {
+            (Some(it), _) => it.bench.view.say(Tone::No, why),
+            (None, Some(it)) => it.say_no(why),
+            (None, None) => self.start.say_no(why),
         }
     }
 }
@@ -364,6 +394,10 @@ impl WindowState {
     /// Lets the disk take no more than this number of bytes of a line.
     pub(super) fn has_room_for(&mut self, bytes: Option<usize>) {
         self.open.as_mut().unwrap().bench.session.has_room_for(bytes);
+    }
+
+    pub(super) fn class(&self) -> &ClassState {
+        self.class.as_ref().unwrap()
     }
 
     pub(super) fn is_for(&mut self, learner: &str) {

@@ -572,3 +572,14 @@ words-tutor = For a tutor, with where it is from
 words-see = Read next
 words-more = F2: more
 words-sources = Numbers of BS 7671 are in the numbering of amendment 2 of 2022. We did not have the text of the standard. A number with no mark comes from public accounts of it; one marked “from memory” was not looked up. Check before you rely on one.
+
+# The tutor's screen. $learners: numbers.
+class-pane-beside = Who needs help, what goes wrong
+class-only = Shown alone: { $learners }
+class-everyone = Show everyone
+class-sort = Sort by: { $column }
+class-read = Learner { $learner }, { $exercise }: read the mark sheet
+class-no-help = Nobody, as far as this shows.
+class-no-faults = Nothing that was handed in has a fault.
+class-back = Back to the class
+class-shown-early = Shown to you as the tutor. The learner does not see this yet.

@@ -6,7 +6,11 @@ use bevy_egui::egui::{
     Context, Event, FullOutput, Id, Key, LayerId, Memory, Modifiers, MouseWheelUnit, PointerButton, Pos2, RawInput,
     Rect, TouchPhase, Ui, UiBuilder, Vec2, vec2,
 };
-use switchdrop::{attempt::open, register::Assignment, work::Action};
+use switchdrop::{
+    attempt::open,
+    register::{Assignment, Review},
+    work::Action,
+};
 
 use super::super::{
     Options,
@@ -132,6 +136,13 @@ impl Bench {
         let mut bench = Self::of(WindowState::new(options), folder);
         bench.owns = true;
         bench
+    }
+
+    /// A tutor's window on a class that was reviewed.
+    pub fn on_class(reviewed: Arc<(Assignment, Review)>, folder: PathBuf) -> Self {
+        let (attempts, settings) = (folder.clone(), Some(folder.join("settings.ron")));
+        let options = Options { attempts, settings, class: Some(reviewed), ..Options::default() };
+        Self::of(WindowState::new(options), folder)
     }
 
     fn of(window: WindowState, folder: PathBuf) -> Self {

@@ -15,10 +15,14 @@ use super::{super::window_state::Screen, bench::Bench};
 const SCENARIO: &str = include_str!("../../../exercises/wire-a-switch/scenario.ron");
 /// It does for every variant of the exercise.
 const MODEL: &str = include_str!("../../../exercises/wire-a-switch/model.attempt.ron");
-const BEGIN: &str = "set:wire-a-switch";
+pub const BEGIN: &str = "set:wire-a-switch";
 
 /// Set to learners 3 and 7, with two tries.
-fn made(answers: AnswersShown, [opens, due]: [&str; 2]) -> Arc<Assignment> {
+fn made(answers: AnswersShown, times: [&str; 2]) -> Arc<Assignment> {
+    made_for(vec![3, 7], answers, times)
+}
+
+pub fn made_for(learners: Vec<u64>, answers: AnswersShown, [opens, due]: [&str; 2]) -> Arc<Assignment> {
     let made = Assignment {
         id: "week-3".to_owned(),
         title: "Switches, week 3".to_owned(),
@@ -33,16 +37,16 @@ fn made(answers: AnswersShown, [opens, due]: [&str; 2]) -> Arc<Assignment> {
         pass_mark: None,
         program: "0.1.0".to_owned(),
         marking: VERSION,
-        learners: vec![3, 7],
+        learners,
         exercises: vec![SetExercise::of(read(SCENARIO, Seed(0)).unwrap())],
         sha256: String::new(),
     };
     Arc::new(Assignment::read(&made.text().unwrap()).unwrap())
 }
 
-const OPEN_NOW: [&str; 2] = ["2020-11-02T09:00:00+00:00", "2999-11-06T17:00:00+00:00"];
+pub const OPEN_NOW: [&str; 2] = ["2020-11-02T09:00:00+00:00", "2999-11-06T17:00:00+00:00"];
 
-fn model() -> Vec<Action> {
+pub fn model() -> Vec<Action> {
     let mut log = open(MODEL).unwrap().replay().unwrap().log().to_vec();
     assert_eq!(log.pop(), Some(Action::HandIn));
     log
