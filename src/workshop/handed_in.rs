@@ -74,7 +74,7 @@ pub fn unsettled(ui: &mut Ui, panel: &PanelContext<'_>, session: &Session) {
 
 /// The receipt code of set work, large enough to be copied from the screen, and its file.
 pub fn receipt(ui: &mut Ui, panel: &PanelContext<'_>, session: &Session) {
-    let (Some(_), Some(receipt)) = (&session.assigned, &session.receipt) else { return };
+    let (Some(_), Some(receipt), false) = (&session.assigned, &session.receipt, session.is_reviewed) else { return };
     let frame = Frame::new().fill(theme::PANEL.worn()).stroke(Stroke::new(2.0, theme::ACCENT)).corner_radius(6);
     frame.inner_margin(Margin::symmetric(14, 10)).show(ui, |ui| {
         ui.label(theme::bold(panel.say("window-set-handed-in", &[])));

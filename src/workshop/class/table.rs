@@ -14,7 +14,7 @@ use crate::workshop::{
 const ORDERS: [Option<Order>; 7] =
     [Some(Order::Learner), None, Some(Order::Need), None, Some(Order::Marks), Some(Order::Minutes), None];
 /// How wide the columns are at the normal text size, points; the last has what is left.
-const WIDTHS: [f32; 6] = [72.0, 150.0, 112.0, 150.0, 72.0, 72.0];
+const WIDTHS: [f32; 6] = [76.0, 132.0, 100.0, 128.0, 76.0, 88.0];
 /// The least that is left for it.
 const REMARKS: f32 = 200.0;
 
@@ -33,11 +33,12 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &ClassState) {
     }
     let scale = theme::scale_of(ui);
     let fixed = WIDTHS.map(|it| it * scale);
-    let spaces = 8.0 * ui.spacing().item_spacing.x;
+    // Between the columns, and for the bar that scrolls.
+    let spaces = 10.0 * ui.spacing().item_spacing.x;
     let remarks = (ui.available_width() - fixed.iter().sum::<f32>() - spaces).max(REMARKS * scale);
     let widths: Vec<f32> = fixed.into_iter().chain([remarks]).collect();
     ScrollArea::both().id_salt("class").auto_shrink(false).show(ui, |ui| {
-        ui.horizontal(|ui| {
+        ui.horizontal_top(|ui| {
             for ((key, order), wide) in REVIEW_COLUMNS.iter().zip(ORDERS).zip(&widths) {
                 let text = panel.say(key, &[]);
                 cell(ui, *wide, |ui| match order {
