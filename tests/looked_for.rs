@@ -69,7 +69,7 @@ fn a_wiring_that_is_found_works() {
     let mut tried = 0;
     let shipped = SHIPPED.iter().flat_map(|it| (0..6).map(|seed| (it.0, drawn(it.1, seed))));
     let ours = [("granary", GRANARY), ("passage", PASSAGE)].map(|it| (it.0, drawn(it.1, 0)));
-    for (name, exercise) in shipped.chain(ours).filter(|it| it.1.runs.is_empty()) {
+    for (name, exercise) in shipped.chain(ours).filter(|it| it.1.runs.is_empty() && !it.1.is_given()) {
         let Wiring::Found(laid) = wiring(&exercise) else { panic!("{name}: {:?}", wiring(&exercise)) };
         assert!(works(&exercise, &laid), "{name}: {laid:?}");
         assert!(!works(&exercise, &WiringFound::default()), "{name}: it does not work as it stands");

@@ -86,6 +86,8 @@ mod board;
 mod outside;
 // The training board.
 mod on_bench;
+// Wiring that is given, to be predicted.
+mod given;
 // The exercises on training boards, in every variant.
 mod practice_boards;
 // The charter of marking, line by line.

@@ -33,6 +33,9 @@ const FORMAT: u32 = 1;
 /// Most digits of a number in a message; a longer one is given as a power of ten.
 const MOST_DIGITS: usize = 20;
 
+/// Most ends that are dealt out together: in every order, they are 24 draws to check.
+const MOST_DEALT: usize = 4;
+
 /// Reads a scenario, leaving whatever may vary as it is written.
 ///
 /// # Errors
@@ -324,8 +327,7 @@ impl Checker<'_> {
         let most = match used {
             Use::Drawing | Use::Marking => of(&exercise.switches.ids().collect::<Vec<_>>()),
             Use::States => {
-                let mine = exercise.controls.iter().filter(|it| exercise.is_wired_by_learner(it));
-                let mut mine: Vec<SwitchId> = mine.flat_map(|it| it.switches.clone()).collect();
+                let mut mine: Vec<SwitchId> = exercise.asked_controls().flat_map(|it| it.1.switches.clone()).collect();
                 mine.sort_unstable();
                 mine.dedup();
                 exercise.controls.iter().map(|it| of(&it.switches)).fold(of(&mine), usize::max)
@@ -592,6 +594,7 @@ impl Checker<'_> {
                         self.problem(ProblemCode::BadVariation, cable, cable.value.clone(), "");
                     }
                 }
+                VaryFile::Ends { among } => self.dealt_ends(file, among),
                 VaryFile::Devices { among } => {
                     for name in among {
                         self.find(ProblemCode::UnknownDevice, name, self.exercise.device(name));
@@ -602,6 +605,27 @@ impl Checker<'_> {
                     }
                 }
             }
+        }
+    }
+}
+
+impl Checker<'_> {
+    /// Ends whose places may be dealt out: a few of one location, each connected and listed once.
+    fn dealt_ends(&mut self, file: &ScenarioFile<'_>, among: &[Placed<'_, String>]) {
+        let mut place = None;
+        let mut seen = BTreeSet::new();
+        for name in among {
+            let Some(end) = self.find(ProblemCode::UnknownEnd, name, self.exercise.end(name)) else { continue };
+            let here = self.exercise.end_facts(end).map(|it| it.location);
+            let is_elsewhere = place.is_some_and(|it| Some(it) != here);
+            place = place.or(here);
+            if is_elsewhere || self.exercise.start[end].is_none() || !seen.insert(end) {
+                self.problem(ProblemCode::BadVariation, name, name.value.clone(), "");
+            }
+        }
+        if !(2..=MOST_DEALT).contains(&among.len()) {
+            let at = among.first().unwrap_or(&file.id);
+            self.problem(ProblemCode::BadVariation, at, among.len().to_string(), format!("2 to {MOST_DEALT}"));
         }
     }
 }

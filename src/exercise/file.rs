@@ -375,6 +375,8 @@ pub(super) enum VaryFile<'a> {
     Watts { lamp: Placed<'a, String>, among: Placed<'a, Vec<f64>> },
     /// Which device feeds which circuit: their circuits and outgoing conductors are dealt out afresh.
     Devices { among: Vec<Placed<'a, String>> },
+    /// Which of these ends of cores stands where: their places, each with its mark, are dealt out among them afresh.
+    Ends { among: Vec<Placed<'a, String>> },
     /// How the voltage indicator is; a value that stands several times is as many times as likely.
     Indicator { among: Placed<'a, Vec<Indicator>> },
     /// Whether the circuit chart is right; likewise.

@@ -44,9 +44,24 @@ impl Exercise {
         kind.has_cover() || *kind == LocationKind::Board && self.board == Keeper::Learner
     }
 
-    /// Lamps of the controls that the learner wires.
+    /// Whether the wiring is given, with nothing to connect or to choose, and the learner says what it does.
+    pub fn is_given(&self) -> bool {
+        self.asks(Stage::Prediction)
+            && self.runs.is_empty()
+            && !self.start.ids().any(|it| self.is_learners(it))
+            && !self.controls.iter().any(|it| self.is_wired_by_learner(it))
+    }
+
+    /// The controls that the exercise is about, with their places in its list: those that the learner wires; where the wiring is given,
+    /// all of them.
+    pub fn asked_controls(&self) -> impl Iterator<Item = (usize, &Control)> {
+        let all = self.is_given();
+        self.controls.iter().enumerate().filter(move |it| all || self.is_wired_by_learner(it.1))
+    }
+
+    /// Lamps of the controls that the exercise is about.
     pub fn learners_lamps(&self) -> Vec<LampId> {
-        let mine = self.controls.iter().filter(|it| self.is_wired_by_learner(it));
+        let mine = self.asked_controls().map(|it| it.1);
         let mut lamps: Vec<LampId> = mine.map(|it| it.lamp).collect();
         lamps.sort_unstable();
         lamps.dedup();

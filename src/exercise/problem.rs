@@ -89,6 +89,8 @@ impl Error for Problems {}
 pub enum ProblemCode {
     /// Something that a training board with no supply of its own does not have.
     NotOnBench,
+    /// Wiring that is given, to be predicted, and not on a training board.
+    GivenOnSupply,
     /// The text is not RON of the shape expected.
     Syntax,
     /// A text of more bytes than the limits table allows.

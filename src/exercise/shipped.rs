@@ -4,10 +4,13 @@
 /// window's first screen follow it, and the tests hold README to it.
 pub const SHIPPED: &[(&str, &str)] = &[
     ("wire-a-switch", include_str!("../../exercises/wire-a-switch/scenario.ron")),
+    ("what-is-live", include_str!("../../exercises/what-is-live/scenario.ron")),
     ("make-off-a-box", include_str!("../../exercises/make-off-a-box/scenario.ron")),
     ("last-rose", include_str!("../../exercises/last-rose/scenario.ron")),
     ("rose-with-onward-feed", include_str!("../../exercises/rose-with-onward-feed/scenario.ron")),
+    ("table-three-core", include_str!("../../exercises/table-three-core/scenario.ron")),
     ("two-way-three-core", include_str!("../../exercises/two-way-three-core/scenario.ron")),
+    ("table-strappers", include_str!("../../exercises/table-strappers/scenario.ron")),
     ("two-way-strappers", include_str!("../../exercises/two-way-strappers/scenario.ron")),
     ("one-way-rose", include_str!("../../exercises/one-way-rose/scenario.ron")),
     ("junction-box", include_str!("../../exercises/junction-box/scenario.ron")),

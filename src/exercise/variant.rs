@@ -160,6 +160,8 @@ fn values(vary: &VaryFile<'_>) -> u32 {
         VaryFile::Indicator { among } => among.len(),
         VaryFile::Chart { among } => among.len(),
         VaryFile::Passing { among, .. } => among.len(),
+        // In how many orders they can stand.
+        VaryFile::Ends { among } => return (1..=among.len() as u32).fold(1, u32::saturating_mul),
         VaryFile::Devices { .. } => 0,
     };
     count as u32
@@ -174,15 +176,16 @@ fn named<'v, 'a>(vary: &'v VaryFile<'a>) -> Option<&'v Placed<'a, String>> {
         | VaryFile::Body { location: it, .. }
         | VaryFile::Plate { location: it, .. }
         | VaryFile::Watts { lamp: it, .. } => Some(it),
-        VaryFile::Devices { among } => among.first(),
+        VaryFile::Devices { among } | VaryFile::Ends { among } => among.first(),
         VaryFile::Indicator { .. } | VaryFile::Chart { .. } => None,
     }
 }
 
 /// Gives each core that is named by its place in its cable, `drop/2`, the name that it has in a cable of that kind.
 pub(super) fn name_cores(file: &mut ScenarioFile<'_>) {
-    let ScenarioFile { cables, connected, predict, .. } = file;
-    let ends = connected.iter_mut().map(|it| &mut it.end.value);
+    let ScenarioFile { cables, connected, predict, vary, .. } = file;
+    let dealt = vary.iter_mut().filter_map(|it| if let VaryFile::Ends { among } = it { Some(among) } else { None });
+    let ends = connected.iter_mut().map(|it| &mut it.end.value).chain(dealt.flatten().map(|it| &mut it.value));
     for core in ends.chain(predict.iter_mut().map(|it| &mut it.value)) {
         let Some((id, rest)) = core.split_once('/').filter(|it| it.1.starts_with(|it: char| it.is_ascii_digit()))
         else {
@@ -203,6 +206,7 @@ pub(super) fn name_cores(file: &mut ScenarioFile<'_>) {
 /// were checked: what is not found is left alone.
 fn settle(file: &mut ScenarioFile<'_>, seed: Seed, set: Option<(usize, u32)>) {
     let (format, id) = (file.format.value, file.id.value.clone());
+    let mut dealt = Vec::new();
     file.edition = EditionFile::naming(file.edition.edition());
     for (entry, vary) in std::mem::take(&mut file.vary).into_iter().enumerate() {
         let mut stream = Stream::new(format, &id, seed, &stream_name(&vary));
@@ -245,6 +249,7 @@ fn settle(file: &mut ScenarioFile<'_>, seed: Seed, set: Option<(usize, u32)>) {
                 stream.shuffle(&mut to);
                 exchange(file, &from, &to);
             }
+            VaryFile::Ends { .. } => dealt.push((vary, chosen)),
             VaryFile::Indicator { among } => file.kit.indicator = among.value[chosen],
             VaryFile::Chart { among } => file.kit.chart = among.value[chosen],
             VaryFile::Passing { cable, among } => {
@@ -256,7 +261,29 @@ fn settle(file: &mut ScenarioFile<'_>, seed: Seed, set: Option<(usize, u32)>) {
             }
         }
     }
+    // Once it is settled of what kind each cable is, an end has one name wherever it is spoken of.
+    let (dealt, orders): (Vec<_>, Vec<_>) = dealt.into_iter().unzip();
+    file.vary = dealt;
     name_cores(file);
+    for (vary, order) in std::mem::take(&mut file.vary).into_iter().zip(orders) {
+        if let VaryFile::Ends { among } = vary {
+            deal(file, among.into_iter().map(|it| it.value).collect(), order);
+        }
+    }
+}
+
+/// Puts these ends into each other's places, in the order of that number: 0 leaves each where it is.
+fn deal(file: &mut ScenarioFile<'_>, mut ends: Vec<String>, mut order: usize) {
+    let places: Vec<Option<usize>> =
+        ends.iter().map(|end| file.connected.iter().position(|it| it.end.value == *end)).collect();
+    for place in places {
+        let left = ends.len();
+        let end = ends.remove(order % left);
+        order /= left;
+        if let Some(it) = place.and_then(|it| file.connected.get_mut(it)) {
+            it.end.value = end;
+        }
+    }
 }
 
 /// The name of the thing that varies, from which its random numbers follow: with another text every exercise that was drawn from a seed
@@ -271,6 +298,10 @@ fn stream_name(vary: &VaryFile<'_>) -> String {
         VaryFile::Devices { among } => {
             let names: Vec<_> = among.iter().map(|it| it.value.as_str()).collect();
             format!("devices {}", names.join(" "))
+        }
+        VaryFile::Ends { among } => {
+            let names: Vec<_> = among.iter().map(|it| it.value.as_str()).collect();
+            format!("ends {}", names.join(" "))
         }
         VaryFile::Indicator { .. } => "indicator".to_owned(),
         VaryFile::Chart { .. } => "chart".to_owned(),

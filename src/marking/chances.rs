@@ -3,14 +3,14 @@
 //! Counted from the exercise alone, so that the pass rule is known before anything is done, and doing less leaves no
 //! fewer chances. One count a criterion, of the things that it looks at one by one:
 //!
-//! - function: each control that the learner wires, and each fan;
+//! - function: each control that the exercise is about, and each fan;
 //! - polarity: each end of the learner's that is not a protective conductor's; earthing: each that is;
 //! - identification, terminations: each end of the learner's;
 //! - containment: each cable where it comes into a place of the learner's;
 //! - choice of cable: each cable to be chosen and each reason;
 //! - safe working: what is done at each place (named, locked off, proved dead, closed up again) and each stage that is no test;
 //! - test results: each reading with a line of its own, circuit by circuit, and each place to be inspected;
-//! - functional test: each combination of the switches of each control that the learner wires; prediction: each that is asked for;
+//! - functional test: each combination of the switches of each of those controls; prediction: each that is asked for;
 //! - right the first time, without a hint: each is one thing.
 
 use super::{code::Criterion, rules::is_test};
@@ -35,10 +35,10 @@ pub(super) fn learners_ends(exercise: &Exercise) -> usize {
 
 fn chances(exercise: &Exercise, criterion: Criterion) -> usize {
     let places = exercise.learners_places().len();
-    let wired = || exercise.controls.iter().filter(|it| exercise.is_wired_by_learner(it));
+    let asked = || exercise.asked_controls().map(|it| it.1);
     let is_protective = |it: EndId| exercise.conductors[it.conductor()].colour.is_protective();
     match criterion {
-        Criterion::Function => wired().count() + exercise.fans.len(),
+        Criterion::Function => asked().count() + exercise.fans.len(),
         Criterion::Polarity => ends(exercise, |it| !is_protective(it)) + unlaid(exercise, |cores| cores - 1),
         Criterion::Earthing => ends(exercise, is_protective) + unlaid(exercise, |_| 1),
         Criterion::Identification | Criterion::Terminations => learners_ends(exercise),
@@ -58,7 +58,7 @@ fn chances(exercise: &Exercise, criterion: Criterion) -> usize {
         }
         Criterion::FunctionalTest => {
             let ways = |it: &crate::exercise::SwitchId| exercise.switches[*it].way.positions();
-            wired().map(|it| it.switches.iter().map(ways).product::<usize>()).sum()
+            asked().map(|it| it.switches.iter().map(ways).product::<usize>()).sum()
         }
         Criterion::Prediction => settings_to_predict(exercise).len(),
         Criterion::Rework | Criterion::Hints => 1,

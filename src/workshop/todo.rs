@@ -167,13 +167,9 @@ pub fn lines(panel: &PanelContext<'_>, attempt: &Attempt, guide: Option<&NextJoi
         }
     }
     wiring(panel, attempt, guide, &mut add);
-    let counted = |count: usize, to_do: &str, done: &str| match count {
-        0 => panel.say(done, &[]),
-        _ => panel.say(to_do, &[("count", &count.to_string())]),
-    };
     if exercise.asks(Stage::Inspection) {
         let left = safety.testing().inspections_left(exercise);
-        let text = counted(left.len(), "window-todo-inspection", "window-done-inspection");
+        let text = counted(panel, left.len(), "window-todo-inspection", "window-done-inspection");
         let sight = left.first().map_or(Sight::Place, |it| Sight::Location(*it));
         add(Step::Inspect, "inspection", text, left.is_empty(), Leads::To(sight));
     }
@@ -186,17 +182,17 @@ pub fn lines(panel: &PanelContext<'_>, attempt: &Attempt, guide: Option<&NextJoi
         }
     } else if exercise.asks(Stage::Continuity) {
         let count = safety.readings_left(exercise).len();
-        let text = counted(count, "window-todo-continuity", "window-done-continuity");
+        let text = counted(panel, count, "window-todo-continuity", "window-done-continuity");
         let sight = exercise.learners_places().first().map_or(Sight::Place, |it| Sight::Location(*it));
         let leads = if let Sight::Location(at) = sight { Leads::With(Hand::Meter, at) } else { Leads::To(sight) };
         add(Step::Inspect, "continuity", text, count == 0, leads);
     }
-    let open: Vec<_> = exercise.locations.ids().filter(|it| !work.is_covered(*it)).collect();
-    let text = counted(open.len(), "window-todo-covers", "window-done-covers");
-    let leads = open.first().map_or(Leads::Nowhere, |it| {
-        Leads::DoesAt(Sight::Location(*it), Action::FitCover { location: exercise.locations[*it].id.clone() })
-    });
-    add(Step::Inspect, "covers", text, open.is_empty(), leads);
+    // Where the wiring is given it is looked at with the covers off.
+    if exercise.is_given() {
+        looks(panel, attempt, &mut add);
+        prediction(panel, attempt, &mut add);
+    }
+    covers(panel, attempt, &mut add);
     let out = exercise.lamps.ids().filter(|it| !work.is_lamp_in(*it)).collect::<Vec<_>>();
     if let Some(first) = out.first() {
         let lamp = &exercise.lamps[*first];
@@ -204,10 +200,8 @@ pub fn lines(panel: &PanelContext<'_>, attempt: &Attempt, guide: Option<&NextJoi
         let leads = Leads::DoesAt(Sight::Location(lamp.location), Action::FitLamp { lamp: lamp.address.clone() });
         add(Step::Inspect, "lamps", text, false, leads);
     }
-    if exercise.asks(Stage::Prediction) {
-        let count = safety.predictions_left(exercise).len();
-        let text = counted(count, "window-todo-prediction", "window-done-prediction");
-        add(Step::Predict, "prediction", text, count == 0, Leads::To(Sight::Prediction));
+    if !exercise.is_given() {
+        prediction(panel, attempt, &mut add);
     }
     power(panel, attempt, &mut add);
     for stage in Stage::LIVE_TESTS {
@@ -215,13 +209,55 @@ pub fn lines(panel: &PanelContext<'_>, attempt: &Attempt, guide: Option<&NextJoi
     }
     if exercise.asks(Stage::FunctionalTest) {
         let count = safety.settings_left(exercise).len();
-        let text = counted(count, "window-todo-work", "window-done-work");
+        let text = counted(panel, count, "window-todo-work", "window-done-work");
         add(Step::Work, "work", text, count == 0, Leads::To(Sight::Place));
     }
     let asks = lines.iter().any(|it| !it.done);
     let (key, text) = ("todo:hand-in".to_owned(), panel.say("window-hand-in", &[]));
     lines.push(Line { key, text, done: false, step: Step::HandIn, leads: Leads::HandsIn { asks } });
     lines
+}
+
+/// How many are left of something, or that it is done.
+fn counted(panel: &PanelContext<'_>, count: usize, to_do: &str, done: &str) -> String {
+    match count {
+        0 => panel.say(done, &[]),
+        _ => panel.say(to_do, &[("count", &count.to_string())]),
+    }
+}
+
+/// Places never opened yet, as long as something is to be said of what is in them.
+fn looks(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {
+    let (work, exercise) = (attempt.work(), attempt.work().exercise());
+    if attempt.safety().predictions_left(exercise).is_empty() {
+        return;
+    }
+    for (at, place) in exercise.locations.with_ids().filter(|it| work.has_cover(it.0)) {
+        let off = Action::RemoveCover { location: place.id.clone() };
+        if !attempt.log().contains(&off) {
+            let text = panel.say("window-todo-look", &[("location", &place.name)]);
+            add(Step::Predict, &format!("look:{}", place.id), text, false, Leads::DoesAt(Sight::Location(at), off));
+        }
+    }
+}
+
+fn prediction(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {
+    let exercise = attempt.work().exercise();
+    if exercise.asks(Stage::Prediction) {
+        let count = attempt.safety().predictions_left(exercise).len();
+        let text = counted(panel, count, "window-todo-prediction", "window-done-prediction");
+        add(Step::Predict, "prediction", text, count == 0, Leads::To(Sight::Prediction));
+    }
+}
+
+fn covers(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {
+    let (work, exercise) = (attempt.work(), attempt.work().exercise());
+    let open: Vec<_> = exercise.locations.ids().filter(|it| !work.is_covered(*it)).collect();
+    let text = counted(panel, open.len(), "window-todo-covers", "window-done-covers");
+    let leads = open.first().map_or(Leads::Nowhere, |it| {
+        Leads::DoesAt(Sight::Location(*it), Action::FitCover { location: exercise.locations[*it].id.clone() })
+    });
+    add(Step::Inspect, "covers", text, open.is_empty(), leads);
 }
 
 /// The checks before the power, what is to be reset, and the power itself.
@@ -342,6 +378,9 @@ fn wiring(
     let loose: Vec<_> = unjoined(work).collect();
     let slack: Vec<_> = loose_screws(work).collect();
     let wired = loose.is_empty() && slack.is_empty() && guide.is_none();
+    if wired && exercise.is_given() {
+        return;
+    }
     let count = |it: usize| it.to_string();
     let text = match (guide, loose.len(), slack.len()) {
         (Some(it), ..) => panel.say("window-guide-join", &[("joins", &next_join(panel.wording, work, it)[0])]),

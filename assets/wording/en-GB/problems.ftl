@@ -44,6 +44,7 @@ problem-bad-weights = `weights` come to { $found } in all, those left out counte
 problem-bad-pass-mark = `pass_mark` is { $found }; { $expected } expected, per cent of the marks
 problem-bad-variation = this can't vary like that: { $found } found, { $expected } expected
 problem-not-on-bench = a training board has no supply of its own and nothing to keep or isolate: `{ $found }` does not go with `supply: Bench`
+problem-given-on-supply = everything is connected already, so that all there is to do is to say what it does: that needs `supply: Bench`. On a supply that is on, the lamps give the answers away
 problem-no-reference = `{ $found }` can't be the reference for earth: that must be a socket of a circuit that stays on while the work is done
 problem-too-many-combinations = { $found } combinations of switch positions; { $expected } can be tried
 problem-other-scenario = the first line says that this is an attempt at `{ $found }`, but the exercise in it is `{ $expected }`: one of the two has been changed

@@ -493,6 +493,7 @@ window-done-prediction = Every position predicted
 window-done-covers = Every cover is on
 window-done-work = Every switch worked in every setting
 window-todo-continuity = Continuity, lamp out: readings left { $count }
+window-todo-look = Take the cover off and look: { $location }
 window-todo-prediction = Predict: positions left { $count }
 window-todo-covers = Covers on: still off { $count }
 window-todo-lamps = Lamps in: still out { $count }

@@ -24,11 +24,11 @@ pub(in crate::attempt) fn settings_of(exercise: &Exercise, control: usize) -> Ve
     all.iter().map(|it| of(control, it)).collect()
 }
 
-/// The settings still to do, of all those of each control that the learner wires.
+/// The settings still to do, of all those of each control that the exercise is about.
 pub(super) fn left(exercise: &Exercise, done: &BTreeSet<(usize, Vec<u8>)>) -> Vec<(usize, Vec<u8>)> {
     let positions = vec![0; exercise.switches.len()];
     let mut left = Vec::new();
-    for (index, control) in exercise.controls.iter().enumerate().filter(|(_, it)| exercise.is_wired_by_learner(it)) {
+    for (index, control) in exercise.asked_controls() {
         for setting in combinations(exercise, &control.switches, &positions) {
             if !done.contains(&(index, of(control, &setting))) {
                 left.push((index, setting));
@@ -38,15 +38,10 @@ pub(super) fn left(exercise: &Exercise, done: &BTreeSet<(usize, Vec<u8>)>) -> Ve
     left
 }
 
-/// The settings that a prediction is asked for: every combination of the switches the learner wires, the others in
-/// position 0.
+/// The settings that a prediction is asked for: every combination of the switches of the controls that the exercise is about, the
+/// others in position 0.
 pub fn settings_to_predict(exercise: &Exercise) -> Vec<Vec<u8>> {
-    let mut switches: Vec<SwitchId> = exercise
-        .controls
-        .iter()
-        .filter(|it| exercise.is_wired_by_learner(it))
-        .flat_map(|it| it.switches.clone())
-        .collect();
+    let mut switches: Vec<SwitchId> = exercise.asked_controls().flat_map(|it| it.1.switches.clone()).collect();
     switches.sort_unstable();
     switches.dedup();
     combinations(exercise, &switches, &vec![0; exercise.switches.len()])

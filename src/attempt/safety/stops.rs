@@ -146,9 +146,11 @@ impl Safety {
         (needs_proof && !is_fitting && !self.is_proved(location)).then_some((ActKind::TouchedUnproved, at))
     }
 
-    /// Whether any device that reaches a place where the learner works is on.
+    /// Whether any device that reaches a place where the learner works is on; where the wiring is given, any place.
     pub(in crate::attempt) fn is_fed_anywhere(&self, work: &Work) -> bool {
-        work.exercise().learners_places().into_iter().any(|it| self.is_fed(work, it))
+        let exercise = work.exercise();
+        let places = if exercise.is_given() { exercise.locations.ids().collect() } else { exercise.learners_places() };
+        places.into_iter().any(|it| self.is_fed(work, it))
     }
 
     /// Whether any device that reaches a location is on.

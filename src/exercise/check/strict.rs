@@ -5,7 +5,8 @@ use std::collections::BTreeSet;
 
 use super::Checker;
 use crate::exercise::{
-    file::{HasFile, ScenarioFile, VaryFile},
+    file::{HasFile, ScenarioFile, Stage, VaryFile},
+    kit::Supply,
     limits::Limits,
     placed::Placed,
     problem::ProblemCode,
@@ -22,8 +23,17 @@ impl Checker<'_> {
         self.ids(file);
         self.names(file);
         self.twice(file);
+        self.given(file);
         if file.pass_mark == 0 {
             self.bad_pass_mark(file);
+        }
+    }
+
+    /// Where the wiring is given the supply comes after the answers: in a house that is on, the lamps would give them away.
+    fn given(&mut self, file: &ScenarioFile<'_>) {
+        if self.exercise.is_given() && file.supply != Supply::Bench {
+            let at = file.stages.iter().find(|it| it.value == Stage::Prediction);
+            at.into_iter().for_each(|it| self.problem(ProblemCode::GivenOnSupply, it, "", ""));
         }
     }
 
@@ -54,6 +64,8 @@ impl Checker<'_> {
                 VaryFile::Watts { among, .. } => self.among(among),
                 VaryFile::Kind { among, .. } => self.among(among),
                 VaryFile::Devices { among } => self.list(among.iter(), Limits::ENTRIES),
+                // How many there may be is checked with what they are.
+                VaryFile::Ends { .. } => {}
                 VaryFile::Indicator { among } => self.among(among),
                 VaryFile::Chart { among } => self.among(among),
                 VaryFile::Passing { among, .. } => self.among(among),
@@ -129,6 +141,11 @@ impl Checker<'_> {
                 VaryFile::Devices { among } => {
                     for it in among {
                         self.once(&mut seen, "devices", it);
+                    }
+                }
+                VaryFile::Ends { among } => {
+                    for it in among {
+                        self.once(&mut seen, "ends", it);
                     }
                 }
                 VaryFile::Indicator { among } if !seen.insert(("indicator", String::new())) => {
