@@ -7,6 +7,7 @@ mod assign;
 mod check;
 mod drawing;
 mod in_turn;
+mod kept;
 mod list;
 mod mark;
 mod output;

@@ -2,6 +2,8 @@
 
 mod command;
 mod journal;
+#[cfg(feature = "register")]
+mod store;
 #[cfg(feature = "workshop")]
 mod workshop;
 

@@ -95,11 +95,11 @@ pub fn done(slips: &[usize]) -> Vec<Action> {
 
 /// A hand-in, and what may be done otherwise in it.
 pub struct Made {
-    assigned: Assigned,
-    exercise: Exercise,
-    started: &'static str,
-    marking: u32,
-    log: Vec<Action>,
+    pub assigned: Assigned,
+    pub exercise: Exercise,
+    pub started: &'static str,
+    pub marking: u32,
+    pub log: Vec<Action>,
 }
 
 impl Made {

@@ -11,7 +11,8 @@ const ROOMS: [&str; 12] = [
 ];
 
 /// The binary's rooms, and which of each other they may use.
-const BINARY: [(&str, &[&str]); 3] = [("journal", &[]), ("command", &["journal"]), ("workshop", &["journal"])];
+const BINARY: [(&str, &[&str]); 4] =
+    [("journal", &[]), ("store", &[]), ("command", &["journal", "store"]), ("workshop", &["journal"])];
 
 /// What a pure library has no business with.
 const BANNED: [&str; 14] = [

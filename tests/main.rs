@@ -26,6 +26,9 @@ mod assignment;
 mod class;
 // Zips of hand-ins, good and hostile.
 mod zips;
+// A review that is kept: used again, and killed.
+#[cfg(feature = "register")]
+mod kept_reviews;
 // What is saved is what is loaded.
 mod formats;
 // Every view of what is joined to what, with every accessory there is.

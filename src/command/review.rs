@@ -8,6 +8,7 @@ use std::{
 use jiff::Timestamp;
 use serde::Serialize;
 use switchdrop::{
+    attempt::sha256,
     exercise::{ProblemCode, Template},
     register::{
         Assignment, FINDINGS_TITLE, HandIn, HelpNeed, PassedOver, REVIEW_TITLE, Review, TABLE_TITLE, WallTime,
@@ -19,11 +20,14 @@ use switchdrop::{
 use super::{
     assign::time,
     in_turn::in_turn,
+    kept::{Kept, Register, to_keep},
     mark::{Bench, answer_json},
     output::Output,
     set_work::read_assignment,
 };
 use crate::journal::{HandInFile, HandInFiles, JournalError, Reach, read_paths, write_own};
+#[cfg(feature = "register")]
+use crate::store::Store;
 
 #[derive(Debug, clap::Args)]
 pub struct Args {
@@ -39,6 +43,10 @@ pub struct Args {
     /// learners: {"Robin Hale": 7})`
     #[arg(long, value_name = "FILE")]
     paths: Option<PathBuf>,
+    /// Keep what is marked in this register, so that the next review marks only what is new: a file on your own disk, not on a share
+    #[cfg(feature = "register")]
+    #[arg(long, value_name = "FILE")]
+    register: Option<PathBuf>,
     /// One JSON object instead of words
     #[arg(long)]
     json: bool,
@@ -69,6 +77,9 @@ impl Args {
 /// How many files are reviewed between two words on how far it is.
 const TOLD_EVERY: usize = 500;
 
+/// Hand-ins that go into the register at once: a review that is stopped loses no more than that.
+const KEPT_AT_ONCE: usize = 50;
+
 /// Reviews; the class, if it is to be looked at in the window.
 pub fn run(args: &Args, talk: &mut Output) -> io::Result<Option<(Assignment, Review)>> {
     let Some(assignment) = read_assignment(&args.assignment, talk) else { return Ok(None) };
@@ -97,15 +108,23 @@ pub fn run(args: &Args, talk: &mut Output) -> io::Result<Option<(Assignment, Rev
     let files = found.files;
     let templates = assignment.templates();
     let mut all = Vec::with_capacity(files.len());
+    let Ok(register) = opened(args, &assignment, talk) else { return Ok(None) };
+    let register = register.as_ref();
     let job = |bench: &mut (Bench, Wording), file: &HandInFile| {
-        looked_at(bench, file, &assignment, &templates).at(&assignment, mapping, &file.path().display().to_string())
+        let (it, to_keep) = looked_at(bench, file, &assignment, &templates, register);
+        (it.at(&assignment, mapping, &file.path().display().to_string()), to_keep)
     };
+    let mut waiting = Vec::new();
     in_turn(
         &files,
         || (Bench::new(), Wording::british()),
         job,
-        |_, it| {
+        |_, (it, to_keep)| {
             all.push(it);
+            waiting.extend(to_keep);
+            if waiting.len() == KEPT_AT_ONCE {
+                keep(register, &mut waiting, talk);
+            }
             if all.len().is_multiple_of(TOLD_EVERY) {
                 let (done, of) = (all.len().to_string(), files.len().to_string());
                 talk.progress("review-progress", &[("done", &done), ("of", &of)]);
@@ -113,6 +132,7 @@ pub fn run(args: &Args, talk: &mut Output) -> io::Result<Option<(Assignment, Rev
             Ok(())
         },
     )?;
+    keep(register, &mut waiting, talk);
     let passed_over = found.passed_over.iter();
     let passed_over = passed_over.map(|it| PassedOver::of(&assignment, mapping, &it.display().to_string())).collect();
     let now = args.at.as_ref().map_or_else(Timestamp::now, WallTime::at);
@@ -144,19 +164,66 @@ fn something_is_missing(args: &Args, talk: &mut Output) -> bool {
     missing
 }
 
-/// A file beside the assignment: what it earned, or why nothing can be said of it.
+/// The register that was asked for, if one was; an error: why it can't be opened has been said.
+#[cfg(feature = "register")]
+fn opened(args: &Args, assignment: &Assignment, talk: &mut Output) -> Result<Option<Register>, ()> {
+    let opened = args.register.as_deref().map(Store::open).transpose();
+    let said = opened.map_err(|trouble| {
+        let sentence = trouble.say(&talk.wording);
+        talk.wrong(&sentence);
+    });
+    Ok(said?.map(|it| Register::of(it, &assignment.sha256)))
+}
+
+#[cfg(not(feature = "register"))]
+#[expect(clippy::unnecessary_wraps, reason = "with a register it may fail")]
+fn opened(_: &Args, _: &Assignment, _: &mut Output) -> Result<Option<Register>, ()> {
+    Ok(None)
+}
+
+/// Keeps what waits for it. What can't be kept is marked again the next time, and said.
+#[cfg(feature = "register")]
+fn keep(register: Option<&Register>, waiting: &mut Vec<Kept>, talk: &mut Output) {
+    if let Some(Err(trouble)) = register.map(|it| it.keep(waiting)) {
+        let sentence = trouble.say(&talk.wording);
+        talk.wrong(&sentence);
+    }
+    waiting.clear();
+}
+
+#[cfg(not(feature = "register"))]
+fn keep(_: Option<&Register>, waiting: &mut Vec<Kept>, _: &mut Output) {
+    waiting.clear();
+}
+
+/// A file beside the assignment: what it earned, or why nothing can be said of it; and what is to be kept of it.
 fn looked_at(
     (bench, wording): &mut (Bench, Wording),
     file: &HandInFile,
     assignment: &Assignment,
     templates: &[Template<'_>],
-) -> HandIn {
-    let marked = file.bytes().and_then(|it| bench.mark_bytes(file.path(), it, templates, true));
-    let trouble = match marked {
-        Ok((marked, cut_off)) => return HandIn::of(assignment, &marked, cut_off, wording),
-        Err(it) => it,
+    register: Option<&Register>,
+) -> (HandIn, Option<Kept>) {
+    let bytes = match file.bytes() {
+        Ok(it) => it,
+        Err(trouble) => return (unusable(assignment, &trouble, wording), None),
     };
-    let JournalError::Wrong { text, problems, .. } = &trouble else {
+    if let Some(kept) = register.and_then(|it| it.found(&sha256(&bytes))) {
+        return (kept, None);
+    }
+    match bench.mark_bytes(file.path(), bytes, templates, true) {
+        Ok((marked, cut_off)) => {
+            let it = HandIn::of(assignment, &marked, cut_off, wording);
+            let to_keep = register.and_then(|_| to_keep(&it));
+            (it, to_keep)
+        }
+        Err(trouble) => (unusable(assignment, &trouble, wording), None),
+    }
+}
+
+/// A file that can't be marked, and why.
+fn unusable(assignment: &Assignment, trouble: &JournalError, wording: &Wording) -> HandIn {
+    let JournalError::Wrong { text, problems, .. } = trouble else {
         return HandIn::unusable(assignment, None, false, None, trouble.say(wording));
     };
     let first = problems.first();
@@ -215,14 +282,14 @@ fn write(args: &Args, assignment: &Assignment, review: &Review, talk: &mut Outpu
     } else if !args.wants_window() {
         talk.answer(&review_lines(&talk.wording, assignment, review).join("\n"))?;
     }
-    keep(args.csv.as_deref(), TABLE_TITLE, || wide_table(assignment, review, &record), talk);
-    keep(args.csv_findings.as_deref(), FINDINGS_TITLE, || long_table(assignment, review, &record), talk);
-    keep(args.page.as_deref(), REVIEW_TITLE, || review_page(&Wording::british(), assignment, review), talk);
+    write_over(args.csv.as_deref(), TABLE_TITLE, || wide_table(assignment, review, &record), talk);
+    write_over(args.csv_findings.as_deref(), FINDINGS_TITLE, || long_table(assignment, review, &record), talk);
+    write_over(args.page.as_deref(), REVIEW_TITLE, || review_page(&Wording::british(), assignment, review), talk);
     Ok(())
 }
 
 /// Writes a file that was asked for, over one of its own kind or over none.
-fn keep(path: Option<&Path>, title: &str, text: impl FnOnce() -> String, talk: &mut Output) {
+fn write_over(path: Option<&Path>, title: &str, text: impl FnOnce() -> String, talk: &mut Output) {
     let Some(path) = path else { return };
     match write_own(path, title, &text()) {
         Ok(()) => {

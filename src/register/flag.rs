@@ -1,9 +1,21 @@
 //! What is to be said of a file that was handed in, in order of gravity.
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// What is to be said of a file. It judges nobody: a reason may be found for each.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, strum::IntoStaticStr, strum::VariantArray)]
+#[derive(
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Serialize,
+    Deserialize,
+    strum::IntoStaticStr,
+    strum::VariantArray,
+)]
 #[serde(rename_all = "kebab-case")]
 #[strum(serialize_all = "kebab-case")]
 pub enum Flag {

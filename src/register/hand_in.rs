@@ -1,6 +1,6 @@
 //! A file that was handed in, beside its assignment: whose it is, what is odd about it, what it earned.
 
-use serde::Serialize;
+use serde::{Deserialize, Deserializer, Serialize, de::Error};
 
 use super::{
     adjustment::Adjustment, assignment::Assignment, flag::Flag, learner::seed_of, paths::PathMapping, timing::OddTime,
@@ -8,20 +8,47 @@ use super::{
 use crate::{
     attempt::{Assigned, Mode, assigned_of},
     exercise::AtHand,
-    marking::{Code, Criterion, Notice, Root},
+    marking::{Code, Criterion, Notice, Outcome, Root, Weight},
     report::{Marked, receipt_code},
     wording::{Wording, finding},
 };
 
+/// A word of one of the lists: read back from a file, it is the list's own.
+type KnownWord = &'static str;
+
+/// Reads one of these words.
+fn known<'de, D: Deserializer<'de>>(from: D, all: &[KnownWord]) -> Result<KnownWord, D::Error> {
+    let written = String::deserialize(from)?;
+    all.iter().find(|it| **it == written).copied().ok_or_else(|| D::Error::custom(format!("unknown word `{written}`")))
+}
+
+fn code<'de, D: Deserializer<'de>>(from: D) -> Result<KnownWord, D::Error> {
+    known(from, &Code::ALL.iter().map(|it| it.word()).collect::<Vec<_>>())
+}
+
+fn weight<'de, D: Deserializer<'de>>(from: D) -> Result<KnownWord, D::Error> {
+    known(from, &[Weight::Critical, Weight::Major, Weight::Advice].map(Weight::word))
+}
+
+fn criterion<'de, D: Deserializer<'de>>(from: D) -> Result<KnownWord, D::Error> {
+    known(from, &Criterion::ALL.iter().map(|it| it.word()).collect::<Vec<_>>())
+}
+
+fn outcome<'de, D: Deserializer<'de>>(from: D) -> Result<KnownWord, D::Error> {
+    known(from, &[Outcome::Pass, Outcome::NotYet, Outcome::Refer].map(Outcome::word))
+}
+
 /// A cause that stands on the sheet of a hand-in.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct FaultFound {
     /// Its code, as a word.
-    pub code: &'static str,
+    #[serde(deserialize_with = "code")]
+    pub code: KnownWord,
     /// Its place, as an address.
     pub at: String,
     /// How much it matters: `critical`, `major` or `advice`.
-    pub weight: &'static str,
+    #[serde(deserialize_with = "weight")]
+    pub weight: KnownWord,
     /// Marks lost by it.
     pub lost: u32,
     /// What is wrong, in words.
@@ -29,10 +56,11 @@ pub struct FaultFound {
 }
 
 /// Marks under a criterion.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub struct CriterionEarned {
     /// The criterion, as a word.
-    pub name: &'static str,
+    #[serde(deserialize_with = "criterion")]
+    pub name: KnownWord,
     /// Earned.
     pub marks: u32,
     /// To be had.
@@ -40,10 +68,11 @@ pub struct CriterionEarned {
 }
 
 /// What a hand-in earned.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Earned {
     /// `pass`, `not yet` or `refer`.
-    pub outcome: &'static str,
+    #[serde(deserialize_with = "outcome")]
+    pub outcome: KnownWord,
     /// Marks.
     pub marks: u32,
     /// Marks to be had.
@@ -59,7 +88,7 @@ pub struct Earned {
 }
 
 /// What a file's path says of it.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct PathSays {
     /// Whose it is.
     pub learner: u64,
@@ -68,7 +97,7 @@ pub struct PathSays {
 }
 
 /// A file that was handed in.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct HandIn {
     /// The file as it was named.
     pub file: String,

@@ -115,3 +115,9 @@ picture-description = The wiring as { $learner } left it, { $place }.
 picture-not-svg = a picture is an SVG, and { $path } is called as something else: say `{ $svg }`, or another name without an ending
 location-unknown = there is no location `{ $id }`; there are { $places }
 location-named = `{ $id }` ({ $name })
+
+# The register.
+store-not-ours = { $path } is there already and is no register of this program: it stays as it is
+store-later = { $path } was made by a later version of this program: review with that one
+store-busy = { $path } is in use by another program: wait until that has ended
+store-failed = { $path } can't be used as a register: { $cause }
