@@ -5,11 +5,13 @@
 
 mod assign;
 mod check;
+mod describe;
 mod drawing;
 mod in_turn;
 mod kept;
 mod list;
 mod mark;
+mod new;
 mod output;
 mod picture;
 mod record;
@@ -92,6 +94,10 @@ pub enum Ending {
 enum Request {
     /// List the exercises
     List,
+    /// Print every word that a scenario may be written with: entries, accessories with their terminals, stages, what may vary
+    Describe,
+    /// Write a scenario to change, made from an exercise, with a comment at each part
+    New(new::Args),
     /// Say everything that is wrong with scenarios, with line and column
     Check(check::Args),
     /// Write down the exercise that a seed gives
@@ -190,6 +196,8 @@ fn answer(cli: &Cli, talk: &mut Output) -> io::Result<Option<(Assignment, Review
     let done = match &cli.command {
         None => no_window(talk),
         Some(Request::List) => list::run(&cli.exercises, talk),
+        Some(Request::Describe) => describe::run(talk),
+        Some(Request::New(args)) => new::run(args, &cli.exercises, talk),
         Some(Request::Check(args)) => check::run(args, talk),
         Some(Request::Variant(args)) => variant::run(args, &cli.exercises, talk),
         Some(Request::Mark(args)) => mark::run(args, &cli.exercises, talk),

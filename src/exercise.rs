@@ -11,6 +11,7 @@ mod joins;
 mod kit;
 mod learner;
 mod limits;
+mod misread;
 mod named;
 mod outside;
 mod placed;
@@ -28,6 +29,7 @@ mod table;
 mod tables;
 mod variant;
 mod weights;
+mod words;
 
 pub use address::nearest;
 pub use at_hand::AtHand;
@@ -38,6 +40,7 @@ pub use file::{Edition, Preparation, Stage};
 pub use joins::Join;
 pub use kit::{Chart, Indicator, Keeper, Kit, Stands, Supply, Tails};
 pub use limits::Limits;
+pub use misread::other_file;
 pub use named::Named;
 pub use outside::{Distribution, Outside};
 pub(crate) use placed::{Placed, options};
@@ -58,6 +61,7 @@ pub use table::{DeviceId, EndId, FanId, Id, LampId, LocationId, SwitchId, Table,
 pub use tables::{Exercise, Tables};
 pub use variant::{Seed, Template, draw, draw_each_value};
 pub use weights::Weights;
+pub use words::{WordSort, entries};
 
 #[cfg(test)]
 mod tests {

@@ -18,6 +18,7 @@ mod place;
 mod reading;
 mod trouble;
 mod verdict;
+mod vocabulary;
 mod when;
 mod why;
 
@@ -41,5 +42,6 @@ pub use place::{conductor, device, device_in_full, end, lamp, place, position, s
 pub use reading::{card_figure, figure as figure_shown, figure_written, outside, reading, shown, unit, written};
 pub use trouble::{help, problem, problem_without_help, refused};
 pub use verdict::{OutcomeWords, headline, verdict};
+pub use vocabulary::{Vocabulary, vocabulary};
 pub use when::when;
 pub use why::{WhyLine, WhyWords, grid_sentence, try_sentence, way_class, why_words};

@@ -88,7 +88,7 @@ fn every_problem_has_its_place() {
     is_wrong("1204551", "1000000000000", Code::BadNumber, "1000000000000");
     is_wrong("1204551", "7", Code::Duplicate, "7");
     is_wrong("hints: Without", "pass_mark: 0,\n    hints: Without", Code::BadPassMark, "0");
-    is_wrong("hints: Without", "hint: Without", Code::Syntax, "hint");
+    is_wrong("hints: Without", "hint: Without", Code::UnknownField, "hint");
 }
 
 /// Of a scenario the digest is wrong as well, so that there are two problems; one of another digest alone has one.

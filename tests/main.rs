@@ -135,6 +135,10 @@ mod undo;
 mod withheld;
 // The wiring that `check` looks for.
 mod looked_for;
+// What an author meets: shorter scenarios, `new`, `describe`.
+mod authoring;
+// The guide of those who write exercises.
+mod guide;
 // How many variants each exercise has.
 mod variants;
 // The solver of exercises.

@@ -81,7 +81,7 @@ fn a_sheet_short_of_full_marks_is_told_with_what_it_found() {
         r#"name: "switch drop", kind: TwinEarth"#,
         r#"name: "switch drop", kind: ThreeCoreEarth"#,
     );
-    let it = unsolved(&text.replace("drop/blue", "drop/black").replace("connectors: Some(1),", ""));
+    let it = unsolved(&text.replace("drop/blue", "drop/black").replace("connectors: 1,", ""));
     assert!(matches!(it.lacks, Lacks::Marks(_)), "{:?}", it.lacks);
     let said = said(&it);
     assert!(said.starts_with("all was done, and the sheet is short of full marks: "), "{said}");

@@ -6,7 +6,7 @@ use strum::{IntoEnumIterator as _, VariantNames as _};
 use switchdrop::{
     advice::DoubtKind,
     attempt::ProofGap,
-    exercise::ProblemCode,
+    exercise::{ProblemCode, WordSort},
     marking::{Bar, Code, Criterion, Notice, Unmet, Well},
     picture::Label,
     register::{AnswersShown, Counts, Flag, HelpNeed, Hints, OddTime, Standing},
@@ -20,6 +20,19 @@ use switchdrop::{
 };
 
 use crate::bench::sources;
+
+/// Sorts whose words need no sentence: tables tell what they are, or the word does.
+const SAY_THEMSELVES: [WordSort; 9] = [
+    WordSort::Accessory,
+    WordSort::Cable,
+    WordSort::Device,
+    WordSort::Stage,
+    WordSort::Material,
+    WordSort::Holder,
+    WordSort::Lamp,
+    WordSort::Letter,
+    WordSort::Colour,
+];
 
 /// Keys put together from the words of a table.
 fn from_tables() -> BTreeSet<String> {
@@ -74,6 +87,14 @@ fn from_tables() -> BTreeSet<String> {
     keys.extend(POWER_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(CARRIES_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(STAGE_KEYS.iter().map(|it| it.1.to_owned()));
+    for sort in WordSort::ALL {
+        let (word, own) = (sort.word(), |it: &&str| format!("describe-{}-{it}", sort.word()));
+        keys.extend([format!("word-sort-{word}"), format!("describe-{word}")]);
+        if !SAY_THEMSELVES.contains(sort) {
+            keys.extend(sort.words().iter().map(own));
+        }
+    }
+    keys.extend(["entry", "other"].map(|it| format!("word-sort-{it}")));
     keys.extend(WEIGHT_KEYS.iter().map(|it| it.1.to_owned()));
     keys
 }

@@ -4,6 +4,8 @@ use std::{
     io,
     path::{Path, PathBuf},
     sync::Arc,
+    thread,
+    time::Duration,
 };
 
 use switchdrop::{
@@ -27,9 +29,47 @@ pub struct Args {
     /// Do the exercise of a seed, print each action as a file has it, and mark it
     #[arg(long, value_name = "SEED", num_args = 0..=1, default_missing_value = "0")]
     solve: Option<u64>,
+
+    /// Stay, and check again whenever one of the files is saved
+    #[arg(long)]
+    watch: bool,
 }
 
+/// How long after a file is saved it is checked again at the latest: soon enough for whoever looks up from the editor.
+const LOOK_EVERY: Duration = Duration::from_millis(400);
+
+/// How long a file must stay as it is to count as saved.
+const SETTLES_IN: Duration = Duration::from_millis(100);
+
 pub fn run(args: &Args, talk: &mut Output) -> io::Result<()> {
+    let mut seen = args.watch.then(|| texts(&args.paths));
+    check_all(args, talk)?;
+    // Until somebody stops the program, or nobody reads what it says.
+    while let Some(before) = &seen {
+        thread::sleep(LOOK_EVERY);
+        let now = texts(&args.paths);
+        thread::sleep(SETTLES_IN);
+        // What is half written is looked at when it is whole.
+        if now != *before && now == texts(&args.paths) {
+            seen = Some(now);
+            let again = talk.wording.say("check-again", &[]);
+            talk.answer(&format!("\n{again}"))?;
+            check_all(args, talk)?;
+        }
+    }
+    Ok(())
+}
+
+/// What the files say now; nothing where one can't be read. Texts are compared and not times: an editor that saves by renaming, or twice in
+/// a moment, confuses no one, and nothing is said of a file that was saved as it was.
+fn texts(paths: &[PathBuf]) -> Vec<(PathBuf, Option<String>)> {
+    let files = paths
+        .iter()
+        .flat_map(|path| if path.is_dir() { scenarios_in(path).unwrap_or_default() } else { vec![path.clone()] });
+    files.map(|it| (it.clone(), text(&it, Limits::SCENARIO_BYTES).ok())).collect()
+}
+
+fn check_all(args: &Args, talk: &mut Output) -> io::Result<()> {
     for path in &args.paths {
         let files = if path.is_dir() { scenarios_in(path) } else { Ok(vec![path.clone()]) };
         match files {

@@ -1,6 +1,7 @@
 //! From text to an exercise, with every problem found on the way.
 
 mod kinds;
+mod once;
 mod rooms;
 mod runs;
 mod strict;
@@ -8,6 +9,8 @@ mod strict;
 use std::collections::BTreeSet;
 
 use serde::{Deserialize, de::IgnoredAny};
+
+use once::{Absent, ToldOnce};
 
 use super::{
     address::nearest,
@@ -21,7 +24,7 @@ use super::{
     rows::{Cable, Control, Location, LocationKind, Start, Terminal, TerminalUse},
     table::{EndId, LocationId, SwitchId, Table, TerminalId},
     tables::{Exercise, Names, Tables},
-    variant::{Seed, name_cores},
+    variant::{Seed, name_cores, name_gangs},
 };
 use crate::trade::{
     accessory::Capacity,
@@ -75,6 +78,7 @@ enum Use {
 fn read_for(text: &str, seed: Seed, used: Use) -> Result<Exercise, Problems> {
     let mut file = parse(text)?;
     name_cores(&mut file);
+    name_gangs(&mut file);
     checked_for(&file, text, seed, used)
 }
 
@@ -85,7 +89,8 @@ pub(super) fn checked(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Result
 }
 
 fn checked_for(file: &ScenarioFile<'_>, text: &str, seed: Seed, used: Use) -> Result<Exercise, Problems> {
-    let mut check = Checker { text, problems: Vec::new(), exercise: empty(file, text, seed) };
+    let mut check =
+        Checker { text, problems: Vec::new(), told: ToldOnce::default(), exercise: empty(file, text, seed) };
     check.heading(file);
     check.locations(file);
     check.rooms(file);
@@ -137,7 +142,9 @@ pub(super) fn parse(text: &str) -> Result<ScenarioFile<'_>, Problems> {
         let (found, most) = (text.len().to_string(), Limits::SCENARIO_BYTES.to_string());
         return Err(Problem::new(ProblemCode::TooLarge, 0..0, found, most).into());
     }
-    options().from_str(text).map_err(|err| Problem::from_ron(text, &err).into())
+    options().from_str(text).map_err(|err| {
+        Problem::other_file(text, "file-kind-scenario").unwrap_or_else(|| Problem::from_ron(text, &err)).into()
+    })
 }
 
 fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
@@ -202,6 +209,7 @@ impl<'a> MarksAt<'a> {
 struct Checker<'t> {
     text: &'t str,
     problems: Vec<Problem>,
+    told: ToldOnce,
     exercise: Exercise,
 }
 
@@ -221,8 +229,12 @@ impl Checker<'_> {
         match found {
             Ok(it) => Some(it),
             Err(nearest) => {
-                let span = at.span(self.text);
-                self.problems.push(Problem { nearest, ..Problem::new(code, span, at.value.clone(), "") });
+                let root = self.root(code, at);
+                if self.told.is_new(root) {
+                    let span = at.span(self.text);
+                    let expected = self.cores_of(code, at).unwrap_or_default();
+                    self.problems.push(Problem { nearest, ..Problem::new(code, span, at.value.clone(), expected) });
+                }
                 None
             }
         }
@@ -370,7 +382,11 @@ impl Checker<'_> {
             // Both are looked at before either is missed, so that every problem is told.
             let size = self.size(it.kind, &it.mm2);
             let between = self.between(&it.metres, &it.from, &it.to);
-            let (Some((live, cpc)), Some(between)) = (size, between) else { continue };
+            let (Some((live, cpc)), Some(between)) = (size, between) else {
+                // What is named of it further on is missing for the same reason.
+                self.told.add(Absent::Cable(it.id.value.clone()));
+                continue;
+            };
             let (id, name) = (it.id.value.clone(), it.name.value.clone());
             self.exercise.lay(Cable {
                 id,
@@ -574,6 +590,18 @@ impl Checker<'_> {
                     self.find(ProblemCode::UnknownLamp, lamp, self.exercise.lamp(lamp));
                     if among.is_empty() || among.iter().any(|it| !(1.0..=500.0).contains(it)) {
                         self.problem(ProblemCode::BadVariation, among, "", "1 to 500");
+                    }
+                }
+                VaryFile::Gangs { location, called } => {
+                    self.find(ProblemCode::UnknownLocation, location, self.exercise.location(location));
+                    let named =
+                        file.locations.iter().find(|it| it.id.value == location.value).map(|it| match &it.has {
+                            HasFile::Box { gangs: Some(gangs), .. } => gangs.len(),
+                            _ => 0,
+                        });
+                    if named.is_some_and(|it| it < 2 || it != called.len()) {
+                        let expected = named.unwrap_or_default().max(2).to_string();
+                        self.problem(ProblemCode::BadVariation, called, called.len().to_string(), expected);
                     }
                 }
                 VaryFile::Indicator { among } if among.is_empty() => {

@@ -243,6 +243,9 @@ pub(super) enum HasFile<'a> {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         depth_mm: Option<Placed<'a, f64>>,
         ways: Placed<'a, Vec<Listed>>,
+        /// Names of its gangs, in the order of `ways`; a drawn exercise has their numbers instead.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        gangs: Option<Vec<Placed<'a, String>>>,
         #[serde(default)]
         connectors: Option<Placed<'a, u8>>,
         /// What the connectors are, if not the usual.
@@ -373,6 +376,9 @@ pub(super) enum VaryFile<'a> {
     Plate { location: Placed<'a, String>, among: Placed<'a, Vec<Material>> },
     /// The lamp's rating, watts.
     Watts { lamp: Placed<'a, String>, among: Placed<'a, Vec<f64>> },
+    /// In which order the named gangs of a plate stand; `called` is what each place of the plate is called, from the left: in `brief`,
+    /// `{NAME}` stands for the place of the gang of that name.
+    Gangs { location: Placed<'a, String>, called: Placed<'a, Vec<String>> },
     /// Which device feeds which circuit: their circuits and outgoing conductors are dealt out afresh.
     Devices { among: Vec<Placed<'a, String>> },
     /// Which of these ends of cores stands where: their places, each with its mark, are dealt out among them afresh.

@@ -12,6 +12,8 @@ use super::{
 /// Something that a scenario names.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Named {
+    /// The scenario itself, by its id.
+    Scenario,
     /// A location, by its id.
     Location(LocationId),
     /// A device, by its id.
@@ -42,6 +44,7 @@ impl Exercise {
         }
         let found = match named {
             Named::Stage(_) => None,
+            Named::Scenario => Some(&file.id),
             Named::Cable(it) => {
                 let mut ids = file.cables.iter().map(|it| &it.id).chain(file.runs.iter().map(|it| &it.id));
                 ids.nth(it)

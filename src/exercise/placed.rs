@@ -2,10 +2,10 @@
 
 use std::ops::{Deref, Range};
 
-use ron::value::RawValue;
+use ron::{extensions::Extensions, value::RawValue};
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de::DeserializeOwned};
 
-use super::limits::Limits;
+use super::{limits::Limits, misread::Misread};
 
 /// A value read from RON together with the slice of text it was read from.
 #[derive(Debug, Clone, Copy, Default)]
@@ -38,15 +38,15 @@ impl<T> Deref for Placed<'_, T> {
     }
 }
 
-/// The options every file is read with.
+/// The options every file is read with: `Some(…)` may be written and need not be.
 pub(crate) fn options() -> ron::Options {
-    ron::Options::default().with_recursion_limit(Limits::RON_DEPTH)
+    ron::Options::default().with_recursion_limit(Limits::RON_DEPTH).with_default_extension(Extensions::IMPLICIT_SOME)
 }
 
 impl<'de: 'a, 'a, T: DeserializeOwned> Deserialize<'de> for Placed<'a, T> {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         let raw = <&'a RawValue>::deserialize(deserializer)?.trim().get_ron();
-        let value = options().from_str(raw).map_err(|err| serde::de::Error::custom(err.code))?;
+        let value = options().from_str(raw).map_err(|err| serde::de::Error::custom(Misread::packed(raw, &err)))?;
         Ok(Self { value, raw })
     }
 }

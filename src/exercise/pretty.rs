@@ -2,7 +2,7 @@
 
 use ron::ser::PrettyConfig;
 
-use super::{check::parse, tables::Exercise};
+use super::{check::parse, placed::options, tables::Exercise};
 
 /// The exercise as a scenario over several lines, with nothing left to vary. Drawn with any seed, it is this exercise.
 ///
@@ -13,7 +13,7 @@ pub fn pretty(exercise: &Exercise) -> Result<String, ron::Error> {
     let file = parse(exercise.text()).map_err(|_| unreadable())?;
     // Deep enough that each location, cable and connection has its own line.
     let config = PrettyConfig::new().struct_names(true).new_line("\n").depth_limit(2);
-    Ok(format!("{}\n", ron::ser::to_string_pretty(&file, config)?))
+    Ok(format!("{}\n", options().to_string_pretty(&file, config)?))
 }
 
 #[cfg(test)]

@@ -7,7 +7,7 @@ use std::{
     vec,
 };
 
-use super::address::nearest;
+use super::misread::{Misread, other_file};
 
 /// One thing wrong with a file. The sentence is made in [`crate::wording`] from the code and the arguments.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -20,6 +20,8 @@ pub struct Problem {
     pub found: String,
     /// What was expected instead.
     pub expected: String,
+    /// The sort of word that was expected ([`super::WordSort`]) or the entry that a field is of; empty for other problems.
+    pub inside: String,
     /// The valid name nearest to what was found, if one is near.
     pub nearest: Option<String>,
 }
@@ -91,8 +93,16 @@ pub enum ProblemCode {
     NotOnBench,
     /// Wiring that is given, to be predicted, and not on a training board.
     GivenOnSupply,
-    /// The text is not RON of the shape expected.
+    /// The text is not of the shape expected; which was, by the key of its sentence.
     Syntax,
+    /// The file is not one of the sort that was asked for.
+    OtherFile,
+    /// A word that is none of those that may stand there.
+    UnknownWord,
+    /// A field that an entry does not have.
+    UnknownField,
+    /// A field that an entry must have and has not; placed at its end.
+    MissingField,
     /// A text of more bytes than the limits table allows.
     TooLarge,
     /// More locations than it allows; placed at the first over it, as the next three are.
@@ -218,7 +228,7 @@ impl ProblemCode {
 impl Problem {
     /// A problem with no suggestion.
     pub fn new(code: ProblemCode, span: Range<usize>, found: impl Into<String>, expected: impl Into<String>) -> Self {
-        Self { code, span, found: found.into(), expected: expected.into(), nearest: None }
+        Self { code, span, found: found.into(), expected: expected.into(), inside: String::new(), nearest: None }
     }
 
     /// The same problem in a text of which this one begins at byte `by`.
@@ -227,19 +237,24 @@ impl Problem {
         Self { span: self.span.start + by..self.span.end + by, ..self }
     }
 
-    /// From what the RON reader said. The span is one character where reading stopped.
+    /// From what the RON reader said.
     pub fn from_ron(text: &str, error: &ron::error::SpannedError) -> Self {
-        let start = offset(text, error.span.start.line, error.span.start.col);
-        let end = offset(text, error.span.end.line, error.span.end.col).clamp(start, text.len());
-        let said = error.code.to_string();
-        let nearest = match &error.code {
-            ron::Error::NoSuchEnumVariant { expected, found, .. }
-            | ron::Error::NoSuchStructField { expected, found, .. } => nearest(found, expected.iter().copied()),
+        let Misread { code, found, expected, inside, nearest, span } = Misread::of(text, error);
+        Self { code, span, found, expected, inside, nearest }
+    }
+
+    /// That a text is not the file that was asked for (by the key of its words), by how it begins; `None` if it may be.
+    pub(crate) fn other_file(text: &str, asked: &str) -> Option<Self> {
+        let start = text.len() - text.trim_start().len();
+        let first_line = text[start..].lines().next().unwrap_or_default();
+        let ours = match first_line.split_once('(') {
+            Some(("Scenario", _)) => Some("file-kind-scenario"),
+            Some(("Assignment", _)) => Some("file-kind-assignment"),
+            Some(("", fields)) if fields.contains(",marking:") => Some("file-kind-attempt"),
             _ => None,
         };
-        // One name that was probably meant says more than the list of all.
-        let said = if nearest.is_some() { said.split(", expected").next().unwrap_or_default() } else { &said };
-        Self { nearest, ..Self::new(ProblemCode::Syntax, start..end, said, "") }
+        let kind = ours.or_else(|| other_file(text.as_bytes())).filter(|it| *it != asked)?;
+        Some(Self::new(ProblemCode::OtherFile, start..start + first_line.len(), kind, asked))
     }
 
     /// Line and column of the start, both from 1, columns in characters.
@@ -248,12 +263,4 @@ impl Problem {
         let line_start = before.rfind('\n').map_or(0, |it| it + 1);
         (before.matches('\n').count() + 1, before[line_start..].chars().count() + 1)
     }
-}
-
-/// Byte offset of a line and column counted from 1 in characters.
-fn offset(text: &str, line: usize, column: usize) -> usize {
-    let line_start: usize = text.split_inclusive('\n').take(line.saturating_sub(1)).map(str::len).sum();
-    let rest = text.get(line_start..).unwrap_or("");
-    let within: usize = rest.chars().take(column.saturating_sub(1)).map(char::len_utf8).sum();
-    (line_start + within).min(text.len())
 }

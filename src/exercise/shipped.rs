@@ -20,6 +20,7 @@ pub const SHIPPED: &[(&str, &str)] = &[
     ("two-way-passage", include_str!("../../exercises/two-way-passage/scenario.ron")),
     ("intermediate-com", include_str!("../../exercises/intermediate-com/scenario.ron")),
     ("intermediate-strappers", include_str!("../../exercises/intermediate-strappers/scenario.ron")),
+    ("plate-to-metal", include_str!("../../exercises/plate-to-metal/scenario.ron")),
     ("two-way-to-choose", include_str!("../../exercises/two-way-to-choose/scenario.ron")),
     ("one-way-tested", include_str!("../../exercises/one-way-tested/scenario.ron")),
 ];

@@ -46,7 +46,7 @@ pub fn draw_each_value(text: &str, seed: Seed) -> Result<Vec<Exercise>, Problems
             }
             let mut file = file.clone();
             settle(&mut file, seed, Some((entry, value)));
-            let one = one_line(&file).map_err(|err| Problem::new(ProblemCode::Syntax, 0..0, err, ""))?;
+            let one = one_line(&file).map_err(|err| Problem::new(ProblemCode::Syntax, 0..0, err, "syntax-other"))?;
             drawn.push(check::read(&one, seed).map_err(|problems| -> Problems {
                 let at = named(vary).map_or(0..0, |it| it.span(text));
                 let moved = |it| Problem { code: ProblemCode::BadVariation, span: at.clone(), ..it };
@@ -81,7 +81,8 @@ impl<'a> Template<'a> {
     /// # Errors
     /// What is wrong with this draw, placed at the start of the text.
     pub fn draw(&self, seed: Seed) -> Result<Exercise, Problems> {
-        let drawn = one_line(&self.settled(seed)).map_err(|err| Problem::new(ProblemCode::Syntax, 0..0, err, ""))?;
+        let drawn = one_line(&self.settled(seed))
+            .map_err(|err| Problem::new(ProblemCode::Syntax, 0..0, err, "syntax-other"))?;
         check::read(&drawn, seed).map_err(|problems| {
             problems.into_iter().map(|it| Problem { code: ProblemCode::BadVariation, span: 0..0, ..it }).collect()
         })
@@ -146,7 +147,7 @@ fn one_line(file: &impl Serialize) -> Result<String, String> {
     ron::ser::to_string(file).map_err(|err| err.to_string())
 }
 
-/// How many values something that may vary is drawn from; of devices, which are dealt out, nothing is said.
+/// How many values something that may vary is drawn from; of devices and gangs, which are dealt out, nothing is said.
 fn values(vary: &VaryFile<'_>) -> u32 {
     let count = match vary {
         VaryFile::Length { least, most, .. } => {
@@ -162,7 +163,7 @@ fn values(vary: &VaryFile<'_>) -> u32 {
         VaryFile::Passing { among, .. } => among.len(),
         // In how many orders they can stand.
         VaryFile::Ends { among } => return (1..=among.len() as u32).fold(1, u32::saturating_mul),
-        VaryFile::Devices { .. } => 0,
+        VaryFile::Devices { .. } | VaryFile::Gangs { .. } => 0,
     };
     count as u32
 }
@@ -175,6 +176,7 @@ fn named<'v, 'a>(vary: &'v VaryFile<'a>) -> Option<&'v Placed<'a, String>> {
         | VaryFile::Passing { cable: it, .. }
         | VaryFile::Body { location: it, .. }
         | VaryFile::Plate { location: it, .. }
+        | VaryFile::Gangs { location: it, .. }
         | VaryFile::Watts { lamp: it, .. } => Some(it),
         VaryFile::Devices { among } | VaryFile::Ends { among } => among.first(),
         VaryFile::Indicator { .. } | VaryFile::Chart { .. } => None,
@@ -199,6 +201,44 @@ pub(super) fn name_cores(file: &mut ScenarioFile<'_>) {
             Some(place) => format!("{id}/{}@{place}", its.name),
             None => format!("{id}/{}", its.name),
         };
+    }
+}
+
+/// Gives each gang that is called by its name, `plate.shed.COM`, the number that it has on its plate.
+pub(super) fn name_gangs(file: &mut ScenarioFile<'_>) {
+    let ScenarioFile { locations, connected, controls, .. } = file;
+    let mut numbers = Vec::new();
+    for it in locations.iter() {
+        if let HasFile::Box { gangs: Some(gangs), .. } = &it.has {
+            let number = |gang: usize| if gangs.len() == 1 { String::new() } else { format!(".{}", gang + 1) };
+            let named = |(gang, name): (usize, &Placed<'_, String>)| {
+                (format!("{}.{}", it.id.value, name.value), format!("{}{}", it.id.value, number(gang)))
+            };
+            numbers.extend(gangs.iter().enumerate().map(named));
+        }
+    }
+    let isolators = locations.iter_mut().filter_map(|it| match &mut it.has {
+        HasFile::Fan { isolator: Some(it), .. } => Some(&mut it.value),
+        _ => None,
+    });
+    let switches = controls.iter_mut().flat_map(|it| &mut it.switches).map(|it| &mut it.value);
+    for address in connected.iter_mut().map(|it| &mut it.at.value).chain(switches).chain(isolators) {
+        let rest = |name: &str| address.strip_prefix(name).filter(|it| it.is_empty() || it.starts_with('.'));
+        if let Some(new) = numbers.iter().find_map(|(name, number)| Some(format!("{number}{}", rest(name)?))) {
+            *address = new;
+        }
+    }
+}
+
+/// Deals the gangs of a plate out afresh, each with its way, and says in the brief where each stands.
+fn deal_gangs(file: &mut ScenarioFile<'_>, location: &str, called: &[String], stream: &mut Stream) {
+    let Some(HasFile::Box { gangs: Some(gangs), ways, .. }) = place(file, location) else { return };
+    let mut dealt: Vec<_> = gangs.iter().cloned().zip(ways.value.iter().copied()).collect();
+    stream.shuffle(&mut dealt);
+    (*gangs, ways.value) = dealt.into_iter().unzip();
+    let names: Vec<String> = gangs.iter().map(|it| it.value.clone()).collect();
+    for (name, place) in names.iter().zip(called) {
+        file.brief.value = file.brief.value.replace(&format!("{{{name}}}"), place);
     }
 }
 
@@ -250,6 +290,7 @@ fn settle(file: &mut ScenarioFile<'_>, seed: Seed, set: Option<(usize, u32)>) {
                 exchange(file, &from, &to);
             }
             VaryFile::Ends { .. } => dealt.push((vary, chosen)),
+            VaryFile::Gangs { location, called } => deal_gangs(file, &location, &called, &mut stream),
             VaryFile::Indicator { among } => file.kit.indicator = among.value[chosen],
             VaryFile::Chart { among } => file.kit.chart = among.value[chosen],
             VaryFile::Passing { cable, among } => {
@@ -268,6 +309,12 @@ fn settle(file: &mut ScenarioFile<'_>, seed: Seed, set: Option<(usize, u32)>) {
     for (vary, order) in std::mem::take(&mut file.vary).into_iter().zip(orders) {
         if let VaryFile::Ends { among } = vary {
             deal(file, among.into_iter().map(|it| it.value).collect(), order);
+        }
+    }
+    name_gangs(file);
+    for it in &mut file.locations {
+        if let HasFile::Box { gangs, .. } = &mut it.has {
+            *gangs = None;
         }
     }
 }
@@ -295,6 +342,7 @@ fn stream_name(vary: &VaryFile<'_>) -> String {
         VaryFile::Body { location, .. } => format!("body of {}", location.value),
         VaryFile::Plate { location, .. } => format!("plate of {}", location.value),
         VaryFile::Watts { lamp, .. } => format!("watts of {}", lamp.value),
+        VaryFile::Gangs { location, .. } => format!("gangs of {}", location.value),
         VaryFile::Devices { among } => {
             let names: Vec<_> = among.iter().map(|it| it.value.as_str()).collect();
             format!("devices {}", names.join(" "))

@@ -49,6 +49,8 @@ pub enum JournalError {
     },
     /// Bytes that are not UTF-8, from this line on.
     NotText(PathBuf, usize),
+    /// It is a document of another program: which kind, by the key of its words.
+    OtherFile(PathBuf, &'static str),
     /// A folder where an attempt file should be.
     FolderOfAttempts(PathBuf),
     /// Nothing that begins as an attempt does.
@@ -151,6 +153,7 @@ impl JournalError {
             | Self::NotOurs(path)
             | Self::TooLarge { path, .. }
             | Self::NotText(path, _)
+            | Self::OtherFile(path, _)
             | Self::FolderOfAttempts(path)
             | Self::NotAnAttempt(path)
             | Self::ScenarioForAttempt(path)
@@ -188,6 +191,7 @@ impl JournalError {
             Self::TooLarge { found, most, .. } => {
                 say("file-too-large", &[("found", &found.to_string()), ("most", &most.to_string())])
             }
+            Self::OtherFile(_, kind) => say("file-other", &[("kind", &wording.say(kind, &[]))]),
             Self::NotText(_, line) => say("file-not-text", &[("line", &line.to_string())]),
             Self::FolderOfAttempts(path) => {
                 let files = path.join("*.ron").display().to_string();

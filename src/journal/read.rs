@@ -6,6 +6,8 @@ use std::{
     path::Path,
 };
 
+use switchdrop::exercise::other_file;
+
 use super::error::JournalError;
 
 /// What some editors put before a text.
@@ -46,6 +48,9 @@ pub(super) fn as_text(path: &Path, mut bytes: Vec<u8>) -> Result<String, Journal
         bytes.drain(..BYTE_ORDER_MARK.len());
     }
     String::from_utf8(bytes).map_err(|err| {
+        if let Some(kind) = other_file(err.as_bytes()) {
+            return JournalError::OtherFile(path.to_owned(), kind);
+        }
         let before = &err.as_bytes()[..err.utf8_error().valid_up_to()];
         JournalError::NotText(path.to_owned(), before.split(|it| *it == b'\n').count())
     })

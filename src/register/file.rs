@@ -97,8 +97,11 @@ pub(super) fn read(text: &str) -> Result<Assignment, Problems> {
         let (found, most) = (text.len().to_string(), Limits::ASSIGNMENT_BYTES.to_string());
         return Err(Problem::new(ProblemCode::TooLarge, 0..0, found, most).into());
     }
-    let file: AssignmentFile<'_> =
-        options().from_str(text).map_err(|err| Problems::from(Problem::from_ron(text, &err)))?;
+    let file: AssignmentFile<'_> = options().from_str(text).map_err(|err| {
+        Problems::from(
+            Problem::other_file(text, "file-kind-assignment").unwrap_or_else(|| Problem::from_ron(text, &err)),
+        )
+    })?;
     let mut reader = AssignmentReader { text, problems: Vec::new() };
     let made = reader.assignment(&file);
     reader.problems.sort_by_key(|it| (it.span.start, it.code));

@@ -5,6 +5,7 @@ use unic_langid::LanguageIdentifier;
 
 /// The files of the British catalogue, by subject.
 const BRITISH: &[(&str, &str)] = &[
+    ("authoring.ftl", include_str!("../../assets/wording/en-GB/authoring.ftl")),
     ("cautions.ftl", include_str!("../../assets/wording/en-GB/cautions.ftl")),
     ("command.ftl", include_str!("../../assets/wording/en-GB/command.ftl")),
     ("curious.ftl", include_str!("../../assets/wording/en-GB/curious.ftl")),

@@ -302,10 +302,10 @@ mod tests {
     fn a_metal_plate_a_screw_holder_and_alike_cores_have_words_too() {
         let text = PASSAGE
             .replace(
-                "body: Metal, lugs: Some(OneFixed), plate: Plastic, ways: [TwoWay],",
+                "body: Metal, lugs: OneFixed, plate: Plastic, ways: [TwoWay],",
                 "body: Metal, plate: Metal, ways: [TwoWay],",
             )
-            .replace("connectors: Some(2)", "connectors: Some(1)")
+            .replace("connectors: 2", "connectors: 1")
             .replace("holder: Bayonet, lamp: Filament", "holder: Screw, lamp: Filament")
             .replace("\"lamp.1\"", "\"lamp.centre\"")
             .replace("\"lamp.2\"", "\"lamp.outer\"")

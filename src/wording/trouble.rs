@@ -18,12 +18,31 @@ pub fn problem_without_help(wording: &Wording, problem: &Problem) -> String {
     let or = |text: &str, key: &str| if text.is_empty() { wording.say(key, &[]) } else { text.to_owned() };
     let found = or(&problem.found, "problem-nothing");
     let expected = or(&problem.expected, "problem-something-valid");
-    let reason = if problem.code == ProblemCode::Refused {
-        wording.say(&format!("refused-{}", problem.expected), &[("place", &format!("`{found}`"))])
+    let reason = match problem.code {
+        ProblemCode::Refused => {
+            wording.say(&format!("refused-{}", problem.expected), &[("place", &format!("`{found}`"))])
+        }
+        ProblemCode::Syntax if problem.expected.is_empty() => wording.say("syntax-other", &[]),
+        ProblemCode::Syntax => wording.say(&problem.expected, &[]),
+        ProblemCode::OtherFile => wording.say(&problem.found, &[]),
+        ProblemCode::UnknownWord => wording.say(&format!("word-sort-{}", problem.inside), &[]),
+        _ => String::new(),
+    };
+    let expected = if problem.code == ProblemCode::OtherFile { wording.say(&expected, &[]) } else { expected };
+    let is_core = matches!(problem.code, ProblemCode::UnknownEnd | ProblemCode::UnknownConductor);
+    let cores = if is_core && !problem.expected.is_empty() {
+        wording.say("problem-cores", &[("expected", &expected)])
     } else {
         String::new()
     };
-    let args = [("found", found.as_str()), ("expected", &expected), ("reason", &reason)];
+    let inside = if problem.inside.is_empty() { "(…)" } else { &problem.inside };
+    let args = [
+        ("found", found.as_str()),
+        ("expected", &expected),
+        ("reason", &reason),
+        ("inside", inside),
+        ("cores", &cores),
+    ];
     wording.say(&format!("problem-{}", problem.code.word()), &args)
 }
 
@@ -59,7 +78,7 @@ mod tests {
     use std::sync::Arc;
 
     use super::*;
-    use crate::exercise::{Seed, read};
+    use crate::exercise::{Seed, WordSort, read};
 
     fn work() -> Work {
         Work::new(Arc::new(read(include_str!("../../exercises/two-way-passage/scenario.ron"), Seed(0)).unwrap()))
@@ -69,8 +88,11 @@ mod tests {
     fn every_code_has_its_sentence_and_it_is_formed_whole() {
         let wording = Wording::british();
         for code in ProblemCode::ALL {
-            let args = [("found", "f"), ("expected", "e"), ("reason", "r")];
+            let args = [("found", "f"), ("expected", "e"), ("reason", "r"), ("inside", "i"), ("cores", "c")];
             wording.try_say(&format!("problem-{}", code.word()), &args).unwrap();
+        }
+        for sort in WordSort::ALL {
+            wording.try_say(&format!("word-sort-{}", sort.word()), &[]).unwrap();
         }
         for word in Refused::WORDS {
             wording.try_say(&format!("refused-{word}"), &[("place", "p")]).unwrap();

@@ -35,9 +35,21 @@ const TOP: &str = "1,\n    id: \"passage\"";
 
 #[rustfmt::skip]
 const SCENARIOS: &[Slip] = &[
-    slip(ProblemCode::Syntax, "title:", "titel:", "titel:", "titel"),
-    slip(ProblemCode::Syntax, "locations: [", "locations: {", " {", "this is not written as the format asks"),
-    slip(ProblemCode::Syntax, "earthing: Tt,", "", ")\n", "earthing"),
+    slip(ProblemCode::UnknownField, "title:", "titel:", "titel:", "`Scenario` has no field `titel`; it has format, id, title"),
+    slip(ProblemCode::Syntax, "locations: [", "locations: {", "{", "a list is expected here, in square brackets"),
+    slip(ProblemCode::MissingField, "earthing: Tt,", "", ")\n", "the field `earthing` is missing from the `Scenario` that ends here"),
+    slip(ProblemCode::UnknownWord, "lamp: Filament", "lamp: Filamnt", "Filamnt", "`Filamnt` is no kind of lamp; expected: Filament, Led"),
+    slip(ProblemCode::UnknownWord, "ways: [TwoWay]", "ways: [OneWay, ToWay]", "ToWay", "`ToWay` is no accessory; expected: OneWay, TwoWay, Intermediate"),
+    slip(ProblemCode::UnknownWord, VARY, "stages: [Isolation, Lockoff],", "Lockoff", "`Lockoff` is no stage of the work; expected: Isolation, Inspection, Continuity"),
+    slip(ProblemCode::UnknownWord, VARY, "stages: [], vary: [Watt(lamp: \"lamp\", among: [9.0])],", "Watt(", "`Watt` is no thing that may vary; expected: Length, Kind"),
+    slip(ProblemCode::UnknownWord, VARY, "stages: [], vary: [Kind(cable: \"flex\", among: [PendantFlx])],", "PendantFlx", "`PendantFlx` is no kind of cable; expected: TwinEarth"),
+    slip(ProblemCode::UnknownWord, "Cable(id: \"flex\"", "Cabel(id: \"flex\"", "Cabel", "`Cabel` is no entry that may stand here; expected: Cable"),
+    slip(ProblemCode::UnknownField, "metres: 1.0", "meters: 1.0", "meters", "`Cable` has no field `meters`; it has id, name, kind, mm2, metres, from, to"),
+    slip(ProblemCode::Syntax, "metres: 1.0", "metres: \"1\"", "\"1\", from", "a number is expected here, such as 1.5"),
+    slip(ProblemCode::Syntax, "id: \"flex\"", "id: flex", "flex, name", "a name or text in quotation marks is expected here"),
+    slip(ProblemCode::BadId, "ways: [TwoWay]", "ways: [TwoWay], gangs: [\"plate\"]", "\"plate\"]", "`plate` can't be an id"),
+    slip(ProblemCode::BadPlate, "ways: [TwoWay]", "ways: [TwoWay], gangs: [\"a\", \"b\"]", "\"a\", \"b\"", "a plate has 1 gangs, not 2"),
+    slip(ProblemCode::BadVariation, VARY, "stages: [], vary: [Gangs(location: \"box\", called: [\"left\"])],", "[\"left\"]", "this can't vary like that: 1 found, 2 expected"),
     slip(ProblemCode::Format, "format: 1", "format: 2", "2,\n", "this is format 2; this version of the program reads format 1"),
     slip(ProblemCode::BadName, "\"first feed\"", "\"first\\u{202e}feed\"", "\"first\\u", "a name or text may not be empty"),
     slip(ProblemCode::BadName, "\"first feed\"", "\"../first\"", "\"../", "a name or text may not be empty"),
@@ -75,7 +87,7 @@ const SCENARIOS: &[Slip] = &[
     slip(ProblemCode::RoomsOverlap, VARY, "stages: [], rooms: [Room(name: \"shed\", kind: Store, from: (-10, -10), to: (200, 200)), Room(name: \"loft\", kind: Loft, from: (-10, -40), to: (200, -9))],", "(-10, -40)", "the room “loft” overlaps the room “shed”"),
     slip(ProblemCode::OutsideRooms, VARY, "stages: [], rooms: [Room(name: \"shed\", kind: Store, from: (300, -10), to: (400, 200))],", "\"board\"", "the location `board` at"),
     slip(ProblemCode::BadNumber, VARY, "stages: [], rooms: [Room(name: \"shed\", kind: Store, from: (-1001, -10), to: (400, 200))],", "(-1001, -10)", "(-1001, -10) is out of range; -1000 to 1000 expected"),
-    slip(ProblemCode::Syntax, VARY, "stages: [], rooms: [Room(name: \"shed\", kind: Attic, from: (-10, -10), to: (400, 200))],", "Attic", "Attic"),
+    slip(ProblemCode::UnknownWord, VARY, "stages: [], rooms: [Room(name: \"shed\", kind: Attic, from: (-10, -10), to: (400, 200))],", "Attic", "`Attic` is no kind of room; expected: Room, Passage, Store, Loft, Outdoors"),
     slip(ProblemCode::NotOnBench, VARY, "stages: [], supply: Bench, rooms: [Room(name: \"shed\", kind: Store, from: (-10, -10), to: (200, 200))],", TOP, "`rooms` does not go with `supply: Bench`"),
     slip(ProblemCode::BadNumber, "metres: 1.0", "metres: -1.0", "-1.0", "-1 is out of range; 0.1 to 500 expected"),
     slip(ProblemCode::BadNumber, "metres: 1.0", "metres: NaN", "NaN", "NaN is out of range"),
@@ -206,6 +218,62 @@ fn what_is_no_text_file_is_said_for_scenarios_and_attempts() {
         .complains("error: a\u{fffd}[2J\u{fffd} can't be read: there is no such file or folder\n");
 }
 
+/// What a tutor drags in by mistake: each is called what it is.
+#[test]
+fn another_kind_of_file_is_called_what_it_is() {
+    let bench = Bench::new();
+    bench.file("page.ron", "\n  <!DOCTYPE html>\n<html>");
+    complains(
+        &bench,
+        &["check", "page.ron"],
+        "page.ron:2:3",
+        "this is a web page or a file like one; a scenario (it begins with `Scenario(`) is expected here",
+    );
+    bench.file("data.ron", "{\"format\": 1}");
+    complains(&bench, &["check", "data.ron"], "data.ron:1:1", "this is a JSON file");
+    bench.file("a.ron", changed("", ""));
+    complains(&bench, &["check", "a.ron"], "a.ron:1:1", "this is an attempt’s file; a scenario");
+    bench.file("lesson.pdf", b"%PDF-1.7\n\xe2\xe3\xcf\xd3\n");
+    let said = "error: lesson.pdf is a PDF document, and none of this program’s files\n";
+    bench.run(&["check", "lesson.pdf"]).complains(said);
+    // A scenario with a comment before it is one.
+    assert_eq!(bench.run(&["check", bench.file("s.ron", PASSAGE).to_str().unwrap()]).code, Some(0));
+    for name in ["page.ron", "data.ron", "lesson.pdf"] {
+        let said = format!(
+            "error: {name} is not an attempt file, whatever its name: give the file in which the program kept the learner's work\n"
+        );
+        bench.run(&["mark", name]).complains(&said);
+    }
+}
+
+/// One slip in a cable or a place, named at many ends: one error, where the slip or the first sign of it is.
+#[test]
+fn one_wrong_cable_is_one_error() {
+    let bench = Bench::new();
+    let feed = "Cable(id: \"one\", name: \"first feed\", kind: TwinEarth, mm2: 1.5, metres: 9.0, from: \"board\", to: \"box\")";
+    for (is, says) in [
+        (feed.replace("1.5", "1.6"), "this kind of cable is not made in 1.6 mm²"),
+        (feed.replace("\"board\"", "\"baord\""), "there is no location `baord`"),
+        (feed.replace("\"one\"", "\"oen\""), "there is no conductor end `one/brown@board`"),
+        (
+            feed.replace("TwinEarth", "ThreeCoreEarth"),
+            "there is no conductor end `one/blue@board`; the cores of that cable are brown, black, grey, cpc",
+        ),
+    ] {
+        assert!(PASSAGE.contains(feed));
+        bench.file("s.ron", PASSAGE.replace(feed, &is));
+        let run = bench.run(&["check", "s.ron"]);
+        assert_eq!((run.err.matches("error: ").count(), run.code), (1, Some(1)), "{is}: {}", run.err);
+        assert!(run.err.contains(says), "{says:?} expected\n{}", run.err);
+    }
+    // Two slips are still two errors.
+    let both = PASSAGE
+        .replace(feed, &feed.replace("1.5", "1.6"))
+        .replace("lamp: Filament, watts: 60.0", "lamp: Filament, watts: 0.0");
+    bench.file("s.ron", both);
+    assert_eq!(bench.run(&["check", "s.ron"]).err.matches("error: ").count(), 2);
+}
+
 #[cfg(unix)]
 #[test]
 fn a_pipe_is_not_waited_for() {
@@ -261,10 +329,14 @@ fn every_kind_of_broken_attempt_is_said_where_it_is() {
         (changed_in(Format::Two, "Marlpit", "Marlpti"), "2:1", other_sum),
         (changed_in(Format::Two, "ms:1000", "ms:1001"), "4:1", other_sum),
         (changed_in(Format::Two, "ProveIndicator,sum:\"", "ProveIndicator,sum:\"0"), "4:1", no_sum),
-        (changed_in(Format::Two, "format:2", "format:1"), "1:", "Unexpected field named `sum`"),
+        (changed_in(Format::Two, "format:2", "format:1"), "1:", "`Attempt` has no field `sum`"),
         (changed("format:1", "format:2"), "1:1", no_sum),
         (changed("ProveIndicator", "ProveIndicatr"), "4:", "ProveIndicatr"),
-        (changed("Did(ms:1000,action:ProveIndicator)", "Agree"), "4:1", "this is not written as the format asks"),
+        (
+            changed("Did(ms:1000,action:ProveIndicator)", "Agree"),
+            "4:1",
+            "`Agree` is no word that may stand here; expected: Did, Opened",
+        ),
         (changed("Did(ms:1000,action:ProveIndicator)", "\u{1b}[2J"), "4:1", "this is not written as the format asks"),
         (
             changed("Did(ms:1000,action:ProveIndicator)", &long),
@@ -308,6 +380,8 @@ fn every_code_of_the_table_has_a_broken_file() {
     tried.extend([ProblemCode::TooManyLines, ProblemCode::ActionTooLong]);
     // `given.rs`.
     tried.insert(ProblemCode::GivenOnSupply);
+    // `another_kind_of_file_is_called_what_it_is`.
+    tried.insert(ProblemCode::OtherFile);
     // `assignment.rs`.
     tried.extend([ProblemCode::BadTime, ProblemCode::TimesOutOfOrder, ProblemCode::EmptyList]);
     tried.extend([ProblemCode::ScenarioDigest, ProblemCode::HintsDisagree]);

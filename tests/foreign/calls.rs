@@ -21,7 +21,7 @@ use switchdrop::{
     },
     exercise::{
         self, AtHand, DeviceId, EndId, Exercise, LampId, LocationId, Named, Problem, ProblemCode, Reference, Seed,
-        Stage, Stream, Switch, SwitchId, Table, Template, TerminalId, TerminalUse,
+        Stage, Stream, Switch, SwitchId, Table, Template, TerminalId, TerminalUse, WordSort,
     },
     marking::{self, Answers, Code, Sheet},
     picture::{self, Covers, DiagramNet, FontWeight, Scene, Thing, View},
@@ -154,6 +154,8 @@ pub fn exercises(own: &Exercise, theirs: &Exercise, from: &Elsewhere) {
         answers!(
             exercise::draw_each_value(text, Seed(3)),
             exercise::nearest(text, TEXTS),
+            WordSort::form(WordSort::Has, text),
+            WordSort::form(WordSort::Vary, text),
             exercise::names_are_clean(text, 3)
         );
         answers!(

@@ -7,6 +7,7 @@ file-not-a-file = { $path } is not a file
 file-not-a-folder = { $path } is not a folder
 file-not-ours = { $path } is there already, was not written by this program, and stays as it is
 file-too-large = { $path } is too large: { $found } bytes, and at most { $most } are read
+file-other = { $path } is { $kind }, and none of this program’s files
 file-not-text = { $path } is not text from line { $line } on: it was damaged, or saved in another encoding than UTF-8
 file-not-an-attempt = { $path } is not an attempt file, whatever its name: give the file in which the program kept the learner's work
 file-scenario-for-attempt = { $path } is a scenario and not an attempt file: `check` reads scenarios; give the file in which the program kept a learner's work

@@ -1,7 +1,11 @@
 # What is wrong with a file. One message for each problem code, `problem-` and the code's word.
 # $found: what stood there. $expected: what should have. $nearest: the valid name most like what stood there.
 
-problem-syntax = this is not written as the format asks: { $found }
+problem-syntax = this is not written as the format asks: { $reason }
+problem-other-file = this is { $reason }; { $expected } is expected here
+problem-unknown-word = `{ $found }` is no { $reason }; expected: { $expected }
+problem-unknown-field = `{ $inside }` has no field `{ $found }`; it has { $expected }
+problem-missing-field = the field `{ $expected }` is missing from the `{ $inside }` that ends here
 problem-too-large = this text has { $found } bytes; at most { $expected } are read
 problem-too-many-locations = there are { $found } locations; a scenario has at most { $expected }
 problem-too-many-rooms = there are { $found } rooms; a scenario has at most { $expected }
@@ -17,8 +21,8 @@ problem-bad-id = `{ $found }` can't be an id: 1 to 32 lower-case letters, digits
 problem-duplicate = `{ $found }` is here already
 problem-unknown-location = there is no location `{ $found }`
 problem-unknown-cable = there is no cable `{ $found }`
-problem-unknown-conductor = there is no conductor `{ $found }`
-problem-unknown-end = there is no conductor end `{ $found }`
+problem-unknown-conductor = there is no conductor `{ $found }`{ $cores }
+problem-unknown-end = there is no conductor end `{ $found }`{ $cores }
 problem-unknown-terminal = there is no terminal `{ $found }`
 problem-unknown-switch = there is no switch `{ $found }`
 problem-unknown-lamp = there is no lamp `{ $found }`
@@ -60,9 +64,76 @@ problem-hints-disagree = hints are `{ $found }` here, which does not fit the exe
 problem-unknown-action = there is no action `{ $found }`
 problem-refused = the work, as it then stood, does not allow this action: { $reason }
 
+# What was expected, in "this is not written as the format asks: …".
+syntax-text = a name or text in quotation marks is expected here, such as "west"
+syntax-text-end = the text that begins here has no quotation mark at its end
+syntax-escape = a backslash in a text is written twice: `\\`
+syntax-number = a number is expected here, such as 1.5
+syntax-whole-number = a whole number is expected here, such as 2
+syntax-range = this number is too large or too small to be read
+syntax-yes-no = `true` or `false` is expected here
+syntax-list = a list is expected here, in square brackets: `[…, …]`
+syntax-list-end = a comma, or the square bracket `]` that ends the list, is expected here
+syntax-comma = a comma, or the bracket that ends the entry, is expected here
+syntax-colon = a colon is expected here, between the name of a field and its value
+syntax-bracket = an opening bracket `(` is expected here
+syntax-bracket-end = a comma, or the bracket `)` that ends the entry, is expected here
+syntax-word = the name of a field or another word is expected here; a decimal point is `.` and no comma
+syntax-end = the file ends before the entry does: a closing bracket is missing
+syntax-more = the entry has ended, and nothing more is expected here
+syntax-comment-end = the comment that begins here has no end
+syntax-depth = brackets stand in brackets too deep to be read
+syntax-value = a value of another kind is expected here
+syntax-other = it can't be read from here on
+
+# The sort of word that is expected, in "`Halogen` is no …".
+word-sort-has = sort of place
+word-sort-accessory = accessory
+word-sort-cable = kind of cable
+word-sort-device = protective device
+word-sort-earthing = earthing arrangement
+word-sort-stage = stage of the work
+word-sort-vary = thing that may vary
+word-sort-material = material of a box or plate
+word-sort-lugs = kind of lugs
+word-sort-holder = lampholder
+word-sort-lamp = kind of lamp
+word-sort-mark = kind of mark
+word-sort-colour = colour
+word-sort-letter = letter for a core
+word-sort-stands = way for a connection to stand
+word-sort-keeper = keeper of the board
+word-sort-tails = arrangement of the tails
+word-sort-supply = supply
+word-sort-fed = way to feed the board
+word-sort-reference = reference for earth
+word-sort-preparation = way for cables to be prepared
+word-sort-indicator = state of the voltage indicator
+word-sort-chart = state of the circuit chart
+word-sort-presence = answer to whether it is there
+word-sort-room = kind of room
+word-sort-laid = way for a cable to be laid
+word-sort-edition = edition of the standard
+word-sort-entry = entry that may stand here
+word-sort-other = word that may stand here
+
+# What a file is, and what was expected.
+file-kind-pdf = a PDF document
+file-kind-zip = a zip file, or a document that is packed as one
+file-kind-picture = a picture
+file-kind-document = a document of a word processor
+file-kind-web-page = a web page or a file like one
+file-kind-json = a JSON file
+file-kind-scenario = a scenario (it begins with `Scenario(`)
+file-kind-attempt = an attempt’s file
+file-kind-assignment = an assignment (it begins with `Assignment(`)
+
 # In place of an empty $found or $expected.
 problem-nothing = nothing
 problem-something-valid = what the scenario has
+
+# After a conductor or an end that is not there, where its cable is.
+problem-cores = ; the cores of that cable are { $expected }
 
 # Added to a sentence, and by itself under a drawing of the line.
 did-you-mean = did you mean `{ $nearest }`?

@@ -47,7 +47,8 @@ impl Checker<'_> {
                 self.connectors(location, id, place.connectors.as_ref(), None);
                 LocationKind::Rose
             }
-            HasFile::Box { body, lugs, plate, depth_mm, ways, connectors, connector } => {
+            HasFile::Box { body, lugs, plate, depth_mm, ways, gangs, connectors, connector } => {
+                self.gangs(gangs.as_deref().unwrap_or_default(), ways);
                 let ways = self.plate(location, id, ways);
                 self.terminal(location, &format!("{id}.box.earth"), TerminalUse::BoxEarth, EARTH_TERMINAL);
                 let has_earth = ways.iter().any(|it| matches!(it.sort, Sort::Plate { earth: true, .. }));
@@ -79,6 +80,22 @@ impl Checker<'_> {
                 self.blocks(location, id, kind.value);
                 LocationKind::Fan(kind.value)
             }
+        }
+    }
+
+    /// Names of gangs: one each, none twice, none that something else in the box is called by.
+    fn gangs(&mut self, gangs: &[Placed<'_, String>], ways: &Placed<'_, Vec<Listed>>) {
+        for (place, it) in gangs.iter().enumerate() {
+            let taken = ["box", "plate", "connector"].contains(&it.value.as_str());
+            if self.id(it) && (taken || it.starts_with(|it: char| it.is_ascii_digit())) {
+                self.problem(ProblemCode::BadId, it, it.value.clone(), "");
+            }
+            if gangs[..place].iter().any(|other| other.value == it.value) {
+                self.problem(ProblemCode::Duplicate, it, it.value.clone(), "");
+            }
+        }
+        if let Some(first) = gangs.first().filter(|_| gangs.len() != ways.len()) {
+            self.problem(ProblemCode::BadPlate, first, gangs.len().to_string(), ways.len().to_string());
         }
     }
 

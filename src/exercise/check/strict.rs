@@ -54,6 +54,7 @@ impl Checker<'_> {
                 | VaryFile::Passing { cable: at, .. }
                 | VaryFile::Body { location: at, .. }
                 | VaryFile::Plate { location: at, .. }
+                | VaryFile::Gangs { location: at, .. }
                 | VaryFile::Watts { lamp: at, .. } => self.too_many(at, &found, Limits::ENTRIES),
                 _ => self.too_many(&file.format, &found, Limits::ENTRIES),
             }
@@ -69,7 +70,8 @@ impl Checker<'_> {
                 VaryFile::Indicator { among } => self.among(among),
                 VaryFile::Chart { among } => self.among(among),
                 VaryFile::Passing { among, .. } => self.among(among),
-                VaryFile::Length { .. } => {}
+                // As many as the gangs of its plate, which are few.
+                VaryFile::Length { .. } | VaryFile::Gangs { .. } => {}
             }
         }
     }
@@ -138,6 +140,7 @@ impl Checker<'_> {
                 VaryFile::Body { location: at, .. } => self.once(&mut seen, "body", at),
                 VaryFile::Plate { location: at, .. } => self.once(&mut seen, "plate", at),
                 VaryFile::Watts { lamp: at, .. } => self.once(&mut seen, "watts", at),
+                VaryFile::Gangs { location: at, .. } => self.once(&mut seen, "gangs", at),
                 VaryFile::Devices { among } => {
                     for it in among {
                         self.once(&mut seen, "devices", it);
