@@ -6,8 +6,8 @@ use std::sync::Arc;
 use petgraph::unionfind::UnionFind;
 use switchdrop::{
     attempt::{ActKind, Attempt, Mode, settings_to_predict},
-    exercise::{Exercise, ProblemCode, Seed, draw_each_value, read},
-    marking::{Answers, Outcome, Until, answers},
+    exercise::{Exercise, ProblemCode, Seed, TerminalId, draw_each_value, read},
+    marking::{Answers, Code, Outcome, Until, answers},
     work::{Action, Check},
 };
 
@@ -126,7 +126,7 @@ fn table(exercise: &Exercise) -> Vec<(Vec<u8>, Vec<String>, Vec<String>)> {
         }
         let is_line = |it: usize| joined.equiv(it, device.line.index());
         let lit = exercise.lamps.iter().filter(|it| {
-            let [a, b] = it.contacts.map(|it| it.index());
+            let [a, b] = it.contacts.map(TerminalId::index);
             let back = |it: usize| joined.equiv(it, device.neutral.index());
             is_line(a) && back(b) || is_line(b) && back(a)
         });
@@ -174,6 +174,26 @@ fn the_supply_waits_for_the_answers() {
     hand.does(Action::HandIn);
     assert_eq!(answers(&hand.attempt, Mode::Set, None, None, false), Answers::Shown);
     assert_eq!(marked(&hand.attempt).causes(), [("power-on-unchecked", "board")]);
+}
+
+/// Taken apart first, the wiring would give easy answers: what is asked is what it does as it is found.
+#[test]
+fn what_is_asked_is_asked_of_the_wiring_as_it_was_found() {
+    let mut hand = Hand::new(as_written("what-is-live"));
+    hand.does(Action::RemoveCover { location: "rose".to_owned() });
+    hand.does(Action::Disconnect { end: "feed/brown@rose".to_owned() });
+    says(&mut hand, TABLES[0]);
+    hand.does(Action::HandIn);
+    let wrong =
+        |hand: &Hand| marked(&hand.attempt).findings.iter().filter(|it| it.code == Code::PredictionWrong).count();
+    assert_eq!(wrong(&hand), 0);
+    let mut dark = Hand::new(as_written("what-is-live"));
+    dark.does(Action::RemoveCover { location: "rose".to_owned() });
+    dark.does(Action::Disconnect { end: "feed/brown@rose".to_owned() });
+    // So it would be now: the line ends in the air at the rose.
+    says(&mut dark, &[(&[0], &[], &["feed/brown"]), (&[1], &[], &["feed/brown"])]);
+    dark.does(Action::HandIn);
+    assert_eq!(wrong(&dark), 2);
 }
 
 /// With nothing said, the other stages done.

@@ -422,7 +422,9 @@ impl Attempt {
         let exercise = self.work.exercise();
         let lit = lit.iter().map(|it| self.work.lamp(it)).collect::<Result<_, _>>()?;
         let live = live.iter().filter_map(|it| exercise.conductor(it).ok()).collect();
-        let (positions, work) = (positions.to_vec(), self.work.clone());
+        // Of wiring that is given it is asked what that does, and not what somebody has made of it.
+        let work = if exercise.is_given() { Work::new(Arc::clone(exercise)) } else { self.work.clone() };
+        let positions = positions.to_vec();
         self.tally.predictions.push(Prediction { action: self.log.len(), positions, lit, live, work });
         Ok(())
     }

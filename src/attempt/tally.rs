@@ -139,6 +139,6 @@ pub struct Prediction {
     pub lit: Vec<LampId>,
     /// Conductors (by index) said to be energised.
     pub live: Vec<usize>,
-    /// The work as it was then.
+    /// The work as it was then; of wiring that is given, as it was found.
     pub work: Work,
 }

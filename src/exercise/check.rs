@@ -635,9 +635,7 @@ impl Checker<'_> {
             }
         }
     }
-}
 
-impl Checker<'_> {
     /// Ends whose places may be dealt out: a few of one location, each connected and listed once.
     fn dealt_ends(&mut self, file: &ScenarioFile<'_>, among: &[Placed<'_, String>]) {
         let mut place = None;

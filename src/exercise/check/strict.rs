@@ -32,8 +32,9 @@ impl Checker<'_> {
     /// Where the wiring is given the supply comes after the answers: in a house that is on, the lamps would give them away.
     fn given(&mut self, file: &ScenarioFile<'_>) {
         if self.exercise.is_given() && file.supply != Supply::Bench {
-            let at = file.stages.iter().find(|it| it.value == Stage::Prediction);
-            at.into_iter().for_each(|it| self.problem(ProblemCode::GivenOnSupply, it, "", ""));
+            for it in file.stages.iter().filter(|it| it.value == Stage::Prediction) {
+                self.problem(ProblemCode::GivenOnSupply, it, "", "");
+            }
         }
     }
 
@@ -65,13 +66,11 @@ impl Checker<'_> {
                 VaryFile::Watts { among, .. } => self.among(among),
                 VaryFile::Kind { among, .. } => self.among(among),
                 VaryFile::Devices { among } => self.list(among.iter(), Limits::ENTRIES),
-                // How many there may be is checked with what they are.
-                VaryFile::Ends { .. } => {}
                 VaryFile::Indicator { among } => self.among(among),
                 VaryFile::Chart { among } => self.among(among),
                 VaryFile::Passing { among, .. } => self.among(among),
-                // As many as the gangs of its plate, which are few.
-                VaryFile::Length { .. } | VaryFile::Gangs { .. } => {}
+                // How many ends or gangs there may be is checked with what they are.
+                VaryFile::Length { .. } | VaryFile::Ends { .. } | VaryFile::Gangs { .. } => {}
             }
         }
     }
