@@ -5,6 +5,8 @@
 
 mod assign;
 mod check;
+#[cfg(feature = "register")]
+mod decide;
 mod describe;
 mod drawing;
 mod in_turn;
@@ -15,6 +17,8 @@ mod new;
 mod output;
 mod picture;
 mod record;
+#[cfg(feature = "register")]
+mod release;
 mod review;
 mod set_work;
 mod states;
@@ -114,6 +118,12 @@ enum Request {
     Assign(Box<assign::Args>),
     /// Review a class: what was handed in beside the assignment, and what the class gets wrong
     Review(review::Args),
+    /// Decide about a hand-in that a review kept, beside the machine's mark; or say what stands and how it came about
+    #[cfg(feature = "register")]
+    Decide(decide::Args),
+    /// Release what counts to its learners, a page each
+    #[cfg(feature = "register")]
+    Release(release::Args),
     /// Do the actions on standard input, one a line, and keep them in an attempt file
     Record(record::Args),
 }
@@ -209,6 +219,10 @@ fn answer(cli: &Cli, talk: &mut Output) -> io::Result<Option<(Assignment, Review
         }
         Some(Request::Assign(args)) => assign::run(args, &cli.exercises, talk),
         Some(Request::Review(args)) => return review::run(args, talk),
+        #[cfg(feature = "register")]
+        Some(Request::Decide(args)) => decide::run(args, talk),
+        #[cfg(feature = "register")]
+        Some(Request::Release(args)) => release::run(args, talk),
         Some(Request::Record(args)) => record::run(args, &cli.exercises, VERSION, talk),
     };
     done.map(|()| None)

@@ -20,11 +20,13 @@ macro_rules! words {
 
 mod adjustment;
 mod assignment;
+mod decision;
 mod file;
 mod flag;
 mod hand_in;
 mod learner;
 mod paths;
+mod released;
 mod review;
 mod table;
 mod timing;
@@ -32,10 +34,12 @@ mod told;
 
 pub use adjustment::{Adjustment, check_characters};
 pub use assignment::{AnswersShown, Assignment, Counts, Hints, SetExercise, WallTime};
+pub use decision::{Decided, Decision, MarkGiven, MarkLayer, NotDecided, People, Release};
 pub use flag::Flag;
 pub use hand_in::{CriterionEarned, Earned, FaultFound, HandIn, PathSays};
 pub use learner::{Learner, LearnersWork, NoLearner, hand_in_name, seed_of};
 pub use paths::PathMapping;
+pub use released::{RELEASE_TITLE, layers_told, release_page, released_told};
 pub use review::{ClassCriterion, ClassFault, HelpFirst, HelpNeed, PassedOver, Review, ReviewRow, Standing};
 pub use table::{FINDINGS_TITLE, TABLE_TITLE, long_table, wide_table};
 pub use timing::OddTime;

@@ -1,11 +1,12 @@
 //! The tutor's register on disk: what was marked before, so that a second review marks only what is new.
 //!
 //! One SQLite file, which belongs on the tutor's own disk and never on a share: its locks do not hold there. Whatever is written goes in
-//! whole or not at all, so that it may be killed at any moment. The SQL is that which PostgreSQL takes too: no types, functions or
+//! whole or not at all, so that it may be killed at any moment. The SQL is that which `PostgreSQL` takes too: no types, functions or
 //! upserts that only one of them has. It marks nothing and judges nothing: it keeps what the library said, by the digests of all
 //! that it follows from.
 
 mod error;
+mod people;
 mod schema;
 
 use std::{
@@ -55,7 +56,7 @@ impl Store {
     /// # Errors
     /// That it is no register, one of a later program, or can't be opened.
     pub fn open(path: &Path) -> Result<Self, StoreError> {
-        let failed = |cause| StoreError::of(path, cause);
+        let failed = |cause| StoreError::of(path, &cause);
         let mut connection = Connection::open(path).map_err(failed)?;
         connection.busy_timeout(PATIENCE).map_err(failed)?;
         schema::bring_up_to_date(path, &mut connection)?;
@@ -74,7 +75,7 @@ impl Store {
             let Key { attempt, assignment, marking, program } = key;
             it.query_row(params![attempt, assignment, marking, program], |row| row.get(0)).optional()
         });
-        found.map_err(|cause| StoreError::of(&self.path, cause))
+        found.map_err(|cause| StoreError::of(&self.path, &cause))
     }
 
     /// Keeps some hand-ins, all of them or none. What is there already stays.
@@ -83,7 +84,7 @@ impl Store {
     /// That the register can't be written.
     pub fn keep<'a>(&mut self, rows: impl Iterator<Item = (Key<'a>, Row<'a>)>) -> Result<(), StoreError> {
         let path = &self.path;
-        let failed = |cause| StoreError::of(path, cause);
+        let failed = |cause| StoreError::of(path, &cause);
         let transaction = self.connection.transaction().map_err(failed)?;
         {
             let mut put = transaction

@@ -48,7 +48,7 @@ fn register(bench: &Bench) -> Connection {
 fn kept(bench: &Bench) -> u64 {
     let open = Connection::open_with_flags(bench.path("kept.db"), OpenFlags::SQLITE_OPEN_READ_ONLY);
     open.and_then(|it| it.query_row("SELECT count(*) FROM marked", [], |row| row.get::<_, i64>(0)))
-        .map_or(0, |it| it as u64)
+        .map_or(0, i64::cast_unsigned)
 }
 
 #[test]
@@ -106,7 +106,7 @@ fn kills(rounds: u32) {
         let mut review = bench.spawn(&with_register());
         // A third at any moment from the start on, the others once something is kept.
         let begun = Instant::now();
-        while round % 3 != 0 && kept(&bench) == 0 && begun.elapsed() < Duration::from_secs(60) {
+        while round % 3 != 0 && kept(&bench) == 0 && begun.elapsed() < Duration::from_mins(1) {
             thread::sleep(Duration::from_millis(1));
         }
         thread::sleep(Duration::from_millis(u64::from(random.below(if round % 3 == 0 { 300 } else { 40 }))));

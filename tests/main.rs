@@ -29,6 +29,9 @@ mod zips;
 // A review that is kept: used again, and killed.
 #[cfg(feature = "register")]
 mod kept_reviews;
+// What people decide about a mark, and what is released.
+#[cfg(feature = "register")]
+mod decided;
 // What is saved is what is loaded.
 mod formats;
 // Every view of what is joined to what, with every accessory there is.

@@ -9,7 +9,7 @@ use switchdrop::{
     exercise::{ProblemCode, WordSort},
     marking::{Bar, Code, Criterion, Notice, Unmet, Well},
     picture::Label,
-    register::{AnswersShown, Counts, Flag, HelpNeed, Hints, OddTime, Standing},
+    register::{AnswersShown, Counts, Flag, HelpNeed, Hints, MarkLayer, OddTime, Standing},
     trade::{accessory::ROSE_TERMINALS, colour::Colour},
     wording::{
         ACT_KEYS, CABLE_KEYS, CARRIES_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, LAID_KEYS,
@@ -54,6 +54,9 @@ fn from_tables() -> BTreeSet<String> {
     keys.extend(Hints::ALL.iter().map(|it| format!("assign-hints-{}", it.word())));
     keys.extend(AnswersShown::ALL.iter().map(|it| format!("assign-answers-{}", it.word())));
     keys.extend(Flag::ALL.iter().map(|it| format!("flag-{}", it.word())));
+    keys.extend(
+        ["machine"].into_iter().chain(MarkLayer::ALL.iter().map(|it| it.word())).map(|it| format!("layer-by-{it}")),
+    );
     keys.extend(Standing::ALL.iter().map(|it| format!("standing-{}", it.word())));
     keys.extend(HelpNeed::ALL.iter().map(|it| format!("need-{}", it.word())));
     keys.extend(["pass", "not-yet", "refer", "critical", "major", "advice"].map(|it| format!("review-{it}")));

@@ -4,6 +4,8 @@
 use std::sync::{Mutex, PoisonError};
 
 #[cfg(feature = "register")]
+use jiff::Timestamp;
+#[cfg(feature = "register")]
 use switchdrop::marking::VERSION;
 use switchdrop::register::HandIn;
 
@@ -21,14 +23,27 @@ pub struct Register {
 #[cfg(not(feature = "register"))]
 pub enum Register {}
 
+/// The time now, to the second, as it is written beside what people did.
+#[cfg(feature = "register")]
+pub fn now() -> String {
+    let now = Timestamp::now();
+    Timestamp::from_second(now.as_second()).unwrap_or(now).to_string()
+}
+
 /// A hand-in as it is kept.
+#[cfg(feature = "register")]
 pub struct Kept {
     attempt: String,
     receipt: Option<String>,
     text: String,
 }
 
+/// Where nothing is kept there is none.
+#[cfg(not(feature = "register"))]
+pub enum Kept {}
+
 /// One that was marked just now, to be kept. What follows from where its file lies is no part of it.
+#[cfg(feature = "register")]
 pub fn to_keep(it: &HandIn) -> Option<Kept> {
     let (attempt, receipt) = (it.sha256.clone()?, it.receipt.clone());
     Some(Kept { attempt, receipt, text: serde_json::to_string(it).ok()? })
@@ -58,9 +73,23 @@ impl Register {
         }))
     }
 
+    /// Puts beside each hand-in what people did with it.
+    pub fn with_people(&self, all: &mut [HandIn]) -> Result<(), StoreError> {
+        let people = self.store.lock().unwrap_or_else(PoisonError::into_inner).all_people()?;
+        for it in all {
+            it.people = it.sha256.as_ref().and_then(|it| people.get(it)).cloned().unwrap_or_default();
+        }
+        Ok(())
+    }
+
     fn key<'a>(&'a self, attempt: &'a str) -> Key<'a> {
         Key { attempt, assignment: &self.assignment, marking: VERSION, program: env!("CARGO_PKG_VERSION") }
     }
+}
+
+#[cfg(not(feature = "register"))]
+pub fn to_keep(_: &HandIn) -> Option<Kept> {
+    None
 }
 
 #[cfg(not(feature = "register"))]

@@ -31,22 +31,8 @@ use crate::store::Store;
 
 #[derive(Debug, clap::Args)]
 pub struct Args {
-    /// The assignment file
-    assignment: PathBuf,
-    /// What was handed in: files, and folders and zips with files in them that end in `.ron`
-    #[arg(required = true, value_name = "FOLDER|ZIP|FILE")]
-    files: Vec<PathBuf>,
-    /// Review as things stand at this time, not now: 2026-11-06T17:00, here, or with an offset from UTC
-    #[arg(long, value_name = "TIME", value_parser = time)]
-    at: Option<WallTime>,
-    /// Which part of a path is the learner, where a platform's download has a folder for each: `Paths(part: "{learner}_*_file",
-    /// learners: {"Robin Hale": 7})`
-    #[arg(long, value_name = "FILE")]
-    paths: Option<PathBuf>,
-    /// Keep what is marked in this register, so that the next review marks only what is new: a file on your own disk, not on a share
-    #[cfg(feature = "register")]
-    #[arg(long, value_name = "FILE")]
-    register: Option<PathBuf>,
+    #[command(flatten)]
+    handed: Handed,
     /// One JSON object instead of words
     #[arg(long)]
     json: bool,
@@ -74,6 +60,27 @@ impl Args {
     }
 }
 
+/// What is reviewed.
+#[derive(Debug, clap::Args)]
+pub struct Handed {
+    /// The assignment file
+    assignment: PathBuf,
+    /// What was handed in: files, and folders and zips with files in them that end in `.ron`
+    #[arg(required = true, value_name = "FOLDER|ZIP|FILE")]
+    files: Vec<PathBuf>,
+    /// Review as things stand at this time, not now: 2026-11-06T17:00, here, or with an offset from UTC
+    #[arg(long, value_name = "TIME", value_parser = time)]
+    at: Option<WallTime>,
+    /// Which part of a path is the learner, where a platform's download has a folder for each: `Paths(part: "{learner}_*_file",
+    /// learners: {"Robin Hale": 7})`
+    #[arg(long, value_name = "FILE")]
+    paths: Option<PathBuf>,
+    /// Keep what is marked in this register, so that the next review marks only what is new: a file on your own disk, not on a share
+    #[cfg(feature = "register")]
+    #[arg(long, value_name = "FILE")]
+    pub register: Option<PathBuf>,
+}
+
 /// How many files are reviewed between two words on how far it is.
 const TOLD_EVERY: usize = 500;
 
@@ -82,8 +89,21 @@ const KEPT_AT_ONCE: usize = 50;
 
 /// Reviews; the class, if it is to be looked at in the window.
 pub fn run(args: &Args, talk: &mut Output) -> io::Result<Option<(Assignment, Review)>> {
+    let written: Vec<_> =
+        [&args.csv, &args.csv_findings, &args.page].into_iter().flatten().map(PathBuf::as_path).collect();
+    let Some((assignment, review)) = reviewed(&args.handed, &written, talk)? else { return Ok(None) };
+    write(args, &assignment, &review, talk)?;
+    if review.has_wrong_input() {
+        let sentence = talk.wording.say("review-wrong-input", &[]);
+        talk.wrong(&sentence);
+    }
+    Ok(args.wants_window().then_some((assignment, review)))
+}
+
+/// Reviews what was handed in, for an answer that goes into files as well; `None`: it has been said why not.
+pub fn reviewed(args: &Handed, written: &[&Path], talk: &mut Output) -> io::Result<Option<(Assignment, Review)>> {
     let Some(assignment) = read_assignment(&args.assignment, talk) else { return Ok(None) };
-    if something_is_missing(args, talk) {
+    if something_is_missing(&args.files, written, talk) {
         let sentence = talk.wording.say("review-nothing-done", &[]);
         talk.notice(&sentence);
         return Ok(None);
@@ -133,31 +153,27 @@ pub fn run(args: &Args, talk: &mut Output) -> io::Result<Option<(Assignment, Rev
         },
     )?;
     keep(register, &mut waiting, talk);
+    with_people(register, &mut all, talk);
     let passed_over = found.passed_over.iter();
     let passed_over = passed_over.map(|it| PassedOver::of(&assignment, mapping, &it.display().to_string())).collect();
     let now = args.at.as_ref().map_or_else(Timestamp::now, WallTime::at);
     let review = Review::of(&assignment, all, passed_over, now);
-    write(args, &assignment, &review, talk)?;
-    if review.has_wrong_input() {
-        let sentence = talk.wording.say("review-wrong-input", &[]);
-        talk.wrong(&sentence);
-    }
-    Ok(args.wants_window().then_some((assignment, review)))
+    Ok(Some((assignment, review)))
 }
 
 /// Says what is not there of what was named, and of the folders that something is to be written to, before any work is done.
-fn something_is_missing(args: &Args, talk: &mut Output) -> bool {
+fn something_is_missing(named: &[PathBuf], written: &[&Path], talk: &mut Output) -> bool {
     let mut missing = false;
-    for path in &args.files {
+    for path in named {
         if let Err(cause) = path.metadata() {
             talk.trouble(&JournalError::Unreadable(path.clone(), cause));
             missing = true;
         }
     }
-    for path in [&args.csv, &args.csv_findings, &args.page].into_iter().flatten() {
+    for path in written {
         let folder = path.parent().filter(|it| !it.as_os_str().is_empty());
         if let Some(Err(cause)) = folder.map(Path::metadata) {
-            talk.trouble(&JournalError::Unwritable(path.clone(), cause));
+            talk.trouble(&JournalError::Unwritable(path.to_path_buf(), cause));
             missing = true;
         }
     }
@@ -166,7 +182,7 @@ fn something_is_missing(args: &Args, talk: &mut Output) -> bool {
 
 /// The register that was asked for, if one was; an error: why it can't be opened has been said.
 #[cfg(feature = "register")]
-fn opened(args: &Args, assignment: &Assignment, talk: &mut Output) -> Result<Option<Register>, ()> {
+fn opened(args: &Handed, assignment: &Assignment, talk: &mut Output) -> Result<Option<Register>, ()> {
     let opened = args.register.as_deref().map(Store::open).transpose();
     let said = opened.map_err(|trouble| {
         let sentence = trouble.say(&talk.wording);
@@ -177,7 +193,7 @@ fn opened(args: &Args, assignment: &Assignment, talk: &mut Output) -> Result<Opt
 
 #[cfg(not(feature = "register"))]
 #[expect(clippy::unnecessary_wraps, reason = "with a register it may fail")]
-fn opened(_: &Args, _: &Assignment, _: &mut Output) -> Result<Option<Register>, ()> {
+fn opened(_: &Handed, _: &Assignment, _: &mut Output) -> Result<Option<Register>, ()> {
     Ok(None)
 }
 
@@ -195,6 +211,18 @@ fn keep(register: Option<&Register>, waiting: &mut Vec<Kept>, talk: &mut Output)
 fn keep(_: Option<&Register>, waiting: &mut Vec<Kept>, _: &mut Output) {
     waiting.clear();
 }
+
+/// Puts beside each hand-in what people did with it.
+#[cfg(feature = "register")]
+fn with_people(register: Option<&Register>, all: &mut [HandIn], talk: &mut Output) {
+    if let Some(Err(trouble)) = register.map(|it| it.with_people(all)) {
+        let sentence = trouble.say(&talk.wording);
+        talk.wrong(&sentence);
+    }
+}
+
+#[cfg(not(feature = "register"))]
+fn with_people(_: Option<&Register>, _: &mut [HandIn], _: &mut Output) {}
 
 /// A file beside the assignment: what it earned, or why nothing can be said of it; and what is to be kept of it.
 fn looked_at(

@@ -3,7 +3,8 @@
 use serde::{Deserialize, Deserializer, Serialize, de::Error};
 
 use super::{
-    adjustment::Adjustment, assignment::Assignment, flag::Flag, learner::seed_of, paths::PathMapping, timing::OddTime,
+    adjustment::Adjustment, assignment::Assignment, decision::People, flag::Flag, learner::seed_of, paths::PathMapping,
+    timing::OddTime,
 };
 use crate::{
     attempt::{Assigned, Mode, assigned_of},
@@ -14,7 +15,7 @@ use crate::{
 };
 
 /// A word of one of the lists: read back from a file, it is the list's own.
-type KnownWord = &'static str;
+pub(super) type KnownWord = &'static str;
 
 /// Reads one of these words.
 fn known<'de, D: Deserializer<'de>>(from: D, all: &[KnownWord]) -> Result<KnownWord, D::Error> {
@@ -132,6 +133,9 @@ pub struct HandIn {
     pub active_ms: u64,
     /// What it earned; nothing if it does not count.
     pub earned: Option<Earned>,
+    /// What people did with it.
+    #[serde(skip_deserializing, skip_serializing_if = "People::is_empty")]
+    pub people: People,
 }
 
 impl HandIn {
@@ -203,6 +207,7 @@ impl HandIn {
     }
 
     /// With all that follows from where it lies.
+    #[must_use]
     pub fn at(mut self, assignment: &Assignment, mapping: Option<&PathMapping>, file: &str) -> Self {
         let says = PathSays::of(assignment, mapping, file);
         if let Some(says) = &says {
@@ -235,6 +240,7 @@ impl HandIn {
             handed_in_at: None,
             active_ms: 0,
             earned: None,
+            people: People::default(),
         }
     }
 

@@ -73,8 +73,8 @@ impl PathMapping {
         }
         let ends = || part.char_indices().map(|it| it.0).chain([part.len()]);
         ends().filter(|start| fits(&self.part.before, &part[..*start])).find_map(|start| {
-            let ends = ends().filter(|end| *end > start && fits(&self.part.after, &part[*end..]));
-            ends.filter_map(|end| self.number(&part[start..end])).next()
+            let mut ends = ends().filter(|end| *end > start && fits(&self.part.after, &part[*end..]));
+            ends.find_map(|end| self.number(&part[start..end]))
         })
     }
 

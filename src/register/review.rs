@@ -245,23 +245,23 @@ impl Review {
 fn mark_repeats(all: &mut [HandIn], most: u32) {
     let mut copies: BTreeSet<String> = BTreeSet::new();
     let mut tries: BTreeSet<(u64, String, u32)> = BTreeSet::new();
-    let mut made: BTreeMap<(u64, String), Vec<(Option<String>, usize)>> = BTreeMap::new();
+    let mut made: BTreeMap<(u64, String), Vec<usize>> = BTreeMap::new();
     for (place, it) in all.iter_mut().enumerate() {
         let same = it.sha256.clone().is_some_and(|digest| !copies.insert(digest));
         // A draft is no second try.
         let usable = !it.flags.iter().any(|flag| flag.is_wrong_input() || *flag == Flag::NotHandedIn);
         let whose = it.learner.zip(it.exercise.clone()).filter(|_| usable && !same);
         if let Some(whose) = &whose {
-            made.entry(whose.clone()).or_default().push((it.handed_in_at.clone(), place));
+            made.entry(whose.clone()).or_default().push(place);
         }
         let again = whose.is_some_and(|(learner, exercise)| !tries.insert((learner, exercise, it.nth)));
         it.flags.extend(same.then_some(Flag::Duplicate));
         it.flags.extend(again.then_some(Flag::SameTry));
     }
-    for mut made in made.into_values() {
+    for mut places in made.into_values() {
         // Stable: what was handed in at one moment stays in the order of its tries.
-        made.sort_by(|one, other| one.0.cmp(&other.0));
-        for (_, place) in made.into_iter().skip(most as usize) {
+        places.sort_by_cached_key(|it| all.get(*it).and_then(|it| it.handed_in_at.clone()));
+        for place in places.into_iter().skip(most as usize) {
             if let Some(it) = all.get_mut(place).filter(|it| !it.has(Flag::TooManyTries)) {
                 it.flags.push(Flag::TooManyTries);
             }
@@ -290,8 +290,7 @@ fn row(learner: u64, exercise: String, files: Vec<HandIn>, assignment: &Assignme
     let need = match (earned.map(|it| it.outcome), standing) {
         (Some(it), _) if it == Outcome::Refer.word() => Some(HelpNeed::Critical),
         (Some(it), _) if it == Outcome::NotYet.word() => Some(HelpNeed::NotYet),
-        (Some(_), _) => None,
-        (None, Standing::NotDue) => None,
+        (Some(_), _) | (None, Standing::NotDue) => None,
         (None, Standing::Begun) => (!time_left).then_some(HelpNeed::Stuck),
         (None, _) => Some(HelpNeed::Nothing),
     };

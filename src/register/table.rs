@@ -5,6 +5,7 @@
 
 use super::{
     assignment::Assignment,
+    decision::{Decided, MarkLayer},
     flag::Flag,
     hand_in::HandIn,
     review::{Review, ReviewRow},
@@ -48,7 +49,7 @@ fn flags(of: &HandIn) -> String {
 /// A learner a row. With several exercises each has columns of its own, its id before their names. `record`: the sentence that says what
 /// this is a record of.
 pub fn wide_table(assignment: &Assignment, review: &Review, record: &str) -> String {
-    const COLUMNS: [&str; 14] = [
+    const COLUMNS: [&str; 18] = [
         "standing",
         "outcome",
         "marks",
@@ -62,6 +63,10 @@ pub fn wide_table(assignment: &Assignment, review: &Review, record: &str) -> Str
         "active_minutes",
         "hints",
         "receipt",
+        "decided_outcome",
+        "decided_marks",
+        "decided_by",
+        "released_at",
         "flags",
     ];
     let several = assignment.exercises.len() > 1;
@@ -92,10 +97,11 @@ pub fn wide_table(assignment: &Assignment, review: &Review, record: &str) -> Str
     text
 }
 
-fn standing(row: &ReviewRow) -> [String; 14] {
+fn standing(row: &ReviewRow) -> [String; 18] {
     let counting = row.counting();
     let file = |of: &dyn Fn(&HandIn) -> String| counting.map_or_else(String::new, |it| of(it.0));
     let earned = |of: &dyn Fn(&super::hand_in::Earned) -> String| counting.map_or_else(String::new, |it| of(it.1));
+    let decided = counting.map(|it| Decided::of(it.1, &it.0.people.decisions));
     let all: Vec<String> = row.files.iter().map(flags).filter(|it| !it.is_empty()).collect();
     [
         row.standing.word().to_owned(),
@@ -111,6 +117,10 @@ fn standing(row: &ReviewRow) -> [String; 14] {
         file(&|it| (it.active_ms / 60_000).to_string()),
         earned(&|it| it.hints.to_string()),
         file(&|it| it.receipt.clone().unwrap_or_default()),
+        decided.map_or_else(String::new, |it| it.given.outcome.to_owned()),
+        decided.map_or_else(String::new, |it| it.given.marks.to_string()),
+        decided.map_or_else(String::new, |it| it.by.map_or("machine", MarkLayer::word).to_owned()),
+        file(&|it| it.people.released().map_or_else(String::new, |it| it.at.clone())),
         all.join("; "),
     ]
 }

@@ -5,8 +5,10 @@ use maud::{Markup, html};
 use super::{
     adjustment::Adjustment,
     assignment::Assignment,
+    decision::Decided,
     flag::Flag,
     hand_in::HandIn,
+    released::beside,
     review::{HelpNeed, PassedOver, Review, ReviewRow, Standing},
 };
 use crate::{
@@ -126,7 +128,8 @@ fn passed_over(wording: &Wording, review: &Review) -> Vec<String> {
 fn cells(wording: &Wording, row: &ReviewRow) -> [String; 7] {
     let counting = row.counting();
     let outcome = counting.map_or_else(String::new, |(file, earned)| {
-        let outcome = wording.say(&format!("review-{}", earned.outcome.replace(' ', "-")), &[]);
+        let given = Decided::of(earned, &file.people.decisions).given;
+        let outcome = wording.say(&format!("review-{}", given.outcome.replace(' ', "-")), &[]);
         let (nth, count) = (file.nth.to_string(), row.files.len().to_string());
         wording.say("review-of-try", &[("outcome", &outcome), ("try", &nth), ("count", &count)])
     });
@@ -135,6 +138,7 @@ fn cells(wording: &Wording, row: &ReviewRow) -> [String; 7] {
         let args = [("file", it.file.as_str()), ("learner", &it.learner.to_string())];
         wording.say("review-misnamed", &args)
     }));
+    let people = counting.map_or_else(Vec::new, |(file, earned)| beside(wording, file, earned));
     let receipt = counting.and_then(|it| it.0.receipt.as_deref());
     let receipt = receipt.map(|it| wording.say("review-receipt", &[("code", it)]));
     [
@@ -142,9 +146,11 @@ fn cells(wording: &Wording, row: &ReviewRow) -> [String; 7] {
         row.exercise.clone(),
         wording.say(&format!("standing-{}", row.standing.word()), &[]),
         outcome,
-        counting.map_or_else(String::new, |it| format!("{}/{}", it.1.marks, it.1.out_of)),
+        counting.map_or_else(String::new, |(file, earned)| {
+            format!("{}/{}", Decided::of(earned, &file.people.decisions).given.marks, earned.out_of)
+        }),
         counting.map_or_else(String::new, |it| (it.0.active_ms / 60_000).to_string()),
-        receipt.into_iter().chain(said).collect::<Vec<_>>().join("; "),
+        receipt.into_iter().chain(people).chain(said).collect::<Vec<_>>().join("; "),
     ]
 }
 

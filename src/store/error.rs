@@ -24,7 +24,7 @@ pub enum StoreError {
 }
 
 impl StoreError {
-    pub(super) fn of(path: &Path, cause: rusqlite::Error) -> Self {
+    pub(super) fn of(path: &Path, cause: &rusqlite::Error) -> Self {
         let path = path.to_owned();
         match cause.sqlite_error_code() {
             Some(ErrorCode::NotADatabase) => Self::NotOurs(path),
@@ -40,7 +40,7 @@ impl StoreError {
         let say = |key: &str, cause: &str| wording.say(key, &[("path", &path), ("cause", cause)]);
         match self {
             Self::NotOurs(_) => say("store-not-ours", ""),
-            Self::Later { .. } => say("store-later", ""),
+            Self::Later { found, .. } => say("store-later", &found.to_string()),
             Self::Busy(_) => say("store-busy", ""),
             Self::Failed(_, cause) => say("store-failed", cause),
         }

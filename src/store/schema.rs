@@ -8,7 +8,8 @@ use super::error::StoreError;
 
 /// Each step makes a register of the version before it one of its own: the first is version 1. A step that was released is never
 /// changed.
-const STEPS: [&str; 1] = ["CREATE TABLE marked (
+const STEPS: [&str; 2] = [
+    "CREATE TABLE marked (
          attempt TEXT NOT NULL,
          assignment TEXT NOT NULL,
          marking INTEGER NOT NULL,
@@ -16,11 +17,35 @@ const STEPS: [&str; 1] = ["CREATE TABLE marked (
          receipt TEXT,
          hand_in TEXT NOT NULL,
          PRIMARY KEY (attempt, assignment, marking, program)
-     );"];
+     );",
+    "CREATE TABLE decision (
+         number BIGINT NOT NULL PRIMARY KEY,
+         attempt TEXT NOT NULL,
+         layer TEXT NOT NULL,
+         decided_by TEXT NOT NULL,
+         decided_at TEXT NOT NULL,
+         marks INTEGER,
+         outcome TEXT,
+         finding TEXT,
+         why TEXT NOT NULL
+     );
+     CREATE TABLE released (
+         number BIGINT NOT NULL PRIMARY KEY,
+         attempt TEXT NOT NULL,
+         released_by TEXT NOT NULL,
+         released_at TEXT NOT NULL,
+         marking INTEGER NOT NULL,
+         machine_marks INTEGER NOT NULL,
+         machine_outcome TEXT NOT NULL,
+         marks INTEGER NOT NULL,
+         outcome TEXT NOT NULL,
+         why TEXT NOT NULL
+     );",
+];
 
 /// Takes every step that is missing, all of them or none.
 pub fn bring_up_to_date(path: &Path, connection: &mut Connection) -> Result<(), StoreError> {
-    let failed = |cause| StoreError::of(path, cause);
+    let failed = |cause| StoreError::of(path, &cause);
     // At once the only writer: two programs that make the same register do not both take the first step.
     let transaction = Transaction::new(connection, rusqlite::TransactionBehavior::Immediate).map_err(failed)?;
     let known = i64::try_from(STEPS.len()).unwrap_or(i64::MAX);

@@ -119,6 +119,6 @@ location-named = `{ $id }` ({ $name })
 
 # The register.
 store-not-ours = { $path } is there already and is no register of this program: it stays as it is
-store-later = { $path } was made by a later version of this program: review with that one
+store-later = { $path } is a register of version { $cause }, which a later version of this program made: review with that one
 store-busy = { $path } is in use by another program: wait until that has ended
 store-failed = { $path } can't be used as a register: { $cause }
