@@ -9,6 +9,7 @@ mod check;
 mod decide;
 mod describe;
 mod drawing;
+mod glossary;
 mod in_turn;
 mod kept;
 mod list;
@@ -112,6 +113,8 @@ enum Request {
     States(states::Args),
     /// Try every way of joining some cores between the switches of a light, and say why three are needed
     Why(why::Args),
+    /// Say what a word of the trade means: to a householder, to a learner, to a tutor
+    Glossary(glossary::Args),
     /// Draw the wiring as SVG
     Picture(picture::Args),
     /// Set work: write an assignment file, say what a learner gets by it, make up a learner's code
@@ -213,6 +216,7 @@ fn answer(cli: &Cli, talk: &mut Output) -> io::Result<Option<(Assignment, Review
         Some(Request::Mark(args)) => mark::run(args, &cli.exercises, talk),
         Some(Request::States(args)) => states::run(args, talk),
         Some(Request::Why(args)) => why::run(args, talk),
+        Some(Request::Glossary(args)) => glossary::run(args, talk),
         Some(Request::Picture(args)) => {
             picture::run(args, talk);
             Ok(())

@@ -9,6 +9,8 @@ use crate::{
     hand::{exercise, one_way_model, scenario, two_way_model},
 };
 
+// What a word means.
+mod glossary;
 // The mark sheet as a page.
 mod page;
 // One line a learner.

@@ -122,3 +122,7 @@ store-not-ours = { $path } is there already and is no register of this program: 
 store-later = { $path } is a register of version { $cause }, which a later version of this program made: review with that one
 store-busy = { $path } is in use by another program: wait until that has ended
 store-failed = { $path } can't be used as a register: { $cause }
+
+# The glossary on the command line. $word: what was asked for. $words: those to read next.
+glossary-lacks = `{ $word }` is not in the glossary; `switchdrop glossary` lists every word
+glossary-see = Read next: { $words }.
