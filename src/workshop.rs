@@ -23,6 +23,7 @@ mod focus;
 mod foreseen;
 mod frame;
 mod guide;
+mod hand_in_waits;
 mod handed_in;
 mod help;
 mod keys;

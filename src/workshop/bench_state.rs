@@ -23,6 +23,7 @@ use super::{
     beside::Beside,
     current::Current,
     guide::may_guide,
+    hand_in_waits::HandInWaits,
     marked::Marked,
     panel::PanelContext,
     prediction,
@@ -67,6 +68,8 @@ pub struct BenchState {
     guide: Option<(usize, Option<NextJoin>)>,
     /// Whether it was said, as the learner was about to leave, that the attempt is not in its file.
     told_unkept: bool,
+    /// The hand-in, if it could not be written and is tried again.
+    waits: Option<HandInWaits>,
 }
 
 impl BenchState {
@@ -88,12 +91,16 @@ impl BenchState {
             hint: None,
             guide: None,
             told_unkept: false,
+            waits: None,
         }
     }
 
     /// Draws it; `marked` once it is handed in.
     pub fn show(&mut self, ui: &mut Ui, panel: &mut PanelContext<'_>, marked: Option<&Marked>) {
         self.hint_if_come(panel.wording, Duration::ZERO);
+        if self.waits.as_mut().is_some_and(|it| it.is_due(ui)) {
+            panel.act(Action::HandIn);
+        }
         self.current = Current::of(self.current.take(), &self.session, panel.wording, &self.view);
         self.draw_scene(panel.wording, marked.is_some());
         let walked = self.current.as_mut().map_or(0.0, |it| it.walked(ui, self.view.pointed.as_ref()));
@@ -229,6 +236,9 @@ impl BenchState {
 
     /// Whether the attempt can be left: what was done stands in its file, or the learner was told that it does not, and leaves all the same.
     pub fn may_leave(&mut self, wording: &Wording) -> bool {
+        if self.waits.is_some() && self.session.act(Action::HandIn).is_ok() {
+            return true;
+        }
         let Err(trouble) = self.session.keep() else { return true };
         let was_told = std::mem::replace(&mut self.told_unkept, true);
         if !was_told {
@@ -242,6 +252,8 @@ impl BenchState {
     pub fn act(&mut self, wording: &Wording, action: &Action, ctx: Option<&Context>) -> bool {
         self.hint = None;
         let result = self.session.act(action.clone());
+        // What is done after it puts off a hand-in that waits.
+        let waits = self.waits.take();
         let work = self.session.attempt.work();
         let why_not = match result {
             Ok(_) if *action == Action::Hint => {
@@ -253,11 +265,17 @@ impl BenchState {
             }
             Ok(it) => return self.done(wording, action, &it),
             Err(NotDone::Refused(it)) => refused(wording, work, &it),
+            Err(NotDone::Unwritten(it)) if *action == Action::HandIn && !matches!(it, JournalError::LongLine(_)) => {
+                self.waits = Some(HandInWaits::default());
+                wording.say("window-hand-in-waits", &[("why", &harmless(&it.say(wording)))])
+            }
             // What has no room in the file has none in any other.
             Err(NotDone::Unwritten(it @ (JournalError::Full(_) | JournalError::LongLine(_)))) => it.say(wording),
             Err(NotDone::Unwritten(it)) => wording.say("window-unwritten", &[("why", &harmless(&it.say(wording)))]),
             Err(NotDone::ReadOnly(why)) => wording.say(bars::read_only_key(why), &[]),
         };
+        // What could not be done puts nothing off.
+        self.waits = self.waits.take().or(waits);
         self.view.say(Tone::No, why_not);
         false
     }

@@ -5,6 +5,7 @@ use bevy_egui::egui::{CentralPanel, Frame, Margin, Panel, RichText, ScrollArea, 
 use switchdrop::{
     marking::{Answers, Until},
     report::receipt_code,
+    wording::when,
 };
 
 use super::{
@@ -48,7 +49,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session) {
                 ui.add_space(8.0);
                 if let Answers::Withheld(until) = session.answers() {
                     ui.label(match &until {
-                        Until::Time(time) => panel.say("window-withheld-time", &[("time", time)]),
+                        Until::Time(time) => panel.say("window-withheld-time", &[("time", &when(panel.wording, time))]),
                         Until::Release | Until::HandIn => panel.say("window-withheld-release", &[]),
                     });
                 } else {

@@ -59,8 +59,9 @@ fn blocks(scene: &Scene) -> Vec<Vec<(usize, &Text)>> {
         let Some(text) = text_of(shape) else { continue };
         let goes_on = |block: &&mut Vec<(usize, &Text)>| {
             let Some((last, other)) = block.last() else { return false };
-            let is_same =
-                (other.at.x - text.at.x).abs() < 0.5 && other.size == text.size && other.weight == text.weight;
+            let is_same = (other.at.x - text.at.x).abs() < 0.5
+                && (other.size - text.size).abs() < 0.1
+                && other.weight == text.weight;
             last + 1 == number && scene.shapes[*last].about == shape.about && is_same
         };
         match blocks.last_mut().filter(goes_on) {

@@ -8,7 +8,7 @@ use switchdrop::{
     marking::VERSION,
     picture::Scene,
     register::{Adjustment, Assignment, Learner, NoLearner, terms},
-    wording::Wording,
+    wording::{Wording, when},
 };
 
 use super::{
@@ -115,7 +115,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, form: &mut SetForm) {
     ui.add_space(8.0);
     fill_in(ui, panel, form);
     for (key, time) in &form.odd {
-        warned(ui, &panel.say(key, &[("time", time)]));
+        warned(ui, &panel.say(key, &[("time", &when(panel.wording, time))]));
     }
     if assignment.marking != VERSION {
         warned(ui, &panel.say("window-set-other-version", &[("version", &assignment.marking.to_string())]));

@@ -133,7 +133,7 @@ fn kept(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>, form: &For
         ui.label(panel.say("window-kept-none", &[]));
     }
     for (number, it) in stock.kept.attempts.iter().enumerate() {
-        let came = stock.came.get(&it.path).copied().flatten();
+        let came = stock.came.get(&it.path).copied().unwrap_or(Came::Unknown);
         one(ui, panel, number + 1, it, came);
     }
     if stock.kept.more > 0 {
@@ -158,10 +158,10 @@ fn one(ui: &mut Ui, panel: &mut PanelContext<'_>, number: usize, it: &KeptAttemp
         // Of the wall time, date and minutes: `2026-01-31T10:20`.
         let started: String = it.started.chars().take(16).collect::<String>().replacen('T', " ", 1);
         let count = it.actions.to_string();
-        let (state, open) = if it.handed_in {
-            (panel.say("window-kept-handed-in", &[]), "window-read-sheet")
-        } else {
-            (panel.say("window-kept-unfinished", &[("count", &count)]), "window-go-on")
+        let (state, open) = match (it.handed_in, came) {
+            (true, Came::Withheld) => (panel.say("window-kept-withheld", &[]), "window-see-receipt"),
+            (true, _) => (panel.say("window-kept-handed-in", &[]), "window-read-sheet"),
+            (false, _) => (panel.say("window-kept-unfinished", &[("count", &count)]), "window-go-on"),
         };
         // The name says which of several; the face of the button need not.
         let name = panel.say("window-open-named", &[("title", &it.title), ("started", &started)]);
@@ -172,7 +172,7 @@ fn one(ui: &mut Ui, panel: &mut PanelContext<'_>, number: usize, it: &KeptAttemp
             leaving_room(ui, &text, |ui| {
                 theme::quiet(ui, &by);
                 match came {
-                    Some((outcome, marks, out_of)) => {
+                    Came::Earned(outcome, marks, out_of) => {
                         let (ink, sign) = sheet::sign_of(outcome);
                         let outcome = panel.say(outcome_key(outcome), &[]);
                         let (marks, out_of) = (marks.to_string(), out_of.to_string());
@@ -180,7 +180,7 @@ fn one(ui: &mut Ui, panel: &mut PanelContext<'_>, number: usize, it: &KeptAttemp
                         let text = format!("{sign} {}", panel.say("report-outcome", &args));
                         ui.label(RichText::new(text).small().color(ink));
                     }
-                    None => theme::quiet(ui, &state),
+                    Came::Unknown | Came::Withheld => theme::quiet(ui, &state),
                 }
             });
             panel.button_called(ui, &format!("open:{number}"), &text, &name)

@@ -27,8 +27,16 @@ use super::{
 };
 use crate::journal::{AttemptFolder, AttemptList, ScenarioLibrary, is_same_learner, read_attempt};
 
-/// What an attempt that was handed in came to: the outcome, its marks and out of how many; nothing where that may not be shown.
-pub type Came = Option<(Outcome, u32, u32)>;
+/// What an attempt that was handed in came to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Came {
+    /// Nobody can say, or it is being worked out.
+    Unknown,
+    /// It is not for its learner yet.
+    Withheld,
+    /// The outcome, its marks and out of how many.
+    Earned(Outcome, u32, u32),
+}
 
 /// The first screen.
 pub struct StartState {
@@ -59,14 +67,14 @@ pub fn place(text: &str, wording: &Wording) -> Option<Scene> {
 
 /// Marks an attempt of the folder.
 fn came_to(path: &Path) -> Came {
-    let whole = read_attempt(path).ok()?;
-    let attempt = whole.opened.replay().ok()?;
+    let Some(whole) = read_attempt(path).ok() else { return Came::Unknown };
+    let Ok(attempt) = whole.opened.replay() else { return Came::Unknown };
     let Header { mode, assigned, .. } = &whole.opened.header;
     if answers(&attempt, *mode, assigned.as_ref(), Some(jiff::Timestamp::now()), false) != Answers::Shown {
-        return None;
+        return Came::Withheld;
     }
     let sheet = mark(&attempt, *mode);
-    Some((sheet.outcome, sheet.marks, sheet.out_of))
+    Came::Earned(sheet.outcome, sheet.marks, sheet.out_of)
 }
 
 impl StartState {
@@ -127,7 +135,7 @@ impl StartState {
         let paths: Vec<PathBuf> = handed_in.map(|it| it.path.clone()).collect();
         if !paths.is_empty() {
             // What is never found is not looked for again.
-            self.came.extend(paths.iter().map(|it| (it.clone(), None)));
+            self.came.extend(paths.iter().map(|it| (it.clone(), Came::Unknown)));
             let find = move || {
                 let found = paths.into_iter().map(|path| {
                     let came = came_to(&path);
@@ -161,7 +169,7 @@ impl StartState {
     }
 
     fn look_again(&mut self) {
-        self.came.retain(|_, it| it.is_some());
+        self.came.retain(|_, it| matches!(it, Came::Earned(..)));
         if let Some(set) = &mut self.form.set {
             set.look(&self.options.attempts);
         }

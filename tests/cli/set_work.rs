@@ -22,8 +22,8 @@ const MADE: [&str; 16] = [
     "2",
 ];
 
-const TERMS: &str = "It opens at Monday 2 November 2026, 09:00 (UTC).\n\
-                     It is due at Friday 6 November 2099, 17:00 (UTC).\n\
+const TERMS: &str = "It opens on Monday 2 November 2026, 09:00 (UTC).\n\
+                     It is due on Friday 6 November 2099, 17:00 (UTC).\n\
                      Tries at each exercise: 2; the best counts.\n\
                      There are no hints.\n\
                      Marks and findings are for when the tutor releases them.\n";
@@ -141,7 +141,7 @@ fn what_is_odd_about_beginning_now_is_said() {
     let begin = |file| bench.run(&["record", "in", "--assignment", file, "--learner", "7"]).err;
     assert_eq!(
         begin("odd.ron"),
-        "notice: the assignment `week-3` was due at Friday 6 November 2020, 17:00 (UTC): what is handed in now will be flagged as late\n\
+        "notice: the assignment `week-3` was due on Friday 6 November 2020, 17:00 (UTC): what is handed in now will be flagged as late\n\
          notice: the assignment `week-3` was made for version 1 of the marking, which is not this program's: ask the tutor which \
          program to use\n\
          notice: in/week-3_7_wire-a-switch_1.attempt.ron: try 1\n"
@@ -149,7 +149,7 @@ fn what_is_odd_about_beginning_now_is_said() {
     std::fs::remove_dir_all(bench.path("in")).unwrap();
     assert_eq!(
         begin("early.ron"),
-        "notice: the assignment `week-3` opens at Monday 2 November 2099, 09:00 (UTC): what is begun now will be flagged\n\
+        "notice: the assignment `week-3` opens on Monday 2 November 2099, 09:00 (UTC): what is begun now will be flagged\n\
          notice: in/week-3_7_wire-a-switch_1.attempt.ron: try 1\n"
     );
 }

@@ -28,8 +28,8 @@ assign-exists = { $path } is there already and stays as it is: an assignment tha
 assign-preview = Learner { $about }: the assignment `{ $id }` (“{ $title }”), { $group }
 assign-preview-exercise = { $id }: { $title } ({ $place }), drawn from { $seed } (`variant { $id } --seed { $seed } --assignment { $assignment }` gives it whole); the first try is handed in as { $file }
 assign-code = { $code } is the code of learner { $learner }: { $minutes } minutes of extra time, draw { $draw }. Hand it to that learner alone
-assign-opens = It opens at { $time }.
-assign-due = It is due at { $time }.
+assign-opens = It opens on { $time }.
+assign-due = It is due on { $time }.
 assign-last = Nothing counts after { $time }.
 assign-counts-best = Tries at each exercise: { $count }; the best counts.
 assign-counts-first = Tries at each exercise: { $count }; the first counts.
@@ -53,8 +53,8 @@ set-no-more-tries = all tries at `{ $id }` have been begun here: the assignment 
 set-try-open = { $path } is not handed in: go on with it (`record` and its name) before another try
 set-begun = { $path }: try { $try }
 set-other-version = the assignment `{ $id }` was made for version { $version } of the marking, which is not this program's: ask the tutor which program to use
-set-before-opens = the assignment `{ $id }` opens at { $time }: what is begun now will be flagged
-set-after-due = the assignment `{ $id }` was due at { $time }: what is handed in now will be flagged as late
+set-before-opens = the assignment `{ $id }` opens on { $time }: what is begun now will be flagged
+set-after-due = the assignment `{ $id }` was due on { $time }: what is handed in now will be flagged as late
 set-after-last = the last date of the assignment `{ $id }` was { $time }: what is handed in now will not count
 
 # Review. $id: the assignment.

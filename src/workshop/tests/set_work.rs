@@ -60,7 +60,7 @@ fn can(bench: &Bench, key: &str) -> bool {
 #[test]
 fn set_work_is_begun_done_and_handed_in_and_its_marks_stay_withheld() {
     let mut bench = Bench::on_set_work("set-work", made(AnswersShown::Released, OPEN_NOW));
-    for it in ["Set work: Switches, week 3", "Group 2", "It is due at Wednesday 6 November 2999, 17:00 (UTC)."] {
+    for it in ["Set work: Switches, week 3", "Group 2", "It is due on Wednesday 6 November 2999, 17:00 (UTC)."] {
         assert!(bench.says(it), "{it}: {:?}", bench.texts());
     }
     // Name, mode and seed are nobody's to choose, and there is nothing else to begin.
@@ -99,6 +99,14 @@ fn set_work_is_begun_done_and_handed_in_and_its_marks_stay_withheld() {
     assert!(bench.says(&code));
     bench.click("leave");
     assert!(bench.says("Tries left: 1 of 2.") && !tells_marks(&bench), "{:?}", bench.texts());
+    // What it came to is looked for beside the window: that it is for later is said then.
+    let until = std::time::Instant::now() + std::time::Duration::from_mins(1);
+    while !bench.says("its marks come later") && std::time::Instant::now() < until {
+        std::thread::sleep(std::time::Duration::from_millis(20));
+        bench.frames(Vec::new());
+    }
+    assert!(bench.says("its marks come later") && bench.says("See its receipt"), "{:?}", bench.texts());
+    assert!(!bench.says("Read its mark sheet"));
     bench.click("open:1");
     assert!(bench.window.screen() == Screen::Sheet && bench.says(&code) && bench.window.marked().is_none());
     // The number is no name to be greeted by.
@@ -138,7 +146,7 @@ fn the_circuit_of_what_is_handed_in_is_withheld_with_the_marks() {
         bench.types("set-number", "7");
         bench.click(BEGIN);
         bench.does([Action::HandIn]);
-        assert_eq!(bench.says("withheld until 2999-11-06T17:00:00+00:00"), !shown, "{:?}", bench.texts());
+        assert_eq!(bench.says("withheld until Wednesday 6 November 2999, 17:00"), !shown, "{:?}", bench.texts());
         bench.click("look");
         assert_eq!(bench.keys().contains(&"go:circuit".to_owned()), shown, "{answers:?}");
     }
@@ -193,8 +201,8 @@ fn an_open_try_is_gone_on_with_and_after_the_last_nothing_can_be_begun() {
 #[test]
 fn what_is_not_open_yet_or_late_is_said_before_it_is_begun() {
     for (times, said) in [
-        (["2999-11-02T09:00:00+00:00", "2999-11-06T17:00:00+00:00"], "opens at 2999-11-02T09:00:00+00:00"),
-        (["2020-11-02T09:00:00+00:00", "2020-11-06T17:00:00+00:00"], "was due at 2020-11-06T17:00:00+00:00"),
+        (["2999-11-02T09:00:00+00:00", "2999-11-06T17:00:00+00:00"], "opens on Saturday 2 November 2999, 09:00"),
+        (["2020-11-02T09:00:00+00:00", "2020-11-06T17:00:00+00:00"], "was due on Friday 6 November 2020, 17:00"),
     ] {
         let mut bench = Bench::on_set_work("set-early", made(AnswersShown::Released, times));
         bench.types("set-number", "7");

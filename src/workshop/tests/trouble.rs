@@ -102,6 +102,40 @@ fn a_folder_that_vanishes_is_said_and_it_goes_on_when_it_is_back() {
     goes_on(&mut bench, &path);
 }
 
+/// Nothing of it is written anywhere; when the folder is back it is handed in, with nobody pressing anything.
+#[test]
+fn a_hand_in_waits_for_its_folder() {
+    let (mut bench, path) = at_work("hand-in-waits");
+    let away = bench.folder.with_extension("away");
+    let _ = fs::remove_dir_all(&away);
+    fs::rename(&bench.folder, &away).unwrap();
+    // Longer than from one try to the next: 60 frames a second, four a call.
+    let a_while = |bench: &mut Bench| (0..90).for_each(|_| bench.frames(Vec::new()));
+    bench.does([Action::HandIn]);
+    a_while(&mut bench);
+    assert!(bench.says("This is not handed in yet") && bench.says("tried again"), "{}", bench.window.said());
+    assert!(bench.log().len() == 1 && !path.exists() && bench.window.screen() == Screen::Bench);
+    fs::rename(&away, &bench.folder).unwrap();
+    a_while(&mut bench);
+    assert_eq!((bench.log().last(), bench.window.screen()), (Some(&Action::HandIn), Screen::Sheet));
+    let whole = read_attempt(&path).unwrap();
+    assert_eq!((whole.opened.replay().unwrap().log(), whole.cut_off), (bench.log().as_slice(), 0));
+}
+
+/// Whoever goes on working has not finished.
+#[test]
+fn work_puts_off_a_hand_in_that_waits() {
+    let (mut bench, path) = at_work("hand-in-put-off");
+    let away = bench.folder.with_extension("away");
+    let _ = fs::remove_dir_all(&away);
+    fs::rename(&bench.folder, &away).unwrap();
+    bench.does([Action::HandIn]);
+    fs::rename(&away, &bench.folder).unwrap();
+    goes_on(&mut bench, &path);
+    (0..90).for_each(|_| bench.frames(Vec::new()));
+    assert!(bench.window.screen() == Screen::Bench && bench.log().len() == 2, "{:?}", bench.log());
+}
+
 /// A share that was taken away and put back is another device, and its files are others to the system.
 #[test]
 fn it_goes_on_in_the_same_file_that_the_system_takes_for_another() {
