@@ -219,8 +219,8 @@ fn codes(text: &str) -> Vec<(ProblemCode, String)> {
 fn given_wiring_stands_on_a_training_board() {
     let house = scenario("what-is-live").replace("    supply: Bench,\n", "");
     assert_eq!(codes(&house), [(ProblemCode::GivenOnSupply, "Prediction".to_owned())]);
-    let free = house
-        .replace("        Connected(end: \"drop/1@switch\", at: \"switch.COM\", mark: Some(Sleeve(Brown))),\n", "");
+    let free =
+        house.replace("        Connected(end: \"drop/1@switch\", at: \"switch.COM\", mark: Sleeve(Brown)),\n", "");
     let free = free.replace("        Ends(among: [\"drop/1@switch\", \"drop/2@switch\"]),\n", "");
     assert_eq!(codes(&free), []);
 }

@@ -17,10 +17,13 @@ use crate::hand::{SHIPPED, scenario};
 /// Where each exercise stands in the plan of the course: step, kind, minutes that a learner at that step should need (our estimates, no source).
 const PLACES: &[(&str, &str, &str, u32)] = &[
     ("wire-a-switch", "A1", "wire", 3),
+    ("what-is-live", "A1", "predict", 3),
     ("make-off-a-box", "A1", "complete", 8),
     ("last-rose", "A2", "complete", 5),
     ("rose-with-onward-feed", "A2", "wire", 7),
+    ("table-three-core", "A3", "predict", 5),
     ("two-way-three-core", "A3", "wire", 12),
+    ("table-strappers", "A3", "predict", 5),
     ("two-way-strappers", "A3", "wire", 12),
     ("one-way-rose", "A3", "wire", 15),
     ("junction-box", "A4", "wire", 15),

@@ -52,6 +52,7 @@ pub struct Args {
 }
 
 impl Args {
+    #[cfg_attr(not(feature = "workshop"), expect(clippy::unused_self, reason = "without a window nobody asks for one"))]
     const fn wants_window(&self) -> bool {
         #[cfg(feature = "workshop")]
         return self.window;

@@ -58,6 +58,7 @@ describe-vary-Plate = what a plate is made of
 describe-vary-Watts = a lamp’s rating
 describe-vary-Gangs = in which order the named gangs of a plate stand (`gangs: ["shed", "passage"]`); `called` is what the places are called from the left, and `{"{"}shed{"}"}` in `brief` stands for that of a gang
 describe-vary-Devices = which device feeds which circuit: the list is dealt out afresh
+describe-vary-Ends = at which terminals these connected ends of one place stand, each terminal with its mark: they are dealt out afresh
 describe-vary-Indicator = how the voltage indicator is
 describe-vary-Chart = whether the circuit chart is right
 describe-vary-Passing = whether a cable that the learner has no end of is there
