@@ -41,7 +41,9 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &ClassState) {
             if !lines.is_empty() {
                 ui.add_space(10.0);
                 panel.heading(ui, key);
-                lines.iter().for_each(|it| _ = ui.label(it));
+                for it in lines {
+                    ui.label(it);
+                }
             }
         }
     });

@@ -206,7 +206,7 @@ fn what_is_not_open_yet_or_late_is_said_before_it_is_begun() {
     ] {
         let mut bench = Bench::on_set_work("set-early", made(AnswersShown::Released, times));
         bench.types("set-number", "7");
-        assert!(bench.says(&format!("This set work {said}.")) && bench.says("flagged"), "{:?}", bench.texts());
+        assert!(bench.says(&format!("This set work {said} (UTC).")) && bench.says("flagged"), "{:?}", bench.texts());
         assert!(can(&bench, BEGIN));
     }
     let mut bench = Bench::on_set_work("set-now", made(AnswersShown::Released, OPEN_NOW));
