@@ -210,7 +210,7 @@ fn a_watched_scenario_is_checked_again_when_it_is_saved() {
     assert!(said.next().unwrap().ends_with("s.ron: nothing wrong"));
     bench.file("s.ron", scenario("junction-box").replace("lamp: Led", "lamp: Halogen"));
     assert_eq!((said.next().as_deref(), said.next().as_deref()), (Some(""), Some("Saved; checked again:")));
-    assert_eq!(wrong.next().unwrap(), "error: `Halogen` is no kind of lamp; expected: Filament, Led");
+    assert_eq!(wrong.next().unwrap(), "error: `Halogen` is not a known kind of lamp; expected: Filament, Led");
     bench.file("s.ron", scenario("junction-box"));
     assert_eq!((said.next().as_deref(), said.next().as_deref()), (Some(""), Some("Saved; checked again:")));
     assert!(said.next().unwrap().ends_with("s.ron: nothing wrong"));

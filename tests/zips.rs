@@ -200,7 +200,7 @@ fn hostile_zips_are_refused_with_their_reason() {
         (zip_with(&two(), |_, offset| offset, 1), "is not read: its list of files is not as long as it says"),
         (zip_with(&two(), |_, offset| offset, 9), "is not read: its list of files is not as long as it says"),
         // Both names have the one file's bytes: so a small zip unpacks to a great deal.
-        (zip_with(&two(), |_, _| 0, 2), "files in it lie over each other"),
+        (zip_with(&two(), |_, _| 0, 2), "files in it overlap"),
     ] {
         let told = said_of(bytes);
         assert!(told.contains(said), "{said}: {told}");

@@ -66,7 +66,7 @@ fn a_slip_names_what_was_meant() {
         ("Agree(1)", "this is not written as", "", "this action is written `Agree`; `help` says more"),
         (
             "Mark(end: \"x\", mark: M)",
-            "`M` is no kind of mark; expected: Sleeve, Tape, Letter",
+            "`M` is not a known kind of mark; expected: Sleeve, Tape, Letter",
             "",
             "this action is written `Mark(end: …, mark: …)`; `help` says",
         ),

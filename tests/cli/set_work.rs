@@ -222,8 +222,8 @@ fn a_due_date_that_is_past_is_doubted() {
     assert_eq!(
         (run.err.as_str(), run.code),
         (
-            "notice: Friday 6 November 2020, 17:00 (UTC), when it is due, is past: everything that is handed in now will be late\n\
-             notice: Monday 9 November 2020, 17:00 (UTC+01:00), the last date, is past: nothing that is handed in now will count\n",
+            "notice: it was due on Friday 6 November 2020, 17:00 (UTC), which is past: everything handed in from now on is late\n\
+             notice: the last date was Monday 9 November 2020, 17:00 (UTC+01:00), which is past: nothing handed in from now on counts\n",
             Some(0)
         )
     );

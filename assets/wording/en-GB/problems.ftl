@@ -3,7 +3,7 @@
 
 problem-syntax = this is not written as the format asks: { $reason }
 problem-other-file = this is { $reason }; { $expected } is expected here
-problem-unknown-word = `{ $found }` is no { $reason }; expected: { $expected }
+problem-unknown-word = `{ $found }` is not a known { $reason }; expected: { $expected }
 problem-unknown-field = `{ $inside }` has no field `{ $found }`; it has { $expected }
 problem-missing-field = the field `{ $expected }` is missing from the `{ $inside }` that ends here
 problem-too-large = this text has { $found } bytes; at most { $expected } are read
@@ -48,7 +48,7 @@ problem-bad-weights = `weights` come to { $found } in all, those left out counte
 problem-bad-pass-mark = `pass_mark` is { $found }; { $expected } expected, per cent of the marks
 problem-bad-variation = this can't vary like that: { $found } found, { $expected } expected
 problem-not-on-bench = a training board has no supply of its own and nothing to keep or isolate: `{ $found }` does not go with `supply: Bench`
-problem-given-on-supply = everything is connected already, so that all there is to do is to say what it does: that needs `supply: Bench`. On a supply that is on, the lamps give the answers away
+problem-given-on-supply = everything is connected already, so that the learner can only say what it does: that needs `supply: Bench`. On a supply that is on, the lamps give the answers away
 problem-no-reference = `{ $found }` can't be the reference for earth: that must be a socket of a circuit that stays on while the work is done
 problem-too-many-combinations = { $found } combinations of switch positions; { $expected } can be tried
 problem-other-scenario = the first line says that this is an attempt at `{ $found }`, but the exercise in it is `{ $expected }`: one of the two has been changed
@@ -114,14 +114,14 @@ word-sort-presence = answer to whether it is there
 word-sort-room = kind of room
 word-sort-laid = way for a cable to be laid
 word-sort-edition = edition of the standard
-word-sort-entry = entry that may stand here
-word-sort-other = word that may stand here
+word-sort-entry = entry
+word-sort-other = word
 
 # What a file is, and what was expected.
 file-kind-pdf = a PDF document
 file-kind-zip = a zip file, or a document that is packed as one
 file-kind-picture = a picture
-file-kind-document = a document of a word processor
+file-kind-document = a word processor's document
 file-kind-web-page = a web page or a file like one
 file-kind-json = a JSON file
 file-kind-scenario = a scenario (it begins with `Scenario(`)

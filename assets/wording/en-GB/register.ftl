@@ -42,8 +42,8 @@ assign-answers-after-due = Marks and findings are for after the due date.
 assign-answers-released = Marks and findings are for when the tutor releases them.
 assign-pass-mark = A pass needs { $marks } % of the marks.
 
-assign-past-due = { $time }, when it is due, is past: everything that is handed in now will be late
-assign-past-last = { $time }, the last date, is past: nothing that is handed in now will count
+assign-past-due = it was due on { $time }, which is past: everything handed in from now on is late
+assign-past-last = the last date was { $time }, which is past: nothing handed in from now on counts
 
 # Doing it. $id: the assignment; in set-no-more-tries the exercise.
 set-no-such-learner = the assignment `{ $id }` has no learner { $learner }
