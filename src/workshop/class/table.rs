@@ -68,6 +68,11 @@ fn cell(ui: &mut Ui, wide: f32, add: impl FnOnce(&mut Ui)) {
     });
 }
 
+/// Of a whole class a line each, so that many are in sight, whole where it is pointed at; of those that were chosen all of it.
+fn fitted(text: RichText, state: &ClassState) -> Label {
+    if state.only.is_empty() { Label::new(text).truncate() } else { Label::new(text).wrap() }
+}
+
 fn row(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &ClassState, place: usize, widths: &[f32]) {
     let (Some(row), Some(cells)) = (state.review().rows.get(place), state.words.rows.get(place)) else { return };
     let outcomes = [Outcome::Pass, Outcome::NotYet, Outcome::Refer];
@@ -83,10 +88,10 @@ fn row(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &ClassState, place: usi
             (3, _) if outcome.is_some() => {
                 // With a sign, so that the outcome does not hang on colour alone.
                 let (ink, sign) = outcome.map_or((theme::INK, ""), sign_of);
-                ui.add(Label::new(RichText::new(format!("{sign} {text}")).color(ink)).wrap());
+                ui.add(fitted(RichText::new(format!("{sign} {text}")).color(ink), state));
             }
             _ => {
-                ui.add(Label::new(text).wrap());
+                ui.add(fitted(RichText::new(text), state));
             }
         });
     }
