@@ -57,11 +57,17 @@ pub(super) fn find(
     exchange_marks(work, drafts, &mut repairs, again);
     let own: Vec<FindingKey> = drafts.iter().map(Draft::key).collect();
     let addresses: Vec<String> = drafts.iter().map(|it| it.at.address(work.exercise())).collect();
+    // A tail that is missing weighs as what its metal is without it.
+    let weight = |it: usize| {
+        let (code, at, own) = (drafts[it].code, drafts[it].at, drafts[it].weight);
+        let does = drafts.iter().filter(|one| code == Code::TailMissing && one.at == at && is_effect(one.code));
+        does.map(|one| one.weight).fold(own, Weight::max)
+    };
     // Findings in the order in which they are preferred as roots.
     let mut order: Vec<usize> = (0..drafts.len()).filter(|it| drafts[*it].weight > Weight::Advice).collect();
     order.sort_by(|a, b| {
         let rank = |it: usize| {
-            let (code, weight) = (drafts[it].code, std::cmp::Reverse(drafts[it].weight));
+            let (code, weight) = (drafts[it].code, std::cmp::Reverse(weight(it)));
             // Among effects, the one that says which way the current comes back.
             let tells_less = is_effect(code) && code != Code::LoadThroughEarth;
             (code != Code::CoresExchanged, weight, is_effect(code), tells_less, addresses[it].as_str(), it)
@@ -87,7 +93,7 @@ pub(super) fn find(
                 let left = keys(&left);
                 let all = moves.filter(|it| it.edits() == repair);
                 let slips = all.map_or_else(|| vec![repair.clone()], |it| it.slips.clone());
-                candidates.push(Candidate { finding: index, left, slips, weight: drafts[index].weight });
+                candidates.push(Candidate { finding: index, left, slips, weight: weight(index) });
             }
         }
     }
