@@ -38,7 +38,7 @@ const PLACES: &[(&str, &str, &str, u32)] = &[
     ("one-way-tested", "B6", "wire", 35),
 ];
 
-/// What writes the generated parts, for whoever reads that they differ.
+/// What writes the generated parts, for the message that they differ.
 const WRITES: &str = "UPDATE_EXPECT=1 cargo test --no-default-features --features program guide";
 
 fn path() -> PathBuf {

@@ -68,7 +68,7 @@ fn a_second_review_says_the_same_and_marks_nothing_again() {
     assert!(register(&bench).execute(forged, []).expect("forged") > 0);
     let third = bench.run(&with_register());
     assert!(third.out.contains("\"marks\":77") && !plain.out.contains("\"marks\":77"), "{}", third.err);
-    // A file that was changed is another file, one that lies elsewhere is the same; another version of the marking knows none of them.
+    // A file that was changed is another file, one that lies elsewhere is the same; another version of the marking knows neither.
     register(&bench).execute("UPDATE marked SET marking = marking + 1", []).expect("moved on");
     let fourth = bench.run(&with_register());
     assert_eq!((&fourth.out, fourth.code), (&plain.out, Some(0)), "{}", fourth.err);

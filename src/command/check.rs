@@ -35,7 +35,7 @@ pub struct Args {
     watch: bool,
 }
 
-/// How long after a file is saved it is checked again at the latest: soon enough for whoever looks up from the editor.
+/// How often a file is looked at: soon enough for an author who looks up from the editor.
 const LOOK_EVERY: Duration = Duration::from_millis(400);
 
 /// How long a file must stay as it is to count as saved.

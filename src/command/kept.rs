@@ -19,7 +19,7 @@ pub struct Register {
     assignment: String,
 }
 
-/// In a program that was built without one there is none.
+/// A program that was built without a register has no value of this type.
 #[cfg(not(feature = "register"))]
 pub enum Register {}
 
@@ -38,7 +38,7 @@ pub struct Kept {
     text: String,
 }
 
-/// Where nothing is kept there is none.
+/// Where nothing is kept, this type has no value.
 #[cfg(not(feature = "register"))]
 pub enum Kept {}
 

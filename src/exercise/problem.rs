@@ -97,7 +97,7 @@ pub enum ProblemCode {
     Syntax,
     /// The file is not one of the sort that was asked for.
     OtherFile,
-    /// A word that is none of those that may stand there.
+    /// A word that may not stand there.
     UnknownWord,
     /// A field that an entry does not have.
     UnknownField,

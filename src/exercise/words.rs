@@ -25,7 +25,7 @@ use crate::trade::{
     supply::Earthing,
 };
 
-/// The fields of an entry or of what a word begins. Whoever refuses one says which there are.
+/// The fields of an entry or of what a word begins. An error about one of them lists them.
 macro_rules! fields {
     ($of:ty, $probe:expr) => {
         match options().from_str::<$of>($probe) {
@@ -180,7 +180,7 @@ pub fn entries() -> Vec<(&'static str, Vec<&'static str>)> {
     entries.map(|(entry, fields)| (entry, fields.iter().copied().filter(|it| *it != OLDER).collect())).to_vec()
 }
 
-/// The words that a type is read from. Whoever refuses one says which it takes.
+/// The words that a type is read from. An error about one of them lists them.
 fn words<T: Deserialize<'static>>() -> &'static [&'static str] {
     match options().from_str::<T>("NoSuchWord") {
         Err(SpannedError { code: ron::Error::NoSuchEnumVariant { expected, .. }, .. }) => expected,

@@ -116,7 +116,7 @@ pub(super) fn find(
         if chosen.contains(&index) {
             continue;
         }
-        // Whoever lands an end tightens its screw: that it was loose has no other cause, unless nothing is left under it.
+        // The hand that lands an end tightens its screw. A loose screw has no other cause, unless nothing is left under it.
         if let (Code::ConnectionSlack, Subject::Terminal(it)) = (drafts[index].code, drafts[index].at) {
             let all = || chosen.iter().filter_map(|it| repairs[*it].as_deref()).flatten().cloned().collect::<Vec<_>>();
             if mended.get_or_init(|| after(work, &all())).ends_in(it).next().is_some() {

@@ -113,7 +113,7 @@ mod tests {
         let by_name = r#""Robin Hale": 7, "Sam Okoro_Lee": 12, "Ås": 3"#;
         for (part, path, learner) in [
             ("{learner}_*_file", "week.zip/Robin Hale_84512_file/work.ron", Some(7)),
-            // The shortest that is a learner: `Sam Okoro` is none.
+            // The shortest that is a learner: `Sam Okoro` is not one.
             ("{learner}_*_file", "Sam Okoro_Lee_84513_file/week-3_12.ron", Some(12)),
             ("{learner}_*_file", "Ås_1_file\\a.ron", Some(3)),
             ("{learner}_*_file", "Robin Hale_84512_text/work.ron", None),

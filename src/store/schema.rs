@@ -70,7 +70,7 @@ pub fn bring_up_to_date(path: &Path, connection: &mut Connection) -> Result<(), 
     transaction.commit().map_err(failed)
 }
 
-/// The version of a register; `None`: it is none. The table of tables is the one thing here that each database calls otherwise.
+/// The version of a register; `None`: this is not a register. The table of tables is the one thing here that each database calls otherwise.
 fn version(in_it: &Transaction<'_>) -> rusqlite::Result<Option<i64>> {
     if !has_table(in_it, "switchdrop_register")? {
         return Ok(None);

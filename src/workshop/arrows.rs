@@ -44,8 +44,8 @@ pub fn part_way(way: &[Pos2], share: f32) -> Pos2 {
     found.or(way.first().copied()).unwrap_or(Pos2::ZERO)
 }
 
-/// Arrows along a way, in its direction: at least one where there is room. They have walked on by so much, points. Where letters stand there
-/// is none.
+/// Arrows along a way, in its direction: at least one where there is room. They have walked on by so much, points. No arrow stands
+/// on letters.
 pub fn arrows(painter: &Painter, way: &[Pos2], size: f32, walked: f32, letters: &[Rect]) {
     let length: f32 = way.windows(2).map(|it| it[0].distance(it[1])).sum();
     if length < 2.0 * size {

@@ -234,7 +234,7 @@ fn another_kind_of_file_is_called_what_it_is() {
     bench.file("a.ron", changed("", ""));
     complains(&bench, &["check", "a.ron"], "a.ron:1:1", "this is an attempt’s file; a scenario");
     bench.file("lesson.pdf", b"%PDF-1.7\n\xe2\xe3\xcf\xd3\n");
-    let said = "error: lesson.pdf is a PDF document, and none of this program’s files\n";
+    let said = "error: lesson.pdf is a PDF document, and not a file of this program\n";
     bench.run(&["check", "lesson.pdf"]).complains(said);
     // A scenario with a comment before it is one.
     assert_eq!(bench.run(&["check", bench.file("s.ron", PASSAGE).to_str().unwrap()]).code, Some(0));

@@ -122,7 +122,7 @@ fn a_hand_in_waits_for_its_folder() {
     assert_eq!((whole.opened.replay().unwrap().log(), whole.cut_off), (bench.log().as_slice(), 0));
 }
 
-/// Whoever goes on working has not finished.
+/// A learner who goes on working has not finished.
 #[test]
 fn work_puts_off_a_hand_in_that_waits() {
     let (mut bench, path) = at_work("hand-in-put-off");

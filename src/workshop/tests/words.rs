@@ -10,7 +10,7 @@ fn it_opens_over_every_screen_and_closes_to_where_one_was() {
     let mut bench = Bench::new("words");
     bench.key(Key::F2);
     assert!(bench.window.words().is_open && bench.says("Often mistaken"), "{:?}", bench.texts());
-    // No word is pointed at: the list, and none of its entries is read yet.
+    // No word is pointed at: the list, and no entry of it is read yet.
     assert!(bench.says("Choose a word") && !bench.says("For a tutor"), "{:?}", bench.texts());
     bench.click("word:muddle-live");
     bench.click("see:word-neutral");
