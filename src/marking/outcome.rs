@@ -22,6 +22,9 @@ pub enum Outcome {
 }
 
 impl Outcome {
+    /// Every outcome, the best first.
+    pub const ALL: [Self; 3] = [Self::Pass, Self::NotYet, Self::Refer];
+
     /// The words in reports.
     pub fn word(self) -> &'static str {
         self.into()

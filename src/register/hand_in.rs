@@ -36,7 +36,7 @@ fn criterion<'de, D: Deserializer<'de>>(from: D) -> Result<KnownWord, D::Error> 
 }
 
 fn outcome<'de, D: Deserializer<'de>>(from: D) -> Result<KnownWord, D::Error> {
-    known(from, &[Outcome::Pass, Outcome::NotYet, Outcome::Refer].map(Outcome::word))
+    known(from, &Outcome::ALL.map(Outcome::word))
 }
 
 /// A cause that stands on the sheet of a hand-in.
@@ -348,8 +348,9 @@ impl PathSays {
     /// By the mapping, or by the name that the program gave the file. `None`: neither says.
     pub fn of(assignment: &Assignment, mapping: Option<&PathMapping>, file: &str) -> Option<Self> {
         let named = named(assignment, file);
-        let learner = mapping.and_then(|it| it.learner(file)).or(named.map(|it| it.0))?;
-        Some(Self { learner, exercise: named.map(|it| it.1.to_owned()) })
+        let (by_name, exercise) = named.unzip();
+        let learner = mapping.and_then(|it| it.learner(file)).or(by_name)?;
+        Some(Self { learner, exercise: exercise.map(str::to_owned) })
     }
 }
 

@@ -305,8 +305,7 @@ fn which(files: &[HandIn], counts: Counts) -> Option<usize> {
         Counts::Last => usable().next_back().map(|it| it.0),
         Counts::Best => {
             let rank = |earned: &Earned| {
-                let outcome =
-                    [Outcome::Refer, Outcome::NotYet, Outcome::Pass].iter().position(|it| it.word() == earned.outcome);
+                let outcome = Outcome::ALL.iter().rev().position(|it| it.word() == earned.outcome);
                 (outcome, earned.marks)
             };
             // The first of equals: the last maximum is taken, so the order is turned round.

@@ -149,7 +149,7 @@ fn layer(column: usize, word: &str) -> rusqlite::Result<MarkLayer> {
 }
 
 fn outcome(column: usize, word: &str) -> rusqlite::Result<&'static str> {
-    let all = [Outcome::Pass, Outcome::NotYet, Outcome::Refer].map(Outcome::word);
+    let all = Outcome::ALL.map(Outcome::word);
     all.into_iter().find(|it| *it == word).ok_or_else(|| unknown(column, word))
 }
 

@@ -75,8 +75,8 @@ fn fitted(text: RichText, state: &ClassState) -> Label {
 
 fn row(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &ClassState, place: usize, widths: &[f32]) {
     let (Some(row), Some(cells)) = (state.review().rows.get(place), state.words.rows.get(place)) else { return };
-    let outcomes = [Outcome::Pass, Outcome::NotYet, Outcome::Refer];
-    let outcome = row.counting().and_then(|(_, it)| outcomes.into_iter().find(|one| one.word() == it.outcome));
+    let earned = row.counting().map(|(_, earned)| earned.outcome);
+    let outcome = Outcome::ALL.into_iter().find(|it| Some(it.word()) == earned);
     for (column, (text, wide)) in cells.iter().zip(widths).enumerate() {
         cell(ui, *wide, |ui| match (column, state.file(place)) {
             (0, Some(file)) => {
