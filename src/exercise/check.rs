@@ -5,6 +5,7 @@ mod once;
 mod rooms;
 mod runs;
 mod strict;
+mod vary;
 
 use std::collections::BTreeSet;
 
@@ -13,16 +14,15 @@ use serde::{Deserialize, de::IgnoredAny};
 use once::{Absent, ToldOnce};
 
 use super::{
-    address::nearest,
-    file::{HasFile, ScenarioFile, Stage, VaryFile},
+    file::{HasFile, ScenarioFile, Stage},
     kit::{Keeper, Supply, Tails},
     limits::Limits,
     outside::{Distribution, FedFile},
     placed::{Placed, options},
     problem::{Problem, ProblemCode, Problems},
     reference::{Reference, ReferenceFile},
-    rows::{Cable, Control, Location, LocationKind, Start, Terminal, TerminalUse},
-    table::{EndId, LocationId, SwitchId, Table, TerminalId},
+    rows::{Cable, Control, Location, Start, Terminal, TerminalUse},
+    table::{LocationId, SwitchId, Table, TerminalId},
     tables::{Exercise, Names, Tables},
     variant::{Seed, name_cores, name_gangs},
 };
@@ -35,9 +35,6 @@ use crate::trade::{
 const FORMAT: u32 = 1;
 /// Most digits of a number in a message; a longer one is given as a power of ten.
 const MOST_DIGITS: usize = 20;
-
-/// Most ends that are dealt out together: in every order, they are 24 draws to check.
-const MOST_DEALT: usize = 4;
 
 /// Reads a scenario, leaving whatever may vary as it is written.
 ///
@@ -550,109 +547,6 @@ impl Checker<'_> {
                 socket
             }
         };
-    }
-
-    fn variations(&mut self, file: &ScenarioFile<'_>) {
-        for vary in &file.vary {
-            match vary {
-                VaryFile::Length { cable, least, most } => {
-                    let ids = || file.cables.iter().map(|it| &it.id).chain(file.runs.iter().map(|it| &it.id));
-                    if !ids().any(|it| it.value == cable.value) {
-                        let nearest = nearest(cable, ids().map(|it| it.value.as_str()));
-                        self.find::<()>(ProblemCode::UnknownCable, cable, Err(nearest));
-                    }
-                    if self.number(least, 0.5, 500.0) && self.number(most, 0.5, 500.0) && least.value > most.value {
-                        self.problem(ProblemCode::BadVariation, most, most.value.to_string(), least.value.to_string());
-                    }
-                }
-                VaryFile::Kind { cable, among } => {
-                    let found = file.cables.iter().find(|it| it.id.value == cable.value);
-                    let nearest = nearest(cable, file.cables.iter().map(|it| it.id.value.as_str()));
-                    let found = self.find(ProblemCode::UnknownCable, cable, found.ok_or(nearest));
-                    // Another number of cores, or none of them a cpc, is another job.
-                    let alike = |it: &CableKind, of: CableKind| {
-                        let shape = |it: CableKind| (it.cores().len(), it.insulated());
-                        shape(*it) == shape(of)
-                    };
-                    if among.is_empty() || found.is_some_and(|of| !among.iter().all(|it| alike(it, of.kind))) {
-                        self.problem(ProblemCode::BadVariation, among, "", "");
-                    }
-                }
-                VaryFile::Body { location, among } | VaryFile::Plate { location, among } => {
-                    let found = self.find(ProblemCode::UnknownLocation, location, self.exercise.location(location));
-                    let is_box =
-                        found.is_some_and(|it| matches!(self.exercise.locations[it].kind, LocationKind::Box(_)));
-                    if found.is_some() && !is_box || among.is_empty() {
-                        self.problem(ProblemCode::BadVariation, location, location.value.clone(), "");
-                    }
-                }
-                VaryFile::Watts { lamp, among } => {
-                    self.find(ProblemCode::UnknownLamp, lamp, self.exercise.lamp(lamp));
-                    if among.is_empty() || among.iter().any(|it| !(1.0..=500.0).contains(it)) {
-                        self.problem(ProblemCode::BadVariation, among, "", "1 to 500");
-                    }
-                }
-                VaryFile::Gangs { location, called } => {
-                    self.find(ProblemCode::UnknownLocation, location, self.exercise.location(location));
-                    let named =
-                        file.locations.iter().find(|it| it.id.value == location.value).map(|it| match &it.has {
-                            HasFile::Box { gangs: Some(gangs), .. } => gangs.len(),
-                            _ => 0,
-                        });
-                    if named.is_some_and(|it| it < 2 || it != called.len()) {
-                        let expected = named.unwrap_or_default().max(2).to_string();
-                        self.problem(ProblemCode::BadVariation, called, called.len().to_string(), expected);
-                    }
-                }
-                VaryFile::Indicator { among } if among.is_empty() => {
-                    self.problem(ProblemCode::BadVariation, among, "", "");
-                }
-                VaryFile::Chart { among } if among.is_empty() => self.problem(ProblemCode::BadVariation, among, "", ""),
-                VaryFile::Indicator { .. } | VaryFile::Chart { .. } => {}
-                VaryFile::Passing { cable, among } => {
-                    let found = file.cables.iter().position(|it| it.id.value == cable.value);
-                    if found.is_none() {
-                        let nearest = nearest(cable, file.cables.iter().map(|it| it.id.value.as_str()));
-                        self.find::<()>(ProblemCode::UnknownCable, cable, Err(nearest));
-                    }
-                    let its = |it: usize| found == Some(self.exercise.conductors[it].cable);
-                    let asked = self.exercise.predict.iter().any(|it| its(*it));
-                    let mine = (0..self.exercise.conductors.len()).filter(|it| its(*it)).flat_map(EndId::of);
-                    if among.is_empty() || asked || mine.into_iter().any(|it| self.exercise.is_learners(it)) {
-                        self.problem(ProblemCode::BadVariation, cable, cable.value.clone(), "");
-                    }
-                }
-                VaryFile::Ends { among } => self.dealt_ends(file, among),
-                VaryFile::Devices { among } => {
-                    for name in among {
-                        self.find(ProblemCode::UnknownDevice, name, self.exercise.device(name));
-                    }
-                    let names: BTreeSet<_> = among.iter().map(|it| &it.value).collect();
-                    if names.len() != among.len() {
-                        self.problem(ProblemCode::BadVariation, &among[0], among[0].value.clone(), "");
-                    }
-                }
-            }
-        }
-    }
-
-    /// Ends whose places may be dealt out: a few of one location, each connected and listed once.
-    fn dealt_ends(&mut self, file: &ScenarioFile<'_>, among: &[Placed<'_, String>]) {
-        let mut place = None;
-        let mut seen = BTreeSet::new();
-        for name in among {
-            let Some(end) = self.find(ProblemCode::UnknownEnd, name, self.exercise.end(name)) else { continue };
-            let here = self.exercise.end_facts(end).map(|it| it.location);
-            let is_elsewhere = place.is_some_and(|it| Some(it) != here);
-            place = place.or(here);
-            if is_elsewhere || self.exercise.start[end].is_none() || !seen.insert(end) {
-                self.problem(ProblemCode::BadVariation, name, name.value.clone(), "");
-            }
-        }
-        if !(2..=MOST_DEALT).contains(&among.len()) {
-            let at = among.first().unwrap_or(&file.id);
-            self.problem(ProblemCode::BadVariation, at, among.len().to_string(), format!("2 to {MOST_DEALT}"));
-        }
     }
 }
 
