@@ -19,11 +19,11 @@ mod tries;
 mod write;
 mod zip;
 
-#[cfg(feature = "workshop")]
-pub use attempt::open_to_read;
 pub use attempt::{
     Access, Journal, Whole, attempt_in, read_attempt, read_attempt_again, read_attempt_for_states, reopen,
 };
+#[cfg(feature = "workshop")]
+pub use attempt::{Reopened, open_to_read};
 #[cfg(feature = "workshop")]
 pub use attempt_list::{AttemptFolder, AttemptList, KeptAttempt, is_same_learner};
 pub use error::JournalError;

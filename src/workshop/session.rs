@@ -16,7 +16,7 @@ use switchdrop::{
     work::{Action, Refused},
 };
 
-use crate::journal::{Access, Begun, Journal, JournalError, NotBegun, open_to_read, reopen};
+use crate::journal::{Access, Begun, Journal, JournalError, NotBegun, Reopened, open_to_read, reopen};
 
 /// Where the attempt is written down.
 #[derive(Debug)]
@@ -157,12 +157,24 @@ impl Session {
         let read = open_to_read(path)?;
         let opened =
             if read.attempt.tally().handed_in { read } else { reopen(path, jiff::Timestamp::now().to_string())? };
+        Ok(Self::of(path, opened))
+    }
+
+    /// Opens a hand-in for the tutor, who sees its answers whatever its learner may see. Nothing is written in it.
+    ///
+    /// # Errors
+    /// What is wrong with the file.
+    pub fn reviewed(path: &Path) -> Result<Self, JournalError> {
+        Ok(Self { is_reviewed: true, ..Self::of(path, open_to_read(path)?) })
+    }
+
+    fn of(path: &Path, opened: Reopened) -> Self {
         let pen = match opened.access {
             Access::Write(journal) => Pen::Writes(journal),
             Access::InUse => Pen::Reads(ReadOnly::InUse),
             Access::ReadOnly => Pen::Reads(ReadOnly::NotOurs),
         };
-        Ok(Self {
+        Self {
             attempt: opened.attempt,
             mode: opened.header.mode,
             assigned: opened.header.assigned,
@@ -173,7 +185,7 @@ impl Session {
             path: path.to_owned(),
             receipt: opened.receipt,
             unsettled: None,
-        })
+        }
     }
 
     /// Why it can only be read, if so.

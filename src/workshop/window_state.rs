@@ -353,11 +353,10 @@ impl WindowState {
 
     /// Opens a hand-in for the tutor, who reads its sheet whatever its learner may see.
     fn read(&mut self, path: &Path) {
-        let mut session = match Session::open(path) {
+        let session = match Session::reviewed(path) {
             Ok(it) => it,
             Err(why) => return self.say_no(harmless(&why.say(&self.wording))),
         };
-        session.is_reviewed = true;
         let marked = Marked::if_shown(&session, self.frame.ctx.clone());
         self.screen = Screen::Sheet;
         self.open = Some(OpenAttempt { bench: BenchState::new(session), marked });
