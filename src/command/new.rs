@@ -70,7 +70,7 @@ fn commented(text: &str, talk: &Output, said: &[(&str, &str)]) -> String {
     let lines = text.lines().skip_while(|it| it.starts_with("//"));
     let mut commented = comment("new-heading", "");
     for line in lines {
-        let field = line.strip_prefix("    ").and_then(|it| it.split_once(':')).map(|it| it.0);
+        let field = line.strip_prefix("    ").and_then(|rest| Some(rest.split_once(':')?.0));
         if let Some((_, key)) = COMMENTS.iter().find(|it| Some(it.0) == field) {
             commented.push_str(&comment(key, "    "));
         }

@@ -187,7 +187,8 @@ fn named<'v, 'a>(vary: &'v VaryFile<'a>) -> Option<&'v Placed<'a, String>> {
 pub(super) fn name_cores(file: &mut ScenarioFile<'_>) {
     let ScenarioFile { cables, connected, predict, vary, .. } = file;
     let dealt = vary.iter_mut().filter_map(|it| if let VaryFile::Ends { among } = it { Some(among) } else { None });
-    let ends = connected.iter_mut().map(|it| &mut it.end.value).chain(dealt.flatten().map(|it| &mut it.value));
+    let dealt = dealt.flatten().map(|name| &mut name.value);
+    let ends = connected.iter_mut().map(|it| &mut it.end.value).chain(dealt);
     for core in ends.chain(predict.iter_mut().map(|it| &mut it.value)) {
         let Some((id, rest)) = core.split_once('/').filter(|it| it.1.starts_with(|it: char| it.is_ascii_digit()))
         else {
@@ -221,7 +222,7 @@ pub(super) fn name_gangs(file: &mut ScenarioFile<'_>) {
         HasFile::Fan { isolator: Some(it), .. } => Some(&mut it.value),
         _ => None,
     });
-    let switches = controls.iter_mut().flat_map(|it| &mut it.switches).map(|it| &mut it.value);
+    let switches = controls.iter_mut().flat_map(|control| &mut control.switches).map(|switch| &mut switch.value);
     for address in connected.iter_mut().map(|it| &mut it.at.value).chain(switches).chain(isolators) {
         let rest = |name: &str| address.strip_prefix(name).filter(|it| it.is_empty() || it.starts_with('.'));
         if let Some(new) = numbers.iter().find_map(|(name, number)| Some(format!("{number}{}", rest(name)?))) {

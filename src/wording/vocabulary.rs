@@ -40,8 +40,8 @@ fn meaning(wording: &Wording, sort: WordSort, word: &str) -> String {
         WordSort::Device => DeviceKind::find(word).map(|it| device(wording, it)),
         WordSort::Stage => STAGE_KEYS.iter().find(|it| format!("{:?}", it.0) == word).map(|it| wording.say(it.1, &[])),
         WordSort::Holder => {
-            let holder = if word == "Bayonet" { Holder::Bayonet } else { Holder::Screw };
-            Some(wording.say("describe-terminals", &[("terminals", &holder.terminals().join(", "))]))
+            let holder = [Holder::Bayonet, Holder::Screw].into_iter().find(|it| format!("{it:?}") == word);
+            holder.map(|it| wording.say("describe-terminals", &[("terminals", &it.terminals().join(", "))]))
         }
         _ => {
             let key = format!("describe-{}-{word}", sort.word());

@@ -67,7 +67,8 @@ impl ClassState {
     pub fn new(reviewed: Arc<(Assignment, Review)>, wording: &Wording) -> Self {
         let (assignment, review) = &*reviewed;
         let words = review_words(wording, assignment, review);
-        let file = |it: &ReviewRow| it.counting().map(|it| PathBuf::from(&it.0.file)).filter(|it| it.is_file());
+        let file =
+            |row: &ReviewRow| row.counting().map(|(file, _)| PathBuf::from(&file.file)).filter(|it| it.is_file());
         let files = review.rows.iter().map(file).collect();
         Self { words, files, order: Order::Need, only: Vec::new(), said: Said::default(), reviewed }
     }
@@ -124,15 +125,14 @@ impl ClassState {
         let rows = &self.review().rows;
         let is_shown = |it: &usize| self.only.is_empty() || self.only.contains(&rows[*it].learner);
         let mut all: Vec<usize> = (0..rows.len()).filter(is_shown).collect();
-        let earned = |it: usize| rows[it].counting();
+        let marks = |row: usize| rows[row].counting().map_or(u32::MAX, |(_, earned)| earned.marks);
+        let worked = |row: usize| rows[row].counting().map(|(file, _)| file.active_ms);
         // Stable: equals stay in the order of the roster.
         match self.order {
             Order::Learner => {}
             Order::Need => all.sort_by_key(|it| (rows[*it].need.is_none(), rows[*it].need)),
-            Order::Marks => all.sort_by_key(|it| earned(*it).map_or(u32::MAX, |it| it.1.marks)),
-            Order::Minutes => {
-                all.sort_by_key(|it| std::cmp::Reverse(earned(*it).map_or(0, |it| 1 + it.0.active_ms)));
-            }
+            Order::Marks => all.sort_by_key(|it| marks(*it)),
+            Order::Minutes => all.sort_by_key(|it| std::cmp::Reverse(worked(*it))),
         }
         all
     }

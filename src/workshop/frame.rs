@@ -34,7 +34,7 @@ pub struct FrameState {
     /// When and where a click last changed what stands under the pointer, seconds and points.
     turned: Option<(f64, Pos2)>,
     /// How many presses have been answered.
-    pub presses: u64,
+    pub presses: usize,
 }
 
 /// For so long after such a click another at the same spot does nothing, seconds: what it would meet is not what was aimed at.

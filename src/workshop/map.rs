@@ -20,7 +20,7 @@ pub struct Shown<'a> {
     /// What was said last.
     pub said: &'a str,
     /// Presses that are answered.
-    pub presses: u64,
+    pub presses: usize,
 }
 
 /// The file, and how many frames it has seen.

@@ -13,9 +13,9 @@ const fn is_pressed_key(event: &Event) -> bool {
 }
 
 /// How many presses end in this frame, by pointer or by key.
-pub fn presses(ui: &Ui) -> u64 {
-    let ends = |it: &Event| is_pressed_key(it) || matches!(it, Event::PointerButton { pressed: false, .. });
-    ui.input(|it| it.events.iter().filter(|it| ends(it)).map(|_| 1).sum())
+pub fn presses(ui: &Ui) -> usize {
+    let ends = |it: &&Event| is_pressed_key(it) || matches!(it, Event::PointerButton { pressed: false, .. });
+    ui.input(|input| input.events.iter().filter(ends).count())
 }
 
 /// What has come and is still to be seen, in its order.
