@@ -14,6 +14,7 @@
 
 mod class;
 mod example;
+mod fault_search;
 mod fold;
 mod grid;
 mod knot;
@@ -26,6 +27,7 @@ mod what_if;
 
 pub use class::WayClass;
 pub use example::Example;
+pub use fault_search::{Bits, FaultSearch, SearchStep, TrialReading, best_reading, can_be_told_apart};
 pub use grid::LampGrid;
 pub use passage::{Passage, PassageCore, PassageTry};
 pub use question::{Arrival, Net, Question, Unaskable};

@@ -6,7 +6,7 @@ use crate::bench::sources;
 
 /// The ladder, from the top. A room may use any above it.
 const ROOMS: [&str; 12] = [
-    "trade", "exercise", "work", "circuit", "attempt", "marking", "reason", "advice", "wording", "picture", "report",
+    "trade", "exercise", "work", "circuit", "attempt", "reason", "marking", "advice", "wording", "picture", "report",
     "register",
 ];
 

@@ -97,6 +97,7 @@ fn stages(exercise: &Exercise, found: &mut Vec<Doubt>) {
             Stage::FunctionalTest | Stage::Continuity | Stage::Polarity => !exercise.controls.is_empty(),
             Stage::ResidualDevice => exercise.devices.iter().any(|it| it.kind.residual_amps().is_some()),
             Stage::Isolation | Stage::Inspection => !exercise.learners_places().is_empty(),
+            Stage::Diagnosis => !exercise.suspects.is_empty(),
             Stage::Insulation | Stage::EnergisingChecks | Stage::SupplyPolarity | Stage::LoopImpedance => true,
         };
         if !has {

@@ -6,6 +6,7 @@
 //! it has done is then marked as set work. Everything is bounded by counts.
 
 mod choosing;
+mod finding;
 mod handwork;
 mod isolation;
 mod measuring;
@@ -106,6 +107,10 @@ struct Solver {
 impl Solver {
     /// The whole exercise, handed in.
     fn whole(&mut self, chosen: &choosing::RunChoices) -> Result<(), Lacks> {
+        if self.exercise().asks(Stage::Diagnosis) {
+            self.diagnoses()?;
+            return self.does(Action::HandIn).map(drop);
+        }
         self.chooses(chosen)?;
         if self.attempt.work().opens_board() && self.exercise().has_test_sheet() {
             return Err(Lacks::OwnBoard);

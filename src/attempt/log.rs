@@ -10,12 +10,12 @@ use super::{
     format::Format,
     history::History,
     safety::{ProofGap, Safety, lit, settings_to_predict},
-    tally::{Act, ActKind, Energised, Prediction, Reported, Tally, Why},
+    tally::{Act, ActKind, Diagnosis, Energised, Prediction, Reported, TakenReading, Tally, Why},
     testing::{LineSaid, Written},
 };
 use crate::{
     circuit::{self, Meter, Reading},
-    exercise::{DeviceId, Exercise, LampId, LocationId},
+    exercise::{DeviceId, Exercise, FaultKind, LampId, Limits, LocationId, Stage},
     trade::instrument::{Function, LeadLength, Refusal, Shown},
     work::{Action, Detector, Edit, Point, Refused, Source, Subject, Work},
 };
@@ -240,6 +240,7 @@ impl Attempt {
         self.work.apply(action)?;
         self.remember(action, before);
         self.tally.note_work(&self.work, action, self.log.len());
+        self.note_reading(action);
         if let Some(kind) = self.safety.note(&self.work, action) {
             let at = match action {
                 Action::Identify { location, .. } => self.work.location(location).ok().map(Subject::Location),
@@ -323,6 +324,11 @@ impl Attempt {
             Action::Tug { end } => {
                 let held = self.work.terminal_of(self.work.end(end)?).is_some();
                 Ok(if held { Happened::Held } else { Happened::CameOut })
+            }
+            Action::Diagnose { what, at } => {
+                let suspect = self.suspect(*what, at)?;
+                self.tally.diagnoses.push(Diagnosis { action: self.log.len(), suspect });
+                Ok(Happened::Done)
             }
             Action::Predict { positions, lit, live } => {
                 self.predict(positions, lit, live)?;
@@ -470,6 +476,7 @@ impl Attempt {
                 if self.safety.parked() == Some(point) { Err(Refused::SoAlready { at: at.clone() }) } else { Ok(()) }
             }
             Action::Unpark if self.safety.parked().is_none() => Err(Refused::NotParked),
+            Action::Diagnose { what, at } => self.suspect(*what, at).map(drop),
             Action::Predict { positions, lit, live } => {
                 let exercise = work.exercise();
                 let asked = settings_to_predict(exercise).contains(positions);
@@ -482,6 +489,43 @@ impl Attempt {
             }
             _ => Ok(()),
         }
+    }
+
+    /// The fault that is named, by its place among those that the exercise states.
+    fn suspect(&self, what: FaultKind, at: &[String]) -> Result<usize, Refused> {
+        let suspects = &self.work.exercise().suspects;
+        suspects.iter().position(|it| it.is(what, at)).ok_or(Refused::NoSuchFault)
+    }
+
+    /// Keeps what a reading was taken of, where a fault is to be found.
+    fn note_reading(&mut self, action: &Action) {
+        if !self.work.exercise().asks(Stage::Diagnosis) || self.tally.readings.len() >= Limits::READINGS {
+            return;
+        }
+        let Some((meter, points)) = self.read_by(action) else { return };
+        let taken = TakenReading { action: self.log.len(), meter, points, work: self.work.clone() };
+        self.tally.readings.push(taken);
+    }
+
+    /// The instrument that an action reads, so set, and where its probes are; `None` for what reads none. The low-resistance meter
+    /// without a tester has its long lead on, nulled.
+    pub(crate) fn read_by(&self, action: &Action) -> Option<(Meter, [Point; 2])> {
+        let (meter, a, b) = match action {
+            Action::Continuity { a, b } => {
+                (Meter { function: Function::Continuity, lead: LeadLength::Long, nulled: true }, a, b)
+            }
+            Action::Measure { function, lead, a, b } => (self.safety.testing().meter(*function, *lead), a, b),
+            _ => return None,
+        };
+        Some((meter, [self.work.point(a).ok()?, self.work.point(b).ok()?]))
+    }
+
+    /// Whether an action can be carried out now, by a hand and safely.
+    pub fn can(&self, action: &Action) -> bool {
+        !self.tally.handed_in
+            && self.possible(action).is_ok()
+            && self.safety.stops(&self.work, action).is_none()
+            && self.work.clone().apply(action).is_ok()
     }
 
     /// The place of a device, a terminal or an end, or a place itself; the nearest name is that of a place.

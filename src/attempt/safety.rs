@@ -57,6 +57,8 @@ pub struct Safety {
     board: BTreeSet<Check>,
     read: BTreeSet<(usize, Vec<u8>)>,
     predicted: BTreeSet<Vec<u8>>,
+    /// Whether something was said to be wrong, or nothing.
+    diagnosed: bool,
     worked: BTreeSet<(usize, Vec<u8>)>,
     indicator: Indicator,
     indicator_failed: bool,
@@ -88,6 +90,7 @@ impl Safety {
             board: BTreeSet::new(),
             read: BTreeSet::new(),
             predicted: BTreeSet::new(),
+            diagnosed: false,
             worked: BTreeSet::new(),
         }
     }
@@ -205,6 +208,7 @@ impl Safety {
             | Stage::ResidualDevice => self.testing.is_done(exercise, stage),
             Stage::EnergisingChecks => self.is_confirmed(Check::NobodyAtWork) && self.is_confirmed(Check::PeopleTold),
             Stage::Prediction => self.predictions_left(exercise).is_empty(),
+            Stage::Diagnosis => self.diagnosed,
             Stage::FunctionalTest => {
                 self.settings_left(exercise).is_empty()
                     && Stage::LIVE_TESTS.into_iter().all(|it| !exercise.asks(it) || self.testing.is_done(exercise, it))
@@ -336,6 +340,7 @@ impl Safety {
             Action::Predict { positions, .. } => {
                 self.predicted.insert(positions.clone());
             }
+            Action::Diagnose { .. } => self.diagnosed = true,
             _ => {}
         }
         if action.is_handwork() || matches!(action, Action::Choose { .. }) {

@@ -2,8 +2,9 @@
 
 use super::safety::ProofGap;
 use crate::{
+    circuit::Meter,
     exercise::{DeviceId, LampId, LocationId},
-    work::{Action, Fault, Subject, Work},
+    work::{Action, Fault, Point, Subject, Work},
 };
 
 /// The tally of an attempt.
@@ -15,6 +16,10 @@ pub struct Tally {
     pub energised: Vec<Energised>,
     /// Predictions, the first for each setting.
     pub predictions: Vec<Prediction>,
+    /// What was read, where a fault is to be found.
+    pub readings: Vec<TakenReading>,
+    /// What was said to be wrong, of the faults that the exercise states. The last is the answer.
+    pub diagnoses: Vec<Diagnosis>,
     /// Work that was done again: the first step of each time.
     pub redone: Vec<Redone>,
     /// Actions of the log that asked for a hint.
@@ -126,6 +131,28 @@ pub struct Energised {
     pub work: Work,
     /// Devices that opened.
     pub tripped: Vec<DeviceId>,
+}
+
+/// A reading that was taken to find a fault.
+#[derive(Debug, Clone)]
+pub struct TakenReading {
+    /// Which action of the log.
+    pub action: usize,
+    /// How the instrument was set.
+    pub meter: Meter,
+    /// Where its two probes were.
+    pub points: [Point; 2],
+    /// The work as it was then.
+    pub work: Work,
+}
+
+/// What the learner said is wrong.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Diagnosis {
+    /// Which action of the log.
+    pub action: usize,
+    /// Which fault, by its place among those that the exercise states.
+    pub suspect: usize,
 }
 
 /// What the learner said would happen.

@@ -1,7 +1,7 @@
 //! The network behind the work: nodes and resistances.
 
 use crate::{
-    exercise::{DeviceId, EndId, Exercise, FanId, Join, LampId, LocationId, SwitchId, TerminalId},
+    exercise::{DeviceId, EndId, Exercise, FanId, HiddenFault, Join, LampId, LocationId, SwitchId, TerminalId},
     trade::{
         accessory::{LampKind, PLATE_SCREW_OHMS, SOUND_CONTACT_OHMS, SWITCH_CONTACT_OHMS},
         cable::temperature_factor,
@@ -250,6 +250,9 @@ impl Network {
 
     fn conductors(&mut self, work: &Work, conditions: &Conditions) {
         let factor = temperature_factor(conditions.celsius);
+        let fault = work.exercise().hidden_fault();
+        // Half-way along the first of two cores with a fault between them.
+        let mut other_middle = None;
         for conductor in 0..work.conductor_count() {
             let ends = EndId::of(conductor);
             let metres = work.cable_of(conductor).map_or(MADE_METRES, |it| it.metres);
@@ -258,7 +261,23 @@ impl Network {
                 ohms += contact_ohms(work, end);
             }
             let [a, b] = ends.map(|it| self.node(work, work.point_of(it)));
-            self.branch(a, b, ohms, Part::Conductor(conductor));
+            match fault {
+                Some(HiddenFault::Open(core)) if *core == conductor => {}
+                Some(HiddenFault::HighResistance { core, ohms: more }) if *core == conductor => {
+                    self.branch(a, b, ohms + more, Part::Conductor(conductor));
+                }
+                Some(HiddenFault::Between { cores, ohms: between }) if cores.contains(&conductor) => {
+                    let middle = self.count;
+                    self.count += 1;
+                    self.branch(a, middle, ohms / 2.0, Part::Conductor(conductor));
+                    self.branch(middle, b, ohms / 2.0, Part::Conductor(conductor));
+                    match other_middle {
+                        Some(other) => self.branch(other, middle, *between, Part::Fault),
+                        None => other_middle = Some(middle),
+                    }
+                }
+                _ => self.branch(a, b, ohms, Part::Conductor(conductor)),
+            }
             for (node, end) in [a, b].into_iter().zip(ends) {
                 if let Some(earth) = work.trapped_against(end) {
                     let earth = self.node(work, earth);
@@ -287,7 +306,7 @@ impl Network {
                     is_on.then_some((PLATE_SCREW_OHMS, Part::PlateScrew(it)))
                 }
                 // With their bars, in the supply; conductors with their ends.
-                Join::LinePole(_) | Join::NeutralPole(_) | Join::Conductor(_) => None,
+                Join::LinePole(_) | Join::NeutralPole(_) | Join::Conductor(_) | Join::Touching => None,
             };
             // A lampholder is there with no lamp in it.
             let is_there = found.is_some() || matches!(join, Join::Lamp(_) | Join::PlateScrew(_));

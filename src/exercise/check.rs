@@ -5,6 +5,7 @@ mod once;
 mod rooms;
 mod runs;
 mod strict;
+mod suspects;
 mod vary;
 
 use std::collections::BTreeSet;
@@ -96,6 +97,7 @@ fn checked_for(file: &ScenarioFile<'_>, text: &str, seed: Seed, used: Use) -> Re
     check.connected(file);
     check.controls(file);
     check.questions(file);
+    check.suspects(file);
     check.reference(file);
     check.fed(file);
     check.bench(file);
@@ -180,6 +182,8 @@ fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
         fed: None,
         supply: file.supply,
         predict: Vec::new(),
+        suspects: Vec::new(),
+        fault: file.fault as usize,
         weights: file.weights,
         pass_mark: file.pass_mark,
     };

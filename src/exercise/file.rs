@@ -11,6 +11,7 @@ use super::{
     placed::Placed,
     reference::ReferenceFile,
     room::RoomKind,
+    suspect::SuspectFile,
     weights::Weights,
 };
 use crate::trade::{
@@ -98,6 +99,8 @@ pub enum Stage {
     EnergisingChecks,
     /// What will happen in each position, said before power-on.
     Prediction,
+    /// What is wrong, said from what was read.
+    Diagnosis,
     /// With the power on: voltage between line, neutral and earth of each circuit.
     SupplyPolarity,
     /// Loop impedance of each circuit.
@@ -200,12 +203,23 @@ pub(super) struct ScenarioFile<'a> {
     pub fed: FedFile<'a>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub predict: Vec<Placed<'a, String>>,
+    /// What may be wrong with the installation, out of sight.
+    #[serde(default, borrow, skip_serializing_if = "Vec::is_empty")]
+    pub suspects: Vec<SuspectFile<'a>>,
+    /// Which of them it has, from 0.
+    #[serde(default, skip_serializing_if = "is_first")]
+    pub fault: u32,
     #[serde(default)]
     pub weights: Weights,
     #[serde(default = "default_pass_mark")]
     pub pass_mark: u32,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub vary: Vec<VaryFile<'a>>,
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands it so")]
+fn is_first(fault: &u32) -> bool {
+    *fault == 0
 }
 
 const fn default_pass_mark() -> u32 {
@@ -389,6 +403,8 @@ pub(super) enum VaryFile<'a> {
     Chart { among: Placed<'a, Vec<Chart>> },
     /// Whether a cable that the learner has no end of is there at all; likewise.
     Passing { cable: Placed<'a, String>, among: Placed<'a, Vec<Presence>> },
+    /// Which of the `suspects` it has.
+    Fault,
 }
 
 /// Whether something is there.

@@ -25,6 +25,8 @@ pub enum Join {
     },
     /// A join inside an accessory that has no switch, by its place in [`super::Tables::fixed`].
     Fixed(usize),
+    /// Two cores that touch inside their cable: a fault that the exercise hides.
+    Touching,
     /// A fan's motor, between permanent line and neutral: a load.
     Motor(FanId),
     /// The input of a fan's timer, between switched line and neutral: a load.
@@ -43,7 +45,7 @@ pub enum Join {
 impl Join {
     /// Whether it is copper and lets any current through: no load, and no switch or device that may be open.
     pub const fn is_lasting(self) -> bool {
-        matches!(self, Self::Conductor(_) | Self::Fixed(_) | Self::PlateScrew(_))
+        matches!(self, Self::Conductor(_) | Self::Fixed(_) | Self::PlateScrew(_) | Self::Touching)
     }
 
     /// Whether it is something that takes a current: a lamp, a fan.

@@ -8,6 +8,7 @@ use super::{
     kit::{Keeper, Stands, Supply},
     rows::{Control, LocationKind},
     sets::Sets,
+    suspect::FaultKind,
     table::{DeviceId, EndId, LampId, LocationId, TerminalId},
     tables::Exercise,
 };
@@ -44,9 +45,9 @@ impl Exercise {
         kind.has_cover() || *kind == LocationKind::Board && self.board == Keeper::Learner
     }
 
-    /// Whether the wiring is given, with nothing to connect or to choose, and the learner says what it does.
+    /// Whether the wiring is given, with nothing to connect or to choose, and the learner says what it does, or what is wrong with it.
     pub fn is_given(&self) -> bool {
-        self.asks(Stage::Prediction)
+        [Stage::Prediction, Stage::Diagnosis].into_iter().any(|it| self.asks(it))
             && self.runs.is_empty()
             && !self.start.ids().any(|it| self.is_learners(it))
             && !self.controls.iter().any(|it| self.is_wired_by_learner(it))
@@ -153,6 +154,11 @@ impl Exercise {
         let next = row.iter().cycle().skip_while(|it| **it != device).nth(1).copied();
         let shown = if self.kit.chart.is_right() { None } else { next };
         &self.devices[shown.unwrap_or(device)].circuit
+    }
+
+    /// Whether the multifunction tester is handed out: for a test sheet, or because a fault to be found may lie in the insulation.
+    pub fn has_tester(&self) -> bool {
+        self.has_test_sheet() || self.suspects.iter().any(|it| it.kind == FaultKind::LowInsulation)
     }
 
     /// Whether the exercise has a test sheet: whether it asks for a figure to be written down.

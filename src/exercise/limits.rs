@@ -21,6 +21,10 @@ impl Limits {
     pub const DEVICES: usize = 64;
     /// Ends that a scenario says are connected: more than its cables can have.
     pub const CONNECTED: usize = 4096;
+    /// Faults that an exercise may hide: each is tried at every reading.
+    pub const SUSPECTS: usize = 32;
+    /// Readings of an attempt that are weighed by what they say of a hidden fault: the first.
+    pub const READINGS: usize = 256;
     /// Entries of any other list in a scenario that has no limit of its own.
     pub const ENTRIES: usize = 256;
     /// Switches in a scenario.

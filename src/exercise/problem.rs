@@ -185,6 +185,10 @@ pub enum ProblemCode {
     BadPassMark,
     /// Something that may vary but cannot.
     BadVariation,
+    /// A fault that this wiring can't have, or one stated by halves.
+    BadSuspect,
+    /// Faults to find and no stage in which they are named, or the other way round.
+    BadSuspects,
     /// More combinations of switch positions than this version can try.
     TooManyCombinations,
     /// A reference for earth that is no socket, or one whose circuit is to be isolated.

@@ -16,6 +16,7 @@ use super::{
         Cable, Conductor, Control, Device, End, Fan, Lamp, Location, LocationKind, Start, Switch, Terminal, TerminalUse,
     },
     run::Run,
+    suspect::Suspect,
     table::{DeviceId, EndId, FanId, LampId, LocationId, SwitchId, Table, TerminalId},
     variant::Seed,
     weights::Weights,
@@ -85,6 +86,10 @@ pub struct Tables {
     pub fed: Option<Distribution>,
     /// Conductors (by index) that the prediction asks about.
     pub predict: Vec<usize>,
+    /// What may be wrong with the installation, out of sight: each once.
+    pub suspects: Vec<Suspect>,
+    /// Which of them it has.
+    pub fault: usize,
     /// Marks for each criterion.
     pub weights: Weights,
     /// Share of the marks that a pass needs, per cent.

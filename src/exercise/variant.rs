@@ -38,7 +38,7 @@ pub fn draw_each_value(text: &str, seed: Seed) -> Result<Vec<Exercise>, Problems
     let file = parse(text)?;
     let mut drawn = Vec::new();
     for (entry, vary) in file.vary.iter().enumerate() {
-        let count = values(vary);
+        let count = values(&file, vary);
         let step = if matches!(vary, VaryFile::Length { .. }) { count.saturating_sub(1).max(1) } else { 1 };
         for value in (0..count).step_by(step as usize) {
             if drawn.len() >= MOST_VALUES {
@@ -148,7 +148,7 @@ fn one_line(file: &impl Serialize) -> Result<String, String> {
 }
 
 /// How many values something that may vary is drawn from; of devices and gangs, which are dealt out, nothing is said.
-fn values(vary: &VaryFile<'_>) -> u32 {
+fn values(file: &ScenarioFile<'_>, vary: &VaryFile<'_>) -> u32 {
     let count = match vary {
         VaryFile::Length { least, most, .. } => {
             #[expect(clippy::cast_sign_loss, reason = "held at nothing or above on the same line")]
@@ -161,6 +161,7 @@ fn values(vary: &VaryFile<'_>) -> u32 {
         VaryFile::Indicator { among } => among.len(),
         VaryFile::Chart { among } => among.len(),
         VaryFile::Passing { among, .. } => among.len(),
+        VaryFile::Fault => file.suspects.len(),
         // In how many orders they can stand.
         VaryFile::Ends { among } => return (1..=among.len() as u32).fold(1, u32::saturating_mul),
         VaryFile::Devices { .. } | VaryFile::Gangs { .. } => 0,
@@ -179,17 +180,18 @@ fn named<'v, 'a>(vary: &'v VaryFile<'a>) -> Option<&'v Placed<'a, String>> {
         | VaryFile::Gangs { location: it, .. }
         | VaryFile::Watts { lamp: it, .. } => Some(it),
         VaryFile::Devices { among } | VaryFile::Ends { among } => among.first(),
-        VaryFile::Indicator { .. } | VaryFile::Chart { .. } => None,
+        VaryFile::Indicator { .. } | VaryFile::Chart { .. } | VaryFile::Fault => None,
     }
 }
 
 /// Gives each core that is named by its place in its cable, `drop/2`, the name that it has in a cable of that kind.
 pub(super) fn name_cores(file: &mut ScenarioFile<'_>) {
-    let ScenarioFile { cables, connected, predict, vary, .. } = file;
+    let ScenarioFile { cables, connected, predict, suspects, vary, .. } = file;
     let dealt = vary.iter_mut().filter_map(|it| if let VaryFile::Ends { among } = it { Some(among) } else { None });
     let dealt = dealt.flatten().map(|name| &mut name.value);
     let ends = connected.iter_mut().map(|it| &mut it.end.value).chain(dealt);
-    for core in ends.chain(predict.iter_mut().map(|it| &mut it.value)) {
+    let suspected = suspects.iter_mut().flat_map(|it| &mut it.at).map(|it| &mut it.value);
+    for core in ends.chain(predict.iter_mut().map(|it| &mut it.value)).chain(suspected) {
         let Some((id, rest)) = core.split_once('/').filter(|it| it.1.starts_with(|it: char| it.is_ascii_digit()))
         else {
             continue;
@@ -251,7 +253,7 @@ fn settle(file: &mut ScenarioFile<'_>, seed: Seed, set: Option<(usize, u32)>) {
     file.edition = EditionFile::naming(file.edition.edition());
     for (entry, vary) in std::mem::take(&mut file.vary).into_iter().enumerate() {
         let mut stream = Stream::new(format, &id, seed, &stream_name(&vary));
-        let count = values(&vary);
+        let count = values(file, &vary);
         let set = set.filter(|it| it.0 == entry).map(|it| it.1);
         let value = set.unwrap_or_else(|| if count > 0 { stream.below(count) } else { 0 });
         let chosen = value as usize;
@@ -294,6 +296,7 @@ fn settle(file: &mut ScenarioFile<'_>, seed: Seed, set: Option<(usize, u32)>) {
             VaryFile::Gangs { location, called } => deal_gangs(file, &location, &called, &mut stream),
             VaryFile::Indicator { among } => file.kit.indicator = among.value[chosen],
             VaryFile::Chart { among } => file.kit.chart = among.value[chosen],
+            VaryFile::Fault => file.fault = value,
             VaryFile::Passing { cable, among } => {
                 if among.value[chosen] == Presence::Away {
                     file.cables.retain(|it| it.id.value != cable.value);
@@ -354,6 +357,7 @@ fn stream_name(vary: &VaryFile<'_>) -> String {
         }
         VaryFile::Indicator { .. } => "indicator".to_owned(),
         VaryFile::Chart { .. } => "chart".to_owned(),
+        VaryFile::Fault => "fault".to_owned(),
         VaryFile::Passing { cable, .. } => format!("passing of {}", cable.value),
     }
 }

@@ -29,6 +29,9 @@ pub struct Weights {
     pub safe_working: u32,
     /// Did the learner know what would happen?
     pub prediction: u32,
+    /// Did the readings lead to the fault, and was it named?
+    #[serde(skip_serializing_if = "is_none_of_it")]
+    pub diagnosis: u32,
     /// Are the figures on the test sheet those that were read, and judged rightly?
     #[serde(skip_serializing_if = "is_none_of_it")]
     pub test_results: u32,
@@ -61,6 +64,7 @@ impl Default for Weights {
             cable_choice: 0,
             safe_working: 20,
             prediction: 5,
+            diagnosis: 0,
             test_results: 0,
             functional_test: 0,
             rework: 0,
@@ -73,9 +77,9 @@ impl Weights {
     /// The sum of all of them, or the largest number there is if they come to more.
     pub fn total(&self) -> u32 {
         let Self { function, polarity, earthing, identification, terminations, containment, .. } = *self;
-        let Self { safe_working, prediction, test_results, functional_test, rework, hints, cable_choice, .. } = *self;
+        let Self { safe_working, prediction, test_results, functional_test, rework, hints, cable_choice, diagnosis, .. } = *self;
         let work = [function, polarity, earthing, identification, terminations, containment, cable_choice];
-        let way = [safe_working, prediction, test_results, functional_test, rework, hints];
+        let way = [safe_working, prediction, diagnosis, test_results, functional_test, rework, hints];
         work.into_iter().chain(way).fold(0, u32::saturating_add)
     }
 }

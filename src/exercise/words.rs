@@ -13,6 +13,7 @@ use super::{
     placed::options,
     reference::ReferenceFile,
     room::RoomKind,
+    suspect::{FaultKind, SuspectFile},
     weights::Weights,
 };
 use crate::trade::{
@@ -91,6 +92,8 @@ pub enum WordSort {
     Room,
     /// How a cable to choose is laid.
     Laid,
+    /// A kind of fault to find.
+    Fault,
     /// The edition of the standard.
     Edition,
 }
@@ -133,6 +136,7 @@ impl WordSort {
             Self::Presence => words::<Presence>(),
             Self::Room => words::<RoomKind>(),
             Self::Laid => words::<Laid>(),
+            Self::Fault => words::<FaultKind>(),
             Self::Edition => words::<EditionFile>(),
         }
     }
@@ -164,7 +168,7 @@ impl WordSort {
 pub fn entries() -> Vec<(&'static str, Vec<&'static str>)> {
     /// What a field was once called: older files have it still.
     const OLDER: &str = "tightness";
-    let entries: [(&str, &[&str]); 11] = [
+    let entries: [(&str, &[&str]); 12] = [
         ("Scenario", fields!(ScenarioFile<'_>, "(no_such_field: 0)")),
         ("Location", fields!(LocationFile<'_>, "(no_such_field: 0)")),
         ("Device", fields!(DeviceFile<'_>, "(no_such_field: 0)")),
@@ -174,6 +178,7 @@ pub fn entries() -> Vec<(&'static str, Vec<&'static str>)> {
         ("Offer", fields!(OfferFile<'_>, "(no_such_field: 0)")),
         ("Connected", fields!(ConnectedFile<'_>, "(no_such_field: 0)")),
         ("Control", fields!(ControlFile<'_>, "(no_such_field: 0)")),
+        ("Suspect", fields!(SuspectFile<'_>, "(no_such_field: 0)")),
         ("Weights", fields!(Weights, "(no_such_field: 0)")),
         ("Kit", fields!(Kit, "(no_such_field: 0)")),
     ];

@@ -9,6 +9,7 @@
 //! - containment: each cable where it comes into a place of the learner's;
 //! - choice of cable: each cable to be chosen and each reason;
 //! - safe working: what is done at each place (named, locked off, proved dead, closed up again) and each stage that is no test;
+//! - diagnosis: each fault that may be there;
 //! - test results: each reading with a line of its own, circuit by circuit, and each place to be inspected;
 //! - functional test: each combination of the switches of each of those controls; prediction: each that is asked for;
 //! - right the first time, without a hint: each is one thing.
@@ -61,6 +62,7 @@ fn chances(exercise: &Exercise, criterion: Criterion) -> usize {
             asked().map(|it| it.switches.iter().map(ways).product::<usize>()).sum()
         }
         Criterion::Prediction => settings_to_predict(exercise).len(),
+        Criterion::Diagnosis => exercise.suspects.len(),
         Criterion::Rework | Criterion::Hints => 1,
     }
 }

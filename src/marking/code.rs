@@ -50,6 +50,8 @@ pub enum Criterion {
     FunctionalTest,
     /// The learner knew what would happen.
     Prediction,
+    /// The readings led to the fault, and it was named.
+    Diagnosis,
     /// It was right the first time.
     Rework,
     /// It was done without a hint.
@@ -265,6 +267,12 @@ codes! {
     PredictionMissing = "prediction-missing" in Prediction,
     /// A prediction was wrong.
     PredictionWrong = "prediction-wrong" in Prediction,
+    /// Nothing was said to be wrong, nor that nothing is.
+    DiagnosisMissing = "diagnosis-missing" in Diagnosis,
+    /// What was named is not what is wrong.
+    DiagnosisWrong = "diagnosis-wrong" in Diagnosis,
+    /// What was named is what is wrong, and the readings do not show it.
+    DiagnosisUnproved = "diagnosis-unproved" in Diagnosis,
     /// Work was done over again after a failed test or a trip.
     WorkRedone = "work-redone" in Rework,
     /// Power was put back onto a fault that had opened a device before.
@@ -276,6 +284,13 @@ codes! {
 impl Code {
     /// Whether it is something that was not done: it is still to be done when what kept it from being done is put right.
     pub fn is_left_undone(self) -> bool {
-        matches!(self, Self::StageMissing | Self::TestMissing | Self::FunctionUntested | Self::PredictionMissing)
+        matches!(
+            self,
+            Self::StageMissing
+                | Self::TestMissing
+                | Self::FunctionUntested
+                | Self::PredictionMissing
+                | Self::DiagnosisMissing
+        )
     }
 }

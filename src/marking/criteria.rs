@@ -87,6 +87,10 @@ pub(super) fn of(criterion: Criterion) -> CriterionRow {
         //
         // Asked for where the exercise has that stage. 5 of 100 unless the scenario says (common practice, no source).
         Criterion::Prediction => row(|exercise| exercise.asks(Stage::Prediction), |weights| weights.prediction, false),
+        // Diagnosis: did the readings lead to the fault, and was it named?
+        //
+        // Asked for where the exercise has that stage and gives it marks; none unless it does.
+        Criterion::Diagnosis => row(|exercise| exercise.asks(Stage::Diagnosis), |weights| weights.diagnosis, false),
         // Rework: was it right the first time, or redone after a failed test or a trip?
         //
         // Asked for where the scenario gives it marks: none unless it does, since putting right what a test finds is good practice, and the
@@ -128,6 +132,7 @@ mod tests {
             rework: 1024,
             hints: 2048,
             cable_choice: 4096,
+            diagnosis: 8192,
         };
         let mut seen = 0;
         for &criterion in Criterion::ALL {

@@ -46,6 +46,7 @@ fn is_mistake(work: &Work, finding: &Finding, is_closed_up: bool, all_landed: bo
             | Code::CoverOff
             | Code::StageMissing
             | Code::PredictionMissing
+            | Code::DiagnosisMissing
             | Code::TestMissing
             | Code::TestIncomplete
             | Code::FunctionUntested

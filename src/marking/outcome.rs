@@ -197,7 +197,11 @@ fn unmet_lines(findings: &[Finding], of: &OutcomeFacts<'_>) -> Vec<Unmet> {
     let is_stage = |it: &Finding| {
         let stage = matches!(
             it.code,
-            Code::StageMissing | Code::TestMissing | Code::PredictionMissing | Code::FunctionUntested
+            Code::StageMissing
+                | Code::TestMissing
+                | Code::PredictionMissing
+                | Code::FunctionUntested
+                | Code::DiagnosisMissing
         ) || matches!(it.code, Code::TestIncomplete | Code::TestNotRepeated);
         stage && bar(it).is_none()
     };

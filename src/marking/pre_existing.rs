@@ -18,6 +18,7 @@ use crate::{
     attempt::{Attempt, Energised},
     circuit::{Groups, Reach, settings_to_try},
     exercise::{DeviceId, EndId, Exercise, LampId, LocationId, TerminalId},
+    reason::FaultSearch,
     trade::colour::{Colour, Mark},
     work::{Action, Edit, Fault, Point, Subject, Work},
 };
@@ -32,6 +33,8 @@ pub(super) struct Before {
     told: bool,
     /// What each point was joined to as the work was found, with the work.
     as_found: OnceCell<(Work, Vec<Reach>)>,
+    /// How the readings led to a fault that the exercise hides.
+    search: Option<FaultSearch>,
 }
 
 #[derive(Debug)]
@@ -66,6 +69,21 @@ impl Before {
             });
         before.pass(attempt);
         before
+    }
+
+    /// Nothing was wrong but a fault that the exercise hides, which was searched for so.
+    pub fn knowing(search: Option<FaultSearch>) -> Self {
+        Self { search, ..Self::default() }
+    }
+
+    /// The same with how a hidden fault was searched for.
+    pub fn with_search(self, search: Option<FaultSearch>) -> Self {
+        Self { search, ..self }
+    }
+
+    /// How the readings led to a fault that the exercise hides.
+    pub const fn search(&self) -> Option<&FaultSearch> {
+        self.search.as_ref()
     }
 
     /// Whether nothing was wrong.

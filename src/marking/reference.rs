@@ -54,6 +54,9 @@ const fn of(code: Code, stage: Option<Stage>, laid: Laid) -> Citation {
         | Code::LampLeftOut
         | Code::PredictionMissing
         | Code::PredictionWrong
+        | Code::DiagnosisMissing
+        | Code::DiagnosisWrong
+        | Code::DiagnosisUnproved
         | Code::WorkRedone
         | Code::ResetOntoFault
         | Code::HintTaken => Citation::Practice,
@@ -128,7 +131,7 @@ const fn of_stage(stage: Stage) -> Citation {
         Stage::Insulation => Citation::Regulation("643.3"),
         Stage::Polarity | Stage::SupplyPolarity => Citation::Regulation("643.6"),
         Stage::EnergisingChecks => Citation::Guidance("HSG85"),
-        Stage::Prediction => Citation::Practice,
+        Stage::Prediction | Stage::Diagnosis => Citation::Practice,
         Stage::LoopImpedance => Citation::Regulation("643.7.3"),
         Stage::ResidualDevice => Citation::Regulation("643.8"),
         Stage::FunctionalTest => Citation::Regulation("643.10"),

@@ -10,6 +10,7 @@ mod control;
 mod cpc_misused;
 mod cpc_open;
 mod cpc_unsleeved;
+mod diagnosis;
 mod earth_return;
 mod fan;
 mod faults;
@@ -82,6 +83,7 @@ const DOING: &[Rule] = &[
     finished::check,
     acts::check,
     prediction::check,
+    diagnosis::check,
     links::check,
     left::check,
     faults::check,

@@ -19,7 +19,8 @@ use super::{
 };
 use crate::{
     attempt::{Attempt, Mode},
-    exercise::{Edition, EndId, Exercise},
+    exercise::{Edition, EndId, Exercise, Stage},
+    reason::FaultSearch,
     trade::colour::Job,
     work::{Edit, Fault, Subject, Work},
 };
@@ -54,6 +55,8 @@ pub struct Sheet {
     /// Whether the search for causes came to its bound and sought no further: what stands as a cause of its own may follow from another, and
     /// what has no repair may have one.
     pub sought_no_further: bool,
+    /// How the readings led to the fault; `None` where there is none to find.
+    pub search: Option<FaultSearch>,
 }
 
 impl Sheet {
@@ -96,8 +99,9 @@ pub(super) fn mark_with(attempt: &Attempt, mode: Mode, effort: &Effort) -> Sheet
     let (work, tally, safety) = (attempt.work(), attempt.tally(), attempt.safety());
     let exercise = work.exercise();
     let with = |before: &Before| ask(&Context::new(work, tally, safety, &[], before));
-    let mut drafts = with(&Before::default());
-    let before = Before::of(attempt, &drafts);
+    let search = exercise.asks(Stage::Diagnosis).then(|| FaultSearch::of(attempt));
+    let mut drafts = with(&Before::knowing(search.clone()));
+    let before = Before::of(attempt, &drafts).with_search(search.clone());
     if !before.is_empty() {
         drafts = with(&before);
     }
@@ -142,6 +146,7 @@ pub(super) fn mark_with(attempt: &Attempt, mode: Mode, effort: &Effort) -> Sheet
         credited_percent,
         // Of what is still to be done no cause is sought.
         sought_no_further: at_bound && !still_to_do,
+        search,
     }
 }
 
@@ -290,7 +295,10 @@ fn price(exercise: &Exercise, code: Code, weight: Weight) -> u32 {
     let share = |parts: usize| out_of.div_ceil(parts.max(1) as u32);
     match (code, weight) {
         (_, Weight::Advice) => 0,
-        (_, Weight::Critical) | (Code::PredictionMissing | Code::FunctionUntested, _) => out_of,
+        (_, Weight::Critical)
+        | (Code::PredictionMissing | Code::FunctionUntested | Code::DiagnosisMissing | Code::DiagnosisWrong, _) => out_of,
+        // It is what is wrong, and nothing shows it: half a diagnosis (common practice, no source).
+        (Code::DiagnosisUnproved, _) => share(2),
         (Code::ControlWrong | Code::CoresFew, _) => share(exercise.controls.len()),
         (Code::CableUnchosen | Code::CableThin | Code::VoltDrop, _) => share(exercise.runs.len()),
         (Code::PredictionWrong, _) => share(crate::attempt::settings_to_predict(exercise).len()),

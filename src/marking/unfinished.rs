@@ -75,7 +75,7 @@ pub(super) fn fold(
 
 /// Whether a stage counts under safe working.
 fn counts(exercise: &Exercise, stage: Stage) -> bool {
-    stage != Stage::Prediction
+    !matches!(stage, Stage::Prediction | Stage::Diagnosis)
         && !is_test(exercise, stage)
         && (stage != Stage::FunctionalTest || exercise.weights.functional_test == 0)
 }

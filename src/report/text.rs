@@ -1,6 +1,6 @@
 //! The mark sheet as a person reads it, in lines.
 
-use super::story::Story;
+use super::{search::searched, story::Story};
 use crate::{
     attempt::{Attempt, Format},
     exercise::Stage,
@@ -50,6 +50,12 @@ pub fn report(wording: &Wording, about: &About<'_>, attempt: &Attempt, sheet: &S
         lines.extend(one(wording, attempt, index, it, &said, story));
     }
     lines.push(String::new());
+    let searched = searched(wording, attempt, sheet);
+    if !searched.is_empty() {
+        lines.push(wording.say("search-heading", &[]));
+        lines.extend(searched.into_iter().map(|it| format!("- {it}")));
+        lines.push(String::new());
+    }
     let praise = praise(wording, attempt, sheet);
     if !praise.is_empty() {
         lines.push(wording.say("report-well", &[]));

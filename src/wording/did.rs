@@ -1,7 +1,7 @@
 //! What was done, in a sentence: a bare "done" tells nobody which of two clicks it answers.
 
 use super::{
-    Wording, apart, cable, check_key, colour, fault_key, glow_key, lamp, list, mark, place, position, test_key, witness,
+    Wording, apart, cable, check_key, colour, fault_key, glow_key, lamp, list, mark, place, position, suspect, test_key, witness,
 };
 use crate::{
     circuit::{Witness, lamps_now},
@@ -96,6 +96,11 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
         Action::Predict { positions, .. } => {
             let case = Witness { positions: positions.clone(), ..Witness::default() };
             say("did-predict", &[("case", &witness(wording, exercise, &case))])
+        }
+        Action::Diagnose { what, at } => {
+            let named = exercise.suspects.iter().find(|it| it.is(*what, at));
+            let fault = named.map(|it| suspect(wording, work, it)).unwrap_or_default();
+            say("did-diagnose", &[("fault", &fault)])
         }
         Action::PowerOn { device } | Action::Reset { device } => {
             let lamps = lamps(wording, work);

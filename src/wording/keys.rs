@@ -63,6 +63,7 @@ keys! {
         ResidualDevice = "stage-residual-device",
         EnergisingChecks = "stage-energising-checks",
         Prediction = "stage-prediction",
+        Diagnosis = "stage-diagnosis",
         FunctionalTest = "stage-functional-test",
     }
     /// The key of a line of the test sheet.

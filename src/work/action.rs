@@ -7,6 +7,7 @@ mod parts;
 
 use serde::{Deserialize, Serialize};
 
+use crate::exercise::FaultKind;
 use crate::trade::{
     cable::{CableKind, CrossSection},
     colour::{Colour, Mark},
@@ -311,6 +312,14 @@ pub enum Action {
         lit: Vec<String>,
         /// Of the conductors asked about, those that will be energised.
         live: Vec<String>,
+    },
+    /// Say what is wrong with the installation: one of the faults that the exercise states. The last one said is the answer.
+    Diagnose {
+        /// Its kind.
+        what: FaultKind,
+        /// Where: cores, or where two are exchanged their ends.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        at: Vec<String>,
     },
     /// Switch a device on.
     PowerOn {

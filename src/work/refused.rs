@@ -94,6 +94,9 @@ pub enum Refused {
         /// The end.
         end: String,
     },
+    /// It is not among the faults that the exercise states.
+    #[error("that is not among the faults that this exercise states")]
+    NoSuchFault,
     /// Nothing is made of that: bare copper is no sleeve, a link needs insulation or is a cpc.
     #[error("there is no such material")]
     NoSuchMaterial,

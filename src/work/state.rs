@@ -18,7 +18,7 @@ use super::{
 };
 use crate::{
     exercise::{
-        DeviceId, EndId, Exercise, Keeper, LampId, Limits, LocationId, LocationKind, Stands, Start, SwitchId, Table,
+        DeviceId, EndId, Exercise, HiddenFault, Keeper, LampId, Limits, LocationId, LocationKind, Stands, Start, SwitchId, Table,
         TableRow, TerminalId,
     },
     trade::{
@@ -135,7 +135,7 @@ impl Work {
     /// As the learner finds it: every device on that no supervisor keeps off, every cover on, every lamp in, every switch in position 0.
     pub fn new(exercise: Arc<Exercise>) -> Self {
         let exercise = exercise.as_drawn();
-        Self {
+        let mut work = Self {
             ends: Self::start_ends(&exercise).into(),
             chosen: vec![None; exercise.runs.len()],
             tight: exercise.terminals.each(true).into(),
@@ -150,7 +150,33 @@ impl Work {
             links: Vec::new(),
             origin: origin::Origin::default(),
             exercise,
+        };
+        if let Some(HiddenFault::Exchanged(ends)) = work.exercise.hidden_fault().copied() {
+            work.exchange(ends);
         }
+        work
+    }
+
+    /// This work as it would be with another of the faults of its exercise hidden in it. Ends that the learner has taken out since stay
+    /// where they are.
+    pub fn supposing(&self, exercise: &Arc<Exercise>) -> Self {
+        let mut other = self.clone();
+        for fault in [self.exercise.hidden_fault(), exercise.hidden_fault()] {
+            if let Some(HiddenFault::Exchanged(ends)) = fault
+                && ends.iter().all(|it| self.ends[*it].undisturbed)
+            {
+                other.exchange(*ends);
+            }
+        }
+        other.exercise = Arc::clone(exercise);
+        other
+    }
+
+    /// Puts two ends into each other's terminals.
+    fn exchange(&mut self, [a, b]: [EndId; 2]) {
+        let [in_a, in_b] = [a, b].map(|it| self.ends[it].terminal);
+        self.ends.change(a, |it| it.terminal = in_b);
+        self.ends.change(b, |it| it.terminal = in_a);
     }
 
     /// The devices as they are found: on; off and under the supervisor's lock where that is who sees to the board.

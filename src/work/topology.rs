@@ -4,7 +4,7 @@
 //! network, what the work says of its own ends and what a reading is of all come from here, so that they can't disagree.
 
 use crate::{
-    exercise::{EndId, Join, Sets, TerminalId},
+    exercise::{EndId, HiddenFault, Join, Sets, TerminalId},
     trade::colour::Colour,
     work::{Point, Subject, Work},
 };
@@ -48,11 +48,17 @@ impl Work {
         }
     }
 
-    /// Everything that joins two points, and which: conductors, then what the exercise has ([`crate::exercise::Exercise::joins`]).
+    /// Everything that joins two points, and which: conductors, then what the exercise has ([`crate::exercise::Exercise::joins`]). A fault
+    /// that the exercise hides is in it: a broken core joins nothing, and two that touch are one.
     pub fn joins(&self) -> impl Iterator<Item = (Join, [usize; 2])> + '_ {
-        let conductors = (0..self.conductor_count())
-            .map(|it| (Join::Conductor(it), EndId::of(it).map(|end| self.node(self.point_of(end)))));
-        conductors.chain(self.exercise().joins().map(|(join, ends)| (join, ends.map(TerminalId::index))))
+        let fault = self.exercise().hidden_fault();
+        let whole = (0..self.conductor_count()).filter(move |it| !fault.is_some_and(|fault| fault.breaks(*it)));
+        let conductors =
+            whole.map(|it| (Join::Conductor(it), EndId::of(it).map(|end| self.node(self.point_of(end)))));
+        let touching = fault.and_then(HiddenFault::touching).map(|cores| {
+            (Join::Touching, cores.map(|core| self.node(self.point_of(EndId::of(core)[0]))))
+        });
+        conductors.chain(touching).chain(self.exercise().joins().map(|(join, ends)| (join, ends.map(TerminalId::index))))
     }
 
     /// What the joins that are picked make one.

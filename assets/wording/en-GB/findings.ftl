@@ -302,6 +302,18 @@ finding-prediction-wrong = Your { $place } is not what this wiring does.
     .harm = A surprise at the switch is harmless here; on site it means that the wiring is not understood.
     .repair = On the drawing, follow the line from the feed through each plate as it is set.
 
+## Diagnosis
+
+finding-diagnosis-missing = What is wrong was not said.
+    .harm = Readings that nobody draws a conclusion from leave the fault where it is.
+    .repair = Read until a single fault fits all that was read, and name it; that nothing is wrong is an answer too.
+finding-diagnosis-wrong = What you named is not what is wrong.
+    .harm = The wrong part is changed, and the fault is still there when the power comes back.
+    .repair = Look at the readings once more: below, each says which faults still fitted after it.
+finding-diagnosis-unproved = What you named is what is wrong, and your readings do not show it: other faults fit them too.
+    .harm = The next time the guess is wrong.
+    .repair = Ask of each reading what it could tell apart, and read on until only one fault is left.
+
 ## Right the first time
 
 finding-work-redone = Done again after { $about }: { $place }.

@@ -36,6 +36,7 @@ refused-not-parked = no probe is parked
 refused-probe-parked = { $place }: a probe is parked here; take it off, or touch with the other alone
 refused-no-such-position = { $place }: the switch has no such position
 refused-in-position = { $place }: the switch is in that position already
+refused-no-such-fault = that is not among the faults that may be here
 refused-no-such-question = that was predicted already, or was not asked
 refused-linked-already = { $place }: a link is there already
 refused-no-link = { $place }: there is no link to take out

@@ -69,6 +69,7 @@ criterion-safe-working = safe working
 criterion-test-results = test results
 criterion-functional-test = functional test
 criterion-prediction = prediction
+criterion-diagnosis = diagnosis
 criterion-rework = right the first time
 criterion-hints = without a hint
 
@@ -222,6 +223,24 @@ well-containment = Sheath, grommets and boxes keep inside what belongs inside.
 well-safe-working = Every step was in its safe order, and no unsafe act was stopped.
 well-test-results = The test sheet says what was read and judges it rightly.
 well-functional-test = Every switch was worked in every position that matters, last of all.
+# A hidden fault and the search for it.
+suspect-open = broken: { $place }
+suspect-high-resistance = a poor joint, too much resistance: { $place }
+suspect-short = touching: { $place } and { $other }
+suspect-low-insulation = damaged insulation: { $place } and { $other }
+suspect-exchanged = exchanged: { $place } and { $other }
+suspect-nothing = nothing is wrong
+search-heading = What your readings told
+search-real = What is wrong: { $fault }.
+search-no-reading = No reading was taken.
+search-reading = { $number }. From { $place } to { $other } it read { $read }.
+search-known = By then only one fault was left: there was nothing more to find.
+search-nothing-new = This reading could not tell you anything new, whatever it showed.
+search-worth = { $before } faults fitted before it, { $after } after. It was worth { $worth } bits (1 bit halves what is possible).
+search-best = From { $place } to { $other } would have been worth { $worth }.
+search-best-insulation = Insulation from { $place } to { $other } would have been worth { $worth }.
+
+well-diagnosis = The readings led to the fault, and it was named.
 well-prediction = The wiring was understood before the power came on.
 well-rework = Nothing had to be done over again.
 well-hints = No hint was asked for.

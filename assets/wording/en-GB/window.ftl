@@ -463,6 +463,7 @@ did-report = reported: { $fault }, { $place }
 did-change-indicator = another voltage indicator, with its leads
 did-prove-indicator = The indicator works: it shows the proving unit's voltage.
 did-confirm = Confirmed: { $check }
+did-diagnose = Said: { $fault }
 did-predict = Locked in: { $case }
 did-power-on = { $place }: on. { $lamps }
 did-operate = { $place }: { $rocker }. { $lamps }

@@ -57,6 +57,7 @@ stage-loop-impedance = loop impedance
 stage-residual-device = residual current device
 stage-energising-checks = energising checks
 stage-prediction = prediction
+stage-diagnosis = diagnosis
 stage-functional-test = functional test
 
 # Lines of the test sheet.

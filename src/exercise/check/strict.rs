@@ -70,7 +70,7 @@ impl Checker<'_> {
                 VaryFile::Chart { among } => self.among(among),
                 VaryFile::Passing { among, .. } => self.among(among),
                 // How many ends or gangs there may be is checked with what they are.
-                VaryFile::Length { .. } | VaryFile::Ends { .. } | VaryFile::Gangs { .. } => {}
+                VaryFile::Length { .. } | VaryFile::Ends { .. } | VaryFile::Gangs { .. } | VaryFile::Fault => {}
             }
         }
     }
@@ -156,7 +156,10 @@ impl Checker<'_> {
                 VaryFile::Chart { among } if !seen.insert(("chart", String::new())) => {
                     self.problem(ProblemCode::Duplicate, among, "Chart", "");
                 }
-                VaryFile::Indicator { .. } | VaryFile::Chart { .. } => {}
+                VaryFile::Fault if !seen.insert(("fault", String::new())) => {
+                    self.problem(ProblemCode::Duplicate, &file.format, "Fault", "");
+                }
+                VaryFile::Indicator { .. } | VaryFile::Chart { .. } | VaryFile::Fault => {}
             }
         }
     }

@@ -75,7 +75,8 @@ impl Checker<'_> {
                     self.problem(ProblemCode::BadVariation, among, "", "");
                 }
                 VaryFile::Chart { among } if among.is_empty() => self.problem(ProblemCode::BadVariation, among, "", ""),
-                VaryFile::Indicator { .. } | VaryFile::Chart { .. } => {}
+                // Whether there are faults to choose from is said with them.
+                VaryFile::Indicator { .. } | VaryFile::Chart { .. } | VaryFile::Fault => {}
                 VaryFile::Passing { cable, among } => {
                     let found = file.cables.iter().position(|it| it.id.value == cable.value);
                     if found.is_none() {

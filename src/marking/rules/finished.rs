@@ -22,7 +22,7 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
     }
     // A prediction has a criterion of its own, and so have tests, and working the switches where marks are set for it.
     let elsewhere = |it: Stage| {
-        it == Stage::Prediction
+        matches!(it, Stage::Prediction | Stage::Diagnosis)
             || tests::is_test(exercise, it)
             || it == Stage::FunctionalTest && exercise.weights.functional_test > 0
     };

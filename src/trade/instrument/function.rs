@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{insulation::TestVolts, loop_impedance, rcd};
+use super::{Spread, continuity, insulation, insulation::TestVolts, loop_impedance, rcd, voltage};
 
 /// What an instrument measures, and in which range.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -35,6 +35,18 @@ impl Function {
     /// Whether it is for what is on. Continuity and insulation are read on what is dead.
     pub const fn is_live(self) -> bool {
         !matches!(self, Self::Continuity | Self::Insulation(_))
+    }
+
+    /// How far its readings stray. An indicator's lamps come on in steps and stray by nothing.
+    pub const fn spread(self) -> Spread {
+        match self {
+            Self::Continuity => continuity::SPREAD,
+            Self::Insulation(_) => insulation::SPREAD,
+            Self::Voltage => voltage::SPREAD,
+            Self::Indicator => Spread { share: 0.0, fixed: 0.0 },
+            Self::Loop(range) => range.spread(),
+            Self::Rcd(_) => rcd::SPREAD,
+        }
     }
 
     /// A word for function and range, which the spread of its readings is drawn by: it never changes.

@@ -1,0 +1,104 @@
+//! How the readings led to a hidden fault: what each could tell, and what the best reading could have told then.
+
+use crate::{
+    attempt::{Attempt, TakenReading},
+    circuit::reading,
+    marking::Sheet,
+    reason::{Bits, SearchStep, TrialReading, best_reading},
+    wording::{Wording, place, shown, subject, suspect},
+    work::{Action, Work},
+};
+
+/// Most readings for which the best one is looked for.
+const MOST_COMPARED: usize = 40;
+
+/// What is told of one reading.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ToldReading {
+    /// Which action of the log.
+    pub action: usize,
+    /// How many of the stated faults fitted before it.
+    pub before: usize,
+    /// How many fit after it.
+    pub after: usize,
+    /// What it could be expected to tell.
+    pub worth: Bits,
+    /// The reading that could have told most then; `None`: none could tell anything, or it was not looked for.
+    pub best: Option<TrialReading>,
+}
+
+/// Every reading of a search for a fault with the best that could have been taken in its place; empty where there is none to find.
+pub fn told_readings(attempt: &Attempt, sheet: &Sheet) -> Vec<ToldReading> {
+    let Some(search) = &sheet.search else { return Vec::new() };
+    let mut replayed = attempt.begun_again();
+    let mut steps = search.steps.iter().take(MOST_COMPARED).peekable();
+    let mut told = Vec::new();
+    for (number, action) in attempt.log().iter().enumerate() {
+        if let Some(step) = steps.next_if(|it| it.action == number) {
+            told.push(ToldReading { best: best_reading(&replayed, &step.before), ..ToldReading::of(step) });
+        }
+        if replayed.act(action.clone()).is_err() {
+            break;
+        }
+    }
+    told.extend(search.steps.iter().skip(told.len()).map(ToldReading::of));
+    told
+}
+
+impl ToldReading {
+    fn of(step: &SearchStep) -> Self {
+        let SearchStep { action, before, after, worth } = step;
+        Self { action: *action, before: before.len(), after: after.len(), worth: *worth, best: None }
+    }
+}
+
+/// The search in lines: what is wrong, then each reading. Empty where there is no fault to find.
+pub fn searched(wording: &Wording, attempt: &Attempt, sheet: &Sheet) -> Vec<String> {
+    let work = attempt.work();
+    let Some(real) = work.exercise().suspects.get(work.exercise().fault).filter(|_| sheet.search.is_some()) else {
+        return Vec::new();
+    };
+    let mut lines = vec![wording.say("search-real", &[("fault", &suspect(wording, work, real))])];
+    let told = told_readings(attempt, sheet);
+    let taken = &attempt.tally().readings;
+    lines.extend((1..).zip(told.iter().zip(taken)).map(|(number, (told, taken))| line(wording, number, told, taken)));
+    if lines.len() == 1 {
+        lines.push(wording.say("search-no-reading", &[]));
+    }
+    lines
+}
+
+fn line(wording: &Wording, number: usize, told: &ToldReading, taken: &TakenReading) -> String {
+    let work = &taken.work;
+    let [a, b] = taken.points.map(|it| subject(wording, work, work.subject_at(it)));
+    let read = shown(wording, &reading(work, taken.meter, taken.points[0], taken.points[1]).shown);
+    let [number, before, after] = [number, told.before, told.after].map(|it| it.to_string());
+    let worth = bits(told.worth);
+    let args = [("number", number.as_str()), ("place", &a), ("other", &b), ("read", &read)];
+    let head = wording.say("search-reading", &args);
+    let key = match (told.worth, told.before) {
+        (_, 0 | 1) => "search-known",
+        (Bits(0), _) => "search-nothing-new",
+        _ => "search-worth",
+    };
+    let judged = wording.say(key, &[("before", &before), ("after", &after), ("worth", &worth)]);
+    let better = told.best.as_ref().filter(|it| it.worth > told.worth).and_then(|it| best(wording, work, it));
+    [Some(head), Some(judged), better].into_iter().flatten().collect::<Vec<_>>().join(" ")
+}
+
+fn best(wording: &Wording, work: &Work, best: &TrialReading) -> Option<String> {
+    let (key, a, b) = match &best.action {
+        Action::Continuity { a, b } => ("search-best", a, b),
+        Action::Measure { function, a, b, .. } => {
+            (if function.spread() == crate::trade::instrument::continuity::SPREAD { "search-best" } else { "search-best-insulation" }, a, b)
+        }
+        _ => return None,
+    };
+    let [a, b] = [a, b].map(|it| place(wording, work, it));
+    Some(wording.say(key, &[("place", &a), ("other", &b), ("worth", &bits(best.worth))]))
+}
+
+/// Bits with one place.
+fn bits(of: Bits) -> String {
+    format!("{:.1}", f64::from(of.0) / 100.0)
+}
