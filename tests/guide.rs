@@ -25,6 +25,7 @@ const PLACES: &[(&str, &str, &str, u32)] = &[
     ("two-way-three-core", "A3", "wire", 12),
     ("table-strappers", "A3", "predict", 5),
     ("two-way-strappers", "A3", "wire", 12),
+    ("dead-lamp", "A3", "find", 8),
     ("one-way-rose", "A3", "wire", 15),
     ("junction-box", "A4", "wire", 15),
     ("loop-at-the-switch", "A4", "wire", 12),

@@ -93,6 +93,7 @@ mod outside;
 // The training board.
 mod on_bench;
 // Wiring that is given, to be predicted.
+mod found;
 mod given;
 // The exercises on training boards, in every variant.
 mod practice_boards;

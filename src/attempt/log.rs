@@ -152,6 +152,15 @@ impl Attempt {
         supposed
     }
 
+    /// This attempt as it would be had nothing been wrong with the installation, out of sight: what the learner is judged by who was to find
+    /// what is.
+    #[must_use]
+    pub fn in_sound_installation(&self) -> Self {
+        let exercise = self.work.exercise();
+        let sound = Arc::new(exercise.supposing_fault(exercise.suspects.len()));
+        Self { work: self.work.supposing(&sound), ..self.clone() }
+    }
+
     /// The actions so far.
     pub fn log(&self) -> &[Action] {
         &self.log

@@ -12,6 +12,7 @@ pub const SHIPPED: &[(&str, &str)] = &[
     ("two-way-three-core", include_str!("../../exercises/two-way-three-core/scenario.ron")),
     ("table-strappers", include_str!("../../exercises/table-strappers/scenario.ron")),
     ("two-way-strappers", include_str!("../../exercises/two-way-strappers/scenario.ron")),
+    ("dead-lamp", include_str!("../../exercises/dead-lamp/scenario.ron")),
     ("one-way-rose", include_str!("../../exercises/one-way-rose/scenario.ron")),
     ("junction-box", include_str!("../../exercises/junction-box/scenario.ron")),
     ("loop-at-the-switch", include_str!("../../exercises/loop-at-the-switch/scenario.ron")),

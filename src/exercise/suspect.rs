@@ -5,11 +5,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{
-    placed::Placed,
-    table::EndId,
-    tables::Exercise,
-};
+use super::{placed::Placed, table::EndId, tables::Exercise};
 use crate::trade::accessory::SOUND_CONTACT_OHMS;
 
 /// A kind of fault, as a scenario and an attempt name it.
@@ -149,7 +145,7 @@ impl Exercise {
         self.suspects.get(self.fault).map(|it| &it.fault)
     }
 
-    /// The same exercise with another of its faults hidden in it, by its place among those that it states: what a reading would be then.
+    /// The same exercise with another of its faults hidden in it, by its place among those that it states; with none, past the last of them.
     #[must_use]
     pub fn supposing_fault(&self, suspect: usize) -> Self {
         let mut other = self.clone();

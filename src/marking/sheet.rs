@@ -19,7 +19,7 @@ use super::{
 };
 use crate::{
     attempt::{Attempt, Mode},
-    exercise::{Edition, EndId, Exercise, Stage},
+    exercise::{Edition, EndId, Exercise},
     reason::FaultSearch,
     trade::colour::Job,
     work::{Edit, Fault, Subject, Work},
@@ -96,10 +96,18 @@ pub fn mark(attempt: &Attempt, mode: Mode) -> Sheet {
 
 /// Marks an attempt, seeking causes no further than an effort goes.
 pub(super) fn mark_with(attempt: &Attempt, mode: Mode, effort: &Effort) -> Sheet {
+    if attempt.work().exercise().hidden_fault().is_none() {
+        return judged(attempt, None, mode, effort);
+    }
+    // A fault that the exercise hides is nobody's doing: the learner is judged by what they made of the rest.
+    judged(&attempt.in_sound_installation(), Some(FaultSearch::of(attempt)), mode, effort)
+}
+
+/// Judges an attempt, with how a hidden fault was searched for in it.
+fn judged(attempt: &Attempt, search: Option<FaultSearch>, mode: Mode, effort: &Effort) -> Sheet {
     let (work, tally, safety) = (attempt.work(), attempt.tally(), attempt.safety());
     let exercise = work.exercise();
     let with = |before: &Before| ask(&Context::new(work, tally, safety, &[], before));
-    let search = exercise.asks(Stage::Diagnosis).then(|| FaultSearch::of(attempt));
     let mut drafts = with(&Before::knowing(search.clone()));
     let before = Before::of(attempt, &drafts).with_search(search.clone());
     if !before.is_empty() {
@@ -296,7 +304,9 @@ fn price(exercise: &Exercise, code: Code, weight: Weight) -> u32 {
     match (code, weight) {
         (_, Weight::Advice) => 0,
         (_, Weight::Critical)
-        | (Code::PredictionMissing | Code::FunctionUntested | Code::DiagnosisMissing | Code::DiagnosisWrong, _) => out_of,
+        | (Code::PredictionMissing | Code::FunctionUntested | Code::DiagnosisMissing | Code::DiagnosisWrong, _) => {
+            out_of
+        }
         // It is what is wrong, and nothing shows it: half a diagnosis (common practice, no source).
         (Code::DiagnosisUnproved, _) => share(2),
         (Code::ControlWrong | Code::CoresFew, _) => share(exercise.controls.len()),

@@ -89,9 +89,15 @@ fn line(wording: &Wording, number: usize, told: &ToldReading, taken: &TakenReadi
 fn best(wording: &Wording, work: &Work, best: &TrialReading) -> Option<String> {
     let (key, a, b) = match &best.action {
         Action::Continuity { a, b } => ("search-best", a, b),
-        Action::Measure { function, a, b, .. } => {
-            (if function.spread() == crate::trade::instrument::continuity::SPREAD { "search-best" } else { "search-best-insulation" }, a, b)
-        }
+        Action::Measure { function, a, b, .. } => (
+            if function.spread() == crate::trade::instrument::continuity::SPREAD {
+                "search-best"
+            } else {
+                "search-best-insulation"
+            },
+            a,
+            b,
+        ),
         _ => return None,
     };
     let [a, b] = [a, b].map(|it| place(wording, work, it));

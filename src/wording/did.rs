@@ -1,7 +1,8 @@
 //! What was done, in a sentence: a bare "done" tells nobody which of two clicks it answers.
 
 use super::{
-    Wording, apart, cable, check_key, colour, fault_key, glow_key, lamp, list, mark, place, position, suspect, test_key, witness,
+    Wording, apart, cable, check_key, colour, fault_key, glow_key, lamp, list, mark, place, position, suspect,
+    test_key, witness,
 };
 use crate::{
     circuit::{Witness, lamps_now},

@@ -18,8 +18,8 @@ use super::{
 };
 use crate::{
     exercise::{
-        DeviceId, EndId, Exercise, HiddenFault, Keeper, LampId, Limits, LocationId, LocationKind, Stands, Start, SwitchId, Table,
-        TableRow, TerminalId,
+        DeviceId, EndId, Exercise, HiddenFault, Keeper, LampId, Limits, LocationId, LocationKind, Stands, Start,
+        SwitchId, Table, TableRow, TerminalId,
     },
     trade::{
         cable::CrossSection,

@@ -53,12 +53,13 @@ impl Work {
     pub fn joins(&self) -> impl Iterator<Item = (Join, [usize; 2])> + '_ {
         let fault = self.exercise().hidden_fault();
         let whole = (0..self.conductor_count()).filter(move |it| !fault.is_some_and(|fault| fault.breaks(*it)));
-        let conductors =
-            whole.map(|it| (Join::Conductor(it), EndId::of(it).map(|end| self.node(self.point_of(end)))));
-        let touching = fault.and_then(HiddenFault::touching).map(|cores| {
-            (Join::Touching, cores.map(|core| self.node(self.point_of(EndId::of(core)[0]))))
-        });
-        conductors.chain(touching).chain(self.exercise().joins().map(|(join, ends)| (join, ends.map(TerminalId::index))))
+        let conductors = whole.map(|it| (Join::Conductor(it), EndId::of(it).map(|end| self.node(self.point_of(end)))));
+        let touching = fault
+            .and_then(HiddenFault::touching)
+            .map(|cores| (Join::Touching, cores.map(|core| self.node(self.point_of(EndId::of(core)[0])))));
+        conductors
+            .chain(touching)
+            .chain(self.exercise().joins().map(|(join, ends)| (join, ends.map(TerminalId::index))))
     }
 
     /// What the joins that are picked make one.

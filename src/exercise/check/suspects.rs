@@ -27,12 +27,11 @@ impl Checker<'_> {
         let count = file.suspects.len();
         let asked = file.stages.iter().find(|it| it.value == Stage::Diagnosis);
         let varies = file.vary.iter().any(|it| matches!(it, VaryFile::Fault));
-        let fits = if asked.is_some() || varies { count >= 2 } else { count == 0 };
-        if !fits || count > 0 && file.fault as usize >= count {
-            let expected = if count == 0 { "2" } else { "" };
+        let is_found = asked.is_some() && count >= 2 && (file.fault as usize) < count;
+        if !is_found && (asked.is_some() || varies || count > 0) {
             match asked {
-                Some(at) => self.problem(ProblemCode::BadSuspects, at, count.to_string(), expected),
-                None => self.problem(ProblemCode::BadSuspects, &file.format, count.to_string(), expected),
+                Some(at) => self.problem(ProblemCode::BadSuspects, at, count.to_string(), ""),
+                None => self.problem(ProblemCode::BadSuspects, &file.format, count.to_string(), ""),
             }
         }
     }

@@ -1,0 +1,270 @@
+//! A hidden fault: what every reading shows under each of the faults that are stated, and what the search for it earns. Worked out on paper:
+//! copper at 20 °C is 12.1 mΩ a metre for 1.5 mm², 18.1 for 1.0 and 26 for the flex of 0.75 (BS EN 60228, table 1), and a termination 1 mΩ.
+
+use std::sync::Arc;
+
+use switchdrop::{
+    attempt::{Attempt, Mode},
+    circuit::{Meter, reading},
+    exercise::{Exercise, FaultKind, ProblemCode, Seed, draw_each_value, read},
+    marking::{Code, Outcome, Unmet, mark},
+    reason::{Bits, FaultSearch, can_be_told_apart},
+    report::{searched, told_readings},
+    trade::instrument::{Function, LeadLength, Shown, insulation::TestVolts},
+    wording::Wording,
+    work::{Action, Refused},
+};
+
+use crate::hand::{Hand, marked, scenario};
+
+/// As it is written, with another of its faults hidden in it.
+fn with_fault(fault: usize) -> Arc<Exercise> {
+    of(scenario("dead-lamp"), fault)
+}
+
+fn of(text: &str, fault: usize) -> Arc<Exercise> {
+    let exercise = read(text, Seed(0)).unwrap_or_else(|it| panic!("{it:#?}"));
+    Arc::new(exercise.supposing_fault(fault))
+}
+
+/// An attempt with every cover off and the lamp out.
+fn opened(exercise: Arc<Exercise>) -> Hand {
+    let mut hand = Hand::new(exercise);
+    for location in ["switch", "rose"] {
+        hand.does(Action::RemoveCover { location: location.to_owned() });
+    }
+    hand.does(Action::RemoveLamp { lamp: "lamp".to_owned() });
+    hand
+}
+
+fn reads(hand: &mut Hand, a: &str, b: &str) {
+    hand.does(Action::Continuity { a: a.to_owned(), b: b.to_owned() });
+}
+
+fn names(hand: &mut Hand, what: FaultKind, at: &[&str]) {
+    hand.does(Action::Diagnose { what, at: at.iter().map(|it| (*it).to_owned()).collect() });
+}
+
+fn hands_in(hand: &mut Hand) {
+    for location in ["switch", "rose"] {
+        hand.does(Action::FitCover { location: location.to_owned() });
+    }
+    hand.does(Action::FitLamp { lamp: "lamp".to_owned() });
+    hand.does(Action::HandIn);
+}
+
+/// What the low-resistance meter shows, ohms; `None` beyond its scale.
+fn ohms(attempt: &Attempt, a: &str, b: &str) -> Option<f64> {
+    shown(attempt, Function::Continuity, a, b)
+}
+
+fn shown(attempt: &Attempt, function: Function, a: &str, b: &str) -> Option<f64> {
+    let meter = Meter { function, lead: LeadLength::Long, nulled: true };
+    let [a, b] = [a, b].map(|it| attempt.work().point(it).unwrap());
+    match reading(attempt.work(), meter, a, b).shown {
+        Shown::Figure(it) => Some(it.value()),
+        Shown::Over(_) => None,
+        other => panic!("{other:?}"),
+    }
+}
+
+/// For each pair of points the faults under which nothing joins them, by their places in the scenario: the feed's line and neutral broken
+/// (0, 1), those of the lamp's cable (2, 3), those of the flex (4, 5), the lamp's line and neutral exchanged at the switch (6), the feed's
+/// line and cpc exchanged there (7). The rocker is up, so that COM and L1 are apart.
+const APART: [(&str, &str, &[usize]); 7] = [
+    // Neutral from the board by connector and rose to the holder: not with it broken in any of the three, nor with line in its place.
+    ("board.1.neutral", "lamp.2", &[1, 3, 5, 6]),
+    ("switch.connector.1", "rose.neutral", &[3, 6]),
+    ("board.1.line", "switch.COM", &[0, 7]),
+    ("switch.L1", "rose.switched", &[2, 6]),
+    ("switch.L1", "lamp.1", &[2, 4, 6]),
+    // In order the cpc comes from the bar to the box.
+    ("board.earth", "switch.box.earth", &[7]),
+    // The cpc of the lamp's cable is no fault's.
+    ("switch.box.earth", "rose.earth", &[]),
+];
+
+#[test]
+fn a_reading_is_of_the_wiring_with_its_fault() {
+    for fault in 0..8 {
+        let hand = opened(with_fault(fault));
+        for (a, b, apart) in APART {
+            assert_eq!(ohms(&hand.attempt, a, b).is_none(), apart.contains(&fault), "fault {fault}, {a} to {b}");
+        }
+    }
+    // 2.0 m, 3.0 m and 0.5 m with five terminations (two share the connector and two the rose's neutral, in which each end counts): 6 mΩ.
+    let whole = opened(with_fault(0));
+    let neutral = ohms(&whole.attempt, "board.1.neutral", "lamp.2").unwrap();
+    let by_hand = 2.0 * 0.0121 + 3.0 * 0.0181 + 0.5 * 0.026 + 0.006;
+    assert!((neutral - by_hand).abs() < 0.0151, "{neutral} and {by_hand}");
+}
+
+/// The other kinds, in the same board: what an instrument shows of each.
+#[test]
+fn a_poor_joint_a_short_and_poor_insulation_read_as_they_are() {
+    let more = "suspects: [\n        Suspect(what: HighResistance, at: [\"light/2\"], ohms: 5.0),
+        Suspect(what: Short, at: [\"light/1\", \"light/cpc\"]),
+        Suspect(what: LowInsulation, at: [\"light/1\", \"light/2\"], ohms: 50000.0),
+        Suspect(what: Nothing),";
+    let text = scenario("dead-lamp").replace("suspects: [", more);
+    let poor = opened(of(&text, 0));
+    let read = ohms(&poor.attempt, "board.1.neutral", "lamp.2").unwrap();
+    assert!((read - 5.0975).abs() < 0.07, "{read}");
+    // Half-way along 3.0 m: half of either core, and the 1 mΩ where they touch.
+    let short = opened(of(&text, 1));
+    let read = ohms(&short.attempt, "switch.L1", "switch.box.earth").unwrap();
+    assert!((read - (2.0 * 1.5 * 0.0181 + 0.003)).abs() < 0.011, "{read}");
+    let leaking = opened(of(&text, 2));
+    assert_eq!(ohms(&leaking.attempt, "switch.L1", "switch.connector.1"), None, "far beyond a low-resistance meter");
+    let megohms = shown(&leaking.attempt, Function::Insulation(TestVolts::V500), "switch.L1", "switch.connector.1");
+    assert!((megohms.unwrap() - 0.05).abs() < 0.006, "{megohms:?}");
+    let sound = opened(of(&text, 3));
+    for (a, b, _) in APART {
+        assert!(ohms(&sound.attempt, a, b).is_some(), "{a} to {b}");
+    }
+}
+
+/// Eight faults, a reading that halves them, one that halves what is left and one that names it: 1 bit each, as 8 is 2 to the third.
+#[test]
+fn three_readings_that_halve_leave_one_of_eight() {
+    let mut hand = opened(with_fault(3));
+    for (a, b) in
+        [("board.1.neutral", "lamp.2"), ("switch.connector.1", "rose.neutral"), ("switch.L1", "rose.switched")]
+    {
+        reads(&mut hand, a, b);
+    }
+    let search = FaultSearch::of(&hand.attempt);
+    let after: Vec<&[usize]> = search.steps.iter().map(|it| it.after.as_slice()).collect();
+    assert_eq!(after, [&[1, 3, 5, 6][..], &[3, 6], &[3]]);
+    assert_eq!(search.steps.iter().map(|it| it.worth).collect::<Vec<_>>(), [Bits(100); 3]);
+    names(&mut hand, FaultKind::Open, &["light/blue"]);
+    hands_in(&mut hand);
+    let sheet = marked(&hand.attempt);
+    assert_eq!((sheet.outcome, sheet.marks, sheet.out_of), (Outcome::Pass, 100, 100), "{:#?}", sheet.findings);
+}
+
+/// Shannon's entropy by hand: one of eight apart is 1/8 × 3 + 7/8 × log2(8/7) = 0.54 bits, and what is the same under every fault is worth nothing.
+#[test]
+fn a_reading_is_worth_what_it_can_be_expected_to_tell() {
+    let mut hand = opened(with_fault(3));
+    reads(&mut hand, "switch.box.earth", "rose.earth");
+    reads(&mut hand, "board.earth", "switch.box.earth");
+    let search = FaultSearch::of(&hand.attempt);
+    assert_eq!(search.steps.iter().map(|it| it.worth).collect::<Vec<_>>(), [Bits(0), Bits(54)]);
+    assert_eq!(search.left, [0, 1, 2, 3, 4, 5, 6]);
+    names(&mut hand, FaultKind::Open, &["light/blue"]);
+    hands_in(&mut hand);
+    let sheet = mark(&hand.attempt, Mode::Set);
+    let told = told_readings(&hand.attempt, &sheet);
+    // Half and half is the most that two answers can tell; after the second seven are left, of which 3 and 4 is the most even: 0.99.
+    assert_eq!(told.iter().map(|it| it.best.as_ref().unwrap().worth).collect::<Vec<_>>(), [Bits(100), Bits(100)]);
+    let wording = Wording::british();
+    let lines = searched(&wording, &hand.attempt, &sheet);
+    assert!(lines[0].contains("broken") && lines[1].contains("could not tell you anything new"), "{lines:#?}");
+}
+
+#[test]
+fn a_right_guess_earns_half_and_a_wrong_one_or_no_answer_nothing() {
+    let guessed = |what, at: &[&str], and: &[(&str, &str)]| {
+        let mut hand = opened(with_fault(3));
+        for (a, b) in and {
+            reads(&mut hand, a, b);
+        }
+        if let Some(what) = what {
+            names(&mut hand, what, at);
+        }
+        hands_in(&mut hand);
+        let sheet = marked(&hand.attempt);
+        let causes: Vec<Code> = sheet.findings.iter().filter(|it| !it.before).map(|it| it.code).collect();
+        (causes, sheet.marks, sheet.outcome, sheet.unmet.contains(&Unmet::Marks))
+    };
+    let right = |it| guessed(Some(FaultKind::Open), &["light/blue"], it);
+    assert_eq!(right(&[]), (vec![Code::DiagnosisUnproved], 60, Outcome::NotYet, true));
+    let half = [("board.1.neutral", "lamp.2"), ("switch.connector.1", "rose.neutral")];
+    assert_eq!(right(&half), (vec![Code::DiagnosisUnproved], 60, Outcome::NotYet, true));
+    let wrong = guessed(Some(FaultKind::Open), &["feed/brown"], &half);
+    assert_eq!(wrong, (vec![Code::DiagnosisWrong], 20, Outcome::NotYet, true));
+    assert_eq!(guessed(None, &[], &half), (vec![Code::DiagnosisMissing], 20, Outcome::NotYet, true));
+}
+
+/// The last that is said is the answer, and what the exercise does not state is refused.
+#[test]
+fn an_answer_is_one_of_those_stated_and_may_be_changed() {
+    let mut hand = opened(with_fault(3));
+    for (a, b) in
+        [("board.1.neutral", "lamp.2"), ("switch.connector.1", "rose.neutral"), ("switch.L1", "rose.switched")]
+    {
+        reads(&mut hand, a, b);
+    }
+    names(&mut hand, FaultKind::Open, &["feed/brown"]);
+    // Two ends are named in either order.
+    names(&mut hand, FaultKind::Exchanged, &["light/blue@switch", "light/brown@switch"]);
+    names(&mut hand, FaultKind::Open, &["light/blue"]);
+    for (what, at) in
+        [(FaultKind::Open, "light/green-yellow"), (FaultKind::Nothing, ""), (FaultKind::Short, "feed/brown")]
+    {
+        let at = if at.is_empty() { Vec::new() } else { vec![at.to_owned()] };
+        assert_eq!(hand.attempt.act(Action::Diagnose { what, at }), Err(Refused::NoSuchFault));
+    }
+    hands_in(&mut hand);
+    assert_eq!(marked(&hand.attempt).marks, 100);
+}
+
+/// A core broken and a joint of 10 kΩ both lie beyond the scale of a low-resistance meter: whichever is named, it is right.
+#[test]
+fn faults_that_no_reading_tells_apart_are_one() {
+    let more = "suspects: [\n        Suspect(what: HighResistance, at: [\"light/2\"], ohms: 10000.0),";
+    let text = scenario("dead-lamp").replace("suspects: [", more);
+    let exercise = of(&text, 4);
+    assert!(!can_be_told_apart(&exercise, 0, 4) && can_be_told_apart(&exercise, 3, 4));
+    let mut hand = opened(exercise);
+    for (a, b) in
+        [("board.1.neutral", "lamp.2"), ("switch.connector.1", "rose.neutral"), ("switch.L1", "rose.switched")]
+    {
+        reads(&mut hand, a, b);
+    }
+    let search = FaultSearch::of(&hand.attempt);
+    assert_eq!((search.left, search.alike), (vec![0, 4], vec![0, 4]));
+    names(&mut hand, FaultKind::HighResistance, &["light/blue"]);
+    hands_in(&mut hand);
+    assert_eq!(marked(&hand.attempt).marks, 100);
+}
+
+/// Nothing of what the fault makes of the wiring is laid at the learner's door.
+#[test]
+fn what_was_hidden_is_not_the_learners() {
+    for fault in 0..8 {
+        let mut hand = opened(with_fault(fault));
+        hands_in(&mut hand);
+        let sheet = marked(&hand.attempt);
+        let own: Vec<_> = sheet.findings.iter().filter(|it| !it.before).map(|it| it.code).collect();
+        assert_eq!(own, [Code::DiagnosisMissing], "fault {fault}: {:#?}", sheet.findings);
+    }
+}
+
+#[test]
+fn a_scenario_states_faults_that_its_wiring_can_have() {
+    let text = scenario("dead-lamp");
+    let first = "Suspect(what: Open, at: [\"feed/1\"]),";
+    let codes = |text: &str| -> Vec<ProblemCode> {
+        draw_each_value(text, Seed(0)).err().into_iter().flatten().map(|it| it.code).collect()
+    };
+    assert_eq!(codes(text), []);
+    for (instead, problem) in [
+        ("Suspect(what: Open, at: [\"feed/2\"]),", ProblemCode::Duplicate),
+        ("Suspect(what: Open, at: [\"feed/9\"]),", ProblemCode::UnknownConductor),
+        ("Suspect(what: Open, at: [\"feed/1\", \"feed/2\"]),", ProblemCode::BadSuspect),
+        ("Suspect(what: HighResistance, at: [\"feed/1\"]),", ProblemCode::BadSuspect),
+        ("Suspect(what: HighResistance, at: [\"feed/1\"], ohms: 0.0),", ProblemCode::BadNumber),
+        ("Suspect(what: Open, at: [\"feed/1\"], ohms: 3.0),", ProblemCode::BadSuspect),
+        ("Suspect(what: Short, at: [\"feed/1\", \"light/1\"]),", ProblemCode::BadSuspect),
+        ("Suspect(what: Exchanged, at: [\"feed/1@switch\", \"light/1@rose\"]),", ProblemCode::BadSuspect),
+    ] {
+        assert_eq!(codes(&text.replacen(first, instead, 1)), [problem], "{instead}");
+    }
+    assert_eq!(codes(&text.replacen("[Diagnosis]", "[Inspection]", 1))[0], ProblemCode::BadSuspects);
+    let (before, rest) = text.split_once("    suspects: [").unwrap();
+    let (_, after) = rest.split_once("],\n    weights").unwrap();
+    let none = format!("{before}    weights{after}");
+    assert_eq!(codes(&none.replacen("        Fault,\n", "", 1))[0], ProblemCode::BadSuspects);
+}
