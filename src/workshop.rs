@@ -18,6 +18,7 @@ mod circuit_page;
 mod class;
 mod curious;
 mod current;
+mod diagnosis_page;
 mod drawing;
 mod focus;
 mod foreseen;

@@ -109,6 +109,8 @@ impl Solver {
     fn whole(&mut self, chosen: &choosing::RunChoices) -> Result<(), Lacks> {
         if self.exercise().asks(Stage::Diagnosis) {
             self.diagnoses()?;
+        }
+        if !self.exercise().asks_for_power() {
             return self.does(Action::HandIn).map(drop);
         }
         self.chooses(chosen)?;

@@ -334,11 +334,7 @@ impl Attempt {
                 let held = self.work.terminal_of(self.work.end(end)?).is_some();
                 Ok(if held { Happened::Held } else { Happened::CameOut })
             }
-            Action::Diagnose { what, at } => {
-                let suspect = self.suspect(*what, at)?;
-                self.tally.diagnoses.push(Diagnosis { action: self.log.len(), suspect });
-                Ok(Happened::Done)
-            }
+            Action::Diagnose { what, at } => self.diagnose(*what, at),
             Action::Predict { positions, lit, live } => {
                 self.predict(positions, lit, live)?;
                 Ok(Happened::Done)
@@ -498,6 +494,12 @@ impl Attempt {
             }
             _ => Ok(()),
         }
+    }
+
+    fn diagnose(&mut self, what: FaultKind, at: &[String]) -> Result<Happened, Refused> {
+        let suspect = self.suspect(what, at)?;
+        self.tally.diagnoses.push(Diagnosis { action: self.log.len(), suspect });
+        Ok(Happened::Done)
     }
 
     /// The fault that is named, by its place among those that the exercise states.

@@ -57,8 +57,8 @@ pub struct Safety {
     board: BTreeSet<Check>,
     read: BTreeSet<(usize, Vec<u8>)>,
     predicted: BTreeSet<Vec<u8>>,
-    /// Whether something was said to be wrong, or nothing.
-    diagnosed: bool,
+    /// Stages that are done once something is said, and was.
+    said: BTreeSet<Stage>,
     worked: BTreeSet<(usize, Vec<u8>)>,
     indicator: Indicator,
     indicator_failed: bool,
@@ -90,7 +90,7 @@ impl Safety {
             board: BTreeSet::new(),
             read: BTreeSet::new(),
             predicted: BTreeSet::new(),
-            diagnosed: false,
+            said: BTreeSet::new(),
             worked: BTreeSet::new(),
         }
     }
@@ -208,7 +208,7 @@ impl Safety {
             | Stage::ResidualDevice => self.testing.is_done(exercise, stage),
             Stage::EnergisingChecks => self.is_confirmed(Check::NobodyAtWork) && self.is_confirmed(Check::PeopleTold),
             Stage::Prediction => self.predictions_left(exercise).is_empty(),
-            Stage::Diagnosis => self.diagnosed,
+            Stage::Diagnosis => self.said.contains(&stage),
             Stage::FunctionalTest => {
                 self.settings_left(exercise).is_empty()
                     && Stage::LIVE_TESTS.into_iter().all(|it| !exercise.asks(it) || self.testing.is_done(exercise, it))
@@ -340,7 +340,9 @@ impl Safety {
             Action::Predict { positions, .. } => {
                 self.predicted.insert(positions.clone());
             }
-            Action::Diagnose { .. } => self.diagnosed = true,
+            Action::Diagnose { .. } => {
+                self.said.insert(Stage::Diagnosis);
+            }
             _ => {}
         }
         if action.is_handwork() || matches!(action, Action::Choose { .. }) {

@@ -156,6 +156,11 @@ impl Exercise {
         &self.devices[shown.unwrap_or(device)].circuit
     }
 
+    /// Whether the power is brought on in it; where only a fault is to be found, it need not be.
+    pub fn asks_for_power(&self) -> bool {
+        !self.asks(Stage::Diagnosis) || self.asks(Stage::EnergisingChecks) || self.asks(Stage::FunctionalTest)
+    }
+
     /// Whether the multifunction tester is handed out: for a test sheet, or because a fault to be found may lie in the insulation.
     pub fn has_tester(&self) -> bool {
         self.has_test_sheet() || self.suspects.iter().any(|it| it.kind == FaultKind::LowInsulation)

@@ -218,7 +218,7 @@ pub fn can_be_told_apart(exercise: &Arc<Exercise>, one: usize, other: usize) -> 
         }
     }
     let switches: Vec<_> = exercise.switches.ids().collect();
-    for setting in combinations(exercise, &switches, &exercise.switches.each(0_u8).rows().to_vec()) {
+    for setting in combinations(exercise, &switches, exercise.switches.each(0_u8).rows()) {
         for ((id, switch), position) in exercise.switches.with_ids().zip(&setting) {
             if attempt.work().positions().get(id.index()) != Some(position) {
                 let turn = Action::Operate { switch: switch.address.clone(), position: *position };

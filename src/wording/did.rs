@@ -6,7 +6,7 @@ use super::{
 };
 use crate::{
     circuit::{Witness, lamps_now},
-    exercise::Keeper,
+    exercise::{FaultKind, Keeper},
     work::{Action, EarthingStep, Feel, Incomer, KitPart, Work},
 };
 
@@ -98,11 +98,7 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
             let case = Witness { positions: positions.clone(), ..Witness::default() };
             say("did-predict", &[("case", &witness(wording, exercise, &case))])
         }
-        Action::Diagnose { what, at } => {
-            let named = exercise.suspects.iter().find(|it| it.is(*what, at));
-            let fault = named.map(|it| suspect(wording, work, it)).unwrap_or_default();
-            say("did-diagnose", &[("fault", &fault)])
-        }
+        Action::Diagnose { what, at } => said_to_be_wrong(wording, work, *what, at),
         Action::PowerOn { device } | Action::Reset { device } => {
             let lamps = lamps(wording, work);
             say("did-power-on", &[("place", &place(wording, work, device)), ("lamps", &lamps)])
@@ -116,6 +112,13 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
         Action::Redo => say("did-redo", &[]),
         Action::HandIn => say("did-hand-in", &[]),
     }
+}
+
+/// What was said to be wrong.
+fn said_to_be_wrong(wording: &Wording, work: &Work, what: FaultKind, at: &[String]) -> String {
+    let named = work.exercise().suspects.iter().find(|it| it.is(what, at));
+    let fault = named.map(|it| suspect(wording, work, it)).unwrap_or_default();
+    wording.say("did-diagnose", &[("fault", &fault)])
 }
 
 /// Whether a point is in a board that is the supervisor's: who fits a link there, when the learner asks for it.

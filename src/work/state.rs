@@ -159,6 +159,7 @@ impl Work {
 
     /// This work as it would be with another of the faults of its exercise hidden in it. Ends that the learner has taken out since stay
     /// where they are.
+    #[must_use]
     pub fn supposing(&self, exercise: &Arc<Exercise>) -> Self {
         let mut other = self.clone();
         for fault in [self.exercise.hidden_fault(), exercise.hidden_fault()] {

@@ -65,6 +65,12 @@ pub fn places(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view
                 panel.intents.push(Intent::Go(Sight::Prediction));
             }
         }
+        if exercise.asks(Stage::Diagnosis) {
+            let text = panel.say("window-diagnosis", &[]);
+            if panel.choice(ui, view.at == Sight::Diagnosis, "go:diagnosis", &text) {
+                panel.intents.push(Intent::Go(Sight::Diagnosis));
+            }
+        }
         if exercise.has_test_sheet() {
             let text = panel.say("window-tests", &[]);
             if panel.choice(ui, view.at == Sight::Tests, "go:tests", &text) {

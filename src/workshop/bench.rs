@@ -12,6 +12,7 @@ use switchdrop::{
 use super::{
     along, bars, callout, circuit_page,
     current::{self, Current, drawn},
+    diagnosis_page,
     drawing::{fitted, paint},
     guide, letters, next,
     panel::{Pane, PanelContext},
@@ -118,6 +119,8 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: 
         panel.begin(ui, Pane::Middle, "window-pane-drawing");
         if let (Some(question), Some(scene)) = (shown.question, shown.scene) {
             prediction::show(ui, panel, shown.session, view, (question, scene));
+        } else if view.at == Sight::Diagnosis {
+            diagnosis_page::show(ui, panel, shown.session);
         } else if view.at == Sight::Tests {
             tests_page::show(ui, panel, shown.session, view);
         } else if let (Some(scene), Some(diagram)) = (shown.scene, shown.diagram) {
@@ -135,7 +138,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: 
 
 /// What is selected and can be done; and where the current goes, before it where that is what one looks for.
 fn with_current(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: &mut View) {
-    let current = shown.current.map(|it| it.0).filter(|_| view.at != Sight::Tests);
+    let current = shown.current.map(|it| it.0).filter(|_| !matches!(view.at, Sight::Tests | Sight::Diagnosis));
     let is_first = !matches!(view.at, Sight::Location(_)) || shown.session.is_over();
     if let Some(it) = current.filter(|_| is_first) {
         current::beside::show(ui, panel, shown.session, view, it);

@@ -162,7 +162,7 @@ impl BenchState {
                         of_place_with_open_cores(work, wording, &look, &cores)
                     }
                     Sight::Place => of_place_with_open_cores(work, wording, &look, &of.3),
-                    Sight::Prediction | Sight::Tests => of_place(work, wording, &look),
+                    Sight::Prediction | Sight::Tests | Sight::Diagnosis => of_place(work, wording, &look),
                 }
             }
         };

@@ -35,7 +35,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: 
         Hand::Indicator => indicator(ui, panel, session, view, location),
         Hand::Meter => {
             show_earth(ui, panel, session, view, location);
-            if session.attempt.work().exercise().has_test_sheet() {
+            if session.attempt.work().exercise().has_tester() {
                 tester::show(ui, panel, session, view);
             } else {
                 meter(ui, panel, session, view);
@@ -55,7 +55,7 @@ fn show_earth(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view
     let text = panel.say("window-show-earth", &[("reference", &from), ("place", &earth)]);
     let pressed = panel.button(ui, "show-earth", &text);
     let tester = Tester { function: Function::Continuity, lead: LeadLength::Long };
-    panel.is_on(view.probes == pair && (view.tester == tester || !work.exercise().has_test_sheet()));
+    panel.is_on(view.probes == pair && (view.tester == tester || !work.exercise().has_tester()));
     if pressed {
         view.take(Hand::Meter, view.detector);
         (view.probes, view.next_probe, view.tester) = (pair, 0, tester);
@@ -237,7 +237,7 @@ pub fn place(panel: &mut PanelContext<'_>, session: &Session, view: &mut View, a
 }
 
 fn answers_at_once(session: &Session, view: &View) -> bool {
-    view.hand == Hand::Indicator || !session.attempt.work().exercise().has_test_sheet()
+    view.hand == Hand::Indicator || !session.attempt.work().exercise().has_tester()
 }
 
 fn read(panel: &mut PanelContext<'_>, session: &Session, view: &View) {
@@ -253,7 +253,7 @@ pub fn reads(session: &Session, view: &View) -> Option<Action> {
     Some(match view.hand {
         Hand::Tools => return None,
         Hand::Indicator => Action::TestDead { a, b, with: view.detector },
-        Hand::Meter if session.attempt.work().exercise().has_test_sheet() => Action::Measure { function, lead, a, b },
+        Hand::Meter if session.attempt.work().exercise().has_tester() => Action::Measure { function, lead, a, b },
         Hand::Meter => Action::Continuity { a, b },
     })
 }

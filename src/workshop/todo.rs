@@ -28,6 +28,8 @@ pub enum Step {
     Wire,
     /// Looked at, tested dead, covered.
     Inspect,
+    /// What is wrong, found and said.
+    Find,
     /// What will happen, said beforehand.
     Predict,
     /// Checked and switched on.
@@ -42,11 +44,12 @@ pub enum Step {
 
 impl Step {
     /// All of them, in order.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 10] = [
         Self::Choose,
         Self::Isolate,
         Self::Wire,
         Self::Inspect,
+        Self::Find,
         Self::Predict,
         Self::PowerOn,
         Self::Live,
@@ -63,6 +66,7 @@ impl Step {
             Self::Isolate => "window-stage-isolate",
             Self::Wire => "window-stage-wire",
             Self::Inspect => "window-stage-inspect",
+            Self::Find => "window-stage-find",
             Self::Predict => "window-stage-predict",
             Self::PowerOn => "window-stage-power-on",
             Self::Live => "window-stage-live",
@@ -191,6 +195,7 @@ pub fn lines(panel: &PanelContext<'_>, attempt: &Attempt, guide: Option<&NextJoi
     if exercise.is_given() {
         looks(panel, attempt, &mut add);
         prediction(panel, attempt, &mut add);
+        diagnosis(panel, attempt, &mut add);
     }
     covers(panel, attempt, &mut add);
     let out = exercise.lamps.ids().filter(|it| !work.is_lamp_in(*it)).collect::<Vec<_>>();
@@ -203,7 +208,9 @@ pub fn lines(panel: &PanelContext<'_>, attempt: &Attempt, guide: Option<&NextJoi
     if !exercise.is_given() {
         prediction(panel, attempt, &mut add);
     }
-    power(panel, attempt, &mut add);
+    if exercise.asks_for_power() {
+        power(panel, attempt, &mut add);
+    }
     for stage in Stage::LIVE_TESTS {
         test(panel, attempt, Step::Live, stage, &mut add);
     }
@@ -229,14 +236,19 @@ fn counted(panel: &PanelContext<'_>, count: usize, to_do: &str, done: &str) -> S
 /// Places never opened yet, as long as something is to be said of what is in them.
 fn looks(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {
     let (work, exercise) = (attempt.work(), attempt.work().exercise());
-    if attempt.safety().predictions_left(exercise).is_empty() {
+    let (safety, asks) = (attempt.safety(), |it: Stage| exercise.asks(it));
+    let step = if asks(Stage::Diagnosis) && !safety.is_done(exercise, Stage::Diagnosis) {
+        Step::Find
+    } else if asks(Stage::Prediction) && !safety.is_done(exercise, Stage::Prediction) {
+        Step::Predict
+    } else {
         return;
-    }
+    };
     for (at, place) in exercise.locations.with_ids().filter(|it| work.has_cover(it.0)) {
         let off = Action::RemoveCover { location: place.id.clone() };
         if !attempt.log().contains(&off) {
             let text = panel.say("window-todo-look", &[("location", &place.name)]);
-            add(Step::Predict, &format!("look:{}", place.id), text, false, Leads::DoesAt(Sight::Location(at), off));
+            add(step, &format!("look:{}", place.id), text, false, Leads::DoesAt(Sight::Location(at), off));
         }
     }
 }
@@ -248,6 +260,22 @@ fn prediction(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(
         let text = counted(panel, count, "window-todo-prediction", "window-done-prediction");
         add(Step::Predict, "prediction", text, count == 0, Leads::To(Sight::Prediction));
     }
+}
+
+/// The readings and what is said of them: it leads to the meter first, and then to where it is said.
+fn diagnosis(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {
+    let exercise = attempt.work().exercise();
+    if !exercise.asks(Stage::Diagnosis) {
+        return;
+    }
+    let done = attempt.safety().is_done(exercise, Stage::Diagnosis);
+    let first = exercise.locations.ids().find(|it| attempt.work().has_cover(*it));
+    let (key, leads) = match first {
+        _ if done => ("window-done-diagnosis", Leads::To(Sight::Diagnosis)),
+        Some(at) if attempt.tally().readings.is_empty() => ("window-todo-read", Leads::With(Hand::Meter, at)),
+        _ => ("window-todo-diagnosis", Leads::To(Sight::Diagnosis)),
+    };
+    add(Step::Find, "diagnosis", panel.say(key, &[]), done, leads);
 }
 
 fn covers(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {

@@ -141,7 +141,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: 
         (Hand::Indicator, Detector::Indicator) => indicator::show(ui, panel, session, view, &hand),
         (Hand::Indicator, Detector::Stick) => indicator::stick(ui, panel, session, view, &hand),
         (Hand::Indicator, Detector::Multimeter) => meters::multimeter(ui, panel, session, view, &hand),
-        (Hand::Meter, _) if session.attempt.work().exercise().has_test_sheet() => {
+        (Hand::Meter, _) if session.attempt.work().exercise().has_tester() => {
             dial::tester(ui, panel, session, view, &hand);
         }
         (Hand::Meter, _) => meters::continuity(ui, panel, session, view, &hand),
@@ -169,7 +169,7 @@ fn slot(
     rect: Rect,
     lie: &Lie<'_>,
 ) {
-    let tests = session.attempt.work().exercise().has_test_sheet();
+    let tests = session.attempt.work().exercise().has_tester();
     let (key, name, body) = match kept {
         Kept::Tools => ("hand:tools", panel.say("window-hand-tools", &[]), Body::Tools),
         Kept::Indicator => ("hand:indicator", panel.say("window-hand-indicator", &[]), Body::Indicator),

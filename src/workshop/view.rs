@@ -25,6 +25,8 @@ pub enum Sight {
     Location(LocationId),
     /// At the questions of the prediction.
     Prediction,
+    /// At the faults that may be there.
+    Diagnosis,
     /// At the test sheet.
     Tests,
     /// At the circuit diagram of the work.
