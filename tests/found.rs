@@ -179,12 +179,12 @@ fn a_right_guess_earns_half_and_a_wrong_one_or_no_answer_nothing() {
         (causes, sheet.marks, sheet.outcome, sheet.unmet.contains(&Unmet::Marks))
     };
     let right = |it| guessed(Some(FaultKind::Open), &["light/blue"], it);
-    assert_eq!(right(&[]), (vec![Code::DiagnosisUnproved], 60, Outcome::NotYet, true));
+    assert_eq!(right(&[]), (vec![Code::DiagnosisUnproved], 55, Outcome::NotYet, true));
     let half = [("board.1.neutral", "lamp.2"), ("switch.connector.1", "rose.neutral")];
-    assert_eq!(right(&half), (vec![Code::DiagnosisUnproved], 60, Outcome::NotYet, true));
+    assert_eq!(right(&half), (vec![Code::DiagnosisUnproved], 55, Outcome::NotYet, true));
     let wrong = guessed(Some(FaultKind::Open), &["feed/brown"], &half);
-    assert_eq!(wrong, (vec![Code::DiagnosisWrong], 20, Outcome::NotYet, true));
-    assert_eq!(guessed(None, &[], &half), (vec![Code::DiagnosisMissing], 20, Outcome::NotYet, true));
+    assert_eq!(wrong, (vec![Code::DiagnosisWrong], 10, Outcome::NotYet, true));
+    assert_eq!(guessed(None, &[], &half), (vec![Code::DiagnosisMissing], 10, Outcome::NotYet, true));
 }
 
 /// The last that is said is the answer, and what the exercise does not state is refused.

@@ -13,8 +13,8 @@ use switchdrop::{
     trade::{accessory::ROSE_TERMINALS, colour::Colour},
     wording::{
         ACT_KEYS, CABLE_KEYS, CARRIES_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, LAID_KEYS,
-        OUTCOME_KEYS, OUTCOME_MEANS_KEYS, POWER_KEYS, REASON_KEYS, REFERENCES_KEYS, STAGE_KEYS, TEST_KEYS, WEIGHT_KEYS,
-        Wording,
+        OUTCOME_KEYS, OUTCOME_MEANS_KEYS, POWER_KEYS, REASON_KEYS, REFERENCES_KEYS, STAGE_KEYS, SUSPECT_KEYS,
+        TEST_KEYS, WEIGHT_KEYS, Wording,
     },
     work::Refused,
 };
@@ -80,6 +80,7 @@ fn from_tables() -> BTreeSet<String> {
     keys.extend(CABLE_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(LAID_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(REASON_KEYS.iter().map(|it| it.1.to_owned()));
+    keys.extend(SUSPECT_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(CHECK_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(EDITION_KEYS.iter().map(|it| it.1.to_owned()));
     keys.extend(REFERENCES_KEYS.iter().map(|it| it.1.to_owned()));

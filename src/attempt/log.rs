@@ -536,7 +536,7 @@ impl Attempt {
         !self.tally.handed_in
             && self.possible(action).is_ok()
             && self.safety.stops(&self.work, action).is_none()
-            && self.work.clone().apply(action).is_ok()
+            && (self.read_by(action).is_some() || self.work.clone().apply(action).is_ok())
     }
 
     /// The place of a device, a terminal or an end, or a place itself; the nearest name is that of a place.

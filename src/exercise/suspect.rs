@@ -9,21 +9,7 @@ use super::{placed::Placed, table::EndId, tables::Exercise};
 use crate::trade::accessory::SOUND_CONTACT_OHMS;
 
 /// A kind of fault, as a scenario and an attempt name it.
-#[derive(
-    Debug,
-    Clone,
-    Copy,
-    PartialEq,
-    Eq,
-    PartialOrd,
-    Ord,
-    Hash,
-    Serialize,
-    Deserialize,
-    strum::IntoStaticStr,
-    strum::VariantArray,
-)]
-#[strum(serialize_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum FaultKind {
     /// A core is broken inside its insulation.
     Open,
@@ -40,9 +26,6 @@ pub enum FaultKind {
 }
 
 impl FaultKind {
-    /// Every kind.
-    pub const ALL: &[Self] = <Self as strum::VariantArray>::VARIANTS;
-
     /// How many addresses say where it is: of cores, or of ends where two are exchanged.
     pub const fn places(self) -> usize {
         match self {
@@ -61,11 +44,6 @@ impl FaultKind {
             Self::LowInsulation => Some((100.0, 900_000.0)),
             Self::Open | Self::Short | Self::Exchanged | Self::Nothing => None,
         }
-    }
-
-    /// The word by which the catalogue of sentences knows it.
-    pub fn word(self) -> &'static str {
-        self.into()
     }
 }
 

@@ -21,6 +21,8 @@ use crate::{
 
 /// Most solutions of the network in a search for the best reading.
 pub const MOST_SOLVES: usize = 20_000;
+/// Most switches that are worked in it, each in every position.
+pub const MOST_SWITCHES: usize = 5;
 
 /// An amount of information, in hundredths of a bit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
@@ -75,14 +77,11 @@ impl FaultSearch {
             steps.push(SearchStep { action: taken.action, before, after, worth: entropy(&classes) });
         }
         let exercise = attempt.work().exercise();
-        let is_alike = |it: &usize| *it == real || !can_be_told_apart(exercise, real, *it);
+        // What is beyond the bound counts as right: nobody is charged for what was not looked into.
+        let mut budget = Budget(MOST_SOLVES);
+        let is_alike = |it: &usize| *it == real || !told_apart_within(exercise, real, *it, &mut budget);
         let alike = left.iter().copied().filter(is_alike).collect();
         Self { steps, left, alike }
-    }
-
-    /// The first reading that a fault does not fit.
-    pub fn excluded_by(&self, suspect: usize) -> Option<&SearchStep> {
-        self.steps.iter().find(|it| it.before.contains(&suspect) && !it.after.contains(&suspect))
     }
 }
 
@@ -146,16 +145,30 @@ fn entropy(classes: &[usize]) -> Bits {
 /// The reading that can be expected to tell most of which of some faults it is, as the attempt stands; `None` if none would tell anything.
 /// Of several that tell as much it is the first.
 pub fn best_reading(attempt: &Attempt, left: &[usize]) -> Option<TrialReading> {
+    best_within(attempt, left, &mut Budget(MOST_SOLVES))
+}
+
+/// How many solutions of the network are left; a reading that cannot be taken counts as one that was.
+struct Budget(usize);
+
+impl Budget {
+    /// Takes some, if there are as many.
+    const fn takes(&mut self, count: usize) -> bool {
+        let has = self.0 >= count;
+        self.0 = if has { self.0 - count } else { 0 };
+        has
+    }
+}
+
+fn best_within(attempt: &Attempt, left: &[usize], budget: &mut Budget) -> Option<TrialReading> {
     let tried = tried(attempt.work().exercise());
     let works: Vec<Work> = left.iter().filter_map(|it| tried.get(*it)).map(|it| attempt.work().supposing(it)).collect();
-    let mut solves = 0;
     let mut best: Option<TrialReading> = None;
     for action in readings_to_try(attempt) {
-        if works.len() < 2 || solves + works.len() > MOST_SOLVES {
+        if works.len() < 2 || !budget.takes(works.len()) {
             break;
         }
-        let Some((meter, points)) = attempt.read_by(&action) else { continue };
-        solves += works.len();
+        let Some((meter, points)) = attempt.read_by(&action).filter(|_| attempt.can(&action)) else { continue };
         let worth = entropy(&classes_in(&works, meter, points));
         if worth > best.as_ref().map_or(Bits(0), |it| it.worth) {
             best = Some(TrialReading { action, worth });
@@ -169,20 +182,22 @@ fn classes_in(works: &[Work], meter: Meter, [a, b]: [Point; 2]) -> Vec<usize> {
     classes_of(&shown, meter.function.spread())
 }
 
-/// Every reading that can be taken as an attempt stands, by the instruments that its exercise hands out for finding faults.
-fn readings_to_try(attempt: &Attempt) -> impl Iterator<Item = Action> + '_ {
+/// Every reading between two points of the work, by the instruments that its exercise hands out for finding faults.
+fn readings_to_try(attempt: &Attempt) -> impl Iterator<Item = Action> {
     let work = attempt.work();
     let points: Vec<String> = points(work).into_iter().map(|it| work.point_address(it)).collect();
-    let pairs = (0..points.len()).flat_map(|a| (a + 1..points.len()).map(move |b| (a, b)));
-    let pairs: Vec<[String; 2]> = pairs.map(|(a, b)| [points[a].clone(), points[b].clone()]).collect();
-    let kinds = functions(work.exercise());
-    let all = kinds.into_iter().flat_map(move |(function, lead)| {
-        pairs.clone().into_iter().map(move |[a, b]| match function {
-            Some(function) => Action::Measure { function, lead, a, b },
-            None => Action::Continuity { a, b },
+    functions(work.exercise()).into_iter().flat_map(move |(function, lead)| {
+        let points = points.clone();
+        let count = points.len();
+        let pairs = (0..count).flat_map(move |a| (a + 1..count).map(move |b| (a, b)));
+        pairs.map(move |(a, b)| {
+            let [a, b] = [points[a].clone(), points[b].clone()];
+            match function {
+                Some(function) => Action::Measure { function, lead, a, b },
+                None => Action::Continuity { a, b },
+            }
         })
-    });
-    all.filter(|it| attempt.can(it))
+    })
 }
 
 /// Terminals with something in them and free ends: one of a place of the same copper is enough.
@@ -203,9 +218,13 @@ fn functions(exercise: &Exercise) -> Vec<(Option<Function>, LeadLength)> {
     ]
 }
 
-/// Whether some reading that the learner can take tells two faults of an exercise apart: with every cover off that comes off, in each
-/// setting of the switches, in at most [`MOST_SOLVES`] solutions of the network.
+/// Whether some reading that the learner can take tells two faults of an exercise apart: with every cover off that comes off, in the
+/// settings of the first [`MOST_SWITCHES`] switches, in at most [`MOST_SOLVES`] solutions of the network.
 pub fn can_be_told_apart(exercise: &Arc<Exercise>, one: usize, other: usize) -> bool {
+    told_apart_within(exercise, one, other, &mut Budget(MOST_SOLVES))
+}
+
+fn told_apart_within(exercise: &Arc<Exercise>, one: usize, other: usize, budget: &mut Budget) -> bool {
     let mut attempt = Attempt::new(Arc::clone(exercise));
     for (id, place) in exercise.locations.with_ids() {
         let opens = if exercise.lamp_at(id).is_some() {
@@ -213,23 +232,27 @@ pub fn can_be_told_apart(exercise: &Arc<Exercise>, one: usize, other: usize) -> 
         } else {
             Action::RemoveCover { location: place.id.clone() }
         };
+        // What does not come off stays on.
         if attempt.can(&opens) && attempt.act(opens).is_err() {
             return false;
         }
     }
-    let switches: Vec<_> = exercise.switches.ids().collect();
-    for setting in combinations(exercise, &switches, exercise.switches.each(0_u8).rows()) {
+    for setting in settings_to_read_in(exercise) {
         for ((id, switch), position) in exercise.switches.with_ids().zip(&setting) {
-            if attempt.work().positions().get(id.index()) != Some(position) {
-                let turn = Action::Operate { switch: switch.address.clone(), position: *position };
-                if attempt.act(turn).is_err() {
-                    return false;
-                }
+            let turn = Action::Operate { switch: switch.address.clone(), position: *position };
+            if attempt.work().positions().get(id.index()) != Some(position) && attempt.act(turn).is_err() {
+                return false;
             }
         }
-        if best_reading(&attempt, &[one, other]).is_some() {
+        if best_within(&attempt, &[one, other], budget).is_some() {
             return true;
         }
     }
     false
+}
+
+/// The settings of the switches in which readings are tried.
+pub fn settings_to_read_in(exercise: &Exercise) -> Vec<Vec<u8>> {
+    let few: Vec<_> = exercise.switches.ids().take(MOST_SWITCHES).collect();
+    combinations(exercise, &few, exercise.switches.each(0_u8).rows())
 }

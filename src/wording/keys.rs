@@ -7,7 +7,7 @@ use crate::{
     advice::Carries,
     attempt::ActKind,
     circuit::{Glow, HazardKind},
-    exercise::{Edition, Stage},
+    exercise::{Edition, FaultKind, Stage},
     marking::{Outcome, Weight},
     trade::{
         cable::{CableKind, CrossSection},
@@ -92,6 +92,15 @@ keys! {
         PeopleTold = "check-people-told",
         SecondSources = "check-second-sources",
         SupervisorPresent = "check-supervisor-present",
+    }
+    /// The key of a fault that may be hidden.
+    SUSPECT_KEYS suspect_key(FaultKind) {
+        Open = "suspect-open",
+        HighResistance = "suspect-high-resistance",
+        Short = "suspect-short",
+        LowInsulation = "suspect-low-insulation",
+        Exchanged = "suspect-exchanged",
+        Nothing = "suspect-nothing",
     }
     /// The key of a reason for choosing a cable.
     REASON_KEYS reason_key(Reason) {

@@ -20,8 +20,9 @@ use switchdrop::{
         instrument::{self, Function, LeadLength, Setting},
     },
     exercise::{
-        self, AtHand, DeviceId, EndId, Exercise, LampId, LocationId, Named, Problem, ProblemCode, Reference, Seed,
-        Stage, Stream, Switch, SwitchId, Table, Template, TerminalId, TerminalUse, WordSort,
+        self, AtHand, DeviceId, EndId, Exercise, FaultKind, HiddenFault, LampId, LocationId, Named, Problem,
+        ProblemCode, Reference, Seed, Stage, Stream, Switch, SwitchId, Table, Template, TerminalId, TerminalUse,
+        WordSort,
     },
     marking::{self, Answers, Code, Sheet},
     picture::{self, Covers, DiagramNet, FontWeight, Scene, Thing, View},
@@ -73,6 +74,10 @@ pub const TEXTS: [&str; 14] = [
 
 /// Numbers of nothing.
 const NUMBERS: [usize; 5] = [0, 1, 999, 40_000, usize::MAX];
+
+fn texts(of: &[&str]) -> Vec<String> {
+    of.iter().map(|it| (*it).to_owned()).collect()
+}
 
 /// The first, the last and some in between.
 fn few<T: Clone>(all: impl IntoIterator<Item = T>) -> Vec<T> {
@@ -534,6 +539,13 @@ pub fn attempts(own: &Attempt, theirs: &Attempt, from: &Elsewhere) {
     for it in &from.edits {
         answers!(Attempt::supposing(own, std::slice::from_ref(it)).log().len());
     }
+    answers!(reason::FaultSearch::of(own).left, Work::supposing(own.work(), theirs.work().exercise()).point_count());
+    for it in NUMBERS {
+        let supposed = Arc::new(Exercise::supposing_fault(exercise, it));
+        answers!(Attempt::new(supposed).can_undo(), reason::can_be_told_apart(exercise, it, NUMBERS[0]));
+        answers!(reason::settings_to_read_in(exercise).len());
+        answers!(HiddenFault::breaks(&HiddenFault::Open(it), NUMBERS[1]));
+    }
     answers!(
         Attempt::new(exercise.clone()).can_undo(),
         Attempt::in_format(exercise.clone(), Format::NEWEST).can_redo()
@@ -703,7 +715,14 @@ fn said(own: &Attempt, theirs: &Attempt, from: &Elsewhere, wording: &Wording) {
         answers!(wording::guidance(wording, work, &told), wording::next_join(wording, work, &next));
     }
     for action in few(theirs.log().iter().cloned()) {
-        answers!(Attempt::would_stop(own, &action));
+        answers!(Attempt::would_stop(own, &action), Attempt::can(own, &action));
+    }
+    let sheet = marking::mark(theirs, Mode::Set);
+    answers!(reason::best_reading(own, &NUMBERS), report::told_readings(own, &sheet).len());
+    answers!(report::searched(wording, own, &sheet).len());
+    for kind in [FaultKind::Open, FaultKind::Exchanged, FaultKind::Nothing] {
+        let suspect = exercise::Suspect { kind, at: texts(&TEXTS), fault: HiddenFault::Nothing };
+        answers!(wording::suspect(wording, work, &suspect), exercise::Suspect::is(&suspect, kind, &texts(&TEXTS[2..])));
     }
     let happened = [
         attempt::Happened::NoEarth(from.points[from.points.len() - 1]),

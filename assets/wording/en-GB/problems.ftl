@@ -112,6 +112,7 @@ word-sort-reference = reference for earth
 word-sort-preparation = way for cables to be prepared
 word-sort-indicator = state of the voltage indicator
 word-sort-chart = state of the circuit chart
+word-sort-fault = kind of fault
 word-sort-presence = answer to whether it is there
 word-sort-room = kind of room
 word-sort-laid = way for a cable to be laid

@@ -2,8 +2,7 @@
 
 use super::{Lacks, Solver};
 use crate::{
-    exercise::combinations,
-    reason::{Bits, FaultSearch, TrialReading, best_reading},
+    reason::{Bits, FaultSearch, TrialReading, best_reading, settings_to_read_in},
     work::Action,
 };
 
@@ -47,9 +46,8 @@ impl Solver {
     fn best_of_all_settings(&mut self, left: &[usize]) -> Result<Option<(Vec<u8>, TrialReading)>, Lacks> {
         let exercise = self.exercise();
         let now = self.attempt.work().positions().to_vec();
-        let switches: Vec<_> = exercise.switches.ids().collect();
         let mut best: Option<(Vec<u8>, TrialReading)> = None;
-        for setting in std::iter::once(now.clone()).chain(combinations(&exercise, &switches, &now)) {
+        for setting in std::iter::once(now.clone()).chain(settings_to_read_in(&exercise)) {
             let mut tried = Self { attempt: self.attempt.clone() };
             tried.sets(&setting)?;
             let worth = |it: &Option<(Vec<u8>, TrialReading)>| it.as_ref().map_or(Bits(0), |it| it.1.worth);
