@@ -4,14 +4,14 @@
 //! electrical rule and no mark, and knows nothing of the window.
 
 mod assign;
+#[cfg(feature = "register")]
+mod bundle;
 mod check;
 #[cfg(feature = "register")]
 mod decide;
 mod describe;
 mod drawing;
 mod glossary;
-mod in_turn;
-mod kept;
 mod list;
 mod mark;
 mod new;
@@ -24,6 +24,8 @@ mod review;
 mod set_work;
 mod states;
 mod variant;
+#[cfg(feature = "register")]
+mod verify;
 mod why;
 
 use std::{
@@ -39,7 +41,6 @@ use output::{Output, wrapped};
 use std::sync::Arc;
 use switchdrop::{
     marking::VERSION,
-    register::{Assignment, Review},
     wording::{Wording, cautions, clean},
 };
 
@@ -89,9 +90,9 @@ pub enum Ending {
         /// The number exercises are drawn from.
         seed: Option<u64>,
         /// The set work that it is opened on.
-        assignment: Option<Arc<Assignment>>,
+        assignment: Option<Arc<switchdrop::register::Assignment>>,
         /// The class, reviewed, that a tutor looks at.
-        class: Option<Arc<(Assignment, Review)>>,
+        class: Option<Arc<review::Class>>,
     },
 }
 
@@ -127,6 +128,12 @@ enum Request {
     /// Release what counts to its learners, a page each
     #[cfg(feature = "register")]
     Release(release::Args),
+    /// Write pieces of work for a moderator, each with all that its mark follows from, into one file
+    #[cfg(feature = "register")]
+    Bundle(bundle::Args),
+    /// Mark each attempt of a bundle again and compare, byte for byte
+    #[cfg(feature = "register")]
+    Verify(verify::Args),
     /// Do the actions on standard input, one a line, and keep them in an attempt file
     Record(record::Args),
 }
@@ -205,7 +212,7 @@ pub fn broke_down(why: &str) -> ExitCode {
 }
 
 /// Answers what was asked for; the class that is to be looked at in the window, if that was asked for.
-fn answer(cli: &Cli, talk: &mut Output) -> io::Result<Option<(Assignment, Review)>> {
+fn answer(cli: &Cli, talk: &mut Output) -> io::Result<Option<review::Class>> {
     let done = match &cli.command {
         None => no_window(talk),
         Some(Request::List) => list::run(&cli.exercises, talk),
@@ -227,6 +234,10 @@ fn answer(cli: &Cli, talk: &mut Output) -> io::Result<Option<(Assignment, Review
         Some(Request::Decide(args)) => decide::run(args, talk),
         #[cfg(feature = "register")]
         Some(Request::Release(args)) => release::run(args, talk),
+        #[cfg(feature = "register")]
+        Some(Request::Bundle(args)) => bundle::run(args, talk),
+        #[cfg(feature = "register")]
+        Some(Request::Verify(args)) => verify::run(args, talk),
         Some(Request::Record(args)) => record::run(args, &cli.exercises, VERSION, talk),
     };
     done.map(|()| None)

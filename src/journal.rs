@@ -6,6 +6,8 @@
 mod attempt;
 #[cfg(feature = "workshop")]
 mod attempt_list;
+#[cfg(feature = "register")]
+mod bundle;
 mod error;
 mod flush;
 #[cfg(feature = "workshop")]
@@ -26,6 +28,8 @@ pub use attempt::{
 pub use attempt::{Reopened, open_to_read};
 #[cfg(feature = "workshop")]
 pub use attempt_list::{AttemptFolder, AttemptList, KeptAttempt, is_same_learner};
+#[cfg(feature = "register")]
+pub use bundle::{BundleFile, write_bundle};
 pub use error::JournalError;
 #[cfg(feature = "workshop")]
 pub use folder::{attempts_folder, settings_file};
@@ -33,7 +37,7 @@ pub use hand_ins::{HandInFile, HandInFiles, Reach};
 pub use read::text;
 pub use scenarios::{ScenarioLibrary, Shelved, scenarios_in};
 #[cfg(feature = "workshop")]
-pub use settings::Settings;
+pub use settings::{KeptClass, Settings};
 #[cfg(feature = "workshop")]
 pub use tries::Tries;
 pub use tries::{Begun, NotBegun, read_assignment, read_paths};

@@ -1,6 +1,7 @@
 //! The program: chooses between the command line and the window, and returns the exit code.
 
 mod command;
+mod desk;
 mod journal;
 #[cfg(feature = "register")]
 mod store;

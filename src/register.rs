@@ -20,6 +20,7 @@ macro_rules! words {
 
 mod adjustment;
 mod assignment;
+mod bundle;
 mod decision;
 mod file;
 mod flag;
@@ -28,19 +29,24 @@ mod learner;
 mod paths;
 mod released;
 mod review;
+mod sample;
 mod table;
 mod timing;
 mod told;
+mod verify;
 
 pub use adjustment::{Adjustment, check_characters};
 pub use assignment::{AnswersShown, Assignment, Counts, Hints, SetExercise, WallTime};
+pub use bundle::{Bundle, BundlePart, BundledWork, Deciders, NamedParts, PartDigests};
 pub use decision::{Decided, Decision, MarkGiven, MarkLayer, NotDecided, People, Release};
 pub use flag::Flag;
 pub use hand_in::{CriterionEarned, Earned, FaultFound, HandIn, PathSays};
 pub use learner::{Learner, LearnersWork, NoLearner, hand_in_name, seed_of};
 pub use paths::PathMapping;
-pub use released::{RELEASE_TITLE, layers_told, release_page, released_told};
+pub use released::{RELEASE_TITLE, ReleasePlan, layers_told, release_page, released_told};
 pub use review::{ClassCriterion, ClassFault, HelpFirst, HelpNeed, PassedOver, Review, ReviewRow, Standing};
+pub use sample::WhyChosen;
 pub use table::{FINDINGS_TITLE, TABLE_TITLE, long_table, wide_table};
 pub use timing::OddTime;
 pub use told::{REVIEW_COLUMNS, REVIEW_TITLE, ReviewWords, review_lines, review_page, review_words, terms, terms_for};
+pub use verify::{Differs, Verified};

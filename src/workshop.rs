@@ -20,6 +20,7 @@ mod curious;
 mod current;
 mod diagnosis_page;
 mod drawing;
+mod field;
 mod focus;
 mod foreseen;
 mod frame;
@@ -55,6 +56,7 @@ mod tools;
 mod touch;
 mod tray;
 mod trip;
+mod tutor;
 mod view;
 mod waiting;
 mod walk;
@@ -64,6 +66,8 @@ mod words;
 use std::{path::PathBuf, sync::Arc};
 
 use switchdrop::register::{Assignment, Review};
+
+use crate::desk::ClassFiles;
 
 pub use app::open;
 
@@ -79,7 +83,7 @@ pub struct Options {
     /// Where theme and text size are remembered; without, they are those of the first start each time.
     pub settings: Option<PathBuf>,
     /// The class, reviewed, that it is opened on for a tutor.
-    pub class: Option<Arc<(Assignment, Review)>>,
+    pub class: Option<Arc<(ClassFiles, Assignment, Review)>>,
     /// The set work that it is opened on; name, mode and number are then not the learner's to choose.
     pub assignment: Option<Arc<Assignment>>,
 }

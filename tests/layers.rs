@@ -11,8 +11,13 @@ const ROOMS: [&str; 12] = [
 ];
 
 /// The binary's rooms, and which of each other they may use.
-const BINARY: [(&str, &[&str]); 4] =
-    [("journal", &[]), ("store", &[]), ("command", &["journal", "store"]), ("workshop", &["journal"])];
+const BINARY: [(&str, &[&str]); 5] = [
+    ("journal", &[]),
+    ("store", &[]),
+    ("desk", &["journal", "store"]),
+    ("command", &["journal", "store", "desk"]),
+    ("workshop", &["journal", "store", "desk"]),
+];
 
 /// What a pure library has no business with.
 const BANNED: [&str; 14] = [

@@ -29,6 +29,9 @@ mod zips;
 // A review that is kept: used again, and killed.
 #[cfg(feature = "register")]
 mod kept_reviews;
+// What a moderator is handed.
+#[cfg(feature = "register")]
+mod bundles;
 // What people decide about a mark, and what is released.
 #[cfg(feature = "register")]
 mod decided;

@@ -9,7 +9,7 @@ use switchdrop::{
     exercise::{ProblemCode, WordSort},
     marking::{Bar, Code, Criterion, Notice, Unmet, Well},
     picture::Label,
-    register::{AnswersShown, Counts, Flag, HelpNeed, Hints, MarkLayer, OddTime, Standing},
+    register::{AnswersShown, BundlePart, Counts, Flag, HelpNeed, Hints, MarkLayer, OddTime, Standing, WhyChosen},
     trade::{accessory::ROSE_TERMINALS, colour::Colour},
     wording::{
         ACT_KEYS, CABLE_KEYS, CARRIES_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, LAID_KEYS,
@@ -50,13 +50,26 @@ fn from_tables() -> BTreeSet<String> {
     keys.extend(Bar::ALL.iter().map(|it| format!("bar-{}", it.word())));
     keys.extend(Bar::ALL[1..].iter().map(|it| format!("unmet-{}", it.word())));
     keys.extend(["line", "neutral", "protective"].map(|it| format!("unmet-loose-{it}")));
-    keys.extend(Counts::ALL.iter().map(|it| format!("assign-counts-{}", it.word())));
-    keys.extend(Hints::ALL.iter().map(|it| format!("assign-hints-{}", it.word())));
-    keys.extend(AnswersShown::ALL.iter().map(|it| format!("assign-answers-{}", it.word())));
+    keys.extend(
+        ["assign", "tutor"]
+            .iter()
+            .flat_map(|of| Counts::ALL.iter().map(move |it| format!("{of}-counts-{}", it.word()))),
+    );
+    keys.extend(
+        ["assign", "tutor"].iter().flat_map(|of| Hints::ALL.iter().map(move |it| format!("{of}-hints-{}", it.word()))),
+    );
+    keys.extend(
+        ["assign", "tutor"]
+            .iter()
+            .flat_map(|of| AnswersShown::ALL.iter().map(move |it| format!("{of}-answers-{}", it.word()))),
+    );
     keys.extend(Flag::ALL.iter().map(|it| format!("flag-{}", it.word())));
     keys.extend(
         ["machine"].into_iter().chain(MarkLayer::ALL.iter().map(|it| it.word())).map(|it| format!("layer-by-{it}")),
     );
+    keys.extend(BundlePart::ALL.iter().map(|it| format!("bundle-{}", it.word())));
+    keys.extend(WhyChosen::ALL.iter().map(|it| format!("bundle-why-{}", it.word())));
+    keys.extend(MarkLayer::ALL.iter().map(|it| format!("class-as-{}", it.word())));
     keys.extend(Standing::ALL.iter().map(|it| format!("standing-{}", it.word())));
     keys.extend(HelpNeed::ALL.iter().map(|it| format!("need-{}", it.word())));
     keys.extend(["pass", "not-yet", "refer", "critical", "major", "advice"].map(|it| format!("review-{it}")));

@@ -17,24 +17,24 @@ const STORED: u16 = 0;
 const DEFLATED: u16 = 8;
 
 /// A file in a zip, each figure as the zip says it.
-struct Packed {
-    name: Vec<u8>,
-    bytes: Vec<u8>,
-    packing: u16,
-    flags: u16,
-    crc: u32,
-    size: u32,
+pub struct Packed {
+    pub name: Vec<u8>,
+    pub bytes: Vec<u8>,
+    pub packing: u16,
+    pub flags: u16,
+    pub crc: u32,
+    pub size: u32,
 }
 
 impl Packed {
-    fn stored(name: &str, text: impl AsRef<[u8]>) -> Self {
+    pub fn stored(name: &str, text: impl AsRef<[u8]>) -> Self {
         let bytes = text.as_ref().to_vec();
         let (crc, size) = (crc(&bytes), bytes.len() as u32);
         // Bit 11: the name is UTF-8.
         Self { name: name.into(), bytes, packing: STORED, flags: 1 << 11, crc, size }
     }
 
-    fn deflated(name: &str, text: impl AsRef<[u8]>) -> Self {
+    pub fn deflated(name: &str, text: impl AsRef<[u8]>) -> Self {
         let mut encoder = DeflateEncoder::new(Vec::new(), Compression::best());
         encoder.write_all(text.as_ref()).expect("into memory");
         Self { bytes: encoder.finish().expect("into memory"), packing: DEFLATED, ..Self::stored(name, text) }
@@ -63,7 +63,7 @@ fn crc(bytes: &[u8]) -> u32 {
     !bytes.iter().fold(!0, step)
 }
 
-fn zip(files: &[Packed]) -> Vec<u8> {
+pub fn zip(files: &[Packed]) -> Vec<u8> {
     zip_with(files, |_, offset| offset, files.len() as u16)
 }
 
@@ -152,7 +152,7 @@ fn a_download_is_read_as_it_is_and_each_file_goes_to_its_learner() {
     assert_eq!(named(&review["rows"]), named(&by_hand["rows"]));
 }
 
-fn inflated(bytes: &[u8]) -> Vec<u8> {
+pub fn inflated(bytes: &[u8]) -> Vec<u8> {
     let mut decoder = flate2::write::DeflateDecoder::new(Vec::new());
     decoder.write_all(bytes).expect("into memory");
     decoder.finish().expect("into memory")

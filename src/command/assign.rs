@@ -3,7 +3,6 @@
 use std::{io, path::PathBuf};
 
 use clap::builder::PossibleValuesParser;
-use jiff::{Timestamp, ZonedDateTime, civil::DateTime, tz::TimeZone};
 use switchdrop::{
     exercise::Exercise,
     marking::VERSION,
@@ -11,7 +10,7 @@ use switchdrop::{
         Adjustment, AnswersShown, Assignment, Counts, Hints, Learner, SetExercise, WallTime, hand_in_name, terms,
         terms_for,
     },
-    wording::{Wording, when},
+    wording::Wording,
 };
 
 use super::{
@@ -19,7 +18,10 @@ use super::{
     set_work::{learner, read_assignment, work},
     variant::found,
 };
-use crate::journal::{JournalError, ScenarioLibrary, write_new};
+use crate::{
+    desk::{NotSet, clock_time, hand_out, numbers, what_is_past},
+    journal::{JournalError, ScenarioLibrary},
+};
 
 #[derive(Debug, clap::Args)]
 pub struct Args {
@@ -79,13 +81,13 @@ struct Set {
     #[arg(long, value_name = "NUMBERS", required_unless_present_any = ["preview", "adjust"], value_parser = roster)]
     learners: Option<Roster>,
     /// From when on it may be begun: 2026-11-02T09:00, here, or with an offset from UTC
-    #[arg(long, value_name = "TIME", value_parser = time)]
+    #[arg(long, value_name = "TIME", value_parser = clock_time)]
     opens: Option<WallTime>,
     /// When it is due
-    #[arg(long, value_name = "TIME", value_parser = time)]
+    #[arg(long, value_name = "TIME", value_parser = clock_time)]
     due: Option<WallTime>,
     /// After which nothing counts
-    #[arg(long, value_name = "TIME", value_parser = time)]
+    #[arg(long, value_name = "TIME", value_parser = clock_time)]
     last: Option<WallTime>,
     /// Tries at each exercise
     #[arg(long, value_name = "N", default_value_t = 1)]
@@ -113,36 +115,7 @@ fn words(all: impl Iterator<Item = &'static str>) -> PossibleValuesParser {
 struct Roster(Vec<u64>);
 
 fn roster(typed: &str) -> Result<Roster, String> {
-    const MOST: u64 = switchdrop::exercise::Limits::LEARNERS as u64;
-    let mut all = Vec::new();
-    for part in typed.split(',') {
-        let (first, last) = part.split_once('-').unwrap_or((part, part));
-        let number = |it: &str| it.trim().parse::<u64>().map_err(|_| format!("`{it}` is not a number"));
-        let (first, last) = (number(first)?, number(last)?);
-        if last < first || last - first >= MOST {
-            return Err(format!("`{part}`: from the lower number to the higher, at most {MOST}"));
-        }
-        all.extend(first..=last);
-    }
-    Ok(Roster(all))
-}
-
-/// A time here unless it has its offset from UTC.
-pub fn time(typed: &str) -> Result<WallTime, String> {
-    let example = format!("`2026-11-06T17:00` or `{}` expected", WallTime::EXAMPLE);
-    if let Some(it) = WallTime::of(typed) {
-        return Ok(it);
-    }
-    // A date and a clock and no more: jiff would drop an offset or a time zone that stands behind them.
-    let is_civil = typed.split_once('T').is_some_and(|(_, clock)| {
-        clock.contains(':') && clock.chars().all(|it| it.is_ascii_digit() || [':', '.'].contains(&it))
-    });
-    if !is_civil {
-        return Err(example);
-    }
-    let civil: DateTime = typed.parse().map_err(|_| example.clone())?;
-    let here: ZonedDateTime = civil.to_zoned_datetime(TimeZone::system()).map_err(|err| err.to_string())?;
-    WallTime::of(&here.strftime("%Y-%m-%dT%H:%M:%S%:z").to_string()).ok_or(example)
+    numbers(typed).map(Roster)
 }
 
 pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Output) -> io::Result<()> {
@@ -158,43 +131,22 @@ fn write(args: &Args, folders: &[PathBuf], talk: &mut Output) -> io::Result<()> 
     let scenarios: Option<Vec<Exercise>> =
         args.set.exercise.iter().map(|id| found(&library, id, talk).map(|it| it.scenario.clone())).collect();
     let Some(scenarios) = scenarios else { return Ok(()) };
-    let made = args.set.assignment(scenarios);
-    let text = made.text().map_err(io::Error::other)?;
-    // What it reads is what it writes: there is one place where an assignment is judged.
-    let read = match Assignment::read(&text) {
-        Ok(it) => it,
-        Err(problems) => {
-            talk.problem_sentences(&problems);
-            return Ok(());
-        }
-    };
-    match write_new(&args.file, &text) {
-        Ok(()) => {
-            doubt_what_is_past(&read, talk);
+    match hand_out(&args.file, &args.set.assignment(scenarios)) {
+        Ok(read) => {
+            for it in what_is_past(&read, &talk.wording) {
+                talk.notice(&it);
+            }
             let lines = [told(&talk.wording, "assign-written", &read, &args.file.display().to_string())];
-            talk.answer(&lines.into_iter().chain(terms(&talk.wording, &read)).collect::<Vec<_>>().join("\n"))
+            talk.answer(&lines.into_iter().chain(terms(&talk.wording, &read)).collect::<Vec<_>>().join("\n"))?;
         }
-        Err(JournalError::Exists(path)) => {
+        Err(NotSet::Wrong(problems)) => talk.problem_sentences(&problems),
+        Err(NotSet::File(JournalError::Exists(path))) => {
             let sentence = talk.wording.say("assign-exists", &[("path", &path.display().to_string())]);
             talk.wrong(&sentence);
-            Ok(())
         }
-        Err(trouble) => {
-            talk.trouble(&trouble);
-            Ok(())
-        }
+        Err(NotSet::File(trouble)) => talk.trouble(&trouble),
     }
-}
-
-/// Says so if nobody can hand in in time any more.
-fn doubt_what_is_past(of: &Assignment, talk: &mut Output) {
-    let now = Timestamp::now();
-    for (key, time) in [("assign-past-due", &of.due), ("assign-past-last", &of.last)] {
-        if let Some(time) = time.as_ref().filter(|it| it.at() < now) {
-            let sentence = talk.wording.say(key, &[("time", &when(&talk.wording, &time.to_string()))]);
-            talk.notice(&sentence);
-        }
-    }
+    Ok(())
 }
 
 /// The value of that word, which the command line has checked.

@@ -6,14 +6,15 @@ use std::{io, path::PathBuf};
 use clap::builder::PossibleValuesParser;
 use switchdrop::{
     marking::Outcome,
-    register::{Decision, HandIn, MarkLayer, NotDecided, layers_told},
+    register::{Decision, MarkLayer, layers_told},
     wording::Wording,
 };
 
-use super::{kept::now, output::Output};
+use super::output::Output;
 use crate::{
+    desk::{NotPut, decide, now},
     journal::JournalError,
-    store::{Store, StoreError},
+    store::Store,
 };
 
 #[derive(Debug, clap::Args)]
@@ -46,12 +47,6 @@ pub struct Args {
 const OUTCOMES: [(&str, Outcome); 3] =
     [("pass", Outcome::Pass), ("not-yet", Outcome::NotYet), ("refer", Outcome::Refer)];
 
-/// What keeps a decision from being written.
-enum Trouble {
-    Store(StoreError),
-    Said(String),
-}
-
 pub fn run(args: &Args, talk: &mut Output) -> io::Result<()> {
     if let Err(cause) = args.register.metadata() {
         talk.trouble(&JournalError::Unreadable(args.register.clone(), cause));
@@ -60,29 +55,16 @@ pub fn run(args: &Args, talk: &mut Output) -> io::Result<()> {
     match decided(args, &talk.wording) {
         Ok(lines) => talk.answer(&lines.join("\n")),
         Err(trouble) => {
-            let sentence = match trouble {
-                Trouble::Store(it) => it.say(&talk.wording),
-                Trouble::Said(it) => it,
-            };
+            let sentence = trouble.say(&talk.wording, &args.receipt);
             talk.wrong(&sentence);
             Ok(())
         }
     }
 }
 
-fn decided(args: &Args, wording: &Wording) -> Result<Vec<String>, Trouble> {
-    let said = |key: &str| Trouble::Said(wording.say(key, &[("receipt", &args.receipt)]));
-    let mut store = Store::open(&args.register).map_err(Trouble::Store)?;
-    let found = store.of_receipt(args.receipt.trim()).map_err(Trouble::Store)?;
-    let (attempt, text) = found.ok_or_else(|| said("decide-unknown"))?;
-    let hand_in: HandIn = serde_json::from_str(&text).map_err(|_| said("decide-unknown"))?;
-    let earned = hand_in.earned.ok_or_else(|| said("decide-does-not-count"))?;
-    let mut people = store.people(&attempt).map_err(Trouble::Store)?;
-    if let Some(it) = decision(args) {
-        it.check(&earned, &people.decisions).map_err(|it| Trouble::Said(why_not(wording, &it)))?;
-        store.decide(&attempt, &it).map_err(Trouble::Store)?;
-        people.decisions.push(it);
-    }
+fn decided(args: &Args, wording: &Wording) -> Result<Vec<String>, NotPut> {
+    let mut store = Store::open(&args.register).map_err(NotPut::Register)?;
+    let (earned, people) = decide(&mut store, &args.receipt, decision(args))?;
     Ok(layers_told(wording, &earned, &people))
 }
 
@@ -99,16 +81,4 @@ fn decision(args: &Args) -> Option<Decision> {
         finding: args.finding.clone(),
         why: args.why.clone().unwrap_or_default(),
     })
-}
-
-fn why_not(wording: &Wording, why: &NotDecided) -> String {
-    match why {
-        NotDecided::NoName => wording.say("decide-no-name", &[]),
-        NotDecided::Nothing => wording.say("decide-nothing", &[]),
-        NotDecided::TooManyMarks(most) => wording.say("decide-too-many-marks", &[("most", &most.to_string())]),
-        NotDecided::NoSuchFinding(all) => wording.say("decide-no-such-finding", &[("findings", &all.join(", "))]),
-        NotDecided::NoReason => wording.say("decide-no-reason", &[]),
-        NotDecided::ReferNeedsTwo => wording.say("decide-refer-needs-two", &[]),
-        NotDecided::NobodyToAgreeWith => wording.say("decide-nobody-to-agree-with", &[]),
-    }
 }

@@ -3,24 +3,23 @@
 use std::{
     io,
     path::{Path, PathBuf},
-    sync::Arc,
 };
 
 use jiff::Timestamp;
 use serde::Serialize;
 use switchdrop::{
-    attempt::{Attempt, Header, ReadBefore},
-    exercise::{AtHand, Exercise, Template},
-    marking::{Answers, answers, early},
+    attempt::Attempt,
+    exercise::Template,
+    marking::early,
     report::{Marked, TITLE, schema},
     wording::Wording,
 };
 
-use super::{
-    in_turn::in_turn,
-    output::{Output, wrapped},
+use super::output::{Output, wrapped};
+use crate::{
+    desk::{Bench, in_turn, replay, shown},
+    journal::{JournalError, ScenarioLibrary, Whole, read_attempt, write_own},
 };
-use crate::journal::{JournalError, ScenarioLibrary, Whole, attempt_in, read_attempt, read_attempt_again, write_own};
 
 #[derive(Debug, clap::Args)]
 #[expect(clippy::struct_excessive_bools, reason = "each is a flag")]
@@ -58,7 +57,7 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Output) -> io::Result<()
         return list(&args.attempts, &templates, args.unfinished, talk);
     }
     let mut later = false;
-    let job = |bench: &mut Bench, path: &PathBuf| bench.answer(path, &templates, args);
+    let job = |bench: &mut Bench, path: &PathBuf| answer(bench, path, &templates, args);
     in_turn(&args.attempts, Bench::new, job, |_, answer| {
         for it in &answer.notices {
             talk.notice(it);
@@ -146,73 +145,18 @@ struct Answer {
     sheet: Result<io::Result<String>, JournalError>,
 }
 
-/// What one core keeps while it marks many: what the last one's exercise cost to read and to compare is not spent again on the same.
-pub struct Bench {
-    wording: Wording,
-    known: ReadBefore,
-    last: Option<(Arc<Exercise>, AtHand)>,
-}
-
-impl Bench {
-    pub fn new() -> Self {
-        Self { wording: Wording::british(), known: ReadBefore::default(), last: None }
-    }
-
-    /// The attempt marked, and how many bytes after its last whole line do not count.
-    pub fn mark(
-        &mut self,
-        path: &Path,
-        templates: &[Template<'_>],
-        unfinished: bool,
-    ) -> Result<(Marked, usize), JournalError> {
-        let whole = read_attempt_again(path, &mut self.known, templates);
-        self.mark_read(path, whole, templates, unfinished)
-    }
-
-    /// The same of an attempt whose bytes have been read.
-    pub fn mark_bytes(
-        &mut self,
-        path: &Path,
-        bytes: Vec<u8>,
-        templates: &[Template<'_>],
-        unfinished: bool,
-    ) -> Result<(Marked, usize), JournalError> {
-        let whole = attempt_in(path, bytes, &mut self.known, templates);
-        self.mark_read(path, whole, templates, unfinished)
-    }
-
-    fn mark_read(
-        &mut self,
-        path: &Path,
-        whole: Result<Whole, JournalError>,
-        templates: &[Template<'_>],
-        unfinished: bool,
-    ) -> Result<(Marked, usize), JournalError> {
-        let (whole, attempt) = replay(path, whole)?;
-        let shown = shown(path, &whole, &attempt, unfinished)?;
-        let exercise = &whole.opened.exercise;
-        let at_hand = match &self.last {
-            Some((it, at_hand)) if Arc::ptr_eq(it, exercise) => *at_hand,
-            _ if self.known.is_drawn() => AtHand::Same,
-            _ => AtHand::of(exercise, templates),
-        };
-        self.last = Some((Arc::clone(exercise), at_hand));
-        Ok((Marked::told(whole.opened, attempt, (at_hand, &shown), whole.sha256, whole.receipt), whole.cut_off))
-    }
-
-    /// Marks one and says all of it, so that nothing else of it need be kept.
-    fn answer(&mut self, path: &Path, templates: &[Template<'_>], args: &Args) -> Answer {
-        let (marked, cut_off) = match self.mark(path, templates, args.unfinished) {
-            Ok(it) => it,
-            Err(trouble) => return Answer { notices: Vec::new(), sheet: Err(trouble) },
-        };
-        let sheet = if args.json {
-            marked.json(&path.display().to_string()).map_err(io::Error::other)
-        } else {
-            Ok(text(&marked.lines(&self.wording)))
-        };
-        Answer { notices: sentences(&self.wording, path, &marked, cut_off), sheet: Ok(sheet) }
-    }
+/// Marks one and says all of it, so that nothing else of it need be kept.
+fn answer(bench: &mut Bench, path: &Path, templates: &[Template<'_>], args: &Args) -> Answer {
+    let (marked, cut_off) = match bench.mark(path, templates, args.unfinished) {
+        Ok(it) => it,
+        Err(trouble) => return Answer { notices: Vec::new(), sheet: Err(trouble) },
+    };
+    let sheet = if args.json {
+        marked.json(&path.display().to_string()).map_err(io::Error::other)
+    } else {
+        Ok(text(&marked.lines(&bench.wording)))
+    };
+    Answer { notices: sentences(&bench.wording, path, &marked, cut_off), sheet: Ok(sheet) }
 }
 
 /// Marks the text of an attempt that stands in no file.
@@ -226,18 +170,6 @@ pub fn sample(name: &str, it: &str, talk: &mut Output) -> io::Result<()> {
     }
 }
 
-/// How the answers of an attempt are shown.
-fn shown(path: &Path, whole: &Whole, attempt: &Attempt, unfinished: bool) -> Result<Answers, JournalError> {
-    let Header { mode, assigned, .. } = &whole.opened.header;
-    match answers(attempt, *mode, assigned.as_ref(), Some(Timestamp::now()), unfinished) {
-        Answers::Withheld(until) => {
-            let receipt = whole.receipt.clone();
-            Err(JournalError::Withheld { path: path.to_owned(), until, receipt, cut_off: whole.cut_off })
-        }
-        it => Ok(it),
-    }
-}
-
 /// An attempt read some way and replayed, to show what would answer it; if it can't be, it has been said why.
 pub fn replayed_as(
     path: &Path,
@@ -246,7 +178,7 @@ pub fn replayed_as(
     talk: &mut Output,
 ) -> Option<(Whole, Attempt)> {
     let found = replay(path, read).and_then(|(whole, attempt)| {
-        let shown = shown(path, &whole, &attempt, unfinished)?;
+        let shown = shown(path, &whole, &attempt, Some(Timestamp::now()), unfinished)?;
         Ok((whole, attempt, shown))
     });
     match found {
@@ -269,14 +201,6 @@ pub fn replayed_as(
 /// The same of an attempt read for marking.
 pub fn replayed(path: &Path, unfinished: bool, talk: &mut Output) -> Option<(Whole, Attempt)> {
     replayed_as(path, read_attempt(path), unfinished, talk)
-}
-
-fn replay(path: &Path, read: Result<Whole, JournalError>) -> Result<(Whole, Attempt), JournalError> {
-    let whole = read?;
-    match whole.opened.replay() {
-        Ok(attempt) => Ok((whole, attempt)),
-        Err(problems) => Err(JournalError::Wrong { path: path.to_owned(), text: whole.text, problems }),
-    }
 }
 
 /// Says that an unfinished last line does not count.

@@ -48,7 +48,7 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Output) -> io::Result<()
     let written = read(&text, Seed::default())
         .map_err(|problems| JournalError::Wrong { path: path.clone(), text: text.clone(), problems })
         .and_then(|_| make_folder(path.parent().unwrap_or(&path)))
-        .and_then(|()| write_new(&path, &text));
+        .and_then(|()| write_new(&path, text.as_bytes()));
     match written {
         Ok(()) => {
             let sentence = talk.wording.say("new-written", &said);

@@ -3,18 +3,15 @@
 
 use std::{io, path::PathBuf};
 
-use switchdrop::{
-    marking::VERSION,
-    register::{Assignment, Decided, MarkGiven, RELEASE_TITLE, Release, ReviewRow, release_page, released_told},
-};
+use switchdrop::register::{Assignment, ReviewRow, released_told};
 
 use super::{
-    kept::now,
     output::Output,
-    review::{Handed, reviewed},
+    review::{Handed, reviewed, trouble},
 };
 use crate::{
-    journal::{make_folder, write_own},
+    desk::{ReleaseTo, Released, release},
+    journal::make_folder,
     store::Store,
 };
 
@@ -46,7 +43,7 @@ pub fn run(args: &Args, talk: &mut Output) -> io::Result<()> {
         talk.trouble(&trouble);
         return Ok(());
     }
-    let Some((assignment, review)) = reviewed(&args.handed, &[], talk)? else { return Ok(()) };
+    let Some((assignment, review)) = reviewed(&args.handed, &[], talk) else { return Ok(()) };
     let mut store = match Store::open(path) {
         Ok(it) => it,
         Err(trouble) => {
@@ -71,44 +68,21 @@ fn one(
 ) -> io::Result<()> {
     let whose = [("learner", row.learner.to_string()), ("exercise", row.exercise.clone())];
     let whose = whose.each_ref().map(|it| (it.0, it.1.as_str()));
-    let Some((file, earned)) = row.counting() else {
-        let sentence = talk.wording.say("release-nothing", &whose);
-        talk.notice(&sentence);
-        return Ok(());
-    };
-    let decided = Decided::of(earned, &file.people.decisions);
-    if decided.to_agree {
-        let sentence = talk.wording.say("release-to-agree", &whose);
-        talk.wrong(&sentence);
-        return Ok(());
-    }
-    let stands = file.people.released().is_some_and(|it| it.given == decided.given);
-    let again = args.again.as_deref().unwrap_or_default().trim();
-    if file.people.released().is_none() || (!stands && !again.is_empty()) {
-        let release = Release {
-            by: args.by.clone(),
-            at: now(),
-            marking: VERSION,
-            machine: MarkGiven::of(earned),
-            given: decided.given,
-            why: again.to_owned(),
-        };
-        let attempt = file.sha256.clone().unwrap_or_default();
-        if let Err(trouble) = store.release(&attempt, &release) {
-            let sentence = trouble.say(&talk.wording);
+    let to = ReleaseTo { by: &args.by, pages: &args.pages, again: args.again.as_deref().unwrap_or_default() };
+    match release(assignment, &mut row, store, to, &talk.wording) {
+        Ok(Released::Nothing) => {
+            let sentence = talk.wording.say("release-nothing", &whose);
+            talk.notice(&sentence);
+        }
+        Ok(Released::ToAgree) => {
+            let sentence = talk.wording.say("release-to-agree", &whose);
             talk.wrong(&sentence);
-            return Ok(());
         }
-        if let Some(it) = row.counts.and_then(|it| row.files.get_mut(it)) {
-            it.people.releases.push(release);
+        Ok(Released::Page(page)) => {
+            let lines = released_told(&talk.wording, &row);
+            talk.answer(&format!("{}: {}", page.display(), lines.join("; ")))?;
         }
+        Err(it) => trouble(&it, talk),
     }
-    let page = args.pages.join(format!("{}_{}_{}.html", assignment.id, row.learner, row.exercise));
-    let Some(text) = release_page(&talk.wording, assignment, &row) else { return Ok(()) };
-    if let Err(trouble) = write_own(&page, RELEASE_TITLE, &text) {
-        talk.trouble(&trouble);
-        return Ok(());
-    }
-    let lines = released_told(&talk.wording, &row);
-    talk.answer(&format!("{}: {}", page.display(), lines.join("; ")))
+    Ok(())
 }

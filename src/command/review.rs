@@ -5,29 +5,20 @@ use std::{
     path::{Path, PathBuf},
 };
 
-use jiff::Timestamp;
 use serde::Serialize;
 use switchdrop::{
-    attempt::sha256,
-    exercise::{ProblemCode, Template},
     register::{
-        Assignment, FINDINGS_TITLE, HandIn, HelpNeed, PassedOver, REVIEW_TITLE, Review, TABLE_TITLE, WallTime,
-        long_table, review_lines, review_page, wide_table,
+        Assignment, FINDINGS_TITLE, HelpNeed, REVIEW_TITLE, Review, TABLE_TITLE, WallTime, long_table, review_lines,
+        review_page, wide_table,
     },
     wording::Wording,
 };
 
-use super::{
-    assign::time,
-    in_turn::in_turn,
-    kept::{Kept, Register, to_keep},
-    mark::{Bench, answer_json},
-    output::Output,
-    set_work::read_assignment,
+use super::{mark::answer_json, output::Output, set_work::read_assignment};
+use crate::{
+    desk::{ClassFiles, ClassTrouble, clock_time, review},
+    journal::{JournalError, write_own},
 };
-use crate::journal::{HandInFile, HandInFiles, JournalError, Reach, read_paths, write_own};
-#[cfg(feature = "register")]
-use crate::store::Store;
 
 #[derive(Debug, clap::Args)]
 pub struct Args {
@@ -65,12 +56,12 @@ impl Args {
 #[derive(Debug, clap::Args)]
 pub struct Handed {
     /// The assignment file
-    assignment: PathBuf,
+    pub assignment: PathBuf,
     /// What was handed in: files, and folders and zips with files in them that end in `.ron`
     #[arg(required = true, value_name = "FOLDER|ZIP|FILE")]
     files: Vec<PathBuf>,
     /// Review as things stand at this time, not now: 2026-11-06T17:00, here, or with an offset from UTC
-    #[arg(long, value_name = "TIME", value_parser = time)]
+    #[arg(long, value_name = "TIME", value_parser = clock_time)]
     at: Option<WallTime>,
     /// Which part of a path is the learner, where a platform's download has a folder for each: `Paths(part: "{learner}_*_file",
     /// learners: {"Robin Hale": 7})`
@@ -82,186 +73,92 @@ pub struct Handed {
     pub register: Option<PathBuf>,
 }
 
+impl Handed {
+    /// The same for the desk.
+    pub fn class(&self) -> ClassFiles {
+        ClassFiles {
+            assignment: self.assignment.clone(),
+            files: self.files.clone(),
+            at: self.at.clone(),
+            paths: self.paths.clone(),
+            #[cfg(feature = "register")]
+            register: self.register.clone(),
+            #[cfg(not(feature = "register"))]
+            register: None,
+        }
+    }
+}
+
 /// How many files are reviewed between two words on how far it is.
 const TOLD_EVERY: usize = 500;
 
-/// Hand-ins that go into the register at once: a review that is stopped loses no more than that.
-const KEPT_AT_ONCE: usize = 50;
+/// A class that was reviewed, and from which files.
+pub type Class = (ClassFiles, Assignment, Review);
 
 /// Reviews; the class, if it is to be looked at in the window.
-pub fn run(args: &Args, talk: &mut Output) -> io::Result<Option<(Assignment, Review)>> {
+pub fn run(args: &Args, talk: &mut Output) -> io::Result<Option<Class>> {
     let written: Vec<_> =
         [&args.csv, &args.csv_findings, &args.page].into_iter().flatten().map(PathBuf::as_path).collect();
-    let Some((assignment, review)) = reviewed(&args.handed, &written, talk)? else { return Ok(None) };
+    let Some((assignment, review)) = reviewed(&args.handed, &written, talk) else { return Ok(None) };
     write(args, &assignment, &review, talk)?;
     if review.has_wrong_input() {
         let sentence = talk.wording.say("review-wrong-input", &[]);
         talk.wrong(&sentence);
     }
-    Ok(args.wants_window().then_some((assignment, review)))
+    let class = args.handed.class();
+    Ok(args.wants_window().then_some((class, assignment, review)))
 }
 
 /// Reviews what was handed in, for an answer that goes into files as well; `None`: it has been said why not.
-pub fn reviewed(args: &Handed, written: &[&Path], talk: &mut Output) -> io::Result<Option<(Assignment, Review)>> {
-    let Some(assignment) = read_assignment(&args.assignment, talk) else { return Ok(None) };
-    if something_is_missing(&args.files, written, talk) {
+pub fn reviewed(args: &Handed, written: &[&Path], talk: &mut Output) -> Option<(Assignment, Review)> {
+    let class = args.class();
+    // An assignment that can't be read is said before anything else.
+    read_assignment(&class.assignment, talk)?;
+    let missing = class.missing().into_iter().chain(no_folder_for(written)).collect::<Vec<_>>();
+    if !missing.is_empty() {
+        for it in &missing {
+            trouble(it, talk);
+        }
         let sentence = talk.wording.say("review-nothing-done", &[]);
         talk.notice(&sentence);
-        return Ok(None);
+        return None;
     }
-    let mapping = match args.paths.as_deref().map(read_paths).transpose() {
-        Ok(it) => it,
-        Err(trouble) => {
-            talk.trouble(&trouble);
-            return Ok(None);
+    let is_at = |done: usize, of: usize| {
+        if done.is_multiple_of(TOLD_EVERY) {
+            talk.progress("review-progress", &[("done", &done.to_string()), ("of", &of.to_string())]);
         }
     };
-    let mapping = mapping.as_ref();
-    let found = HandInFiles::gather(&args.files, &args.assignment, Reach::USUAL);
-    for it in &found.troubles {
-        talk.trouble(it);
+    let reviewed = review(&class, is_at).map_err(|it| trouble(&it, talk)).ok()?;
+    for it in &reviewed.troubles {
+        trouble(it, talk);
     }
-    if !found.passed_over.is_empty() {
-        let count = found.passed_over.len().to_string();
+    if !reviewed.review.passed_over.is_empty() {
+        let count = reviewed.review.passed_over.len().to_string();
         let sentence = talk.wording.say("review-passed-over-notice", &[("count", &count)]);
         talk.notice(&sentence);
     }
-    let files = found.files;
-    let templates = assignment.templates();
-    let mut all = Vec::with_capacity(files.len());
-    let Ok(register) = opened(args, &assignment, talk) else { return Ok(None) };
-    let register = register.as_ref();
-    let job = |bench: &mut (Bench, Wording), file: &HandInFile| {
-        let (it, to_keep) = looked_at(bench, file, &assignment, &templates, register);
-        (it.at(&assignment, mapping, &file.path().display().to_string()), to_keep)
-    };
-    let mut waiting = Vec::new();
-    in_turn(
-        &files,
-        || (Bench::new(), Wording::british()),
-        job,
-        |_, (it, to_keep)| {
-            all.push(it);
-            waiting.extend(to_keep);
-            if waiting.len() == KEPT_AT_ONCE {
-                keep(register, &mut waiting, talk);
-            }
-            if all.len().is_multiple_of(TOLD_EVERY) {
-                let (done, of) = (all.len().to_string(), files.len().to_string());
-                talk.progress("review-progress", &[("done", &done), ("of", &of)]);
-            }
-            Ok(())
-        },
-    )?;
-    keep(register, &mut waiting, talk);
-    with_people(register, &mut all, talk);
-    let passed_over = found.passed_over.iter();
-    let passed_over = passed_over.map(|it| PassedOver::of(&assignment, mapping, &it.display().to_string())).collect();
-    let now = args.at.as_ref().map_or_else(Timestamp::now, WallTime::at);
-    let review = Review::of(&assignment, all, passed_over, now);
-    Ok(Some((assignment, review)))
+    Some((reviewed.assignment, reviewed.review))
 }
 
-/// Says what is not there of what was named, and of the folders that something is to be written to, before any work is done.
-fn something_is_missing(named: &[PathBuf], written: &[&Path], talk: &mut Output) -> bool {
-    let mut missing = false;
-    for path in named {
-        if let Err(cause) = path.metadata() {
-            talk.trouble(&JournalError::Unreadable(path.clone(), cause));
-            missing = true;
+/// Says what went wrong.
+pub fn trouble(it: &ClassTrouble, talk: &mut Output) {
+    match it {
+        ClassTrouble::File(it) => talk.trouble(it),
+        #[cfg(feature = "register")]
+        ClassTrouble::Register(it) => {
+            let sentence = it.say(&talk.wording);
+            talk.wrong(&sentence);
         }
     }
-    for path in written {
-        let folder = path.parent().filter(|it| !it.as_os_str().is_empty());
-        if let Some(Err(cause)) = folder.map(Path::metadata) {
-            talk.trouble(&JournalError::Unwritable(path.to_path_buf(), cause));
-            missing = true;
-        }
-    }
-    missing
 }
 
-/// The register that was asked for, if one was; an error: why it can't be opened has been said.
-#[cfg(feature = "register")]
-fn opened(args: &Handed, assignment: &Assignment, talk: &mut Output) -> Result<Option<Register>, ()> {
-    let opened = args.register.as_deref().map(Store::open).transpose();
-    let said = opened.map_err(|trouble| {
-        let sentence = trouble.say(&talk.wording);
-        talk.wrong(&sentence);
+/// What is not there of the folders that something is to be written to, before any work is done.
+fn no_folder_for(written: &[&Path]) -> Vec<ClassTrouble> {
+    let missing = written.iter().filter_map(|path| {
+        let folder = path.parent().filter(|it| !it.as_os_str().is_empty())?;
+        Some(JournalError::Unwritable(path.to_path_buf(), folder.metadata().err()?).into())
     });
-    Ok(said?.map(|it| Register::of(it, &assignment.sha256)))
-}
-
-#[cfg(not(feature = "register"))]
-#[expect(clippy::unnecessary_wraps, reason = "with a register it may fail")]
-fn opened(_: &Handed, _: &Assignment, _: &mut Output) -> Result<Option<Register>, ()> {
-    Ok(None)
-}
-
-/// Keeps what waits for it. What can't be kept is marked again the next time, and said.
-#[cfg(feature = "register")]
-fn keep(register: Option<&Register>, waiting: &mut Vec<Kept>, talk: &mut Output) {
-    if let Some(Err(trouble)) = register.map(|it| it.keep(waiting)) {
-        let sentence = trouble.say(&talk.wording);
-        talk.wrong(&sentence);
-    }
-    waiting.clear();
-}
-
-#[cfg(not(feature = "register"))]
-fn keep(_: Option<&Register>, waiting: &mut Vec<Kept>, _: &mut Output) {
-    waiting.clear();
-}
-
-/// Puts beside each hand-in what people did with it.
-#[cfg(feature = "register")]
-fn with_people(register: Option<&Register>, all: &mut [HandIn], talk: &mut Output) {
-    if let Some(Err(trouble)) = register.map(|it| it.with_people(all)) {
-        let sentence = trouble.say(&talk.wording);
-        talk.wrong(&sentence);
-    }
-}
-
-#[cfg(not(feature = "register"))]
-fn with_people(_: Option<&Register>, _: &mut [HandIn], _: &mut Output) {}
-
-/// A file beside the assignment: what it earned, or why nothing can be said of it; and what is to be kept of it.
-fn looked_at(
-    (bench, wording): &mut (Bench, Wording),
-    file: &HandInFile,
-    assignment: &Assignment,
-    templates: &[Template<'_>],
-    register: Option<&Register>,
-) -> (HandIn, Option<Kept>) {
-    let bytes = match file.bytes() {
-        Ok(it) => it,
-        Err(trouble) => return (unusable(assignment, &trouble, wording), None),
-    };
-    if let Some(kept) = register.and_then(|it| it.found(&sha256(&bytes))) {
-        return (kept, None);
-    }
-    match bench.mark_bytes(file.path(), bytes, templates, true) {
-        Ok((marked, cut_off)) => {
-            let it = HandIn::of(assignment, &marked, cut_off, wording);
-            let to_keep = register.and_then(|_| to_keep(&it));
-            (it, to_keep)
-        }
-        Err(trouble) => (unusable(assignment, &trouble, wording), None),
-    }
-}
-
-/// A file that can't be marked, and why.
-fn unusable(assignment: &Assignment, trouble: &JournalError, wording: &Wording) -> HandIn {
-    let JournalError::Wrong { text, problems, .. } = trouble else {
-        return HandIn::unusable(assignment, None, false, None, trouble.say(wording));
-    };
-    let first = problems.first();
-    let changed = first.is_some_and(|it| {
-        use ProblemCode::{Digest, NoSum, OtherScenario, OtherSum};
-        matches!(it.code, NoSum | OtherSum | Digest | OtherScenario)
-    });
-    let line = first.map(|it| it.position(text).0);
-    HandIn::unusable(assignment, text.lines().next(), changed, line, trouble.say(wording))
+    missing.collect()
 }
 
 /// What `--json` writes: the assignment, what this is a record of, and the review.

@@ -94,7 +94,7 @@ impl HandInFiles {
     }
 
     fn zip(&mut self, path: &Path, left: &mut usize) {
-        match zip::list(path, ZipReach::USUAL, left) {
+        match zip::list(path, ZipReach::HAND_INS, left) {
             Ok(listed) => {
                 self.files.extend(listed.files.into_iter().map(HandInFile::Zipped));
                 self.passed_over.extend(listed.passed_over);

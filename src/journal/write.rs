@@ -59,8 +59,8 @@ pub(super) fn create_whole(path: &Path, text: &[u8]) -> Result<File, JournalErro
 ///
 /// # Errors
 /// That it is there already, or why it can't be written.
-pub fn write_new(path: &Path, text: &str) -> Result<(), JournalError> {
-    create_whole(path, text.as_bytes()).map(drop)
+pub fn write_new(path: &Path, bytes: &[u8]) -> Result<(), JournalError> {
+    create_whole(path, bytes).map(drop)
 }
 
 /// False only when another program holds the lock. Where the file system knows no locks we go on without.

@@ -11,7 +11,7 @@ use std::{
 
 use flate2::bufread::DeflateDecoder;
 use rawzip::{CompressionMethod, ZipArchive, ZipArchiveEntryWayfinder, ZipSliceArchive};
-use switchdrop::exercise::Limits;
+use switchdrop::{attempt::sha256, exercise::Limits};
 
 use super::{
     error::JournalError,
@@ -23,13 +23,22 @@ use super::{
 pub struct ZipReach {
     /// Bytes of the zip itself, which is held in memory.
     pub packed: usize,
-    /// Bytes of all the hand-ins in it, unpacked.
+    /// Bytes of all that is wanted of it, unpacked.
     pub unpacked: u64,
+    /// Bytes of one file in it, unpacked.
+    pub one: usize,
+    /// Which files are wanted, by their names.
+    pub wanted: fn(&Path) -> bool,
 }
 
 impl ZipReach {
-    /// 128 MB packed, which is some 30,000 hand-ins; a gigabyte unpacked. Each hand-in has its own limit beside these.
-    pub const USUAL: Self = Self { packed: 128 * 1024 * 1024, unpacked: 1024 * 1024 * 1024 };
+    /// Of hand-ins: 128 MB packed, which is some 30,000 of them; a gigabyte unpacked.
+    pub const HAND_INS: Self = Self {
+        packed: 128 * 1024 * 1024,
+        unpacked: 1024 * 1024 * 1024,
+        one: Limits::ATTEMPT_BYTES,
+        wanted: may_be_hand_in,
+    };
 }
 
 /// Why a zip, or something in it, is not read.
@@ -70,7 +79,10 @@ pub struct ZipEntry {
 /// What is in a zip.
 #[derive(Default)]
 pub struct Listed {
-    /// Files that end in `.ron`.
+    /// SHA-256 of the zip.
+    #[cfg_attr(not(feature = "register"), allow(dead_code, reason = "only a bundle has a code"))]
+    pub sha256: String,
+    /// Files that are wanted.
     pub files: Vec<ZipEntry>,
     /// Files that are called otherwise, and links.
     pub passed_over: Vec<PathBuf>,
@@ -98,10 +110,12 @@ pub fn list(path: &Path, reach: ZipReach, left: &mut usize) -> Result<Listed, Jo
     let most = *left;
     let file = File::open(path).map_err(|cause| JournalError::Unreadable(path.to_owned(), cause))?;
     let bytes = bytes(path, &file, reach.packed)?;
+    let digest = sha256(&bytes);
     let refuse = |name: &Path, fault| JournalError::Zip { path: name.to_owned(), fault };
     let broken = |_| refuse(path, ZipFault::Broken);
     let zip = Arc::new(ZipArchive::from_slice(bytes).map_err(broken)?);
-    let (mut listed, mut unpacked, mut count) = (Listed::default(), 0_u64, 0_u64);
+    let (mut unpacked, mut count) = (0_u64, 0_u64);
+    let mut listed = Listed { sha256: digest, ..Listed::default() };
     let (mut names, mut ranges) = (BTreeSet::new(), Vec::new());
     let mut entries = zip.entries();
     while let Some(it) = entries.next_entry().map_err(broken)? {
@@ -126,7 +140,7 @@ pub fn list(path: &Path, reach: ZipReach, left: &mut usize) -> Result<Listed, Jo
             listed.troubles.push(refuse(&inside, ZipFault::Nested));
             continue;
         }
-        if it.mode().is_symlink() || !may_be_hand_in(&inside) {
+        if it.mode().is_symlink() || !(reach.wanted)(&inside) {
             listed.passed_over.push(inside);
             continue;
         }
@@ -140,9 +154,8 @@ pub fn list(path: &Path, reach: ZipReach, left: &mut usize) -> Result<Listed, Jo
             continue;
         }
         let size = it.uncompressed_size_hint();
-        if size > Limits::ATTEMPT_BYTES as u64 {
-            let most = Limits::ATTEMPT_BYTES;
-            listed.troubles.push(JournalError::TooLarge { path: inside, found: size, most });
+        if size > reach.one as u64 {
+            listed.troubles.push(JournalError::TooLarge { path: inside, found: size, most: reach.one });
             continue;
         }
         unpacked += size;
@@ -170,7 +183,7 @@ fn leads_out(name: &str) -> bool {
 }
 
 impl ZipEntry {
-    /// Its bytes: no more than the zip's list says, and no more than an attempt may have.
+    /// Its bytes: no more than the zip's list says, which is no more than one file may have.
     ///
     /// # Errors
     /// That it is not what the list says.

@@ -169,6 +169,12 @@ impl Assignment {
         read.map(|it| it.set(hints, self.pass_mark)).collect()
     }
 
+    /// Marks that a pass needs at one of its exercises, per cent; `None`: it has no such exercise.
+    pub fn pass_mark_of(&self, exercise: &str) -> Option<u32> {
+        let set = self.exercises.iter().find(|it| it.scenario.id == exercise)?;
+        Some(self.pass_mark.unwrap_or(set.scenario.pass_mark))
+    }
+
     /// Whether a learner is on the roster.
     pub fn has_learner(&self, number: u64) -> bool {
         self.learners.contains(&number)

@@ -1,16 +1,28 @@
 //! What people decide about a hand-in that the machine has marked: the tutor, a second marker, and what both agree on. Each says who,
 //! when and why. Nothing is overwritten: what was decided before stays, and what stands follows from all of it.
 
-use serde::Serialize;
+use serde::{Deserialize, Deserializer, Serialize};
 
-use super::hand_in::{Earned, KnownWord};
+use super::hand_in::{Earned, KnownWord, outcome};
 use crate::{
     exercise::{Limits, names_are_clean},
     marking::Outcome,
 };
 
 /// Whose decision it is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, strum::IntoStaticStr, strum::VariantArray)]
+#[derive(
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Serialize,
+    Deserialize,
+    strum::IntoStaticStr,
+    strum::VariantArray,
+)]
 #[serde(rename_all = "kebab-case")]
 #[strum(serialize_all = "kebab-case")]
 pub enum MarkLayer {
@@ -25,16 +37,19 @@ pub enum MarkLayer {
 words!(MarkLayer);
 
 /// Marks and outcome.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct MarkGiven {
     /// Marks.
     pub marks: u32,
     /// `pass`, `not yet` or `refer`.
+    #[serde(deserialize_with = "outcome")]
     pub outcome: KnownWord,
 }
 
 /// One decision, or a comment on a finding.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Decision {
     /// Whose.
     pub layer: MarkLayer,
@@ -45,6 +60,7 @@ pub struct Decision {
     /// Marks, if they are decided.
     pub marks: Option<u32>,
     /// The outcome, if it is decided: `pass`, `not yet` or `refer`.
+    #[serde(deserialize_with = "some_outcome")]
     pub outcome: Option<KnownWord>,
     /// The finding that it is about: its code, `@` and its address.
     pub finding: Option<String>,
@@ -83,7 +99,8 @@ pub struct Decided {
 }
 
 /// What a learner was told.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Release {
     /// Who released it.
     pub by: String,
@@ -106,6 +123,12 @@ pub struct People {
     pub decisions: Vec<Decision>,
     /// Releases: the last is what the learner was told.
     pub releases: Vec<Release>,
+}
+
+fn some_outcome<'de, D: Deserializer<'de>>(from: D) -> Result<Option<KnownWord>, D::Error> {
+    #[derive(Deserialize)]
+    struct Word(#[serde(deserialize_with = "outcome")] KnownWord);
+    Ok(Option::<Word>::deserialize(from)?.map(|it| it.0))
 }
 
 impl MarkGiven {

@@ -35,7 +35,7 @@ fn criterion<'de, D: Deserializer<'de>>(from: D) -> Result<KnownWord, D::Error> 
     known(from, &Criterion::ALL.iter().map(|it| it.word()).collect::<Vec<_>>())
 }
 
-fn outcome<'de, D: Deserializer<'de>>(from: D) -> Result<KnownWord, D::Error> {
+pub(super) fn outcome<'de, D: Deserializer<'de>>(from: D) -> Result<KnownWord, D::Error> {
     known(from, &Outcome::ALL.map(Outcome::word))
 }
 
@@ -310,7 +310,7 @@ impl HandIn {
 }
 
 impl Earned {
-    fn of(marked: &Marked, wording: &Wording) -> Self {
+    pub(super) fn of(marked: &Marked, wording: &Wording) -> Self {
         let Marked { sheet, attempt, .. } = marked;
         let work = attempt.work();
         let causes = sheet.findings.iter().filter(|it| it.root == Root::Itself && !it.before);

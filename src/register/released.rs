@@ -135,3 +135,40 @@ pub fn release_page(wording: &Wording, assignment: &Assignment, row: &ReviewRow)
     };
     Some(document(RELEASE_TITLE, &heading, &body))
 }
+
+/// What a release would do with some of the rows of a class.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct ReleasePlan {
+    /// Pieces of work that their learners are told of for the first time.
+    pub first: usize,
+    /// Those that were released as they stand.
+    pub stands: usize,
+    /// Those that were released otherwise than they stand now: they stay so without a reason.
+    pub differs: usize,
+    /// Those on which a second marker and the tutor are to agree first.
+    pub to_agree: usize,
+    /// Rows in which nothing counts.
+    pub nothing: usize,
+}
+
+impl ReleasePlan {
+    /// Counts them.
+    pub fn of<'r>(rows: impl Iterator<Item = &'r ReviewRow>) -> Self {
+        let mut plan = Self::default();
+        for row in rows {
+            let place = row.counting().map(|(file, earned)| {
+                let decided = Decided::of(earned, &file.people.decisions);
+                (decided, file.people.released().map(|it| it.given == decided.given))
+            });
+            let count = match place {
+                None => &mut plan.nothing,
+                Some((decided, _)) if decided.to_agree => &mut plan.to_agree,
+                Some((_, None)) => &mut plan.first,
+                Some((_, Some(true))) => &mut plan.stands,
+                Some((_, Some(false))) => &mut plan.differs,
+            };
+            *count += 1;
+        }
+        plan
+    }
+}

@@ -51,7 +51,7 @@ pub enum HelpNeed {
 words!(Standing, HelpNeed);
 
 /// A learner at an exercise.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Clone, Serialize)]
 pub struct ReviewRow {
     /// The learner's number.
     pub learner: u64,

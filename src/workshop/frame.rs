@@ -1,6 +1,6 @@
 //! What every screen has in common: text size, what can be touched, where the keyboard is, and the help over it all.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use bevy_egui::egui::{Context, Memory, Pos2, Ui};
 use switchdrop::picture::Palette;
@@ -11,7 +11,7 @@ use super::{
     panel::{Intent, Scaling, Targets},
     theme,
 };
-use crate::journal::{JournalError, Settings};
+use crate::journal::{JournalError, KeptClass, Settings};
 
 /// The frame around the screens.
 pub struct FrameState {
@@ -107,12 +107,27 @@ impl FrameState {
         self.theme = Palette::ALL[(at + 1) % Palette::ALL.len()];
     }
 
-    /// Remembers theme, text size and the learner's name.
+    /// What a tutor had open here, and under which name they decided last.
+    pub fn kept_of_tutors(&self) -> (&[KeptClass], &str) {
+        (&self.kept.classes, &self.kept.tutor)
+    }
+
+    /// The folder in which what is remembered stands.
+    pub fn home(&self) -> Option<PathBuf> {
+        self.settings.as_ref().and_then(|it| it.parent()).map(Path::to_owned)
+    }
+
+    /// Remembers theme, text size and the learner's name; and of a tutor the name and the classes.
     ///
     /// # Errors
     /// Why they can't be written down.
-    pub fn keep_settings(&mut self, learner: &str) -> Result<(), JournalError> {
-        let now = Settings { theme: self.theme, text: theme::percent(self.scale), learner: learner.to_owned() };
+    pub fn keep_settings(
+        &mut self,
+        learner: &str,
+        (tutor, classes): (String, Vec<KeptClass>),
+    ) -> Result<(), JournalError> {
+        let (theme, text) = (self.theme, theme::percent(self.scale));
+        let now = Settings { theme, text, learner: learner.to_owned(), tutor, classes };
         match &self.settings {
             Some(path) if now != self.kept => now.write(path)?,
             _ => {}

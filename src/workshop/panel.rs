@@ -14,7 +14,7 @@ use bevy_egui::egui::{
 };
 use switchdrop::{picture::Thing, wording::Wording, work::Action};
 
-use super::{class::ClassAct, curious::CuriousAct, theme, view::Sight, words::WordsAct};
+use super::{class::ClassAct, curious::CuriousAct, theme, tutor::TutorAct, view::Sight, words::WordsAct};
 
 /// Part of a screen. F6 goes from one to the next, in this order.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -108,8 +108,10 @@ pub enum Intent {
     Play(usize),
     /// Go to the see-through house, or do something in it.
     Curious(CuriousAct),
-    /// Do something on the tutor's screen.
+    /// Do something on the screen of a class.
     Class(ClassAct),
+    /// Do something on the tutor's side of the first screen.
+    Tutor(TutorAct),
 }
 
 impl Intent {
@@ -147,7 +149,8 @@ impl Intent {
                 )
             }),
             Self::Curious(it) => it.turns(),
-            Self::Class(it) => matches!(it, ClassAct::Read(_)),
+            Self::Class(it) => matches!(it, ClassAct::Read(_) | ClassAct::Beside(_) | ClassAct::Release),
+            Self::Tutor(it) => !matches!(it, TutorAct::Preview),
             Self::Words(it) => !matches!(it, WordsAct::Read(_)),
             _ => false,
         }

@@ -22,6 +22,7 @@ use super::{
     sheet,
     start_state::Came,
     theme,
+    tutor::TutorAct,
     view::Said,
 };
 use crate::journal::{AttemptFolder, AttemptList, JournalError, KeptAttempt, ScenarioLibrary};
@@ -83,7 +84,12 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>, form: 
     let edge = Frame::new().fill(theme::PANEL.worn()).inner_margin(Margin::symmetric(20, 24));
     Panel::right("kept").frame(edge).resizable(false).exact_size(wide).show(ui, |ui| {
         panel.begin(ui, Pane::Beside, "window-kept");
-        ScrollArea::vertical().id_salt("kept").auto_shrink(false).show(ui, |ui| kept(ui, panel, stock, form));
+        ScrollArea::vertical().id_salt("kept").auto_shrink(false).show(ui, |ui| {
+            kept(ui, panel, stock, form);
+            if form.set.is_none() {
+                tutors_door(ui, panel);
+            }
+        });
     });
     let edge = Frame::new().fill(theme::PAPER.worn()).inner_margin(Margin::symmetric(24, 20));
     // Last: egui gives the central panel what the others leave.
@@ -116,6 +122,19 @@ fn door(ui: &mut Ui, panel: &mut PanelContext<'_>) {
     if panel.button(ui, "curious", &text) {
         panel.intents.push(Intent::Curious(CuriousAct::Enter));
     }
+}
+
+/// The way to the tutor's side. It stands with the attempts, out of the way of those who learn.
+fn tutors_door(ui: &mut Ui, panel: &mut PanelContext<'_>) {
+    ui.add_space(10.0);
+    ui.separator();
+    ui.horizontal_wrapped(|ui| {
+        let text = panel.say("tutor-door", &[]);
+        if panel.button(ui, "tutor", &text) {
+            panel.intents.push(Intent::Tutor(TutorAct::Enter));
+        }
+        theme::quiet(ui, &panel.say("tutor-door-means", &[]));
+    });
 }
 
 /// The learner's own attempts in the folder, newest first. Until there is a name, the question for it.

@@ -163,6 +163,11 @@ impl StartState {
         self.look_again();
     }
 
+    /// The exercises that there are.
+    pub const fn library(&self) -> &ScenarioLibrary {
+        &self.library
+    }
+
     /// The place of an exercise in the library, by its id.
     pub fn place_of(&self, id: &str) -> Option<usize> {
         self.library.exercises.iter().position(|it| it.scenario.id == id)

@@ -25,6 +25,7 @@ mod tested;
 mod themes;
 mod tray;
 mod trouble;
+mod tutor_side;
 mod waiting;
 mod whole;
 mod words;

@@ -6,6 +6,7 @@
 use std::{
     panic::{AssertUnwindSafe, catch_unwind},
     path::Path,
+    sync::Arc,
 };
 
 use bevy::prelude::Resource;
@@ -16,7 +17,7 @@ use super::{
     Options,
     bench_state::BenchState,
     broken::Broken,
-    class::ClassState,
+    class::{ClassAct, ClassState},
     curious::{CuriousAct, CuriousState},
     focus,
     frame::FrameState,
@@ -28,6 +29,7 @@ use super::{
     sheet,
     start::harmless,
     start_state::StartState,
+    tutor::{TutorAct, TutorState},
     view::{Said, Tone},
     waiting,
     words::Words,
@@ -47,6 +49,8 @@ pub enum Screen {
     Curious,
     /// A class, for its tutor.
     Class,
+    /// The tutor's side of the first screen.
+    Tutor,
     /// What is said after a screen broke down.
     Broken,
 }
@@ -70,6 +74,8 @@ pub struct WindowState {
     open: Option<OpenAttempt>,
     curious: Option<CuriousState>,
     class: Option<ClassState>,
+    /// The tutor's side of the first screen, while it is open.
+    tutor: Option<TutorState>,
     /// The glossary, over everything when it is open.
     words: Words,
     /// A screen that broke down.
@@ -86,7 +92,8 @@ impl WindowState {
         Self {
             words: Words::new(&wording),
             screen: if options.class.is_some() { Screen::Class } else { Screen::Start },
-            class: options.class.clone().map(|it| ClassState::new(it, &wording)),
+            class: options.class.clone().map(|it| ClassState::new(it, &kept.tutor, false, &wording)),
+            tutor: None,
             wording,
             start: StartState::new(options.clone(), &kept.learner),
             frame: FrameState::new(options.settings, kept),
@@ -130,6 +137,7 @@ impl WindowState {
         if let Some(marked) = self.open.as_mut().and_then(|it| it.marked.as_mut()) {
             marked.look();
         }
+        self.look_at_class();
         let mut panel = PanelContext {
             wording: &self.wording,
             targets: &mut self.frame.targets,
@@ -149,11 +157,12 @@ impl WindowState {
             (Screen::Sheet, Some(OpenAttempt { bench, marked: None })) => {
                 handed_in::show(ui, &mut panel, &bench.session);
             }
-            _ => match (&self.broken, &mut self.curious, &self.class) {
+            _ => match (&self.broken, &mut self.curious, &mut self.class, &mut self.tutor) {
                 (Some(it), ..) => it.show(ui, &mut panel),
-                (None, Some(it), _) => it.show(ui, &mut panel),
-                (None, None, Some(it)) => it.show(ui, &mut panel),
-                (None, None, None) => self.start.show(ui, &mut panel),
+                (None, Some(it), ..) => it.show(ui, &mut panel),
+                (None, None, Some(it), _) => it.show(ui, &mut panel),
+                (None, None, None, Some(it)) => it.show(ui, &mut panel, self.start.library()),
+                (None, None, None, None) => self.start.show(ui, &mut panel),
             },
         }
         #[cfg(test)]
@@ -179,12 +188,53 @@ impl WindowState {
 
     /// What was said last, where the learner is.
     fn last_said(&self) -> &Said {
-        match (&self.open, &self.curious, &self.class) {
+        match (&self.open, &self.curious, &self.class, &self.tutor) {
             (Some(it), ..) => &it.bench.view.said,
-            (None, Some(it), _) => it.said(),
-            (None, None, Some(it)) => it.said(),
-            (None, None, None) => self.start.said(),
+            (None, Some(it), ..) => it.said(),
+            (None, None, Some(it), _) => it.said(),
+            (None, None, None, Some(it)) => it.said(),
+            (None, None, None, None) => self.start.said(),
         }
+    }
+
+    /// Takes what was reviewed beside the window, once it is there.
+    fn look_at_class(&mut self) {
+        if let Some(class) = &mut self.class {
+            return class.look(&self.wording);
+        }
+        let Some((files, it)) = self.tutor.as_mut().and_then(|it| it.look(&self.wording)) else { return };
+        let trouble = it.troubles.first().map(|it| it.say(&self.wording));
+        let reviewed = Arc::new((files, it.assignment, it.review));
+        let mut class = ClassState::new(reviewed, self.frame.kept_of_tutors().1, true, &self.wording);
+        if let Some(it) = trouble {
+            class.say_no(it);
+        }
+        self.class = Some(class);
+        self.screen = Screen::Class;
+        self.keep_settings();
+    }
+
+    /// Leaves what is open, whatever it is, for the screen that it was opened from.
+    fn leave(&mut self) {
+        if self.open.as_mut().is_some_and(|it| !it.bench.may_leave(&self.wording)) {
+            self.screen = Screen::Bench;
+            return;
+        }
+        // Only now: while it was open its file was locked and growing.
+        let was_at_work = self.open.take().is_some() || self.curious.take().is_some() || self.broken.take().is_some();
+        self.curious = None;
+        self.broken = None;
+        if !was_at_work && self.tutor.is_some() && self.class.take().is_none() {
+            self.tutor = None;
+        }
+        self.screen = match (&self.class, &self.tutor) {
+            (Some(_), _) => Screen::Class,
+            (None, Some(_)) => Screen::Tutor,
+            (None, None) => {
+                self.start.come_back();
+                Screen::Start
+            }
+        };
     }
 
     pub(super) fn apply(&mut self, intent: Intent) {
@@ -203,22 +253,7 @@ impl WindowState {
                 }
             }
             Intent::Open(path) => self.open(&path),
-            Intent::Leave => {
-                if self.open.as_mut().is_some_and(|it| !it.bench.may_leave(&self.wording)) {
-                    self.screen = Screen::Bench;
-                    return;
-                }
-                // Only now: while it was open its file was locked and growing.
-                self.open = None;
-                self.curious = None;
-                self.broken = None;
-                if self.class.is_some() {
-                    self.screen = Screen::Class;
-                } else {
-                    self.start.come_back();
-                    self.screen = Screen::Start;
-                }
-            }
+            Intent::Leave => self.leave(),
             Intent::Scale(how) => {
                 self.frame.rescale(how);
                 self.keep_settings();
@@ -240,8 +275,24 @@ impl WindowState {
                 }
             }
             Intent::Class(act) => {
-                if let Some(path) = self.class.as_mut().and_then(|it| it.apply(act)) {
+                let puts_down = matches!(act, ClassAct::Decide | ClassAct::Release);
+                let ctx = self.frame.ctx.as_ref();
+                if let Some(path) = self.class.as_mut().and_then(|it| it.apply(act, &self.wording, ctx)) {
                     self.read(&path);
+                }
+                if puts_down {
+                    self.keep_settings();
+                }
+            }
+            Intent::Tutor(TutorAct::Enter) => {
+                let classes = self.frame.kept_of_tutors().0.to_vec();
+                self.tutor = Some(TutorState::new(self.frame.home(), classes));
+                self.screen = Screen::Tutor;
+            }
+            Intent::Tutor(act) => {
+                let ctx = self.frame.ctx.as_ref();
+                if let Some(it) = &mut self.tutor {
+                    it.apply(act, self.start.library(), &self.wording, ctx);
                 }
             }
             intent => match &mut self.curious {
@@ -310,7 +361,10 @@ impl WindowState {
 
     /// What can't be remembered holds until the window is closed; it is said why.
     fn keep_settings(&mut self) {
-        if let Err(why) = self.frame.keep_settings(self.start.learner()) {
+        let (classes, by) = self.frame.kept_of_tutors();
+        let by = self.class.as_ref().map_or(by, ClassState::by).to_owned();
+        let classes = self.tutor.as_ref().map_or(classes, TutorState::before).to_vec();
+        if let Err(why) = self.frame.keep_settings(self.start.learner(), (by, classes)) {
             let why = why.say(&self.wording);
             self.say_no(why);
         }
@@ -370,10 +424,11 @@ impl WindowState {
     }
 
     fn say_no(&mut self, why: String) {
-        match (&mut self.open, &mut self.class) {
-            (Some(it), _) => it.bench.view.say(Tone::No, why),
-            (None, Some(it)) => it.say_no(why),
-            (None, None) => self.start.say_no(why),
+        match (&mut self.open, &mut self.class, &mut self.tutor) {
+            (Some(it), ..) => it.bench.view.say(Tone::No, why),
+            (None, Some(it), _) => it.say_no(why),
+            (None, None, Some(it)) => it.say_no(why),
+            (None, None, None) => self.start.say_no(why),
         }
     }
 }

@@ -28,7 +28,8 @@ use switchdrop::{
     picture::{self, Covers, DiagramNet, FontWeight, Scene, Thing, View},
     reason::{self, LampGrid, Passage, Question, WayClass},
     register::{
-        self, Adjustment, Assignment, HandIn, PassedOver, PathMapping, PathSays, Review, SetExercise, WallTime,
+        self, Adjustment, Assignment, Bundle, BundlePart, BundledWork, HandIn, PassedOver, PathMapping, PathSays,
+        People, Review, SetExercise, WallTime, WhyChosen,
     },
     report::{self, About, Marked, PositionTable, Story},
     wording::{self, Wording},
@@ -582,6 +583,25 @@ pub fn files(own: &Attempt, theirs: &Attempt) -> Vec<String> {
     files
 }
 
+/// An attempt of no assignment in a bundle of another's, and what is read back of that.
+fn bundles(marked: &Marked, text: &str, wording: &Wording) {
+    let strange = crate::assignment::made();
+    let review = Review::of(&strange, Vec::new(), Vec::new(), jiff::Timestamp::MIN);
+    answers!(Review::sample(&review, &strange, usize::MAX, Seed(0)).len(), Assignment::pass_mark_of(&strange, text));
+    let bundle = Bundle::new(&strange, text.to_owned(), None, wording);
+    let Some(row) = review.rows.first() else { return };
+    for place in NUMBERS {
+        answers!(BundlePart::name(BundlePart::Layers, place));
+        let chosen = (row, WhyChosen::Drawn);
+        let made = BundledWork::of(place, chosen, (text.into(), marked), People::default(), wording);
+        let Ok((work, parts)) = made else { continue };
+        for bytes in parts.into_iter().map(|it| it.1).chain([text.into(), Vec::new()]) {
+            let mark = |_| Marked::of(text, &[]).map_err(|it| it.to_string());
+            answers!(BundledWork::verify(&work, place, &bundle, |_| Ok(bytes.clone()), mark, wording).differs);
+        }
+    }
+}
+
 pub fn reports(own: &Attempt, theirs: &Attempt, sheets: &[&Sheet], from: &Elsewhere) {
     let wording = Wording::british();
     let (work, exercise) = (own.work(), own.work().exercise());
@@ -605,6 +625,7 @@ pub fn reports(own: &Attempt, theirs: &Attempt, sheets: &[&Sheet], from: &Elsewh
                 Marked::page(&it, &wording).len(),
                 Marked::lines(&it, &wording).len()
             );
+            bundles(&it, &text, &wording);
         }
     }
     answers!(

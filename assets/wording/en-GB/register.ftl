@@ -164,3 +164,46 @@ release-differs = today it would be { $now }: what was released stands until it 
 release-heading = { $title }: learner { $learner }, { $exercise }
 release-outcome = { $given }, out of { $of }
 release-findings = What went wrong
+
+# A moderator's bundle. $why: released, asked, refer, borderline, drawn.
+bundle-needs-register = say with `--register` in which register the decisions are kept
+bundle-nothing = nothing that was asked for counts, so no bundle is written; without `--learner` or `--sample` a bundle holds what was released
+bundle-too-many = a bundle holds at most { $count } pieces of work: choose by `--exercise`, `--learner` or `--sample`
+bundle-named = learner { $learner }, { $exercise }: the file has more in it than the learner's number, a name for one, and is left out; `--names` takes it
+bundle-written = { $path } is written; pieces of work in it: { $count }
+bundle-why-released = released: { $count }
+bundle-why-asked = asked for by number: { $count }
+bundle-why-refer = every refer: { $count }
+bundle-why-borderline = borderline, or decided otherwise than the machine: { $count }
+bundle-why-drawn = drawn at random: { $count }
+bundle-with-names = Those who decided are named in it.
+bundle-without-names = It names nobody: learners and those who decided have numbers. Reasons and comments are in it as they were written; read them before you send it.
+bundle-code = The code of the file is { $code }. Tell it to the moderator by another way than the file: `verify { $path } --code { $code }`
+bundle-person = person { $number }
+bundle-attempt = the attempt
+bundle-exercise = the exercise
+bundle-sheet = the sheet
+bundle-layers = the record of decisions
+
+# Verifying one. $what: what differs.
+verify-heading = A bundle of the assignment `{ $assignment }`, made { $time } by version { $program } of the program with version { $marking } of the marking. Its code is { $code }
+verify-no-list = { $path } is no bundle that this program reads: it has no list, or one that was damaged or is of a later program
+verify-no-assignment = { $path } has no assignment in it that can be read, and without it no mark can be worked out again
+verify-other-assignment = the assignment in { $path } is not the one that the list names
+verify-other-code = the code of this file is { $code }, which is not the one that you were told: it is another file, or was changed
+verify-other-program = this is version { $program } of the program with version { $marking } of the marking: what differs may differ for that reason alone. To reproduce it byte for byte, verify with the version that made it
+verify-strange = files in the bundle that its list does not name: { $count }, `{ $name }` for one
+verify-reproduced = { $number }: learner { $learner }, { $exercise }, try { $try }: { $given }, reproduced byte for byte
+verify-mark-reproduced = { $number }: learner { $learner }, { $exercise }, try { $try }: the mark is reproduced ({ $given }), and not all of the rest: { $what }
+verify-differs = { $number }: learner { $learner }, { $exercise }, try { $try }: not reproduced; the marking gives { $given }: { $what }
+verify-not-marked = { $number }: learner { $learner }, { $exercise }, try { $try }: not reproduced, and can't be marked: { $what }
+verify-missing = { $part } is missing
+verify-changed = { $part } was changed since the bundle was made
+verify-unreadable = { $part } can't be read ({ $why })
+verify-other-work = the attempt is not the one that the list tells of
+verify-other-exercise = the exercise beside the attempt is not the attempt's own
+verify-other-sheet = marking again gives another sheet, in { $fields }
+verify-other-letters = the sheet says the same, written otherwise
+verify-other-layers = what stands does not follow from the decisions and the machine's mark
+verify-other-release = a release names another mark of the machine's than this marking gives
+verify-summary = Reproduced byte for byte: { $count } of { $of }

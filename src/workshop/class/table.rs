@@ -3,7 +3,7 @@
 use bevy_egui::egui::{Align, Label, Layout, RichText, ScrollArea, Ui, vec2};
 use switchdrop::{marking::Outcome, register::REVIEW_COLUMNS};
 
-use super::{ClassAct, ClassState, Order};
+use super::{BesideTable, ClassAct, ClassState, Order};
 use crate::workshop::{
     panel::{Intent, PanelContext},
     sheet::sign_of,
@@ -89,6 +89,15 @@ fn row(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &ClassState, place: usi
                 // With a sign, so that the outcome does not hang on colour alone.
                 let (ink, sign) = outcome.map_or((theme::INK, ""), sign_of);
                 ui.add(fitted(RichText::new(format!("{sign} {text}")).color(ink), state));
+            }
+            (4, _) if outcome.is_some() => {
+                let learner = row.learner.to_string();
+                let name = panel.say("class-decide-named", &[("learner", &learner), ("exercise", &row.exercise)]);
+                let is_on = state.beside == BesideTable::Decision(place);
+                let key = format!("decide:{learner}:{}", row.exercise);
+                if panel.choice_called(ui, is_on, (&key, text), &name) {
+                    panel.intents.push(Intent::Class(ClassAct::Beside(BesideTable::Decision(place))));
+                }
             }
             _ => {
                 ui.add(fitted(RichText::new(text), state));

@@ -12,6 +12,8 @@ use switchdrop::{
     work::Action,
 };
 
+use crate::desk::ClassFiles;
+
 use super::super::{
     Options,
     panel::{Intent, Pane, Target},
@@ -139,7 +141,7 @@ impl Bench {
     }
 
     /// A tutor's window on a class that was reviewed.
-    pub fn on_class(reviewed: Arc<(Assignment, Review)>, folder: PathBuf) -> Self {
+    pub fn on_class(reviewed: Arc<(ClassFiles, Assignment, Review)>, folder: PathBuf) -> Self {
         let (attempts, settings) = (folder.clone(), Some(folder.join("settings.ron")));
         let options = Options { attempts, settings, class: Some(reviewed), ..Options::default() };
         Self::of(WindowState::new(options), folder)

@@ -8,6 +8,8 @@ use switchdrop::{
     wording::Wording,
 };
 
+use crate::desk::ClassFiles;
+
 use super::{
     super::window_state::Screen,
     bench::Bench,
@@ -29,7 +31,7 @@ fn class(name: &str) -> (Bench, Bench) {
     }
     let assignment = Arc::into_inner(made()).unwrap();
     let review = reviewed(&assignment, &paths);
-    let tutor = Bench::on_class(Arc::new((assignment, review)), learners.folder.clone());
+    let tutor = Bench::on_class(Arc::new((ClassFiles::default(), assignment, review)), learners.folder.clone());
     (learners, tutor)
 }
 
