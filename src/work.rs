@@ -6,6 +6,7 @@
 mod action;
 mod refused;
 mod shared;
+mod slips;
 mod state;
 mod subject;
 mod topology;
@@ -15,6 +16,7 @@ pub use action::{
     Action, Check, Detector, EarthingStep, Fault, Feel, Incomer, KitPart, Reason, Source, SwitchPosition, Test,
 };
 pub use refused::Refused;
+pub use slips::{slip_problems, slips_refused};
 pub use state::{Chosen, DeviceState, Edit, Fit, Fold, Made, Point, Power, Prep, Work};
 pub use subject::{Subject, Wire};
 pub use topology::Load;

@@ -124,6 +124,7 @@ fn entries_of_a_list() {
         ("1.0", "stages: []", "stages: [], vary: [Watts(lamp: \"x\", among: [", "])]", Limits::ENTRIES),
         ("\"x\"", "stages: []", "stages: [], vary: [Devices(among: [", "])]", Limits::ENTRIES),
         ("Connected(end: \"x\", at: \"y\")", "stages: []", "stages: [], connected: [", "]", Limits::CONNECTED),
+        ("Dress(location: \"x\")", "stages: []", "stages: [], slips: [", "]", Limits::SLIPS),
     ] {
         let text = |count| made(1, 0, 1).replace(was, &format!("{before}{}{after}", list(of, count)));
         assert!(!too_many(text(most)), "{before}");

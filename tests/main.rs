@@ -24,6 +24,8 @@ mod exercises;
 mod assignment;
 // A class of invented learners, reviewed.
 mod class;
+// What a hand has done to the work before the learner comes.
+mod left;
 // Zips of hand-ins, good and hostile.
 mod zips;
 // A review that is kept: used again, and killed.

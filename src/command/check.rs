@@ -12,6 +12,7 @@ use switchdrop::{
     advice::{Doubt, Model, doubts, solve},
     exercise::{Exercise, Limits, Seed, draw, draw_each_value, read},
     wording::{doubt, lacks},
+    work::slip_problems,
 };
 
 use super::output::Output;
@@ -95,7 +96,7 @@ fn check(path: &Path, to_solve: Option<Seed>, talk: &mut Output) -> io::Result<(
             return Ok(());
         }
     };
-    if let Err(problems) = draw_each_value(&text, Seed::default()) {
+    if let Err(problems) = draw_each_value(&text, Seed::default()).and_then(|_| slip_problems(&text, Seed::default())) {
         talk.trouble(&JournalError::Wrong { path: path.to_owned(), text, problems });
         return Ok(());
     }

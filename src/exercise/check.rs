@@ -4,11 +4,12 @@ mod kinds;
 mod once;
 mod rooms;
 mod runs;
+mod slips;
 mod strict;
 mod suspects;
 mod vary;
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use serde::{Deserialize, de::IgnoredAny};
 
@@ -95,6 +96,7 @@ fn checked_for(file: &ScenarioFile<'_>, text: &str, seed: Seed, used: Use) -> Re
     check.fans(file);
     check.cables(file);
     check.connected(file);
+    check.slips(file);
     check.controls(file);
     check.questions(file);
     check.suspects(file);
@@ -166,6 +168,8 @@ fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
         runs: Vec::new(),
         conductors: Vec::new(),
         start: Table::default(),
+        slips: Vec::new(),
+        slipped: BTreeMap::new(),
         switches: Table::default(),
         devices: Table::default(),
         lamps: Table::default(),

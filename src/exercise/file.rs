@@ -11,6 +11,7 @@ use super::{
     placed::Placed,
     reference::ReferenceFile,
     room::RoomKind,
+    slip::HandAct,
     suspect::SuspectFile,
     weights::Weights,
 };
@@ -152,6 +153,8 @@ pub enum Preparation {
     Prepared,
     /// Uncut and in their sheath: the learner makes each end ready.
     ByHand,
+    /// Made off by somebody else, and well: every end that is connected can be looked at as one made off by hand.
+    MadeOff,
 }
 
 impl Preparation {
@@ -182,6 +185,9 @@ pub(super) struct ScenarioFile<'a> {
     pub runs: Vec<RunFile<'a>>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub connected: Vec<ConnectedFile<'a>>,
+    /// What a hand has done to that since, in order.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub slips: Vec<Placed<'a, HandAct>>,
     pub controls: Vec<ControlFile<'a>>,
     pub stages: Vec<Placed<'a, Stage>>,
     #[serde(default, skip_serializing_if = "Preparation::is_usual")]
@@ -405,6 +411,17 @@ pub(super) enum VaryFile<'a> {
     Passing { cable: Placed<'a, String>, among: Placed<'a, Vec<Presence>> },
     /// Which of the `suspects` it has.
     Fault,
+    /// Which of these slips stand in the work, after those that always do: so many at least, so many at most, every choice as likely as another.
+    Slips { least: Placed<'a, usize>, most: Placed<'a, usize>, among: Vec<SlipFile<'a>> },
+}
+
+/// A slip by its name: what a hand did to make it, in order.
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "Slip")]
+pub(super) struct SlipFile<'a> {
+    #[serde(borrow)]
+    pub name: Placed<'a, String>,
+    pub done: Vec<Placed<'a, HandAct>>,
 }
 
 /// Whether something is there.

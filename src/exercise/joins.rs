@@ -129,10 +129,24 @@ impl Exercise {
     /// What is joined before the learner comes, over terminals and then ends: by the conductors whose index is picked
     /// and by the joins that are picked.
     pub(super) fn found(&self, conductors: impl Fn(usize) -> bool, only: impl Fn(Join) -> bool) -> Sets {
+        self.joined_at(|end| self.start_node(end), conductors, only)
+    }
+
+    /// The same before any slip was made.
+    pub(super) fn intended(&self, conductors: impl Fn(usize) -> bool, only: impl Fn(Join) -> bool) -> Sets {
+        self.joined_at(|end| self.node(end, self.start[end].map(|it| it.terminal)), conductors, only)
+    }
+
+    fn joined_at(
+        &self,
+        node: impl Fn(EndId) -> usize,
+        conductors: impl Fn(usize) -> bool,
+        only: impl Fn(Join) -> bool,
+    ) -> Sets {
         let mut sets = Sets::new(self.terminals.len() + self.start.len());
         for index in (0..self.conductors.len()).filter(|it| conductors(*it)) {
             let [a, b] = EndId::of(index);
-            sets.join(self.start_node(a), self.start_node(b));
+            sets.join(node(a), node(b));
         }
         for (_, [a, b]) in self.joins().filter(|it| only(it.0)) {
             sets.join(a.index(), b.index());
@@ -142,6 +156,11 @@ impl Exercise {
 
     /// The node of an end before the learner comes: its terminal, or itself.
     pub(super) fn start_node(&self, end: EndId) -> usize {
-        self.start[end].map_or(self.terminals.len() + end.index(), |it| it.terminal.index())
+        let found = self.slipped.get(&end).copied();
+        self.node(end, found.unwrap_or_else(|| self.start[end].map(|it| it.terminal)))
+    }
+
+    fn node(&self, end: EndId, terminal: Option<TerminalId>) -> usize {
+        terminal.map_or(self.terminals.len() + end.index(), TerminalId::index)
     }
 }

@@ -14,9 +14,11 @@ use super::{
 };
 
 impl Exercise {
-    /// Whether an end was free before the learner came, or in a connector only until then, so that it is the learner's to connect.
+    /// Whether an end was free before the learner came, or in a connector only until then, so that it is the learner's to connect. What was
+    /// connected stays somebody else's when a slip has left it hanging.
     pub fn is_learners(&self, end: EndId) -> bool {
-        self.start.get(end).is_none_or(|start| start.is_none_or(|it| it.stands == Stands::ForNow))
+        !self.slipped.get(&end).is_some_and(Option::is_some)
+            && self.start.get(end).is_none_or(|start| start.is_none_or(|it| it.stands == Stands::ForNow))
     }
 
     /// Ends that were connected before the learner came and may have to be moved all the same, as in an alteration: they stand in a
@@ -79,7 +81,8 @@ impl Exercise {
     /// Whether a device could feed a lamp before the learner came, its switches in one position or another.
     fn was_fed(&self, lamp: LampId) -> bool {
         let live = |it: usize| !self.conductors[it].colour.is_protective();
-        let mut nodes = self.found(live, |it| matches!(it, Join::Contact { .. } | Join::Fixed(_)));
+        // A slip makes the control no more the learner's than it was.
+        let mut nodes = self.intended(live, |it| matches!(it, Join::Contact { .. } | Join::Fixed(_)));
         let [a, b] = self.lamps[lamp].contacts.map(|it| nodes.root(it.index()));
         self.devices.iter().any(|it| {
             let feeds = [nodes.root(it.line.index()), nodes.root(it.neutral.index())];

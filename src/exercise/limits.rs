@@ -25,6 +25,8 @@ impl Limits {
     pub const SUSPECTS: usize = 32;
     /// Readings of an attempt that are weighed by what they say of a hidden fault: the first.
     pub const READINGS: usize = 256;
+    /// Acts of a hand before the learner comes: enough to make off a small job end by end.
+    pub const SLIPS: usize = 512;
     /// Entries of any other list in a scenario that has no limit of its own.
     pub const ENTRIES: usize = 256;
     /// Switches in a scenario.

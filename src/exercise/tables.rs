@@ -16,6 +16,7 @@ use super::{
         Cable, Conductor, Control, Device, End, Fan, Lamp, Location, LocationKind, Start, Switch, Terminal, TerminalUse,
     },
     run::Run,
+    slip::HandAct,
     suspect::Suspect,
     table::{DeviceId, EndId, FanId, LampId, LocationId, SwitchId, Table, TerminalId},
     variant::Seed,
@@ -54,6 +55,10 @@ pub struct Tables {
     pub conductors: Vec<Conductor>,
     /// For each end of those, where it is connected before the learner comes.
     pub start: Table<EndId, Option<Start>>,
+    /// What a hand has done to that before the learner comes, in order.
+    pub slips: Vec<HandAct>,
+    /// For each end, where those acts left it, if they moved it: in a terminal, or in none.
+    pub slipped: BTreeMap<EndId, Option<TerminalId>>,
     /// The switches.
     pub switches: Table<SwitchId, Switch>,
     /// The protective devices.

@@ -1,5 +1,7 @@
 //! Drawing an exercise: the variable parts of a scenario, settled from a seed.
 
+use std::ops::Range;
+
 use serde::Serialize;
 
 use super::{
@@ -7,12 +9,15 @@ use super::{
     file::{EditionFile, HasFile, Presence, ScenarioFile, VaryFile},
     placed::Placed,
     problem::{Problem, ProblemCode, Problems},
+    slip::{HandAct, SlipPlace},
     stream::Stream,
     tables::Exercise,
 };
 
 /// Values of things that may vary that are tried one by one.
 const MOST_VALUES: usize = 1024;
+/// Most slips that are chosen among: every choice of them is a value to check.
+pub(super) const MOST_SLIPS: usize = 10;
 
 /// What an exercise is drawn from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
@@ -164,6 +169,7 @@ fn values(file: &ScenarioFile<'_>, vary: &VaryFile<'_>) -> u32 {
         VaryFile::Fault => file.suspects.len(),
         // In how many orders they can stand.
         VaryFile::Ends { among } => return (1..=among.len() as u32).fold(1, u32::saturating_mul),
+        VaryFile::Slips { least, most, among } => return choices(among.len(), least.value, most.value),
         VaryFile::Devices { .. } | VaryFile::Gangs { .. } => 0,
     };
     count as u32
@@ -180,18 +186,47 @@ fn named<'v, 'a>(vary: &'v VaryFile<'a>) -> Option<&'v Placed<'a, String>> {
         | VaryFile::Gangs { location: it, .. }
         | VaryFile::Watts { lamp: it, .. } => Some(it),
         VaryFile::Devices { among } | VaryFile::Ends { among } => among.first(),
+        VaryFile::Slips { among, .. } => among.first().map(|it| &it.name),
         VaryFile::Indicator { .. } | VaryFile::Chart { .. } | VaryFile::Fault => None,
     }
 }
 
+/// In how many ways `least` to `most` can be chosen of so many.
+fn choices(of: usize, least: usize, most: usize) -> u32 {
+    (0..1_u32.wrapping_shl(of.min(MOST_SLIPS) as u32)).filter(|it| is_choice(*it, least, most)).count() as u32
+}
+
+/// Whether a choice, written in bits, is of so many.
+const fn is_choice(bits: u32, least: usize, most: usize) -> bool {
+    let count = bits.count_ones() as usize;
+    least <= count && count <= most
+}
+
+/// The choice of that number: whether each of so many is among them.
+fn choice(of: usize, least: usize, most: usize, number: u32) -> impl Fn(usize) -> bool {
+    let all = (0..1_u32.wrapping_shl(of.min(MOST_SLIPS) as u32)).filter(move |it| is_choice(*it, least, most));
+    let bits = all.into_iter().nth(number as usize).unwrap_or_default();
+    move |it| bits.checked_shr(it as u32).is_some_and(|it| it & 1 == 1)
+}
+
 /// Gives each core that is named by its place in its cable, `drop/2`, the name that it has in a cable of that kind.
 pub(super) fn name_cores(file: &mut ScenarioFile<'_>) {
-    let ScenarioFile { cables, connected, predict, suspects, vary, .. } = file;
-    let dealt = vary.iter_mut().filter_map(|it| if let VaryFile::Ends { among } = it { Some(among) } else { None });
-    let dealt = dealt.flatten().map(|name| &mut name.value);
-    let ends = connected.iter_mut().map(|it| &mut it.end.value).chain(dealt);
-    let suspected = suspects.iter_mut().flat_map(|it| &mut it.at).map(|it| &mut it.value);
-    for core in ends.chain(predict.iter_mut().map(|it| &mut it.value)).chain(suspected) {
+    let ScenarioFile { cables, connected, slips, predict, suspects, vary, .. } = file;
+    let mut named: Vec<&mut String> = suspects.iter_mut().flat_map(|it| &mut it.at).map(|it| &mut it.value).collect();
+    let mut acts: Vec<&mut HandAct> = slips.iter_mut().map(|it| &mut it.value).collect();
+    for it in vary {
+        match it {
+            VaryFile::Ends { among } => named.extend(among.iter_mut().map(|name| &mut name.value)),
+            VaryFile::Slips { among, .. } => {
+                acts.extend(among.iter_mut().flat_map(|it| &mut it.done).map(|it| &mut it.value))
+            }
+            _ => {}
+        }
+    }
+    let of_acts = acts.into_iter().flat_map(HandAct::places_mut);
+    named.extend(of_acts.filter_map(|it| if let SlipPlace::End(end) = it { Some(end) } else { None }));
+    let ends = connected.iter_mut().map(|it| &mut it.end.value).chain(named);
+    for core in ends.chain(predict.iter_mut().map(|it| &mut it.value)) {
         let Some((id, rest)) = core.split_once('/').filter(|it| it.1.starts_with(|it: char| it.is_ascii_digit()))
         else {
             continue;
@@ -209,7 +244,7 @@ pub(super) fn name_cores(file: &mut ScenarioFile<'_>) {
 
 /// Gives each gang that is called by its name, `plate.shed.COM`, the number that it has on its plate.
 pub(super) fn name_gangs(file: &mut ScenarioFile<'_>) {
-    let ScenarioFile { locations, connected, controls, .. } = file;
+    let ScenarioFile { locations, connected, slips, controls, vary, .. } = file;
     let mut numbers = Vec::new();
     for it in locations.iter() {
         if let HasFile::Box { gangs: Some(gangs), .. } = &it.has {
@@ -225,7 +260,12 @@ pub(super) fn name_gangs(file: &mut ScenarioFile<'_>) {
         _ => None,
     });
     let switches = controls.iter_mut().flat_map(|control| &mut control.switches).map(|switch| &mut switch.value);
-    for address in connected.iter_mut().map(|it| &mut it.at.value).chain(switches).chain(isolators) {
+    let of_vary =
+        vary.iter_mut().filter_map(|it| if let VaryFile::Slips { among, .. } = it { Some(among) } else { None });
+    let acts = slips.iter_mut().chain(of_vary.flatten().flat_map(|it| &mut it.done));
+    let of_acts = acts.flat_map(|it| it.value.places_mut());
+    let of_acts = of_acts.filter_map(|it| if let SlipPlace::Terminal(terminal) = it { Some(terminal) } else { None });
+    for address in connected.iter_mut().map(|it| &mut it.at.value).chain(switches).chain(isolators).chain(of_acts) {
         let rest = |name: &str| address.strip_prefix(name).filter(|it| it.is_empty() || it.starts_with('.'));
         if let Some(new) = numbers.iter().find_map(|(name, number)| Some(format!("{number}{}", rest(name)?))) {
             *address = new;
@@ -293,6 +333,11 @@ fn settle(file: &mut ScenarioFile<'_>, seed: Seed, set: Option<(usize, u32)>) {
                 exchange(file, &from, &to);
             }
             VaryFile::Ends { .. } => dealt.push((vary, chosen)),
+            VaryFile::Slips { least, most, among } => {
+                let is_chosen = choice(among.len(), least.value, most.value, value);
+                let chosen = among.into_iter().enumerate().filter(|it| is_chosen(it.0));
+                file.slips.extend(chosen.flat_map(|it| it.1.done));
+            }
             VaryFile::Gangs { location, called } => deal_gangs(file, &location, &called, &mut stream),
             VaryFile::Indicator { among } => file.kit.indicator = among.value[chosen],
             VaryFile::Chart { among } => file.kit.chart = among.value[chosen],
@@ -355,11 +400,29 @@ fn stream_name(vary: &VaryFile<'_>) -> String {
             let names: Vec<_> = among.iter().map(|it| it.value.as_str()).collect();
             format!("ends {}", names.join(" "))
         }
+        VaryFile::Slips { among, .. } => {
+            let names: Vec<_> = among.iter().map(|it| it.name.value.as_str()).collect();
+            format!("slips {}", names.join(" "))
+        }
         VaryFile::Indicator { .. } => "indicator".to_owned(),
         VaryFile::Chart { .. } => "chart".to_owned(),
         VaryFile::Fault => "fault".to_owned(),
         VaryFile::Passing { cable, .. } => format!("passing of {}", cable.value),
     }
+}
+
+/// Where the first act of a scenario's text stands that is this act of an exercise drawn from it; the start of the text if there is none.
+pub(crate) fn span_of_slip(text: &str, drawn: &Exercise, act: &HandAct) -> Range<usize> {
+    let Ok(mut file) = parse(text) else { return 0..0 };
+    for it in &mut file.cables {
+        it.kind = drawn.cables.iter().find(|cable| cable.id == it.id.value).map_or(it.kind, |cable| cable.kind);
+    }
+    name_cores(&mut file);
+    name_gangs(&mut file);
+    let of_vary =
+        file.vary.iter().filter_map(|it| if let VaryFile::Slips { among, .. } = it { Some(among) } else { None });
+    let mut acts = file.slips.iter().chain(of_vary.flatten().flat_map(|it| &it.done));
+    acts.find(|it| it.value == *act).map_or(0..0, |it| it.span(text))
 }
 
 fn place<'f, 'a>(file: &'f mut ScenarioFile<'a>, id: &str) -> Option<&'f mut HasFile<'a>> {

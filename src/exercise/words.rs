@@ -6,13 +6,14 @@ use serde::Deserialize;
 use super::{
     file::{
         CableFile, ConnectedFile, ControlFile, DeviceFile, EditionFile, HasFile, LocationFile, OfferFile, Preparation,
-        Presence, RoomFile, RunFile, ScenarioFile, Stage, VaryFile,
+        Presence, RoomFile, RunFile, ScenarioFile, SlipFile, Stage, VaryFile,
     },
     kit::{Chart, Indicator, Keeper, Kit, Stands, Supply, Tails},
     outside::FedFile,
     placed::options,
     reference::ReferenceFile,
     room::RoomKind,
+    slip::{Feel, HandAct},
     suspect::{FaultKind, SuspectFile},
     weights::Weights,
 };
@@ -96,6 +97,10 @@ pub enum WordSort {
     Fault,
     /// The edition of the standard.
     Edition,
+    /// What a hand has done: `slips`.
+    HandAct,
+    /// How a screw was driven.
+    Feel,
 }
 
 impl WordSort {
@@ -138,6 +143,8 @@ impl WordSort {
             Self::Laid => words::<Laid>(),
             Self::Fault => words::<FaultKind>(),
             Self::Edition => words::<EditionFile>(),
+            Self::HandAct => words::<HandAct>(),
+            Self::Feel => words::<Feel>(),
         }
     }
 
@@ -154,6 +161,7 @@ impl WordSort {
         let fields: &[&str] = match self {
             Self::Has => fields!(HasFile<'_>, &probe),
             Self::Vary => fields!(VaryFile<'_>, &probe),
+            Self::HandAct => fields!(HandAct, &probe),
             Self::Mark => return format!("{word}(…)"),
             Self::Reference if word == "Socket" => return format!("{word}(\"…\")"),
             // It takes fields that it does not know, and so does not say which it knows.
@@ -168,7 +176,7 @@ impl WordSort {
 pub fn entries() -> Vec<(&'static str, Vec<&'static str>)> {
     /// What a field was once called: older files have it still.
     const OLDER: &str = "tightness";
-    let entries: [(&str, &[&str]); 12] = [
+    let entries: [(&str, &[&str]); 13] = [
         ("Scenario", fields!(ScenarioFile<'_>, "(no_such_field: 0)")),
         ("Location", fields!(LocationFile<'_>, "(no_such_field: 0)")),
         ("Device", fields!(DeviceFile<'_>, "(no_such_field: 0)")),
@@ -177,6 +185,7 @@ pub fn entries() -> Vec<(&'static str, Vec<&'static str>)> {
         ("Run", fields!(RunFile<'_>, "(no_such_field: 0)")),
         ("Offer", fields!(OfferFile<'_>, "(no_such_field: 0)")),
         ("Connected", fields!(ConnectedFile<'_>, "(no_such_field: 0)")),
+        ("Slip", fields!(SlipFile<'_>, "(no_such_field: 0)")),
         ("Control", fields!(ControlFile<'_>, "(no_such_field: 0)")),
         ("Suspect", fields!(SuspectFile<'_>, "(no_such_field: 0)")),
         ("Weights", fields!(Weights, "(no_such_field: 0)")),

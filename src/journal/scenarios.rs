@@ -5,7 +5,10 @@ use std::{
     path::{Path, PathBuf},
 };
 
-use switchdrop::exercise::{Exercise, Limits, SHIPPED, Seed, Template, read};
+use switchdrop::{
+    exercise::{Exercise, Limits, SHIPPED, Seed, Template, read},
+    work::slip_problems,
+};
 
 use super::{error::JournalError, read::text};
 
@@ -69,7 +72,7 @@ impl ScenarioLibrary {
     }
 
     fn take(&mut self, path: PathBuf, text: String, folder: &str) {
-        match read(&text, Seed::default()) {
+        match read(&text, Seed::default()).and_then(|it| slip_problems(&text, Seed::default()).map(|()| it)) {
             Err(problems) => self.left_out.push(JournalError::Wrong { path, text, problems }),
             Ok(it) if it.id != folder => self.left_out.push(JournalError::Misnamed { path, id: it.id.clone() }),
             Ok(it) if self.find(&it.id).is_some() => {

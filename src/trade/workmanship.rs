@@ -63,6 +63,9 @@ pub const REACH_GANG_MM: u16 = 10;
 pub const REACH_FITTING_MM: u16 = 40;
 /// Core from the sheath to a device's terminal, mm (an assumption of ours).
 pub const REACH_BOARD_MM: u16 = 150;
+/// Core that a good hand leaves beyond what reaches, so that the end can be made off once more, mm (an assumption of ours, within the 100 to 120
+/// of a plate).
+pub const SPARE_MM: u16 = 20;
 /// Depth of a back box of which nothing is said, mm: a usual one for a plate in this trade.
 pub const USUAL_BOX_MM: f64 = 35.0;
 /// Millimetres of core that go behind a plate without being laid, for each millimetre of the box's depth (an assumption of

@@ -14,7 +14,8 @@ use crate::trade::{
     instrument::{Function, LeadLength, loop_impedance::Range},
 };
 
-pub use parts::{Check, Detector, EarthingStep, Fault, Feel, Incomer, KitPart, Reason, Source, Test};
+pub use crate::exercise::Feel;
+pub use parts::{Check, Detector, EarthingStep, Fault, Incomer, KitPart, Reason, Source, Test};
 
 /// The position of one switch.
 pub type SwitchPosition = u8;

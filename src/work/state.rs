@@ -18,8 +18,8 @@ use super::{
 };
 use crate::{
     exercise::{
-        DeviceId, EndId, Exercise, HiddenFault, Keeper, LampId, Limits, LocationId, LocationKind, Stands, Start,
-        SwitchId, Table, TableRow, TerminalId,
+        DeviceId, EndId, Exercise, HiddenFault, Keeper, LampId, Limits, LocationId, LocationKind, Preparation, Stands,
+        Start, SwitchId, Table, TableRow, TerminalId,
     },
     trade::{
         cable::CrossSection,
@@ -134,6 +134,11 @@ pub enum Edit {
 impl Work {
     /// As the learner finds it: every device on that no supervisor keeps off, every cover on, every lamp in, every switch in position 0.
     pub fn new(exercise: Arc<Exercise>) -> Self {
+        Self::before_slips(exercise).with_slips().0
+    }
+
+    /// The same before any slip was made: as a careful hand left it.
+    pub(super) fn before_slips(exercise: Arc<Exercise>) -> Self {
         let exercise = exercise.as_drawn();
         let mut work = Self {
             ends: Self::start_ends(&exercise).into(),
@@ -153,6 +158,9 @@ impl Work {
         };
         if let Some(HiddenFault::Exchanged(ends)) = work.exercise.hidden_fault().copied() {
             work.exchange(ends);
+        }
+        if work.exercise.preparation == Preparation::MadeOff {
+            work.make_off();
         }
         work
     }
@@ -486,6 +494,19 @@ impl Work {
             (false, None) => return Err(Refused::NoLink { a: self.point_address(a) }),
         }
         Ok(())
+    }
+
+    /// Covers a place or opens it, whatever that does to what is in it; for slips, which say covers only where they matter.
+    pub(super) fn set_covered(&mut self, location: LocationId, covered: bool) {
+        self.covered.put(location, covered);
+    }
+
+    /// Takes everything that stands somewhere, or did before the slips, for found and touched by no learner.
+    pub(super) fn found_so(&mut self) {
+        let started: Vec<bool> = self.exercise.start.iter().map(Option::is_some).collect();
+        for (index, it) in self.ends.rows_mut().enumerate() {
+            it.undisturbed = it.terminal.is_some() || started.get(index).is_some_and(|it| *it);
+        }
     }
 
     fn uncovered(&self, location: LocationId) -> Result<(), Refused> {

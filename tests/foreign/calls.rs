@@ -33,7 +33,7 @@ use switchdrop::{
     },
     report::{self, About, Marked, PositionTable, Story},
     wording::{self, Wording},
-    work::{Action, Edit, Fault, Point, Subject, Test, Wire, Work},
+    work::{self, Action, Edit, Fault, Point, Subject, Test, Wire, Work},
 };
 
 thread_local! {
@@ -226,6 +226,7 @@ pub fn exercises(own: &Exercise, theirs: &Exercise, from: &Elsewhere) {
 
 pub fn works(own: &Work, from: &Elsewhere) {
     answers!(Work::new(own.exercise().clone()).has_tied_back(), Work::joined(own, |_| true).count());
+    answers!(work::slips_refused(own.exercise()), TEXTS.map(|it| work::slip_problems(it, Seed(0)).is_ok()));
     for text in TEXTS {
         answers!(
             Work::location(own, text),

@@ -117,6 +117,8 @@ word-sort-presence = answer to whether it is there
 word-sort-room = kind of room
 word-sort-laid = way for a cable to be laid
 word-sort-edition = edition of the standard
+word-sort-hand-act = act of a hand
+word-sort-feel = way to drive a screw
 word-sort-entry = entry
 word-sort-other = word
 

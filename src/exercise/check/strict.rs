@@ -69,8 +69,13 @@ impl Checker<'_> {
                 VaryFile::Indicator { among } => self.among(among),
                 VaryFile::Chart { among } => self.among(among),
                 VaryFile::Passing { among, .. } => self.among(among),
-                // How many ends or gangs there may be is checked with what they are.
+                // How many ends, gangs or slips there may be is checked with what they are.
                 VaryFile::Length { .. } | VaryFile::Ends { .. } | VaryFile::Gangs { .. } | VaryFile::Fault => {}
+                VaryFile::Slips { among, .. } => {
+                    for it in among {
+                        self.list(it.done.iter(), Limits::ENTRIES);
+                    }
+                }
             }
         }
     }
@@ -148,6 +153,11 @@ impl Checker<'_> {
                 VaryFile::Ends { among } => {
                     for it in among {
                         self.once(&mut seen, "ends", it);
+                    }
+                }
+                VaryFile::Slips { among, .. } => {
+                    for it in among {
+                        self.once(&mut seen, "slips", &it.name);
                     }
                 }
                 VaryFile::Indicator { among } if !seen.insert(("indicator", String::new())) => {

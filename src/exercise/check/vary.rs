@@ -11,6 +11,7 @@ use crate::{
         problem::ProblemCode,
         rows::LocationKind,
         table::EndId,
+        variant::MOST_SLIPS,
     },
     trade::cable::CableKind,
 };
@@ -91,6 +92,30 @@ impl Checker<'_> {
                     }
                 }
                 VaryFile::Ends { among } => self.dealt_ends(file, among),
+                VaryFile::Slips { least, most, among } => {
+                    for it in among.iter().flat_map(|it| &it.done) {
+                        self.slip(file, it);
+                    }
+                    for it in among {
+                        self.id(&it.name);
+                        if it.done.is_empty() {
+                            self.problem(ProblemCode::BadVariation, &it.name, it.name.value.clone(), "");
+                        }
+                    }
+                    if !(1..=MOST_SLIPS).contains(&among.len()) {
+                        let at = among.first().map_or(&file.id, |it| &it.name);
+                        self.problem(
+                            ProblemCode::BadVariation,
+                            at,
+                            among.len().to_string(),
+                            format!("1 to {MOST_SLIPS}"),
+                        );
+                    } else if most.value > among.len() {
+                        self.problem(ProblemCode::BadVariation, most, most.value.to_string(), among.len().to_string());
+                    } else if least.value > most.value {
+                        self.problem(ProblemCode::BadVariation, least, least.value.to_string(), most.value.to_string());
+                    }
+                }
                 VaryFile::Devices { among } => {
                     for name in among {
                         self.find(ProblemCode::UnknownDevice, name, self.exercise.device(name));

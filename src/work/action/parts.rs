@@ -5,25 +5,6 @@ use serde::{Deserialize, Serialize};
 
 use crate::exercise::Outside;
 
-/// How a screw was driven.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
-pub enum Feel {
-    /// Not as far as it should be.
-    Slack,
-    /// As it should be.
-    #[default]
-    Right,
-    /// So hard that the conductor under it is damaged.
-    Crushed,
-}
-
-impl Feel {
-    /// Whether it is as it should be, which an attempt's file leaves out.
-    pub const fn is_right(&self) -> bool {
-        matches!(self, Self::Right)
-    }
-}
-
 /// Why one cable is chosen of those to choose from.
 #[derive(
     Debug,

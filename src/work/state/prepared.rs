@@ -8,7 +8,7 @@ use crate::{
         colour::Colour,
         workmanship::{
             CORE_PER_DEPTH, Clamp, HANGING_MM, Hold, REACH_BOARD_MM, REACH_FITTING_MM, REACH_GANG_MM, REACH_IN_BOX_MM,
-            REACH_PLATE_MM, SHEATH_INSIDE_MM, UNLIKE, UNSEEN_MM,
+            REACH_PLATE_MM, SHEATH_INSIDE_MM, SPARE_MM, UNLIKE, UNSEEN_MM,
         },
     },
 };
@@ -170,6 +170,33 @@ impl Work {
         let LocationKind::Box(it) = &self.exercise.locations[location].kind else { return None };
         let earth = self.exercise.terminal_used(location, TerminalUse::BoxEarth)?;
         (it.body == Material::Metal).then_some(Point::Terminal(earth))
+    }
+
+    /// Makes every end that stands in a terminal off as it should be, its cable's sheath and its box with it.
+    pub(super) fn make_off(&mut self) {
+        let ends: Vec<EndId> = self.ends().filter(|it| self.terminal_of(*it).is_some()).collect();
+        for end in &ends {
+            self.ends.change(*end, |it| it.prep = Some(Prep::default()));
+        }
+        // Whether one is to be folded depends on its neighbours' folds, which are settled the first time round.
+        for end in ends.iter().chain(&ends) {
+            let made = self.well_made(*end);
+            self.ends.change(*end, |it| it.prep = made);
+        }
+        for end in ends {
+            let reach = self.prep_of(end).unwrap_or_default().core_mm;
+            let core = (reach + SPARE_MM).min(HANGING_MM - SHEATH_INSIDE_MM);
+            self.ends.change(end, |it| it.prep = it.prep.map(|prep| Prep { core_mm: core, ..prep }));
+            let cable = self.exercise.conductors.get(end.conductor()).map(|it| it.cable);
+            if let Some(it) = cable.and_then(|it| self.sheaths.get_mut(it)) {
+                it[end.index() % 2] = it[end.index() % 2].max(core);
+            }
+        }
+        for location in self.exercise.locations.ids() {
+            self.dressed.put(location, true);
+            let grommet = self.wants_grommet(location);
+            self.grommets.put(location, grommet);
+        }
     }
 
     /// Ends that come to the learner in their sheath: those of cables of which nothing at that place was connected before.
