@@ -7,6 +7,7 @@ mod file;
 mod format;
 mod history;
 mod log;
+mod naming;
 mod next_reading;
 mod probing;
 mod safety;
@@ -20,6 +21,7 @@ pub use file::{
 };
 pub use format::Format;
 pub use log::{Attempt, Happened, Impossible};
+pub use naming::Naming;
 pub use next_reading::{ToRead, readings_to_take};
 pub use probing::{DeadStep, DeadTest, dead_steps_left, dead_tests_left};
 pub use safety::{Probe, ProofGap, Safety, settings_to_predict};

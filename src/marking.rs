@@ -15,6 +15,7 @@ mod finding;
 mod hint;
 mod limit;
 mod locked_power;
+mod misnamed;
 mod notice;
 mod outcome;
 mod pre_existing;

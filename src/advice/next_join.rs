@@ -17,7 +17,9 @@ use crate::{
 pub struct Guidance {
     /// Whether something is wrong so far.
     pub hint: Hint,
-    /// What to join next; only where nothing is wrong.
+    /// Whether nothing is wrong, and something without a mark is to be found out and named first.
+    pub names: bool,
+    /// What to join next; only where nothing is wrong and everything has a name.
     pub next: Option<NextJoin>,
 }
 
@@ -38,12 +40,16 @@ pub struct NextJoin {
 pub fn guidance(attempt: &Attempt) -> Guidance {
     let hint = hint(attempt);
     let next = if hint == Hint::SoFarRight { next_join(attempt) } else { None };
-    Guidance { hint, next }
+    let names = hint == Hint::SoFarRight && has_names_left(attempt);
+    Guidance { hint, names, next }
 }
 
-/// The end to join next; `None` where a hand may go to no end that a wiring needs, or no wiring is found.
+/// The end to join next; `None` where something is still to be named, a hand may go to no end that a wiring needs, or no wiring is found.
 pub fn next_join(attempt: &Attempt) -> Option<NextJoin> {
     let work = attempt.work();
+    if has_names_left(attempt) {
+        return None;
+    }
     let Wiring::Found(laid) = wiring_left(work) else { return None };
     let live = laid.ends.into_iter().zip(laid.carries).map(|(to, carries)| (to, Some(carries)));
     let protective = protective(work).map(|to| (to, None));
@@ -53,6 +59,11 @@ pub fn next_join(attempt: &Attempt) -> Option<NextJoin> {
     let ((end, terminal), carries) = all.into_iter().find(|((end, terminal), _)| may_join(attempt, *end, *terminal))?;
     let job = carries.map_or(Job::Protective, Carries::job);
     Some(NextJoin { end, terminal, carries, sleeve: sleeve(work, end, job) })
+}
+
+/// Whether something is still to be named: to say where it goes would say what it is.
+fn has_names_left(attempt: &Attempt) -> bool {
+    attempt.work().names_left().next().is_some()
 }
 
 impl Carries {

@@ -93,6 +93,7 @@ fn ends(exercise: &Exercise, found: &mut Vec<Doubt>) {
 fn stages(exercise: &Exercise, found: &mut Vec<Doubt>) {
     for (number, stage) in exercise.stages.iter().enumerate() {
         let has = match stage {
+            Stage::Naming => exercise.unmarked_ids().next().is_some(),
             Stage::Prediction => !settings_to_predict(exercise).is_empty(),
             Stage::FunctionalTest | Stage::Continuity | Stage::Polarity => !exercise.controls.is_empty(),
             Stage::ResidualDevice => exercise.devices.iter().any(|it| it.kind.residual_amps().is_some()),

@@ -10,6 +10,7 @@ mod finding;
 mod handwork;
 mod isolation;
 mod measuring;
+mod naming;
 mod power;
 
 use std::sync::Arc;
@@ -120,6 +121,7 @@ impl Solver {
         if self.exercise().asks(Stage::Isolation) {
             self.isolates()?;
         }
+        self.names_everything()?;
         self.joins_everything()?;
         self.tests_dead()?;
         self.predicts()?;

@@ -159,6 +159,11 @@ impl Attempt {
         let exercise = self.work.exercise();
         let sound = Arc::new(exercise.supposing_fault(exercise.suspects.len()));
         Self { work: self.work.supposing(&sound), ..self.clone() }
+    /// This attempt with everything called what it is: for telling its answers.
+    #[must_use]
+    pub fn with_names_told(mut self) -> Self {
+        self.work.tell_names();
+        self
     }
 
     /// The actions so far.
@@ -250,6 +255,7 @@ impl Attempt {
         self.remember(action, before);
         self.tally.note_work(&self.work, action, self.log.len());
         self.note_reading(action);
+        self.safety.naming_mut().note(&self.work, action, self.log.len());
         if let Some(kind) = self.safety.note(&self.work, action) {
             let at = match action {
                 Action::Identify { location, .. } => self.work.location(location).ok().map(Subject::Location),
@@ -397,6 +403,7 @@ impl Attempt {
         work.keep_switches_of(&self.work);
         self.work = work;
         self.safety.interrupt(&self.work);
+        self.safety.naming_mut().follow(&self.work);
         if which == StepBack::Undo {
             self.tally.undone += 1;
         }

@@ -16,7 +16,7 @@ mod switching;
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::{format::Format, tally::ActKind, testing::Testing};
+use super::{format::Format, naming::Naming, tally::ActKind, testing::Testing};
 use crate::{
     exercise::{DeviceId, EndId, Exercise, Indicator, LocationId, Reference, Stage, Table},
     trade::{
@@ -63,6 +63,7 @@ pub struct Safety {
     indicator: Indicator,
     indicator_failed: bool,
     testing: Testing,
+    naming: Naming,
 }
 
 impl Safety {
@@ -73,6 +74,7 @@ impl Safety {
         Self {
             format,
             testing: Testing::new(exercise, &reaching, format),
+            naming: Naming::new(exercise),
             indicator: exercise.kit.indicator,
             indicator_failed: false,
             reaching,
@@ -107,6 +109,15 @@ impl Safety {
 
     pub(super) fn testing_mut(&mut self) -> &mut Testing {
         &mut self.testing
+    }
+
+    /// Where the naming of what has no mark stands.
+    pub fn naming(&self) -> &Naming {
+        &self.naming
+    }
+
+    pub(super) fn naming_mut(&mut self) -> &mut Naming {
+        &mut self.naming
     }
 
     /// The condition of the indicator in hand.
@@ -209,6 +220,7 @@ impl Safety {
             Stage::EnergisingChecks => self.is_confirmed(Check::NobodyAtWork) && self.is_confirmed(Check::PeopleTold),
             Stage::Prediction => self.predictions_left(exercise).is_empty(),
             Stage::Diagnosis => self.said.contains(&stage),
+            Stage::Naming => self.naming.is_done(),
             Stage::FunctionalTest => {
                 self.settings_left(exercise).is_empty()
                     && Stage::LIVE_TESTS.into_iter().all(|it| !exercise.asks(it) || self.testing.is_done(exercise, it))
@@ -219,6 +231,7 @@ impl Safety {
     /// The first stage still to do before power-on, in the order in which stages are asked for.
     pub fn before_power_on(&self, exercise: &Exercise) -> Option<Stage> {
         [
+            Stage::Naming,
             Stage::Inspection,
             Stage::Continuity,
             Stage::Insulation,

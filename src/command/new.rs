@@ -11,7 +11,7 @@ use super::{
 use crate::journal::{JournalError, ScenarioLibrary, make_folder, write_new};
 
 /// The fields of a scenario that have a comment, as a shipped scenario begins their lines, and the key of the comment.
-const COMMENTS: [(&str, &str); 12] = [
+const COMMENTS: [(&str, &str); 13] = [
     ("title", "new-title"),
     ("earthing", "new-earthing"),
     ("locations", "new-locations"),
@@ -22,6 +22,7 @@ const COMMENTS: [(&str, &str); 12] = [
     ("controls", "new-controls"),
     ("stages", "new-stages"),
     ("predict", "new-predict"),
+    ("unmarked", "new-unmarked"),
     ("weights", "new-weights"),
     ("vary", "new-vary"),
 ];

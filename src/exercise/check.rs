@@ -7,6 +7,7 @@ mod runs;
 mod slips;
 mod strict;
 mod suspects;
+mod unmarked;
 mod vary;
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -16,6 +17,7 @@ use serde::{Deserialize, de::IgnoredAny};
 use once::{Absent, ToldOnce};
 
 use super::{
+    address::nearest,
     file::{HasFile, ScenarioFile, Stage},
     kit::{Keeper, Supply, Tails},
     limits::Limits,
@@ -100,6 +102,7 @@ fn checked_for(file: &ScenarioFile<'_>, text: &str, seed: Seed, used: Use) -> Re
     check.controls(file);
     check.questions(file);
     check.suspects(file);
+    check.unmarked(file);
     check.reference(file);
     check.fed(file);
     check.bench(file);
@@ -188,6 +191,7 @@ fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
         predict: Vec::new(),
         suspects: Vec::new(),
         fault: file.fault as usize,
+        unmarked: Vec::new(),
         weights: file.weights,
         pass_mark: file.pass_mark,
     };

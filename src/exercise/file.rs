@@ -102,6 +102,8 @@ pub enum Stage {
     Prediction,
     /// What is wrong, said from what was read.
     Diagnosis,
+    /// Which is which of what has no mark, found out and said before it is joined.
+    Naming,
     /// With the power on: voltage between line, neutral and earth of each circuit.
     SupplyPolarity,
     /// Loop impedance of each circuit.
@@ -215,6 +217,8 @@ pub(super) struct ScenarioFile<'a> {
     /// Which of them it has, from 0.
     #[serde(default, skip_serializing_if = "is_first")]
     pub fault: u32,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub unmarked: Vec<UnmarkedFile<'a>>,
     #[serde(default)]
     pub weights: Weights,
     #[serde(default = "default_pass_mark")]
@@ -378,6 +382,19 @@ pub(super) struct ControlFile<'a> {
     pub switches: Vec<Placed<'a, String>>,
 }
 
+/// Things of one look at one place that nothing tells apart: cables that come in there, or the terminals of one switch. They stand in the order
+/// in which they are seen.
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "Unmarked")]
+pub(super) struct UnmarkedFile<'a> {
+    #[serde(borrow)]
+    pub at: Placed<'a, String>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub cables: Vec<Placed<'a, String>>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub terminals: Vec<Placed<'a, String>>,
+}
+
 #[derive(Debug, Clone, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) enum VaryFile<'a> {
@@ -422,6 +439,8 @@ pub(super) struct SlipFile<'a> {
     #[serde(borrow)]
     pub name: Placed<'a, String>,
     pub done: Vec<Placed<'a, HandAct>>,
+    /// In which order what has no mark at a place is seen there.
+    Unmarked { at: Placed<'a, String> },
 }
 
 /// Whether something is there.

@@ -57,6 +57,8 @@ impl Limits {
     pub const LEARNER: u64 = 999_999_999_999;
     /// Tries that an assignment can allow.
     pub const TRIES: u32 = 20;
+    /// Ways in which what has no mark can be named, all groups multiplied: readings are tried on each of them.
+    pub const NAMINGS: usize = 120;
     /// Combinations of switch positions that this version tries one by one.
     pub const COMBINATIONS: usize = 4096;
 }

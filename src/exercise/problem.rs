@@ -93,6 +93,12 @@ pub enum ProblemCode {
     NotOnBench,
     /// Wiring that is given, to be predicted, and not on a training board.
     GivenOnSupply,
+    /// Something without a mark that is not of one look with the others, is joined already, or can't be told from them.
+    BadUnmarked,
+    /// More ways to name what has no mark than this version tries.
+    TooManyNamings,
+    /// Naming is asked for and nothing is without a mark, or the other way round.
+    NamingOfNothing,
     /// The text is not of the shape expected; which was, by the key of its sentence.
     Syntax,
     /// The file is not one of the sort that was asked for.

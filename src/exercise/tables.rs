@@ -19,6 +19,7 @@ use super::{
     slip::HandAct,
     suspect::Suspect,
     table::{DeviceId, EndId, FanId, LampId, LocationId, SwitchId, Table, TerminalId},
+    unmarked::Unmarked,
     variant::Seed,
     weights::Weights,
 };
@@ -95,6 +96,8 @@ pub struct Tables {
     pub suspects: Vec<Suspect>,
     /// Which of them it has.
     pub fault: usize,
+    /// What has no mark, place by place.
+    pub unmarked: Vec<Unmarked>,
     /// Marks for each criterion.
     pub weights: Weights,
     /// Share of the marks that a pass needs, per cent.

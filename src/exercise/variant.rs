@@ -171,6 +171,7 @@ fn values(file: &ScenarioFile<'_>, vary: &VaryFile<'_>) -> u32 {
         VaryFile::Ends { among } => return (1..=among.len() as u32).fold(1, u32::saturating_mul),
         VaryFile::Slips { least, most, among } => return choices(among.len(), least.value, most.value),
         VaryFile::Devices { .. } | VaryFile::Gangs { .. } => 0,
+        VaryFile::Devices { .. } | VaryFile::Gangs { .. } | VaryFile::Unmarked { .. } => 0,
     };
     count as u32
 }
@@ -184,6 +185,7 @@ fn named<'v, 'a>(vary: &'v VaryFile<'a>) -> Option<&'v Placed<'a, String>> {
         | VaryFile::Body { location: it, .. }
         | VaryFile::Plate { location: it, .. }
         | VaryFile::Gangs { location: it, .. }
+        | VaryFile::Unmarked { at: it }
         | VaryFile::Watts { lamp: it, .. } => Some(it),
         VaryFile::Devices { among } | VaryFile::Ends { among } => among.first(),
         VaryFile::Slips { among, .. } => among.first().map(|it| &it.name),
@@ -245,6 +247,7 @@ pub(super) fn name_cores(file: &mut ScenarioFile<'_>) {
 /// Gives each gang that is called by its name, `plate.shed.COM`, the number that it has on its plate.
 pub(super) fn name_gangs(file: &mut ScenarioFile<'_>) {
     let ScenarioFile { locations, connected, slips, controls, vary, .. } = file;
+    let ScenarioFile { locations, connected, controls, unmarked, .. } = file;
     let mut numbers = Vec::new();
     for it in locations.iter() {
         if let HasFile::Box { gangs: Some(gangs), .. } = &it.has {
@@ -266,6 +269,8 @@ pub(super) fn name_gangs(file: &mut ScenarioFile<'_>) {
     let of_acts = acts.flat_map(|it| it.value.places_mut());
     let of_acts = of_acts.filter_map(|it| if let SlipPlace::Terminal(terminal) = it { Some(terminal) } else { None });
     for address in connected.iter_mut().map(|it| &mut it.at.value).chain(switches).chain(isolators).chain(of_acts) {
+    let unlettered = unmarked.iter_mut().flat_map(|it| &mut it.terminals).map(|it| &mut it.value);
+    for address in connected.iter_mut().map(|it| &mut it.at.value).chain(switches).chain(isolators).chain(unlettered) {
         let rest = |name: &str| address.strip_prefix(name).filter(|it| it.is_empty() || it.starts_with('.'));
         if let Some(new) = numbers.iter().find_map(|(name, number)| Some(format!("{number}{}", rest(name)?))) {
             *address = new;
@@ -339,6 +344,12 @@ fn settle(file: &mut ScenarioFile<'_>, seed: Seed, set: Option<(usize, u32)>) {
                 file.slips.extend(chosen.flat_map(|it| it.1.done));
             }
             VaryFile::Gangs { location, called } => deal_gangs(file, &location, &called, &mut stream),
+            VaryFile::Unmarked { at } => {
+                for it in file.unmarked.iter_mut().filter(|it| it.at.value == at.value) {
+                    stream.shuffle(&mut it.cables);
+                    stream.shuffle(&mut it.terminals);
+                }
+            }
             VaryFile::Indicator { among } => file.kit.indicator = among.value[chosen],
             VaryFile::Chart { among } => file.kit.chart = among.value[chosen],
             VaryFile::Fault => file.fault = value,
@@ -408,6 +419,7 @@ fn stream_name(vary: &VaryFile<'_>) -> String {
         VaryFile::Chart { .. } => "chart".to_owned(),
         VaryFile::Fault => "fault".to_owned(),
         VaryFile::Passing { cable, .. } => format!("passing of {}", cable.value),
+        VaryFile::Unmarked { at } => format!("unmarked at {}", at.value),
     }
 }
 

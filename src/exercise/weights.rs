@@ -32,6 +32,9 @@ pub struct Weights {
     /// Did the readings lead to the fault, and was it named?
     #[serde(skip_serializing_if = "is_none_of_it")]
     pub diagnosis: u32,
+    /// Was what had no mark found out and named?
+    #[serde(skip_serializing_if = "is_none_of_it")]
+    pub naming: u32,
     /// Are the figures on the test sheet those that were read, and judged rightly?
     #[serde(skip_serializing_if = "is_none_of_it")]
     pub test_results: u32,
@@ -65,6 +68,7 @@ impl Default for Weights {
             safe_working: 20,
             prediction: 5,
             diagnosis: 0,
+            naming: 0,
             test_results: 0,
             functional_test: 0,
             rework: 0,
@@ -90,6 +94,10 @@ impl Weights {
         } = *self;
         let work = [function, polarity, earthing, identification, terminations, containment, cable_choice];
         let way = [safe_working, prediction, diagnosis, test_results, functional_test, rework, hints];
+        let Self { function, polarity, earthing, identification, terminations, containment, cable_choice, .. } = *self;
+        let Self { safe_working, prediction, naming, test_results, functional_test, rework, hints, .. } = *self;
+        let work = [function, polarity, earthing, identification, terminations, containment, cable_choice];
+        let way = [safe_working, prediction, naming, test_results, functional_test, rework, hints];
         work.into_iter().chain(way).fold(0, u32::saturating_add)
     }
 }

@@ -7,6 +7,7 @@ use super::{
     file::{
         CableFile, ConnectedFile, ControlFile, DeviceFile, EditionFile, HasFile, LocationFile, OfferFile, Preparation,
         Presence, RoomFile, RunFile, ScenarioFile, SlipFile, Stage, VaryFile,
+        Presence, RoomFile, RunFile, ScenarioFile, Stage, UnmarkedFile, VaryFile,
     },
     kit::{Chart, Indicator, Keeper, Kit, Stands, Supply, Tails},
     outside::FedFile,
@@ -177,6 +178,7 @@ pub fn entries() -> Vec<(&'static str, Vec<&'static str>)> {
     /// What a field was once called: older files have it still.
     const OLDER: &str = "tightness";
     let entries: [(&str, &[&str]); 13] = [
+    let entries: [(&str, &[&str]); 12] = [
         ("Scenario", fields!(ScenarioFile<'_>, "(no_such_field: 0)")),
         ("Location", fields!(LocationFile<'_>, "(no_such_field: 0)")),
         ("Device", fields!(DeviceFile<'_>, "(no_such_field: 0)")),
@@ -188,6 +190,7 @@ pub fn entries() -> Vec<(&'static str, Vec<&'static str>)> {
         ("Slip", fields!(SlipFile<'_>, "(no_such_field: 0)")),
         ("Control", fields!(ControlFile<'_>, "(no_such_field: 0)")),
         ("Suspect", fields!(SuspectFile<'_>, "(no_such_field: 0)")),
+        ("Unmarked", fields!(UnmarkedFile<'_>, "(no_such_field: 0)")),
         ("Weights", fields!(Weights, "(no_such_field: 0)")),
         ("Kit", fields!(Kit, "(no_such_field: 0)")),
     ];

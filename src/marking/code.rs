@@ -52,6 +52,8 @@ pub enum Criterion {
     Prediction,
     /// The readings led to the fault, and it was named.
     Diagnosis,
+    /// What had no mark was found out and named.
+    Naming,
     /// It was right the first time.
     Rework,
     /// It was done without a hint.
@@ -273,6 +275,12 @@ codes! {
     DiagnosisWrong = "diagnosis-wrong" in Diagnosis,
     /// What was named is what is wrong, and the readings do not show it.
     DiagnosisUnproved = "diagnosis-unproved" in Diagnosis,
+    /// Something without a mark was given no name.
+    NameMissing = "name-missing" in Naming,
+    /// Something without a mark is called what it is not.
+    NameWrong = "name-wrong" in Naming,
+    /// Something was named rightly without a reading that tells it.
+    NameGuessed = "name-guessed" in Naming,
     /// Work was done over again after a failed test or a trip.
     WorkRedone = "work-redone" in Rework,
     /// Power was put back onto a fault that had opened a device before.
@@ -291,6 +299,7 @@ impl Code {
                 | Self::FunctionUntested
                 | Self::PredictionMissing
                 | Self::DiagnosisMissing
+                | Self::NameMissing
         )
     }
 }

@@ -91,6 +91,11 @@ pub(super) fn of(criterion: Criterion) -> CriterionRow {
         //
         // Asked for where the exercise has that stage and gives it marks; none unless it does.
         Criterion::Diagnosis => row(|exercise| exercise.asks(Stage::Diagnosis), |weights| weights.diagnosis, false),
+        // Naming: was what has no mark found out by readings, and called what it is, before it was joined?
+        //
+        // Asked for where the exercise has that stage and gives it marks; none unless it does. Each thing that has no mark is its share (common
+        // practice, no source).
+        Criterion::Naming => row(|exercise| exercise.asks(Stage::Naming), |weights| weights.naming, false),
         // Rework: was it right the first time, or redone after a failed test or a trip?
         //
         // Asked for where the scenario gives it marks: none unless it does, since putting right what a test finds is good practice, and the
@@ -133,6 +138,7 @@ mod tests {
             hints: 2048,
             cable_choice: 4096,
             diagnosis: 8192,
+            naming: 8192,
         };
         let mut seen = 0;
         for &criterion in Criterion::ALL {

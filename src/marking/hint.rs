@@ -40,6 +40,10 @@ pub fn hint(attempt: &Attempt) -> Hint {
 
 /// Whether a finding is wrong now: neither a past act nor merely something not done yet.
 fn is_mistake(work: &Work, finding: &Finding, is_closed_up: bool, all_landed: bool) -> bool {
+    // A name was said in the past, and is wrong now.
+    if finding.code == Code::NameWrong {
+        return true;
+    }
     let still_to_do = matches!(
         finding.code,
         Code::LooseEnd
@@ -47,6 +51,8 @@ fn is_mistake(work: &Work, finding: &Finding, is_closed_up: bool, all_landed: bo
             | Code::StageMissing
             | Code::PredictionMissing
             | Code::DiagnosisMissing
+            | Code::NameMissing
+            | Code::NameGuessed
             | Code::TestMissing
             | Code::TestIncomplete
             | Code::FunctionUntested

@@ -14,6 +14,7 @@ pub(super) fn follow(attempt: &Attempt, placed: &[PlacedDraft]) -> Vec<(usize, u
             attempt.tally().energised.is_empty() && it.at == Subject::Stage(stage)
         }
         Code::PredictionMissing => attempt.tally().energised.is_empty() && stage == Stage::Prediction,
+        Code::NameMissing => attempt.tally().energised.is_empty() && stage == Stage::Naming,
         _ => false,
     };
     let lock = stage.and_then(|stage| placed.iter().position(|it| locks(&it.draft, stage)));

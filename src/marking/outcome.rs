@@ -202,6 +202,8 @@ fn unmet_lines(findings: &[Finding], of: &OutcomeFacts<'_>) -> Vec<Unmet> {
                 | Code::PredictionMissing
                 | Code::FunctionUntested
                 | Code::DiagnosisMissing
+                | Code::NameMissing
+                | Code::FunctionUntested
         ) || matches!(it.code, Code::TestIncomplete | Code::TestNotRepeated);
         stage && bar(it).is_none()
     };

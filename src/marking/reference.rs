@@ -57,6 +57,9 @@ const fn of(code: Code, stage: Option<Stage>, laid: Laid) -> Citation {
         | Code::DiagnosisMissing
         | Code::DiagnosisWrong
         | Code::DiagnosisUnproved
+        | Code::NameMissing
+        | Code::NameWrong
+        | Code::NameGuessed
         | Code::WorkRedone
         | Code::ResetOntoFault
         | Code::HintTaken => Citation::Practice,
@@ -132,6 +135,7 @@ const fn of_stage(stage: Stage) -> Citation {
         Stage::Polarity | Stage::SupplyPolarity => Citation::Regulation("643.6"),
         Stage::EnergisingChecks => Citation::Guidance("HSG85"),
         Stage::Prediction | Stage::Diagnosis => Citation::Practice,
+        Stage::Prediction | Stage::Naming => Citation::Practice,
         Stage::LoopImpedance => Citation::Regulation("643.7.3"),
         Stage::ResidualDevice => Citation::Regulation("643.8"),
         Stage::FunctionalTest => Citation::Regulation("643.10"),

@@ -26,6 +26,7 @@ mod left;
 mod links;
 mod loose_end;
 mod marks;
+mod naming;
 mod neutral_switched;
 mod parallel;
 mod prediction;
@@ -84,6 +85,7 @@ const DOING: &[Rule] = &[
     acts::check,
     prediction::check,
     diagnosis::check,
+    naming::check,
     links::check,
     left::check,
     faults::check,

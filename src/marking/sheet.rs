@@ -11,7 +11,7 @@ use super::{
     criteria,
     effort::Effort,
     finding::{Draft, Finding, Root, Seen},
-    locked_power,
+    locked_power, misnamed,
     outcome::{self, Outcome, OutcomeFacts, Unmet},
     pre_existing::Before,
     rules::ask,
@@ -117,6 +117,7 @@ fn judged(attempt: &Attempt, search: Option<FaultSearch>, mode: Mode, effort: &E
     for (index, cause) in locked_power::follow(attempt, &placed) {
         placed[index].root = Root::Of(cause);
     }
+    misnamed::follow(attempt, &before, &mut placed);
     let was_so: Vec<bool> = placed.iter().map(|it| before.has(work, &it.draft)).collect();
     let credited_percent = credited_percent(attempt, &placed, &was_so);
     let mut findings = in_order(exercise, &placed, &was_so);
@@ -297,7 +298,7 @@ fn not_awarded(work: &Work, findings: &[Finding], criterion: Criterion, credited
 }
 
 /// What a cause costs: a critical one its whole criterion, a major one a quarter of it (common practice, no source); a
-/// control its share; a wrong prediction its share, and so a cable that will not do.
+/// control its share; a wrong prediction its share, and so a name, and a cable that will not do.
 fn price(exercise: &Exercise, code: Code, weight: Weight) -> u32 {
     let out_of = criteria::of(code.criterion()).available(exercise);
     let share = |parts: usize| out_of.div_ceil(parts.max(1) as u32);
@@ -311,6 +312,7 @@ fn price(exercise: &Exercise, code: Code, weight: Weight) -> u32 {
         (Code::DiagnosisUnproved, _) => share(2),
         (Code::ControlWrong | Code::CoresFew, _) => share(exercise.controls.len()),
         (Code::CableUnchosen | Code::CableThin | Code::VoltDrop, _) => share(exercise.runs.len()),
+        (Code::NameMissing | Code::NameWrong | Code::NameGuessed, _) => share(exercise.unmarked_ids().count()),
         (Code::PredictionWrong, _) => share(crate::attempt::settings_to_predict(exercise).len()),
         (_, Weight::Major) => share(4),
     }

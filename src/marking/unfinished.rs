@@ -76,6 +76,7 @@ pub(super) fn fold(
 /// Whether a stage counts under safe working.
 fn counts(exercise: &Exercise, stage: Stage) -> bool {
     !matches!(stage, Stage::Prediction | Stage::Diagnosis)
+    !matches!(stage, Stage::Prediction | Stage::Naming)
         && !is_test(exercise, stage)
         && (stage != Stage::FunctionalTest || exercise.weights.functional_test == 0)
 }
@@ -92,7 +93,12 @@ fn is_to_do(work: &Work, findings: &[Finding], finding: &Finding) -> bool {
         Criterion::CableChoice => finding.code == Code::CableUnchosen,
         _ => matches!(
             finding.code,
-            Code::StageMissing | Code::TestMissing | Code::PredictionMissing | Code::FunctionUntested | Code::CoverOff
+            Code::StageMissing
+                | Code::TestMissing
+                | Code::PredictionMissing
+                | Code::NameMissing
+                | Code::FunctionUntested
+                | Code::CoverOff
         ),
     };
     // What was done stays done, and what was there before is nobody's work still to come.

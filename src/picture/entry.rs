@@ -11,9 +11,9 @@ use super::{
     words::{Label, Words},
 };
 use crate::{
-    exercise::{EndId, LocationId},
+    exercise::{EndId, LocationId, UnmarkedId, UnmarkedThing},
     trade::cable::CableKind,
-    work::Work,
+    work::{Called, Work},
 };
 
 /// The name of a cable.
@@ -62,30 +62,53 @@ impl CableEntry {
     }
 }
 
+/// More than any place has things without a mark.
+const MOST: usize = 1000;
+
+/// What a cable is called at a place, and what is said of where it goes.
+fn called(work: &Work, id: Option<UnmarkedId>, (name, there): (&str, &str), words: &dyn Words) -> (String, String) {
+    let to = || words.say(Label::To(there));
+    match id.map(|it| (it, work.called(it))) {
+        Some((it, Called::ByPlace(_))) => {
+            (words.say(Label::UnmarkedCable(it.place)), words.say(Label::GoesSomewhere))
+        }
+        Some((_, Called::By(UnmarkedThing::Cable(it)))) if !work.is_told() => {
+            let name = work.exercise().cables.get(it).map_or("", |it| &it.name);
+            (name.to_owned(), words.say(Label::NamedByLearner))
+        }
+        _ => (name.to_owned(), to()),
+    }
+}
+
 /// The cables of a location: those at the top from left to right, then for each side from top to bottom.
 pub(super) fn entries(work: &Work, location: LocationId, words: &dyn Words) -> Vec<CableEntry> {
     let exercise = work.exercise();
     let here = exercise.locations[location].at;
     let mut found: Vec<(EntrySide, (i32, i32), CableEntry)> = Vec::new();
-    for cable in &exercise.cables {
+    for (index, cable) in exercise.cables.iter().enumerate() {
         let Some(which) = cable.between.iter().position(|it| *it == location) else { continue };
         let there = &exercise.locations[cable.between[1 - which]];
         let (dx, dy) = (i32::from(there.at.0) - i32::from(here.0), i32::from(there.at.1) - i32::from(here.1));
-        let (side, order) = if dx.abs() > dy.abs() {
+        let unmarked = exercise.unmarked_cable(index, location);
+        let (side, order) = if let Some(it) = unmarked {
+            // They come in side by side, so that no place tells which is which.
+            (EntrySide::Top, (i32::from(i16::MIN), (it.group * MOST + it.place) as i32))
+        } else if dx.abs() > dy.abs() {
             (if dx < 0 { EntrySide::Left } else { EntrySide::Right }, (dy, 0))
         } else if dy <= 0 {
             (EntrySide::Top, (dx, dy))
         } else {
             (if dx < 0 { EntrySide::BelowLeft } else { EntrySide::BelowRight }, (dx.abs(), 0))
         };
+        let (name, goes_to) = called(work, unmarked, (&cable.name, &there.name), words);
         let cores = cable.kind.cores().len();
         let ends = (0..cores).map(|it| EndId::of(cable.first_conductor + it)[which]).collect();
         let mut entry = CableEntry {
             side,
             kind: cable.kind,
             ends,
-            name: wrapped(&cable.name, NAME.size, NAME.weight, WIDEST, 2),
-            goes_to: wrapped(&words.say(Label::To(&there.name)), GOES_TO.size, GOES_TO.weight, WIDEST, 2),
+            name: wrapped(&name, NAME.size, NAME.weight, WIDEST, 2),
+            goes_to: wrapped(&goes_to, GOES_TO.size, GOES_TO.weight, WIDEST, 2),
             columns: cores + 1,
         };
         if side == EntrySide::Top {

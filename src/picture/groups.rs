@@ -8,8 +8,8 @@ use super::{
     words::{Label, Words},
 };
 use crate::{
-    exercise::{DeviceId, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse},
-    work::Work,
+    exercise::{DeviceId, Exercise, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse, UnmarkedThing},
+    work::{Called, Work},
 };
 
 /// What terminals are on.
@@ -73,7 +73,7 @@ pub(super) fn groups(work: &Work, location: LocationId, words: &dyn Words) -> Ve
         LocationKind::Box(_) => {
             let mut switches: Vec<_> = exercise.switches_at(location).collect();
             switches.sort_by_key(|it| std::cmp::Reverse(exercise.switches[*it].gang));
-            let contacts = switches.iter().flat_map(|it| exercise.switches[*it].terminals.iter().copied());
+            let contacts = switches.iter().flat_map(|it| seen(exercise, &exercise.switches[*it].terminals));
             let rows = of(|it| matches!(it, TerminalUse::Block(_) | TerminalUse::BlockEarth(_)));
             let blocks = contacts.chain(rows).chain(of(|it| it == TerminalUse::PlateEarth)).map(block).collect();
             of(|it| matches!(it, TerminalUse::Connector(_)))
@@ -106,6 +106,23 @@ pub(super) fn groups(work: &Work, location: LocationId, words: &dyn Words) -> Ve
     }
 }
 
+/// The contacts of a switch from left to right: those without letters in the order in which they are seen.
+fn seen(exercise: &Exercise, contacts: &[TerminalId]) -> Vec<TerminalId> {
+    let mut contacts = contacts.to_vec();
+    contacts.sort_by_key(|it| exercise.unmarked_terminal(*it));
+    contacts
+}
+
+/// The letters that stand, or should stand, at a contact; `of`: what they are if it is no contact of a switch.
+fn letters(work: &Work, terminal: TerminalId, of: (SwitchId, u8)) -> String {
+    let exercise = work.exercise();
+    let (switch, place) = match exercise.terminals[terminal].used_by {
+        TerminalUse::Contact(switch, place) => (switch, place),
+        _ => of,
+    };
+    exercise.switches[switch].way.name_of(usize::from(place)).to_owned()
+}
+
 fn block(work: &Work, terminal: TerminalId, words: &dyn Words) -> Block {
     let exercise = work.exercise();
     let mut earth = false;
@@ -113,7 +130,11 @@ fn block(work: &Work, terminal: TerminalId, words: &dyn Words) -> Block {
     let label = match exercise.terminals[terminal].used_by {
         TerminalUse::Contact(switch, place) => {
             of = Some(switch);
-            exercise.switches[switch].way.name_of(usize::from(place)).to_owned()
+            match exercise.unmarked_terminal(terminal).map(|it| (it, work.called(it))) {
+                Some((it, Called::ByPlace(_))) => words.say(Label::UnmarkedTerminal(it.place)),
+                Some((_, Called::By(UnmarkedThing::Terminal(it)))) => letters(work, it, (switch, place)),
+                _ => letters(work, terminal, (switch, place)),
+            }
         }
         TerminalUse::Block(place) | TerminalUse::BlockEarth(place) => {
             earth = exercise.terminals[terminal].used_by.is_earth();

@@ -60,6 +60,14 @@ pub enum Label<'a> {
     DeviceNeutral,
     /// The earth bar of a board.
     EarthBar,
+    /// A cable that has no mark and no name yet, by its place among those of its look, from 0.
+    UnmarkedCable(usize),
+    /// A terminal that has no letter and no name yet; likewise.
+    UnmarkedTerminal(usize),
+    /// That nobody has found out yet where a cable goes.
+    GoesSomewhere,
+    /// That a cable is called so by the learner.
+    NamedByLearner,
     /// A terminal whose screw is not tight.
     Slack,
     /// A device's lever.
@@ -109,6 +117,14 @@ impl Label<'_> {
             Self::DeviceLine => "picture-device-line",
             Self::DeviceNeutral => "picture-device-neutral",
             Self::EarthBar => "picture-earth-bar",
+            Self::UnmarkedCable(0) => "unmarked-cable-1",
+            Self::UnmarkedCable(1) => "unmarked-cable-2",
+            Self::UnmarkedCable(2) => "unmarked-cable-3",
+            Self::UnmarkedCable(3) => "unmarked-cable-4",
+            Self::UnmarkedCable(_) => "unmarked-cable-5",
+            Self::UnmarkedTerminal(_) => "picture-unmarked-terminal",
+            Self::GoesSomewhere => "picture-goes-somewhere",
+            Self::NamedByLearner => "picture-named-by-learner",
             Self::Slack => "picture-slack",
             Self::Power(Power::On) => "picture-on",
             Self::Power(Power::Off) => "picture-off",
@@ -153,6 +169,14 @@ impl Label<'_> {
         "picture-device-line",
         "picture-device-neutral",
         "picture-earth-bar",
+        "unmarked-cable-1",
+        "unmarked-cable-2",
+        "unmarked-cable-3",
+        "unmarked-cable-4",
+        "unmarked-cable-5",
+        "picture-unmarked-terminal",
+        "picture-goes-somewhere",
+        "picture-named-by-learner",
         "picture-slack",
         "picture-on",
         "picture-off",
@@ -169,6 +193,7 @@ impl Label<'_> {
             Self::To(place) => Some(place.to_owned()),
             Self::Connector(number) => Some(number.to_string()),
             Self::Gang { gang, of: 3.. } => Some((gang + 1).to_string()),
+            Self::UnmarkedTerminal(place) => Some((place + 1).to_string()),
             _ => None,
         }
     }

@@ -8,6 +8,12 @@ use crate::{
     circuit::{Witness, lamps_now},
     exercise::{FaultKind, Keeper},
     work::{Action, EarthingStep, Feel, Incomer, KitPart, Work},
+    Wording, apart, cable, called, check_key, colour, fault_key, glow_key, lamp, list, mark, place, position, test_key, witness,
+};
+use crate::{
+    circuit::{Witness, lamps_now},
+    exercise::{Keeper, UnmarkedThing},
+    work::{Action, Called, EarthingStep, Feel, Incomer, KitPart, Work},
 };
 
 /// The sentence of an action that was done. `work` is as it stands after it.
@@ -99,6 +105,15 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
             say("did-predict", &[("case", &witness(wording, exercise, &case))])
         }
         Action::Diagnose { what, at } => said_to_be_wrong(wording, work, *what, at),
+        Action::Name { at: thing, called: name } => {
+            let of = work.naming(thing, name).ok().and_then(|[_, it]| exercise.unmarked_thing(it));
+            let name = of.map_or(String::new(), |it| called(wording, exercise, Called::By(it)));
+            let key = match of {
+                Some(UnmarkedThing::Terminal(_)) => "did-name-terminal",
+                _ => "did-name-cable",
+            };
+            say(key, &[("name", &name)])
+        }
         Action::PowerOn { device } | Action::Reset { device } => {
             let lamps = lamps(wording, work);
             say("did-power-on", &[("place", &place(wording, work, device)), ("lamps", &lamps)])

@@ -5,7 +5,7 @@ use super::{
     case::witness,
     keys::{carries_key, mark, weight_key},
     outcome::{apart, list},
-    place::{conductor, end, lamp, subject, terminal},
+    place::{called, conductor, end, lamp, subject, terminal},
 };
 use crate::{
     advice::{Guidance, NextJoin},
@@ -13,7 +13,7 @@ use crate::{
     exercise::{DeviceId, Exercise, LocationId, TerminalUse},
     marking::{Citation, Code, Finding, Hint, Root, Seen, reference, to_remake},
     trade::colour::Mark,
-    work::{Edit, Point, Prep, Refused, Subject, Work},
+    work::{Called, Edit, Point, Prep, Refused, Subject, Work},
 };
 
 /// What is said about a finding.
@@ -48,8 +48,14 @@ pub fn finding(wording: &Wording, work: &Work, finding: &Finding) -> FindingWord
         Code::ControlWrong => to_remake(work).into_iter().map(|it| location(wording, work, it)).collect(),
         _ => Vec::new(),
     };
+    let name = match finding.at {
+        Subject::Unmarked(it) => work.named_as(it).and_then(|it| work.exercise().unmarked_thing(it)),
+        _ => None,
+    };
+    let name = name.map_or(String::new(), |it| called(wording, work.exercise(), Called::By(it)));
     let args = [
         ("place", place.as_str()),
+        ("called", &name),
         ("about", &about),
         ("one", &moved(0)),
         ("other", &moved(1)),
@@ -135,6 +141,9 @@ fn only_parks(work: &Work, finding: &Finding) -> bool {
 
 /// What a hint tells, and what to join next.
 pub fn guidance(wording: &Wording, work: &Work, of: &Guidance) -> String {
+    if of.names {
+        return wording.say("hint-find-out", &[]);
+    }
     let Some(next) = of.next else { return hint(wording, work, &of.hint) };
     let [joins, why] = next_join(wording, work, &next);
     wording.say("hint-next", &[("joins", &joins), ("why", &why)])
@@ -173,7 +182,7 @@ fn shown(wording: &Wording, exercise: &Exercise, seen: &Seen) -> String {
 
 /// An edit as an instruction.
 fn edit(wording: &Wording, work: &Work, edit: &Edit) -> String {
-    let at = |it| terminal(wording, work.exercise(), it);
+    let at = |it| terminal(wording, work, it);
     match *edit {
         Edit::Move(of, Some(to)) => {
             let key = match work.can_go_in(of, to) {

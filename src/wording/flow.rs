@@ -3,12 +3,12 @@
 use super::{
     Wording, apart, colour, end, list,
     outcome::volts,
-    place::{conductor, device, place_of},
+    place::{contact, conductor, device, place_of},
     subject, switch,
 };
 use crate::{
     circuit::{CurrentLoop, Flow, LiveStop, LoopLeg, Touch},
-    exercise::{EndId, TerminalUse},
+    exercise::EndId,
     work::{Point, Subject, Work},
 };
 
@@ -93,7 +93,7 @@ fn stop(wording: &Wording, work: &Work, it: &LiveStop) -> String {
     match it {
         LiveStop::Switch { switch: of, live, dead } => {
             let name = switch(wording, work.exercise(), *of);
-            let [live, dead] = [live, dead].map(|it| mark(work, Some(Point::Terminal(*it))));
+            let [live, dead] = [live, dead].map(|it| mark(wording, work, Some(Point::Terminal(*it))));
             wording.say("way-stops-switch", &[("switch", &name), ("live", &live), ("dead", &dead)])
         }
         LiveStop::Load { load, .. } => subject(wording, work, *load),
@@ -113,7 +113,7 @@ pub fn loop_leg(wording: &Wording, work: &Work, leg: &LoopLeg) -> String {
         }
         LoopLeg::Switch { switch: of, from, to } => {
             let name = switch(wording, work.exercise(), *of);
-            let [from, to] = [from, to].map(|it| mark(work, *it));
+            let [from, to] = [from, to].map(|it| mark(wording, work, *it));
             wording.say("loop-switch", &[("switch", &name), ("from", &from), ("to", &to)])
         }
         LoopLeg::Load(it) => subject(wording, work, *it),
@@ -121,10 +121,7 @@ pub fn loop_leg(wording: &Wording, work: &Work, leg: &LoopLeg) -> String {
 }
 
 /// What stands at a terminal of a switch.
-fn mark(work: &Work, point: Option<Point>) -> String {
+fn mark(wording: &Wording, work: &Work, point: Option<Point>) -> String {
     let Some(Point::Terminal(it)) = point else { return String::new() };
-    match work.exercise().terminals[it].used_by {
-        TerminalUse::Contact(of, contact) => work.exercise().switches[of].way.name_of(usize::from(contact)).to_owned(),
-        _ => String::new(),
-    }
+    contact(wording, work, it)
 }

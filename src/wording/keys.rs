@@ -64,6 +64,7 @@ keys! {
         EnergisingChecks = "stage-energising-checks",
         Prediction = "stage-prediction",
         Diagnosis = "stage-diagnosis",
+        Naming = "stage-naming",
         FunctionalTest = "stage-functional-test",
     }
     /// The key of a line of the test sheet.

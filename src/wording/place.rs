@@ -5,14 +5,15 @@ use super::{
     keys::{colour, test_key},
 };
 use crate::{
-    exercise::{DeviceId, EndId, Exercise, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse},
+    exercise::{DeviceId, EndId, Exercise, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse, UnmarkedId,
+        UnmarkedThing},
     trade::{
         accessory::{Holder, ROSE_TERMINALS},
         catalogue::WorkedBy,
         colour::Colour,
         device::{Curve, DeviceKind},
     },
-    work::{Subject, Work},
+    work::{Called, Subject, Work},
 };
 
 /// The place of an address: a location (or the one switch or the lamp of that address), a terminal, a conductor end, a
@@ -23,7 +24,10 @@ pub fn place(wording: &Wording, work: &Work, address: &str) -> String {
         return location(exercise, it).to_owned();
     }
     if let Ok(it) = exercise.terminal(address) {
-        return terminal(wording, exercise, it);
+        return terminal(wording, work, it);
+    }
+    if let Some(it) = exercise.unmarked_ids().find(|it| exercise.unmarked_address(*it) == address) {
+        return unmarked(wording, work, it);
     }
     if let Ok(it) = work.end(address) {
         return end(wording, work, it);
@@ -48,7 +52,8 @@ pub fn subject(wording: &Wording, work: &Work, subject: Subject) -> String {
     match subject {
         Subject::Whole => String::new(),
         Subject::Location(it) => location(exercise, it).to_owned(),
-        Subject::Terminal(it) => terminal(wording, exercise, it),
+        Subject::Terminal(it) => terminal(wording, work, it),
+        Subject::Unmarked(it) => unmarked(wording, work, it),
         Subject::Switch(it) => switch(wording, exercise, it),
         Subject::Lamp(it) => lamp(exercise, it),
         Subject::Fan(it) => {
@@ -84,7 +89,8 @@ fn location(exercise: &Exercise, location: LocationId) -> &str {
 }
 
 /// A terminal in words.
-pub fn terminal(wording: &Wording, exercise: &Exercise, terminal: TerminalId) -> String {
+pub fn terminal(wording: &Wording, work: &Work, terminal: TerminalId) -> String {
+    let exercise = work.exercise();
     let Some(it) = exercise.terminals.get(terminal) else { return String::new() };
     let name = location(exercise, it.location);
     let here = |key: &str| wording.say(key, &[("location", name)]);
@@ -99,9 +105,9 @@ pub fn terminal(wording: &Wording, exercise: &Exercise, terminal: TerminalId) ->
         TerminalUse::Rose(block) => {
             here(&format!("terminal-rose-{}", ROSE_TERMINALS.get(usize::from(block)).unwrap_or(&"loop")))
         }
-        TerminalUse::Contact(of, contact) => {
-            let contact = exercise.switches.get(of).map_or("", |it| it.way.name_of(usize::from(contact)));
-            wording.say("terminal-contact", &[("switch", &switch(wording, exercise, of)), ("contact", contact)])
+        TerminalUse::Contact(of, _) => {
+            let contact = contact(wording, work, terminal);
+            wording.say("terminal-contact", &[("switch", &switch(wording, exercise, of)), ("contact", &contact)])
         }
         TerminalUse::Block(block) => {
             let kind = exercise.locations.get(it.location).and_then(|it| it.kind.fixed());
@@ -130,6 +136,62 @@ pub fn terminal(wording: &Wording, exercise: &Exercise, terminal: TerminalId) ->
     }
 }
 
+/// The letters at a contact of a switch, or what stands for them while it has none; empty for any other terminal.
+pub(super) fn contact(wording: &Wording, work: &Work, terminal: TerminalId) -> String {
+    let exercise = work.exercise();
+    if let Some(it) = exercise.unmarked_terminal(terminal) {
+        return called(wording, exercise, work.called(it));
+    }
+    letters(exercise, terminal).to_owned()
+}
+
+fn letters(exercise: &Exercise, terminal: TerminalId) -> &str {
+    match exercise.terminals.get(terminal).map(|it| it.used_by) {
+        Some(TerminalUse::Contact(of, contact)) => {
+            exercise.switches.get(of).map_or("", |it| it.way.name_of(usize::from(contact)))
+        }
+        _ => "",
+    }
+}
+
+/// Something without a mark, by what it is called now and where it is.
+fn unmarked(wording: &Wording, work: &Work, id: UnmarkedId) -> String {
+    let exercise = work.exercise();
+    match exercise.unmarked_thing(id) {
+        Some(UnmarkedThing::Terminal(it)) => terminal(wording, work, it),
+        Some(UnmarkedThing::Cable(_)) => {
+            let at = exercise.unmarked.get(id.group).map_or("", |it| location(exercise, it.location));
+            let cable = called(wording, exercise, work.called(id));
+            wording.say("place-unmarked-cable", &[("cable", &cable), ("location", at)])
+        }
+        None => String::new(),
+    }
+}
+
+/// A name of something without a mark, or its place where it has none: a cable’s name, the letters of a terminal.
+pub fn called(wording: &Wording, exercise: &Exercise, of: Called) -> String {
+    match of {
+        Called::ByPlace(id) => {
+            let what = match exercise.unmarked_thing(id) {
+                Some(UnmarkedThing::Terminal(_)) => "terminal",
+                _ => "cable",
+            };
+            wording.say(&format!("unmarked-{what}-{}", id.place.saturating_add(1)), &[])
+        }
+        Called::By(UnmarkedThing::Cable(it)) => exercise.cables.get(it).map_or(String::new(), |it| it.name.clone()),
+        Called::By(UnmarkedThing::Terminal(it)) => letters(exercise, it).to_owned(),
+    }
+}
+
+/// What people call a cable at one of its places.
+pub fn cable_at(wording: &Wording, work: &Work, cable: usize, at: LocationId) -> String {
+    let exercise = work.exercise();
+    match exercise.unmarked_cable(cable, at) {
+        Some(it) => called(wording, exercise, work.called(it)),
+        None => exercise.cables.get(cable).map_or(String::new(), |it| it.name.clone()),
+    }
+}
+
 /// A conductor end in words.
 pub fn end(wording: &Wording, work: &Work, end: EndId) -> String {
     let key = match (work.cable_of(end.conductor()), end.index() % 2) {
@@ -137,8 +199,13 @@ pub fn end(wording: &Wording, work: &Work, end: EndId) -> String {
         (None, 0) => "end-of-link-first",
         (None, _) => "end-of-link-second",
     };
-    let conductor = conductor(wording, work, end.conductor());
-    wording.say(key, &[("conductor", &conductor), ("location", location(work.exercise(), work.end_location(end)))])
+    let (exercise, at) = (work.exercise(), work.end_location(end));
+    let its_cable = exercise.conductors.get(end.conductor()).map(|it| it.cable);
+    let conductor = match its_cable {
+        Some(it) => core(wording, work, end.conductor(), &cable_at(wording, work, it, at)),
+        None => conductor(wording, work, end.conductor()),
+    };
+    wording.say(key, &[("conductor", &conductor), ("location", location(exercise, at))])
 }
 
 /// A conductor in words, made-up ones included.
@@ -149,6 +216,12 @@ pub fn conductor(wording: &Wording, work: &Work, conductor: usize) -> String {
         let key = if work.made().len() > 1 { "conductor-made-up-of-several" } else { "conductor-made-up" };
         return wording.say(key, &[("colour", &colour(wording, of)), ("number", &number.to_string())]);
     };
+    core(wording, work, conductor, &cable.name)
+}
+
+/// A core of a cable that is called so.
+fn core(wording: &Wording, work: &Work, conductor: usize, name: &str) -> String {
+    let Some(cable) = work.cable_of(conductor) else { return String::new() };
     let cores = cable.kind.cores();
     let index = conductor.saturating_sub(cable.first_conductor);
     let core = match cores.get(index) {
@@ -164,7 +237,7 @@ pub fn conductor(wording: &Wording, work: &Work, conductor: usize) -> String {
         }
         None => String::new(),
     };
-    wording.say("conductor-core", &[("core", &core), ("cable", &cable.name)])
+    wording.say("conductor-core", &[("core", &core), ("cable", name)])
 }
 
 /// A switch in words. The only one on its plate is called after its location.

@@ -321,6 +321,13 @@ pub enum Action {
         /// Where: cores, or where two are exchanged their ends.
         #[serde(default, skip_serializing_if = "Vec::is_empty")]
         at: Vec<String>,
+    /// Say which one something without a mark is. There is one label of each name: whatever else had this one has none then. May be said
+    /// again while nothing is joined there.
+    Name {
+        /// The cable at its place or the terminal, by the address that it really has: `drop@joint`, `switch.COM`.
+        at: String,
+        /// What it is called, by the id of a cable or the address of a terminal.
+        called: String,
     },
     /// Switch a device on.
     PowerOn {

@@ -213,6 +213,24 @@ pub enum Refused {
     /// The prediction does not fit the exercise, or is made already.
     #[error("a prediction for these positions is made already, or does not fit the exercise")]
     NoSuchQuestion,
+    /// It has its mark, or is nothing to which a name can be given.
+    #[error("no name is asked for at `{at}`")]
+    NoNameAsked {
+        /// What was to be named, by its address.
+        at: String,
+    },
+    /// No such name is to be given there.
+    #[error("nothing there is called `{called}`")]
+    NoSuchName {
+        /// The name.
+        called: String,
+    },
+    /// What is named, or had that name, is joined already.
+    #[error("`{at}` is joined: its name is settled until everything of it is out again")]
+    NamedAndJoined {
+        /// What is joined, by its address.
+        at: String,
+    },
     /// A link is there already.
     #[error("a test link is at `{a}` already")]
     LinkedAlready {

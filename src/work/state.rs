@@ -2,6 +2,7 @@
 
 mod choosing;
 mod lookup;
+mod naming;
 mod origin;
 mod prepared;
 mod preparing;
@@ -9,6 +10,7 @@ mod preparing;
 use std::sync::Arc;
 
 pub use choosing::Chosen;
+pub use naming::Called;
 pub use prepared::{Fit, Fold, Prep};
 
 use super::{
@@ -46,6 +48,7 @@ pub struct Work {
     dressed: Table<LocationId, bool>,
     links: Vec<[Point; 2]>,
     origin: origin::Origin,
+    names: naming::Names,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -154,6 +157,7 @@ impl Work {
             dressed: exercise.locations.each(false),
             links: Vec::new(),
             origin: origin::Origin::default(),
+            names: naming::Names::none(&exercise),
             exercise,
         };
         if let Some(HiddenFault::Exchanged(ends)) = work.exercise.hidden_fault().copied() {
@@ -287,6 +291,7 @@ impl Work {
             Action::BringSupply => self.plug(true),
             Action::Unplug => self.plug(false),
             Action::Earthing { step } => self.earthing(*step),
+            Action::Name { at, called } => self.name(at, called),
             _ => Ok(()),
         }
     }

@@ -8,7 +8,7 @@ use super::{
     action::{Action, Hand},
 };
 use crate::{
-    exercise::{DeviceId, EndId, Exercise, FanId, LampId, LocationId, MADE, Stage, SwitchId, TerminalId},
+    exercise::{DeviceId, EndId, Exercise, FanId, LampId, LocationId, MADE, Stage, SwitchId, TerminalId, UnmarkedId},
     trade::cable::CableKind,
 };
 
@@ -43,6 +43,8 @@ pub enum Subject {
     Stage(Stage),
     /// A prediction, by its place in the tally.
     Prediction(usize),
+    /// Something without a mark.
+    Unmarked(UnmarkedId),
     /// A hint, by its place in the tally.
     Hint(usize),
     /// A line of the test sheet.
@@ -122,6 +124,7 @@ impl Subject {
             Self::Device(it) => exercise.devices[it].address.clone(),
             Self::Stage(it) => it.word().to_owned(),
             Self::Prediction(it) => format!("prediction {}", it.saturating_add(1)),
+            Self::Unmarked(it) => exercise.unmarked_address(it),
             Self::Hint(it) => format!("hint {}", it.saturating_add(1)),
             Self::Test(test, it) => format!("test {} {}", test.word(), exercise.devices[it].address),
         }
@@ -137,6 +140,7 @@ impl Subject {
             Self::Lamp(it) => exercise.lamps[it].location,
             Self::Fan(it) => exercise.fans[it].location,
             Self::Device(it) => exercise.devices[it].location,
+            Self::Unmarked(it) => return exercise.unmarked.get(it.group).map(|it| it.location),
             Self::Whole
             | Self::Conductor(_)
             | Self::Cable(_)

@@ -28,7 +28,7 @@ pub fn name(wording: &Wording, work: &Work, thing: Thing) -> String {
     let exercise = work.exercise();
     match thing {
         Thing::Location(it) => exercise.locations.get(it).map(|it| it.name.clone()).unwrap_or_default(),
-        Thing::Terminal(it) => terminal(wording, exercise, it),
+        Thing::Terminal(it) => terminal(wording, work, it),
         Thing::End(it) => end(wording, work, it),
         Thing::Switch(it) => {
             let at = work.positions().get(it.index()).copied().unwrap_or(0);
@@ -231,7 +231,7 @@ fn end_facts(ui: &mut Ui, panel: &PanelContext<'_>, work: &Work, of: EndId) {
     let marked = work.mark_of(of).map_or_else(|| panel.say("window-unmarked", &[]), |it| mark(panel.wording, it));
     ui.label(panel.say("window-end", &[("code", code), ("mark", &marked)]));
     if let Some(to) = work.terminal_of(of) {
-        ui.label(panel.say("window-is-in", &[("terminal", &terminal(panel.wording, work.exercise(), to))]));
+        ui.label(panel.say("window-is-in", &[("terminal", &terminal(panel.wording, work, to))]));
     }
     prepare::end_facts(ui, panel, work, of);
 }

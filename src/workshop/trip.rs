@@ -136,7 +136,7 @@ pub fn sentences(wording: &Wording, session: &Session, trip: &Trip) -> Vec<Strin
         let what = wording.say(hazard_key(it.kind), &[]);
         let args = [("device", name.as_str()), ("amps", &amps), ("seconds", &seconds), ("what", &what)];
         said.push(wording.say(key, &args));
-        let meets = it.meets.iter().map(|it| terminal(wording, exercise, *it)).collect::<Vec<_>>();
+        let meets = it.meets.iter().map(|it| terminal(wording, work, *it)).collect::<Vec<_>>();
         if !meets.is_empty() {
             said.push(wording.say("window-opened-where", &[("terminals", &apart(wording, &meets))]));
         }

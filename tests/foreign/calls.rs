@@ -733,7 +733,7 @@ fn said(own: &Attempt, theirs: &Attempt, from: &Elsewhere, wording: &Wording) {
     }
     for (end, terminal) in from.ends.iter().zip(&from.terminals) {
         let next = advice::NextJoin { end: *end, terminal: *terminal, carries: None, sleeve: None };
-        let told = advice::Guidance { hint: marking::Hint::SoFarRight, next: Some(next) };
+        let told = advice::Guidance { hint: marking::Hint::SoFarRight, names: false, next: Some(next) };
         answers!(wording::guidance(wording, work, &told), wording::next_join(wording, work, &next));
     }
     for action in few(theirs.log().iter().cloned()) {
@@ -766,7 +766,7 @@ fn said(own: &Attempt, theirs: &Attempt, from: &Elsewhere, wording: &Wording) {
         answers!(wording::subject(wording, work, *it));
     }
     for it in &from.terminals {
-        answers!(wording::terminal(wording, exercise, *it));
+        answers!(wording::terminal(wording, work, *it));
     }
     for it in &from.ends {
         answers!(wording::end(wording, work, *it));

@@ -65,6 +65,7 @@ describe-vary-Ends = at which terminals these connected ends of one place stand,
 describe-vary-Indicator = how the voltage indicator is
 describe-vary-Chart = whether the circuit chart is right
 describe-vary-Fault = which of the `suspects` the exercise hides; each is as likely as the others
+describe-vary-Unmarked = in which order what has no mark at a place is seen there
 describe-vary-Passing = whether a cable that the learner has no end of is there
 describe-vary-Slips = which slips stand in the work, after those of `slips`: `among` lists each as `Slip(name, done)`
 describe-lugs-OneFixed = one is fixed: the plate’s screw joins metal plate and metal box
@@ -144,6 +145,7 @@ new-connected = What is joined before the learner comes: END at TERMINAL. An end
 new-controls = Which switches must work which lamp, each press of any of them.
 new-stages = What is asked for, stage by stage.
 new-predict = The conductors whose state the learner says before power-on.
+new-unmarked = What has no mark, so that the learner finds out which is which.
 new-weights = Marks for each criterion; they come to 100.
 new-vary = What differs from learner to learner. A value that stands twice is twice as likely.
 

@@ -313,6 +313,17 @@ finding-diagnosis-wrong = What you named is not what is wrong.
 finding-diagnosis-unproved = What you named is what is wrong, and your readings do not show it: other faults fit them too.
     .harm = The next time the guess is wrong.
     .repair = Ask of each reading what it could tell apart, and read on until only one fault is left.
+## Naming
+
+finding-name-missing = { $place }: you did not say which one it is.
+    .harm = What is joined without a name is joined by luck, and whoever comes next finds no label.
+    .repair = Find out which it is with the low-resistance meter, and say so before you join it.
+finding-name-wrong = { $place }: this is not the { $called }, as you called it.
+    .harm = What is joined by a wrong name goes where the other belongs: line into a neutral, or a switch that does nothing.
+    .repair = Read again from the far end with the long lead, or with its cores linked there, and give it the right name.
+finding-name-guessed = { $place }: the name is right, and no reading by then told you so.
+    .harm = A guess is right once in a while. On the next job it joins line to neutral.
+    .repair = Before you join it, take a reading that can come out one way only: core to core by the long lead, or with two cores linked at the far end.
 
 ## Right the first time
 

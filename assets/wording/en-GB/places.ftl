@@ -22,6 +22,19 @@ terminal-lampholder-second = { $location }, second contact
 terminal-lampholder-centre = { $location }, centre contact
 terminal-lampholder-outer = { $location }, outer contact
 
+# What has no mark and no name yet, from the left.
+unmarked-cable-1 = first cable
+unmarked-cable-2 = second cable
+unmarked-cable-3 = third cable
+unmarked-cable-4 = fourth cable
+unmarked-cable-5 = fifth cable
+unmarked-terminal-1 = first terminal
+unmarked-terminal-2 = second terminal
+unmarked-terminal-3 = third terminal
+unmarked-terminal-4 = fourth terminal
+unmarked-terminal-5 = fifth terminal
+place-unmarked-cable = { $cable }, at the { $location }
+
 # Conductors and their ends.
 conductor-core = { $core } of the { $cable }
 conductor-made-up = { $colour } link

@@ -70,6 +70,7 @@ criterion-test-results = test results
 criterion-functional-test = functional test
 criterion-prediction = prediction
 criterion-diagnosis = diagnosis
+criterion-naming = finding out which is which
 criterion-rework = right the first time
 criterion-hints = without a hint
 
@@ -201,6 +202,7 @@ carries-strapper = It is a strapper: it runs between two switches, and is live i
 carries-switched-line = It is the switched line: live while the light is on.
 carries-neutral = It is the neutral, by which the current goes back.
 carries-cpc = It is the protective conductor: should a live part touch metal, the current goes back by it and the device trips.
+hint-find-out = Nothing is wrong so far. Next, find out which is which with the low-resistance meter: from the far end by the long lead, or with two cores linked there. Then say it.
 hint-look = Look again at: { $place }. It is a matter of { $criterion }. Ask once more to hear what is wrong.
 hint-wrong = { $what }
 
@@ -242,6 +244,7 @@ search-best-insulation = Insulation from { $place } to { $other } would have bee
 
 well-diagnosis = The readings led to the fault, and it was named.
 well-prediction = The wiring was understood before the power came on.
+well-naming = Everything without a mark was found out by readings and named before it was joined.
 well-rework = Nothing had to be done over again.
 well-hints = No hint was asked for.
 well-proved-dead = Every place was locked off and proved dead before a conductor was touched.

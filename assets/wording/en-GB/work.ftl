@@ -39,7 +39,7 @@ gap-not-proved-again = the indicator has not been proved again after the tests
 gap-unsaid = you have not said that it is dead
 act-wrongly-identified = a device that feeds this place is missing from those you named
 act-power-on-open = a plate, cover or lid is still off
-act-power-on-unchecked = an inspection, a dead test or its line on the sheet, a prediction or an energising check is still to do
+act-power-on-unchecked = an inspection, a dead test or its line on the sheet, a prediction, a name or an energising check is still to do
 act-unearthed = with the earthing conductor off, or not yet back, tight and read through, everything stays off and locked
 act-bench-unproved = the supply was here: with the plug out and in your hand, prove the indicator, test at the training board, prove the indicator again, then the cover
 act-board-unready = before this cover comes off, look for second sources; and where the tails stay live behind their shrouds, have a supervisor present
@@ -58,6 +58,7 @@ stage-residual-device = residual current device
 stage-energising-checks = energising checks
 stage-prediction = prediction
 stage-diagnosis = diagnosis
+stage-naming = finding out which is which
 stage-functional-test = functional test
 
 # Lines of the test sheet.

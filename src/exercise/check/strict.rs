@@ -56,6 +56,7 @@ impl Checker<'_> {
                 | VaryFile::Body { location: at, .. }
                 | VaryFile::Plate { location: at, .. }
                 | VaryFile::Gangs { location: at, .. }
+                | VaryFile::Unmarked { at }
                 | VaryFile::Watts { lamp: at, .. } => self.too_many(at, &found, Limits::ENTRIES),
                 _ => self.too_many(&file.format, &found, Limits::ENTRIES),
             }
@@ -76,6 +77,11 @@ impl Checker<'_> {
                         self.list(it.done.iter(), Limits::ENTRIES);
                     }
                 }
+                // How many ends or gangs there may be is checked with what they are.
+                VaryFile::Length { .. }
+                | VaryFile::Ends { .. }
+                | VaryFile::Gangs { .. }
+                | VaryFile::Unmarked { .. } => {}
             }
         }
     }
@@ -145,6 +151,7 @@ impl Checker<'_> {
                 VaryFile::Plate { location: at, .. } => self.once(&mut seen, "plate", at),
                 VaryFile::Watts { lamp: at, .. } => self.once(&mut seen, "watts", at),
                 VaryFile::Gangs { location: at, .. } => self.once(&mut seen, "gangs", at),
+                VaryFile::Unmarked { at } => self.once(&mut seen, "unmarked", at),
                 VaryFile::Devices { among } => {
                     for it in among {
                         self.once(&mut seen, "devices", it);

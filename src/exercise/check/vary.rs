@@ -114,6 +114,9 @@ impl Checker<'_> {
                         self.problem(ProblemCode::BadVariation, most, most.value.to_string(), among.len().to_string());
                     } else if least.value > most.value {
                         self.problem(ProblemCode::BadVariation, least, least.value.to_string(), most.value.to_string());
+                VaryFile::Unmarked { at } => {
+                    if !file.unmarked.iter().any(|it| it.at.value == at.value) {
+                        self.problem(ProblemCode::BadVariation, at, at.value.clone(), "");
                     }
                 }
                 VaryFile::Devices { among } => {

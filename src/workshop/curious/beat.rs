@@ -112,7 +112,7 @@ fn target(
     it: &Target,
 ) {
     let exercise = drawing.work.exercise();
-    let name = terminal(panel.wording, exercise, it.terminal);
+    let name = terminal(panel.wording, drawing.work, it.terminal);
     let response = panel.spot(ui, &exercise.terminals[it.terminal].address, &name, it.rect);
     let pointer = ui.input(|it| it.pointer.latest_pos());
     let is_under = dragged.is_some() && pointer.is_some_and(|at| it.rect.contains(at));
