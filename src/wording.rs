@@ -41,7 +41,9 @@ pub use keys::{
 };
 pub use lacks::lacks;
 pub use outcome::{apart, happened, list, ohms, volts};
-pub use place::{cable_at, called, conductor, device, device_in_full, end, lamp, place, position, subject, switch, terminal};
+pub use place::{
+    cable_at, called, conductor, device, device_in_full, end, lamp, place, position, subject, switch, terminal,
+};
 pub use reading::{card_figure, figure as figure_shown, figure_written, outside, reading, shown, unit, written};
 pub use trouble::{help, problem, problem_without_help, refused};
 pub use verdict::{OutcomeWords, headline, verdict};

@@ -32,6 +32,7 @@ mod keys;
 mod letters;
 mod map;
 mod marked;
+mod naming;
 mod next;
 mod panel;
 mod prediction;

@@ -437,6 +437,18 @@ const SHOWN: &[(&str, &[&str])] = &[
         "Before power-on the learner says",
         &["safe_working::an_answer_is_locked", "fault one-way-rose prediction-wrong", "rules prediction-missing"],
     ),
+    (
+        "What comes without a mark",
+        &[
+            "naming::a_plate_is_told_by_what_is_joined_in_each_position",
+            "naming::a_link_at_the_far_end_tells_a_cable",
+            "naming::a_name_is_settled_as_the_first_end_is_joined",
+            "fault which-cable name-wrong",
+            "fault which-cable name-guessed",
+            "fault which-terminal name-wrong",
+            "fault which-terminal name-missing",
+        ],
+    ),
     ("The program shows no light", &["picture::a_place_is_drawn_the_same_live_and_dead"]),
 ];
 

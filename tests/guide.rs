@@ -18,6 +18,7 @@ use crate::hand::{SHIPPED, scenario};
 const PLACES: &[(&str, &str, &str, u32)] = &[
     ("wire-a-switch", "A1", "wire", 3),
     ("what-is-live", "A1", "predict", 3),
+    ("which-terminal", "A1", "identify", 5),
     ("make-off-a-box", "A1", "complete", 8),
     ("last-rose", "A2", "complete", 5),
     ("rose-with-onward-feed", "A2", "wire", 7),
@@ -27,6 +28,7 @@ const PLACES: &[(&str, &str, &str, u32)] = &[
     ("two-way-strappers", "A3", "wire", 12),
     ("dead-lamp", "A3", "find", 8),
     ("one-way-rose", "A3", "wire", 15),
+    ("which-cable", "A3", "identify", 20),
     ("junction-box", "A4", "wire", 15),
     ("loop-at-the-switch", "A4", "wire", 12),
     ("two-lamps-one-switch", "A4", "wire", 12),

@@ -77,6 +77,8 @@ mod sentences;
 mod hints;
 // Rules that no fault file fires, and the proof that every code has a case.
 mod rules;
+// What has no mark: told by readings, named, settled.
+mod naming;
 // The rows of every combination against each solved by itself; states past counting.
 mod survey;
 // Two circuits in one box.

@@ -11,7 +11,7 @@ use std::collections::BTreeSet;
 
 use switchdrop::{
     circuit::Glow,
-    exercise::{EndId, LocationId},
+    exercise::{EndId, LocationId, UnmarkedThing},
     picture::{
         Covers, Layer, Outline, Paint, Path, Rect, Scene, Segment, Shape, Thing, View, Xy, of_circuit, of_everything,
         of_location, of_place, of_place_with_cores, svg,
@@ -41,6 +41,9 @@ fn scenes(name: &str, work: &Work) -> Vec<(String, Scene, BTreeSet<Thing>)> {
         things.extend(devices.flat_map(|it| [Thing::Device(it), Thing::Lock(it)]));
         things.extend(exercise.terminals_at(location).map(Thing::Terminal));
         let closed_board = things.clone();
+        let unmarked =
+            exercise.unmarked_ids().filter(|it| matches!(exercise.unmarked_thing(*it), Some(UnmarkedThing::Cable(_))));
+        things.extend(unmarked.filter(|it| exercise.unmarked[it.group].location == location).map(Thing::Unmarked));
         things.extend(work.ends_at(location).map(Thing::End));
         // Nobody opens a supervisor's board that has nothing of the learner's in it.
         let stays_closed = exercise.is_board(location) && work.ends_at(location).all(|it| !exercise.is_learners(it));
@@ -188,7 +191,7 @@ fn no_cable_of_the_plans_passes_behind_what_it_does_not_go_to_or_lacks_its_name(
             Thing::Switch(it) => exercise.switches[it].location,
             Thing::Lamp(it) => exercise.lamps[it].location,
             Thing::Device(it) | Thing::Lock(it) => exercise.devices[it].location,
-            Thing::Terminal(_) | Thing::End(_) | Thing::Conductor(_) => {
+            Thing::Terminal(_) | Thing::End(_) | Thing::Conductor(_) | Thing::Unmarked(_) => {
                 panic!("no terminal, no end and no core is on a plan")
             }
         };

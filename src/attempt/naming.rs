@@ -94,8 +94,7 @@ impl Naming {
     }
 
     fn read(&mut self, work: &Work, points: [Point; 2]) {
-        let plain: Vec<Vec<usize>> =
-            work.exercise().unmarked.iter().map(|it| (0..it.things.len()).collect()).collect();
+        let plain: Vec<Vec<usize>> = work.exercise().unmarked.iter().map(|it| (0..it.things.len()).collect()).collect();
         if let Some(shown) = is_joined(work, &plain, points) {
             self.left.retain(|it| is_joined(work, it, points) == Some(shown));
         }

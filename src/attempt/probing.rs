@@ -7,7 +7,7 @@ use super::{
     safety::{Asked, Probe, Safety},
 };
 use crate::{
-    exercise::LocationId,
+    exercise::{LocationId, UnmarkedId},
     work::{Point, Work},
 };
 
@@ -103,10 +103,24 @@ fn tests_left(work: &Work, safety: &Safety, location: LocationId) -> Vec<DeadTes
         Some(earth) => against(safety.asked_left(work, location), earth),
         None => by_pairs(work, safety, location),
     };
+    // No order tells which is which of what has no mark.
+    left.sort_by_key(|it| seen_as(work, it.a));
     // Pairs of live conductors last: for them the probe comes off the earth.
     let earth = safety.earth_for(work, location);
     left.sort_by_key(|it| (earth.is_some() && Some(it.b) != earth, it.positions != work.positions()));
     left
+}
+
+/// The place of the thing without a mark that a point belongs to, and that of its core; nothing for any other point.
+fn seen_as(work: &Work, point: Point) -> Option<(UnmarkedId, usize)> {
+    let exercise = work.exercise();
+    match point {
+        Point::End(it) => {
+            let id = exercise.unmarked_end(it)?;
+            Some((id, exercise.unmarked_ends(id).into_iter().position(|one| one == it)?))
+        }
+        Point::Terminal(it) => exercise.unmarked_terminal(it).map(|id| (id, 0)),
+    }
 }
 
 fn against(asked: Vec<(Vec<u8>, Asked)>, earth: Point) -> Vec<DeadTest> {

@@ -189,6 +189,8 @@ pub fn replayed_as(
                 let sentence = talk.wording.say(&key, &[("path", &path.display().to_string())]);
                 talk.notice(&sentence);
             }
+            // What the learner named is called what it is once it is handed in; before that as they call it.
+            let attempt = if attempt.tally().handed_in { attempt.with_names_told() } else { attempt };
             Some((whole, attempt))
         }
         Err(trouble) => {

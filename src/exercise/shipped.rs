@@ -5,6 +5,7 @@
 pub const SHIPPED: &[(&str, &str)] = &[
     ("wire-a-switch", include_str!("../../exercises/wire-a-switch/scenario.ron")),
     ("what-is-live", include_str!("../../exercises/what-is-live/scenario.ron")),
+    ("which-terminal", include_str!("../../exercises/which-terminal/scenario.ron")),
     ("make-off-a-box", include_str!("../../exercises/make-off-a-box/scenario.ron")),
     ("last-rose", include_str!("../../exercises/last-rose/scenario.ron")),
     ("rose-with-onward-feed", include_str!("../../exercises/rose-with-onward-feed/scenario.ron")),
@@ -14,6 +15,7 @@ pub const SHIPPED: &[(&str, &str)] = &[
     ("two-way-strappers", include_str!("../../exercises/two-way-strappers/scenario.ron")),
     ("dead-lamp", include_str!("../../exercises/dead-lamp/scenario.ron")),
     ("one-way-rose", include_str!("../../exercises/one-way-rose/scenario.ron")),
+    ("which-cable", include_str!("../../exercises/which-cable/scenario.ron")),
     ("junction-box", include_str!("../../exercises/junction-box/scenario.ron")),
     ("loop-at-the-switch", include_str!("../../exercises/loop-at-the-switch/scenario.ron")),
     ("two-lamps-one-switch", include_str!("../../exercises/two-lamps-one-switch/scenario.ron")),

@@ -105,7 +105,9 @@ pub(super) fn is_told_by_contacts(switch: &Switch) -> bool {
     };
     let is_seen = |order: &Vec<usize>| {
         (0..switch.way.positions()).any(|position| {
-            places.iter().any(|a| places.iter().any(|b| joined(position, *a, *b) != joined(position, order[*a], order[*b])))
+            places
+                .iter()
+                .any(|a| places.iter().any(|b| joined(position, *a, *b) != joined(position, order[*a], order[*b])))
         })
     };
     orders(places.len()).iter().filter(|it| **it != places).all(is_seen)

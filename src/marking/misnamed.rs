@@ -23,6 +23,7 @@ pub(super) fn follow(attempt: &Attempt, before: &Before, placed: &mut [PlacedDra
             slips.push(slip(work, id));
         }
     }
+    guesses(placed);
     for slip in slips {
         let Some(cause) = placed.iter().position(|it| wrong(it) == slip.first().copied()) else { continue };
         let edits = as_named(work, &slip);
@@ -31,7 +32,8 @@ pub(super) fn follow(attempt: &Attempt, before: &Before, placed: &mut [PlacedDra
         } else {
             Some(ask(&Context::new(work, attempt.tally(), attempt.safety(), &edits, before)))
         };
-        let vanishes = |it: &PlacedDraft| left.as_ref().is_some_and(|left| left.iter().all(|one| one.key() != it.draft.key()));
+        let vanishes =
+            |it: &PlacedDraft| left.as_ref().is_some_and(|left| left.iter().all(|one| one.key() != it.draft.key()));
         let of_slip = |it: &PlacedDraft| wrong(it).is_some_and(|id| slip.contains(&id));
         let follows: Vec<usize> = (0..placed.len())
             .filter(|index| *index != cause)
@@ -47,6 +49,22 @@ pub(super) fn follow(attempt: &Attempt, before: &Before, placed: &mut [PlacedDra
         }
         placed[cause].root = Root::Itself;
         placed[cause].repair = Some(edits).filter(|it| !it.is_empty());
+    }
+}
+
+/// Of things that no reading told apart, the last is what the other guesses left over.
+fn guesses(placed: &mut [PlacedDraft]) {
+    let guessed = |it: &PlacedDraft| match it.draft.at {
+        Subject::Unmarked(id) if it.draft.code == Code::NameGuessed => Some(id),
+        _ => None,
+    };
+    let all: Vec<(usize, UnmarkedId)> =
+        placed.iter().enumerate().filter_map(|(index, it)| Some((index, guessed(it)?))).collect();
+    for (place, (last, id)) in all.iter().enumerate() {
+        let is_last = all[place + 1..].iter().all(|it| it.1.group != id.group);
+        if let Some((cause, _)) = all[..place].iter().rev().find(|it| it.1.group == id.group).filter(|_| is_last) {
+            placed[*last].root = Root::Of(*cause);
+        }
     }
 }
 

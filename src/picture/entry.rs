@@ -42,6 +42,8 @@ pub(super) struct CableEntry {
     pub ends: Vec<EndId>,
     pub name: Vec<String>,
     pub goes_to: Vec<String>,
+    /// What it is among what has no mark.
+    pub unmarked: Option<UnmarkedId>,
     /// Columns that it takes in the row of rests.
     pub columns: usize,
 }
@@ -69,9 +71,7 @@ const MOST: usize = 1000;
 fn called(work: &Work, id: Option<UnmarkedId>, (name, there): (&str, &str), words: &dyn Words) -> (String, String) {
     let to = || words.say(Label::To(there));
     match id.map(|it| (it, work.called(it))) {
-        Some((it, Called::ByPlace(_))) => {
-            (words.say(Label::UnmarkedCable(it.place)), words.say(Label::GoesSomewhere))
-        }
+        Some((it, Called::ByPlace(_))) => (words.say(Label::UnmarkedCable(it.place)), words.say(Label::GoesSomewhere)),
         Some((_, Called::By(UnmarkedThing::Cable(it)))) if !work.is_told() => {
             let name = work.exercise().cables.get(it).map_or("", |it| &it.name);
             (name.to_owned(), words.say(Label::NamedByLearner))
@@ -109,6 +109,7 @@ pub(super) fn entries(work: &Work, location: LocationId, words: &dyn Words) -> V
             ends,
             name: wrapped(&name, NAME.size, NAME.weight, WIDEST, 2),
             goes_to: wrapped(&goes_to, GOES_TO.size, GOES_TO.weight, WIDEST, 2),
+            unmarked,
             columns: cores + 1,
         };
         if side == EntrySide::Top {

@@ -8,7 +8,9 @@ use super::{
     words::{Label, Words},
 };
 use crate::{
-    exercise::{DeviceId, Exercise, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse, UnmarkedThing},
+    exercise::{
+        DeviceId, Exercise, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse, UnmarkedThing,
+    },
     work::{Called, Work},
 };
 

@@ -335,7 +335,13 @@ impl Inside<'_> {
         sheath(&mut self.canvas, &path.line(end), thick, entry.kind, None);
         let (name, goes_to) = (entry.name.clone(), entry.goes_to.clone());
         let next = self.canvas.lines(None, x, top, anchor, NAME, &name);
-        self.canvas.lines(None, x, next + 2.0, anchor, GOES_TO, &goes_to);
+        let unmarked = entry.unmarked;
+        let (wide, lines) = (entry.label_width(), self.canvas.lines(None, x, next + 2.0, anchor, GOES_TO, &goes_to));
+        if let Some(it) = unmarked {
+            // Its name is where it is named.
+            let high = (lines - top + 2.0).max(24.0);
+            self.canvas.spot(self.work, Thing::Unmarked(it), Rect::new(x - 4.0, top - 4.0, wide + 8.0, high));
+        }
     }
 
     fn draw_core(&mut self, end: EndId, path: &Path) {

@@ -5,7 +5,7 @@
 
 use super::paint::{Fill, Paint};
 use crate::{
-    exercise::{DeviceId, EndId, LampId, LocationId, SwitchId, TerminalId},
+    exercise::{DeviceId, EndId, LampId, LocationId, SwitchId, TerminalId, UnmarkedId},
     work::Work,
 };
 
@@ -162,6 +162,8 @@ pub enum Thing {
     Lock(DeviceId),
     /// A conductor along its whole way, by its number in the work.
     Conductor(usize),
+    /// A cable without a mark, where it comes into a place.
+    Unmarked(UnmarkedId),
 }
 
 /// One shape.
@@ -428,6 +430,7 @@ impl Thing {
                 exercise.devices.get(it).map(|it| it.address.clone()).unwrap_or_default()
             }
             Self::Conductor(it) => work.conductor_address(it),
+            Self::Unmarked(it) => exercise.unmarked_address(it),
         }
     }
 }

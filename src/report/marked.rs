@@ -63,7 +63,7 @@ impl Marked {
     ) -> Self {
         let sheet = mark(&attempt, opened.header.mode);
         let notices = notices(&opened, at_hand, shown);
-        Self { opened, sha256, receipt, attempt, sheet, at_hand, notices }
+        Self { opened, sha256, receipt, attempt: attempt.with_names_told(), sheet, at_hand, notices }
     }
 
     /// The sheet as one line of JSON, whose form [`super::schema`] gives. `name`: what the file is called.

@@ -9,6 +9,8 @@ use crate::{
     exercise::{FaultKind, Keeper},
     work::{Action, EarthingStep, Feel, Incomer, KitPart, Work},
     Wording, apart, cable, called, check_key, colour, fault_key, glow_key, lamp, list, mark, place, position, test_key, witness,
+    Wording, apart, cable, called, check_key, colour, fault_key, glow_key, lamp, list, mark, place, position, test_key,
+    witness,
 };
 use crate::{
     circuit::{Witness, lamps_now},

@@ -3,7 +3,7 @@
 use super::{
     Wording, apart, colour, end, list,
     outcome::volts,
-    place::{contact, conductor, device, place_of},
+    place::{conductor, contact, device, place_of},
     subject, switch,
 };
 use crate::{

@@ -5,8 +5,10 @@ use super::{
     keys::{colour, test_key},
 };
 use crate::{
-    exercise::{DeviceId, EndId, Exercise, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse, UnmarkedId,
-        UnmarkedThing},
+    exercise::{
+        DeviceId, EndId, Exercise, LampId, LocationId, LocationKind, SwitchId, TerminalId, TerminalUse, UnmarkedId,
+        UnmarkedThing,
+    },
     trade::{
         accessory::{Holder, ROSE_TERMINALS},
         catalogue::WorkedBy,

@@ -35,7 +35,8 @@ pub fn of_location(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, view:
         for it in &cables {
             let cable = &exercise.cables[*it];
             let off = work.sheath_off(*it, at).unwrap_or(0).to_string();
-            let text = panel.say("window-sheath-of", &[("cable", &cable.name), ("mm", &off)]);
+            let text =
+                panel.say("window-sheath-of", &[("cable", &cable_at(panel.wording, work, *it, at)), ("mm", &off)]);
             if panel.button_if(ui, mm.is_some(), &format!("sheath:{}", cable.id), &text)
                 && let Some(mm) = mm
             {
@@ -44,7 +45,7 @@ pub fn of_location(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, view:
         }
     });
     for it in cables.iter().filter(|it| !work.is_sheath_inside(**it, at)) {
-        theme::quiet(ui, &panel.say("window-sheath-outside", &[("cable", &exercise.cables[*it].name)]));
+        theme::quiet(ui, &panel.say("window-sheath-outside", &[("cable", &cable_at(panel.wording, work, *it, at))]));
     }
     if !matches!(exercise.locations[at].kind, LocationKind::Box(_)) {
         return;

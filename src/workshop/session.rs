@@ -157,7 +157,7 @@ impl Session {
         let read = open_to_read(path)?;
         let opened =
             if read.attempt.tally().handed_in { read } else { reopen(path, jiff::Timestamp::now().to_string())? };
-        Ok(Self::of(path, opened))
+        Ok(Self::of(path, opened).tells_names())
     }
 
     /// Opens a hand-in for the tutor, who sees its answers whatever its learner may see. Nothing is written in it.
@@ -165,7 +165,15 @@ impl Session {
     /// # Errors
     /// What is wrong with the file.
     pub fn reviewed(path: &Path) -> Result<Self, JournalError> {
-        Ok(Self { is_reviewed: true, ..Self::of(path, open_to_read(path)?) })
+        Ok(Self { is_reviewed: true, ..Self::of(path, open_to_read(path)?) }.tells_names())
+    }
+
+    /// Calls everything what it is, once its answers may be shown; until then what has no mark is called as the learner calls it.
+    fn tells_names(mut self) -> Self {
+        if self.attempt.tally().handed_in && !self.is_withheld() {
+            self.attempt = self.attempt.with_names_told();
+        }
+        self
     }
 
     fn of(path: &Path, opened: Reopened) -> Self {
@@ -248,6 +256,9 @@ impl Session {
             }
         } else {
             self.attempt = next;
+        }
+        if handed_in && !self.is_withheld() {
+            self.attempt = self.attempt.clone().with_names_told();
         }
         Ok(happened)
     }

@@ -18,6 +18,7 @@ pub fn row(ui: &mut Ui, panel: &PanelContext<'_>, attempt: &Attempt, lines: &[Li
     let asked = |step: Step| match step {
         Step::Choose => !exercise.runs.is_empty(),
         Step::Isolate => exercise.asks(Stage::Isolation),
+        Step::Name => exercise.asks(Stage::Naming),
         Step::Predict => exercise.asks(Stage::Prediction),
         Step::Find => exercise.asks(Stage::Diagnosis),
         Step::PowerOn => exercise.asks_for_power(),

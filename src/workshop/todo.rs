@@ -24,6 +24,8 @@ pub enum Step {
     Choose,
     /// Isolated and proved dead.
     Isolate,
+    /// Found out which is which of what has no mark.
+    Name,
     /// Connected, marked, tight.
     Wire,
     /// Looked at, tested dead, covered.
@@ -47,6 +49,7 @@ impl Step {
     pub const ALL: [Self; 10] = [
         Self::Choose,
         Self::Isolate,
+        Self::Name,
         Self::Wire,
         Self::Inspect,
         Self::Find,
@@ -64,6 +67,7 @@ impl Step {
             Self::Inspect if !tests => "window-stage-close-up",
             Self::Choose => "window-stage-choose",
             Self::Isolate => "window-stage-isolate",
+            Self::Name => "window-stage-name",
             Self::Wire => "window-stage-wire",
             Self::Inspect => "window-stage-inspect",
             Self::Find => "window-stage-find",
@@ -170,6 +174,7 @@ pub fn lines(panel: &PanelContext<'_>, attempt: &Attempt, guide: Option<&NextJoi
             isolation(panel, attempt, &mut add);
         }
     }
+    naming(panel, attempt, &mut add);
     wiring(panel, attempt, guide, &mut add);
     if exercise.asks(Stage::Inspection) {
         let left = safety.testing().inspections_left(exercise);
@@ -395,6 +400,40 @@ fn opened(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step
     add(Step::Isolate, "find", panel.say(key, &[]), false, Leads::To(sight));
 }
 
+/// What has no mark, where the first that has no name is; the cover comes off first.
+fn naming(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {
+    let work = attempt.work();
+    let exercise = work.exercise();
+    if !exercise.asks(Stage::Naming) {
+        return;
+    }
+    let left: Vec<_> = work.names_left().collect();
+    let place = left.first().and_then(|it| exercise.unmarked.get(it.group)).map(|it| it.location);
+    if let Some(at) = place {
+        opens_first(panel, attempt, Step::Name, at, add);
+    }
+    let text = counted(panel, left.len(), "window-todo-name", "window-done-name");
+    let leads = place.map_or(Leads::Nowhere, |it| Leads::With(Hand::Meter, it));
+    add(Step::Name, "name", text, left.is_empty(), leads);
+}
+
+/// The cover of a place off, where one is on and does not come off as it is isolated.
+fn opens_first(
+    panel: &PanelContext<'_>,
+    attempt: &Attempt,
+    step: Step,
+    at: LocationId,
+    add: &mut impl FnMut(Step, &str, String, bool, Leads),
+) {
+    let (work, exercise) = (attempt.work(), attempt.work().exercise());
+    if work.has_cover(at) && work.is_covered(at) && !exercise.asks(Stage::Isolation) {
+        let it = &exercise.locations[at];
+        let text = panel.say("window-todo-open", &[("location", &it.name)]);
+        let off = Action::RemoveCover { location: it.id.clone() };
+        add(step, "open", text, false, Leads::DoesAt(Sight::Location(at), off));
+    }
+}
+
 fn wiring(
     panel: &PanelContext<'_>,
     attempt: &Attempt,
@@ -419,12 +458,8 @@ fn wiring(
     let place = guide.map(|it| &it.end).or(loose.first()).map(|it| work.end_location(*it));
     let place = place.or_else(|| slack.first().map(|it| exercise.terminals[*it].location));
     // Where isolation is asked for, covers come off in it.
-    if let Some(at) = place.filter(|it| work.has_cover(*it) && work.is_covered(*it) && !exercise.asks(Stage::Isolation))
-    {
-        let it = &exercise.locations[at];
-        let text = panel.say("window-todo-open", &[("location", &it.name)]);
-        let off = Action::RemoveCover { location: it.id.clone() };
-        add(Step::Wire, "open", text, false, Leads::DoesAt(Sight::Location(at), off));
+    if let Some(at) = place.filter(|_| work.names_left().next().is_none()) {
+        opens_first(panel, attempt, Step::Wire, at, add);
     }
     add(Step::Wire, "wire", text, wired, place.map_or(Leads::Nowhere, |it| Leads::To(Sight::Location(it))));
 }

@@ -14,7 +14,7 @@ use switchdrop::{
 };
 
 use super::{
-    choose,
+    choose, naming,
     panel::{Intent, PanelContext},
     prepare, probes, report,
     session::Session,
@@ -39,6 +39,7 @@ pub fn name(wording: &Wording, work: &Work, thing: Thing) -> String {
         Thing::Device(it) => device(wording, exercise, it),
         Thing::Lock(it) => wording.say("window-lock-of", &[("device", &device(wording, exercise, it))]),
         Thing::Conductor(it) => conductor(wording, work, it),
+        Thing::Unmarked(it) => wording::place(wording, work, &exercise.unmarked_address(it)),
     }
 }
 
@@ -88,6 +89,9 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: 
         return;
     };
     ui.label(theme::bold(name(panel.wording, work, thing)).color(theme::ACCENT));
+    if let Some(it) = naming::selected(work, view).filter(|_| !is_over) {
+        naming::row(ui, panel, work, it);
+    }
     // With an instrument in hand there is no hand for a screwdriver.
     if is_over || view.hand != Hand::Tools && matches!(thing, Thing::End(_) | Thing::Terminal(_)) {
         seen(ui, panel, work, thing);
@@ -110,7 +114,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: 
                 panel.act(flip(work, it));
             }
         }
-        Thing::Location(_) | Thing::Conductor(_) => {}
+        Thing::Location(_) | Thing::Conductor(_) | Thing::Unmarked(_) => {}
     }
     if let Some(at) = place.filter(|it| !work.is_covered(*it)) {
         prepare::of_location(ui, panel, work, view, at);
@@ -134,7 +138,7 @@ fn seen(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, thing: Thing) {
         Thing::End(it) => end_facts(ui, panel, work, it),
         Thing::Terminal(it) => terminal_facts(ui, panel, work, it),
         Thing::Device(it) | Thing::Lock(it) => device_facts(ui, panel, work, it),
-        Thing::Lamp(_) | Thing::Switch(_) | Thing::Location(_) | Thing::Conductor(_) => {}
+        Thing::Lamp(_) | Thing::Switch(_) | Thing::Location(_) | Thing::Conductor(_) | Thing::Unmarked(_) => {}
     }
 }
 
@@ -154,6 +158,7 @@ fn location(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: 
         }
         identify(ui, panel, work, view, &id);
     }
+    naming::at_place(ui, panel, work, view, at);
     if work.has_cover(at) {
         if work.is_covered(at) {
             let text = panel.say("window-cover-off", &[]);

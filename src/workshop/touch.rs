@@ -44,7 +44,9 @@ pub fn key(thing: Thing, address: &str) -> String {
         Thing::Switch(_) => format!("switch:{address}"),
         Thing::Lamp(_) => format!("lamp:{address}"),
         Thing::Lock(_) => format!("lock:{address}"),
-        Thing::Terminal(_) | Thing::End(_) | Thing::Device(_) | Thing::Conductor(_) => address.to_owned(),
+        Thing::Terminal(_) | Thing::End(_) | Thing::Device(_) | Thing::Conductor(_) | Thing::Unmarked(_) => {
+            address.to_owned()
+        }
     }
 }
 
@@ -142,7 +144,7 @@ fn clicked(panel: &mut PanelContext<'_>, session: &Session, view: &mut View, thi
             view.selected = Some(thing);
             tray::carried::hang(panel, session, view);
         }
-        Thing::Lamp(_) | Thing::Device(_) | Thing::Lock(_) | Thing::Conductor(_) => {
+        Thing::Lamp(_) | Thing::Device(_) | Thing::Lock(_) | Thing::Conductor(_) | Thing::Unmarked(_) => {
             view.selected = Some(thing);
             if let Some(action) = by_hand(session, thing) {
                 click_does(panel, session, view, action);
@@ -173,7 +175,12 @@ fn by_hand(session: &Session, thing: Thing) -> Option<Action> {
             let device = exercise.devices[it].address.clone();
             Some(if work.device_state(it).locked { Action::Unlock { device } } else { Action::LockOff { device } })
         }
-        Thing::Location(_) | Thing::Switch(_) | Thing::Terminal(_) | Thing::End(_) | Thing::Conductor(_) => None,
+        Thing::Location(_)
+        | Thing::Switch(_)
+        | Thing::Terminal(_)
+        | Thing::End(_)
+        | Thing::Conductor(_)
+        | Thing::Unmarked(_) => None,
     }
 }
 

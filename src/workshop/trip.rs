@@ -72,7 +72,7 @@ impl Way {
             Thing::Conductor(it) => {
                 work.ends_of(it).is_some_and(|ends| ends.into_iter().all(|end| self.meets(work, Thing::End(end))))
             }
-            Thing::Location(_) | Thing::Switch(_) | Thing::Lamp(_) | Thing::Lock(_) => false,
+            Thing::Location(_) | Thing::Switch(_) | Thing::Lamp(_) | Thing::Lock(_) | Thing::Unmarked(_) => false,
         }
     }
 
@@ -82,7 +82,12 @@ impl Way {
             Thing::Device(it) => self.devices.contains(&it),
             Thing::Terminal(it) => self.point == Some(Point::Terminal(it)),
             Thing::End(it) => self.point == Some(Point::End(it)),
-            Thing::Location(_) | Thing::Switch(_) | Thing::Lamp(_) | Thing::Lock(_) | Thing::Conductor(_) => false,
+            Thing::Location(_)
+            | Thing::Switch(_)
+            | Thing::Lamp(_)
+            | Thing::Lock(_)
+            | Thing::Conductor(_)
+            | Thing::Unmarked(_) => false,
         }
     }
 }

@@ -17,6 +17,8 @@ use crate::installations::{BATHROOM, BATHROOM_WIRED, GRANARY, GRANARY_WIRED, wir
 
 pub const PASSAGE: &str = include_str!("../../exercises/two-way-passage/scenario.ron");
 pub const TESTED: &str = include_str!("../../exercises/one-way-tested/scenario.ron");
+pub const CABLES: &str = include_str!("../../exercises/which-cable/scenario.ron");
+pub const LETTERS: &str = include_str!("../../exercises/which-terminal/scenario.ron");
 pub const ROSE: &str = include_str!("../../exercises/one-way-rose/scenario.ron");
 
 /// English for the tests; what people read is in the catalogue.
@@ -48,6 +50,10 @@ impl Words for English {
             Label::DeviceLine => "line".into(),
             Label::DeviceNeutral => "neutral".into(),
             Label::EarthBar => "earth bar".into(),
+            Label::UnmarkedCable(place) => format!("cable {}", place + 1),
+            Label::UnmarkedTerminal(place) => format!("{} ?", place + 1),
+            Label::GoesSomewhere => "to be found out".into(),
+            Label::NamedByLearner => "as named".into(),
             Label::Slack => "slack".into(),
             Label::Power(Power::On) => "on".into(),
             Label::Power(Power::Off) => "off".into(),
@@ -62,6 +68,19 @@ impl Words for English {
 
 pub fn blank(text: &str, seed: u64) -> Work {
     Work::new(Arc::new(draw(text, Seed(seed)).unwrap()))
+}
+
+/// With its places open, and some of what has no mark named.
+fn named(text: &str, names: &[(&str, &str)]) -> Work {
+    let mut work = blank(text, 4);
+    let exercise = Arc::clone(work.exercise());
+    for it in &exercise.unmarked {
+        open(&mut work, &exercise.locations[it.location].id);
+    }
+    for (at, called) in names {
+        act(&mut work, &Action::Name { at: (*at).to_owned(), called: (*called).to_owned() });
+    }
+    work
 }
 
 fn act(work: &mut Work, action: &Action) {
@@ -350,6 +369,9 @@ pub fn works() -> Vec<(&'static str, Work)> {
         ("granary-wired", installed(GRANARY, GRANARY_WIRED)),
         ("bathroom-blank", blank(BATHROOM, 1)),
         ("bathroom-wired", installed(BATHROOM, BATHROOM_WIRED)),
+        ("cables-blank", blank(CABLES, 4)),
+        ("cables-named", named(CABLES, &[("drop@joint", "light"), ("feed@joint", "feed")])),
+        ("letters-named", named(LETTERS, &[("switch.L2", "switch.COM")])),
         ("plates", plates()),
         ("extreme", extreme()),
     ]

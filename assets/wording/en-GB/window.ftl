@@ -195,6 +195,7 @@ window-not-predicted = Not answered.
 # The stages.
 window-stage-choose = Choose
 window-stage-isolate = Isolate
+window-stage-name = Find out
 window-stage-wire = Wire
 window-stage-inspect = Inspect and test
 window-stage-close-up = Close up
@@ -520,7 +521,16 @@ window-unplug = Plug out and in hand
 window-bench-out = A training board: no supply of its own, its plug out and in your hand. I bring the supply when the covers are on and you have said what will happen.
 window-bench-in = The plug is in. Before any cover comes off: plug out and in your hand, indicator proved, tested here, proved again.
 window-todo-power = Locks off, switch on
+window-todo-name = Find out with the meter which is which, and say it: without a name { $count }
+window-done-name = Everything has a name
 window-todo-work = Work every switch: settings left { $count }
+
+# What has no mark.
+window-name = Which is which?
+window-name-means = Nothing is written on these. Take readings with the meter until each can be only one, then say which it is.
+window-name-this = { $thing } is:
+window-name-it = { $thing }: { $name }
+window-name-settled = { $thing }: it is joined, and keeps its name until everything of it is out again.
 
 # The prediction.
 window-setting = { $number } of { $count }: { $case }

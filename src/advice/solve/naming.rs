@@ -82,7 +82,8 @@ fn readings(attempt: &Attempt) -> Vec<TellingRead> {
             let [a, b] = EndId::of(cable.first_conductor);
             if cable.between[0] == group.location { [a, b] } else { [b, a] }
         };
-        let cables = group.things.iter().filter_map(|it| if let UnmarkedThing::Cable(it) = it { Some(*it) } else { None });
+        let cables =
+            group.things.iter().filter_map(|it| if let UnmarkedThing::Cable(it) = it { Some(*it) } else { None });
         let mut by_list: Vec<usize> = cables.clone().collect();
         by_list.sort_unstable();
         for far in by_list.into_iter().map(|it| ends(it)[1]) {
@@ -91,9 +92,15 @@ fn readings(attempt: &Attempt) -> Vec<TellingRead> {
                 points: [work.point_of(far), work.point_of(ends(it)[0])],
             }));
         }
-        let terminals: Vec<_> =
-            group.things.iter().filter_map(|it| if let UnmarkedThing::Terminal(it) = it { Some(*it) } else { None }).collect();
-        let switch = exercise.switches.with_ids().find(|it| terminals.first().is_some_and(|first| it.1.terminals.contains(first)));
+        let terminals: Vec<_> = group
+            .things
+            .iter()
+            .filter_map(|it| if let UnmarkedThing::Terminal(it) = it { Some(*it) } else { None })
+            .collect();
+        let switch = exercise
+            .switches
+            .with_ids()
+            .find(|it| terminals.first().is_some_and(|first| it.1.terminals.contains(first)));
         let Some((id, switch)) = switch else { continue };
         let here = now.get(id.index()).copied().unwrap_or_default();
         let mut all: Vec<u8> = (0..switch.way.positions() as u8).collect();

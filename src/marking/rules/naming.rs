@@ -1,7 +1,7 @@
 //! `name-missing`, `name-wrong` and `name-guessed`: what the learner called each thing without a mark, against what it is and what was read.
 //!
 //! A guess that came right is charged as a wrong name is: on the next job it is wrong as often as not, and nobody can tell by the label. What the other
-//! names leave over is no guess.
+//! names leave over is no guess: of things that nothing told apart, one is not charged (`misnamed.rs`).
 
 use crate::{
     exercise::Stage,

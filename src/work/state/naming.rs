@@ -142,7 +142,8 @@ impl Work {
     }
 
     fn renamed_terminal(&self, really: &[Vec<usize>], terminal: TerminalId) -> TerminalId {
-        let to = self.exercise.unmarked_terminal(terminal).and_then(|id| self.exercise.unmarked_thing(other(really, id)));
+        let to =
+            self.exercise.unmarked_terminal(terminal).and_then(|id| self.exercise.unmarked_thing(other(really, id)));
         if let Some(UnmarkedThing::Terminal(it)) = to { it } else { terminal }
     }
 
