@@ -148,7 +148,7 @@ fn a_name_is_settled_as_the_first_end_is_joined() {
     // What is read later is read too late for what is joined.
     does(&mut attempt, r#"Continuity(a: "switch.COM", b: "switch.L1")"#);
     does(&mut attempt, r#"Operate(switch: "switch", position: 1)"#);
-    does(&mut attempt, r#"Continuity(a: "switch.COM", b: "switch.L1")"#);
+    does(&mut attempt, r#"Continuity(a: "switch.COM", b: "switch.L2")"#);
     assert_eq!(told(&attempt), ["switch.L1", "switch.L2"]);
     assert_eq!(ends_in(&attempt, "name-guessed"), ["switch.COM"]);
     // With everything out again it counts anew, by undo or by hand.
@@ -214,7 +214,7 @@ fn the_drawing_of_what_has_no_mark_tells_nothing() {
         assert!(drawings.iter().all(|it| *it == drawings[0]));
     }
     assert!(joints[0].contains("second cable") && !joints[0].contains("drop"), "{}", joints[0]);
-    assert!(plates[0].contains("2 ?") && !plates[0].contains("COM"), "{}", plates[0]);
+    assert!(plates[0].contains("2?") && !plates[0].contains("COM"), "{}", plates[0]);
 }
 
 #[test]

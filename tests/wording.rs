@@ -166,7 +166,15 @@ fn no_message_is_there_that_nobody_says() {
 #[test]
 fn every_finding_says_what_is_wrong_and_what_it_would_do_and_no_other_is_there() {
     let wording = Wording::british();
-    let args = [("place", "p"), ("about", "a"), ("one", "o"), ("other", "t"), ("lights", "l"), ("places", "q")];
+    let args = [
+        ("place", "p"),
+        ("called", "c"),
+        ("about", "a"),
+        ("one", "o"),
+        ("other", "t"),
+        ("lights", "l"),
+        ("places", "q"),
+    ];
     let mut known = BTreeSet::new();
     for code in Code::ALL {
         let key = format!("finding-{}", code.word());

@@ -170,15 +170,21 @@ fn unmarked(wording: &Wording, work: &Work, id: UnmarkedId) -> String {
     }
 }
 
+/// The keys of cables and of terminals that have no name yet, by their places: of more than five the ways to name them are too many.
+const UNMARKED_CABLES: [&str; 5] =
+    ["unmarked-cable-1", "unmarked-cable-2", "unmarked-cable-3", "unmarked-cable-4", "unmarked-cable-5"];
+const UNMARKED_TERMINALS: [&str; 5] =
+    ["unmarked-terminal-1", "unmarked-terminal-2", "unmarked-terminal-3", "unmarked-terminal-4", "unmarked-terminal-5"];
+
 /// A name of something without a mark, or its place where it has none: a cable’s name, the letters of a terminal.
 pub fn called(wording: &Wording, exercise: &Exercise, of: Called) -> String {
     match of {
         Called::ByPlace(id) => {
-            let what = match exercise.unmarked_thing(id) {
-                Some(UnmarkedThing::Terminal(_)) => "terminal",
-                _ => "cable",
+            let keys = match exercise.unmarked_thing(id) {
+                Some(UnmarkedThing::Terminal(_)) => &UNMARKED_TERMINALS,
+                _ => &UNMARKED_CABLES,
             };
-            wording.say(&format!("unmarked-{what}-{}", id.place.saturating_add(1)), &[])
+            wording.say(keys.get(id.place).unwrap_or(&keys[keys.len() - 1]), &[])
         }
         Called::By(UnmarkedThing::Cable(it)) => exercise.cables.get(it).map_or(String::new(), |it| it.name.clone()),
         Called::By(UnmarkedThing::Terminal(it)) => letters(exercise, it).to_owned(),

@@ -5,7 +5,7 @@
 use bevy_egui::egui::{RichText, Ui};
 use switchdrop::{
     attempt::{DeadStep, DeadTest, dead_steps_left, dead_tests_left},
-    exercise::LocationId,
+    exercise::{LocationId, Stage},
     picture::Thing,
     trade::instrument::{Function, LeadLength},
     wording::{position, switch},
@@ -179,10 +179,15 @@ fn against_earth(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, v
 
 fn meter(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View) {
     let (work, safety) = (session.attempt.work(), session.attempt.safety());
-    let left = safety.readings_left(work.exercise());
-    let count = left.len().to_string();
+    let is_named = work.names_left().next().is_none();
+    let left = if is_named { safety.readings_left(work.exercise()) } else { Vec::new() };
     theme::quiet(ui, &panel.say("window-meter-means", &[]));
-    theme::quiet(ui, &panel.say("window-readings-left", &[("count", &count)]));
+    if is_named {
+        let count = left.len().to_string();
+        theme::quiet(ui, &panel.say("window-readings-left", &[("count", &count)]));
+    } else {
+        theme::quiet(ui, &panel.say("window-long-lead", &[]));
+    }
     let at_hand = left.iter().any(|(_, it)| it == work.positions());
     if let Some((_, wanted)) = left.first()
         && !at_hand
@@ -190,6 +195,9 @@ fn meter(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mu
         set_switches(ui, panel, work, wanted);
     }
     both(ui, panel, session, view);
+    if work.exercise().asks(Stage::Naming) {
+        tester::links(ui, panel, work, view);
+    }
     readings(ui, panel, view);
 }
 

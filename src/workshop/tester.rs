@@ -110,7 +110,7 @@ fn set_link(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, it: &ToRead)
 }
 
 /// A test link between the points under the probes, and those that are in.
-fn links(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, view: &View) {
+pub fn links(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, view: &View) {
     let pair = view.probes[0].clone().zip(view.probes[1].clone());
     let is_in = |a: &str, b: &str| {
         work.links().iter().any(|it| {

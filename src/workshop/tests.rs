@@ -13,6 +13,7 @@ mod kept;
 mod keys;
 #[cfg(feature = "gui-test")]
 mod named;
+mod naming;
 mod next;
 mod opened;
 mod parked;

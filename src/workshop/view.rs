@@ -294,6 +294,17 @@ impl View {
         }
     }
 
+    /// Looks somewhere else with one probe of the meter left where it is: the other goes along on the long lead. With two probes placed, or none,
+    /// it is a plain [`Self::go`].
+    pub fn go_on_long_lead(&mut self, at: Sight) {
+        let is_one = self.hand == Hand::Meter && self.probes.iter().flatten().count() == 1;
+        let kept = (self.probes.clone(), self.next_probe);
+        self.go(at);
+        if is_one {
+            (self.probes, self.next_probe) = kept;
+        }
+    }
+
     /// The end that a click on a terminal would connect: selected, and in no terminal.
     pub fn held(&self, work: &Work) -> Option<EndId> {
         match self.selected {

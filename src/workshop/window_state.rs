@@ -320,7 +320,11 @@ impl WindowState {
                 false
             }
             Intent::Go(at) => {
-                bench.view.go(at);
+                if bench.session.attempt.work().names_left().next().is_some() {
+                    bench.view.go_on_long_lead(at);
+                } else {
+                    bench.view.go(at);
+                }
                 true
             }
             Intent::Show(at, thing) => {

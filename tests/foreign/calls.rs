@@ -12,7 +12,7 @@ use std::{
 use switchdrop::{
     advice,
     attempt::{
-        self, Attempt, Chain, Format, Header, Mode, Opened, ReadBefore, Safety, Tally, Testing, ToRead, Written,
+        self, Attempt, Chain, Format, Header, Mode, Naming, Opened, ReadBefore, Safety, Tally, Testing, ToRead, Written,
     },
     circuit::{
         self, Branch, Conditions, Contacts, CoresNeeded, CurrentLoop, Flow, Groups, Joined, Layered, Meter, Network,
@@ -23,6 +23,8 @@ use switchdrop::{
         self, AtHand, DeviceId, EndId, Exercise, FaultKind, HiddenFault, LampId, LocationId, Named, Problem,
         ProblemCode, Reference, Seed, Stage, Stream, Switch, SwitchId, Table, Template, TerminalId, TerminalUse,
         WordSort,
+        self, AtHand, DeviceId, EndId, Exercise, LampId, LocationId, Named, Problem, ProblemCode, Reference, Seed,
+        Stage, Stream, Switch, SwitchId, Table, Template, TerminalId, TerminalUse, UnmarkedId, UnmarkedThing, WordSort,
     },
     marking::{self, Answers, Code, Sheet},
     picture::{self, Covers, DiagramNet, FontWeight, Scene, Thing, View},
@@ -34,6 +36,7 @@ use switchdrop::{
     report::{self, About, Marked, PositionTable, Story},
     wording::{self, Wording},
     work::{self, Action, Edit, Fault, Point, Subject, Test, Wire, Work},
+    work::{Action, Called, Edit, Fault, Point, Subject, Test, Wire, Work},
 };
 
 thread_local! {
@@ -318,6 +321,7 @@ fn actions(text: &str) -> Vec<Action> {
         format!("Park(at: {it})"),
         format!("Continuity(a: {it}, b: {it})"),
         format!("Inspect(location: {it})"),
+        format!("Name(at: {it}, called: {it})"),
         format!("FitLink(a: {it}, b: {it})"),
         format!("TakeLink(a: {it}, b: {it})"),
         format!("Measure(function: Continuity, a: {it}, b: {it})"),
@@ -761,6 +765,28 @@ fn said(own: &Attempt, theirs: &Attempt, from: &Elsewhere, wording: &Wording) {
         if let attempt::Happened::Read(it) = it {
             answers!(wording::reading(wording, work, it));
         }
+    }
+    for id in [UnmarkedId { group: 0, place: 0 }, UnmarkedId { group: NUMBERS[3], place: NUMBERS[4] }] {
+        answers!(wording::called(wording, exercise, Called::ByPlace(id)), Work::called(work, id));
+        answers!(Exercise::unmarked_thing(exercise, id), Exercise::unmarked_ends(exercise, id));
+        answers!(Exercise::unmarked_address(exercise, id), Exercise::unmarked_name(exercise, id));
+        answers!(Work::named_as(work, id), Work::is_joined_unmarked(work, id));
+        answers!(wording::subject(wording, work, Subject::Unmarked(id)), Thing::Unmarked(id).address(work));
+        answers!(own.safety().naming().is_told(id), own.safety().naming().said_in(id));
+    }
+    for (at, cable) in from.locations.iter().zip(NUMBERS) {
+        answers!(wording::cable_at(wording, work, cable, *at), Exercise::unmarked_cable(exercise, cable, *at));
+    }
+    for (end, terminal) in from.ends.iter().zip(&from.terminals) {
+        answers!(Exercise::unmarked_end(exercise, *end), Exercise::unmarked_terminal(exercise, *terminal));
+        let called = Called::By(UnmarkedThing::Terminal(*terminal));
+        answers!(wording::called(wording, exercise, called));
+    }
+    for points in from.points.windows(2) {
+        answers!(Naming::could_tell(own.safety().naming(), work, [points[0], points[1]]));
+    }
+    for text in TEXTS {
+        answers!(Work::naming(work, text, text).is_err());
     }
     for it in &from.subjects {
         answers!(wording::subject(wording, work, *it));

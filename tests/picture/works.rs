@@ -51,7 +51,7 @@ impl Words for English {
             Label::DeviceNeutral => "neutral".into(),
             Label::EarthBar => "earth bar".into(),
             Label::UnmarkedCable(place) => format!("cable {}", place + 1),
-            Label::UnmarkedTerminal(place) => format!("{} ?", place + 1),
+            Label::UnmarkedTerminal(place) => format!("{}?", place + 1),
             Label::GoesSomewhere => "to be found out".into(),
             Label::NamedByLearner => "as named".into(),
             Label::Slack => "slack".into(),

@@ -138,6 +138,13 @@ def predict(learner, action):
     learner.answers += 1
 
 
+def name(learner, action):
+    """On the list of what has no mark at its place, by what it is called there."""
+    at = action["at"]
+    learner.go(at.split("@")[1] if "@" in at else at.split(".")[0])
+    learner.press(f"name:{at}:{action['called']}")
+
+
 def confirm(learner, action):
     learner.press({"NobodyAtWork": "todo:nobody", "PeopleTold": "todo:told"}[action["check"]])
 
@@ -169,6 +176,7 @@ WAYS = {
     "Tighten": tighten,
     "BringSupply": lambda learner, _: learner.press("todo:supply"),
     "Predict": predict,
+    "Name": name,
     "Confirm": confirm,
     "HandIn": lambda learner, _: learner.press("todo:hand-in"),
 }

@@ -334,6 +334,6 @@ pub fn tested_model() -> Vec<Action> {
     actions_of(TESTED_MODEL)
 }
 
-fn actions_of(text: &str) -> Vec<Action> {
+pub fn actions_of(text: &str) -> Vec<Action> {
     open(text).unwrap().replay().unwrap().log().to_vec()
 }
