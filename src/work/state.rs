@@ -48,7 +48,7 @@ pub struct Work {
     dressed: Table<LocationId, bool>,
     links: Vec<[Point; 2]>,
     origin: origin::Origin,
-    names: naming::Names,
+    names: naming::GivenNames,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -157,7 +157,7 @@ impl Work {
             dressed: exercise.locations.each(false),
             links: Vec::new(),
             origin: origin::Origin::default(),
-            names: naming::Names::none(&exercise),
+            names: naming::GivenNames::none(&exercise),
             exercise,
         };
         if let Some(HiddenFault::Exchanged(ends)) = work.exercise.hidden_fault().copied() {

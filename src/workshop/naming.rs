@@ -32,7 +32,7 @@ pub fn at_place(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, view: &V
     if here.is_empty() || work.is_covered(at) {
         return;
     }
-    panel.heading(ui, "window-name");
+    panel.heading(ui, "window-which");
     theme::quiet(ui, &panel.say("window-name-means", &[]));
     for it in here {
         row(ui, panel, work, it);

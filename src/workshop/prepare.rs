@@ -6,6 +6,7 @@ use bevy_egui::egui::Ui;
 use switchdrop::{
     exercise::{EndId, LocationId, LocationKind, Preparation, TerminalId},
     trade::workmanship::Clamp,
+    wording::cable_at,
     work::{Action, Feel, Work},
 };
 
@@ -23,7 +24,9 @@ pub fn by_hand(work: &Work) -> bool {
 pub fn of_location(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, view: &mut View, at: LocationId) {
     let exercise = work.exercise();
     let id = exercise.locations[at].id.as_str();
-    let cables: Vec<usize> = (0..exercise.cables.len()).filter(|it| work.sheath_off(*it, at).is_some()).collect();
+    let mut cables: Vec<usize> = (0..exercise.cables.len()).filter(|it| work.sheath_off(*it, at).is_some()).collect();
+    // No order tells which is which of what has no mark.
+    cables.sort_by_key(|it| exercise.unmarked_cable(*it, at));
     if cables.is_empty() {
         return;
     }

@@ -310,7 +310,9 @@ fn tighten(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, of: TerminalI
 
 /// What is in a terminal, each a way to that end; and how its screw is.
 fn terminal_facts(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, of: TerminalId) {
-    let held: Vec<_> = work.ends_in(of).collect();
+    let mut held: Vec<_> = work.ends_in(of).collect();
+    // No order tells which is which of what has no mark.
+    held.sort_by_key(|it| work.exercise().unmarked_end(*it));
     if held.is_empty() {
         ui.label(panel.say("window-empty", &[]));
     }

@@ -526,7 +526,7 @@ window-done-name = Everything has a name
 window-todo-work = Work every switch: settings left { $count }
 
 # What has no mark.
-window-name = Which is which?
+window-which = Which is which?
 window-name-means = Nothing is written on these. Take readings with the meter until each can be only one, then say which it is.
 window-name-this = { $thing } is:
 window-name-it = { $thing }: { $name }

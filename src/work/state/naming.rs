@@ -5,7 +5,7 @@ use crate::exercise::{EndId, Exercise, TerminalId, UnmarkedId, UnmarkedThing};
 
 /// The names that were given.
 #[derive(Debug, Clone)]
-pub(super) struct Names {
+pub(super) struct GivenNames {
     /// For each thing, group by group, the place in its group of that whose name it was given.
     given: Vec<Vec<Option<usize>>>,
     /// Whether everything is called what it is, because the answers are told.
@@ -21,7 +21,7 @@ pub enum Called {
     By(UnmarkedThing),
 }
 
-impl Names {
+impl GivenNames {
     pub(super) fn none(exercise: &Exercise) -> Self {
         Self { given: exercise.unmarked.iter().map(|it| vec![None; it.things.len()]).collect(), told: false }
     }
