@@ -17,7 +17,6 @@ pub use action::{
 };
 pub use refused::Refused;
 pub use slips::{slip_problems, slips_refused};
-pub use state::{Chosen, DeviceState, Edit, Fit, Fold, Made, Point, Power, Prep, Work};
 pub use state::{Called, Chosen, DeviceState, Edit, Fit, Fold, Made, Point, Power, Prep, Work};
 pub use subject::{Subject, Wire};
 pub use topology::Load;

@@ -159,6 +159,8 @@ impl Attempt {
         let exercise = self.work.exercise();
         let sound = Arc::new(exercise.supposing_fault(exercise.suspects.len()));
         Self { work: self.work.supposing(&sound), ..self.clone() }
+    }
+
     /// This attempt with everything called what it is: for telling its answers.
     #[must_use]
     pub fn with_names_told(mut self) -> Self {

@@ -428,6 +428,8 @@ pub(super) enum VaryFile<'a> {
     Passing { cable: Placed<'a, String>, among: Placed<'a, Vec<Presence>> },
     /// Which of the `suspects` it has.
     Fault,
+    /// In which order what has no mark at a place is seen there.
+    Unmarked { at: Placed<'a, String> },
     /// Which of these slips stand in the work, after those that always do: so many at least, so many at most, every choice as likely as another.
     Slips { least: Placed<'a, usize>, most: Placed<'a, usize>, among: Vec<SlipFile<'a>> },
 }
@@ -439,8 +441,6 @@ pub(super) struct SlipFile<'a> {
     #[serde(borrow)]
     pub name: Placed<'a, String>,
     pub done: Vec<Placed<'a, HandAct>>,
-    /// In which order what has no mark at a place is seen there.
-    Unmarked { at: Placed<'a, String> },
 }
 
 /// Whether something is there.

@@ -170,7 +170,6 @@ fn values(file: &ScenarioFile<'_>, vary: &VaryFile<'_>) -> u32 {
         // In how many orders they can stand.
         VaryFile::Ends { among } => return (1..=among.len() as u32).fold(1, u32::saturating_mul),
         VaryFile::Slips { least, most, among } => return choices(among.len(), least.value, most.value),
-        VaryFile::Devices { .. } | VaryFile::Gangs { .. } => 0,
         VaryFile::Devices { .. } | VaryFile::Gangs { .. } | VaryFile::Unmarked { .. } => 0,
     };
     count as u32
@@ -220,7 +219,7 @@ pub(super) fn name_cores(file: &mut ScenarioFile<'_>) {
         match it {
             VaryFile::Ends { among } => named.extend(among.iter_mut().map(|name| &mut name.value)),
             VaryFile::Slips { among, .. } => {
-                acts.extend(among.iter_mut().flat_map(|it| &mut it.done).map(|it| &mut it.value))
+                acts.extend(among.iter_mut().flat_map(|it| &mut it.done).map(|it| &mut it.value));
             }
             _ => {}
         }
@@ -246,8 +245,7 @@ pub(super) fn name_cores(file: &mut ScenarioFile<'_>) {
 
 /// Gives each gang that is called by its name, `plate.shed.COM`, the number that it has on its plate.
 pub(super) fn name_gangs(file: &mut ScenarioFile<'_>) {
-    let ScenarioFile { locations, connected, slips, controls, vary, .. } = file;
-    let ScenarioFile { locations, connected, controls, unmarked, .. } = file;
+    let ScenarioFile { locations, connected, slips, controls, unmarked, vary, .. } = file;
     let mut numbers = Vec::new();
     for it in locations.iter() {
         if let HasFile::Box { gangs: Some(gangs), .. } = &it.has {
@@ -268,9 +266,9 @@ pub(super) fn name_gangs(file: &mut ScenarioFile<'_>) {
     let acts = slips.iter_mut().chain(of_vary.flatten().flat_map(|it| &mut it.done));
     let of_acts = acts.flat_map(|it| it.value.places_mut());
     let of_acts = of_acts.filter_map(|it| if let SlipPlace::Terminal(terminal) = it { Some(terminal) } else { None });
-    for address in connected.iter_mut().map(|it| &mut it.at.value).chain(switches).chain(isolators).chain(of_acts) {
     let unlettered = unmarked.iter_mut().flat_map(|it| &mut it.terminals).map(|it| &mut it.value);
-    for address in connected.iter_mut().map(|it| &mut it.at.value).chain(switches).chain(isolators).chain(unlettered) {
+    let named = connected.iter_mut().map(|it| &mut it.at.value).chain(switches).chain(isolators);
+    for address in named.chain(of_acts).chain(unlettered) {
         let rest = |name: &str| address.strip_prefix(name).filter(|it| it.is_empty() || it.starts_with('.'));
         if let Some(new) = numbers.iter().find_map(|(name, number)| Some(format!("{number}{}", rest(name)?))) {
             *address = new;

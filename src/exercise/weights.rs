@@ -80,24 +80,11 @@ impl Default for Weights {
 impl Weights {
     /// The sum of all of them, or the largest number there is if they come to more.
     pub fn total(&self) -> u32 {
-        let Self { function, polarity, earthing, identification, terminations, containment, .. } = *self;
-        let Self {
-            safe_working,
-            prediction,
-            test_results,
-            functional_test,
-            rework,
-            hints,
-            cable_choice,
-            diagnosis,
-            ..
-        } = *self;
-        let work = [function, polarity, earthing, identification, terminations, containment, cable_choice];
-        let way = [safe_working, prediction, diagnosis, test_results, functional_test, rework, hints];
         let Self { function, polarity, earthing, identification, terminations, containment, cable_choice, .. } = *self;
-        let Self { safe_working, prediction, naming, test_results, functional_test, rework, hints, .. } = *self;
+        let Self { safe_working, prediction, diagnosis, naming, test_results, functional_test, rework, hints, .. } =
+            *self;
         let work = [function, polarity, earthing, identification, terminations, containment, cable_choice];
-        let way = [safe_working, prediction, naming, test_results, functional_test, rework, hints];
+        let way = [safe_working, prediction, diagnosis, naming, test_results, functional_test, rework, hints];
         work.into_iter().chain(way).fold(0, u32::saturating_add)
     }
 }

@@ -6,8 +6,7 @@ use serde::Deserialize;
 use super::{
     file::{
         CableFile, ConnectedFile, ControlFile, DeviceFile, EditionFile, HasFile, LocationFile, OfferFile, Preparation,
-        Presence, RoomFile, RunFile, ScenarioFile, SlipFile, Stage, VaryFile,
-        Presence, RoomFile, RunFile, ScenarioFile, Stage, UnmarkedFile, VaryFile,
+        Presence, RoomFile, RunFile, ScenarioFile, SlipFile, Stage, UnmarkedFile, VaryFile,
     },
     kit::{Chart, Indicator, Keeper, Kit, Stands, Supply, Tails},
     outside::FedFile,
@@ -177,8 +176,7 @@ impl WordSort {
 pub fn entries() -> Vec<(&'static str, Vec<&'static str>)> {
     /// What a field was once called: older files have it still.
     const OLDER: &str = "tightness";
-    let entries: [(&str, &[&str]); 13] = [
-    let entries: [(&str, &[&str]); 12] = [
+    let entries: [(&str, &[&str]); 14] = [
         ("Scenario", fields!(ScenarioFile<'_>, "(no_such_field: 0)")),
         ("Location", fields!(LocationFile<'_>, "(no_such_field: 0)")),
         ("Device", fields!(DeviceFile<'_>, "(no_such_field: 0)")),

@@ -138,7 +138,7 @@ mod tests {
             hints: 2048,
             cable_choice: 4096,
             diagnosis: 8192,
-            naming: 8192,
+            naming: 16384,
         };
         let mut seen = 0;
         for &criterion in Criterion::ALL {

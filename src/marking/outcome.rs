@@ -200,7 +200,6 @@ fn unmet_lines(findings: &[Finding], of: &OutcomeFacts<'_>) -> Vec<Unmet> {
             Code::StageMissing
                 | Code::TestMissing
                 | Code::PredictionMissing
-                | Code::FunctionUntested
                 | Code::DiagnosisMissing
                 | Code::NameMissing
                 | Code::FunctionUntested

@@ -92,7 +92,7 @@ pub(super) fn entries(work: &Work, location: LocationId, words: &dyn Words) -> V
         let unmarked = exercise.unmarked_cable(index, location);
         let (side, order) = if let Some(it) = unmarked {
             // They come in side by side, so that no place tells which is which.
-            (EntrySide::Top, (i32::from(i16::MIN), (it.group * MOST + it.place) as i32))
+            (EntrySide::Top, (i32::from(i16::MIN), i32::try_from(it.group * MOST + it.place).unwrap_or(i32::MAX)))
         } else if dx.abs() > dy.abs() {
             (if dx < 0 { EntrySide::Left } else { EntrySide::Right }, (dy, 0))
         } else if dy <= 0 {

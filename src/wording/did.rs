@@ -1,20 +1,12 @@
 //! What was done, in a sentence: a bare "done" tells nobody which of two clicks it answers.
 
 use super::{
-    Wording, apart, cable, check_key, colour, fault_key, glow_key, lamp, list, mark, place, position, suspect,
+    Wording, apart, cable, called, check_key, colour, fault_key, glow_key, lamp, list, mark, place, position, suspect,
     test_key, witness,
 };
 use crate::{
     circuit::{Witness, lamps_now},
-    exercise::{FaultKind, Keeper},
-    work::{Action, EarthingStep, Feel, Incomer, KitPart, Work},
-    Wording, apart, cable, called, check_key, colour, fault_key, glow_key, lamp, list, mark, place, position, test_key, witness,
-    Wording, apart, cable, called, check_key, colour, fault_key, glow_key, lamp, list, mark, place, position, test_key,
-    witness,
-};
-use crate::{
-    circuit::{Witness, lamps_now},
-    exercise::{Keeper, UnmarkedThing},
+    exercise::{FaultKind, Keeper, UnmarkedThing},
     work::{Action, Called, EarthingStep, Feel, Incomer, KitPart, Work},
 };
 
@@ -107,15 +99,7 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
             say("did-predict", &[("case", &witness(wording, exercise, &case))])
         }
         Action::Diagnose { what, at } => said_to_be_wrong(wording, work, *what, at),
-        Action::Name { at: thing, called: name } => {
-            let of = work.naming(thing, name).ok().and_then(|[_, it]| exercise.unmarked_thing(it));
-            let name = of.map_or(String::new(), |it| called(wording, exercise, Called::By(it)));
-            let key = match of {
-                Some(UnmarkedThing::Terminal(_)) => "did-name-terminal",
-                _ => "did-name-cable",
-            };
-            say(key, &[("name", &name)])
-        }
+        Action::Name { at: thing, called: name } => named(wording, work, thing, name),
         Action::PowerOn { device } | Action::Reset { device } => {
             let lamps = lamps(wording, work);
             say("did-power-on", &[("place", &place(wording, work, device)), ("lamps", &lamps)])
@@ -129,6 +113,18 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
         Action::Redo => say("did-redo", &[]),
         Action::HandIn => say("did-hand-in", &[]),
     }
+}
+
+/// What something without a mark is called from now on.
+fn named(wording: &Wording, work: &Work, thing: &str, name: &str) -> String {
+    let exercise = work.exercise();
+    let of = work.naming(thing, name).ok().and_then(|[_, it]| exercise.unmarked_thing(it));
+    let name = of.map_or(String::new(), |it| called(wording, exercise, Called::By(it)));
+    let key = match of {
+        Some(UnmarkedThing::Terminal(_)) => "did-name-terminal",
+        _ => "did-name-cable",
+    };
+    wording.say(key, &[("name", &name)])
 }
 
 /// What was said to be wrong.

@@ -321,6 +321,7 @@ pub enum Action {
         /// Where: cores, or where two are exchanged their ends.
         #[serde(default, skip_serializing_if = "Vec::is_empty")]
         at: Vec<String>,
+    },
     /// Say which one something without a mark is. There is one label of each name: whatever else had this one has none then. May be said
     /// again while nothing is joined there.
     Name {

@@ -22,9 +22,7 @@ use switchdrop::{
     exercise::{
         self, AtHand, DeviceId, EndId, Exercise, FaultKind, HiddenFault, LampId, LocationId, Named, Problem,
         ProblemCode, Reference, Seed, Stage, Stream, Switch, SwitchId, Table, Template, TerminalId, TerminalUse,
-        WordSort,
-        self, AtHand, DeviceId, EndId, Exercise, LampId, LocationId, Named, Problem, ProblemCode, Reference, Seed,
-        Stage, Stream, Switch, SwitchId, Table, Template, TerminalId, TerminalUse, UnmarkedId, UnmarkedThing, WordSort,
+        UnmarkedId, UnmarkedThing, WordSort,
     },
     marking::{self, Answers, Code, Sheet},
     picture::{self, Covers, DiagramNet, FontWeight, Scene, Thing, View},
@@ -35,8 +33,7 @@ use switchdrop::{
     },
     report::{self, About, Marked, PositionTable, Story},
     wording::{self, Wording},
-    work::{self, Action, Edit, Fault, Point, Subject, Test, Wire, Work},
-    work::{Action, Called, Edit, Fault, Point, Subject, Test, Wire, Work},
+    work::{self, Action, Called, Edit, Fault, Point, Subject, Test, Wire, Work},
 };
 
 thread_local! {

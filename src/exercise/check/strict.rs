@@ -71,17 +71,16 @@ impl Checker<'_> {
                 VaryFile::Chart { among } => self.among(among),
                 VaryFile::Passing { among, .. } => self.among(among),
                 // How many ends, gangs or slips there may be is checked with what they are.
-                VaryFile::Length { .. } | VaryFile::Ends { .. } | VaryFile::Gangs { .. } | VaryFile::Fault => {}
+                VaryFile::Length { .. }
+                | VaryFile::Ends { .. }
+                | VaryFile::Gangs { .. }
+                | VaryFile::Unmarked { .. }
+                | VaryFile::Fault => {}
                 VaryFile::Slips { among, .. } => {
                     for it in among {
                         self.list(it.done.iter(), Limits::ENTRIES);
                     }
                 }
-                // How many ends or gangs there may be is checked with what they are.
-                VaryFile::Length { .. }
-                | VaryFile::Ends { .. }
-                | VaryFile::Gangs { .. }
-                | VaryFile::Unmarked { .. } => {}
             }
         }
     }

@@ -6,7 +6,7 @@ use super::Checker;
 use crate::{
     exercise::{
         address::nearest,
-        file::{HasFile, ScenarioFile, VaryFile},
+        file::{HasFile, ScenarioFile, SlipFile, VaryFile},
         placed::Placed,
         problem::ProblemCode,
         rows::LocationKind,
@@ -92,28 +92,7 @@ impl Checker<'_> {
                     }
                 }
                 VaryFile::Ends { among } => self.dealt_ends(file, among),
-                VaryFile::Slips { least, most, among } => {
-                    for it in among.iter().flat_map(|it| &it.done) {
-                        self.slip(file, it);
-                    }
-                    for it in among {
-                        self.id(&it.name);
-                        if it.done.is_empty() {
-                            self.problem(ProblemCode::BadVariation, &it.name, it.name.value.clone(), "");
-                        }
-                    }
-                    if !(1..=MOST_SLIPS).contains(&among.len()) {
-                        let at = among.first().map_or(&file.id, |it| &it.name);
-                        self.problem(
-                            ProblemCode::BadVariation,
-                            at,
-                            among.len().to_string(),
-                            format!("1 to {MOST_SLIPS}"),
-                        );
-                    } else if most.value > among.len() {
-                        self.problem(ProblemCode::BadVariation, most, most.value.to_string(), among.len().to_string());
-                    } else if least.value > most.value {
-                        self.problem(ProblemCode::BadVariation, least, least.value.to_string(), most.value.to_string());
+                VaryFile::Slips { least, most, among } => self.chosen_slips(file, (least, most), among),
                 VaryFile::Unmarked { at } => {
                     if !file.unmarked.iter().any(|it| it.at.value == at.value) {
                         self.problem(ProblemCode::BadVariation, at, at.value.clone(), "");
@@ -129,6 +108,32 @@ impl Checker<'_> {
                     }
                 }
             }
+        }
+    }
+
+    /// Slips of which some may be chosen: each is one, and so many are there.
+    fn chosen_slips(
+        &mut self,
+        file: &ScenarioFile<'_>,
+        (least, most): (&Placed<'_, usize>, &Placed<'_, usize>),
+        among: &[SlipFile<'_>],
+    ) {
+        for it in among.iter().flat_map(|it| &it.done) {
+            self.slip(file, it);
+        }
+        for it in among {
+            self.id(&it.name);
+            if it.done.is_empty() {
+                self.problem(ProblemCode::BadVariation, &it.name, it.name.value.clone(), "");
+            }
+        }
+        if !(1..=MOST_SLIPS).contains(&among.len()) {
+            let at = among.first().map_or(&file.id, |it| &it.name);
+            self.problem(ProblemCode::BadVariation, at, among.len().to_string(), format!("1 to {MOST_SLIPS}"));
+        } else if most.value > among.len() {
+            self.problem(ProblemCode::BadVariation, most, most.value.to_string(), among.len().to_string());
+        } else if least.value > most.value {
+            self.problem(ProblemCode::BadVariation, least, least.value.to_string(), most.value.to_string());
         }
     }
 

@@ -20,10 +20,9 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
             found.push(Draft::new(Code::CoverOff, Subject::Location(it), Weight::Major));
         }
     }
-    // A prediction has a criterion of its own, and so have names, and so have tests, and working the switches where marks are set for it.
+    // A prediction has a criterion of its own, and so have diagnosis and names, tests, and working the switches where marks are set for it.
     let elsewhere = |it: Stage| {
-        matches!(it, Stage::Prediction | Stage::Diagnosis)
-        matches!(it, Stage::Prediction | Stage::Naming)
+        matches!(it, Stage::Prediction | Stage::Diagnosis | Stage::Naming)
             || tests::is_test(exercise, it)
             || it == Stage::FunctionalTest && exercise.weights.functional_test > 0
     };
