@@ -73,11 +73,14 @@ fn ends_in(attempt: &Attempt, code: &str) -> Vec<String> {
     found
 }
 
+/// A reading: the position of the rocker and the two points.
+type ReadingIn = (u8, &'static str, &'static str);
+
 /// By hand, from what a two-way switch joins: COM to L1 with the rocker down (position 0), COM to L2 with it up, and L1 to L2 never. A pair that
 /// reads joined in one position leaves the third terminal: L2 in position 0, L1 in position 1. A pair that is open in both is L1 and L2.
 #[test]
 fn a_plate_is_told_by_what_is_joined_in_each_position() {
-    let table: [(&[(u8, &str, &str)], &[&str]); 7] = [
+    let table: [(&[ReadingIn], &[&str]); 7] = [
         (&[(0, "COM", "L1")], &["L2"]),
         (&[(0, "COM", "L2")], &[]),
         (&[(0, "L1", "L2")], &[]),

@@ -690,8 +690,22 @@ pub fn reports(own: &Attempt, theirs: &Attempt, sheets: &[&Sheet], from: &Elsewh
     said(own, theirs, from, &wording);
 }
 
-fn said(own: &Attempt, theirs: &Attempt, from: &Elsewhere, wording: &Wording) {
-    let (work, exercise) = (own.work(), own.work().exercise());
+/// Readings, and the faults that they leave.
+fn searches(own: &Attempt, theirs: &Attempt, wording: &Wording) {
+    let work = own.work();
+    for action in few(theirs.log().iter().cloned()) {
+        answers!(Attempt::would_stop(own, &action), Attempt::can(own, &action));
+    }
+    let sheet = marking::mark(theirs, Mode::Set);
+    answers!(reason::best_reading(own, &NUMBERS), report::told_readings(own, &sheet).len());
+    answers!(report::searched(wording, own, &sheet).len());
+    for kind in [FaultKind::Open, FaultKind::Exchanged, FaultKind::Nothing] {
+        let suspect = exercise::Suspect { kind, at: texts(&TEXTS), fault: HiddenFault::Nothing };
+        answers!(wording::suspect(wording, work, &suspect), exercise::Suspect::is(&suspect, kind, &texts(&TEXTS[2..])));
+    }
+}
+
+fn said_of_texts(work: &Work, wording: &Wording) {
     for text in TEXTS {
         answers!(Wording::say(wording, text, &[(text, text)]), Wording::try_say(wording, text, &[]).is_ok());
         answers!(Wording::has(wording, text), wording::clean(text), wording::place(wording, work, text));
@@ -705,6 +719,11 @@ fn said(own: &Attempt, theirs: &Attempt, from: &Elsewhere, wording: &Wording) {
         answers!(wording::help(wording, &problem));
         answers!(wording::list(wording, &[text.to_owned()]), wording::apart(wording, &[text.to_owned()]));
     }
+}
+
+fn said(own: &Attempt, theirs: &Attempt, from: &Elsewhere, wording: &Wording) {
+    let (work, exercise) = (own.work(), own.work().exercise());
+    said_of_texts(work, wording);
     for action in few(theirs.log().iter().cloned()) {
         answers!(wording::did(wording, work, &action));
     }
@@ -737,16 +756,7 @@ fn said(own: &Attempt, theirs: &Attempt, from: &Elsewhere, wording: &Wording) {
         let told = advice::Guidance { hint: marking::Hint::SoFarRight, names: false, next: Some(next) };
         answers!(wording::guidance(wording, work, &told), wording::next_join(wording, work, &next));
     }
-    for action in few(theirs.log().iter().cloned()) {
-        answers!(Attempt::would_stop(own, &action), Attempt::can(own, &action));
-    }
-    let sheet = marking::mark(theirs, Mode::Set);
-    answers!(reason::best_reading(own, &NUMBERS), report::told_readings(own, &sheet).len());
-    answers!(report::searched(wording, own, &sheet).len());
-    for kind in [FaultKind::Open, FaultKind::Exchanged, FaultKind::Nothing] {
-        let suspect = exercise::Suspect { kind, at: texts(&TEXTS), fault: HiddenFault::Nothing };
-        answers!(wording::suspect(wording, work, &suspect), exercise::Suspect::is(&suspect, kind, &texts(&TEXTS[2..])));
-    }
+    searches(own, theirs, wording);
     let happened = [
         attempt::Happened::NoEarth(from.points[from.points.len() - 1]),
         attempt::Happened::Concluded { dead: true, proved: from.locations.clone(), lacked: None },
