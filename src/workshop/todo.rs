@@ -46,7 +46,7 @@ pub enum Step {
 
 impl Step {
     /// All of them, in order.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 11] = [
         Self::Choose,
         Self::Isolate,
         Self::Name,
