@@ -4,14 +4,14 @@ use bevy_egui::egui::Ui;
 use switchdrop::{
     exercise::{LocationId, UnmarkedId},
     picture::Thing,
-    wording::{called, place},
+    wording::called,
     work::{Action, Called, Work},
 };
 
 use super::{panel::PanelContext, theme, view::View};
 
-/// The thing without a mark that is selected, or that belongs to what is.
-pub fn selected(work: &Work, view: &View) -> Option<UnmarkedId> {
+/// The thing without a mark that is selected, or to which what is selected belongs.
+fn selected(work: &Work, view: &View) -> Option<UnmarkedId> {
     of_thing(work, view.selected?)
 }
 
@@ -24,32 +24,35 @@ fn of_thing(work: &Work, thing: Thing) -> Option<UnmarkedId> {
     }
 }
 
-/// Everything without a mark at an open place but for what is selected, which has its names where it is told of.
+/// Everything without a mark at an open place, in the order in which it is seen; what is selected stands out.
 pub fn at_place(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, view: &View, at: LocationId) {
     let exercise = work.exercise();
     let here = exercise.unmarked_ids().filter(|it| exercise.unmarked.get(it.group).is_some_and(|it| it.location == at));
-    let here: Vec<_> = here.filter(|it| selected(work, view) != Some(*it)).collect();
+    let here: Vec<_> = here.collect();
     if here.is_empty() || work.is_covered(at) {
         return;
     }
     panel.heading(ui, "window-which");
-    theme::quiet(ui, &panel.say("window-name-means", &[]));
+    if work.names_left().next().is_some() {
+        theme::quiet(ui, &panel.say("window-name-means", &[]));
+    }
     for it in here {
-        row(ui, panel, work, it);
+        row(ui, panel, work, (it, selected(work, view) == Some(it)));
     }
 }
 
-/// One thing with the names to choose from; once it is joined, its name alone.
-pub fn row(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, id: UnmarkedId) {
+/// One thing with the names to choose from.
+fn row(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, (id, is_selected): (UnmarkedId, bool)) {
     let exercise = work.exercise();
     let at = exercise.unmarked_address(id);
     let its_place = called(panel.wording, exercise, Called::ByPlace(id));
-    let is_open = exercise.unmarked.get(id.group).is_some_and(|it| !work.is_covered(it.location));
-    if !is_open {
-        return;
-    }
     ui.horizontal_wrapped(|ui| {
-        ui.label(panel.say("window-name-this", &[("thing", &its_place)]));
+        let text = panel.say("window-name-this", &[("thing", &its_place)]);
+        if is_selected {
+            ui.label(theme::bold(text).color(theme::ACCENT));
+        } else {
+            ui.label(text);
+        }
         let mut names: Vec<UnmarkedId> = exercise.unmarked_ids().filter(|it| it.group == id.group).collect();
         // In an order that says nothing of the order in which they are seen.
         names.sort_by_key(|it| exercise.unmarked_name(*it).to_owned());
@@ -65,8 +68,4 @@ pub fn row(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, id: UnmarkedI
             }
         }
     });
-    if work.is_joined_unmarked(id) {
-        let thing = place(panel.wording, work, &at);
-        theme::quiet(ui, &panel.say("window-name-settled", &[("thing", &thing)]));
-    }
 }

@@ -181,8 +181,8 @@ fn meter(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mu
     let (work, safety) = (session.attempt.work(), session.attempt.safety());
     let is_named = work.names_left().next().is_none();
     let left = if is_named { safety.readings_left(work.exercise()) } else { Vec::new() };
-    theme::quiet(ui, &panel.say("window-meter-means", &[]));
     if is_named {
+        theme::quiet(ui, &panel.say("window-meter-means", &[]));
         let count = left.len().to_string();
         theme::quiet(ui, &panel.say("window-readings-left", &[("count", &count)]));
     } else {

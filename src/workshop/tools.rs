@@ -89,9 +89,6 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: 
         return;
     };
     ui.label(theme::bold(name(panel.wording, work, thing)).color(theme::ACCENT));
-    if let Some(it) = naming::selected(work, view).filter(|_| !is_over) {
-        naming::row(ui, panel, work, it);
-    }
     // With an instrument in hand there is no hand for a screwdriver.
     if is_over || view.hand != Hand::Tools && matches!(thing, Thing::End(_) | Thing::Terminal(_)) {
         seen(ui, panel, work, thing);

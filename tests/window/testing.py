@@ -78,6 +78,9 @@ def continuity(learner, action):
     else:
         # Seen before the next key: of Enter and Tab in one slow frame, egui takes Enter for what Tab comes to.
         for it in "ab":
+            # From place to place the long lead comes along.
+            if not learner.can(action[it]):
+                learner.go(place(action[it]), "meter")
             learner.hands.press(action[it])
             learner.screen.until_on(action[it])
     # On an end that is in a terminal, a probe is on the terminal.

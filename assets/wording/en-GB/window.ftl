@@ -528,10 +528,9 @@ window-todo-work = Work every switch: settings left { $count }
 # What has no mark.
 window-which = Which is which?
 window-name-means = Nothing is written on these. Take readings with the meter until each can be only one, then say which it is.
-window-name-this = { $thing } is:
+window-name-this = The { $thing } is:
 window-name-it = { $thing }: { $name }
 window-long-lead = From place to place: put one probe on, go to the other place, and put the second on there. The long lead comes along.
-window-name-settled = { $thing }: it is joined, and keeps its name until everything of it is out again.
 
 # The prediction.
 window-setting = { $number } of { $count }: { $case }
