@@ -77,7 +77,7 @@ fn a_cable_is_read_from_place_to_place_and_named_by_a_click_on_it() {
     bench.click("drop@joint");
     bench.click("name:drop@joint:drop");
     assert_eq!(named(&bench), [name("drop@joint", "drop")]);
-    assert!(bench.says("switch drop, at the junction box"), "{:?}", bench.words());
+    assert!(bench.says("as you named it"), "{:?}", bench.words());
     // By the keyboard from the list.
     bench.click("location:joint");
     let at = bench.window.targets().0.iter().find(|it| it.key == "name:feed@joint:feed").map(|it| it.id);
