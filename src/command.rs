@@ -16,6 +16,8 @@ mod list;
 mod mark;
 mod new;
 mod output;
+#[cfg(feature = "register")]
+mod people;
 mod picture;
 mod record;
 #[cfg(feature = "register")]
@@ -134,6 +136,9 @@ enum Request {
     /// Mark each attempt of a bundle again and compare, byte for byte
     #[cfg(feature = "register")]
     Verify(verify::Args),
+    /// Write out all that is kept of a learner, or erase it, or that of a group when its years are over
+    #[cfg(feature = "register")]
+    People(people::Args),
     /// Do the actions on standard input, one a line, and keep them in an attempt file
     Record(record::Args),
 }
@@ -238,6 +243,8 @@ fn answer(cli: &Cli, talk: &mut Output) -> io::Result<Option<review::Class>> {
         Some(Request::Bundle(args)) => bundle::run(args, talk),
         #[cfg(feature = "register")]
         Some(Request::Verify(args)) => verify::run(args, talk),
+        #[cfg(feature = "register")]
+        Some(Request::People(args)) => people::run(args, talk),
         Some(Request::Record(args)) => record::run(args, &cli.exercises, VERSION, talk),
     };
     done.map(|()| None)

@@ -4,6 +4,8 @@
 mod class;
 #[cfg(feature = "register")]
 mod decided;
+#[cfg(feature = "register")]
+mod erased;
 mod in_turn;
 mod kept;
 mod marking;
@@ -16,6 +18,8 @@ pub use class::Reviewed;
 pub use class::{ClassFiles, ClassTrouble, review};
 #[cfg(feature = "register")]
 pub use decided::{NotPut, decide};
+#[cfg(feature = "register")]
+pub use erased::{ToErase, Whose, erase, to_erase};
 pub use in_turn::in_turn;
 #[cfg(feature = "register")]
 pub use kept::now;

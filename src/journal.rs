@@ -41,4 +41,6 @@ pub use settings::{KeptClass, Settings};
 #[cfg(feature = "workshop")]
 pub use tries::Tries;
 pub use tries::{Begun, NotBegun, read_assignment, read_paths};
+#[cfg(feature = "register")]
+pub use write::begins_with;
 pub use write::{make_folder, write_new, write_own};

@@ -5,6 +5,7 @@
 //! upserts that only one of them has. It marks nothing and judges nothing: it keeps what the library said, by the digests of all
 //! that it follows from.
 
+mod erased;
 mod error;
 mod people;
 mod schema;
@@ -16,6 +17,7 @@ use std::{
 
 use rusqlite::{Connection, OptionalExtension, params};
 
+pub use erased::RowCount;
 pub use error::StoreError;
 
 /// How long is waited for another program that writes into the same register.

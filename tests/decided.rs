@@ -63,6 +63,8 @@ fn layers_are_kept_beside_the_machines_mark_and_nothing_is_overwritten() {
         "error: the register has no hand-in with the receipt 0000-0000-0000: review it with `--register` first\n",
     );
     assert_eq!(decide(&bench, &receipt, &[]).out, said.out);
+    // An outcome is as good as sheets have it.
+    with(&["--outcome", "not yet"]).complains("error: say with `--why` what the reason is\n");
     // The tutor, a comment, a second marker who sees it otherwise, an agreement: each stays.
     assert_eq!(with(&["--marks", "96", "--why", "sleeve lay beside it"]).code, Some(0));
     assert_eq!(
@@ -157,4 +159,50 @@ fn a_release_needs_a_register_and_takes_no_others_place() {
         .run(&["decide", "none.db", "0000-0000-0000"])
         .complains("error: none.db can't be read: there is no such file or folder\n");
     assert!(!bench.path("none.db").exists());
+}
+
+/// Killed whenever: no page without its release, nothing half written, and the next release makes up for what is missing.
+#[test]
+fn a_release_that_is_killed_leaves_a_whole_register_and_no_page_of_its_own() {
+    let bench = Bench::new();
+    let all = class(&bench, 0);
+    for learner in 1..=24 {
+        let it = right(&all, learner);
+        bench.file(&it.name(), it.text());
+    }
+    review(&bench, &[]);
+    let releases = |bench: &Bench| -> Vec<usize> {
+        let review = reviewed(&review(bench, &["--json"]));
+        let rows = review["rows"].as_array().expect("rows").iter();
+        rows.map(|it| it["files"][0]["people"]["releases"].as_array().map_or(0, Vec::len)).collect()
+    };
+    let pages = |bench: &Bench| -> Vec<usize> {
+        let held = std::fs::read_dir(bench.path("out")).into_iter().flatten().map(|it| it.expect("a page").file_name());
+        let of = |it: std::ffi::OsString| -> Option<usize> {
+            let name = it.to_string_lossy().into_owned();
+            name.strip_prefix("week-3_")?.split('_').next()?.parse().ok()
+        };
+        held.filter_map(of).collect()
+    };
+    let all =
+        ["release", "week-3.ron", "in", "--at", AFTER, "--register", "kept.db", "--pages", "out", "--by", "A. Reed"];
+    let mut cut_short = 0;
+    for after in [60, 90, 120, 150, 200, 260] {
+        let mut child = bench.spawn(&all);
+        std::thread::sleep(std::time::Duration::from_millis(after));
+        child.kill().expect("killed");
+        child.wait().expect("ended");
+        let told = releases(&bench);
+        assert!(told.iter().all(|it| *it <= 1), "{told:?}");
+        let pages = pages(&bench);
+        assert!(pages.iter().all(|it| told[it - 1] == 1), "{pages:?} {told:?}");
+        for it in &pages {
+            let text = bench.read(&format!("out/week-3_{it}_wire-a-switch.html"));
+            assert!(text.trim_end().ends_with("</html>"), "{it}");
+        }
+        cut_short += usize::from(pages.len() < 24);
+    }
+    assert!(cut_short > 0, "none was cut short: the pauses show nothing");
+    assert_eq!(release(&bench, &[]).code, Some(0));
+    assert_eq!((releases(&bench), pages(&bench).len()), (vec![1; 24], 24));
 }

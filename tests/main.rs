@@ -34,6 +34,9 @@ mod kept_reviews;
 // What a moderator is handed.
 #[cfg(feature = "register")]
 mod bundles;
+// What is kept of one learner, written out and erased.
+#[cfg(feature = "register")]
+mod people;
 // What people decide about a mark, and what is released.
 #[cfg(feature = "register")]
 mod decided;

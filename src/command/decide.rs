@@ -3,7 +3,7 @@
 
 use std::{io, path::PathBuf};
 
-use clap::builder::PossibleValuesParser;
+use clap::builder::{PossibleValue, PossibleValuesParser};
 use switchdrop::{
     marking::Outcome,
     register::{Decision, MarkLayer, layers_told},
@@ -33,7 +33,7 @@ pub struct Args {
     #[arg(long, value_name = "N", requires = "layer")]
     marks: Option<u32>,
     /// The outcome that is given
-    #[arg(long, requires = "layer", value_parser = PossibleValuesParser::new(OUTCOMES.map(|it| it.0)))]
+    #[arg(long, requires = "layer", value_parser = outcomes())]
     outcome: Option<String>,
     /// The finding that is commented on: its code, `@` and its address
     #[arg(long, value_name = "CODE@PLACE", requires = "layer")]
@@ -46,6 +46,11 @@ pub struct Args {
 /// Outcomes as they are typed.
 const OUTCOMES: [(&str, Outcome); 3] =
     [("pass", Outcome::Pass), ("not-yet", Outcome::NotYet), ("refer", Outcome::Refer)];
+
+/// The same; `not yet`, as sheets have it, is as good.
+fn outcomes() -> PossibleValuesParser {
+    PossibleValuesParser::new(OUTCOMES.map(|(typed, it)| PossibleValue::new(typed).alias(it.word())))
+}
 
 pub fn run(args: &Args, talk: &mut Output) -> io::Result<()> {
     if let Err(cause) = args.register.metadata() {
@@ -71,7 +76,8 @@ fn decided(args: &Args, wording: &Wording) -> Result<Vec<String>, NotPut> {
 /// The decision that was asked for, if one was.
 fn decision(args: &Args) -> Option<Decision> {
     let layer = MarkLayer::ALL.iter().copied().find(|it| Some(it.word()) == args.layer.as_deref())?;
-    let outcome = OUTCOMES.iter().find(|it| Some(it.0) == args.outcome.as_deref());
+    let outcome =
+        OUTCOMES.iter().find(|it| args.outcome.as_ref().is_some_and(|typed| *typed == it.0 || *typed == it.1.word()));
     Some(Decision {
         layer,
         by: args.by.clone().unwrap_or_default(),

@@ -68,8 +68,13 @@ pub fn release(
             it.people.releases.push(release);
         }
     }
-    let page = to.pages.join(format!("{}_{}_{}.html", assignment.id, row.learner, row.exercise));
+    let page = to.pages.join(page_name(assignment, row.learner, &row.exercise));
     let Some(text) = release_page(wording, assignment, row) else { return Ok(Released::Nothing) };
     write_own(&page, RELEASE_TITLE, &text)?;
     Ok(Released::Page(page))
+}
+
+/// What the page of a learner at an exercise is called.
+pub(super) fn page_name(of: &Assignment, learner: u64, exercise: &str) -> String {
+    format!("{}_{learner}_{exercise}.html", of.id)
 }

@@ -122,3 +122,14 @@ fn put_new(path: &Path, text: &[u8]) -> io::Result<File> {
     file.sync_data()?;
     Ok(file)
 }
+
+/// Whether a file is there that begins so: one that the program wrote. A link is none.
+#[cfg(feature = "register")]
+pub fn begins_with(path: &Path, title: &str) -> bool {
+    if !path.symlink_metadata().is_ok_and(|it| it.is_file()) {
+        return false;
+    }
+    let mut start = Vec::new();
+    let read = File::open(path).and_then(|file| file.take(title.len() as u64).read_to_end(&mut start));
+    read.is_ok() && start == title.as_bytes()
+}

@@ -133,12 +133,12 @@ impl ClassState {
     }
 
     /// Says why something could not be done.
-    pub fn say_no(&mut self, text: String) {
-        self.said = Said { text: harmless(&text), tone: Tone::No };
+    pub fn say_no(&mut self, text: &str) {
+        self.said = Said { text: harmless(text), tone: Tone::No };
     }
 
-    fn say(&mut self, text: String) {
-        self.said = Said { text: harmless(&text), tone: Tone::Plain };
+    fn say(&mut self, text: &str) {
+        self.said = Said { text: harmless(text), tone: Tone::Plain };
     }
 
     /// Does what was asked for; the hand-in that is to be read, if it is that.
@@ -158,17 +158,17 @@ impl ClassState {
             ClassAct::Decide => match self.decide(wording) {
                 Ok(said) => {
                     self.decision = deciding::Form::new();
-                    self.say(said);
+                    self.say(&said);
                     self.review_again(ctx);
                 }
-                Err(why) => self.say_no(why),
+                Err(why) => self.say_no(&why),
             },
             ClassAct::Release => match self.release_now(wording) {
                 Ok(said) => {
-                    self.say(said);
+                    self.say(&said);
                     self.review_again(ctx);
                 }
-                Err(why) => self.say_no(why),
+                Err(why) => self.say_no(&why),
             },
             ClassAct::Again => self.review_again(ctx),
         }
@@ -192,11 +192,11 @@ impl ClassState {
                 self.words = review_words(wording, &it.assignment, &it.review);
                 self.files = files_of(&it.review);
                 if let Some(first) = it.troubles.first() {
-                    self.say_no(first.say(wording));
+                    self.say_no(&first.say(wording));
                 }
                 self.reviewed = Arc::new((self.reviewed.0.clone(), it.assignment, it.review));
             }
-            Some(Err(why)) => self.say_no(why.say(wording)),
+            Some(Err(why)) => self.say_no(&why.say(wording)),
             None => {}
         }
     }

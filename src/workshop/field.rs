@@ -1,17 +1,18 @@
 //! A line of a form: what it is called, and beside that a field or some choices.
 
-use bevy_egui::egui::{Align, Id, Label, Layout, TextEdit, Ui, vec2};
+use bevy_egui::egui::{Align, Id, Label, Layout, TextEdit, TextStyle, Ui, vec2};
 
 use super::{panel::PanelContext, theme};
 
-/// How wide names of fields are at the normal text size, points.
+/// How wide names of fields are at the normal text size, points; where there is little room, less.
 const NAME: f32 = 140.0;
 /// The longest path that can be typed, characters.
 pub const PATH: usize = 1024;
 
 /// Draws a name and something beside it, which is told the id of the name.
 pub fn named<R>(ui: &mut Ui, name: &str, add: impl FnOnce(&mut Ui, Id) -> R) -> R {
-    let size = vec2(NAME * theme::scale_of(ui), ui.spacing().interact_size.y);
+    let wide = (NAME * theme::scale_of(ui)).min(0.3 * ui.available_width());
+    let size = vec2(wide, ui.text_style_height(&TextStyle::Body) + 4.0);
     let row = ui.horizontal_top(|ui| {
         let label = ui.allocate_ui_with_layout(size, Layout::left_to_right(Align::Center), |ui| {
             ui.set_min_size(size);
@@ -59,4 +60,18 @@ pub fn choices<T: PartialEq>(
             }
         });
     });
+}
+
+/// The faces of some choices: what stands in the catalogue under a beginning and the word of each.
+pub fn faces<T: Copy>(
+    panel: &PanelContext<'_>,
+    key: &str,
+    all: &[T],
+    word: impl Fn(T) -> &'static str,
+) -> Vec<(T, &'static str, String)> {
+    let face = |choice: &T| {
+        let word = word(*choice);
+        (*choice, word, panel.say(&format!("{key}-{word}"), &[]))
+    };
+    all.iter().map(face).collect()
 }

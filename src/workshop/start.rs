@@ -128,13 +128,12 @@ fn door(ui: &mut Ui, panel: &mut PanelContext<'_>) {
 fn tutors_door(ui: &mut Ui, panel: &mut PanelContext<'_>) {
     ui.add_space(10.0);
     ui.separator();
-    ui.horizontal_wrapped(|ui| {
-        let text = panel.say("tutor-door", &[]);
-        if panel.button(ui, "tutor", &text) {
-            panel.intents.push(Intent::Tutor(TutorAct::Enter));
-        }
-        theme::quiet(ui, &panel.say("tutor-door-means", &[]));
-    });
+    ui.add_space(4.0);
+    let text = panel.say("tutor-door", &[]);
+    if panel.button(ui, "tutor", &text) {
+        panel.intents.push(Intent::Tutor(TutorAct::Enter));
+    }
+    theme::quiet(ui, &panel.say("tutor-door-means", &[]));
 }
 
 /// The learner's own attempts in the folder, newest first. Until there is a name, the question for it.

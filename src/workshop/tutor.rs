@@ -1,10 +1,14 @@
 //! The tutor's side of the first screen: work is set here, and a class that was set work is opened. What is written is what the command line
 //! writes, by the same functions of [`crate::desk`].
 
+mod answer;
 mod opening;
 mod setting;
 
-use std::{path::PathBuf, time::Duration};
+use std::{
+    path::{Path, PathBuf},
+    time::Duration,
+};
 
 use bevy_egui::egui::{CentralPanel, Context, Frame, Margin, Panel, ScrollArea, Ui};
 use switchdrop::wording::Wording;
@@ -51,7 +55,7 @@ pub enum TutorPage {
 pub struct TutorState {
     page: TutorPage,
     setting: setting::Form,
-    answer: setting::Answer,
+    answer: answer::Answer,
     opening: opening::Form,
     /// Classes that were open before, the last one first.
     before: Vec<KeptClass>,
@@ -62,12 +66,12 @@ pub struct TutorState {
 
 impl TutorState {
     /// As it opens. `home`: where work that is set and the register are kept unless somebody says otherwise.
-    pub fn new(home: Option<PathBuf>, before: Vec<KeptClass>) -> Self {
+    pub fn new(home: Option<&Path>, before: Vec<KeptClass>) -> Self {
         Self {
             page: TutorPage::Setting,
-            setting: setting::Form::new(home.as_deref()),
-            answer: setting::Answer::None,
-            opening: opening::Form::new(home.as_deref()),
+            setting: setting::Form::new(home),
+            answer: answer::Answer::None,
+            opening: opening::Form::new(home),
             before,
             reviewing: None,
             said: Said::default(),
@@ -93,7 +97,7 @@ impl TutorState {
             TutorAct::Preview => self.answer = self.setting.preview(library, wording),
             TutorAct::Write => {
                 self.answer = self.setting.write(library, wording);
-                if let setting::Answer::Written { path, handed_in, .. } = &self.answer {
+                if let answer::Answer::Written { path, handed_in, .. } = &self.answer {
                     self.opening.is_for(path, handed_in);
                 }
             }
@@ -178,7 +182,7 @@ impl TutorState {
         Panel::right("beside").frame(edge).resizable(false).exact_size(wide).show(ui, |ui| {
             panel.begin(ui, Pane::Beside, "tutor-pane-beside");
             ScrollArea::vertical().id_salt("tutor-beside").auto_shrink(false).show(ui, |ui| match self.page {
-                TutorPage::Setting => self.answer.show(ui, panel, &mut self.setting),
+                TutorPage::Setting => self.answer.show(ui, panel, &mut self.setting.learner),
                 TutorPage::Opening => opening::before(ui, panel, &self.before),
             });
         });

@@ -207,7 +207,7 @@ impl WindowState {
         let reviewed = Arc::new((files, it.assignment, it.review));
         let mut class = ClassState::new(reviewed, self.frame.kept_of_tutors().1, true, &self.wording);
         if let Some(it) = trouble {
-            class.say_no(it);
+            class.say_no(&it);
         }
         self.class = Some(class);
         self.screen = Screen::Class;
@@ -286,7 +286,7 @@ impl WindowState {
             }
             Intent::Tutor(TutorAct::Enter) => {
                 let classes = self.frame.kept_of_tutors().0.to_vec();
-                self.tutor = Some(TutorState::new(self.frame.home(), classes));
+                self.tutor = Some(TutorState::new(self.frame.home().as_deref(), classes));
                 self.screen = Screen::Tutor;
             }
             Intent::Tutor(act) => {
@@ -430,7 +430,7 @@ impl WindowState {
     fn say_no(&mut self, why: String) {
         match (&mut self.open, &mut self.class, &mut self.tutor) {
             (Some(it), ..) => it.bench.view.say(Tone::No, why),
-            (None, Some(it), _) => it.say_no(why),
+            (None, Some(it), _) => it.say_no(&why),
             (None, None, Some(it)) => it.say_no(why),
             (None, None, None) => self.start.say_no(why),
         }

@@ -207,3 +207,9 @@ verify-other-letters = the sheet says the same, written otherwise
 verify-other-layers = what stands does not follow from the decisions and the machine's mark
 verify-other-release = a release names another mark of the machine's than this marking gives
 verify-summary = Reproduced byte for byte: { $count } of { $of }
+
+# What is kept of learners. Counts: files, pages, marked, decisions, releases.
+people-would-erase = Nothing is erased yet. With `--for-good` this goes: files { $files }, pages { $pages }, marked { $marked }, decisions { $decisions }, releases { $releases }
+people-erased = Erased: files { $files }, pages { $pages }, marked { $marked }, decisions { $decisions }, releases { $releases }
+people-zipped = { $path } lies in a zip and can't go alone: erase the zip, or unpack it and pack the others again
+people-elsewhere = What was copied elsewhere is not reached: bundles, tables, pages that were handed out, backups, and the learner's own files.

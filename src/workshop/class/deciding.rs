@@ -13,7 +13,7 @@ use crate::{
     desk::{NotPut, decide, now},
     store::Store,
     workshop::{
-        field::{choices, field, named},
+        field::{choices, faces, field, named},
         panel::{Intent, PanelContext},
         theme,
     },
@@ -123,20 +123,13 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &mut ClassState, p
 }
 
 fn fields(ui: &mut Ui, panel: &mut PanelContext<'_>, form: &mut Form, faults: &[String]) {
-    let layers: Vec<_> =
-        MarkLayer::ALL.iter().map(|it| (*it, it.word(), panel.say(&format!("class-as-{}", it.word()), &[]))).collect();
+    let layers = faces(panel, "class-as", MarkLayer::ALL, MarkLayer::word);
     choices(ui, panel, ("decide:as", "class-as"), &mut form.layer, layers);
     let text = panel.say("class-marks", &[]);
     named(ui, &text, |ui, _| panel.figure(ui, &mut form.marks, "decide:marks", &text));
-    let outcomes = Outcome::ALL.map(|it| {
-        let word = it.word();
-        let key = match it {
-            Outcome::Pass => "review-pass",
-            Outcome::NotYet => "review-not-yet",
-            Outcome::Refer => "review-refer",
-        };
-        (Some(it), word, panel.say(key, &[]))
-    });
+    let outcomes =
+        [(Outcome::Pass, "review-pass"), (Outcome::NotYet, "review-not-yet"), (Outcome::Refer, "review-refer")];
+    let outcomes = outcomes.map(|(it, key)| (Some(it), it.word(), panel.say(key, &[])));
     let as_it_is = (None, "same", panel.say("class-outcome-same", &[]));
     let outcomes: Vec<_> = std::iter::once(as_it_is).chain(outcomes).collect();
     choices(ui, panel, ("decide:outcome", "class-outcome"), &mut form.outcome, outcomes);

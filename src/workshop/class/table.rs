@@ -14,7 +14,7 @@ use crate::workshop::{
 const ORDERS: [Option<Order>; 7] =
     [Some(Order::Learner), None, Some(Order::Need), None, Some(Order::Marks), Some(Order::Minutes), None];
 /// How wide the columns are at the normal text size, points; the last has what is left.
-const WIDTHS: [f32; 6] = [76.0, 132.0, 100.0, 128.0, 76.0, 88.0];
+const WIDTHS: [f32; 6] = [76.0, 132.0, 100.0, 128.0, 96.0, 88.0];
 /// The least that is left for it.
 const REMARKS: f32 = 200.0;
 

@@ -1,29 +1,24 @@
 //! Setting work: what is filled in, what a learner gets by it, and the file that is written.
 
-use std::{
-    collections::BTreeSet,
-    path::{Path, PathBuf},
-    sync::Arc,
-};
+use std::{collections::BTreeSet, path::Path, sync::Arc};
 
-use bevy_egui::egui::{Label, RichText, Ui, vec2};
+use bevy_egui::egui::Ui;
 use switchdrop::{
     exercise::{Exercise, Limits},
     marking::VERSION,
-    picture::{Covers, Scene, View as Look, of_place},
+    picture::{Covers, View as Look, of_place},
     register::{AnswersShown, Assignment, Counts, Hints, Learner, SetExercise, WallTime, terms, terms_for},
     wording::{Wording, problem},
     work::Work,
 };
 
-use super::{TutorAct, path_of};
+use super::{answer::Answer, path_of};
 use crate::{
     desk::{NotSet, as_read, clock_time, hand_out, numbers, what_is_past},
     journal::{JournalError, ScenarioLibrary, make_folder},
     workshop::{
-        field::{PATH, choices, field, named},
-        panel::{Intent, PanelContext},
-        start::{PICTURE, brief, harmless, picture},
+        field::{PATH, choices, faces, field},
+        panel::PanelContext,
         theme,
     },
 };
@@ -53,26 +48,7 @@ pub struct Form {
     pass_mark: String,
     folder: String,
     /// The learner of the preview.
-    learner: String,
-}
-
-/// What came of it.
-pub enum Answer {
-    /// Nothing was asked for yet.
-    None,
-    /// What is wrong with what is filled in, a sentence each.
-    Wrong(Vec<String>),
-    /// What a learner gets: sentences, then the exercises as they are drawn, each with its place.
-    Preview(Vec<String>, Vec<(Exercise, Scene)>),
-    /// The file is there.
-    Written {
-        /// The assignment.
-        path: PathBuf,
-        /// The folder for what is handed in.
-        handed_in: PathBuf,
-        /// What is to be said of it.
-        lines: Vec<String>,
-    },
+    pub learner: String,
 }
 
 impl Form {
@@ -177,9 +153,9 @@ impl Form {
             Err(problems) => return Answer::Wrong(problems.iter().map(|it| problem(wording, it)).collect()),
         };
         let look = Look { covers: Covers::AsTheyStand, lit: None, evening: false };
-        let drawn = work.exercises.into_iter().map(|it| {
-            let place = of_place(&Work::new(Arc::new(it.clone())), wording, &look);
-            (it, place)
+        let drawn = work.exercises.into_iter().map(|exercise| {
+            let place = of_place(&Work::new(Arc::new(exercise.clone())), wording, &look);
+            (exercise, place)
         });
         let heading = wording.say("tutor-preview-heading", &[("learner", &learner.number.to_string())]);
         let terms = terms_for(wording, &assignment, learner.adjustment);
@@ -253,80 +229,14 @@ impl Form {
     fn show_how(&mut self, ui: &mut Ui, panel: &mut PanelContext<'_>) {
         field(ui, panel, ("tutor:tries", "tutor-tries"), &mut self.tries, (4, 60.0));
         if self.tries.trim() != "1" {
-            let all = Counts::ALL.iter().map(|it| {
-                let key = format!("tutor-counts-{}", it.word());
-                (*it, it.word(), panel.say(&key, &[]))
-            });
-            let all: Vec<_> = all.collect();
+            let all = faces(panel, "tutor-counts", Counts::ALL, Counts::word);
             choices(ui, panel, ("tutor:counts", "tutor-counts"), &mut self.counts, all);
         }
-        let all = Hints::ALL.iter().map(|it| {
-            let key = format!("tutor-hints-{}", it.word());
-            (*it, it.word(), panel.say(&key, &[]))
-        });
-        let all: Vec<_> = all.collect();
+        let all = faces(panel, "tutor-hints", Hints::ALL, Hints::word);
         choices(ui, panel, ("tutor:hints", "tutor-hints"), &mut self.hints, all);
-        let all = AnswersShown::ALL.iter().map(|it| {
-            let key = format!("tutor-answers-{}", it.word());
-            (*it, it.word(), panel.say(&key, &[]))
-        });
-        let all: Vec<_> = all.collect();
+        let all = faces(panel, "tutor-answers", AnswersShown::ALL, AnswersShown::word);
         choices(ui, panel, ("tutor:answers", "tutor-answers"), &mut self.answers, all);
         field(ui, panel, ("tutor:pass-mark", "tutor-pass-mark"), &mut self.pass_mark, (3, 60.0));
-    }
-}
-
-impl Answer {
-    /// Draws it, and above it what can be asked for.
-    pub fn show(&self, ui: &mut Ui, panel: &mut PanelContext<'_>, form: &mut Form) {
-        let text = panel.say("tutor-preview-of", &[]);
-        named(ui, &text, |ui, label| {
-            ui.horizontal(|ui| {
-                panel.figure(ui, &mut form.learner, "tutor:learner", &text);
-                let text = panel.say("tutor-preview", &[]);
-                if panel.button(ui, "tutor:preview", &text) {
-                    panel.intents.push(Intent::Tutor(TutorAct::Preview));
-                }
-            });
-            label
-        });
-        ui.add_space(6.0);
-        let text = panel.say("tutor-write", &[]);
-        if panel.main_button(ui, "tutor:write", &text) {
-            panel.intents.push(Intent::Tutor(TutorAct::Write));
-        }
-        ui.add_space(12.0);
-        match self {
-            Self::None => theme::quiet(ui, &panel.say("tutor-nothing-yet", &[])),
-            Self::Wrong(all) => {
-                panel.heading(ui, "tutor-wrong");
-                for it in all {
-                    ui.add(Label::new(RichText::new(format!("× {}", harmless(it))).color(theme::WARNING)).wrap());
-                }
-            }
-            Self::Preview(lines, drawn) => {
-                for it in lines {
-                    ui.add(Label::new(it).wrap());
-                }
-                for (exercise, place) in drawn {
-                    ui.add_space(8.0);
-                    ui.add(Label::new(theme::bold(&exercise.title)).wrap());
-                    theme::quiet(ui, &exercise.place);
-                    picture(ui, place, vec2(PICTURE.0, PICTURE.1) * theme::scale_of(ui).min(1.2));
-                    brief(ui, &exercise.brief, 8);
-                }
-            }
-            Self::Written { lines, .. } => {
-                for it in lines {
-                    ui.add(Label::new(harmless(it)).wrap());
-                }
-                ui.add_space(8.0);
-                let text = panel.say("tutor-open-this", &[]);
-                if panel.button(ui, "tutor:open-this", &text) {
-                    panel.intents.push(Intent::Tutor(TutorAct::Open));
-                }
-            }
-        }
     }
 }
 
