@@ -13,7 +13,7 @@ mod topology;
 
 pub(crate) use action::Hand;
 pub use action::{
-    Action, Check, Detector, EarthingStep, Fault, Feel, Incomer, KitPart, Reason, Source, SwitchPosition, Test,
+    Action, Check, Detector, EarthingStep, Fault, Feel, Flaw, Incomer, KitPart, Reason, Source, SwitchPosition, Test,
 };
 pub use refused::Refused;
 pub use slips::{slip_problems, slips_refused};

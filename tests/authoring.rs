@@ -45,7 +45,10 @@ fn with_some(text: &str) -> String {
                 ends
             });
             let (value, after) = part.split_at(end.expect("it ends"));
-            all.push_str(&format!("{field}Some({value}){after}"));
+            // The mark that a hand puts on an end is no field to be left out.
+            let is_acts = all.rsplit_once("Mark(end: ").is_some_and(|it| !it.1.contains(')'));
+            let value = if is_acts { value.to_owned() } else { format!("Some({value})") };
+            all.push_str(&format!("{field}{value}{after}"));
         }
         written = all;
     }

@@ -22,6 +22,8 @@ const PLACES: &[(&str, &str, &str, u32)] = &[
     ("make-off-a-box", "A1", "complete", 8),
     ("last-rose", "A2", "complete", 5),
     ("rose-with-onward-feed", "A2", "wire", 7),
+    ("loose-crushed-nicked", "A2", "inspect", 5),
+    ("sleeve-or-not", "A2", "inspect", 5),
     ("table-three-core", "A3", "predict", 5),
     ("two-way-three-core", "A3", "wire", 12),
     ("table-strappers", "A3", "predict", 5),

@@ -26,6 +26,8 @@ mod assignment;
 mod class;
 // What a hand has done to the work before the learner comes.
 mod left;
+// Somebody else's work looked over.
+mod observed;
 // Zips of hand-ins, good and hostile.
 mod zips;
 // A review that is kept: used again, and killed.

@@ -6,7 +6,7 @@ use switchdrop::{
     advice::{Lacks, Model, Unsolved, solve},
     attempt::{Attempt, Mode},
     exercise::{Exercise, Seed, draw, read},
-    marking::{Outcome, mark},
+    marking::{Finding, Outcome, mark},
     wording::{Wording, lacks},
 };
 
@@ -23,7 +23,9 @@ fn earns_everything(exercise: &Arc<Exercise>, what: &str) {
         solve(exercise).unwrap_or_else(|it| panic!("{what}: {}\n{:#?}", said(&it), it.attempt.log()));
     let again = Attempt::replay(Arc::clone(exercise), attempt.log().to_vec()).unwrap();
     let sheet = mark(&again, Mode::Set);
-    assert!(sheet.findings.is_empty(), "{what}: {:#?}", sheet.findings);
+    // In work that is looked over, what is wrong with it stands on the sheet as somebody else's.
+    let is_own = |it: &&Finding| !(it.before && exercise.is_inspected());
+    assert_eq!(sheet.findings.iter().find(is_own), None, "{what}");
     assert_eq!((sheet.outcome, sheet.marks, sheet.out_of), (Outcome::Pass, 100, 100), "{what}");
 }
 

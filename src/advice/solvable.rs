@@ -99,6 +99,8 @@ fn stages(exercise: &Exercise, found: &mut Vec<Doubt>) {
             Stage::ResidualDevice => exercise.devices.iter().any(|it| it.kind.residual_amps().is_some()),
             Stage::Isolation | Stage::Inspection => !exercise.learners_places().is_empty(),
             Stage::Diagnosis => !exercise.suspects.is_empty(),
+            // Where nothing is wrong, to say nothing is the answer.
+            Stage::Observations => exercise.is_inspected(),
             Stage::Insulation | Stage::EnergisingChecks | Stage::SupplyPolarity | Stage::LoopImpedance => true,
         };
         if !has {

@@ -11,13 +11,15 @@ use super::{
     history::History,
     safety::{ProofGap, Safety, lit, settings_to_predict},
     tally::{Act, ActKind, Diagnosis, Energised, Prediction, Reported, TakenReading, Tally, Why},
+    tally::{Act, ActKind, Energised, Observed, Prediction, Reported, Tally, Why},
     testing::{LineSaid, Written},
 };
 use crate::{
     circuit::{self, Meter, Reading},
     exercise::{DeviceId, Exercise, FaultKind, LampId, Limits, LocationId, Stage},
+    exercise::{DeviceId, Exercise, LampId, LocationId, Stage},
     trade::instrument::{Function, LeadLength, Refusal, Shown},
-    work::{Action, Detector, Edit, Point, Refused, Source, Subject, Work},
+    work::{Action, Detector, Edit, Flaw, Point, Refused, Source, Subject, Work},
 };
 
 /// From how many volts on a meter's reading where an indicator shows nothing is told for what it is: tens of volts (the charter).
@@ -251,6 +253,11 @@ impl Attempt {
             self.work.clone().apply(action)?;
             return Ok(self.stop(kind, at));
         }
+        if let Action::Tug { end } = action
+            && self.work.exercise().is_inspected()
+        {
+            return self.feels(action, end);
+        }
         let before = action.is_undoable().then(|| self.work.clone());
         let watched = self.safety.watches(&self.work, action).map(|it| (it, lit(&self.work)));
         self.work.apply(action)?;
@@ -347,8 +354,38 @@ impl Attempt {
                 self.predict(positions, lit, live)?;
                 Ok(Happened::Done)
             }
+            Action::Observe { at, what } => {
+                let (at, action) = (self.observed_at(at)?, self.log.len());
+                self.tally.observed.push(Observed { what: *what, at, action });
+                Ok(Happened::Done)
+            }
+            Action::Withdraw { at, what } => {
+                let at = self.observed_at(at)?;
+                self.tally.observed.retain(|it| (it.at, it.what) != (at, *what));
+                Ok(Happened::Done)
+            }
             _ => Ok(Happened::Done),
         }
+    }
+
+    /// Pulls at an end of work that is looked over: what comes out goes back as it was found, so that all is told of what was found.
+    fn feels(&self, action: &Action, end: &str) -> Result<Happened, Refused> {
+        let mut pulled = self.work.clone();
+        pulled.apply(action)?;
+        let held = pulled.terminal_of(pulled.end(end)?).is_some();
+        Ok(if held { Happened::Held } else { Happened::CameOut })
+    }
+
+    /// What an observation's address speaks of.
+    fn observed_at(&self, at: &str) -> Result<Subject, Refused> {
+        match self.work.subject(at) {
+            Some(it) => Ok(it),
+            None => self.work.location(at).map(Subject::Location),
+        }
+    }
+
+    fn has_observed(&self, at: Subject, what: Flaw) -> bool {
+        self.tally.observed.iter().any(|it| (it.at, it.what) == (at, what))
     }
 
     /// Whether a meter's volts between two points are a ghost's: ten or more, and a sound indicator would show nothing.
@@ -452,6 +489,9 @@ impl Attempt {
     /// Whether an action that does not change the work is possible. [`Work::apply`] answers for the others.
     fn possible(&self, action: &Action) -> Result<(), Refused> {
         let work = &self.work;
+        if work.exercise().is_inspected() && !leaves_as_found(action) {
+            return Err(Refused::OnlyLooked);
+        }
         match action {
             Action::Identify { location, devices } => {
                 work.location(location)?;
@@ -491,6 +531,17 @@ impl Attempt {
             }
             Action::Unpark if self.safety.parked().is_none() => Err(Refused::NotParked),
             Action::Diagnose { what, at } => self.suspect(*what, at).map(drop),
+            Action::Observe { .. } | Action::Withdraw { .. } if !work.exercise().asks(Stage::Observations) => {
+                Err(Refused::NoSuchQuestion)
+            }
+            Action::Observe { at, what } => {
+                let said = self.has_observed(self.observed_at(at)?, *what);
+                if said { Err(Refused::SoAlready { at: at.clone() }) } else { Ok(()) }
+            }
+            Action::Withdraw { at, what } => {
+                let said = self.has_observed(self.observed_at(at)?, *what);
+                if said { Ok(()) } else { Err(Refused::NotObserved) }
+            }
             Action::Predict { positions, lit, live } => {
                 let exercise = work.exercise();
                 let asked = settings_to_predict(exercise).contains(positions);
@@ -554,6 +605,13 @@ impl Attempt {
         let device = || work.device(at).map(|it| exercise.terminals[exercise.devices[it].line].location);
         device().or_else(|_| work.point(at).map(|it| work.point_location(it))).or_else(|_| work.location(at))
     }
+}
+
+/// Whether work that is only looked over is left as it was found by an action: a pull leaves it so, covers and lamps go back, and
+/// no supply comes to what nobody has passed.
+fn leaves_as_found(action: &Action) -> bool {
+    !matches!(action, Action::MakeUp { .. } | Action::Choose { .. } | Action::BringSupply)
+        && (!action.is_handwork() || matches!(action, Action::Tug { .. }))
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -5,6 +5,7 @@ use crate::{
     circuit::Meter,
     exercise::{DeviceId, LampId, LocationId},
     work::{Action, Fault, Point, Subject, Work},
+    work::{Action, Fault, Flaw, Subject, Work},
 };
 
 /// The tally of an attempt.
@@ -20,6 +21,8 @@ pub struct Tally {
     pub readings: Vec<TakenReading>,
     /// What was said to be wrong, of the faults that the exercise states. The last is the answer.
     pub diagnoses: Vec<Diagnosis>,
+    /// What was said to be wrong in the work as it was found, and not taken back.
+    pub observed: Vec<Observed>,
     /// Work that was done again: the first step of each time.
     pub redone: Vec<Redone>,
     /// Actions of the log that asked for a hint.
@@ -82,6 +85,17 @@ pub struct Reported {
     pub what: Fault,
     /// At which place.
     pub at: LocationId,
+    /// Which action of the log.
+    pub action: usize,
+}
+
+/// Something said to be wrong in the work as it was found.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Observed {
+    /// What is wrong.
+    pub what: Flaw,
+    /// The end, terminal or place.
+    pub at: Subject,
     /// Which action of the log.
     pub action: usize,
 }

@@ -104,6 +104,8 @@ pub enum Stage {
     Diagnosis,
     /// Which is which of what has no mark, found out and said before it is joined.
     Naming,
+    /// What is wrong in the work as it is found, each defect with its place.
+    Observations,
     /// With the power on: voltage between line, neutral and earth of each circuit.
     SupplyPolarity,
     /// Loop impedance of each circuit.

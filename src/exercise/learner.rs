@@ -50,9 +50,17 @@ impl Exercise {
     /// Whether the wiring is given, with nothing to connect or to choose, and the learner says what it does, or what is wrong with it.
     pub fn is_given(&self) -> bool {
         [Stage::Prediction, Stage::Diagnosis].into_iter().any(|it| self.asks(it))
+    /// Whether the wiring is given, with nothing to connect or to choose, and the learner says what it does or what is wrong with it.
+    pub fn is_given(&self) -> bool {
+        (self.asks(Stage::Prediction) || self.asks(Stage::Observations))
             && self.runs.is_empty()
             && !self.start.ids().any(|it| self.is_learners(it))
             && !self.controls.iter().any(|it| self.is_wired_by_learner(it))
+    }
+
+    /// Whether the learner looks a job over that somebody else has done, and mends nothing.
+    pub fn is_inspected(&self) -> bool {
+        self.asks(Stage::Observations) && self.is_given()
     }
 
     /// The controls that the exercise is about, with their places in its list: those that the learner wires; where the wiring is given,

@@ -9,6 +9,8 @@ pub const SHIPPED: &[(&str, &str)] = &[
     ("make-off-a-box", include_str!("../../exercises/make-off-a-box/scenario.ron")),
     ("last-rose", include_str!("../../exercises/last-rose/scenario.ron")),
     ("rose-with-onward-feed", include_str!("../../exercises/rose-with-onward-feed/scenario.ron")),
+    ("loose-crushed-nicked", include_str!("../../exercises/loose-crushed-nicked/scenario.ron")),
+    ("sleeve-or-not", include_str!("../../exercises/sleeve-or-not/scenario.ron")),
     ("table-three-core", include_str!("../../exercises/table-three-core/scenario.ron")),
     ("two-way-three-core", include_str!("../../exercises/two-way-three-core/scenario.ron")),
     ("table-strappers", include_str!("../../exercises/table-strappers/scenario.ron")),

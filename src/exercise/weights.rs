@@ -35,6 +35,9 @@ pub struct Weights {
     /// Was what had no mark found out and named?
     #[serde(skip_serializing_if = "is_none_of_it")]
     pub naming: u32,
+    /// Was everything found that is wrong, and nothing else?
+    #[serde(skip_serializing_if = "is_none_of_it")]
+    pub observation: u32,
     /// Are the figures on the test sheet those that were read, and judged rightly?
     #[serde(skip_serializing_if = "is_none_of_it")]
     pub test_results: u32,
@@ -69,6 +72,7 @@ impl Default for Weights {
             prediction: 5,
             diagnosis: 0,
             naming: 0,
+            observation: 0,
             test_results: 0,
             functional_test: 0,
             rework: 0,
@@ -85,6 +89,11 @@ impl Weights {
             *self;
         let work = [function, polarity, earthing, identification, terminations, containment, cable_choice];
         let way = [safe_working, prediction, diagnosis, naming, test_results, functional_test, rework, hints];
+        let Self { function, polarity, earthing, identification, terminations, containment, .. } = *self;
+        let Self { safe_working, prediction, test_results, functional_test, rework, hints, cable_choice, .. } = *self;
+        let Self { observation, .. } = *self;
+        let work = [function, polarity, earthing, identification, terminations, containment, cable_choice];
+        let way = [safe_working, prediction, observation, test_results, functional_test, rework, hints];
         work.into_iter().chain(way).fold(0, u32::saturating_add)
     }
 }

@@ -13,6 +13,7 @@
 //! - test results: each reading with a line of its own, circuit by circuit, and each place to be inspected;
 //! - functional test: each combination of the switches of each of those controls; prediction: each that is asked for;
 //! - naming: each thing without a mark;
+//! - observations: each place that can be opened and looked into;
 //! - right the first time, without a hint: each is one thing.
 
 use super::{code::Criterion, rules::is_test};
@@ -65,6 +66,7 @@ fn chances(exercise: &Exercise, criterion: Criterion) -> usize {
         Criterion::Prediction => settings_to_predict(exercise).len(),
         Criterion::Diagnosis => exercise.suspects.len(),
         Criterion::Naming => exercise.unmarked_ids().count(),
+        Criterion::Observation => exercise.locations.iter().filter(|it| it.kind.has_cover()).count(),
         Criterion::Rework | Criterion::Hints => 1,
     }
 }

@@ -54,6 +54,8 @@ pub enum Criterion {
     Diagnosis,
     /// What had no mark was found out and named.
     Naming,
+    /// Everything that is wrong in the work was found, and nothing else.
+    Observation,
     /// It was right the first time.
     Rework,
     /// It was done without a hint.
@@ -281,6 +283,12 @@ codes! {
     NameWrong = "name-wrong" in Naming,
     /// Something was named rightly without a reading that tells it.
     NameGuessed = "name-guessed" in Naming,
+    /// Something is wrong in the work as it was found, and it was not said.
+    ObservationMissed = "observation-missed" in Observation,
+    /// What is wrong was said, at another point of the same place.
+    ObservationMisplaced = "observation-misplaced" in Observation,
+    /// Something was said to be wrong that is not.
+    ObservationInvented = "observation-invented" in Observation,
     /// Work was done over again after a failed test or a trip.
     WorkRedone = "work-redone" in Rework,
     /// Power was put back onto a fault that had opened a device before.

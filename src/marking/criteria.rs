@@ -96,6 +96,13 @@ pub(super) fn of(criterion: Criterion) -> CriterionRow {
         // Asked for where the exercise has that stage and gives it marks; none unless it does. Each thing that has no mark is its share (common
         // practice, no source).
         Criterion::Naming => row(|exercise| exercise.asks(Stage::Naming), |weights| weights.naming, false),
+        // Observation: was everything found that is wrong in the work, with its place, and nothing said that is not so?
+        //
+        // Asked for where the exercise has that stage and gives it marks. Each defect is a share; one that is dangerous and missed costs all of
+        // it (practice of inspection: a danger that is passed stays in the wall; the split is ours, no source).
+        Criterion::Observation => {
+            row(|exercise| exercise.asks(Stage::Observations), |weights| weights.observation, false)
+        }
         // Rework: was it right the first time, or redone after a failed test or a trip?
         //
         // Asked for where the scenario gives it marks: none unless it does, since putting right what a test finds is good practice, and the
@@ -139,6 +146,7 @@ mod tests {
             cable_choice: 4096,
             diagnosis: 8192,
             naming: 16384,
+            observation: 8192,
         };
         let mut seen = 0;
         for &criterion in Criterion::ALL {

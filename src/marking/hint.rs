@@ -53,12 +53,15 @@ fn is_mistake(work: &Work, finding: &Finding, is_closed_up: bool, all_landed: bo
             | Code::DiagnosisMissing
             | Code::NameMissing
             | Code::NameGuessed
+            | Code::ObservationMissed
+            | Code::ObservationMisplaced
             | Code::TestMissing
             | Code::TestIncomplete
             | Code::FunctionUntested
             | Code::GrommetMissing
     );
-    let is_act = matches!(finding.seen, Seen::InAction(_));
+    // What was made up can be taken back.
+    let is_act = matches!(finding.seen, Seen::InAction(_)) && finding.code != Code::ObservationInvented;
     let unfinished = lands_free_ends(work, finding) && !stays(finding) && !(finding.repair.is_none() && all_landed)
         || !all_landed && moves_what_is_to_be_altered(work, finding);
     !still_to_do && !is_act && (all_landed || !finding.hidden) && (is_closed_up || !unfinished)

@@ -93,7 +93,9 @@ impl Before {
 
     /// Whether a finding is one of these: it was there before, and its end has not been taken out of its terminal since.
     pub fn has(&self, work: &Work, draft: &Draft) -> bool {
-        let untouched = || draft.at.end(work).is_none_or(|it| work.is_undisturbed(it));
+        // Where work is only looked over, nobody but whoever made it has touched it.
+        let is_found = |end| work.is_undisturbed(end) || work.exercise().is_inspected();
+        let untouched = || draft.at.end(work).is_none_or(is_found);
         self.wrong.iter().any(|it| (it.code, it.at) == draft.key()) && untouched()
     }
 

@@ -98,6 +98,10 @@ const fn of(code: Code, stage: Option<Stage>, laid: Laid) -> Citation {
         // Defects found in the existing installation are recorded.
         Code::EnergisedPastFault => Citation::Regulation("644.1.2"),
         Code::CoverOff => Citation::Regulation("416.2"),
+        // Inspection, and what it is to find.
+        Code::ObservationMissed | Code::ObservationMisplaced | Code::ObservationInvented => {
+            of_stage(Stage::Observations)
+        }
         // A failure is put right and what came before it repeated.
         Code::TestOrder | Code::TestNotRepeated => Citation::Regulation("643.1"),
         // The figures themselves: insulation Table 64, loop impedance Table 41.3, residual current devices 643.8.
@@ -129,7 +133,7 @@ const fn of(code: Code, stage: Option<Stage>, laid: Laid) -> Citation {
 const fn of_stage(stage: Stage) -> Citation {
     match stage {
         Stage::Isolation => Citation::Guidance("EAWR 13, HSG85"),
-        Stage::Inspection => Citation::Regulation("642"),
+        Stage::Inspection | Stage::Observations => Citation::Regulation("642"),
         Stage::Continuity => Citation::Regulation("643.2"),
         Stage::Insulation => Citation::Regulation("643.3"),
         Stage::Polarity | Stage::SupplyPolarity => Citation::Regulation("643.6"),

@@ -12,6 +12,7 @@ use super::{
     effort::Effort,
     finding::{Draft, Finding, Root, Seen},
     locked_power, misnamed,
+    locked_power, observed,
     outcome::{self, Outcome, OutcomeFacts, Unmet},
     pre_existing::Before,
     rules::ask,
@@ -121,6 +122,7 @@ fn judged(attempt: &Attempt, search: Option<FaultSearch>, mode: Mode, effort: &E
     let was_so: Vec<bool> = placed.iter().map(|it| before.has(work, &it.draft)).collect();
     let credited_percent = credited_percent(attempt, &placed, &was_so);
     let mut findings = in_order(exercise, &placed, &was_so);
+    observed::judge(attempt, &mut findings);
     let mut criteria = charge(work, &mut findings, credited_percent);
     let still_to_do = is_still_to_do(attempt, credited_percent);
     let unfinished = still_to_do && tally.handed_in;

@@ -195,7 +195,7 @@ impl Inside<'_> {
         let Self { canvas, work, words, layout, .. } = self;
         for it in &layout.groups[index].blocks {
             let id = it.block.terminal;
-            terminal(canvas, it, work.is_tight(id), on, *words);
+            terminal(canvas, it, work.is_tight(id) || work.exercise().is_inspected(), on, *words);
             canvas.spot(work, Thing::Terminal(id), it.rect);
         }
         bottom

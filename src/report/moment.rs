@@ -35,6 +35,8 @@ fn by_the_log(attempt: &Attempt, finding: &Finding) -> Option<Moment> {
     match finding.seen {
         // What a cable is not up to was settled as it was chosen, whatever came to be connected to it.
         _ if matches!(finding.at, Subject::Run(_)) => Some(chosen(attempt, finding)),
+        // It was there before anything was done.
+        _ if finding.code == Code::ObservationMissed => Some(None),
         // What was passed as the power came on is an act, which knows its own number.
         Seen::InAction(it) => Some(Some(it)),
         // No replay shows it. It is as old as the last thing done to its end.

@@ -2,6 +2,7 @@
 
 use super::{
     Wording, apart, cable, called, check_key, colour, fault_key, glow_key, lamp, list, mark, place, position, suspect,
+    Wording, apart, cable, check_key, colour, fault_key, flaw_key, glow_key, lamp, list, mark, place, position,
     test_key, witness,
 };
 use crate::{
@@ -100,6 +101,10 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
         }
         Action::Diagnose { what, at } => said_to_be_wrong(wording, work, *what, at),
         Action::Name { at: thing, called: name } => named(wording, work, thing, name),
+        Action::Observe { at: there, what } | Action::Withdraw { at: there, what } => {
+            let key = if matches!(action, Action::Observe { .. }) { "did-observe" } else { "did-withdraw" };
+            say(key, &[("flaw", &say(flaw_key(*what), &[])), ("place", &place(wording, work, there))])
+        }
         Action::PowerOn { device } | Action::Reset { device } => {
             let lamps = lamps(wording, work);
             say("did-power-on", &[("place", &place(wording, work, device)), ("lamps", &lamps)])

@@ -33,8 +33,8 @@ pub struct FindingWords {
 
 /// Puts a finding into words; `work` is that of its attempt.
 pub fn finding(wording: &Wording, work: &Work, finding: &Finding) -> FindingWords {
-    let job = format!("job-{}", finding.about);
-    let about = if wording.has(&job) { wording.say(&job, &[]) } else { String::new() };
+    let about = ["job", "flaw"].map(|it| format!("{it}-{}", finding.about)).into_iter().find(|it| wording.has(it));
+    let about = about.map_or_else(String::new, |it| wording.say(&it, &[]));
     let place = subject(wording, work, finding.at);
     let moved = |number: usize| match finding.repair.iter().flatten().nth(number) {
         Some(Edit::Move(it, _)) => end(wording, work, *it),

@@ -14,7 +14,7 @@ use crate::{
         carrying::Laid,
         colour::{Colour, Letter, Mark},
     },
-    work::{Check, Fault, Power, Reason, Test},
+    work::{Check, Fault, Flaw, Power, Reason, Test},
 };
 
 macro_rules! keys {
@@ -65,6 +65,7 @@ keys! {
         Prediction = "stage-prediction",
         Diagnosis = "stage-diagnosis",
         Naming = "stage-naming",
+        Observations = "stage-observations",
         FunctionalTest = "stage-functional-test",
     }
     /// The key of a line of the test sheet.
@@ -86,6 +87,30 @@ keys! {
         Chart = "fault-chart",
         Indicator = "fault-indicator",
         Wiring = "fault-wiring",
+    }
+    /// The key of what is said to be wrong.
+    FLAW_KEYS flaw_key(Flaw) {
+        LooseScrew = "flaw-loose-screw",
+        LooseEnd = "flaw-loose-end",
+        BareCopper = "flaw-bare-copper",
+        InsulationCaught = "flaw-insulation-caught",
+        Fold = "flaw-fold",
+        Nicked = "flaw-nicked",
+        Crushed = "flaw-crushed",
+        UnlikeSizes = "flaw-unlike-sizes",
+        SleeveMissing = "flaw-sleeve-missing",
+        SleeveWrong = "flaw-sleeve-wrong",
+        CpcOpen = "flaw-cpc-open",
+        CpcMisused = "flaw-cpc-misused",
+        TailMissing = "flaw-tail-missing",
+        GrommetMissing = "flaw-grommet-missing",
+        SheathShort = "flaw-sheath-short",
+        BoxShallow = "flaw-box-shallow",
+        CoreTrapped = "flaw-core-trapped",
+        Crossed = "flaw-crossed",
+        WrongTerminal = "flaw-wrong-terminal",
+        NeutralSwitched = "flaw-neutral-switched",
+        CircuitsJoined = "flaw-circuits-joined",
     }
     /// The key of an energising check.
     CHECK_KEYS check_key(Check) {

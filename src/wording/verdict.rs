@@ -2,13 +2,13 @@
 
 use super::{
     Wording,
-    keys::{outcome_key, outcome_means_key},
+    keys::{flaw_key, outcome_key, outcome_means_key},
     outcome::{apart, list},
     place::{place_of, subject},
 };
 use crate::{
-    attempt::Attempt,
-    marking::{Bar, Code, Criterion, Finding, Outcome, Sheet, Unmet, was_safe},
+    attempt::{Attempt, Observed},
+    marking::{Bar, Code, Criterion, Finding, Outcome, Seen, Sheet, Unmet, was_safe},
     work::Work,
 };
 
@@ -46,7 +46,10 @@ pub fn verdict(wording: &Wording, attempt: &Attempt, sheet: &Sheet) -> OutcomeWo
         more.push(wording.say("report-unmet-too", &[("unmet", &apart(wording, &others))]));
     }
     let is_act = |it: &Unmet| matches!(it, Unmet::CriticalAct(_));
+    let is_inspected = work.exercise().is_inspected();
     let means = match sheet.outcome {
+        Outcome::Pass if is_inspected && was_safe(attempt) => "means-pass-inspected",
+        Outcome::NotYet if is_inspected && !sheet.unmet.iter().any(Unmet::is_hazard) => "means-not-yet-inspected",
         Outcome::Pass if !was_safe(attempt) => "means-pass-after-a-stop",
         Outcome::NotYet if sheet.unmet.iter().any(is_act) => "means-not-yet-after-an-act",
         Outcome::NotYet if sheet.unmet.iter().any(Unmet::is_hazard) => "means-not-yet-hazard",
@@ -59,10 +62,25 @@ pub fn verdict(wording: &Wording, attempt: &Attempt, sheet: &Sheet) -> OutcomeWo
     if sheet.sought_no_further {
         more.push(wording.say("report-sought-no-further", &[]));
     }
+    let found = found(wording, attempt, sheet);
+    if !found.is_empty() {
+        more.push(wording.say("report-observed", &[("observed", &apart(wording, &found))]));
+    }
     if sheet.hints > 0 {
         more.push(wording.say("report-hints", &[("count", &sheet.hints.to_string())]));
     }
     OutcomeWords { headline: headline(wording, work, sheet), rule: rule(wording, work, sheet), more }
+}
+
+/// The observations that were right, in words.
+fn found(wording: &Wording, attempt: &Attempt, sheet: &Sheet) -> Vec<String> {
+    let is_wrong = |action: usize| sheet.findings.iter().any(|it| it.seen == Seen::InAction(action));
+    let right = attempt.tally().observed.iter().filter(|it| !is_wrong(it.action));
+    let said = |it: &Observed| {
+        let (flaw, place) = (wording.say(flaw_key(it.what), &[]), subject(wording, attempt.work(), it.at));
+        wording.say("report-observation", &[("flaw", &flaw), ("place", &place)])
+    };
+    right.map(said).collect()
 }
 
 /// Every line of the rule that was not met but the first, with all that is critical of one kind in one line.

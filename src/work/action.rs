@@ -15,7 +15,7 @@ use crate::trade::{
 };
 
 pub use crate::exercise::Feel;
-pub use parts::{Check, Detector, EarthingStep, Fault, Incomer, KitPart, Reason, Source, Test};
+pub use parts::{Check, Detector, EarthingStep, Fault, Flaw, Incomer, KitPart, Reason, Source, Test};
 
 /// The position of one switch.
 pub type SwitchPosition = u8;
@@ -329,6 +329,19 @@ pub enum Action {
         at: String,
         /// What it is called, by the id of a cable or the address of a terminal.
         called: String,
+    /// Say that something is wrong in the work as it was found.
+    Observe {
+        /// The end, the terminal or the place, by its address.
+        at: String,
+        /// What is wrong there.
+        what: Flaw,
+    },
+    /// Take an observation back.
+    Withdraw {
+        /// The address that was given.
+        at: String,
+        /// What was said to be wrong there.
+        what: Flaw,
     },
     /// Switch a device on.
     PowerOn {

@@ -231,6 +231,12 @@ pub enum Refused {
         /// What is joined, by its address.
         at: String,
     },
+    /// The work is somebody else's, to be looked over and left as it was found.
+    #[error("this work is looked over, and left as it was found")]
+    OnlyLooked,
+    /// No such observation was made.
+    #[error("that was not observed")]
+    NotObserved,
     /// A link is there already.
     #[error("a test link is at `{a}` already")]
     LinkedAlready {

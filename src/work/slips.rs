@@ -45,7 +45,7 @@ impl Work {
                 refused.push((number, why));
             }
         }
-        if !exercise.slips.is_empty() {
+        if !exercise.slips.is_empty() || exercise.is_inspected() {
             self.found_so();
         }
         (self, refused)

@@ -506,8 +506,13 @@ impl Work {
         self.covered.put(location, covered);
     }
 
-    /// Takes everything that stands somewhere, or did before the slips, for found and touched by no learner.
+    /// Takes everything that stands somewhere, or did before the slips, for found and touched by no learner. Work that is looked over was
+    /// done just now: it is judged as the work of whoever made it.
     pub(super) fn found_so(&mut self) {
+        if self.exercise.is_inspected() {
+            self.ends.rows_mut().for_each(|it| it.undisturbed = false);
+            return;
+        }
         let started: Vec<bool> = self.exercise.start.iter().map(Option::is_some).collect();
         for (index, it) in self.ends.rows_mut().enumerate() {
             it.undisturbed = it.terminal.is_some() || started.get(index).is_some_and(|it| *it);

@@ -226,6 +226,7 @@ pub fn exercises(own: &Exercise, theirs: &Exercise, from: &Elsewhere) {
 
 pub fn works(own: &Work, from: &Elsewhere) {
     answers!(Work::new(own.exercise().clone()).has_tied_back(), Work::joined(own, |_| true).count());
+    answers!(marking::to_observe(own.exercise()));
     answers!(work::slips_refused(own.exercise()), TEXTS.map(|it| work::slip_problems(it, Seed(0)).is_ok()));
     for text in TEXTS {
         answers!(

@@ -324,6 +324,17 @@ finding-name-wrong = { $place }: this is not the { $called }, as you called it.
 finding-name-guessed = { $place }: the name is right, and no reading by then told you so.
     .harm = A guess is right once in a while. On the next job it joins line to neutral.
     .repair = Before you join it, take a reading that can come out one way only: core to core by the long lead, or with two cores linked at the far end.
+## Observations
+
+finding-observation-missed = You passed this over: { $about }, { $place }.
+    .harm = What an inspector does not name is signed for as sound, and nobody comes to look again.
+    .repair = Take every cover off, look at each end from sheath to screw, and pull at it.
+finding-observation-misplaced = Right, but at another point of this place: { $about }, { $place }.
+    .harm = Whoever is sent to mend it opens what is sound and may leave what is not.
+    .repair = Name the end or the terminal where you saw it.
+finding-observation-invented = This is as it should be: { $about }, { $place }.
+    .harm = Good work is taken apart, and after that nobody trusts the list.
+    .repair = Say only what you have seen or felt, and know which rule it breaks.
 
 ## Right the first time
 

@@ -59,6 +59,7 @@ stage-energising-checks = energising checks
 stage-prediction = prediction
 stage-diagnosis = diagnosis
 stage-naming = finding out which is which
+stage-observations = observations
 stage-functional-test = functional test
 
 # Lines of the test sheet.
@@ -81,6 +82,29 @@ test-residual-device = operating time at the rated residual current
 fault-chart = the circuit chart is wrong
 fault-indicator = the voltage indicator does not work
 fault-wiring = something in the wiring was wrong before
+
+# What an inspector says is wrong.
+flaw-loose-screw = loose screw
+flaw-loose-end = end in no terminal
+flaw-bare-copper = bare copper outside
+flaw-insulation-caught = insulation under the screw
+flaw-fold = fold wrong or missing
+flaw-nicked = nicked core
+flaw-crushed = crushed core
+flaw-unlike-sizes = thin core held by nothing beside a thick one
+flaw-sleeve-missing = sleeve missing
+flaw-sleeve-wrong = wrong sleeve
+flaw-cpc-open = cpc not connected through
+flaw-cpc-misused = cpc used as line or neutral
+flaw-tail-missing = earth tail missing
+flaw-grommet-missing = grommet missing
+flaw-sheath-short = sheath stops outside
+flaw-box-shallow = box too shallow
+flaw-core-trapped = core caught behind the plate
+flaw-crossed = two conductors crossed
+flaw-wrong-terminal = conductor in the wrong terminal
+flaw-neutral-switched = switch or fuse in the neutral
+flaw-circuits-joined = two circuits joined
 
 # Energising checks.
 check-nobody-at-work = nobody is at work on the circuit

@@ -205,6 +205,77 @@ pub enum Fault {
     Wiring,
 }
 
+/// What an inspector says is wrong, in the words of the trade.
+#[derive(
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    Serialize,
+    Deserialize,
+    strum::IntoStaticStr,
+    strum::VariantArray,
+)]
+#[strum(serialize_all = "kebab-case")]
+pub enum Flaw {
+    /// A screw is not tight.
+    LooseScrew,
+    /// An end is in no terminal.
+    LooseEnd,
+    /// Bare copper shows outside a terminal.
+    BareCopper,
+    /// A terminal bites on insulation.
+    InsulationCaught,
+    /// An end is not folded back where it should be, or is where it must not be.
+    Fold,
+    /// The strippers cut into the copper.
+    Nicked,
+    /// A screw was driven through a conductor.
+    Crushed,
+    /// A thick conductor keeps the screw off a thin one.
+    UnlikeSizes,
+    /// No sleeve or mark where one is needed.
+    SleeveMissing,
+    /// A sleeve or mark that says what the conductor is not.
+    SleeveWrong,
+    /// A protective conductor does not go through to the earth bar.
+    CpcOpen,
+    /// A protective conductor is used as line or neutral.
+    CpcMisused,
+    /// A metal plate or box lacks its tail.
+    TailMissing,
+    /// A metal box lacks its grommet.
+    GrommetMissing,
+    /// Cores run outside the enclosure without their sheath.
+    SheathShort,
+    /// A box is too shallow.
+    BoxShallow,
+    /// A cover has caught a core.
+    CoreTrapped,
+    /// Two conductors stand in each other's terminals.
+    Crossed,
+    /// A conductor is in the wrong terminal.
+    WrongTerminal,
+    /// A switch or a fuse is in the neutral.
+    NeutralSwitched,
+    /// Two circuits are joined, or one has the other's neutral.
+    CircuitsJoined,
+}
+
+impl Flaw {
+    /// Every one, in the order in which they are offered: what one end shows first, then what shows between several.
+    pub const ALL: &[Self] = <Self as strum::VariantArray>::VARIANTS;
+
+    /// The word by which reports and the catalogue know it.
+    pub fn word(self) -> &'static str {
+        self.into()
+    }
+}
+
 /// What is handed out and can be had anew.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum KitPart {
