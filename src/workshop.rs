@@ -34,6 +34,7 @@ mod map;
 mod marked;
 mod naming;
 mod next;
+mod observe;
 mod panel;
 mod prediction;
 mod prepare;

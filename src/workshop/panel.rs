@@ -145,6 +145,8 @@ impl Intent {
                         | Action::RemoveLamp { .. }
                         | Action::FitLamp { .. }
                         | Action::Predict { .. }
+                        | Action::Observe { .. }
+                        | Action::Withdraw { .. }
                         | Action::HandIn
                 )
             }),

@@ -91,17 +91,16 @@ pub fn end_facts(ui: &mut Ui, panel: &PanelContext<'_>, work: &Work, of: EndId) 
     if prep.folded {
         said.push(panel.say("window-folded", &[]));
     }
-    if prep.nicked {
-        said.push(panel.say("window-nicked", &[]));
-    }
-    if prep.crushed {
-        said.push(panel.say("window-crushed", &[]));
-    }
-    if prep.trapped {
-        said.push(panel.say("window-trapped", &[]));
-    }
+    // Where it is looked over, it is told as the eye has it: to call it by its name is the work.
+    let by_eye = work.exercise().is_inspected();
+    let damage = [
+        (prep.nicked, "window-nicked", "window-seen-nicked"),
+        (prep.crushed, "window-crushed", "window-seen-crushed"),
+        (prep.trapped, "window-trapped", "window-seen-trapped"),
+    ];
+    said.extend(damage.iter().filter(|it| it.0).map(|it| panel.say(if by_eye { it.2 } else { it.1 }, &[])));
     let outside = work.fit_of(of).map_or(0.0, |it| it.outside_mm);
-    if outside > 0.0 {
+    if outside > 0.0 && !by_eye {
         said.push(panel.say("window-outside", &[("mm", &format!("{outside:.0}"))]));
     }
     ui.label(said.join(" "));
@@ -164,7 +163,7 @@ pub fn of_end(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, view: &mut
 
 /// What a terminal's own data ask of an end that goes in.
 pub fn terminal_facts(ui: &mut Ui, panel: &PanelContext<'_>, work: &Work, of: TerminalId) {
-    if !by_hand(work) {
+    if work.exercise().preparation == Preparation::Prepared {
         return;
     }
     let hold = work.exercise().terminals[of].capacity.hold;

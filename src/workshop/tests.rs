@@ -15,6 +15,7 @@ mod keys;
 mod named;
 mod naming;
 mod next;
+mod observe;
 mod opened;
 mod parked;
 mod people;

@@ -71,6 +71,7 @@ impl Step {
             Self::Wire => "window-stage-wire",
             Self::Inspect => "window-stage-inspect",
             Self::Find => "window-stage-find",
+            Self::Predict if exercise.is_inspected() && !exercise.asks(Stage::Prediction) => "window-stage-observe",
             Self::Predict => "window-stage-predict",
             Self::PowerOn => "window-stage-power-on",
             Self::Live => "window-stage-live",
@@ -201,6 +202,7 @@ pub fn lines(panel: &PanelContext<'_>, attempt: &Attempt, guide: Option<&NextJoi
         looks(panel, attempt, &mut add);
         prediction(panel, attempt, &mut add);
         diagnosis(panel, attempt, &mut add);
+        observations(panel, attempt, &mut add);
     }
     covers(panel, attempt, &mut add);
     let out = exercise.lamps.ids().filter(|it| !work.is_lamp_in(*it)).collect::<Vec<_>>();
@@ -214,6 +216,8 @@ pub fn lines(panel: &PanelContext<'_>, attempt: &Attempt, guide: Option<&NextJoi
         prediction(panel, attempt, &mut add);
     }
     if exercise.asks_for_power() {
+    // What is only looked over gets no supply.
+    if !exercise.is_inspected() {
         power(panel, attempt, &mut add);
     }
     for stage in Stage::LIVE_TESTS {
@@ -247,6 +251,8 @@ fn looks(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step,
     } else if asks(Stage::Prediction) && !safety.is_done(exercise, Stage::Prediction) {
         Step::Predict
     } else {
+    let predicted = attempt.safety().predictions_left(exercise).is_empty();
+    if predicted && !exercise.is_inspected() {
         return;
     };
     for (at, place) in exercise.locations.with_ids().filter(|it| work.has_cover(it.0)) {
@@ -281,6 +287,13 @@ fn diagnosis(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(S
         _ => ("window-todo-diagnosis", Leads::To(Sight::Diagnosis)),
     };
     add(Step::Find, "diagnosis", panel.say(key, &[]), done, leads);
+/// How much was said to be wrong. Nobody says how much is.
+fn observations(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {
+    if attempt.work().exercise().is_inspected() {
+        let count = attempt.tally().observed.len();
+        let text = panel.say("window-todo-observe", &[("count", &count.to_string())]);
+        add(Step::Predict, "observe", text, count > 0, Leads::To(Sight::Place));
+    }
 }
 
 fn covers(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {
@@ -445,7 +458,8 @@ fn wiring(
     let loose: Vec<_> = unjoined(work).collect();
     let slack: Vec<_> = loose_screws(work).collect();
     let wired = loose.is_empty() && slack.is_empty() && guide.is_none();
-    if wired && exercise.is_given() {
+    // Which end is out and which screw is loose is what an inspector is there to find.
+    if wired && exercise.is_given() || exercise.is_inspected() {
         return;
     }
     let count = |it: usize| it.to_string();

@@ -15,6 +15,7 @@ use switchdrop::{
 
 use super::{
     choose, naming,
+    choose, observe,
     panel::{Intent, PanelContext},
     prepare, probes, report,
     session::Session,
@@ -47,6 +48,9 @@ pub fn name(wording: &Wording, work: &Work, thing: Thing) -> String {
 pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View) {
     let work = session.attempt.work();
     let is_over = session.is_over();
+    if work.exercise().is_inspected() {
+        return inspected(ui, panel, session, view);
+    }
     if let Sight::Location(at) = view.at
         && !is_over
     {
@@ -124,6 +128,38 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: 
     }
 }
 
+/// Somebody else's work: what is selected, as it can be seen, and what is to be said of it. Nothing is mended.
+fn inspected(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View) {
+    let work = session.attempt.work();
+    if let Sight::Location(at) = view.at
+        && !session.is_over()
+    {
+        probes::show(ui, panel, session, view, at);
+        cover(ui, panel, work, at);
+    }
+    panel.heading(ui, "window-selected");
+    match view.selected {
+        Some(thing) => {
+            ui.label(theme::bold(name(panel.wording, work, thing)).color(theme::ACCENT));
+            match thing {
+                Thing::Terminal(it) => {
+                    held(ui, panel, work, it);
+                    prepare::terminal_facts(ui, panel, work, it);
+                }
+                Thing::Lamp(it) if !session.is_over() => of_lamp(ui, panel, work, it),
+                _ => seen(ui, panel, work, thing),
+            }
+        }
+        None => theme::quiet(ui, &panel.say("window-nothing-inspected", &[])),
+    }
+    if let Sight::Location(at) = view.at
+        && (!work.has_cover(at) || !work.is_covered(at))
+    {
+        observe::offer(ui, panel, session, view, at);
+    }
+    observe::list(ui, panel, session);
+}
+
 /// Whether an end or a terminal is being worked at.
 fn has_in_hand(view: &View) -> bool {
     view.hand == Hand::Tools && matches!(view.selected, Some(Thing::End(_) | Thing::Terminal(_)))
@@ -176,9 +212,34 @@ fn location(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: 
                     make_up(ui, panel, &id);
                 }
             }
+    cover(ui, panel, work, at);
+    if work.has_cover(at) && !work.is_covered(at) && view.hand == Hand::Tools {
+        // With an end or a terminal in hand these tools were drawn above, with it.
+        if !matches!(view.selected, Some(Thing::End(_) | Thing::Terminal(_))) {
+            prepare::of_location(ui, panel, work, view, at);
+        }
+        if !work.is_board(at) {
+            make_up(ui, panel, &id);
         }
     }
     report::inspection(ui, panel, session, at);
+}
+
+/// The cover of a location that has one, off or on.
+fn cover(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, at: LocationId) {
+    if !work.has_cover(at) {
+        return;
+    }
+    let location = work.exercise().locations[at].id.clone();
+    let (key, action) = if work.is_covered(at) {
+        ("window-cover-off", Action::RemoveCover { location })
+    } else {
+        ("window-cover-on", Action::FitCover { location })
+    };
+    let text = panel.say(key, &[]);
+    if panel.button(ui, "cover", &text) {
+        panel.act(action);
+    }
 }
 
 /// What the supervisor did before the learner came, and will do.
@@ -305,11 +366,20 @@ fn tighten(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, of: TerminalI
     prepare::feels(ui, panel, work, of);
 }
 
-/// What is in a terminal, each a way to that end; and how its screw is.
+/// What is in a terminal, each a way to that end; and how its screw is, which can be felt there.
 fn terminal_facts(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, of: TerminalId) {
     let mut held: Vec<_> = work.ends_in(of).collect();
     // No order tells which is which of what has no mark.
     held.sort_by_key(|it| work.exercise().unmarked_end(*it));
+    held(ui, panel, work, of);
+    let text = if work.is_tight(of) { panel.say("window-tight", &[]) } else { panel.say("window-slack", &[]) };
+    theme::quiet(ui, &text);
+    prepare::terminal_facts(ui, panel, work, of);
+}
+
+/// The ends in a terminal.
+fn held(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, of: TerminalId) {
+    let held: Vec<_> = work.ends_in(of).collect();
     if held.is_empty() {
         ui.label(panel.say("window-empty", &[]));
     }
@@ -320,9 +390,6 @@ fn terminal_facts(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, of: Te
             panel.intents.push(Intent::Show(sight, Some(Thing::End(it))));
         }
     }
-    let text = if work.is_tight(of) { panel.say("window-tight", &[]) } else { panel.say("window-slack", &[]) };
-    theme::quiet(ui, &text);
-    prepare::terminal_facts(ui, panel, work, of);
 }
 
 fn of_terminal(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, of: TerminalId) {

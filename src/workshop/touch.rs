@@ -116,6 +116,15 @@ fn clicked(panel: &mut PanelContext<'_>, session: &Session, view: &mut View, thi
             view.selected = Some(thing);
             probes::place(panel, session, view, probes::address(work, thing));
         }
+        // The first click says which; the second pulls at it.
+        Thing::Terminal(_) | Thing::End(_) if work.exercise().is_inspected() => {
+            if let (true, Thing::End(it)) = (view.selected == Some(thing), thing)
+                && work.terminal_of(it).is_some()
+            {
+                panel.act(Action::Tug { end: work.end_address(it) });
+            }
+            view.selected = Some(thing);
+        }
         Thing::Terminal(to) => {
             if let Some(end) = view.held(work) {
                 panel.act(connect(work, end, to));
