@@ -25,8 +25,7 @@ pub use naming::Naming;
 pub use next_reading::{ToRead, readings_to_take};
 pub use probing::{DeadStep, DeadTest, dead_steps_left, dead_tests_left};
 pub use safety::{Probe, ProofGap, Safety, settings_to_predict};
-pub use tally::{Act, ActKind, Diagnosis, Energised, Prediction, Redone, Reported, TakenReading, Tally, Why};
-pub use tally::{Act, ActKind, Energised, Observed, Prediction, Redone, Reported, Tally, Why};
+pub use tally::{Act, ActKind, Diagnosis, Energised, Observed, Prediction, Redone, Reported, TakenReading, Tally, Why};
 pub use testing::{
     Claim, Kept, Key, SheetLine, Side, Sign, TestPart, Testing, Written, size as reading_size, stage_of,
 };

@@ -33,16 +33,11 @@ pub use finding::{FindingWords, finding, follows, guidance, hint, next_join, rem
 pub use flow::{hand, hand_in_short, loop_leg, milliamps, way_in_short, ways};
 pub use glossary::{DEPTHS, GlossaryEntry, glossary, words_in};
 pub use keys::{
-    ACT_KEYS, CABLE_KEYS, CARRIES_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, LAID_KEYS,
-    OUTCOME_KEYS, OUTCOME_MEANS_KEYS, POWER_KEYS, REASON_KEYS, REFERENCES_KEYS, STAGE_KEYS, SUSPECT_KEYS, TEST_KEYS,
-    WEIGHT_KEYS, act_key, cable, cable_key, cautions, check_key, colour, edition_key, fault_key, glow_key, hazard_key,
-    laid_key, mark, outcome_key, outcome_means_key, power_key, reason_key, references_key, stage_key, test_key,
-    weight_key,
     ACT_KEYS, CABLE_KEYS, CARRIES_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, FLAW_KEYS, GLOW_KEYS, HAZARD_KEYS,
-    LAID_KEYS, OUTCOME_KEYS, OUTCOME_MEANS_KEYS, POWER_KEYS, REASON_KEYS, REFERENCES_KEYS, STAGE_KEYS, TEST_KEYS,
-    WEIGHT_KEYS, act_key, cable, cable_key, cautions, check_key, colour, edition_key, fault_key, flaw_key, glow_key,
-    hazard_key, laid_key, mark, outcome_key, outcome_means_key, power_key, reason_key, references_key, stage_key,
-    test_key, weight_key,
+    LAID_KEYS, OUTCOME_KEYS, OUTCOME_MEANS_KEYS, POWER_KEYS, REASON_KEYS, REFERENCES_KEYS, STAGE_KEYS, SUSPECT_KEYS,
+    TEST_KEYS, WEIGHT_KEYS, act_key, cable, cable_key, cautions, check_key, colour, edition_key, fault_key, flaw_key,
+    glow_key, hazard_key, laid_key, mark, outcome_key, outcome_means_key, power_key, reason_key, references_key,
+    stage_key, test_key, weight_key,
 };
 pub use lacks::lacks;
 pub use outcome::{apart, happened, list, ohms, volts};

@@ -447,6 +447,9 @@ const SHOWN: &[(&str, &[&str])] = &[
             "fault which-cable name-guessed",
             "fault which-terminal name-wrong",
             "fault which-terminal name-missing",
+        ],
+    ),
+    (
         "Looking over somebody else's work",
         &[
             "observed::each_defect_is_said_of_its_end_or_its_terminal_and_half_said_of_its_place",

@@ -67,7 +67,9 @@ fn observe(at: &str, what: Flaw) -> Action {
 /// The sheet of somebody who says these things and no more.
 fn sheet(exercise: &Arc<Exercise>, said: &[(&str, Flaw)]) -> Marked {
     let mut hand = Hand::new(Arc::clone(exercise));
-    said.iter().for_each(|(at, what)| hand.does(observe(at, *what)));
+    for (at, what) in said {
+        hand.does(observe(at, *what));
+    }
     hand.does(Action::HandIn);
     marked(&hand.attempt)
 }
@@ -154,7 +156,9 @@ fn what_is_missed_and_what_is_made_up_each_cost_a_share() {
     assert_eq!(sheet(&exercise, &again).marks, 100);
     // Said and taken back is not said.
     let mut hand = Hand::new(Arc::clone(&exercise));
-    more.iter().for_each(|(at, what)| hand.does(observe(at, *what)));
+    for (at, what) in more {
+        hand.does(observe(at, *what));
+    }
     hand.does(Action::Withdraw { at: "second-rose.loop".into(), what: Flaw::LooseScrew });
     hand.does(Action::HandIn);
     assert_eq!(marked(&hand.attempt).marks, 100);

@@ -113,6 +113,10 @@ impl Solver {
             self.diagnoses()?;
         }
         if !self.exercise().asks_for_power() {
+            if self.exercise().is_inspected() {
+                self.looks_over()?;
+            }
+            self.predicts()?;
             return self.does(Action::HandIn).map(drop);
         }
         self.chooses(chosen)?;
@@ -123,10 +127,6 @@ impl Solver {
             self.isolates()?;
         }
         self.names_everything()?;
-        if self.exercise().is_inspected() && !self.exercise().asks(Stage::Prediction) {
-            self.looks_over()?;
-            return self.does(Action::HandIn).map(drop);
-        }
         self.joins_everything()?;
         self.tests_dead()?;
         self.predicts()?;

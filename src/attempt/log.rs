@@ -10,14 +10,12 @@ use super::{
     format::Format,
     history::History,
     safety::{ProofGap, Safety, lit, settings_to_predict},
-    tally::{Act, ActKind, Diagnosis, Energised, Prediction, Reported, TakenReading, Tally, Why},
-    tally::{Act, ActKind, Energised, Observed, Prediction, Reported, Tally, Why},
+    tally::{Act, ActKind, Diagnosis, Energised, Observed, Prediction, Reported, TakenReading, Tally, Why},
     testing::{LineSaid, Written},
 };
 use crate::{
     circuit::{self, Meter, Reading},
     exercise::{DeviceId, Exercise, FaultKind, LampId, Limits, LocationId, Stage},
-    exercise::{DeviceId, Exercise, LampId, LocationId, Stage},
     trade::instrument::{Function, LeadLength, Refusal, Shown},
     work::{Action, Detector, Edit, Flaw, Point, Refused, Source, Subject, Work},
 };
@@ -322,20 +320,6 @@ impl Attempt {
                 self.safety.testing_mut().note_origin(&self.work, reading.shown, number);
                 Ok(Happened::Read(reading))
             }
-            Action::Record { test, at, reading, accepted, source } => {
-                let said = LineSaid { written: Written::read(reading), accepted: *accepted, source: *source };
-                let (at, number) = (self.work.device(at)?, self.log.len());
-                self.safety.testing_mut().record(self.work.exercise(), *test, at, said, number);
-                if !*accepted {
-                    self.tally.failed = Some(Why::TestFailed);
-                }
-                Ok(Happened::Done)
-            }
-            Action::Report { at, what } => {
-                let (at, action) = (self.place_named(at)?, self.log.len());
-                self.tally.reported.push(Reported { what: *what, at, action });
-                Ok(Happened::Done)
-            }
             Action::TestDead { a, b, .. } => {
                 Ok(Happened::Volts(circuit::volts_between(&self.work, self.work.point(a)?, self.work.point(b)?)))
             }
@@ -349,23 +333,44 @@ impl Attempt {
                 let held = self.work.terminal_of(self.work.end(end)?).is_some();
                 Ok(if held { Happened::Held } else { Happened::CameOut })
             }
-            Action::Diagnose { what, at } => self.diagnose(*what, at),
+            _ => self.says(action),
+        }
+    }
+
+    /// Takes down what is said or written; what says nothing is done.
+    fn says(&mut self, action: &Action) -> Result<Happened, Refused> {
+        let number = self.log.len();
+        match action {
+            Action::Record { test, at, reading, accepted, source } => {
+                let said = LineSaid { written: Written::read(reading), accepted: *accepted, source: *source };
+                let at = self.work.device(at)?;
+                self.safety.testing_mut().record(self.work.exercise(), *test, at, said, number);
+                if !*accepted {
+                    self.tally.failed = Some(Why::TestFailed);
+                }
+            }
+            Action::Report { at, what } => {
+                let at = self.place_named(at)?;
+                self.tally.reported.push(Reported { what: *what, at, action: number });
+            }
+            Action::Diagnose { what, at } => {
+                let suspect = self.suspect(*what, at)?;
+                self.tally.diagnoses.push(Diagnosis { action: number, suspect });
+            }
             Action::Predict { positions, lit, live } => {
                 self.predict(positions, lit, live)?;
-                Ok(Happened::Done)
             }
             Action::Observe { at, what } => {
-                let (at, action) = (self.observed_at(at)?, self.log.len());
-                self.tally.observed.push(Observed { what: *what, at, action });
-                Ok(Happened::Done)
+                let at = self.observed_at(at)?;
+                self.tally.observed.push(Observed { what: *what, at, action: number });
             }
             Action::Withdraw { at, what } => {
                 let at = self.observed_at(at)?;
                 self.tally.observed.retain(|it| (it.at, it.what) != (at, *what));
-                Ok(Happened::Done)
             }
-            _ => Ok(Happened::Done),
+            _ => {}
         }
+        Ok(Happened::Done)
     }
 
     /// Pulls at an end of work that is looked over: what comes out goes back as it was found, so that all is told of what was found.
@@ -554,12 +559,6 @@ impl Attempt {
             }
             _ => Ok(()),
         }
-    }
-
-    fn diagnose(&mut self, what: FaultKind, at: &[String]) -> Result<Happened, Refused> {
-        let suspect = self.suspect(what, at)?;
-        self.tally.diagnoses.push(Diagnosis { action: self.log.len(), suspect });
-        Ok(Happened::Done)
     }
 
     /// The fault that is named, by its place among those that the exercise states.

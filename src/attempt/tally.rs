@@ -4,8 +4,7 @@ use super::safety::ProofGap;
 use crate::{
     circuit::Meter,
     exercise::{DeviceId, LampId, LocationId},
-    work::{Action, Fault, Point, Subject, Work},
-    work::{Action, Fault, Flaw, Subject, Work},
+    work::{Action, Fault, Flaw, Point, Subject, Work},
 };
 
 /// The tally of an attempt.

@@ -49,10 +49,7 @@ impl Exercise {
 
     /// Whether the wiring is given, with nothing to connect or to choose, and the learner says what it does, or what is wrong with it.
     pub fn is_given(&self) -> bool {
-        [Stage::Prediction, Stage::Diagnosis].into_iter().any(|it| self.asks(it))
-    /// Whether the wiring is given, with nothing to connect or to choose, and the learner says what it does or what is wrong with it.
-    pub fn is_given(&self) -> bool {
-        (self.asks(Stage::Prediction) || self.asks(Stage::Observations))
+        [Stage::Prediction, Stage::Diagnosis, Stage::Observations].into_iter().any(|it| self.asks(it))
             && self.runs.is_empty()
             && !self.start.ids().any(|it| self.is_learners(it))
             && !self.controls.iter().any(|it| self.is_wired_by_learner(it))
@@ -167,9 +164,10 @@ impl Exercise {
         &self.devices[shown.unwrap_or(device)].circuit
     }
 
-    /// Whether the power is brought on in it; where only a fault is to be found, it need not be.
+    /// Whether the power is brought on in it: not where work is only looked over; where only a fault is to be found, it need not be.
     pub fn asks_for_power(&self) -> bool {
-        !self.asks(Stage::Diagnosis) || self.asks(Stage::EnergisingChecks) || self.asks(Stage::FunctionalTest)
+        let is_about_power = [Stage::EnergisingChecks, Stage::FunctionalTest].into_iter().any(|it| self.asks(it));
+        !self.is_inspected() && (!self.asks(Stage::Diagnosis) || is_about_power)
     }
 
     /// Whether the multifunction tester is handed out: for a test sheet, or because a fault to be found may lie in the insulation.

@@ -85,16 +85,12 @@ impl Weights {
     /// The sum of all of them, or the largest number there is if they come to more.
     pub fn total(&self) -> u32 {
         let Self { function, polarity, earthing, identification, terminations, containment, cable_choice, .. } = *self;
-        let Self { safe_working, prediction, diagnosis, naming, test_results, functional_test, rework, hints, .. } =
-            *self;
+        let Self { prediction, diagnosis, naming, observation, .. } = *self;
+        let Self { safe_working, test_results, functional_test, rework, hints, .. } = *self;
         let work = [function, polarity, earthing, identification, terminations, containment, cable_choice];
-        let way = [safe_working, prediction, diagnosis, naming, test_results, functional_test, rework, hints];
-        let Self { function, polarity, earthing, identification, terminations, containment, .. } = *self;
-        let Self { safe_working, prediction, test_results, functional_test, rework, hints, cable_choice, .. } = *self;
-        let Self { observation, .. } = *self;
-        let work = [function, polarity, earthing, identification, terminations, containment, cable_choice];
-        let way = [safe_working, prediction, observation, test_results, functional_test, rework, hints];
-        work.into_iter().chain(way).fold(0, u32::saturating_add)
+        let said = [prediction, diagnosis, naming, observation];
+        let way = [safe_working, test_results, functional_test, rework, hints];
+        work.into_iter().chain(said).chain(way).fold(0, u32::saturating_add)
     }
 }
 

@@ -146,7 +146,7 @@ mod tests {
             cable_choice: 4096,
             diagnosis: 8192,
             naming: 16384,
-            observation: 8192,
+            observation: 32768,
         };
         let mut seen = 0;
         for &criterion in Criterion::ALL {

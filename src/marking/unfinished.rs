@@ -75,8 +75,7 @@ pub(super) fn fold(
 
 /// Whether a stage counts under safe working.
 fn counts(exercise: &Exercise, stage: Stage) -> bool {
-    !matches!(stage, Stage::Prediction | Stage::Diagnosis | Stage::Naming)
-    !matches!(stage, Stage::Prediction | Stage::Observations)
+    !matches!(stage, Stage::Prediction | Stage::Diagnosis | Stage::Naming | Stage::Observations)
         && !is_test(exercise, stage)
         && (stage != Stage::FunctionalTest || exercise.weights.functional_test == 0)
 }

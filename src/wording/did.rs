@@ -1,14 +1,13 @@
 //! What was done, in a sentence: a bare "done" tells nobody which of two clicks it answers.
 
 use super::{
-    Wording, apart, cable, called, check_key, colour, fault_key, glow_key, lamp, list, mark, place, position, suspect,
-    Wording, apart, cable, check_key, colour, fault_key, flaw_key, glow_key, lamp, list, mark, place, position,
-    test_key, witness,
+    Wording, apart, cable, called, check_key, colour, fault_key, flaw_key, glow_key, lamp, list, mark, place, position,
+    suspect, test_key, witness,
 };
 use crate::{
     circuit::{Witness, lamps_now},
     exercise::{FaultKind, Keeper, UnmarkedThing},
-    work::{Action, Called, EarthingStep, Feel, Incomer, KitPart, Work},
+    work::{Action, Called, EarthingStep, Feel, Flaw, Incomer, KitPart, Work},
 };
 
 /// The sentence of an action that was done. `work` is as it stands after it.
@@ -69,16 +68,8 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
         | Action::Hint => String::new(),
         Action::Inspect { location } => at("did-inspect", location),
         Action::Null { .. } => say("did-null", &[]),
-        Action::FitLink { a, b } | Action::TakeLink { a, b } => {
-            let fits = matches!(action, Action::FitLink { .. });
-            let key = match (fits, is_supervisors(work, a)) {
-                (true, false) => "did-fit-link",
-                (true, true) => "did-have-linked",
-                (false, false) => "did-take-link",
-                (false, true) => "did-have-unlinked",
-            };
-            say(key, &[("place", &place(wording, work, a)), ("to", &place(wording, work, b))])
-        }
+        Action::FitLink { a, b } => linked(wording, work, true, (a, b)),
+        Action::TakeLink { a, b } => linked(wording, work, false, (a, b)),
         Action::MainSwitch { .. }
         | Action::Isolator { .. }
         | Action::LockIncomer { .. }
@@ -101,10 +92,8 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
         }
         Action::Diagnose { what, at } => said_to_be_wrong(wording, work, *what, at),
         Action::Name { at: thing, called: name } => named(wording, work, thing, name),
-        Action::Observe { at: there, what } | Action::Withdraw { at: there, what } => {
-            let key = if matches!(action, Action::Observe { .. }) { "did-observe" } else { "did-withdraw" };
-            say(key, &[("flaw", &say(flaw_key(*what), &[])), ("place", &place(wording, work, there))])
-        }
+        Action::Observe { at: there, what } => observed(wording, work, "did-observe", (there, *what)),
+        Action::Withdraw { at: there, what } => observed(wording, work, "did-withdraw", (there, *what)),
         Action::PowerOn { device } | Action::Reset { device } => {
             let lamps = lamps(wording, work);
             say("did-power-on", &[("place", &place(wording, work, device)), ("lamps", &lamps)])
@@ -118,6 +107,22 @@ pub fn did(wording: &Wording, work: &Work, action: &Action) -> String {
         Action::Redo => say("did-redo", &[]),
         Action::HandIn => say("did-hand-in", &[]),
     }
+}
+
+/// A test link fitted or taken out, by one's own hand or the supervisor's.
+fn linked(wording: &Wording, work: &Work, fits: bool, (a, b): (&str, &str)) -> String {
+    let key = match (fits, is_supervisors(work, a)) {
+        (true, false) => "did-fit-link",
+        (true, true) => "did-have-linked",
+        (false, false) => "did-take-link",
+        (false, true) => "did-have-unlinked",
+    };
+    wording.say(key, &[("place", &place(wording, work, a)), ("to", &place(wording, work, b))])
+}
+
+/// What was said of somebody else's work, or taken back.
+fn observed(wording: &Wording, work: &Work, key: &str, (there, what): (&str, Flaw)) -> String {
+    wording.say(key, &[("flaw", &wording.say(flaw_key(what), &[])), ("place", &place(wording, work, there))])
 }
 
 /// What something without a mark is called from now on.

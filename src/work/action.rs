@@ -329,6 +329,7 @@ pub enum Action {
         at: String,
         /// What it is called, by the id of a cable or the address of a terminal.
         called: String,
+    },
     /// Say that something is wrong in the work as it was found.
     Observe {
         /// The end, the terminal or the place, by its address.

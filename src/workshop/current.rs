@@ -125,7 +125,11 @@ pub fn point_of(work: &Work, thing: Thing) -> Option<Point> {
         Thing::Terminal(it) => Some(Point::Terminal(it)),
         Thing::End(it) => Some(work.point_of(it)),
         Thing::Conductor(it) => work.ends_of(it).map(|it| work.point_of(it[0])),
-        Thing::Location(_) | Thing::Switch(_) | Thing::Lamp(_) | Thing::Device(_) | Thing::Lock(_) => None,
-        Thing::Unmarked(_) => None,
+        Thing::Location(_)
+        | Thing::Switch(_)
+        | Thing::Lamp(_)
+        | Thing::Device(_)
+        | Thing::Lock(_)
+        | Thing::Unmarked(_) => None,
     }
 }

@@ -19,7 +19,6 @@ pub fn row(ui: &mut Ui, panel: &PanelContext<'_>, attempt: &Attempt, lines: &[Li
         Step::Choose => !exercise.runs.is_empty(),
         Step::Isolate => exercise.asks(Stage::Isolation),
         Step::Name => exercise.asks(Stage::Naming),
-        Step::Predict => exercise.asks(Stage::Prediction),
         Step::Find => exercise.asks(Stage::Diagnosis),
         Step::PowerOn => exercise.asks_for_power(),
         Step::Predict => exercise.asks(Stage::Prediction) || exercise.is_inspected(),
@@ -27,7 +26,6 @@ pub fn row(ui: &mut Ui, panel: &PanelContext<'_>, attempt: &Attempt, lines: &[Li
         Step::Work => exercise.asks(Stage::FunctionalTest),
         // Of wiring that is given a cover may be lifted all the same: then there is a line for it, as for any.
         Step::Wire | Step::Inspect => !exercise.is_given(),
-        Step::PowerOn => !exercise.is_inspected(),
         Step::HandIn => true,
     };
     let is_done = |step: Step| handed_in || lines.iter().filter(|it| it.step == step).all(|it| it.done);

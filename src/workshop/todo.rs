@@ -216,8 +216,6 @@ pub fn lines(panel: &PanelContext<'_>, attempt: &Attempt, guide: Option<&NextJoi
         prediction(panel, attempt, &mut add);
     }
     if exercise.asks_for_power() {
-    // What is only looked over gets no supply.
-    if !exercise.is_inspected() {
         power(panel, attempt, &mut add);
     }
     for stage in Stage::LIVE_TESTS {
@@ -248,11 +246,9 @@ fn looks(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step,
     let (safety, asks) = (attempt.safety(), |it: Stage| exercise.asks(it));
     let step = if asks(Stage::Diagnosis) && !safety.is_done(exercise, Stage::Diagnosis) {
         Step::Find
-    } else if asks(Stage::Prediction) && !safety.is_done(exercise, Stage::Prediction) {
+    } else if asks(Stage::Prediction) && !safety.is_done(exercise, Stage::Prediction) || exercise.is_inspected() {
         Step::Predict
     } else {
-    let predicted = attempt.safety().predictions_left(exercise).is_empty();
-    if predicted && !exercise.is_inspected() {
         return;
     };
     for (at, place) in exercise.locations.with_ids().filter(|it| work.has_cover(it.0)) {
@@ -287,6 +283,8 @@ fn diagnosis(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(S
         _ => ("window-todo-diagnosis", Leads::To(Sight::Diagnosis)),
     };
     add(Step::Find, "diagnosis", panel.say(key, &[]), done, leads);
+}
+
 /// How much was said to be wrong. Nobody says how much is.
 fn observations(panel: &PanelContext<'_>, attempt: &Attempt, add: &mut impl FnMut(Step, &str, String, bool, Leads)) {
     if attempt.work().exercise().is_inspected() {

@@ -14,8 +14,7 @@ use switchdrop::{
 };
 
 use super::{
-    choose, naming,
-    choose, observe,
+    choose, naming, observe,
     panel::{Intent, PanelContext},
     prepare, probes, report,
     session::Session,
@@ -192,26 +191,6 @@ fn location(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: 
         identify(ui, panel, work, view, &id);
     }
     naming::at_place(ui, panel, work, view, at);
-    if work.has_cover(at) {
-        if work.is_covered(at) {
-            let text = panel.say("window-cover-off", &[]);
-            if panel.button(ui, "cover", &text) {
-                panel.act(Action::RemoveCover { location: id });
-            }
-        } else {
-            let text = panel.say("window-cover-on", &[]);
-            if panel.button(ui, "cover", &text) {
-                panel.act(Action::FitCover { location: id.clone() });
-            }
-            if view.hand == Hand::Tools {
-                // With an end or a terminal in hand these tools were drawn above, with it.
-                if !matches!(view.selected, Some(Thing::End(_) | Thing::Terminal(_))) {
-                    prepare::of_location(ui, panel, work, view, at);
-                }
-                if !work.is_board(at) {
-                    make_up(ui, panel, &id);
-                }
-            }
     cover(ui, panel, work, at);
     if work.has_cover(at) && !work.is_covered(at) && view.hand == Hand::Tools {
         // With an end or a terminal in hand these tools were drawn above, with it.
@@ -368,9 +347,6 @@ fn tighten(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, of: TerminalI
 
 /// What is in a terminal, each a way to that end; and how its screw is, which can be felt there.
 fn terminal_facts(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, of: TerminalId) {
-    let mut held: Vec<_> = work.ends_in(of).collect();
-    // No order tells which is which of what has no mark.
-    held.sort_by_key(|it| work.exercise().unmarked_end(*it));
     held(ui, panel, work, of);
     let text = if work.is_tight(of) { panel.say("window-tight", &[]) } else { panel.say("window-slack", &[]) };
     theme::quiet(ui, &text);
@@ -379,7 +355,9 @@ fn terminal_facts(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, of: Te
 
 /// The ends in a terminal.
 fn held(ui: &mut Ui, panel: &mut PanelContext<'_>, work: &Work, of: TerminalId) {
-    let held: Vec<_> = work.ends_in(of).collect();
+    let mut held: Vec<_> = work.ends_in(of).collect();
+    // No order tells which is which of what has no mark.
+    held.sort_by_key(|it| work.exercise().unmarked_end(*it));
     if held.is_empty() {
         ui.label(panel.say("window-empty", &[]));
     }

@@ -20,12 +20,9 @@ pub(super) fn check(ctx: &Context<'_>, found: &mut Vec<Draft>) {
             found.push(Draft::new(Code::CoverOff, Subject::Location(it), Weight::Major));
         }
     }
-    // A prediction has a criterion of its own, and so have diagnosis and names, tests, and working the switches where marks are set for it.
+    // What the learner says has a criterion of its own, and so have tests, and working the switches where marks are set for it.
     let elsewhere = |it: Stage| {
-        matches!(it, Stage::Prediction | Stage::Diagnosis | Stage::Naming)
-    // Predictions and observations have a criterion of their own, and so have tests, and working the switches where marks are set for it.
-    let elsewhere = |it: Stage| {
-        matches!(it, Stage::Prediction | Stage::Observations)
+        matches!(it, Stage::Prediction | Stage::Diagnosis | Stage::Naming | Stage::Observations)
             || tests::is_test(exercise, it)
             || it == Stage::FunctionalTest && exercise.weights.functional_test > 0
     };
