@@ -16,7 +16,7 @@ const ORDERS: [Option<Order>; 7] =
 /// How wide the columns are at the normal text size, points; the last has what is left.
 const WIDTHS: [f32; 6] = [76.0, 132.0, 100.0, 128.0, 96.0, 88.0];
 /// The least that is left for it.
-const REMARKS: f32 = 200.0;
+const REMARKS: f32 = 180.0;
 
 /// Draws it.
 pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, state: &ClassState) {
