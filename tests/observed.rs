@@ -157,7 +157,7 @@ fn what_is_missed_and_what_is_made_up_each_cost_a_share() {
     // Said and taken back is not said.
     let mut hand = Hand::new(Arc::clone(&exercise));
     for (at, what) in more {
-        hand.does(observe(at, *what));
+        hand.does(observe(at, what));
     }
     hand.does(Action::Withdraw { at: "second-rose.loop".into(), what: Flaw::LooseScrew });
     hand.does(Action::HandIn);
