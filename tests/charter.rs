@@ -461,6 +461,18 @@ const SHOWN: &[(&str, &[&str])] = &[
             "fault sleeve-or-not observation-invented",
         ],
     ),
+    (
+        "Finding a hidden fault",
+        &[
+            "found::three_readings_that_halve_leave_one_of_eight",
+            "found::a_right_guess_earns_half_and_a_wrong_one_or_no_answer_nothing",
+            "found::faults_that_no_reading_tells_apart_are_one",
+            "found::what_was_hidden_is_not_the_learners",
+            "fault dead-lamp diagnosis-wrong",
+            "fault dead-lamp diagnosis-unproved",
+            "fault dead-lamp diagnosis-missing",
+        ],
+    ),
     ("The program shows no light", &["picture::a_place_is_drawn_the_same_live_and_dead"]),
 ];
 

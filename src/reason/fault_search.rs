@@ -20,9 +20,9 @@ use crate::{
 };
 
 /// Most solutions of the network in a search for the best reading.
-pub const MOST_SOLVES: usize = 20_000;
+const MOST_SOLVES: usize = 20_000;
 /// Most switches that are worked in it, each in every position.
-pub const MOST_SWITCHES: usize = 5;
+const MOST_SWITCHES: usize = 5;
 
 /// An amount of information, in hundredths of a bit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
@@ -219,7 +219,7 @@ fn functions(exercise: &Exercise) -> Vec<(Option<Function>, LeadLength)> {
 }
 
 /// Whether some reading that the learner can take tells two faults of an exercise apart: with every cover off that comes off, in the
-/// settings of the first [`MOST_SWITCHES`] switches, in at most [`MOST_SOLVES`] solutions of the network.
+/// settings of the first five switches, in at most 20,000 solutions of the network.
 pub fn can_be_told_apart(exercise: &Arc<Exercise>, one: usize, other: usize) -> bool {
     told_apart_within(exercise, one, other, &mut Budget(MOST_SOLVES))
 }
