@@ -34,7 +34,9 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session) {
                 if session.is_over() {
                     let sign = if is_said { "●" } else { "○" };
                     ui.label(format!("{sign} {text}"));
-                } else if panel.choice(ui, is_said, &format!("suspect:{index}"), &text) && !is_said {
+                } else if panel.choice(ui, is_said, &format!("suspect:{:?}:{}", it.kind, it.at.join("+")), &text)
+                    && !is_said
+                {
                     panel.act(Action::Diagnose { what: it.kind, at: it.at.clone() });
                 }
             }

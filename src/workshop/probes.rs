@@ -180,8 +180,14 @@ fn against_earth(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, v
 fn meter(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View) {
     let (work, safety) = (session.attempt.work(), session.attempt.safety());
     let is_named = work.names_left().next().is_none();
-    let left = if is_named { safety.readings_left(work.exercise()) } else { Vec::new() };
-    if is_named {
+    let left = if is_named && !work.exercise().asks(Stage::Diagnosis) {
+        safety.readings_left(work.exercise())
+    } else {
+        Vec::new()
+    };
+    if work.exercise().asks(Stage::Diagnosis) {
+        theme::quiet(ui, &panel.say("window-meter-finds", &[]));
+    } else if is_named {
         theme::quiet(ui, &panel.say("window-meter-means", &[]));
         let count = left.len().to_string();
         theme::quiet(ui, &panel.say("window-readings-left", &[("count", &count)]));

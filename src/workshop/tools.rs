@@ -78,7 +78,8 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: 
                     panel.say("window-nothing-covered", &[])
                 }
                 Sight::Location(_) => panel.say("window-nothing-location", &[]),
-                Sight::Prediction | Sight::Tests | Sight::Diagnosis => panel.say("window-nothing-tests", &[]),
+                Sight::Prediction | Sight::Tests => panel.say("window-nothing-tests", &[]),
+                Sight::Diagnosis => panel.say("window-nothing-diagnosis", &[]),
                 Sight::Circuit => panel.say("window-nothing-circuit", &[]),
             },
         );

@@ -11,7 +11,7 @@ use std::{
 
 use bevy::prelude::Resource;
 use bevy_egui::egui::Ui;
-use switchdrop::{wording::Wording, work::Action};
+use switchdrop::{exercise::Stage, wording::Wording, work::Action};
 
 use super::{
     Options,
@@ -320,7 +320,9 @@ impl WindowState {
                 false
             }
             Intent::Go(at) => {
-                if bench.session.attempt.work().names_left().next().is_some() {
+                let work = bench.session.attempt.work();
+                let is_searched = work.names_left().next().is_some() || work.exercise().asks(Stage::Diagnosis);
+                if is_searched {
                     bench.view.go_on_long_lead(at);
                 } else {
                     bench.view.go(at);

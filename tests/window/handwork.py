@@ -145,6 +145,20 @@ def name(learner, action):
     learner.press(f"name:{at}:{action['called']}")
 
 
+def diagnose(learner, action):
+    """On the page of the faults that may be there, by what the action names."""
+    learner.go("diagnosis")
+    learner.press(f"suspect:{action['what']}:{'+'.join(action.names())}")
+
+
+def observe(learner, action):
+    """What is wrong, of the end, terminal or place that is selected."""
+    learner.go(place(action["at"]), "tools")
+    if "." in action["at"] or "@" in action["at"]:
+        learner.set(action["at"])
+    learner.press(f"observe:{words(action['what'])}")
+
+
 def confirm(learner, action):
     learner.press({"NobodyAtWork": "todo:nobody", "PeopleTold": "todo:told"}[action["check"]])
 
@@ -177,6 +191,8 @@ WAYS = {
     "BringSupply": lambda learner, _: learner.press("todo:supply"),
     "Predict": predict,
     "Name": name,
+    "Diagnose": diagnose,
+    "Observe": observe,
     "Confirm": confirm,
     "HandIn": lambda learner, _: learner.press("todo:hand-in"),
 }

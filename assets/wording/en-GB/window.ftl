@@ -151,6 +151,7 @@ window-diagnosis = What is wrong
 window-diagnosis-means = One of these faults is there. Rule out what your readings do not fit, and press the one that is left. The last that you press is your answer.
 window-suspects = It may be
 window-readings-taken = What you read
+window-meter-finds = Put the probes on any two points, here or in two places. Everything that you read is kept under What is wrong.
 window-no-reading-yet = Nothing yet. Take a cover off, take the meter out of the tray, and put its probes on two points.
 window-to-sheet = Mark sheet
 window-leave = All exercises
@@ -286,6 +287,7 @@ window-from-card = { $outside } from the card
 window-test-blank = blank
 window-figure = { $test }, { $unit }
 window-last-readings = What was read last
+window-nothing-diagnosis = Press a fault to name it.
 window-nothing-tests = The figures are yours to write.
 window-nothing-circuit = This is what you have joined, from line on the left to neutral on the right; letters are the colours of the cores. Press a switch to work it. Click a terminal to go to it.
 
