@@ -9,7 +9,7 @@ use switchdrop::{
     exercise::{Exercise, FaultKind, ProblemCode, Seed, draw_each_value, read},
     marking::{Code, Outcome, Unmet, mark},
     reason::{Bits, FaultSearch, can_be_told_apart},
-    report::{searched, told_readings},
+    report::{Story, searched, told_readings},
     trade::instrument::{Function, LeadLength, Shown, insulation::TestVolts},
     wording::Wording,
     work::{Action, Refused},
@@ -159,7 +159,8 @@ fn a_reading_is_worth_what_it_can_be_expected_to_tell() {
     // Half and half is the most that two answers can tell; after the second seven are left, of which 3 and 4 is the most even: 0.99.
     assert_eq!(told.iter().map(|it| it.best.as_ref().unwrap().worth).collect::<Vec<_>>(), [Bits(100), Bits(100)]);
     let wording = Wording::british();
-    let lines = searched(&wording, &hand.attempt, &sheet);
+    let story = Story::of(&hand.attempt, &sheet, Vec::new());
+    let lines = searched(&wording, &hand.attempt, &sheet, &story);
     assert!(lines[0].contains("broken") && lines[1].contains("could not tell you anything new"), "{lines:#?}");
 }
 

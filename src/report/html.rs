@@ -12,6 +12,7 @@ use self::style::STYLE;
 use super::{
     marked::Marked,
     positions::PositionTable,
+    search::searched,
     story::Story,
     text::{noticed, of_format, praise, receipt_code},
 };
@@ -75,6 +76,7 @@ pub(super) fn page(wording: &Wording, marked: &Marked, story: &Story) -> String 
     let say = |key: &str| Clean(wording.say(key, &[]));
     let title = wording.say("page-title", &[("learner", &opened.header.learner), ("title", &exercise.title)]);
     let praise = praise(wording, attempt, sheet);
+    let searched = searched(wording, attempt, sheet, story);
     let body = html! {
         (heading(wording, marked))
         (earned(wording, attempt, sheet))
@@ -84,6 +86,12 @@ pub(super) fn page(wording: &Wording, marked: &Marked, story: &Story) -> String 
             @if sheet.findings.is_empty() { p { (say("report-nothing-found")) } }
             @for (index, it) in sheet.findings.iter().enumerate() {
                 (one(wording, attempt, index, it, story))
+            }
+        }
+        @if !searched.is_empty() {
+            section {
+                h2 { (say("search-heading")) }
+                ul { @for it in searched { li { (Clean(it)) } } }
             }
         }
         (results(wording, attempt))

@@ -1,5 +1,6 @@
 //! How the readings led to a hidden fault: what each could tell, and what the best reading could have told then.
 
+use super::story::Story;
 use crate::{
     attempt::{Attempt, TakenReading},
     circuit::reading,
@@ -52,17 +53,18 @@ impl ToldReading {
     }
 }
 
-/// The search in lines: what is wrong, then each reading. Empty where there is no fault to find.
-pub fn searched(wording: &Wording, attempt: &Attempt, sheet: &Sheet) -> Vec<String> {
+/// The search in lines: what is wrong, then each reading that the story tells of. Empty where there is no fault to find.
+pub fn searched(wording: &Wording, attempt: &Attempt, sheet: &Sheet, story: &Story) -> Vec<String> {
     let work = attempt.work();
     let Some(real) = work.exercise().suspects.get(work.exercise().fault).filter(|_| sheet.search.is_some()) else {
         return Vec::new();
     };
     let mut lines = vec![wording.say("search-real", &[("fault", &suspect(wording, work, real))])];
-    let told = told_readings(attempt, sheet);
     let taken = &attempt.tally().readings;
-    lines.extend((1..).zip(told.iter().zip(taken)).map(|(number, (told, taken))| line(wording, number, told, taken)));
-    if lines.len() == 1 {
+    lines.extend(
+        (1..).zip(story.readings.iter().zip(taken)).map(|(number, (told, taken))| line(wording, number, told, taken)),
+    );
+    if taken.is_empty() {
         lines.push(wording.say("search-no-reading", &[]));
     }
     lines

@@ -3,6 +3,7 @@
 use super::{
     consequence::{Consequence, consequence},
     moment::moments,
+    search::{ToldReading, told_readings},
     would_have::would_have,
 };
 use crate::{
@@ -21,6 +22,8 @@ pub struct Story {
     pub times: Vec<u64>,
     /// For each finding that is a cause, what would have happened.
     pub would_have: Vec<Option<Consequence>>,
+    /// For each reading that was taken to find a fault, what it could tell.
+    pub readings: Vec<ToldReading>,
     /// For each finding that action, and the work after it.
     acts: Vec<Option<(Action, Work)>>,
 }
@@ -43,7 +46,8 @@ impl Story {
                 *act = Some((action.clone(), replayed.work().clone()));
             }
         }
-        Self { moments, times, would_have, acts }
+        let readings = told_readings(attempt, sheet);
+        Self { moments, times, would_have, readings, acts }
     }
 
     /// The story with no more than when each finding arose.

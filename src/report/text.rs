@@ -50,7 +50,7 @@ pub fn report(wording: &Wording, about: &About<'_>, attempt: &Attempt, sheet: &S
         lines.extend(one(wording, attempt, index, it, &said, story));
     }
     lines.push(String::new());
-    let searched = searched(wording, attempt, sheet);
+    let searched = searched(wording, attempt, sheet, story);
     if !searched.is_empty() {
         lines.push(wording.say("search-heading", &[]));
         lines.extend(searched.into_iter().map(|it| format!("- {it}")));

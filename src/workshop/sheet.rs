@@ -6,7 +6,7 @@ use switchdrop::{
     attempt::Attempt,
     marking::{Answers, Finding, Outcome, Root, Sheet, Weight},
     picture::Thing,
-    report::{Story, criterion_line, of_format, praise, receipt_code},
+    report::{Story, criterion_line, of_format, praise, receipt_code, searched},
     wording::{FindingWords, OutcomeWords, Wording, finding, follows, references_key, remarks, title, verdict},
     work::{Subject, Work},
 };
@@ -74,6 +74,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, marked
                 heading(ui, panel, session, &marked.sheet);
                 criteria(ui, panel, &marked.sheet);
                 findings(ui, panel, session, marked);
+                searched_for(ui, panel, &session.attempt, marked);
                 well(ui, panel, &session.attempt, &marked.sheet);
                 ui.add_space(12.0);
                 theme::quiet(ui, &panel.say(references_key(marked.sheet.edition), &[]));
@@ -259,6 +260,20 @@ fn buttons(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, marked:
             }
         }
     });
+}
+
+/// What the readings told of a hidden fault, once that is worked out.
+fn searched_for(ui: &mut Ui, panel: &PanelContext<'_>, attempt: &Attempt, marked: &Marked) {
+    let Some(story) = marked.told() else { return };
+    let lines = searched(panel.wording, attempt, &marked.sheet, story);
+    if lines.is_empty() {
+        return;
+    }
+    ui.add_space(12.0);
+    ui.heading(theme::bold(panel.say("search-heading", &[])));
+    for it in lines {
+        ui.label(it);
+    }
 }
 
 fn well(ui: &mut Ui, panel: &PanelContext<'_>, attempt: &Attempt, sheet: &Sheet) {

@@ -699,7 +699,8 @@ fn searches(own: &Attempt, theirs: &Attempt, wording: &Wording) {
     }
     let sheet = marking::mark(theirs, Mode::Set);
     answers!(reason::best_reading(own, &NUMBERS), report::told_readings(own, &sheet).len());
-    answers!(report::searched(wording, own, &sheet).len());
+    let story = Story::of(own, &sheet, Vec::new());
+    answers!(report::searched(wording, theirs, &sheet, &story).len());
     for kind in [FaultKind::Open, FaultKind::Exchanged, FaultKind::Nothing] {
         let suspect = exercise::Suspect { kind, at: texts(&TEXTS), fault: HiddenFault::Nothing };
         answers!(wording::suspect(wording, work, &suspect), exercise::Suspect::is(&suspect, kind, &texts(&TEXTS[2..])));
