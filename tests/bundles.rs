@@ -325,7 +325,7 @@ fn hostile_bundles_are_refused_with_their_reason() {
         (vec![Packed::stored("more.zip", "x")], "is a zip in a zip"),
         (
             vec![Packed::stored("0003/sheet.json", "x")],
-            "files in the bundle that its list does not name: 1, `0003/sheet.json` for one",
+            "files in the bundle that its list does not name: 1, among them `0003/sheet.json`",
         ),
     ] {
         let told = with(more);

@@ -17,7 +17,7 @@ fn help_is_three_lines_and_names_every_place() {
     for asked in ["help\n", "?\n", " Help \r\n", "help"] {
         said(asked).says(
             "Write one action a line, as the exercise's model has it after `action:` (`exercises/one-way-rose/model.attempt.ron`), \
-             for one `RemoveCover(location: \"rose\")`.\n\
+             for example `RemoveCover(location: \"rose\")`.\n\
              The places here: `board` (board), `rose` (scullery rose), `lamp` (scullery light), `switch` (scullery switch), \
              `larder-rose` (larder rose), `larder-lamp` (larder light), `larder-switch` (larder switch).\n\
              `help PLACE` names the terminals at one of them, and the ends of conductors: `help rose`.\n",

@@ -316,7 +316,7 @@ finding-diagnosis-unproved = What you named is what is wrong, and your readings 
 ## Naming
 
 finding-name-missing = { $place }: you did not say which one it is.
-    .harm = What is joined without a name is joined by luck, and whoever comes next finds no label.
+    .harm = What is joined without a name is joined by luck, and the next person finds no label.
     .repair = Find out which it is with the low-resistance meter, and say so before you join it.
 finding-name-wrong = { $place }: this is not the { $called }, as you called it.
     .harm = What is joined by a wrong name goes where the other belongs: line into a neutral, or a switch that does nothing.
@@ -330,7 +330,7 @@ finding-observation-missed = You passed this over: { $about }, { $place }.
     .harm = What an inspector does not name is signed for as sound, and nobody comes to look again.
     .repair = Take every cover off, look at each end from sheath to screw, and pull at it.
 finding-observation-misplaced = Right, but at another point of this place: { $about }, { $place }.
-    .harm = Whoever is sent to mend it opens what is sound and may leave what is not.
+    .harm = The person who is sent to mend it opens what is sound and may leave what is not.
     .repair = Name the end or the terminal where you saw it.
 finding-observation-invented = This is as it should be: { $about }, { $place }.
     .harm = Good work is taken apart, and after that nobody trusts the list.
