@@ -78,7 +78,7 @@ impl FaultSearch {
         }
         let exercise = attempt.work().exercise();
         // What is beyond the bound counts as right: nobody is charged for what was not looked into.
-        let mut budget = Budget(MOST_SOLVES);
+        let mut budget = SolveBudget::default();
         let is_alike = |it: &usize| *it == real || !told_apart_within(exercise, real, *it, &mut budget);
         let alike = left.iter().copied().filter(is_alike).collect();
         Self { steps, left, alike }
@@ -145,13 +145,20 @@ fn entropy(classes: &[usize]) -> Bits {
 /// The reading that can be expected to tell most of which of some faults it is, as the attempt stands; `None` if none would tell anything.
 /// Of several that tell as much it is the first.
 pub fn best_reading(attempt: &Attempt, left: &[usize]) -> Option<TrialReading> {
-    best_within(attempt, left, &mut Budget(MOST_SOLVES))
+    best_within(attempt, left, &mut SolveBudget::default())
 }
 
-/// How many solutions of the network are left; a reading that cannot be taken counts as one that was.
-struct Budget(usize);
+/// How many solutions of the network are left, [`MOST_SOLVES`] at first; a reading that cannot be taken counts as one that was.
+#[derive(Debug)]
+pub struct SolveBudget(usize);
 
-impl Budget {
+impl Default for SolveBudget {
+    fn default() -> Self {
+        Self(MOST_SOLVES)
+    }
+}
+
+impl SolveBudget {
     /// Takes some, if there are as many.
     const fn takes(&mut self, count: usize) -> bool {
         let has = self.0 >= count;
@@ -160,7 +167,8 @@ impl Budget {
     }
 }
 
-fn best_within(attempt: &Attempt, left: &[usize], budget: &mut Budget) -> Option<TrialReading> {
+/// The same within what is left of a budget, of which it takes what it needs: for several searches that together are to be bounded.
+pub fn best_within(attempt: &Attempt, left: &[usize], budget: &mut SolveBudget) -> Option<TrialReading> {
     let tried = tried(attempt.work().exercise());
     let works: Vec<Work> = left.iter().filter_map(|it| tried.get(*it)).map(|it| attempt.work().supposing(it)).collect();
     let mut best: Option<TrialReading> = None;
@@ -221,10 +229,10 @@ fn functions(exercise: &Exercise) -> Vec<(Option<Function>, LeadLength)> {
 /// Whether some reading that the learner can take tells two faults of an exercise apart: with every cover off that comes off, in the
 /// settings of the first five switches, in at most 20,000 solutions of the network.
 pub fn can_be_told_apart(exercise: &Arc<Exercise>, one: usize, other: usize) -> bool {
-    told_apart_within(exercise, one, other, &mut Budget(MOST_SOLVES))
+    told_apart_within(exercise, one, other, &mut SolveBudget::default())
 }
 
-fn told_apart_within(exercise: &Arc<Exercise>, one: usize, other: usize, budget: &mut Budget) -> bool {
+fn told_apart_within(exercise: &Arc<Exercise>, one: usize, other: usize, budget: &mut SolveBudget) -> bool {
     let mut attempt = Attempt::new(Arc::clone(exercise));
     for (id, place) in exercise.locations.with_ids() {
         let opens = if exercise.lamp_at(id).is_some() {

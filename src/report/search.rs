@@ -5,13 +5,10 @@ use crate::{
     attempt::{Attempt, TakenReading},
     circuit::reading,
     marking::Sheet,
-    reason::{Bits, SearchStep, TrialReading, best_reading},
+    reason::{Bits, SearchStep, SolveBudget, TrialReading, best_within},
     wording::{Wording, place, shown, subject, suspect},
     work::{Action, Work},
 };
-
-/// Most readings for which the best one is looked for.
-const MOST_COMPARED: usize = 40;
 
 /// What is told of one reading.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -28,15 +25,17 @@ pub struct ToldReading {
     pub best: Option<TrialReading>,
 }
 
-/// Every reading of a search for a fault with the best that could have been taken in its place; empty where there is none to find.
+/// Every reading of a search for a fault with the best that could have been taken in its place; empty where there is none to find. All of
+/// the best are looked for within one budget, so that a long search takes no longer to tell: what comes after it has none.
 pub fn told_readings(attempt: &Attempt, sheet: &Sheet) -> Vec<ToldReading> {
     let Some(search) = &sheet.search else { return Vec::new() };
     let mut replayed = attempt.begun_again();
-    let mut steps = search.steps.iter().take(MOST_COMPARED).peekable();
+    let mut steps = search.steps.iter().peekable();
+    let mut budget = SolveBudget::default();
     let mut told = Vec::new();
     for (number, action) in attempt.log().iter().enumerate() {
         if let Some(step) = steps.next_if(|it| it.action == number) {
-            told.push(ToldReading { best: best_reading(&replayed, &step.before), ..ToldReading::of(step) });
+            told.push(ToldReading { best: best_within(&replayed, &step.before, &mut budget), ..ToldReading::of(step) });
         }
         if replayed.act(action.clone()).is_err() {
             break;

@@ -698,6 +698,7 @@ fn searches(own: &Attempt, theirs: &Attempt, wording: &Wording) {
         answers!(Attempt::would_stop(own, &action), Attempt::can(own, &action));
     }
     let sheet = marking::mark(theirs, Mode::Set);
+    answers!(reason::best_within(own, &NUMBERS, &mut reason::SolveBudget::default()));
     answers!(reason::best_reading(own, &NUMBERS), report::told_readings(own, &sheet).len());
     let story = Story::of(own, &sheet, Vec::new());
     answers!(report::searched(wording, theirs, &sheet, &story).len());
