@@ -148,7 +148,7 @@ pub fn best_reading(attempt: &Attempt, left: &[usize]) -> Option<TrialReading> {
     best_within(attempt, left, &mut SolveBudget::default())
 }
 
-/// How many solutions of the network are left, [`MOST_SOLVES`] at first; a reading that cannot be taken counts as one that was.
+/// How many solutions of the network are left, 20,000 at first; a reading that cannot be taken counts as one that was.
 #[derive(Debug)]
 pub struct SolveBudget(usize);
 
