@@ -32,7 +32,11 @@ impl Checker<'_> {
     /// Where the wiring is given the supply comes after the answers: in a house that is on, the lamps would give them away.
     fn given(&mut self, file: &ScenarioFile<'_>) {
         if self.exercise.is_given() && file.supply != Supply::Bench {
-            for it in file.stages.iter().filter(|it| matches!(it.value, Stage::Prediction | Stage::Observations)) {
+            for it in file
+                .stages
+                .iter()
+                .filter(|it| matches!(it.value, Stage::Prediction | Stage::Diagnosis | Stage::Observations))
+            {
                 self.problem(ProblemCode::GivenOnSupply, it, "", "");
             }
         }

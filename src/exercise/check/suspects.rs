@@ -4,6 +4,7 @@ use super::Checker;
 use crate::exercise::{
     file::{ScenarioFile, Stage, VaryFile},
     limits::Limits,
+    placed::Placed,
     problem::ProblemCode,
     suspect::{FaultKind, HiddenFault, Suspect, SuspectFile},
 };
@@ -16,8 +17,8 @@ impl Checker<'_> {
             return;
         }
         for it in &file.suspects {
-            if let Some(found) = self.suspect(it) {
-                let at = it.at.first().unwrap_or(&file.id);
+            let at = it.at.first().unwrap_or(&file.id);
+            if let Some(found) = self.suspect(it, at) {
                 if self.exercise.suspects.iter().any(|other| other.is(found.kind, &found.at)) {
                     self.problem(ProblemCode::Duplicate, at, at.value.clone(), "");
                 }
@@ -36,18 +37,18 @@ impl Checker<'_> {
         }
     }
 
-    fn suspect(&mut self, file: &SuspectFile<'_>) -> Option<Suspect> {
-        let kind = file.what;
-        let (first, count) = (file.at.first(), file.at.len());
+    /// The fault, if it is stated as its kind must be; `at` is where a problem with it is placed.
+    fn suspect(&mut self, file: &SuspectFile<'_>, at: &Placed<'_, String>) -> Option<Suspect> {
+        let (kind, count) = (file.what, file.at.len());
         if count != kind.places() {
             let expected = kind.places().to_string();
-            self.problem(ProblemCode::BadSuspect, first?, count.to_string(), expected);
+            self.problem(ProblemCode::BadSuspect, at, count.to_string(), expected);
             return None;
         }
         let ohms = match (kind.ohms(), &file.ohms) {
             (Some((least, most)), Some(ohms)) => self.number(ohms, least, most).then_some(ohms.value)?,
             (Some((least, most)), None) => {
-                self.problem(ProblemCode::BadSuspect, first?, "", format!("ohms: {least} to {most}"));
+                self.problem(ProblemCode::BadSuspect, at, "", format!("ohms: {least} to {most}"));
                 return None;
             }
             (None, Some(ohms)) => {
