@@ -8,11 +8,11 @@ use switchdrop::{
     circuit::{Meter, reading},
     exercise::{Exercise, FaultKind, ProblemCode, Seed, draw_each_value, read},
     marking::{Code, Outcome, Unmet, mark},
-    reason::{Bits, FaultSearch, can_be_told_apart},
+    reason::{Bits, FaultSearch},
     report::{Story, searched, told_readings},
     trade::instrument::{Function, LeadLength, Shown, insulation::TestVolts},
     wording::Wording,
-    work::{Action, Refused},
+    work::{Action, Feel, Refused},
 };
 
 use crate::hand::{Hand, marked, scenario};
@@ -216,9 +216,7 @@ fn an_answer_is_one_of_those_stated_and_may_be_changed() {
 fn faults_that_no_reading_tells_apart_are_one() {
     let more = "suspects: [\n        Suspect(what: HighResistance, at: [\"light/2\"], ohms: 10000.0),";
     let text = scenario("dead-lamp").replace("suspects: [", more);
-    let exercise = of(&text, 4);
-    assert!(!can_be_told_apart(&exercise, 0, 4) && can_be_told_apart(&exercise, 3, 4));
-    let mut hand = opened(exercise);
+    let mut hand = opened(of(&text, 4));
     for (a, b) in
         [("board.1.neutral", "lamp.2"), ("switch.connector.1", "rose.neutral"), ("switch.L1", "rose.switched")]
     {
@@ -255,6 +253,8 @@ fn a_scenario_states_faults_that_its_wiring_can_have() {
         ("Suspect(what: Open, at: [\"feed/2\"]),", ProblemCode::Duplicate),
         ("Suspect(what: Open, at: [\"feed/9\"]),", ProblemCode::UnknownConductor),
         ("Suspect(what: Open, at: [\"feed/1\", \"feed/2\"]),", ProblemCode::BadSuspect),
+        ("Suspect(what: Open),", ProblemCode::BadSuspect),
+        ("Suspect(what: Exchanged),", ProblemCode::BadSuspect),
         ("Suspect(what: HighResistance, at: [\"feed/1\"]),", ProblemCode::BadSuspect),
         ("Suspect(what: HighResistance, at: [\"feed/1\"], ohms: 0.0),", ProblemCode::BadNumber),
         ("Suspect(what: Open, at: [\"feed/1\"], ohms: 3.0),", ProblemCode::BadSuspect),
@@ -264,6 +264,7 @@ fn a_scenario_states_faults_that_its_wiring_can_have() {
         assert_eq!(codes(&text.replacen(first, instead, 1)), [problem], "{instead}");
     }
     assert_eq!(codes(&text.replacen("[Diagnosis]", "[Inspection]", 1))[0], ProblemCode::BadSuspects);
+    assert_eq!(codes(&text.replacen("    supply: Bench,\n", "", 1)), [ProblemCode::GivenOnSupply]);
     let (before, rest) = text.split_once("    suspects: [").unwrap();
     let (_, after) = rest.split_once("],\n    weights").unwrap();
     let none = format!("{before}    weights{after}");
@@ -306,5 +307,32 @@ fn what_is_taken_out_to_be_read_is_to_be_put_back() {
             assert!(own.contains(&expected), "fault {fault}, back {back}: {own:?}");
             assert_ne!(sheet.outcome, Outcome::Pass);
         }
+    }
+}
+
+/// An end that the fault has put in another's terminal, taken out to be read alone and put back where it was found, is as it was found: the lamp's
+/// blue, which stands in L1 by fault 6, and the feed's cpc, which stands in COM by fault 7.
+#[test]
+fn what_is_put_back_where_it_was_found_is_nobodys_fault() {
+    for (fault, end, terminal, at) in [
+        (6, "light/blue@switch", "switch.L1", ["light/brown@switch", "light/blue@switch"]),
+        (7, "feed/cpc@switch", "switch.COM", ["feed/brown@switch", "feed/cpc@switch"]),
+    ] {
+        let mut hand = opened(with_fault(fault));
+        for (a, b) in
+            [("board.1.neutral", "lamp.2"), ("switch.connector.1", "rose.neutral"), ("switch.L1", "rose.switched")]
+        {
+            reads(&mut hand, a, b);
+        }
+        hand.does(Action::Disconnect { end: end.to_owned() });
+        hand.does(Action::Connect { end: end.to_owned(), terminal: terminal.to_owned() });
+        hand.does(Action::Tighten { terminal: terminal.to_owned(), feel: Feel::Right });
+        reads(&mut hand, "board.1.line", "switch.COM");
+        reads(&mut hand, "board.1.line", "switch.box.earth");
+        names(&mut hand, FaultKind::Exchanged, &at);
+        hands_in(&mut hand);
+        let sheet = marked(&hand.attempt);
+        let own: Vec<_> = sheet.findings.iter().filter(|it| !it.before).map(|it| it.code).collect();
+        assert_eq!((own, sheet.marks, sheet.outcome), (Vec::new(), 100, Outcome::Pass), "fault {fault}");
     }
 }

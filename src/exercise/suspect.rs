@@ -5,7 +5,11 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{placed::Placed, table::EndId, tables::Exercise};
+use super::{
+    placed::Placed,
+    table::{EndId, TerminalId},
+    tables::Exercise,
+};
 use crate::trade::accessory::SOUND_CONTACT_OHMS;
 
 /// A kind of fault, as a scenario and an attempt name it.
@@ -96,6 +100,14 @@ impl HiddenFault {
         *self == Self::Open(core)
     }
 
+    /// The two ends that stand in each other's terminals by it.
+    pub const fn exchanged(&self) -> Option<[EndId; 2]> {
+        match self {
+            Self::Exchanged(it) => Some(*it),
+            _ => None,
+        }
+    }
+
     /// The two cores that it lets touch, copper to copper.
     pub const fn touching(&self) -> Option<[usize; 2]> {
         match self {
@@ -121,6 +133,16 @@ impl Exercise {
     /// What is wrong with the installation, out of sight; `None` where the exercise hides nothing.
     pub fn hidden_fault(&self) -> Option<&HiddenFault> {
         self.suspects.get(self.fault).map(|it| &it.fault)
+    }
+
+    /// The terminal in which the learner finds an end: where the exercise connects it, or where it is exchanged, the other's.
+    pub fn found_in(&self, end: EndId) -> Option<TerminalId> {
+        let here = match self.hidden_fault().and_then(HiddenFault::exchanged) {
+            Some([a, b]) if end == a => b,
+            Some([a, b]) if end == b => a,
+            _ => end,
+        };
+        self.start.get(here).copied().flatten().map(|it| it.terminal)
     }
 
     /// The same exercise with another of its faults hidden in it, by its place among those that it states; with none, past the last of them.

@@ -12,7 +12,7 @@
 use std::{collections::BTreeMap, sync::Arc};
 
 use crate::{
-    attempt::{Attempt, TakenReading},
+    attempt::Attempt,
     circuit::{Meter, reading},
     exercise::{Exercise, combinations},
     trade::instrument::{Function, LeadLength, Shown, Spread, insulation::TestVolts, per_unit},
@@ -69,7 +69,10 @@ impl FaultSearch {
         let mut left: Vec<usize> = (0..tried.len()).collect();
         let mut steps = Vec::new();
         for taken in &attempt.tally().readings {
-            let classes = if left.len() > 1 { classes(&tried, &left, taken) } else { vec![0; left.len()] };
+            // Once one is left there is nothing to tell apart.
+            let works = if left.len() > 1 { supposed(&tried, &left, &taken.work) } else { Vec::new() };
+            let classes =
+                if works.is_empty() { vec![0; left.len()] } else { classes(&works, taken.meter, taken.points) };
             let of_real = left.iter().position(|it| *it == real).map(|it| classes[it]);
             let fits = left.iter().zip(&classes).filter(|it| Some(*it.1) == of_real).map(|it| *it.0);
             let after: Vec<usize> = fits.collect();
@@ -90,12 +93,15 @@ fn tried(exercise: &Exercise) -> Vec<Arc<Exercise>> {
     (0..exercise.suspects.len()).map(|it| Arc::new(exercise.supposing_fault(it))).collect()
 }
 
-/// For each of some faults the number of the class that it falls into by a reading.
-fn classes(tried: &[Arc<Exercise>], left: &[usize], taken: &TakenReading) -> Vec<usize> {
-    let [a, b] = taken.points;
-    let shown: Vec<Shown> =
-        left.iter().map(|it| reading(&taken.work.supposing(&tried[*it]), taken.meter, a, b).shown).collect();
-    classes_of(&shown, taken.meter.function.spread())
+/// A work with each of some faults in it.
+fn supposed(tried: &[Arc<Exercise>], left: &[usize], work: &Work) -> Vec<Work> {
+    left.iter().filter_map(|it| tried.get(*it)).map(|it| work.supposing(it)).collect()
+}
+
+/// For each of some works the number of the class that it falls into by a reading.
+fn classes(works: &[Work], meter: Meter, [a, b]: [Point; 2]) -> Vec<usize> {
+    let shown: Vec<Shown> = works.iter().map(|it| reading(it, meter, a, b).shown).collect();
+    classes_of(&shown, meter.function.spread())
 }
 
 /// The class of each of some readings: those that cannot be told from each other.
@@ -138,14 +144,10 @@ fn entropy(classes: &[usize]) -> Bits {
     let all = classes.len() as f64;
     let bits: f64 = sizes.values().map(|it| f64::from(*it) / all).map(|share| -share * share.log2()).sum();
     #[expect(clippy::cast_sign_loss, clippy::cast_possible_truncation, reason = "at most five bits")]
+    // Logarithms differ in their last digit from one processor to another. Of up to 32 equals no entropy lies so near to the middle between two
+    // hundredths that it matters: those that lie on it are of halves alone, whose logarithms are whole (all partitions were tried).
     let hundredths = (bits * 100.0).round().max(0.0) as u32;
     Bits(hundredths)
-}
-
-/// The reading that can be expected to tell most of which of some faults it is, as the attempt stands; `None` if none would tell anything.
-/// Of several that tell as much it is the first.
-pub fn best_reading(attempt: &Attempt, left: &[usize]) -> Option<TrialReading> {
-    best_within(attempt, left, &mut SolveBudget::default())
 }
 
 /// How many solutions of the network are left, 20,000 at first; a reading that cannot be taken counts as one that was.
@@ -167,27 +169,25 @@ impl SolveBudget {
     }
 }
 
-/// The same within what is left of a budget, of which it takes what it needs: for several searches that together are to be bounded.
-pub fn best_within(attempt: &Attempt, left: &[usize], budget: &mut SolveBudget) -> Option<TrialReading> {
-    let tried = tried(attempt.work().exercise());
-    let works: Vec<Work> = left.iter().filter_map(|it| tried.get(*it)).map(|it| attempt.work().supposing(it)).collect();
+/// The reading that can be expected to tell most of which of some faults it is, as the attempt stands; `None` if none would tell anything. Of
+/// several that tell as much it is the first. It takes what it needs of a budget, so that several searches can be bounded together.
+pub fn best_reading(attempt: &Attempt, left: &[usize], budget: &mut SolveBudget) -> Option<TrialReading> {
+    let works = supposed(&tried(attempt.work().exercise()), left, attempt.work());
+    if works.len() < 2 {
+        return None;
+    }
     let mut best: Option<TrialReading> = None;
     for action in readings_to_try(attempt) {
-        if works.len() < 2 || !budget.takes(works.len()) {
+        if !budget.takes(works.len()) {
             break;
         }
         let Some((meter, points)) = attempt.read_by(&action).filter(|_| attempt.can(&action)) else { continue };
-        let worth = entropy(&classes_in(&works, meter, points));
+        let worth = entropy(&classes(&works, meter, points));
         if worth > best.as_ref().map_or(Bits(0), |it| it.worth) {
             best = Some(TrialReading { action, worth });
         }
     }
     best
-}
-
-fn classes_in(works: &[Work], meter: Meter, [a, b]: [Point; 2]) -> Vec<usize> {
-    let shown: Vec<Shown> = works.iter().map(|it| reading(it, meter, a, b).shown).collect();
-    classes_of(&shown, meter.function.spread())
 }
 
 /// Every reading between two points of the work, by the instruments that its exercise hands out for finding faults.
@@ -227,11 +227,7 @@ fn functions(exercise: &Exercise) -> Vec<(Option<Function>, LeadLength)> {
 }
 
 /// Whether some reading that the learner can take tells two faults of an exercise apart: with every cover off that comes off, in the
-/// settings of the first five switches, in at most 20,000 solutions of the network.
-pub fn can_be_told_apart(exercise: &Arc<Exercise>, one: usize, other: usize) -> bool {
-    told_apart_within(exercise, one, other, &mut SolveBudget::default())
-}
-
+/// settings of the first five switches.
 fn told_apart_within(exercise: &Arc<Exercise>, one: usize, other: usize, budget: &mut SolveBudget) -> bool {
     let mut attempt = Attempt::new(Arc::clone(exercise));
     for (id, place) in exercise.locations.with_ids() {
@@ -252,7 +248,7 @@ fn told_apart_within(exercise: &Arc<Exercise>, one: usize, other: usize, budget:
                 return false;
             }
         }
-        if best_within(&attempt, &[one, other], budget).is_some() {
+        if best_reading(&attempt, &[one, other], budget).is_some() {
             return true;
         }
     }

@@ -5,7 +5,8 @@ use crate::{
     attempt::{Attempt, TakenReading},
     circuit::reading,
     marking::Sheet,
-    reason::{Bits, SearchStep, SolveBudget, TrialReading, best_within},
+    reason::{Bits, SearchStep, SolveBudget, TrialReading, best_reading},
+    trade::instrument::Function,
     wording::{Wording, place, shown, subject, suspect},
     work::{Action, Work},
 };
@@ -25,7 +26,7 @@ pub struct ToldReading {
     pub best: Option<TrialReading>,
 }
 
-/// Every reading of a search for a fault with the best that could have been taken in its place; empty where there is none to find. All of
+/// Every reading of a search for a fault with the best that could have been taken in its place; empty where no fault is to be found. All of
 /// the best are looked for within one budget, so that a long search takes no longer to tell: what comes after it has none.
 pub fn told_readings(attempt: &Attempt, sheet: &Sheet) -> Vec<ToldReading> {
     let Some(search) = &sheet.search else { return Vec::new() };
@@ -35,7 +36,10 @@ pub fn told_readings(attempt: &Attempt, sheet: &Sheet) -> Vec<ToldReading> {
     let mut told = Vec::new();
     for (number, action) in attempt.log().iter().enumerate() {
         if let Some(step) = steps.next_if(|it| it.action == number) {
-            told.push(ToldReading { best: best_within(&replayed, &step.before, &mut budget), ..ToldReading::of(step) });
+            told.push(ToldReading {
+                best: best_reading(&replayed, &step.before, &mut budget),
+                ..ToldReading::of(step)
+            });
         }
         if replayed.act(action.clone()).is_err() {
             break;
@@ -89,16 +93,8 @@ fn line(wording: &Wording, number: usize, told: &ToldReading, taken: &TakenReadi
 
 fn best(wording: &Wording, work: &Work, best: &TrialReading) -> Option<String> {
     let (key, a, b) = match &best.action {
-        Action::Continuity { a, b } => ("search-best", a, b),
-        Action::Measure { function, a, b, .. } => (
-            if function.spread() == crate::trade::instrument::continuity::SPREAD {
-                "search-best"
-            } else {
-                "search-best-insulation"
-            },
-            a,
-            b,
-        ),
+        Action::Measure { function: Function::Insulation(_), a, b, .. } => ("search-best-insulation", a, b),
+        Action::Continuity { a, b } | Action::Measure { a, b, .. } => ("search-best", a, b),
         _ => return None,
     };
     let [a, b] = [a, b].map(|it| place(wording, work, it));

@@ -20,8 +20,8 @@ use super::{
 };
 use crate::{
     exercise::{
-        DeviceId, EndId, Exercise, HiddenFault, Keeper, LampId, Limits, LocationId, LocationKind, Preparation, Stands,
-        Start, SwitchId, Table, TableRow, TerminalId,
+        DeviceId, EndId, Exercise, Keeper, LampId, Limits, LocationId, LocationKind, Preparation, Stands, Start,
+        SwitchId, Table, TableRow, TerminalId,
     },
     trade::{
         cable::CrossSection,
@@ -160,36 +160,26 @@ impl Work {
             names: naming::GivenNames::none(&exercise),
             exercise,
         };
-        if let Some(HiddenFault::Exchanged(ends)) = work.exercise.hidden_fault().copied() {
-            work.exchange(ends);
-        }
         if work.exercise.preparation == Preparation::MadeOff {
             work.make_off();
         }
         work
     }
 
-    /// This work as it would be with another of the faults of its exercise hidden in it. Ends that the learner has taken out since stay
-    /// where they are.
+    /// This work as it would be with another of the faults of its exercise hidden in it. An end that stands where it was found, perhaps put
+    /// back there, stands where it would have been found then; any other stays where the learner left it.
     #[must_use]
     pub fn supposing(&self, exercise: &Arc<Exercise>) -> Self {
         let mut other = self.clone();
-        for fault in [self.exercise.hidden_fault(), exercise.hidden_fault()] {
-            if let Some(HiddenFault::Exchanged(ends)) = fault
-                && ends.iter().all(|it| self.ends[*it].undisturbed)
-            {
-                other.exchange(*ends);
+        let exchanged = [&self.exercise, exercise].into_iter().filter_map(|it| it.hidden_fault()?.exchanged());
+        for end in exchanged.flatten() {
+            let found = self.exercise.found_in(end);
+            if found.is_some() && self.ends[end].terminal == found {
+                other.ends.change(end, |it| it.terminal = exercise.found_in(end));
             }
         }
         other.exercise = Arc::clone(exercise);
         other
-    }
-
-    /// Puts two ends into each other's terminals.
-    fn exchange(&mut self, [a, b]: [EndId; 2]) {
-        let [in_a, in_b] = [a, b].map(|it| self.ends[it].terminal);
-        self.ends.change(a, |it| it.terminal = in_b);
-        self.ends.change(b, |it| it.terminal = in_a);
     }
 
     /// The devices as they are found: on; off and under the supervisor's lock where that is who sees to the board.
@@ -234,13 +224,13 @@ impl Work {
 
     /// The ends of an exercise's own conductors as they are found.
     fn start_ends(exercise: &Exercise) -> Table<EndId, EndState> {
-        let of = |(it, prep): (&Option<Start>, _)| EndState {
-            terminal: it.filter(|it| it.stands != Stands::Later).map(|it| it.terminal),
+        let of = |((end, it), prep): ((EndId, &Option<Start>), _)| EndState {
+            terminal: it.filter(|it| it.stands != Stands::Later).and_then(|_| exercise.found_in(end)),
             mark: it.and_then(|it| it.mark),
             undisturbed: it.is_some(),
             prep,
         };
-        exercise.start.iter().zip(Self::start_preps(exercise)).map(of).collect()
+        exercise.start.with_ids().zip(Self::start_preps(exercise)).map(of).collect()
     }
 
     /// The exercise that this is the work of, with the cables that have been chosen.
@@ -507,7 +497,7 @@ impl Work {
     }
 
     /// Takes everything that stands somewhere, or did before the slips, for found and touched by no learner. Work that is looked over was
-    /// done just now: it is judged as the work of whoever made it.
+    /// done just now: it is judged as the work of the person who made it.
     pub(super) fn found_so(&mut self) {
         if self.exercise.is_inspected() {
             self.ends.rows_mut().for_each(|it| it.undisturbed = false);

@@ -543,10 +543,13 @@ pub fn attempts(own: &Attempt, theirs: &Attempt, from: &Elsewhere) {
     for it in &from.edits {
         answers!(Attempt::supposing(own, std::slice::from_ref(it)).log().len());
     }
+    for it in &from.ends {
+        answers!(Exercise::found_in(exercise, *it));
+    }
     answers!(reason::FaultSearch::of(own).left, Work::supposing(own.work(), theirs.work().exercise()).point_count());
     for it in NUMBERS {
         let supposed = Arc::new(Exercise::supposing_fault(exercise, it));
-        answers!(Attempt::new(supposed).can_undo(), reason::can_be_told_apart(exercise, it, NUMBERS[0]));
+        answers!(Attempt::new(supposed).can_undo());
         answers!(reason::settings_to_read_in(exercise).len());
         answers!(HiddenFault::breaks(&HiddenFault::Open(it), NUMBERS[1]));
     }
@@ -698,8 +701,8 @@ fn searches(own: &Attempt, theirs: &Attempt, wording: &Wording) {
         answers!(Attempt::would_stop(own, &action), Attempt::can(own, &action));
     }
     let sheet = marking::mark(theirs, Mode::Set);
-    answers!(reason::best_within(own, &NUMBERS, &mut reason::SolveBudget::default()));
-    answers!(reason::best_reading(own, &NUMBERS), report::told_readings(own, &sheet).len());
+    answers!(reason::best_reading(own, &NUMBERS, &mut reason::SolveBudget::default()));
+    answers!(report::told_readings(own, &sheet).len());
     let story = Story::of(own, &sheet, Vec::new());
     answers!(report::searched(wording, theirs, &sheet, &story).len());
     for kind in [FaultKind::Open, FaultKind::Exchanged, FaultKind::Nothing] {

@@ -2,7 +2,7 @@
 
 use super::{Lacks, Solver};
 use crate::{
-    reason::{Bits, FaultSearch, TrialReading, best_reading, settings_to_read_in},
+    reason::{Bits, FaultSearch, SolveBudget, TrialReading, best_reading, settings_to_read_in},
     work::Action,
 };
 
@@ -47,11 +47,13 @@ impl Solver {
         let exercise = self.exercise();
         let now = self.attempt.work().positions().to_vec();
         let mut best: Option<(Vec<u8>, TrialReading)> = None;
+        let mut budget = SolveBudget::default();
         for setting in std::iter::once(now.clone()).chain(settings_to_read_in(&exercise)) {
             let mut tried = Self { attempt: self.attempt.clone() };
             tried.sets(&setting)?;
-            let worth = |it: &Option<(Vec<u8>, TrialReading)>| it.as_ref().map_or(Bits(0), |it| it.1.worth);
-            if let Some(it) = best_reading(&tried.attempt, left).filter(|it| it.worth > worth(&best)) {
+            let worth = |best: &Option<(Vec<u8>, TrialReading)>| best.as_ref().map_or(Bits(0), |it| it.1.worth);
+            let found = best_reading(&tried.attempt, left, &mut budget);
+            if let Some(it) = found.filter(|it| it.worth > worth(&best)) {
                 best = Some((setting, it));
             }
         }
