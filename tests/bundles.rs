@@ -341,7 +341,7 @@ fn hostile_bundles_are_refused_with_their_reason() {
     }
 }
 
-/// Sampled are every refer and so many of the others; one seed samples the same.
+/// A sample has every refer and the asked number of the others; one seed samples the same.
 #[test]
 fn a_sample_has_every_refer_and_as_many_others_as_were_asked_for() {
     let bench = Bench::new();

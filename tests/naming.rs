@@ -176,7 +176,7 @@ fn of_three_guesses_two_are_charged() {
     assert_eq!(causes, [("name-guessed", "switch.COM"), ("name-guessed", "switch.L1")]);
 }
 
-/// What an address says to whoever reads the file, no sentence says to whoever works: the cable goes by its place among the others until it has a name, then by
+/// What an address says in the file, no sentence says to the learner: the cable goes by its place among the others until it has a name, then by
 /// that, right or wrong; at its far end it is known.
 #[test]
 fn a_cable_goes_by_its_place_and_then_by_the_name_that_it_was_given() {

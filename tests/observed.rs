@@ -116,7 +116,7 @@ fn each_defect_is_said_of_its_end_or_its_terminal_and_half_said_of_its_place() {
     }
 }
 
-/// A green-and-yellow sleeve on a line is dangerous: whoever takes it off to earth something takes hold of 230 V. A list without it is referred.
+/// A green-and-yellow sleeve on a line is dangerous: a person who takes it off to earth something takes hold of 230 V. A list without it is referred.
 #[test]
 fn danger_that_a_list_passes_over_refers() {
     let exercise = with(SLEEVES, &["blue-at-switch", "green-yellow-on-line"]);

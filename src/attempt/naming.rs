@@ -65,7 +65,7 @@ impl Naming {
     }
 
     fn is_told_now(&self, id: UnmarkedId) -> bool {
-        self.left.iter().all(|it| it.get(id.group).and_then(|it| it.get(id.place)) == Some(&id.place))
+        self.left.iter().all(|way| way.get(id.group).and_then(|group| group.get(id.place)) == Some(&id.place))
     }
 
     /// Whether a reading between two points could tell something more: whether it would come out in more than one way.

@@ -221,7 +221,7 @@ impl Safety {
             Stage::Prediction => self.predictions_left(exercise).is_empty(),
             Stage::Diagnosis => self.said.contains(&stage),
             Stage::Naming => self.naming.is_done(),
-            // Only whoever has looked everywhere knows whether more is wrong: it is done when it is handed in.
+            // Only a learner who has looked everywhere knows whether more is wrong: it is done when it is handed in.
             Stage::Observations => true,
             Stage::FunctionalTest => {
                 self.settings_left(exercise).is_empty()

@@ -33,7 +33,7 @@ pub struct Args {
     /// Work at this exercise alone; may be given several times
     #[arg(long, value_name = "ID")]
     exercise: Vec<String>,
-    /// A sample, released or not: every refer, the borderline, and so many of the others at random
+    /// A sample, released or not: every refer, the borderline, and this number of the others at random
     #[arg(long, value_name = "N", requires = "seed")]
     sample: Option<usize>,
     /// The number from which the sample is drawn
@@ -156,9 +156,9 @@ fn bytes_of(it: &HandIn, all: &HandInFiles) -> Result<Vec<u8>, JournalError> {
 
 fn told(args: &Args, bundle: &Bundle, digest: &str, talk: &Output) -> Vec<String> {
     let count = |why| bundle.works.iter().filter(|it| it.why == why).count();
-    let why = WhyChosen::ALL.iter().filter(|it| count(**it) > 0).map(|it| {
-        let key = format!("bundle-why-{}", it.word());
-        talk.wording.say(&key, &[("count", &count(*it).to_string())])
+    let why = WhyChosen::ALL.iter().copied().filter(|why| count(*why) > 0).map(|why| {
+        let key = format!("bundle-why-{}", why.word());
+        talk.wording.say(&key, &[("count", &count(why).to_string())])
     });
     let path = args.out.display().to_string();
     let about = [("path", path.as_str()), ("count", &bundle.works.len().to_string())];

@@ -37,7 +37,7 @@ pub struct Args {
     /// Erase it
     #[arg(long, requires = "erase")]
     for_good: bool,
-    /// Erase only what was handed in at least so many years ago
+    /// Erase only what was handed in at least this number of years ago
     #[arg(long, value_name = "N", requires = "erase")]
     years: Option<u32>,
     /// The folder of the pages that were released

@@ -24,7 +24,7 @@ use crate::{
 pub struct Args {
     /// The bundle
     bundle: PathBuf,
-    /// The code of the whole file, as whoever made it told you
+    /// The code of the whole file, as the person who made it told you
     #[arg(long, value_name = "CODE")]
     code: Option<String>,
 }

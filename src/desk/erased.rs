@@ -27,7 +27,7 @@ const YEAR: i64 = 24 * 366;
 pub struct Whose {
     /// The learner of this number; `None`: everybody in the assignment.
     pub learner: Option<u64>,
-    /// What was handed in less than so many years ago stays; `None`: nothing stays.
+    /// What was handed in less than this number of years ago stays; `None`: everything goes.
     pub years: Option<u32>,
 }
 

@@ -23,7 +23,7 @@ pub enum NotSet {
     File(JournalError),
 }
 
-/// Its text, and what that says to whoever reads it: there is one place where an assignment is judged.
+/// Its text, and what that says when it is read: there is one place where an assignment is judged.
 ///
 /// # Errors
 /// What is wrong with it.
@@ -47,7 +47,7 @@ pub fn hand_out(path: &Path, of: &Assignment) -> Result<Assignment, NotSet> {
 /// Learners' numbers as they are typed: `1-24,30`.
 ///
 /// # Errors
-/// What of it is none, in words.
+/// Which part of it is not a number or a range, in words.
 pub fn numbers(typed: &str) -> Result<Vec<u64>, String> {
     const MOST: u64 = Limits::LEARNERS as u64;
     let mut all = Vec::new();

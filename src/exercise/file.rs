@@ -432,7 +432,7 @@ pub(super) enum VaryFile<'a> {
     Fault,
     /// In which order what has no mark at a place is seen there.
     Unmarked { at: Placed<'a, String> },
-    /// Which of these slips stand in the work, after those that always do: so many at least, so many at most, every choice as likely as another.
+    /// Which of these slips stand in the work, after those that always do: from `least` to `most` of them, every choice as likely as another.
     Slips { least: Placed<'a, usize>, most: Placed<'a, usize>, among: Vec<SlipFile<'a>> },
 }
 

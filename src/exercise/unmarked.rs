@@ -10,7 +10,7 @@ use super::{
 /// Things of one look at one place.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Unmarked {
-    /// Where.
+    /// The place that they are at.
     pub location: LocationId,
     /// In the order in which they are seen there, from the left. The names to choose from are theirs.
     pub things: Vec<UnmarkedThing>,

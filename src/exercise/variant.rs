@@ -192,22 +192,22 @@ fn named<'v, 'a>(vary: &'v VaryFile<'a>) -> Option<&'v Placed<'a, String>> {
     }
 }
 
-/// In how many ways `least` to `most` can be chosen of so many.
+/// In how many ways `least` to `most` can be chosen of that number.
 fn choices(of: usize, least: usize, most: usize) -> u32 {
     (0..1_u32.wrapping_shl(of.min(MOST_SLIPS) as u32)).filter(|it| is_choice(*it, least, most)).count() as u32
 }
 
-/// Whether a choice, written in bits, is of so many.
+/// Whether a choice, written in bits, is of `least` to `most`.
 const fn is_choice(bits: u32, least: usize, most: usize) -> bool {
     let count = bits.count_ones() as usize;
     least <= count && count <= most
 }
 
-/// The choice of that number: whether each of so many is among them.
+/// The choice of that number among all of them: whether each thing is in it.
 fn choice(of: usize, least: usize, most: usize, number: u32) -> impl Fn(usize) -> bool {
     let all = (0..1_u32.wrapping_shl(of.min(MOST_SLIPS) as u32)).filter(move |it| is_choice(*it, least, most));
     let bits = all.into_iter().nth(number as usize).unwrap_or_default();
-    move |it| bits.checked_shr(it as u32).is_some_and(|it| it & 1 == 1)
+    move |slip| bits.checked_shr(slip as u32).is_some_and(|rest| rest & 1 == 1)
 }
 
 /// Gives each core that is named by its place in its cable, `drop/2`, the name that it has in a cable of that kind.
@@ -421,7 +421,7 @@ fn stream_name(vary: &VaryFile<'_>) -> String {
     }
 }
 
-/// Where the first act of a scenario's text stands that is this act of an exercise drawn from it; the start of the text if there is none.
+/// Where the first act of a scenario's text stands that is this act of an exercise drawn from it; the start of the text if no act is.
 pub(crate) fn span_of_slip(text: &str, drawn: &Exercise, act: &HandAct) -> Range<usize> {
     let Ok(mut file) = parse(text) else { return 0..0 };
     for it in &mut file.cables {

@@ -54,7 +54,7 @@ impl BundleFile {
         Ok(Self { sha256: listed.sha256, entries, passed_over: listed.passed_over, troubles: listed.troubles })
     }
 
-    /// The bytes of the file of that name in it; `None`: there is none.
+    /// The bytes of the file of that name in it; `None`: it has no such file.
     ///
     /// # Errors
     /// That it is damaged.
@@ -71,7 +71,7 @@ impl BundleFile {
 /// Writes a bundle of these files, each with its name in it; its digest.
 ///
 /// # Errors
-/// That there is a file of that name already, that one of them is too large to be read again, or why it can't be written. Then there is none.
+/// That there is a file of that name already, that one of them is too large to be read again, or why it can't be written. Nothing is left of it then.
 pub fn write_bundle(path: &Path, files: &[(String, Vec<u8>)]) -> Result<String, JournalError> {
     let too_large = |found: usize, most| JournalError::TooLarge { path: path.to_owned(), found: found as u64, most };
     if let Some((_, it)) = files.iter().find(|it| it.1.len() > REACH.one) {

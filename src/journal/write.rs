@@ -123,7 +123,7 @@ fn put_new(path: &Path, text: &[u8]) -> io::Result<File> {
     Ok(file)
 }
 
-/// Whether a file is there that begins so: one that the program wrote. A link is none.
+/// Whether a file is there that begins so: one that the program wrote. A link does not count.
 #[cfg(feature = "register")]
 pub fn begins_with(path: &Path, title: &str) -> bool {
     if !path.symlink_metadata().is_ok_and(|it| it.is_file()) {

@@ -1,4 +1,4 @@
-//! What follows from a wrong name: whoever takes one cable for another joins each as the other, and has made one slip.
+//! What follows from a wrong name: a learner who takes one cable for another joins each as the other, and has made one slip.
 //!
 //! Names that were given to each other's things, round and round, are one slip too. What vanishes when their ends change places follows from it,
 //! and so does what followed from that.

@@ -2,7 +2,7 @@
 //! beside what the marker's own rules find in it. No scenario lists an answer: whatever the rules pass is right, and each cause that they
 //! find is a defect that an inspector says.
 //!
-//! *Where.* A defect of one end or one screw is observed by naming that end or its terminal: whoever comes to mend it takes that one in hand
+//! *Where.* A defect of one end or one screw is observed by naming that end or its terminal: the person who comes to mend it takes that one in hand
 //! and leaves the rest alone. The place alone, or another point of it, is half an observation: the box is opened, and the screw looked for again. What
 //! is wrong with a place itself (a tail, a grommet, its depth, what its switch does) is observed at any point of it. What follows from a cause
 //! (metal without earth, a lamp that does not work) answers for the cause too: it was seen, and leads there.

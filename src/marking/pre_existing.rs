@@ -93,7 +93,7 @@ impl Before {
 
     /// Whether a finding is one of these: it was there before, and its end has not been taken out of its terminal since.
     pub fn has(&self, work: &Work, draft: &Draft) -> bool {
-        // Where work is only looked over, nobody but whoever made it has touched it.
+        // Where work is only looked over, nobody has touched it but the person who made it.
         let is_found = |end| work.is_undisturbed(end) || work.exercise().is_inspected();
         let untouched = || draft.at.end(work).is_none_or(is_found);
         self.wrong.iter().any(|it| (it.code, it.at) == draft.key()) && untouched()

@@ -55,7 +55,7 @@ pub struct Sheet {
     /// Whether the search for causes came to its bound and sought no further: what stands as a cause of its own may follow from another, and
     /// what has no repair may have one.
     pub sought_no_further: bool,
-    /// How the readings led to the fault; `None` where there is none to find.
+    /// How the readings led to the hidden fault; `None` where the exercise hides nothing.
     pub search: Option<FaultSearch>,
 }
 

@@ -225,7 +225,7 @@ impl Bundle {
         }
     }
 
-    /// Reads a list; `None`: it is none, or one of a later form.
+    /// Reads a list; `None`: it is something else, or a list of a later form.
     pub fn read(text: &[u8]) -> Option<Self> {
         let it: Self = serde_json::from_slice(text).ok()?;
         (it.format == FORMAT && it.works.len() <= Self::MOST).then_some(it)

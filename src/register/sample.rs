@@ -1,4 +1,4 @@
-//! Which pieces of work a second marker or a moderator looks at: every refer, what lies near the pass mark, and so many of the others at
+//! Which pieces of work a second marker or a moderator looks at: every refer, what lies near the pass mark, and a number of the others at
 //! random.
 
 use serde::{Deserialize, Serialize};

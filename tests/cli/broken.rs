@@ -109,7 +109,7 @@ const SCENARIOS: &[Slip] = &[
     slip(ProblemCode::BadWeights, VARY, "stages: [], pass_mark: 70, weights: Weights(function: 950),", "Weights(function: 950)", "`weights` come to 1025 in all"),
     slip(ProblemCode::BadPassMark, VARY, "stages: [], weights: (function: 30), pass_mark: 180,", "180,", "`pass_mark` is 180; 1 to 100 expected, per cent of the marks"),
     slip(ProblemCode::BadSuspect, VARY, "stages: [Diagnosis], suspects: [Suspect(what: Open, at: [\"flex/brown\", \"flex/blue\"]), Suspect(what: Nothing)],", "\"flex/brown\", \"flex", "a fault can't be stated like that: 2 found, 1 expected"),
-    slip(ProblemCode::BadSuspects, VARY, "stages: [Diagnosis],", "Diagnosis", "0 faults under `suspects`: with the stage `Diagnosis`"),
+    slip(ProblemCode::BadSuspects, VARY, "stages: [Diagnosis],", "Diagnosis", "the number of faults under `suspects` is 0. The stage `Diagnosis` needs at least two"),
     slip(ProblemCode::BadVariation, VARY, "stages: [], vary: [Length(cable: \"flex\", least: 3.0, most: 2.0)],", "2.0)", "this can't vary like that: 2 found, 3 expected"),
     slip(ProblemCode::BadVariation, VARY, "stages: [], vary: [Plate(location: \"lamp\", among: [Metal])],", "\"lamp\", among", "this can't vary like that: lamp found"),
     slip(ProblemCode::BadVariation, VARY, "stages: [], vary: [Watts(lamp: \"lamp\", among: [])],", "[])],", "this can't vary like that"),

@@ -99,7 +99,8 @@ impl Checker<'_> {
         fits: bool,
         location: LocationId,
     ) {
-        let mut there = self.exercise.unmarked.iter().filter(|it| it.location == location).flat_map(|it| &it.things);
+        let groups = self.exercise.unmarked.iter().filter(|group| group.location == location);
+        let mut there = groups.flat_map(|group| &group.things);
         if !fits || things.contains(&thing) || there.any(|it| *it == thing) {
             self.problem(ProblemCode::BadUnmarked, name, name.value.clone(), "");
         }

@@ -24,7 +24,7 @@ impl Checker<'_> {
         for vary in &file.vary {
             match vary {
                 VaryFile::Length { cable, least, most } => {
-                    let ids = || file.cables.iter().map(|it| &it.id).chain(file.runs.iter().map(|it| &it.id));
+                    let ids = || file.cables.iter().map(|cable| &cable.id).chain(file.runs.iter().map(|run| &run.id));
                     if !ids().any(|it| it.value == cable.value) {
                         let nearest = nearest(cable, ids().map(|it| it.value.as_str()));
                         self.find::<()>(ProblemCode::UnknownCable, cable, Err(nearest));
@@ -111,7 +111,7 @@ impl Checker<'_> {
         }
     }
 
-    /// Slips of which some may be chosen: each is one, and so many are there.
+    /// Slips of which some may be chosen: each is well formed, and there are enough to choose from.
     fn chosen_slips(
         &mut self,
         file: &ScenarioFile<'_>,
