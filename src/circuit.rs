@@ -31,7 +31,7 @@ pub use current_path::{Course, courses};
 pub use eliminate::{Solution, solve};
 pub use flow::{CurrentLoop, Flow, LiveStop, LoopLeg, LoopStep, flow};
 pub use groups::{Group, Groups};
-pub use instrument::{Reading, indicator_lights};
+pub use instrument::{Reading, indicator_lights, ohms_shown};
 pub use joined::{
     Class, Contacts, Joined, Layered, Pairs, Proof, Reach, STATES, Supplied, Toggles, TooMany, WrongToggle, ever_joined,
 };

@@ -26,7 +26,7 @@ mod why;
 pub use case::{row, witness};
 pub use catalogue::{Lacking, Wording};
 pub use clean::{clean, cleaned};
-pub use diagnosis::suspect;
+pub use diagnosis::{suspect, taken};
 pub use did::did;
 pub use doubt::doubt;
 pub use finding::{FindingWords, finding, follows, guidance, hint, next_join, remarks, title};

@@ -162,6 +162,8 @@ fn a_reading_is_worth_what_it_can_be_expected_to_tell() {
     let story = Story::of(&hand.attempt, &sheet, Vec::new());
     let lines = searched(&wording, &hand.attempt, &sheet, &story);
     assert!(lines[0].contains("broken") && lines[1].contains("could not tell you anything new"), "{lines:#?}");
+    // 3.0 m of 1.0 mm² and two terminations: 0.0563 Ω, and the list says what the meter said.
+    assert!(lines[1].contains("0.06 Ω"), "{lines:#?}");
 }
 
 #[test]

@@ -573,7 +573,15 @@ impl Attempt {
             return;
         }
         let Some((meter, points)) = self.read_by(action) else { return };
-        let taken = TakenReading { action: self.log.len(), meter, points, work: self.work.clone() };
+        let [a, b] = points;
+        let shown = match action {
+            Action::Continuity { .. } if self.safety.is_shown_live(&self.work, action) => {
+                Shown::Refused(Refusal::Energised)
+            }
+            Action::Continuity { .. } => circuit::ohms_shown(circuit::ohms_between(&self.work, a, b)),
+            _ => circuit::reading(&self.work, meter, a, b).shown,
+        };
+        let taken = TakenReading { action: self.log.len(), meter, points, shown, work: self.work.clone() };
         self.tally.readings.push(taken);
     }
 

@@ -4,6 +4,7 @@ use super::safety::ProofGap;
 use crate::{
     circuit::Meter,
     exercise::{DeviceId, LampId, LocationId},
+    trade::instrument::Shown,
     work::{Action, Fault, Flaw, Point, Subject, Work},
 };
 
@@ -155,6 +156,8 @@ pub struct TakenReading {
     pub meter: Meter,
     /// Where its two probes were.
     pub points: [Point; 2],
+    /// What it showed.
+    pub shown: Shown,
     /// The work as it was then.
     pub work: Work,
 }

@@ -28,7 +28,10 @@ pub use spread::supply_volts;
 
 use crate::{
     exercise::DeviceId,
-    trade::instrument::voltage::{INDICATOR_OHMS, PROVING_OHMS, PROVING_VOLTS},
+    trade::instrument::{
+        continuity,
+        voltage::{INDICATOR_OHMS, PROVING_OHMS, PROVING_VOLTS},
+    },
     work::{Point, Work},
 };
 
@@ -53,6 +56,11 @@ pub(super) fn at_origin(work: &Work, setting: &Setting) -> Reading {
         Function::Loop(range) => reads(live::at_origin(work, setting, range)),
         _ => reads(Shown::Refused(Refusal::NoSupply)),
     }
+}
+
+/// What the scale of a low-resistance meter shows of this many ohms.
+pub fn ohms_shown(ohms: f64) -> Shown {
+    figure::show(&continuity::SCALE, ohms)
 }
 
 /// What the instrument shows, so set, with one lead on `from` and the other on `to`. Where the two differ (residual current

@@ -1,7 +1,7 @@
 //! What may be wrong with an installation, out of sight: the faults that an exercise states, of which it hides one.
 //!
-//! The fault stands in the exercise as drawn, and so in every attempt's file: marking needs it. Whoever reads the file with an editor knows
-//! it.
+//! The fault stands in the exercise as drawn, and so in every attempt's file: marking needs it. Anybody who reads the file with an
+//! editor knows it.
 
 use serde::{Deserialize, Serialize};
 

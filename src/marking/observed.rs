@@ -172,7 +172,7 @@ pub(super) fn judge(attempt: &Attempt, findings: &mut Vec<Finding>) {
             }
             (None, Some(symptom)) => {
                 let one = finding(work, Code::ObservationMissed, (symptom.at, symptom.flaw), due);
-                // Whoever says nothing at all has passed nothing as safe: a blank hand-in is not yet.
+                // A learner who says nothing at all has passed nothing as safe: a blank hand-in is not yet.
                 let is_danger = defect.weight == Weight::Critical && !said.is_empty();
                 missed.push(if is_danger {
                     Finding { weight: Weight::Critical, lost: available(work), ..one }

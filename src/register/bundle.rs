@@ -2,7 +2,7 @@
 //! has nothing but this program.
 //!
 //! A bundle is a set of named texts: a list, the assignment, and four parts for each piece of work. They are put into a zip, since that is one file
-//! to send, and opens everywhere. The sums in the list find what was changed by hand or damaged. Whoever writes a program can make a list anew,
+//! to send, and opens everywhere. The sums in the list find what was changed by hand or damaged. Anybody who writes a program can make a list anew,
 //! and what was decided follows from nothing else: so the whole file has a code, which goes to the moderator by another way.
 
 use std::collections::BTreeMap;

@@ -3,11 +3,10 @@
 use super::story::Story;
 use crate::{
     attempt::{Attempt, TakenReading},
-    circuit::reading,
     marking::Sheet,
     reason::{Bits, SearchStep, SolveBudget, TrialReading, best_reading},
     trade::instrument::Function,
-    wording::{Wording, place, shown, subject, suspect},
+    wording::{Wording, place, suspect, taken},
     work::{Action, Work},
 };
 
@@ -63,31 +62,26 @@ pub fn searched(wording: &Wording, attempt: &Attempt, sheet: &Sheet, story: &Sto
         return Vec::new();
     };
     let mut lines = vec![wording.say("search-real", &[("fault", &suspect(wording, work, real))])];
-    let taken = &attempt.tally().readings;
-    lines.extend(
-        (1..).zip(story.readings.iter().zip(taken)).map(|(number, (told, taken))| line(wording, number, told, taken)),
-    );
-    if taken.is_empty() {
+    let readings = &attempt.tally().readings;
+    let told = story.readings.iter().zip(readings);
+    lines.extend((1..).zip(told).map(|(number, (told, of))| line(wording, number, told, of)));
+    if readings.is_empty() {
         lines.push(wording.say("search-no-reading", &[]));
     }
     lines
 }
 
-fn line(wording: &Wording, number: usize, told: &ToldReading, taken: &TakenReading) -> String {
-    let work = &taken.work;
-    let [a, b] = taken.points.map(|it| subject(wording, work, work.subject_at(it)));
-    let read = shown(wording, &reading(work, taken.meter, taken.points[0], taken.points[1]).shown);
-    let [number, before, after] = [number, told.before, told.after].map(|it| it.to_string());
+fn line(wording: &Wording, number: usize, told: &ToldReading, of: &TakenReading) -> String {
+    let head = taken(wording, number, of);
+    let [before, after] = [told.before, told.after].map(|it| it.to_string());
     let worth = bits(told.worth);
-    let args = [("number", number.as_str()), ("place", &a), ("other", &b), ("read", &read)];
-    let head = wording.say("search-reading", &args);
     let key = match (told.worth, told.before) {
         (_, 0 | 1) => "search-known",
         (Bits(0), _) => "search-nothing-new",
         _ => "search-worth",
     };
     let judged = wording.say(key, &[("before", &before), ("after", &after), ("worth", &worth)]);
-    let better = told.best.as_ref().filter(|it| it.worth > told.worth).and_then(|it| best(wording, work, it));
+    let better = told.best.as_ref().filter(|it| it.worth > told.worth).and_then(|it| best(wording, &of.work, it));
     [Some(head), Some(judged), better].into_iter().flatten().collect::<Vec<_>>().join(" ")
 }
 

@@ -4,9 +4,7 @@
 
 use bevy_egui::egui::{Frame, Margin, ScrollArea, Ui};
 use switchdrop::{
-    attempt::TakenReading,
-    circuit::reading,
-    wording::{shown, subject, suspect},
+    wording::{suspect, taken},
     work::Action,
 };
 
@@ -49,16 +47,8 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session) {
                 theme::quiet(ui, &panel.say("window-no-reading-yet", &[]));
             }
             for (number, it) in (1..).zip(readings) {
-                ui.label(line(panel, number, it));
+                ui.label(taken(panel.wording, number, it));
             }
         });
     });
-}
-
-fn line(panel: &PanelContext<'_>, number: usize, taken: &TakenReading) -> String {
-    let work = &taken.work;
-    let [a, b] = taken.points;
-    let read = shown(panel.wording, &reading(work, taken.meter, a, b).shown);
-    let [a, b] = [a, b].map(|it| subject(panel.wording, work, work.subject_at(it)));
-    panel.say("search-reading", &[("number", &number.to_string()), ("place", &a), ("other", &b), ("read", &read)])
 }

@@ -705,6 +705,12 @@ fn searches(own: &Attempt, theirs: &Attempt, wording: &Wording) {
     answers!(report::told_readings(own, &sheet).len());
     let story = Story::of(own, &sheet, Vec::new());
     answers!(report::searched(wording, theirs, &sheet, &story).len());
+    for it in [f64::NAN, f64::INFINITY, -1.0, 1e300] {
+        answers!(circuit::ohms_shown(it));
+    }
+    for it in &theirs.tally().readings {
+        answers!(wording::taken(wording, NUMBERS[4], it));
+    }
     for kind in [FaultKind::Open, FaultKind::Exchanged, FaultKind::Nothing] {
         let suspect = exercise::Suspect { kind, at: texts(&TEXTS), fault: HiddenFault::Nothing };
         answers!(wording::suspect(wording, work, &suspect), exercise::Suspect::is(&suspect, kind, &texts(&TEXTS[2..])));
