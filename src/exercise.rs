@@ -6,6 +6,7 @@
 mod address;
 mod at_hand;
 mod check;
+mod course;
 mod file;
 mod joins;
 mod kit;
@@ -39,6 +40,7 @@ pub use at_hand::AtHand;
 pub(crate) use check::MADE;
 pub(crate) use check::{is_new_id, read_drawn};
 pub use check::{names_are_clean, read, read_for_states};
+pub use course::{CoursePlace, CourseStep, ExerciseKind};
 pub use file::{Edition, Preparation, Stage};
 pub use joins::Join;
 pub use kit::{Chart, Indicator, Keeper, Kit, Stands, Supply, Tails};

@@ -136,7 +136,7 @@ fn check_draws_every_problem_and_still_answers_for_the_others() {
     let run = bench.run(&["check", "bad.ron", "none.ron", "good.ron"]);
     assert_eq!(run.out, "good.ron: nothing wrong\n");
     assert_eq!(run.code, Some(1));
-    assert!(run.err.starts_with("error: there is no location `klin`\n  --> bad.ron:35:97\n"), "{}", run.err);
+    assert!(run.err.starts_with("error: there is no location `klin`\n  --> bad.ron:36:97\n"), "{}", run.err);
     assert!(run.err.contains("\nhelp: did you mean `kiln`?\n"), "{}", run.err);
     // That its ends are nowhere follows, and is not said.
     assert!(!run.err.contains("light/brown@rose"), "{}", run.err);

@@ -11,8 +11,9 @@ use super::{
 use crate::journal::{JournalError, ScenarioLibrary, make_folder, write_new};
 
 /// The fields of a scenario that have a comment, as a shipped scenario begins their lines, and the key of the comment.
-const COMMENTS: [(&str, &str); 13] = [
+const COMMENTS: [(&str, &str); 14] = [
     ("title", "new-title"),
+    ("course", "new-course"),
     ("earthing", "new-earthing"),
     ("locations", "new-locations"),
     ("rooms", "new-rooms"),

@@ -1,5 +1,6 @@
 //! From text to an exercise, with every problem found on the way.
 
+mod course;
 mod kinds;
 mod once;
 mod rooms;
@@ -93,6 +94,7 @@ fn checked_for(file: &ScenarioFile<'_>, text: &str, seed: Seed, used: Use) -> Re
     let mut check =
         Checker { text, problems: Vec::new(), told: ToldOnce::default(), exercise: empty(file, text, seed) };
     check.heading(file);
+    check.course(file);
     check.locations(file);
     check.rooms(file);
     check.fans(file);
@@ -161,6 +163,7 @@ fn empty(file: &ScenarioFile<'_>, text: &str, seed: Seed) -> Exercise {
         title: file.title.value.clone(),
         place: file.place.value.clone(),
         brief: file.brief.value.clone(),
+        course: None,
         edition: file.edition.edition(),
         earthing: file.earthing,
         seed,

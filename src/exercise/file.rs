@@ -6,6 +6,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::{
+    course::{CourseStep, ExerciseKind},
     kit::{Chart, Indicator, Keeper, Kit, Stands, Supply, Tails},
     outside::FedFile,
     placed::Placed,
@@ -178,6 +179,9 @@ pub(super) struct ScenarioFile<'a> {
     pub title: Placed<'a, String>,
     pub place: Placed<'a, String>,
     pub brief: Placed<'a, String>,
+    /// Where it stands in a course; an exercise as drawn says nothing of it.
+    #[serde(default, borrow, skip_serializing_if = "Option::is_none")]
+    pub course: Option<CourseFile<'a>>,
     #[serde(default)]
     pub edition: EditionFile,
     pub earthing: Earthing,
@@ -236,6 +240,15 @@ fn is_first(fault: &u32) -> bool {
 
 const fn default_pass_mark() -> u32 {
     80
+}
+
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "Course")]
+pub(super) struct CourseFile<'a> {
+    pub step: CourseStep,
+    #[serde(borrow)]
+    pub kind: Placed<'a, ExerciseKind>,
+    pub minutes: Placed<'a, u32>,
 }
 
 #[derive(Debug, Clone, Serialize, Deserialize)]

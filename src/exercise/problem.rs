@@ -187,6 +187,8 @@ pub enum ProblemCode {
     NoDevice,
     /// Weights that add up to nothing, or to too much.
     BadWeights,
+    /// An exercise of a kind that has a stage of its own, without that stage.
+    BadCourse,
     /// A pass mark that nobody can reach, or that everybody does.
     BadPassMark,
     /// Something that may vary but cannot.

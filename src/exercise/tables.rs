@@ -7,6 +7,7 @@ use std::{collections::BTreeMap, ops::Deref, sync::Arc};
 
 use super::{
     address::nearest,
+    course::CoursePlace,
     file::{Edition, Preparation, Stage},
     kit::{Keeper, Kit, Supply, Tails},
     outside::Distribution,
@@ -36,6 +37,8 @@ pub struct Tables {
     pub place: String,
     /// What the learner is asked to do.
     pub brief: String,
+    /// Where it stands in a course; `None` in an exercise as drawn, and where its author does not say.
+    pub course: Option<CoursePlace>,
     /// The edition that references are given in.
     pub edition: Edition,
     /// How the supply is earthed.

@@ -294,6 +294,8 @@ fn settle(file: &mut ScenarioFile<'_>, seed: Seed, set: Option<(usize, u32)>) {
     let (format, id) = (file.format.value, file.id.value.clone());
     let mut dealt = Vec::new();
     file.edition = EditionFile::naming(file.edition.edition());
+    // For those who choose an exercise; it changes nothing in it.
+    file.course = None;
     for (entry, vary) in std::mem::take(&mut file.vary).into_iter().enumerate() {
         let mut stream = Stream::new(format, &id, seed, &stream_name(&vary));
         let count = values(file, &vary);

@@ -4,9 +4,10 @@ use ron::error::SpannedError;
 use serde::Deserialize;
 
 use super::{
+    course::{CourseStep, ExerciseKind},
     file::{
-        CableFile, ConnectedFile, ControlFile, DeviceFile, EditionFile, HasFile, LocationFile, OfferFile, Preparation,
-        Presence, RoomFile, RunFile, ScenarioFile, SlipFile, Stage, UnmarkedFile, VaryFile,
+        CableFile, ConnectedFile, ControlFile, CourseFile, DeviceFile, EditionFile, HasFile, LocationFile, OfferFile,
+        Preparation, Presence, RoomFile, RunFile, ScenarioFile, SlipFile, Stage, UnmarkedFile, VaryFile,
     },
     kit::{Chart, Indicator, Keeper, Kit, Stands, Supply, Tails},
     outside::FedFile,
@@ -101,6 +102,10 @@ pub enum WordSort {
     HandAct,
     /// How a screw was driven.
     Feel,
+    /// A step of a course.
+    Step,
+    /// What a learner does in an exercise, in the main.
+    Kind,
 }
 
 impl WordSort {
@@ -145,6 +150,8 @@ impl WordSort {
             Self::Edition => words::<EditionFile>(),
             Self::HandAct => words::<HandAct>(),
             Self::Feel => words::<Feel>(),
+            Self::Step => words::<CourseStep>(),
+            Self::Kind => words::<ExerciseKind>(),
         }
     }
 
@@ -176,8 +183,9 @@ impl WordSort {
 pub fn entries() -> Vec<(&'static str, Vec<&'static str>)> {
     /// What a field was once called: older files have it still.
     const OLDER: &str = "tightness";
-    let entries: [(&str, &[&str]); 14] = [
+    let entries: [(&str, &[&str]); 15] = [
         ("Scenario", fields!(ScenarioFile<'_>, "(no_such_field: 0)")),
+        ("Course", fields!(CourseFile<'_>, "(no_such_field: 0)")),
         ("Location", fields!(LocationFile<'_>, "(no_such_field: 0)")),
         ("Device", fields!(DeviceFile<'_>, "(no_such_field: 0)")),
         ("Room", fields!(RoomFile<'_>, "(no_such_field: 0)")),
