@@ -20,6 +20,7 @@ mod curious;
 mod current;
 mod diagnosis_page;
 mod drawing;
+mod exercise_cards;
 mod field;
 mod focus;
 mod foreseen;

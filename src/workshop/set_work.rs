@@ -12,9 +12,10 @@ use switchdrop::{
 };
 
 use super::{
+    exercise_cards::{PICTURE, brief, picture},
     panel::{Intent, PanelContext},
     session::Session,
-    start::{PICTURE, brief, leaving_room, picture},
+    start::leaving_room,
     start_state::place,
     theme,
 };

@@ -3,8 +3,8 @@
 use std::{collections::BTreeMap, path::PathBuf, sync::Arc};
 
 use bevy_egui::egui::{
-    Align, CentralPanel, Frame, Label, Layout, Margin, Panel, RichText, ScrollArea, Sense, Stroke, TextEdit, TextStyle,
-    TextWrapMode, Ui, Vec2, WidgetText, text::LayoutJob, vec2,
+    Align, CentralPanel, Frame, Label, Layout, Margin, Panel, RichText, ScrollArea, Stroke, TextEdit, TextStyle,
+    TextWrapMode, Ui, WidgetText, vec2,
 };
 use switchdrop::{
     exercise::{Limits, names_are_clean},
@@ -16,7 +16,7 @@ use switchdrop::{
 use super::{
     Options, bars,
     curious::CuriousAct,
-    drawing::{Fit, paint},
+    exercise_cards,
     panel::{Intent, Pane, PanelContext},
     set_work::{self, SetForm},
     sheet,
@@ -108,7 +108,7 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>, form: 
                 ui.add_space(8.0);
                 fill_in(ui, panel, form);
                 ui.add_space(10.0);
-                exercises(ui, panel, stock);
+                exercise_cards::show(ui, panel, stock);
             });
         });
     });
@@ -289,84 +289,4 @@ fn fill_in(ui: &mut Ui, panel: &mut PanelContext<'_>, form: &mut Form) {
         ui,
         &if form.practice { panel.say("window-practice-means", &[]) } else { panel.say("window-set-means", &[]) },
     );
-}
-
-fn exercises(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>) {
-    // The library has them in the order in which they should be done.
-    let all = 0..stock.library.exercises.len();
-    let handed_in = |it: usize| {
-        let title = &stock.library.exercises[it].scenario.title;
-        stock.kept.attempts.iter().any(|it| it.handed_in && it.title == *title)
-    };
-    let next = all.clone().find(|it| !handed_in(*it));
-    if let Some(place) = next {
-        ui.heading(theme::bold(panel.say("window-next-for-you", &[])));
-        exercise(ui, panel, stock, place, (1.4, false));
-        ui.add_space(8.0);
-    }
-    ui.heading(theme::bold(panel.say("window-choose", &[])));
-    for place in all.filter(|it| Some(*it) != next) {
-        exercise(ui, panel, stock, place, (1.0, handed_in(place)));
-    }
-    for it in &stock.library.left_out {
-        ui.label(RichText::new(harmless(&it.say(panel.wording))).color(theme::WARNING));
-    }
-}
-
-/// How large the picture of a place is, points at the normal text size.
-pub const PICTURE: (f32, f32) = (188.0, 106.0);
-
-/// One exercise: its place as a picture, what it is, and the way in.
-fn exercise(ui: &mut Ui, panel: &mut PanelContext<'_>, stock: &Stock<'_>, place: usize, (size, done): (f32, bool)) {
-    let scenario = &stock.library.exercises[place].scenario;
-    let edge = if size > 1.0 { Stroke::new(2.0, theme::ACCENT) } else { Stroke::new(1.0, theme::HAIR) };
-    let frame = Frame::group(ui.style()).fill(theme::PANEL.worn()).stroke(edge);
-    frame.inner_margin(Margin::symmetric(12, 8)).show(ui, |ui| {
-        ui.set_width(ui.available_width());
-        ui.horizontal_top(|ui| {
-            if let Some(scene) = stock.places.get(place).and_then(Option::as_ref) {
-                picture(ui, scene, vec2(PICTURE.0, PICTURE.1) * size * theme::scale_of(ui).min(1.2));
-                ui.add_space(6.0);
-            }
-            ui.vertical(|ui| {
-                ui.spacing_mut().item_spacing.y = 3.0;
-                let name = panel.say("window-begin-named", &[("title", &scenario.title)]);
-                let text = panel.say("window-begin", &[]);
-                let begins = ui.horizontal_top(|ui| {
-                    leaving_room(ui, &text, |ui| {
-                        ui.add(Label::new(theme::bold(&scenario.title).size(18.0 * theme::scale_of(ui))).wrap());
-                        theme::quiet(ui, &scenario.place);
-                    });
-                    panel.main_button_called(ui, &format!("begin:{}", scenario.id), &text, &name)
-                });
-                if done {
-                    let text = format!("✔ {}", panel.say("window-handed-in-once", &[]));
-                    ui.label(RichText::new(text).small().color(theme::GOOD));
-                }
-                // Beside the larger picture there is room for more of it.
-                brief(ui, &scenario.brief, if size > 1.0 { 5 } else { 3 });
-                if begins.inner {
-                    panel.intents.push(Intent::Begin(place));
-                }
-            });
-        });
-    });
-}
-
-/// A place without its words, fitted into a frame.
-pub fn picture(ui: &mut Ui, scene: &Scene, room: Vec2) {
-    let (frame, _) = ui.allocate_exact_size(room, Sense::hover());
-    let scale = (room.x / scene.width.max(1.0)).min(room.y / scene.height.max(1.0));
-    let size = vec2(scene.width, scene.height) * scale;
-    let fit = Fit { origin: frame.center() - size / 2.0, scale, least_text: 0.0 };
-    paint(&ui.painter().with_clip_rect(frame.intersect(ui.clip_rect())), scene, &fit, false);
-}
-
-/// What is asked, in a few lines: all of it stands over the work once that is begun.
-pub fn brief(ui: &mut Ui, text: &str, rows: usize) {
-    let font = TextStyle::Small.resolve(ui.style());
-    let mut job = LayoutJob::simple(text.to_owned(), font, theme::INK.worn(), ui.available_width());
-    job.wrap.max_rows = rows;
-    // Where it is cut short, the label shows all of it to who points at it.
-    ui.label(job);
 }

@@ -418,6 +418,12 @@ window-brief-open = { $title }: read the brief
 window-brief-close = { $title }: fold the brief away
 window-next-for-you = Next for you
 window-handed-in-once = handed in
+window-best = best { $marks } of { $out-of }
+window-kind = { $minutes } min: { $does }
+window-step = Step { $number }: { $about }
+window-step-none = More exercises
+window-step-passed = { $passed } of { $count } passed
+window-left-out = Scenarios that can’t be used
 window-lock-of = lock of the { $device }
 # Said where a click on a thing would be stopped: a finger that points must not be counted.
 window-not-by-click = Not yet: a safe worker would not do that now. Next says what comes first.

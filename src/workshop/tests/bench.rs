@@ -109,6 +109,18 @@ impl Bench {
         bench
     }
 
+    /// A window over a new folder with a scenario of this text on its shelf.
+    pub fn with_scenario(name: &str, id: &str, text: &str) -> Self {
+        let folder = std::env::temp_dir().join(format!("switchdrop-window-{name}-{}", std::process::id()));
+        let _ = std::fs::remove_dir_all(&folder);
+        let at = folder.join("shelf").join(id);
+        std::fs::create_dir_all(&at).unwrap();
+        std::fs::write(at.join("scenario.ron"), text).unwrap();
+        let mut bench = Self::over(folder.clone(), vec![folder.join("shelf")], LEARNER);
+        bench.owns = true;
+        bench
+    }
+
     /// Another window over a folder that somebody else owns.
     pub fn beside(folder: PathBuf) -> Self {
         Self::over(folder, Vec::new(), LEARNER)

@@ -106,5 +106,22 @@ fn what_was_handed_in_says_what_it_came_to() {
     assert_eq!(came.len(), 2, "{came:?}");
     assert!(came.iter().any(|it| it == "✔ Pass: 100 of 100 marks"), "{came:?}");
     assert!(came.iter().any(|it| !it.contains("Pass")), "{came:?}");
-    assert!(bench.words().iter().any(|it| it.starts_with("unfinished, ")));
+    let words = bench.words();
+    assert!(words.iter().any(|it| it.starts_with("unfinished, ")));
+    // On the exercise's own card the better of the two, and in its step the one that is passed.
+    assert_eq!(words.iter().filter(|it| it.contains("best ")).collect::<Vec<_>>(), ["✔ best 100 of 100"]);
+    assert_eq!(words.iter().filter(|it| it.starts_with("1 of ") && it.ends_with(" passed")).count(), 1, "{words:?}");
+}
+
+/// A scenario that can't be used is said above the others, with its line and its reason.
+#[test]
+fn a_broken_scenario_is_named_with_its_reason() {
+    let broken = include_str!("../../../exercises/wire-a-switch/scenario.ron")
+        .replace("wire-a-switch", "split-post")
+        .replace("kind: Wire", "kind: Find");
+    let bench = Bench::with_scenario("broken-scenario", "split-post", &broken);
+    let words = bench.words();
+    let said = words.iter().position(|it| it.contains("split-post")).expect("it is named");
+    assert!(words[said].contains("the kind Find has the stage `Diagnosis`"), "{}", words[said]);
+    assert!(said < words.iter().position(|it| it == "Choose an exercise").unwrap());
 }

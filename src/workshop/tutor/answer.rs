@@ -7,9 +7,10 @@ use switchdrop::{exercise::Exercise, picture::Scene};
 
 use super::TutorAct;
 use crate::workshop::{
+    exercise_cards::{PICTURE, brief, picture},
     field::named,
     panel::{Intent, PanelContext},
-    start::{PICTURE, brief, harmless, picture},
+    start::harmless,
     theme,
 };
 
