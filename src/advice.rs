@@ -66,6 +66,8 @@ pub enum DoubtKind {
     StageOfNothing,
     /// Two places, or two cables, with one name.
     SameName,
+    /// Two faults to be found that no reading tells apart: their places in the list, from 0.
+    SuspectsAlike,
     /// A lamp is more than its holder is made for, watts.
     LampTooHot,
     /// A box is less deep than its accessory asks, mm.

@@ -27,7 +27,9 @@ mod what_if;
 
 pub use class::WayClass;
 pub use example::Example;
-pub use fault_search::{Bits, FaultSearch, SearchStep, SolveBudget, TrialReading, best_reading, settings_to_read_in};
+pub use fault_search::{
+    Bits, FaultSearch, SearchStep, SolveBudget, TrialReading, best_reading, settings_to_read_in, suspects_alike,
+};
 pub use grid::LampGrid;
 pub use passage::{Passage, PassageCore, PassageTry};
 pub use question::{Arrival, Net, Question, Unaskable};

@@ -4,6 +4,7 @@
 use std::sync::Arc;
 
 use switchdrop::{
+    advice::{DoubtKind, doubts},
     attempt::{Attempt, Mode},
     circuit::{Meter, reading},
     exercise::{Exercise, FaultKind, ProblemCode, Seed, draw_each_value, read},
@@ -229,6 +230,10 @@ fn faults_that_no_reading_tells_apart_are_one() {
     names(&mut hand, FaultKind::HighResistance, &["light/blue"]);
     hands_in(&mut hand);
     assert_eq!(marked(&hand.attempt).marks, 100);
+    // `check` says so to the author, who may not have meant it.
+    let said: Vec<_> = doubts(hand.attempt.work().exercise()).iter().map(|it| (it.kind, it.found, it.limit)).collect();
+    assert_eq!(said, [(DoubtKind::SuspectsAlike, 0.0, 4.0)]);
+    assert_eq!(doubts(&of(scenario("dead-lamp"), 4)), []);
 }
 
 /// Nothing of what the fault makes of the wiring is laid at the learner's door.

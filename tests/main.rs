@@ -62,6 +62,7 @@ mod foreign;
 mod layers;
 // What is doubtful in a scenario.
 mod advice;
+mod answers;
 // Why three cores: every way of joining, counted.
 mod reason;
 // Where a current goes, piece by piece.

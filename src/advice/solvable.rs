@@ -3,18 +3,19 @@
 //!
 //! [`NEEDS`] is the list of the checks. A new kind of task in scenarios is one more function there.
 
-use std::collections::BTreeMap;
+use std::{collections::BTreeMap, sync::Arc};
 
 use super::{Doubt, DoubtKind, Wiring, wiring};
 use crate::{
     attempt::settings_to_predict,
     exercise::{EndId, Exercise, LocationId, LocationKind, Named, Stage},
+    reason::suspects_alike,
 };
 
 /// What has to be there for a task.
 type Need = fn(&Exercise, &mut Vec<Doubt>);
 
-const NEEDS: [Need; 6] = [lamps, controls, ends, wired, stages, names];
+const NEEDS: [Need; 7] = [lamps, controls, ends, wired, stages, names, suspects];
 
 pub(super) fn doubts(exercise: &Exercise, found: &mut Vec<Doubt>) {
     for need in NEEDS {
@@ -106,6 +107,14 @@ fn stages(exercise: &Exercise, found: &mut Vec<Doubt>) {
         if !has {
             found.push(Doubt::new(DoubtKind::StageOfNothing, Named::Stage(number), 0.0, 0.0));
         }
+    }
+}
+
+/// A fault to be found can be told from the others. Where two can't, either is a right answer: the author may not have meant that.
+fn suspects(exercise: &Exercise, found: &mut Vec<Doubt>) {
+    let Some(stage) = exercise.stages.iter().position(|it| *it == Stage::Diagnosis) else { return };
+    for [one, other] in suspects_alike(&Arc::new(exercise.clone())) {
+        found.push(Doubt::new(DoubtKind::SuspectsAlike, Named::Stage(stage), one as f64, other as f64));
     }
 }
 

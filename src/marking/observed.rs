@@ -18,7 +18,7 @@ use super::{
 use crate::{
     attempt::{Attempt, Mode, Observed},
     exercise::{EndId, Exercise, LocationId, TerminalId},
-    work::{Edit, Flaw, Subject, Work},
+    work::{Action, Edit, Flaw, Subject, Work},
 };
 
 /// What an inspector says of a finding; `None` for what is no fault of the work, or only what one does.
@@ -161,6 +161,8 @@ pub(super) fn judge(attempt: &Attempt, findings: &mut Vec<Finding>) {
         seen: Seen::InAction(said.action),
         ..finding(work, code, (said.at, said.what), due)
     };
+    // To look and to say nothing is to pass the work as sound. A blank hand-in passes nothing: it is not yet.
+    let has_looked = !said.is_empty() || attempt.log().iter().any(|it| matches!(it, Action::RemoveCover { .. }));
     let mut unanswered: Vec<&Observed> = said.iter().filter(|it| !named(it)).collect();
     let (mut missed, mut misplaced) = (Vec::new(), Vec::new());
     for defect in defects.iter().filter(|defect| defect.is_due && !said.iter().any(|it| defect.is_named(work, it))) {
@@ -172,8 +174,7 @@ pub(super) fn judge(attempt: &Attempt, findings: &mut Vec<Finding>) {
             }
             (None, Some(symptom)) => {
                 let one = finding(work, Code::ObservationMissed, (symptom.at, symptom.flaw), due);
-                // A learner who says nothing at all has passed nothing as safe: a blank hand-in is not yet.
-                let is_danger = defect.weight == Weight::Critical && !said.is_empty();
+                let is_danger = defect.weight == Weight::Critical && has_looked;
                 missed.push(if is_danger {
                     Finding { weight: Weight::Critical, lost: available(work), ..one }
                 } else {

@@ -226,6 +226,16 @@ fn functions(exercise: &Exercise) -> Vec<(Option<Function>, LeadLength)> {
     ]
 }
 
+/// Pairs of the faults that an exercise states which no reading tells apart, as far as one budget goes.
+pub fn suspects_alike(exercise: &Arc<Exercise>) -> Vec<[usize; 2]> {
+    let mut budget = SolveBudget::default();
+    let count = exercise.suspects.len();
+    let pairs = (0..count).flat_map(|one| (one + 1..count).map(move |other| [one, other]));
+    // What is beyond the budget was not looked into.
+    let mut alike = |[one, other]: &[usize; 2]| !told_apart_within(exercise, *one, *other, &mut budget) && budget.0 > 0;
+    pairs.filter(|it| alike(it)).collect()
+}
+
 /// Whether some reading that the learner can take tells two faults of an exercise apart: with every cover off that comes off, in the
 /// settings of the first five switches.
 fn told_apart_within(exercise: &Arc<Exercise>, one: usize, other: usize, budget: &mut SolveBudget) -> bool {

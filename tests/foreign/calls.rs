@@ -551,6 +551,7 @@ pub fn attempts(own: &Attempt, theirs: &Attempt, from: &Elsewhere) {
         let supposed = Arc::new(Exercise::supposing_fault(exercise, it));
         answers!(Attempt::new(supposed).can_undo());
         answers!(reason::settings_to_read_in(exercise).len());
+        answers!(reason::suspects_alike(exercise).len());
         answers!(HiddenFault::breaks(&HiddenFault::Open(it), NUMBERS[1]));
     }
     answers!(

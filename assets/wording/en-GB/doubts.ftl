@@ -16,6 +16,7 @@ doubt-control-cut-off = no cables lead from a board to “{ $place }”, and thi
 doubt-no-wiring = no way was found to wire these cables, switches and terminals so that they work this lamp
 doubt-ends-out-of-reach = { $found } ends of this cable are free at “{ $place }”, where no hand can reach them
 doubt-stage-of-nothing = there is nothing in this exercise to do this stage on
+doubt-suspects-alike = no reading tells the faults { $found } and { $limit } of `suspects` (counted from 0) apart: to name either is right
 doubt-same-name = something else has this name: a learner can’t tell which is meant
 # The word before a doubt, and what is added where only some seeds show it.
 doubt-title = doubt
