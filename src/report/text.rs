@@ -1,6 +1,6 @@
 //! The mark sheet as a person reads it, in lines.
 
-use super::{search::searched, story::Story};
+use super::{positions::PositionTable, search::searched, story::Story};
 use crate::{
     attempt::{Attempt, Format},
     exercise::Stage,
@@ -56,6 +56,7 @@ pub fn report(wording: &Wording, about: &About<'_>, attempt: &Attempt, sheet: &S
         lines.extend(searched.into_iter().map(|it| format!("- {it}")));
         lines.push(String::new());
     }
+    lines.extend(positions(wording, attempt));
     let praise = praise(wording, attempt, sheet);
     if !praise.is_empty() {
         lines.push(wording.say("report-well", &[]));
@@ -72,6 +73,18 @@ pub fn report(wording: &Wording, about: &About<'_>, attempt: &Attempt, sheet: &S
     lines.push(wording.say("cautions-heading", &[]));
     lines.extend(cautions(wording).into_iter().map(|it| format!("- {it}")));
     lines
+}
+
+/// Where the current goes in each position of the switches, with an empty line after it; nothing where there is no switch.
+fn positions(wording: &Wording, attempt: &Attempt) -> Vec<String> {
+    if attempt.work().exercise().switches.is_empty() {
+        return Vec::new();
+    }
+    let PositionTable { lines, left_out } = PositionTable::of(wording, attempt.work());
+    let heading = wording.say("way-table", &[]);
+    let table = lines.into_iter().map(|it| format!("- {}: {}", it.stands, it.told));
+    let more = (left_out > 0).then(|| wording.say("way-table-more", &[("count", &left_out.to_string())]));
+    std::iter::once(heading).chain(table).chain(more).chain([String::new()]).collect()
 }
 
 fn heading(wording: &Wording, learner: &str, attempt: &Attempt, sheet: &Sheet) -> Vec<String> {
