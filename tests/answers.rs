@@ -18,7 +18,15 @@ use switchdrop::{
 use crate::{hand::exercise, wirings::Dice};
 
 /// Exercises in which an answer is the work.
-const ASKED: [&str; 5] = ["dead-lamp", "which-cable", "which-terminal", "loose-crushed-nicked", "sleeve-or-not"];
+const ASKED: [&str; 7] = [
+    "dead-lamp",
+    "one-setting-wrong",
+    "too-high-a-reading",
+    "which-cable",
+    "which-terminal",
+    "loose-crushed-nicked",
+    "sleeve-or-not",
+];
 /// Seeds that are tried of each.
 const SEEDS: [u64; 3] = [0, 4, 11];
 

@@ -113,9 +113,11 @@ fn guide_says_why_variants_are_few() {
     for (id, variants) in told_variants() {
         let (_, text) = SHIPPED.iter().find(|it| it.0 == id).unwrap();
         let course = read(text, Seed(0)).unwrap().course.unwrap();
-        let connects = matches!(course.kind, ExerciseKind::Wire | ExerciseKind::Complete | ExerciseKind::Alter)
-            && course.step >= CourseStep::A3;
-        let wanted = if connects { 100 } else { 24 };
+        let does = matches!(
+            course.kind,
+            ExerciseKind::Wire | ExerciseKind::Complete | ExerciseKind::Alter | ExerciseKind::Find
+        );
+        let wanted = if does && course.step >= CourseStep::A3 { 100 } else { 24 };
         assert_eq!(reasons.contains(&format!("`{id}`")), variants < wanted, "{id}: {variants} of {wanted}");
     }
 }

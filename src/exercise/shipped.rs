@@ -16,6 +16,8 @@ pub const SHIPPED: &[(&str, &str)] = &[
     ("table-strappers", include_str!("../../exercises/table-strappers/scenario.ron")),
     ("two-way-strappers", include_str!("../../exercises/two-way-strappers/scenario.ron")),
     ("dead-lamp", include_str!("../../exercises/dead-lamp/scenario.ron")),
+    ("one-setting-wrong", include_str!("../../exercises/one-setting-wrong/scenario.ron")),
+    ("too-high-a-reading", include_str!("../../exercises/too-high-a-reading/scenario.ron")),
     ("one-way-rose", include_str!("../../exercises/one-way-rose/scenario.ron")),
     ("which-cable", include_str!("../../exercises/which-cable/scenario.ron")),
     ("junction-box", include_str!("../../exercises/junction-box/scenario.ron")),
