@@ -149,7 +149,9 @@ fn every_loop_of_the_shipped_models_is_closed_and_loses_nothing() {
                 let (first, last) = (it.steps.first().unwrap(), it.steps.last().unwrap());
                 assert!(matches!(first.part, Part::LinePole(_)) && first.from.is_none(), "{id}: {first:?}");
                 assert!(matches!(last.part, Part::NeutralPole(_)) && last.to.is_none(), "{id}: {last:?}");
-                assert!(it.steps.iter().all(|step| step.amps > it.amps - 1e-6), "{id}: {it:#?}");
+                // Where two cores touch inside a cable the current goes two ways, and no one way carries all of it.
+                let parts = work.exercise().hidden_fault().is_some_and(|fault| fault.touching().is_some());
+                assert!(parts || it.steps.iter().all(|step| step.amps > it.amps - 1e-6), "{id}: {it:#?}");
             }
             // Where only conductors meet, as at a rose, in a connector: what comes in goes out.
             for (terminal, facts) in work.exercise().terminals.with_ids() {

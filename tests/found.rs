@@ -152,7 +152,8 @@ fn a_reading_is_worth_what_it_can_be_expected_to_tell() {
     reads(&mut hand, "board.earth", "switch.box.earth");
     let search = FaultSearch::of(&hand.attempt);
     assert_eq!(search.steps.iter().map(|it| it.worth).collect::<Vec<_>>(), [Bits(0), Bits(54)]);
-    assert_eq!(search.left, [0, 1, 2, 3, 4, 5, 6]);
+    // The two answers leave seven; that no ends are exchanged at the switch is seen.
+    assert_eq!(search.left, [0, 1, 2, 3, 4, 5]);
     names(&mut hand, FaultKind::Open, &["light/blue"]);
     hands_in(&mut hand);
     let sheet = mark(&hand.attempt, Mode::Set);
@@ -185,10 +186,35 @@ fn a_right_guess_earns_half_and_a_wrong_one_or_no_answer_nothing() {
     let right = |it| guessed(Some(FaultKind::Open), &["light/blue"], it);
     assert_eq!(right(&[]), (vec![Code::DiagnosisUnproved], 55, Outcome::NotYet, true));
     let half = [("board.1.neutral", "lamp.2"), ("switch.connector.1", "rose.neutral")];
-    assert_eq!(right(&half), (vec![Code::DiagnosisUnproved], 55, Outcome::NotYet, true));
+    assert_eq!(right(&half[..1]), (vec![Code::DiagnosisUnproved], 55, Outcome::NotYet, true));
+    // Between the switch's connector and the rose no neutral: its core is broken, or exchanged at the switch, which is seen not to be so.
+    assert_eq!(right(&half), (vec![], 100, Outcome::Pass, false));
     let wrong = guessed(Some(FaultKind::Open), &["feed/brown"], &half);
     assert_eq!(wrong, (vec![Code::DiagnosisWrong], 10, Outcome::NotYet, true));
     assert_eq!(guessed(None, &[], &half), (vec![Code::DiagnosisMissing], 10, Outcome::NotYet, true));
+}
+
+/// At the switch the red of the feed stands in the box's earth terminal: with the cover off that is seen, and needs no reading. Of a core that
+/// is broken inside its insulation nothing is seen but that no ends are exchanged.
+#[test]
+fn what_can_be_seen_with_a_cover_off_counts_as_read() {
+    let exchanged = ["feed/red@switch", "feed/cpc@switch"].map(|it| it.replace("red", "brown"));
+    let named = |mut hand: Hand, closes: &[Action]| {
+        names(&mut hand, FaultKind::Exchanged, &exchanged.each_ref().map(String::as_str));
+        if closes.is_empty() {
+            hands_in(&mut hand);
+        }
+        closes.iter().for_each(|it| hand.does(it.clone()));
+        let sheet = marked(&hand.attempt);
+        (sheet.search.as_ref().map(|it| it.left.clone()), sheet.marks)
+    };
+    assert_eq!(named(opened(with_fault(7)), &[]), (Some(vec![7]), 100));
+    assert_eq!(named(Hand::new(with_fault(7)), &[Action::HandIn]), (Some((0..8).collect()), 55));
+    // The cover of the rose shows nothing of the switch.
+    let mut at_the_rose = Hand::new(with_fault(7));
+    at_the_rose.does(Action::RemoveCover { location: "rose".to_owned() });
+    assert_eq!(named(at_the_rose, &[Action::FitCover { location: "rose".to_owned() }, Action::HandIn]).1, 55);
+    assert_eq!(FaultSearch::of(&opened(with_fault(3)).attempt).left, [0, 1, 2, 3, 4, 5]);
 }
 
 /// The last that is said is the answer, and what the exercise does not state is refused.

@@ -14,7 +14,7 @@ use std::{collections::BTreeMap, sync::Arc};
 use crate::{
     attempt::Attempt,
     circuit::{Meter, reading},
-    exercise::{Exercise, combinations},
+    exercise::{EndId, Exercise, LocationId, combinations},
     trade::instrument::{Function, LeadLength, Shown, Spread, insulation::TestVolts, per_unit},
     work::{Action, Point, Work},
 };
@@ -33,7 +33,8 @@ pub struct Bits(pub u32);
 pub struct FaultSearch {
     /// Each reading, in order.
     pub steps: Vec<SearchStep>,
-    /// The faults that fit all of them, by their places among those that the exercise states.
+    /// The faults that fit all of them, and what was seen in the places that were opened; by their places among those that the exercise
+    /// states.
     pub left: Vec<usize>,
     /// The fault that is there, and those of the ones left that no reading tells from it: to name any of them is right.
     pub alike: Vec<usize>,
@@ -80,12 +81,25 @@ impl FaultSearch {
             steps.push(SearchStep { action: taken.action, before, after, worth: entropy(&classes) });
         }
         let exercise = attempt.work().exercise();
+        let seen = seen(attempt);
+        let as_it_looks = |it: &usize| seen.iter().all(|end| tried[*it].found_in(*end) == exercise.found_in(*end));
+        left.retain(|it| *it == real || as_it_looks(it));
         // What is beyond the bound counts as right: nobody is charged for what was not looked into.
         let mut budget = SolveBudget::default();
         let is_alike = |it: &usize| *it == real || !told_apart_within(exercise, real, *it, &mut budget);
         let alike = left.iter().copied().filter(is_alike).collect();
         Self { steps, left, alike }
     }
+}
+
+/// The ends that were laid open: which terminal each stands in was there to be seen.
+fn seen(attempt: &Attempt) -> Vec<EndId> {
+    let work = attempt.work();
+    let opened = |id: LocationId| {
+        let place = &work.exercise().locations[id].id;
+        attempt.log().iter().any(|it| matches!(it, Action::RemoveCover { location } if location == place))
+    };
+    work.ends().filter(|it| opened(work.end_location(*it))).collect()
 }
 
 /// The exercise with each of its faults.

@@ -68,6 +68,13 @@ pub fn searched(wording: &Wording, attempt: &Attempt, sheet: &Sheet, story: &Sto
     if readings.is_empty() {
         lines.push(wording.say("search-no-reading", &[]));
     }
+    let fitted =
+        sheet.search.iter().flat_map(|it| &it.steps).last().map_or(work.exercise().suspects.len(), |it| it.after.len());
+    let left = sheet.search.as_ref().map_or(fitted, |it| it.left.len());
+    if left < fitted {
+        let args = [("before", fitted.to_string()), ("after", left.to_string())];
+        lines.push(wording.say("search-seen", &args.each_ref().map(|(name, it)| (*name, it.as_str()))));
+    }
     lines
 }
 

@@ -241,6 +241,7 @@ search-heading = What your readings told
 search-real = What is wrong: { $fault }.
 search-no-reading = No reading was taken.
 search-reading = { $number }. From { $place } to { $other } it read { $read }.
+search-seen = With the covers off it could be seen which end stands in which terminal: of { $before } faults that fit the readings that left { $after }.
 search-known = By then only one fault was left: there was nothing more to find.
 search-nothing-new = This reading could not tell you anything new, whatever it showed.
 search-worth = { $before } faults fitted before it, { $after } after. It was worth { $worth } bits (1 bit halves what is possible).
