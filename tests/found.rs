@@ -204,7 +204,9 @@ fn what_can_be_seen_with_a_cover_off_counts_as_read() {
         if closes.is_empty() {
             hands_in(&mut hand);
         }
-        closes.iter().for_each(|it| hand.does(it.clone()));
+        for it in closes {
+            hand.does(it.clone());
+        }
         let sheet = marked(&hand.attempt);
         (sheet.search.as_ref().map(|it| it.left.clone()), sheet.marks)
     };

@@ -50,7 +50,7 @@ pub enum Criterion {
     FunctionalTest,
     /// The learner knew what would happen.
     Prediction,
-    /// The readings led to the fault, and it was named.
+    /// What was read and seen led to the fault, and it was named.
     Diagnosis,
     /// What had no mark was found out and named.
     Naming,

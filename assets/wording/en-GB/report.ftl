@@ -241,14 +241,14 @@ search-heading = What your readings told
 search-real = What is wrong: { $fault }.
 search-no-reading = No reading was taken.
 search-reading = { $number }. From { $place } to { $other } it read { $read }.
-search-seen = With the covers off it could be seen which end stands in which terminal: of { $before } faults that fit the readings that left { $after }.
+search-seen = With the covers off it could be seen which end stands in which terminal: { $before } faults fitted before it, { $after } after.
 search-known = By then only one fault was left: there was nothing more to find.
 search-nothing-new = This reading could not tell you anything new, whatever it showed.
 search-worth = { $before } faults fitted before it, { $after } after. It was worth { $worth } bits (1 bit halves what is possible).
 search-best = From { $place } to { $other } would have been worth { $worth }.
 search-best-insulation = Insulation from { $place } to { $other } would have been worth { $worth }.
 
-well-diagnosis = The readings led to the fault, and it was named.
+well-diagnosis = What was read and seen led to the fault, and it was named.
 well-prediction = The wiring was understood before the power came on.
 well-naming = Everything without a mark was found out by readings and named before it was joined.
 well-observation = Everything that is wrong was found where it is, and nothing was made up.
