@@ -44,13 +44,19 @@ fn faults_made_in_the_window_are_on_the_sheet_that_its_file_earns_and_each_is_sh
     // What would have happened is told when it is asked for.
     story.would_have.clear();
     let wording = Wording::british();
-    let lines = report(
+    let mut lines = report(
         &wording,
         &About { learner: &whole.opened.header.learner, receipt: whole.receipt.as_deref(), notices: &[] },
         &attempt,
         &sheet,
         &story,
     );
+    // Where the current goes is shown on the drawing, whose switches can still be worked.
+    let table = wording.say("way-table", &[]);
+    let from = lines.iter().position(|it| *it == table).expect("the table of positions");
+    let rows = lines[from..].iter().take_while(|it| !it.is_empty()).count();
+    assert_eq!(rows, 1 + 8, "eight settings of three switches");
+    lines.drain(from..from + rows);
     let page = bench.whole_page();
     let cautions = wording.say("cautions-heading", &[]);
     for it in lines.iter().skip(1).map(|it| it.trim().trim_start_matches("- ")).take_while(|it| **it != cautions) {
