@@ -11,6 +11,8 @@ use crate::{
 
 // What a word means.
 mod glossary;
+// The mark sheet as a form.
+mod form;
 // The mark sheet as a page.
 mod page;
 // One line a learner.

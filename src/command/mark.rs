@@ -36,11 +36,14 @@ pub struct Args {
     /// Write the sheet of one attempt as an HTML page, to be printed on A4
     #[arg(long, value_name = "FILE", conflicts_with = "json")]
     html: Option<PathBuf>,
+    /// Write the sheet of one attempt as a form of one HTML page, to be signed on paper
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["json", "brief", "html"])]
+    form: Option<PathBuf>,
     /// Show set work before its time: not handed in, not yet due, not yet released
     #[arg(long)]
     unfinished: bool,
     /// The JSON Schema (draft 7) of what `--json` writes, and nothing else
-    #[arg(long, conflicts_with_all = ["json", "html", "brief", "attempts", "unfinished"])]
+    #[arg(long, conflicts_with_all = ["json", "html", "form", "brief", "attempts", "unfinished"])]
     schema: bool,
 }
 
@@ -51,7 +54,10 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Output) -> io::Result<()
     let library = ScenarioLibrary::gather(folders);
     let templates = library.templates();
     if let Some(path) = &args.html {
-        return write_page(&args.attempts, path, &templates, args.unfinished, talk);
+        return write_page(args, (path, "mark-page-written"), Marked::page, &templates, talk);
+    }
+    if let Some(path) = &args.form {
+        return write_page(args, (path, "mark-form-written"), Marked::form, &templates, talk);
     }
     if args.brief {
         return list(&args.attempts, &templates, args.unfinished, talk);
@@ -104,20 +110,20 @@ fn list(attempts: &[PathBuf], templates: &[Template<'_>], unfinished: bool, talk
     })
 }
 
-/// Writes the page of one attempt.
+/// Writes a page of one attempt.
 fn write_page(
-    attempts: &[PathBuf],
-    out: &Path,
+    args: &Args,
+    (out, written): (&Path, &str),
+    page: impl Fn(&Marked, &Wording) -> String,
     templates: &[Template<'_>],
-    unfinished: bool,
     talk: &mut Output,
 ) -> io::Result<()> {
-    let [path] = attempts else {
+    let [path] = args.attempts.as_slice() else {
         let sentence = talk.wording.say("mark-page-of-one", &[]);
         talk.wrong(&sentence);
         return Ok(());
     };
-    let (marked, cut_off) = match Bench::new().mark(path, templates, unfinished) {
+    let (marked, cut_off) = match Bench::new().mark(path, templates, args.unfinished) {
         Ok(it) => it,
         Err(trouble) => {
             talk.trouble(&trouble);
@@ -127,9 +133,9 @@ fn write_page(
     for it in sentences(&talk.wording, path, &marked, cut_off) {
         talk.notice(&it);
     }
-    match write_own(out, TITLE, &marked.page(&talk.wording)) {
+    match write_own(out, TITLE, &page(&marked, &talk.wording)) {
         Ok(()) => {
-            let sentence = talk.wording.say("mark-page-written", &[("path", &out.display().to_string())]);
+            let sentence = talk.wording.say(written, &[("path", &out.display().to_string())]);
             talk.answer(&sentence)
         }
         Err(trouble) => {

@@ -3,7 +3,10 @@
 //! It holds no script and fetches nothing: type, colours and drawings are in it. Text goes in by [`Clean`] or through
 //! `maud`'s own escaping, and there is no other way in but for our style sheet and our drawings, whose own writer escapes.
 
+mod form;
 mod style;
+
+pub(super) use form::form;
 
 use maud::{Escaper, Markup, PreEscaped, Render, html};
 use std::fmt::Write as _;

@@ -79,6 +79,11 @@ impl Marked {
         html::page(wording, self, &self.story())
     }
 
+    /// The sheet as an HTML form of one page, to be signed on paper.
+    pub fn form(&self, wording: &Wording) -> String {
+        html::form(wording, self)
+    }
+
     /// The sheet in lines, not yet broken to a width.
     pub fn lines(&self, wording: &Wording) -> Vec<String> {
         let about =

@@ -21,11 +21,11 @@ const HOSTILE: &str = "<script>alert(1)<img src=x onerror=a()>\"'&--><style>]]>"
 const HOSTILE_NAME: &str = "<script>a\"'<img>&";
 
 /// The attribute values and the text of a page, tags taken apart by hand: a reader that shares nothing with the writer.
-fn tags(page: &str) -> Vec<String> {
+pub(super) fn tags(page: &str) -> Vec<String> {
     page.split('<').skip(1).map(|it| it.split('>').next().unwrap_or("").to_owned()).collect()
 }
 
-fn hostile_attempt() -> String {
+pub(super) fn hostile_attempt() -> String {
     let escaped = HOSTILE_NAME.replace('"', "\\\"");
     let mut text = scenario("one-way-rose").to_owned();
     for field in ["title: \"", "place: \"", "brief: \""] {
@@ -120,7 +120,7 @@ fn a_page_is_written_over_none_but_our_own() {
         .complains("error: no/a.html can't be written: there is no such file or folder\n");
     bench
         .run(&["mark", "--html", "a.html", "one", "one"])
-        .complains("error: a page holds one attempt; `--html` takes no more\n");
+        .complains("error: a page holds one attempt; `--html` and `--form` take no more\n");
     bench
         .run(&["mark", "--html", "a.html", "gone"])
         .complains("error: gone can't be read: there is no such file or folder\n");

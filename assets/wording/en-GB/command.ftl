@@ -107,8 +107,9 @@ states-deck-written = { $path }: a deck for `ngspice -b`, cases: { $count }
 states-deck-too-long = a deck of { $count } combinations would be too long: at most { $most } go into one; say which with `--at`
 
 # Mark sheets as pages.
-mark-page-of-one = a page holds one attempt; `--html` takes no more
+mark-page-of-one = a page holds one attempt; `--html` and `--form` take no more
 mark-page-written = { $path }: the mark sheet as a page
+mark-form-written = { $path }: the form for signing
 
 # Pictures.
 picture-over-attempt = { $path } is the attempt itself and stays as it is

@@ -42,6 +42,20 @@ ol { margin: 0; padding-left: 6mm; font-size: 9pt; }
 footer { break-inside: avoid; }
 .signed { display: flex; gap: 8mm; margin: 14mm 0 4mm; }
 .signed p { flex: 1; border-top: 0.3mm solid #1f2730; padding-top: 1mm; color: #4e5863; }
+.form { font-size: 9pt; line-height: 1.3; }
+.form h1 { font-size: 14pt; }
+.form h2 { font-size: 10.5pt; margin: 3.5mm 0 1mm; }
+.form .facts { grid-template-columns: 30mm 1fr; margin: 1.5mm 0; }
+.form .outcome { font-size: 11pt; padding: 1mm 3mm; }
+.form table { margin-top: 1mm; }
+.form .across th, .form .across td { text-align: center; width: auto; }
+.form .causes td, .form .causes th, .form .signers td { text-align: left; width: auto; }
+.form .causes td:last-child { width: 45mm; }
+.form .signers td { height: 8mm; vertical-align: bottom; color: #4e5863; }
+.form .room { min-height: 9mm; border-bottom: 0.2mm solid #8c969f; }
+.running { color: #4e5863; font-size: 8pt; margin: 3mm 0 0; }
+@page { @bottom-right { content: counter(page); font-size: 8pt; } }
+@media print { .running { position: fixed; bottom: 0; } }
 @media print { body { padding: 0; max-width: none; print-color-adjust: exact; -webkit-print-color-adjust: exact; } }
 @media screen and (max-width: 190mm) { body { padding: 4mm; } dl { grid-template-columns: 1fr; } }
 ";
