@@ -42,7 +42,7 @@ ol { margin: 0; padding-left: 6mm; font-size: 9pt; }
 footer { break-inside: avoid; }
 .signed { display: flex; gap: 8mm; margin: 14mm 0 4mm; }
 .signed p { flex: 1; border-top: 0.3mm solid #1f2730; padding-top: 1mm; color: #4e5863; }
-.form { font-size: 9pt; line-height: 1.3; }
+.form { font-size: 9pt; line-height: 1.3; padding-bottom: 6mm; }
 .form h1 { font-size: 14pt; }
 .form h2 { font-size: 10.5pt; margin: 3.5mm 0 1mm; }
 .form .facts { grid-template-columns: 30mm 1fr; margin: 1.5mm 0; }
