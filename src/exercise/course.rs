@@ -54,8 +54,19 @@ impl CourseStep {
     }
 
     /// Its number, 1 to 10; step 6 has a part in two bands.
-    pub fn number(self) -> u32 {
-        self.word()[1..].parse().unwrap_or_default()
+    pub const fn number(self) -> u32 {
+        match self {
+            Self::A1 => 1,
+            Self::A2 => 2,
+            Self::A3 => 3,
+            Self::A4 => 4,
+            Self::A5 => 5,
+            Self::A6 | Self::B6 => 6,
+            Self::B7 => 7,
+            Self::B8 => 8,
+            Self::B9 => 9,
+            Self::C10 => 10,
+        }
     }
 }
 
