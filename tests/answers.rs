@@ -15,7 +15,7 @@ use switchdrop::{
     work::{Action, Flaw, Work},
 };
 
-use crate::{hand::exercise, wirings::Dice};
+use crate::{hand::exercise, pairs::grave, wirings::Dice};
 
 /// Exercises in which an answer is the work.
 const ASKED: [&str; 7] = [
@@ -67,7 +67,8 @@ fn wrong_answers(exercise: &Exercise, model: &[Action], index: usize) -> Vec<Act
         }
         Action::Observe { at, what } => {
             let flaws = [Flaw::LooseScrew, Flaw::Nicked, Flaw::SleeveMissing, Flaw::SleeveWrong, Flaw::BareCopper];
-            let other = flaws.iter().filter(|it| *it != what).map(|it| Action::Observe { at: at.clone(), what: *it });
+            let other =
+                flaws.iter().filter(|flaw| *flaw != what).map(|flaw| Action::Observe { at: at.clone(), what: *flaw });
             // Another point of the same place: the end that was pulled last before it.
             let near = model[..index].iter().rev().find_map(|it| match it {
                 Action::Tug { end } if terminal(end) != terminal(at) => {
@@ -110,14 +111,6 @@ fn slips(exercise: &Exercise, model: &[Action]) -> Vec<Slip> {
         all.extend(invented(model, at).into_iter().map(|does| Slip { at, does }));
     }
     all
-}
-
-fn grave(sheet: &Sheet) -> u8 {
-    match sheet.outcome {
-        Outcome::Pass => 0,
-        Outcome::NotYet => 1,
-        Outcome::Refer => 2,
-    }
 }
 
 /// Causes of a sheet that are more than advice.

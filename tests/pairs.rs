@@ -146,7 +146,8 @@ fn lost(sheet: &Sheet) -> u32 {
     sheet.out_of - sheet.marks - not_awarded
 }
 
-fn grave(sheet: &Sheet) -> u8 {
+/// How grave an outcome is, a pass 0.
+pub fn grave(sheet: &Sheet) -> u8 {
     match sheet.outcome {
         Outcome::Pass => 0,
         Outcome::NotYet => 1,
