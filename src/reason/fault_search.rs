@@ -109,7 +109,7 @@ fn tried(exercise: &Exercise) -> Vec<Arc<Exercise>> {
 
 /// A work with each of some faults in it.
 fn supposed(tried: &[Arc<Exercise>], left: &[usize], work: &Work) -> Vec<Work> {
-    left.iter().filter_map(|it| tried.get(*it)).map(|it| work.supposing(it)).collect()
+    left.iter().filter_map(|fault| tried.get(*fault)).map(|exercise| work.supposing(exercise)).collect()
 }
 
 /// For each of some works the number of the class that it falls into by a reading.

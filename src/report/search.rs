@@ -68,8 +68,8 @@ pub fn searched(wording: &Wording, attempt: &Attempt, sheet: &Sheet, story: &Sto
     if readings.is_empty() {
         lines.push(wording.say("search-no-reading", &[]));
     }
-    let fitted =
-        sheet.search.iter().flat_map(|it| &it.steps).last().map_or(work.exercise().suspects.len(), |it| it.after.len());
+    let steps = sheet.search.iter().flat_map(|search| &search.steps);
+    let fitted = steps.last().map_or(work.exercise().suspects.len(), |step| step.after.len());
     let left = sheet.search.as_ref().map_or(fitted, |it| it.left.len());
     if left < fitted {
         let args = [("before", fitted.to_string()), ("after", left.to_string())];
@@ -88,7 +88,8 @@ fn line(wording: &Wording, number: usize, told: &ToldReading, of: &TakenReading)
         _ => "search-worth",
     };
     let judged = wording.say(key, &[("before", &before), ("after", &after), ("worth", &worth)]);
-    let better = told.best.as_ref().filter(|it| it.worth > told.worth).and_then(|it| best(wording, &of.work, it));
+    let better =
+        told.best.as_ref().filter(|trial| trial.worth > told.worth).and_then(|trial| best(wording, &of.work, trial));
     [Some(head), Some(judged), better].into_iter().flatten().collect::<Vec<_>>().join(" ")
 }
 

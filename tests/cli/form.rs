@@ -12,7 +12,7 @@ use crate::{
 /// What can be read on a form, its tags taken out.
 fn words(page: &str) -> String {
     let body = page.split_once("<body>").expect("a body").1;
-    let parts = body.split('<').map(|it| it.split_once('>').map_or(it, |it| it.1));
+    let parts = body.split('<').map(|part| part.split_once('>').map_or(part, |(_tag, text)| text));
     parts.collect::<Vec<_>>().join("|")
 }
 
