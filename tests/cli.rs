@@ -169,7 +169,7 @@ fn record_answers_every_line_in_words() {
     let args = ["record", "a", "--exercise", "two-way-passage", "--seed", "4", "--learner", "R"];
     bench.run_with(&args, input).says(
         "done\n\
-         stopped: this is on, or fed by something that is on (at the board the main switch counts). \
+         stopped: up to 230 V here, from circuit 1 and circuit 2. \
          Whoever touches it may die: first switch off, lock off and prove dead\n\
          lamps that went out with it: passage light\n\
          refused: circuit 2: a lock does not go on while it is on\n\

@@ -6,8 +6,11 @@ use super::{
     place,
     reading::reading,
 };
-use crate::attempt::{ActKind, Attempt, Happened, ProofGap};
-use crate::work::Subject;
+use crate::{
+    attempt::{Act, ActKind, Attempt, Happened, ProofGap},
+    trade::supply::NOMINAL_VOLTS,
+    work::Subject,
+};
 
 /// Above this a low-resistance meter shows its off-scale sign, ohms (common instruments end at 1,999 or 2,000; from
 /// memory).
@@ -48,7 +51,7 @@ pub fn happened(wording: &Wording, attempt: &Attempt, happened: &Happened) -> St
         Happened::Ghost(it) => wording.say("happened-ghost", &[("reading", &reading(wording, work, it))]),
         Happened::Read(it) => wording.say("happened-read", &[("reading", &reading(wording, work, it))]),
         Happened::Stopped(act) => {
-            let mut why = wording.say(act_key(act.kind), &[]);
+            let mut why = is_on(wording, attempt, act).unwrap_or_else(|| wording.say(act_key(act.kind), &[]));
             if let Some(gap) = act.lacked {
                 why = wording.say("act-lacked", &[("act", &why), ("why", &lacking(wording, gap))]);
             }
@@ -67,6 +70,18 @@ pub fn happened(wording: &Wording, attempt: &Attempt, happened: &Happened) -> St
             wording.say("happened-tripped", &[("devices", &list(wording, &devices))])
         }
     }
+}
+
+/// Which devices are on where a hand was about to go, and at how many volts; `None` where it was not they that stopped it.
+fn is_on(wording: &Wording, attempt: &Attempt, act: &Act) -> Option<String> {
+    let (work, exercise) = (attempt.work(), attempt.work().exercise());
+    let reaching = attempt.safety().devices_reaching(act.at.location(exercise)?);
+    let on: Vec<_> =
+        reaching.iter().filter(|it| work.is_on(**it)).map(|it| place::device(wording, exercise, *it)).collect();
+    (act.kind == ActKind::WorkedLive && !on.is_empty()).then(|| {
+        let volts = volts(NOMINAL_VOLTS);
+        wording.say("act-worked-live-on", &[("devices", &list(wording, &on)), ("volts", &volts)])
+    })
 }
 
 /// What a place lacks of being proved dead.
@@ -112,8 +127,8 @@ mod tests {
 
     use super::*;
     use crate::{
-        attempt::{Act, ActKind},
         exercise::{DeviceId, Seed, read},
+        work::Action,
     };
 
     #[test]
@@ -153,6 +168,19 @@ mod tests {
         assert_eq!(say(Happened::Tripped(vec![DeviceId(0), DeviceId(1)])), "tripped: circuit 1 and circuit 2");
         let stopped = |kind| Happened::Stopped(Act { kind, at: Subject::Whole, action: 0, lacked: None });
         assert_eq!(say(stopped(ActKind::PowerOnOpen)), "stopped: a plate, cover or lid is still off");
+        // With a place it says which of its circuits are on, and nothing of those that are off.
+        let mut at_work = Attempt::new(Arc::new(read(text, Seed(0)).unwrap()));
+        let mut lift = |off: Option<&str>| {
+            if let Some(device) = off {
+                at_work.act(Action::PowerOff { device: device.to_owned() }).unwrap();
+            }
+            let stop = at_work.act(Action::RemoveCover { location: "kiln".to_owned() }).unwrap();
+            happened(&wording, &at_work, &stop)
+        };
+        let both = lift(None);
+        assert!(both.starts_with("stopped: up to 230 V here, from circuit 1 and circuit 2."), "{both}");
+        let one = lift(Some("board.1"));
+        assert!(one.starts_with("stopped: up to 230 V here, from circuit 2."), "{one}");
         let unchecked = say(stopped(ActKind::PowerOnUnchecked));
         assert!(unchecked.ends_with(" First of all: continuity"), "{unchecked}");
     }
