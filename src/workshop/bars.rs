@@ -25,7 +25,8 @@ const STOP_EDGE: f32 = 2.0;
 pub fn title(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View) {
     let path = panel.say("window-file", &[("path", &harmless(&session.path.display().to_string()))]);
     let title = &session.attempt.work().exercise().title;
-    let open = view.is_brief_open();
+    // In a low window it stands open for who opened it alone.
+    let open = if theme::is_low(ui) { view.brief == Brief::Open } else { view.is_brief_open() };
     let name = panel.say(if open { "window-brief-close" } else { "window-brief-open" }, &[("title", title)]);
     let sign = if open { "⏷" } else { "⏵" };
     if panel.folding(ui, "brief", &format!("{sign} {title}"), &name, &path) {
@@ -45,51 +46,62 @@ pub fn job(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &
     });
 }
 
-/// The places to look at.
+/// The job in one line, in a low window; whole where the learner opened it.
+pub fn job_in_a_line(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View) {
+    if view.brief == Brief::Open {
+        return job(ui, panel, session, view);
+    }
+    ui.horizontal(|ui| {
+        title(ui, panel, session, view);
+        // What does not fit is there for who points at it, or opens the title.
+        let brief = RichText::new(&session.attempt.work().exercise().brief).small();
+        ui.add(Label::new(brief).truncate());
+    });
+}
+
+/// The places to look at, in the row that is begun.
 pub fn places(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &View) {
     let exercise = session.attempt.work().exercise();
-    ui.horizontal_wrapped(|ui| {
-        let text = panel.say("window-place", &[]);
-        if panel.choice(ui, view.at == Sight::Place, "go:place", &text) {
-            panel.intents.push(Intent::Go(Sight::Place));
+    let text = panel.say("window-place", &[]);
+    if panel.choice(ui, view.at == Sight::Place, "go:place", &text) {
+        panel.intents.push(Intent::Go(Sight::Place));
+    }
+    for (id, it) in exercise.locations.with_ids() {
+        let sight = Sight::Location(id);
+        if panel.choice(ui, view.at == sight, &format!("go:{}", it.id), &it.name) {
+            panel.intents.push(Intent::Go(sight));
         }
-        for (id, it) in exercise.locations.with_ids() {
-            let sight = Sight::Location(id);
-            if panel.choice(ui, view.at == sight, &format!("go:{}", it.id), &it.name) {
-                panel.intents.push(Intent::Go(sight));
-            }
+    }
+    if exercise.asks(Stage::Prediction) {
+        let text = panel.say("window-prediction", &[]);
+        if panel.choice(ui, view.at == Sight::Prediction, "go:prediction", &text) {
+            panel.intents.push(Intent::Go(Sight::Prediction));
         }
-        if exercise.asks(Stage::Prediction) {
-            let text = panel.say("window-prediction", &[]);
-            if panel.choice(ui, view.at == Sight::Prediction, "go:prediction", &text) {
-                panel.intents.push(Intent::Go(Sight::Prediction));
-            }
+    }
+    if exercise.asks(Stage::Diagnosis) {
+        let text = panel.say("window-diagnosis", &[]);
+        if panel.choice(ui, view.at == Sight::Diagnosis, "go:diagnosis", &text) {
+            panel.intents.push(Intent::Go(Sight::Diagnosis));
         }
-        if exercise.asks(Stage::Diagnosis) {
-            let text = panel.say("window-diagnosis", &[]);
-            if panel.choice(ui, view.at == Sight::Diagnosis, "go:diagnosis", &text) {
-                panel.intents.push(Intent::Go(Sight::Diagnosis));
-            }
+    }
+    if exercise.has_test_sheet() {
+        let text = panel.say("window-tests", &[]);
+        if panel.choice(ui, view.at == Sight::Tests, "go:tests", &text) {
+            panel.intents.push(Intent::Go(Sight::Tests));
         }
-        if exercise.has_test_sheet() {
-            let text = panel.say("window-tests", &[]);
-            if panel.choice(ui, view.at == Sight::Tests, "go:tests", &text) {
-                panel.intents.push(Intent::Go(Sight::Tests));
-            }
+    }
+    if current::may_follow(session) {
+        let text = panel.say("window-circuit", &[]);
+        if panel.choice(ui, view.at == Sight::Circuit, "go:circuit", &text) {
+            panel.intents.push(Intent::Go(Sight::Circuit));
         }
-        if current::may_follow(session) {
-            let text = panel.say("window-circuit", &[]);
-            if panel.choice(ui, view.at == Sight::Circuit, "go:circuit", &text) {
-                panel.intents.push(Intent::Go(Sight::Circuit));
-            }
+    }
+    if session.attempt.tally().handed_in {
+        let text = panel.say("window-to-sheet", &[]);
+        if panel.main_button(ui, "sheet", &text) {
+            panel.intents.push(Intent::Sheet);
         }
-        if session.attempt.tally().handed_in {
-            let text = panel.say("window-to-sheet", &[]);
-            if panel.main_button(ui, "sheet", &text) {
-                panel.intents.push(Intent::Sheet);
-            }
-        }
-    });
+    }
 }
 
 /// How high the foot is, so that whatever is said has its room and moves nothing.
@@ -103,7 +115,9 @@ pub fn start_foot(ui: &mut Ui, panel: &mut PanelContext<'_>, said: &Said) {
     if said.text.is_empty() {
         ui.horizontal(|ui| {
             common(ui, panel);
-            theme::quiet(ui, &panel.say("window-practice-only", &[]));
+            // Cut short where text is large, and whole for who points at it: another line would move the buttons.
+            let text = RichText::new(panel.say("window-practice-only", &[])).small().color(theme::QUIET);
+            ui.add(Label::new(text).truncate());
         });
     } else {
         let size = vec2(ui.available_width(), foot_high(ui));

@@ -20,7 +20,8 @@ use super::{
     question::Question,
     report,
     session::Session,
-    stages, tests_page, theme, todo, tools, touch, tray,
+    stages::{self, Stages},
+    tests_page, theme, todo, tools, touch, tray,
     trip::{self, Played, Trip, Way},
     view::{Hand, Sight, View},
 };
@@ -65,23 +66,35 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: 
     let lines = todo::lines(panel, shown.attempt(), shown.guide);
     Panel::top("where").frame(edge).show(ui, |ui| {
         panel.begin(ui, Pane::Places, "window-pane-job");
-        // The brief stands open at first; then it folds into the title, and the stages stand beside that.
+        let attempt = shown.attempt();
+        // The brief stands open at first; then it folds into the title, and the stages stand beside that. In a low window everything
+        // folds into as few lines as hold it, for the drawing is what the window is for.
+        if theme::is_low(ui) {
+            bars::job_in_a_line(ui, panel, shown.session, view);
+            ui.horizontal_wrapped(|ui| {
+                stages::row(ui, panel, attempt, &lines, Stages::Numbered);
+                ui.separator();
+                bars::places(ui, panel, shown.session, view);
+            });
+            return;
+        }
         if view.is_brief_open() {
             bars::job(ui, panel, shown.session, view);
-            ui.horizontal_wrapped(|ui| stages::row(ui, panel, shown.attempt(), &lines));
+            ui.horizontal_wrapped(|ui| stages::row(ui, panel, attempt, &lines, Stages::Named));
         } else {
             ui.horizontal_wrapped(|ui| {
                 bars::title(ui, panel, shown.session, view);
-                stages::row(ui, panel, shown.attempt(), &lines);
+                stages::row(ui, panel, attempt, &lines, Stages::Named);
             });
         }
-        bars::places(ui, panel, shown.session, view);
+        ui.horizontal_wrapped(|ui| bars::places(ui, panel, shown.session, view));
     });
     Panel::bottom("said").frame(edge).show(ui, |ui| {
         panel.begin(ui, Pane::Foot, "window-pane-foot");
         bars::foot(ui, panel, shown.session, view);
     });
-    let wide = (ui.available_width() * 0.27).clamp(348.0, 460.0) * theme::scale_of(ui).clamp(1.0, 1.3);
+    let least = if theme::is_low(ui) { 316.0 } else { 348.0 };
+    let wide = (ui.available_width() * 0.27).clamp(least, 460.0) * theme::scale_of(ui).clamp(1.0, 1.3);
     Panel::right("beside").frame(edge).resizable(false).exact_size(wide).show(ui, |ui| {
         panel.begin(ui, Pane::Beside, "window-pane-beside");
         // What opened and what comes next stay in view; what is beneath them scrolls.

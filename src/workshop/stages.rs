@@ -11,8 +11,17 @@ use super::{
     todo::{Line, Step},
 };
 
+/// What stands on the stages.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Stages {
+    /// The name of each.
+    Named,
+    /// The name of the one where the learner is; of the others a number or a tick, and the name for who points there.
+    Numbered,
+}
+
 /// Draws it, in a row that goes on beneath itself.
-pub fn row(ui: &mut Ui, panel: &PanelContext<'_>, attempt: &Attempt, lines: &[Line]) {
+pub fn row(ui: &mut Ui, panel: &PanelContext<'_>, attempt: &Attempt, lines: &[Line], stages: Stages) {
     let exercise = attempt.work().exercise();
     let handed_in = attempt.tally().handed_in;
     let asked = |step: Step| match step {
@@ -36,10 +45,12 @@ pub fn row(ui: &mut Ui, panel: &PanelContext<'_>, attempt: &Attempt, lines: &[Li
         let name = panel.say(step.key(exercise), &[]);
         let number = (number + 1).to_string();
         let (state, sign) = match (here == Some(step), is_done(step)) {
-            (true, _) => ("window-stage-here", format!("{number}  {name}")),
-            (_, true) => ("window-stage-done", format!("✔  {name}")),
-            _ => ("window-stage-ahead", format!("{number}  {name}")),
+            (true, _) => ("window-stage-here", number.as_str()),
+            (_, true) => ("window-stage-done", "✔"),
+            _ => ("window-stage-ahead", number.as_str()),
         };
+        let is_named = stages == Stages::Named || here == Some(step);
+        let sign = if is_named { format!("{sign}  {name}") } else { sign.to_owned() };
         let said = panel.say(state, &[("number", &number), ("stage", &name)]);
         let (ink, ground, edge) = match state {
             "window-stage-here" => (theme::ACCENT, theme::ACCENT_GROUND, Stroke::new(2.0, theme::ACCENT)),
@@ -49,7 +60,10 @@ pub fn row(ui: &mut Ui, panel: &PanelContext<'_>, attempt: &Attempt, lines: &[Li
         let text = if here == Some(step) { theme::bold(sign) } else { sign.into() };
         // One widget: a frame with a label in it would not go on to the next row, but be squeezed into what is left of this one.
         let chip = Button::new(text.color(ink)).fill(ground).stroke(edge).corner_radius(11).sense(Sense::hover());
-        let response = ui.add(chip.wrap_mode(TextWrapMode::Extend));
+        let mut response = ui.add(chip.wrap_mode(TextWrapMode::Extend));
+        if !is_named {
+            response = response.on_hover_text(&said);
+        }
         response.widget_info(|| WidgetInfo::labeled(WidgetType::Label, true, &said));
     }
 }

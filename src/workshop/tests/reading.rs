@@ -1,7 +1,7 @@
 //! What is written can be read: every letter is in our faces or behind them, and nothing is set too small.
 
 use bevy_egui::egui::{
-    FontId, Galley, Key, Rect, Shape,
+    FontId, Galley, Key, Modifiers, Rect, Shape,
     epaint::{TextOptions, text::Fonts},
     vec2,
 };
@@ -61,6 +61,30 @@ fn nor_on_the_screens_of_the_tools_the_tests_the_sheet_and_help() {
     }
     looks(&bench.whole_page(), "sheet");
     assert!(seen > 800, "only {seen}");
+}
+
+/// Half of the window is the drawing's, with the tray at its foot, where the window is low or the text twice as large (our own rule).
+#[test]
+fn half_of_a_low_window_is_for_the_drawing() {
+    for (size, larger) in [(vec2(1024.0, 640.0), 0), (vec2(1280.0, 800.0), 6)] {
+        for id in ["wire-a-switch", "two-way-passage", "one-way-tested"] {
+            let mut bench = Bench::new(&format!("low-{id}-{larger}"));
+            bench.click(&format!("begin:{id}"));
+            bench.size = size;
+            (0..larger).for_each(|_| bench.key_with(Modifiers::CTRL, Key::Plus));
+            for at in ["go:place", "go:board"] {
+                bench.click(at);
+                let of = |pane: Pane| {
+                    let all = bench.window.targets().0.iter().filter(move |it| it.pane == pane && it.visible);
+                    all.map(|it| it.rect).reduce(|a, b| a.union(b)).unwrap()
+                };
+                let (beside, above, beneath) = (of(Pane::Beside), of(Pane::Places), of(Pane::Foot));
+                let drawing = beside.left() * (beneath.top() - above.bottom());
+                let share = drawing / (size.x * size.y);
+                assert!(share > 0.5, "{id}, {at}, {size}: {share:.2}");
+            }
+        }
+    }
 }
 
 /// What is squeezed into the rest of a row breaks within its words. At some width each row ends just before something.
