@@ -209,3 +209,33 @@ fn a_release_that_is_killed_leaves_a_whole_register_and_no_page_of_its_own() {
     assert_eq!(release(&bench, &[]).code, Some(0));
     assert_eq!((releases(&bench), pages(&bench).len()), (vec![1; 24], 24));
 }
+
+/// A phrase goes into the register in its words: a bank that is rewritten changes nothing that was said, and its learner reads it.
+#[test]
+fn phrases_are_taken_by_key_from_the_tutors_own_bank() {
+    let (bench, [receipt, _]) = two();
+    let bank = |text: &str| {
+        bench.file("mine.ron", &format!("Phrases(phrases: [\n    Phrase(key: \"cover\", text: {text:?}),\n])"))
+    };
+    let tutor = ["--as", "tutor", "--by", "A. Reed", "--marks", "90", "--phrases", "mine.ron", "--phrase", "cover"];
+    bank("Fit the cover before you hand in.");
+    let said = decide(&bench, &receipt, &[&tutor[..], &["--why", "The rose was open."]].concat());
+    assert!(said.out.contains("90 marks; Fit the cover before you hand in. The rose was open."), "{}", said.out);
+    bank("Something else.");
+    assert_eq!(release(&bench, &["--learner", "1"]).code, Some(0));
+    let page = bench.read("out/week-3_1_wire-a-switch.html");
+    assert!(page.contains("Fit the cover before you hand in. The rose was open."), "{page}");
+    // A key that the bank has not, and a bank that can't be read: said, with the line, and nothing is written.
+    let before = decide(&bench, &receipt, &[]).out;
+    let other: Vec<&str> = tutor.iter().map(|it| if *it == "cover" { "covers" } else { *it }).collect();
+    decide(&bench, &receipt, &other).complains("error: there is no phrase `covers` in mine.ron; its keys are: cover\n");
+    bank("");
+    let broken = decide(&bench, &receipt, &tutor);
+    assert!(broken.err.contains("mine.ron:2:32") && broken.code == Some(1), "{}", broken.err);
+    assert_eq!(decide(&bench, &receipt, &[]).out, before);
+    // Without a bank of one's own, that of the program.
+    let own = ["--as", "tutor", "--by", "A. Reed", "--finding", "none@none", "--phrase", "no-such-key"];
+    assert!(
+        decide(&bench, &receipt, &own).err.contains("the bank that comes with the program; its keys are: earth-first,")
+    );
+}

@@ -6,7 +6,7 @@ use jiff::Timestamp;
 use switchdrop::{
     attempt::sha256,
     exercise::{ProblemCode, Template},
-    register::{Assignment, HandIn, PassedOver, Review, WallTime},
+    register::{Assignment, HandIn, PassedOver, PathMapping, Review, WallTime},
     wording::Wording,
 };
 
@@ -15,7 +15,7 @@ use super::{
     kept::{Kept, Register, to_keep},
     marking::Bench,
 };
-use crate::journal::{HandInFile, HandInFiles, JournalError, Reach, read_assignment, read_paths};
+use crate::journal::{HandInFile, HandInFiles, JournalError, Reach, read_assignment, read_tutors};
 #[cfg(feature = "register")]
 use crate::store::{Store, StoreError};
 
@@ -115,7 +115,7 @@ impl ClassFiles {
 /// Why there is nothing to review it by, or nothing to keep it in.
 pub fn review(of: &ClassFiles, mut is_at: impl FnMut(usize, usize)) -> Result<Reviewed, ClassTrouble> {
     let assignment = read_assignment(&of.assignment)?;
-    let mapping = of.paths.as_deref().map(read_paths).transpose()?;
+    let mapping = of.paths.as_deref().map(|it| read_tutors(it, PathMapping::read)).transpose()?;
     let mapping = mapping.as_ref();
     let found = of.found();
     let mut troubles: Vec<ClassTrouble> = found.troubles.into_iter().map(Into::into).collect();

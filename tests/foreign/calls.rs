@@ -29,7 +29,7 @@ use switchdrop::{
     reason::{self, LampGrid, Passage, Question, WayClass},
     register::{
         self, Adjustment, Assignment, Bundle, BundlePart, BundledWork, HandIn, PassedOver, PathMapping, PathSays,
-        People, Review, SetExercise, WallTime, WhyChosen,
+        People, PhraseBank, Review, SetExercise, WallTime, WhyChosen,
     },
     report::{self, About, Marked, PositionTable, Story},
     wording::{self, Wording},
@@ -840,6 +840,9 @@ pub fn registers(theirs: &Exercise) {
         answers!(HandIn::unusable(&strange, None, false, None, String::new()).at(&strange, None, text).counts());
         let mapping = PathMapping::read("Paths(part: \"a{learner}*\")").expect("a mapping");
         answers!(PathMapping::read(text).is_ok(), PathMapping::learner(&mapping, text));
+        answers!(PhraseBank::read(text).is_ok());
+        let bank = PhraseBank::read(register::PHRASES).expect("a bank");
+        answers!(PhraseBank::get(&bank, text));
         answers!(PathSays::of(&strange, Some(&mapping), text));
         let passed_over = vec![PassedOver::of(&strange, None, text)];
         let review = Review::of(&strange, vec![one(), one()], passed_over, jiff::Timestamp::MAX);
