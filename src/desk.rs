@@ -17,7 +17,7 @@ mod setting;
 pub use class::Reviewed;
 pub use class::{ClassFiles, ClassTrouble, review};
 #[cfg(feature = "register")]
-pub use decided::{NotPut, decide};
+pub use decided::{NotPut, comment, decide};
 #[cfg(feature = "register")]
 pub use erased::{ToErase, Whose, erase, to_erase};
 pub use in_turn::in_turn;

@@ -40,7 +40,7 @@ mod verify;
 pub use adjustment::{Adjustment, check_characters};
 pub use assignment::{AnswersShown, Assignment, Counts, Hints, SetExercise, WallTime};
 pub use bundle::{Bundle, BundlePart, BundledWork, Deciders, NamedParts, PartDigests};
-pub use decision::{Decided, Decision, MarkGiven, MarkLayer, NotDecided, People, Release};
+pub use decision::{Decided, Decision, MarkGiven, MarkLayer, NotDecided, People, Release, StepComment};
 pub use flag::Flag;
 pub use hand_in::{CriterionEarned, Earned, FaultFound, HandIn, PathSays};
 pub use learner::{Learner, LearnersWork, NoLearner, hand_in_name, seed_of};

@@ -6,13 +6,13 @@ use std::{io, path::PathBuf};
 use clap::builder::{PossibleValue, PossibleValuesParser};
 use switchdrop::{
     marking::Outcome,
-    register::{Decision, MarkLayer, PHRASES, PhraseBank, layers_told},
+    register::{Decision, MarkLayer, PHRASES, PhraseBank, StepComment, layers_told},
     wording::Wording,
 };
 
 use super::output::Output;
 use crate::{
-    desk::{NotPut, decide, now},
+    desk::{NotPut, comment, decide, now},
     journal::{JournalError, read_tutors},
     store::Store,
 };
@@ -38,6 +38,9 @@ pub struct Args {
     /// The finding that is commented on: its code, `@` and its address
     #[arg(long, value_name = "CODE@PLACE", requires = "layer")]
     finding: Option<String>,
+    /// The step that is commented on, as sheets count them
+    #[arg(long, value_name = "N", requires = "layer", conflicts_with_all = ["marks", "outcome", "finding"])]
+    step: Option<u32>,
     /// Why; a changed mark needs it
     #[arg(long, value_name = "TEXT", requires = "layer")]
     why: Option<String>,
@@ -109,13 +112,23 @@ fn reason(args: &Args, talk: &mut Output) -> Option<String> {
 
 fn decided(args: &Args, why: String, wording: &Wording) -> Result<Vec<String>, NotPut> {
     let mut store = Store::open(&args.register).map_err(NotPut::Register)?;
-    let (earned, people) = decide(&mut store, &args.receipt, decision(args, why))?;
+    let (earned, people) = match (args.step, layer(args)) {
+        (Some(step), Some(layer)) => {
+            let by = args.by.clone().unwrap_or_default();
+            comment(&mut store, &args.receipt, StepComment { layer, by, at: now(), step, why })?
+        }
+        _ => decide(&mut store, &args.receipt, decision(args, why))?,
+    };
     Ok(layers_told(wording, &earned, &people))
+}
+
+fn layer(args: &Args) -> Option<MarkLayer> {
+    MarkLayer::ALL.iter().copied().find(|it| Some(it.word()) == args.layer.as_deref())
 }
 
 /// The decision that was asked for, if one was.
 fn decision(args: &Args, why: String) -> Option<Decision> {
-    let layer = MarkLayer::ALL.iter().copied().find(|it| Some(it.word()) == args.layer.as_deref())?;
+    let layer = layer(args)?;
     let outcome =
         OUTCOMES.iter().find(|it| args.outcome.as_ref().is_some_and(|typed| *typed == it.0 || *typed == it.1.word()));
     Some(Decision {

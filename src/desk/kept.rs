@@ -12,6 +12,10 @@ use switchdrop::register::HandIn;
 #[cfg(feature = "register")]
 use crate::store::{Key, Row, Store, StoreError};
 
+/// The version that what is kept goes by: the program's, and that of the form of what is kept, where it has more in it than before.
+#[cfg(feature = "register")]
+const PROGRAM: &str = concat!(env!("CARGO_PKG_VERSION"), "+2");
+
 /// The register of one assignment. Every core asks it, one at a time: an answer takes microseconds.
 #[cfg(feature = "register")]
 pub struct Register {
@@ -83,7 +87,7 @@ impl Register {
     }
 
     fn key<'a>(&'a self, attempt: &'a str) -> Key<'a> {
-        Key { attempt, assignment: &self.assignment, marking: VERSION, program: env!("CARGO_PKG_VERSION") }
+        Key { attempt, assignment: &self.assignment, marking: VERSION, program: PROGRAM }
     }
 }
 

@@ -131,6 +131,9 @@ pub struct HandIn {
     pub handed_in_at: Option<String>,
     /// Milliseconds that were worked.
     pub active_ms: u64,
+    /// Steps of the work. A register from before has them not.
+    #[serde(default)]
+    pub steps: usize,
     /// What it earned; nothing if it does not count.
     pub earned: Option<Earned>,
     /// What people did with it.
@@ -150,6 +153,7 @@ impl HandIn {
             receipt: marked.receipt.as_deref().map(receipt_code),
             handed_in_at: marked.opened.handed_in_at().map(|it| it.to_string()),
             active_ms: marked.opened.times().last().copied().unwrap_or_default(),
+            steps: marked.attempt.log().len(),
             ..Self::empty()
         };
         let Some(assigned) = assigned.filter(|it| it.assignment == assignment.id) else {
@@ -239,6 +243,7 @@ impl HandIn {
             receipt: None,
             handed_in_at: None,
             active_ms: 0,
+            steps: 0,
             earned: None,
             people: People::default(),
         }

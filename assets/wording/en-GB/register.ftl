@@ -143,14 +143,16 @@ layer-by-second = by the second marker
 layer-by-agreed = by agreement
 layer-decided = { $by } ({ $name }), { $time }: { $what }
 layer-decided-why = { $by } ({ $name }), { $time }: { $what }; { $why }
+layer-step = step { $step } of the work, { $by } ({ $name }), { $time }: { $why }
 layer-stands = { $given } stands, { $by }
 layer-to-agree = the second marker gave something else: agree on it
 decide-unknown = the register has no hand-in with the receipt { $receipt }: review it with `--register` first
 decide-does-not-count = the hand-in with the receipt { $receipt } counts for nothing: there is no mark to decide about
 decide-no-name = say with `--by` who decides, by a name without a slash
-decide-nothing = say what is decided: `--marks`, `--outcome`, or `--finding` for a comment
+decide-nothing = say what is decided: `--marks`, `--outcome`, or `--finding` or `--step` for a comment
 decide-too-many-marks = there are { $most } marks to be had
 decide-no-such-finding = there is no such finding; those of this hand-in: { $findings }
+decide-no-such-step = there is no such step; this hand-in has steps 1 to { $steps }
 decide-no-reason = say with `--why` what the reason is
 decide-own-phrases = the bank that comes with the program
 decide-no-phrase = there is no phrase `{ $key }` in { $bank }; its keys are: { $keys }
@@ -166,6 +168,7 @@ release-differs = today it would be { $now }: what was released stands until it 
 release-heading = { $title }: learner { $learner }, { $exercise }
 release-outcome = { $given }, out of { $of }
 release-findings = What went wrong
+release-steps = Said of single steps
 
 # A moderator's bundle. $why: released, asked, refer, borderline, drawn.
 bundle-needs-register = say with `--register` in which register the decisions are kept
