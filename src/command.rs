@@ -11,6 +11,8 @@ mod check;
 mod decide;
 mod describe;
 mod drawing;
+#[cfg(feature = "register")]
+mod forms;
 mod glossary;
 mod list;
 mod mark;
@@ -130,6 +132,9 @@ enum Request {
     /// Release what counts to its learners, a page each
     #[cfg(feature = "register")]
     Release(release::Args),
+    /// Write a form for signing for each piece of work that counts, all on one page
+    #[cfg(feature = "register")]
+    Forms(forms::Args),
     /// Write pieces of work for a moderator, each with all that its mark follows from, into one file
     #[cfg(feature = "register")]
     Bundle(bundle::Args),
@@ -239,6 +244,8 @@ fn answer(cli: &Cli, talk: &mut Output) -> io::Result<Option<review::Class>> {
         Some(Request::Decide(args)) => decide::run(args, talk),
         #[cfg(feature = "register")]
         Some(Request::Release(args)) => release::run(args, talk),
+        #[cfg(feature = "register")]
+        Some(Request::Forms(args)) => forms::run(args, talk),
         #[cfg(feature = "register")]
         Some(Request::Bundle(args)) => bundle::run(args, talk),
         #[cfg(feature = "register")]

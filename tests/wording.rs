@@ -111,7 +111,7 @@ fn from_tables() -> BTreeSet<String> {
             keys.extend(sort.words().iter().map(own));
         }
     }
-    keys.extend(["entry", "other"].map(|it| format!("word-sort-{it}")));
+    keys.extend(["criterion", "entry", "other"].map(|it| format!("word-sort-{it}")));
     keys.extend(WEIGHT_KEYS.iter().map(|it| it.1.to_owned()));
     keys
 }

@@ -6,7 +6,7 @@ use std::{io, path::PathBuf};
 use clap::builder::{PossibleValue, PossibleValuesParser};
 use switchdrop::{
     marking::Outcome,
-    register::{Decision, MarkLayer, PHRASES, PhraseBank, StepComment, layers_told},
+    register::{Decision, MarkLayer, PHRASES, PhraseBank, StepComment, layers_told, second_told},
     wording::Wording,
 };
 
@@ -119,6 +119,12 @@ fn decided(args: &Args, why: String, wording: &Wording) -> Result<Vec<String>, N
         }
         _ => decide(&mut store, &args.receipt, decision(args, why))?,
     };
+    // A second marker decides blind.
+    let by = args.by.as_deref().unwrap_or_default();
+    if layer(args) == Some(MarkLayer::Second) && !people.has_second_mark_of(by) {
+        let told = second_told(wording, &earned, &people);
+        return Ok(told.into_iter().chain([wording.say("layer-second-first", &[])]).collect());
+    }
     Ok(layers_told(wording, &earned, &people))
 }
 

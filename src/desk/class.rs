@@ -6,7 +6,7 @@ use jiff::Timestamp;
 use switchdrop::{
     attempt::sha256,
     exercise::{ProblemCode, Template},
-    register::{Assignment, HandIn, PassedOver, PathMapping, Review, WallTime},
+    register::{Assignment, CriterionMap, HandIn, PassedOver, PathMapping, Review, WallTime},
     wording::Wording,
 };
 
@@ -35,6 +35,8 @@ pub struct ClassFiles {
     pub paths: Option<PathBuf>,
     /// The register in which what is marked is kept.
     pub register: Option<PathBuf>,
+    /// Which outcome of a unit each criterion speaks to.
+    pub outcomes: Option<PathBuf>,
 }
 
 /// What went wrong, of a file or of the register.
@@ -117,6 +119,7 @@ pub fn review(of: &ClassFiles, mut is_at: impl FnMut(usize, usize)) -> Result<Re
     let assignment = read_assignment(&of.assignment)?;
     let mapping = of.paths.as_deref().map(|it| read_tutors(it, PathMapping::read)).transpose()?;
     let mapping = mapping.as_ref();
+    let unit_map = of.outcomes.as_deref().map(|it| read_tutors(it, CriterionMap::read)).transpose()?;
     let found = of.found();
     let mut troubles: Vec<ClassTrouble> = found.troubles.into_iter().map(Into::into).collect();
     let (files, templates) = (found.files, assignment.templates());
@@ -145,8 +148,20 @@ pub fn review(of: &ClassFiles, mut is_at: impl FnMut(usize, usize)) -> Result<Re
     let passed_over = found.passed_over.iter();
     let passed_over = passed_over.map(|it| PassedOver::of(&assignment, mapping, &it.display().to_string())).collect();
     let now = of.at.as_ref().map_or_else(Timestamp::now, WallTime::at);
-    let review = Review::of(&assignment, all, passed_over, now);
+    let review = Review { unit_map, ..Review::of(&assignment, all, passed_over, now) };
     Ok(Reviewed { assignment, review, troubles })
+}
+
+/// The bytes of a hand-in that was reviewed just now, out of the files it was reviewed from.
+///
+/// # Errors
+/// That it can't be read, or is another by now.
+#[cfg(feature = "register")]
+pub fn bytes_again(it: &HandIn, all: &HandInFiles) -> Result<Vec<u8>, JournalError> {
+    let gone = || JournalError::Gone(PathBuf::from(&it.file));
+    let file = all.files.iter().find(|file| file.path().display().to_string() == it.file).ok_or_else(gone)?;
+    let bytes = file.bytes()?;
+    if it.sha256.as_ref() == Some(&sha256(&bytes)) { Ok(bytes) } else { Err(gone()) }
 }
 
 /// Keeps what waits for it. What can't be kept is marked again the next time.

@@ -251,6 +251,20 @@ impl People {
         self.decisions.is_empty() && self.comments.is_empty() && self.releases.is_empty()
     }
 
+    /// What a second marker may see who has not decided yet: what second markers said, and nothing of the tutor's.
+    #[must_use]
+    pub fn for_second_marker(&self) -> Self {
+        let decisions = self.decisions.iter().filter(|it| it.layer == MarkLayer::Second).cloned().collect();
+        let comments = self.comments.iter().filter(|it| it.layer == MarkLayer::Second).cloned().collect();
+        Self { decisions, comments, releases: Vec::new() }
+    }
+
+    /// Whether a second marker of that name has given marks or an outcome.
+    pub fn has_second_mark_of(&self, name: &str) -> bool {
+        let theirs = |it: &&Decision| it.layer == MarkLayer::Second && it.by.trim() == name.trim();
+        self.decisions.iter().filter(theirs).any(Decision::decides)
+    }
+
     /// What the learner was told last.
     pub fn released(&self) -> Option<&Release> {
         self.releases.last()

@@ -32,6 +32,14 @@ pub fn layers_told(wording: &Wording, earned: &Earned, people: &People) -> Vec<S
         .collect()
 }
 
+/// The machine's mark and what second markers said: what one of them may see who has not decided yet.
+pub fn second_told(wording: &Wording, earned: &Earned, people: &People) -> Vec<String> {
+    let People { decisions, comments, .. } = people.for_second_marker();
+    let machine = wording.say("layer-machine", &[("given", &given(wording, MarkGiven::of(earned)))]);
+    let decisions: Vec<_> = decisions.iter().map(|it| decision(wording, it)).collect();
+    std::iter::once(machine).chain(decisions).chain(by_step(wording, &comments, |_| true)).collect()
+}
+
 /// What is to be said beside a row that people did something with: what stands if it is not the machine's, and what was released.
 pub(super) fn beside(wording: &Wording, of: &HandIn, earned: &Earned) -> Vec<String> {
     if of.people.is_empty() {
@@ -78,7 +86,8 @@ fn stands(wording: &Wording, it: Decided) -> String {
     wording.say("layer-stands", &[("given", &given(wording, it.given)), ("by", &by)])
 }
 
-fn decision(wording: &Wording, it: &Decision) -> String {
+/// A decision, or a comment on a finding, in a line.
+pub(super) fn decision(wording: &Wording, it: &Decision) -> String {
     let by = wording.say(&format!("layer-by-{}", it.layer.word()), &[]);
     let marks = it.marks.map(|it| wording.say("layer-marks", &[("marks", &it.to_string())]));
     let outcome = it.outcome.map(|it| wording.say(&format!("review-{}", it.replace(' ', "-")), &[]));

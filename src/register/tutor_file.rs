@@ -37,6 +37,10 @@ impl<'t> TutorFile<'t> {
         self.problems.push(Problem::new(code, at.span(self.text), found, expected));
     }
 
+    pub(super) fn push(&mut self, it: Problem) {
+        self.problems.push(it);
+    }
+
     /// At most so many characters, all of which show. A slash, which no path is made of here, may stand in them.
     pub(super) fn prose(&mut self, it: &Placed<'_, String>, most: usize) {
         if !names_are_clean(&it.replace('/', " "), most) {

@@ -145,6 +145,7 @@ layer-decided = { $by } ({ $name }), { $time }: { $what }
 layer-decided-why = { $by } ({ $name }), { $time }: { $what }; { $why }
 layer-step = step { $step } of the work, { $by } ({ $name }), { $time }: { $why }
 layer-stands = { $given } stands, { $by }
+layer-second-first = What the tutor gave is shown once the second marker has given marks or an outcome.
 layer-to-agree = the second marker gave something else: agree on it
 decide-unknown = the register has no hand-in with the receipt { $receipt }: review it with `--register` first
 decide-does-not-count = the hand-in with the receipt { $receipt } counts for nothing: there is no mark to decide about
@@ -170,6 +171,14 @@ release-outcome = { $given }, out of { $of }
 release-findings = What went wrong
 release-steps = Said of single steps
 
+# Which outcome of a unit a criterion speaks to.
+unit-tag = { $unit }: { $outcome } (practice record, not evidence of competence)
+
+# Forms of a class, for signing.
+forms-title = For signing: { $title }, { $group }
+forms-written = { $path }: forms for signing: { $count }
+forms-nothing = nothing that was asked for counts, so there is no form to sign
+
 # A moderator's bundle. $why: released, asked, refer, borderline, drawn.
 bundle-needs-register = say with `--register` in which register the decisions are kept
 bundle-nothing = nothing that was asked for counts, so no bundle is written; without `--learner` or `--sample` a bundle holds what was released
@@ -183,6 +192,7 @@ bundle-why-borderline = borderline, or decided otherwise than the machine: { $co
 bundle-why-drawn = drawn at random: { $count }
 bundle-with-names = Those who decided are named in it.
 bundle-without-names = It names nobody: learners and those who decided have numbers. Reasons and comments are in it as they were written; read them before you send it.
+bundle-blind = It is for a second marker: nothing of what the tutor gave, said or released is in it.
 bundle-code = The code of the file is { $code }. Tell it to the moderator by another way than the file: `verify { $path } --code { $code }`
 bundle-person = person { $number }
 bundle-attempt = the attempt

@@ -1,0 +1,170 @@
+//! What goes out of a class to a tutor's other papers, by the real program: forms for signing, the college's own outcomes beside marks.
+
+use switchdrop::{attempt::Happened, register::Adjustment, report::Isolated, work::Action};
+
+use crate::{
+    bench::{Bench, Run},
+    class::{AFTER, Made, cells, class, done, reviewed, right},
+    hand::{Hand, exercise, onto_a_short},
+};
+
+/// Two learners, the second without a sleeve, reviewed into a register; and the second's receipt.
+pub fn two() -> (Bench, String) {
+    let bench = Bench::new();
+    let all = class(&bench, 0);
+    for it in [right(&all, 1), Made::of(&all, 2, Adjustment::default(), done(&[0]))] {
+        bench.file(&it.name(), it.text());
+    }
+    let review = reviewed(&out(&bench, "review", &["--json"]));
+    let receipt = review["rows"][1]["files"][0]["receipt"].as_str().expect("a receipt").to_owned();
+    (bench, receipt)
+}
+
+/// What a command does with the class and its register.
+pub fn out(bench: &Bench, command: &str, more: &[&str]) -> Run {
+    let run = bench.run(&[&[command, "week-3.ron", "in", "--at", AFTER, "--register", "kept.db"], more].concat());
+    assert_eq!(run.code, Some(0), "{}", run.err);
+    run
+}
+
+pub fn decide(bench: &Bench, receipt: &str, more: &[&str]) {
+    let run = bench.run(&[&["decide", "kept.db", receipt, "--as", "tutor", "--by", "A. Reed"], more].concat());
+    assert_eq!(run.code, Some(0), "{}", run.err);
+}
+
+const MAP: &str = r#"Outcomes(unit: "Unit 4", criteria: [
+    Meets(criterion: "identification", outcome: "=4.2"),
+    Meets(criterion: "safe-working", outcome: "4.7"),
+])"#;
+const BESIDE: &str = "(practice record, not evidence of competence)";
+
+/// The outcome stands beside its criterion in both tables and on the page, and nowhere for a criterion that speaks to none.
+#[test]
+fn the_colleges_outcomes_go_into_tables_and_page() {
+    let (bench, _) = two();
+    bench.file("map.ron", MAP);
+    let files = ["--csv", "wide.csv", "--csv-findings", "long.csv", "--page", "class.html"];
+    let told = out(&bench, "review", &[&["--outcomes", "map.ron"], &files[..]].concat()).out;
+    assert!(told.contains(&format!("Unit 4: 4.7 {BESIDE}")), "{told}");
+    let wide = cells(bench.read("wide.csv").trim_start_matches('\u{feff}'));
+    let column = |name: &str| wide[0].iter().position(|it| it == name);
+    let (marks, outcome) = (column("identification").expect("marks"), column("identification unit_outcome"));
+    assert_eq!(outcome, Some(marks + 1), "{:?}", wide[0]);
+    // No formula, and every row is as long as the first.
+    assert_eq!(wide[1][marks + 1], "'=4.2");
+    assert!(wide.iter().all(|it| it.len() == wide[0].len()));
+    assert_eq!(column("polarity unit_outcome"), None);
+    let long = cells(bench.read("long.csv").trim_start_matches('\u{feff}'));
+    let at = |name: &str| long[0].iter().position(|it| it == name).expect(name);
+    assert_eq!((long[1][at("code")].as_str(), long[1][at("unit_outcome")].as_str()), ("mark-missing", "'=4.2"));
+    assert!(long[1][at("record")].contains("not evidence of competence"));
+    assert!(bench.read("class.html").contains(&format!("Unit 4: =4.2 {BESIDE}")));
+    // Without a map there is no such column.
+    out(&bench, "review", &files);
+    assert!(!bench.read("wide.csv").contains("unit_outcome") && !bench.read("long.csv").contains("unit_outcome"));
+    bench.file(
+        "map.ron",
+        "Outcomes(unit: \"Unit 4\", criteria: [\n  Meets(criterion: \"earthin\", outcome: \"4\"),\n])",
+    );
+    let wrong = bench.run(&["review", "week-3.ron", "in", "--outcomes", "map.ron"]);
+    assert!(wrong.err.contains("map.ron:2:20") && wrong.err.contains("did you mean `earthing`?"), "{}", wrong.err);
+    assert_eq!(wrong.code, Some(1));
+}
+
+/// A form for each learner whose work counts, with group, unit, decision and comment where somebody would write them.
+#[test]
+fn a_class_has_its_forms_on_one_page_with_what_is_known_filled_in() {
+    let (bench, receipt) = two();
+    bench.file("map.ron", MAP);
+    decide(&bench, &receipt, &["--marks", "96", "--why", "the sleeve lay beside it"]);
+    decide(&bench, &receipt, &["--finding", "mark-missing@drop/blue@switch", "--why", "<b>overruled</b>"]);
+    decide(&bench, &receipt, &["--step", "2", "--why", "tug it first"]);
+    let run = out(&bench, "forms", &["--outcomes", "map.ron", "-o", "forms.html"]);
+    assert_eq!((run.out.as_str(), run.err.as_str()), ("forms.html: forms for signing: 2\n", ""));
+    let page = bench.read("forms.html");
+    let forms: Vec<&str> = page.split("<main class=\"form\">").skip(1).collect();
+    assert_eq!(forms.len(), 2, "one for each of those who handed in, of a roster of 24");
+    for it in &forms {
+        assert!(it.contains("=Group &lt;2&gt;, Unit 4 This is a record of practice"), "{it}");
+        assert!(it.contains(">4.7<") && it.contains(">=4.2<"), "{it}");
+        assert_eq!(it.matches("Signature").count(), 4);
+        // The board of this exercise has no supply until the work is done: nothing is locked.
+        assert!(it.contains("Resets of a device that had tripped: 0. No place was proved dead after a lock."), "{it}");
+    }
+    for part in ["96 marks; the sleeve lay beside it", "&lt;b&gt;overruled&lt;/b&gt;", "tug it first"] {
+        assert!(forms[1].contains(part) && !forms[0].contains(part), "{part}: {page}");
+    }
+    // The comment stands in the row of its finding.
+    let row = forms[1].split("<tr>").find(|it| it.contains("overruled&lt;")).expect("a row");
+    assert!(
+        row.contains("<td>☐</td>") && row.contains("no mark") | row.contains("sleeve") | row.contains("blue"),
+        "{row}"
+    );
+    assert!(!page.contains("<b>overruled"));
+    // The work of one alone; of nobody who handed in, and a file that is somebody else's.
+    out(&bench, "forms", &["-o", "forms.html", "--learner", "1"]);
+    assert_eq!(bench.read("forms.html").matches("<main").count(), 1);
+    let nobody = bench.run(&["forms", "week-3.ron", "in", "-o", "none.html", "--learner", "7"]);
+    assert_eq!(
+        (nobody.err.as_str(), nobody.code),
+        ("error: nothing that was asked for counts, so there is no form to sign\n", Some(1))
+    );
+    bench.file("notes.html", "mine");
+    assert_eq!(bench.run(&["forms", "week-3.ron", "in", "-o", "notes.html"]).code, Some(1));
+    assert_eq!(bench.read("notes.html"), "mine");
+    // A form of one has the outcomes too.
+    let one = [
+        "mark",
+        "--unfinished",
+        "--form",
+        "one.html",
+        "--outcomes",
+        "map.ron",
+        "in/week-3_1_wire-a-switch_1.attempt.ron",
+    ];
+    assert_eq!(bench.run(&one).code, Some(0));
+    assert!(bench.read("one.html").contains(">4.7<"));
+}
+
+/// An action a second, so that what is counted by hand in actions is counted in seconds by the form.
+fn times(hand: &Hand) -> Vec<u64> {
+    (1..=hand.attempt.log().len() as u64).map(|it| it * 1000).collect()
+}
+
+/// From the lock to the last act of proving the first place, whatever comes after.
+#[test]
+fn from_lock_to_proved_is_counted_to_the_first_place() {
+    let mut hand = Hand::new(exercise("one-way-rose", 4));
+    assert_eq!(Isolated::of(&hand.attempt, &times(&hand)), Isolated::default());
+    hand.locks_off();
+    let locked = hand.attempt.log().iter().position(|it| matches!(it, Action::LockOff { .. })).expect("a lock");
+    assert_eq!(Isolated::of(&hand.attempt, &times(&hand)).lock_to_proved, None);
+    let places = hand.places();
+    hand.proves_dead(places[0]);
+    let proved = hand.attempt.log().len() - 1;
+    hand.proves_dead(places[1]);
+    let isolated = Isolated::of(&hand.attempt, &times(&hand));
+    assert_eq!(isolated, Isolated { resets: 0, lock_to_proved: Some((proved - locked) as u64 * 1000) });
+    // Without times nothing is said of them.
+    assert_eq!(Isolated::of(&hand.attempt, &[]).lock_to_proved, None);
+}
+
+/// A reset that was stopped is none; one that was carried out is, whatever came of it.
+#[test]
+fn a_reset_that_was_carried_out_is_counted() {
+    let mut hand = onto_a_short(exercise("one-way-rose", 4));
+    let operate = Action::Operate { switch: "switch".to_owned(), position: 1 };
+    assert!(matches!(hand.attempt.act(operate), Ok(Happened::Tripped(_))));
+    let reset = || Action::Reset { device: "board.2".to_owned() };
+    assert!(hand.attempt.act(reset()).is_ok(), "it is stopped, not refused");
+    assert_eq!(Isolated::of(&hand.attempt, &[]).resets, 0);
+    hand.does(Action::LockOff { device: "board.2".to_owned() });
+    hand.does(Action::RemoveCover { location: "rose".to_owned() });
+    let rose = hand.exercise().location("rose").expect("the rose");
+    hand.proves_dead(rose);
+    hand.closes_up();
+    hand.does(Action::Unlock { device: "board.2".to_owned() });
+    hand.sets(&[1]);
+    assert!(matches!(hand.attempt.act(reset()), Ok(Happened::Tripped(_))));
+    assert_eq!(Isolated::of(&hand.attempt, &[]).resets, 1);
+}
