@@ -22,6 +22,9 @@ use crate::store::{Store, StoreError};
 /// Hand-ins that go into the register at once: a review that is stopped loses no more than that.
 const KEPT_AT_ONCE: usize = 50;
 
+/// Files that a core takes at once: where all was marked before, one after the other would cost more in waking than in looking.
+const AT_ONCE: usize = 10;
+
 /// What is reviewed.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct ClassFiles {
@@ -101,7 +104,7 @@ impl ClassFiles {
     #[cfg(feature = "register")]
     fn register(&self, assignment: &Assignment) -> Result<Option<Register>, StoreError> {
         let opened = self.register.as_deref().map(Store::open).transpose()?;
-        Ok(opened.map(|it| Register::of(it, &assignment.sha256)))
+        opened.map(|it| Register::of(it, &assignment.sha256)).transpose()
     }
 
     #[cfg(not(feature = "register"))]
@@ -132,13 +135,19 @@ pub fn review(of: &ClassFiles, mut is_at: impl FnMut(usize, usize)) -> Result<Re
     };
     let mut waiting = Vec::new();
     let begin = || (Bench::new(), Wording::british());
-    let said = in_turn(&files, begin, job, |_, (it, to_keep)| {
-        all.push(it);
-        waiting.extend(to_keep);
-        if waiting.len() == KEPT_AT_ONCE {
-            keep(register, &mut waiting, &mut troubles);
+    let handed_over: Vec<_> = files.chunks(AT_ONCE).collect();
+    let job = |bench: &mut (Bench, Wording), some: &&[HandInFile]| -> Vec<_> {
+        some.iter().map(|it| job(bench, it)).collect()
+    };
+    let said = in_turn(&handed_over, begin, job, |_, answers| {
+        for (it, to_keep) in answers {
+            all.push(it);
+            waiting.extend(to_keep);
+            if waiting.len() == KEPT_AT_ONCE {
+                keep(register, &mut waiting, &mut troubles);
+            }
+            is_at(all.len(), files.len());
         }
-        is_at(all.len(), files.len());
         Ok(())
     });
     // Nothing that is said here can fail.

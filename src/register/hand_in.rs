@@ -18,25 +18,25 @@ use crate::{
 pub(super) type KnownWord = &'static str;
 
 /// Reads one of these words.
-fn known<'de, D: Deserializer<'de>>(from: D, all: &[KnownWord]) -> Result<KnownWord, D::Error> {
+fn known<'de, D: Deserializer<'de>>(from: D, mut all: impl Iterator<Item = KnownWord>) -> Result<KnownWord, D::Error> {
     let written = String::deserialize(from)?;
-    all.iter().find(|it| **it == written).copied().ok_or_else(|| D::Error::custom(format!("unknown word `{written}`")))
+    all.find(|it| *it == written).ok_or_else(|| D::Error::custom(format!("unknown word `{written}`")))
 }
 
 fn code<'de, D: Deserializer<'de>>(from: D) -> Result<KnownWord, D::Error> {
-    known(from, &Code::ALL.iter().map(|it| it.word()).collect::<Vec<_>>())
+    known(from, Code::ALL.iter().map(|it| it.word()))
 }
 
 fn weight<'de, D: Deserializer<'de>>(from: D) -> Result<KnownWord, D::Error> {
-    known(from, &[Weight::Critical, Weight::Major, Weight::Advice].map(Weight::word))
+    known(from, [Weight::Critical, Weight::Major, Weight::Advice].into_iter().map(Weight::word))
 }
 
 fn criterion<'de, D: Deserializer<'de>>(from: D) -> Result<KnownWord, D::Error> {
-    known(from, &Criterion::ALL.iter().map(|it| it.word()).collect::<Vec<_>>())
+    known(from, Criterion::ALL.iter().map(|it| it.word()))
 }
 
 pub(super) fn outcome<'de, D: Deserializer<'de>>(from: D) -> Result<KnownWord, D::Error> {
-    known(from, &Outcome::ALL.map(Outcome::word))
+    known(from, Outcome::ALL.into_iter().map(Outcome::word))
 }
 
 /// A cause that stands on the sheet of a hand-in.
