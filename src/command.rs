@@ -14,6 +14,8 @@ mod drawing;
 #[cfg(feature = "register")]
 mod forms;
 mod glossary;
+#[cfg(feature = "register")]
+mod gradebook;
 mod list;
 mod mark;
 mod new;
@@ -135,6 +137,9 @@ enum Request {
     /// Write a form for signing for each piece of work that counts, all on one page
     #[cfg(feature = "register")]
     Forms(forms::Args),
+    /// Fill in the table that a learning platform gave with what was released
+    #[cfg(feature = "register")]
+    Gradebook(gradebook::Args),
     /// Write pieces of work for a moderator, each with all that its mark follows from, into one file
     #[cfg(feature = "register")]
     Bundle(bundle::Args),
@@ -246,6 +251,8 @@ fn answer(cli: &Cli, talk: &mut Output) -> io::Result<Option<review::Class>> {
         Some(Request::Release(args)) => release::run(args, talk),
         #[cfg(feature = "register")]
         Some(Request::Forms(args)) => forms::run(args, talk),
+        #[cfg(feature = "register")]
+        Some(Request::Gradebook(args)) => gradebook::run(args, talk),
         #[cfg(feature = "register")]
         Some(Request::Bundle(args)) => bundle::run(args, talk),
         #[cfg(feature = "register")]

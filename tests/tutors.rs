@@ -9,25 +9,25 @@ use crate::{
 };
 
 /// Two learners, the second without a sleeve, reviewed into a register; and the second's receipt.
-pub fn two() -> (Bench, String) {
+fn two() -> (Bench, String) {
     let bench = Bench::new();
     let all = class(&bench, 0);
     for it in [right(&all, 1), Made::of(&all, 2, Adjustment::default(), done(&[0]))] {
         bench.file(&it.name(), it.text());
     }
-    let review = reviewed(&out(&bench, "review", &["--json"]));
+    let review = reviewed(&with_class(&bench, "review", &["--json"]));
     let receipt = review["rows"][1]["files"][0]["receipt"].as_str().expect("a receipt").to_owned();
     (bench, receipt)
 }
 
 /// What a command does with the class and its register.
-pub fn out(bench: &Bench, command: &str, more: &[&str]) -> Run {
+fn with_class(bench: &Bench, command: &str, more: &[&str]) -> Run {
     let run = bench.run(&[&[command, "week-3.ron", "in", "--at", AFTER, "--register", "kept.db"], more].concat());
     assert_eq!(run.code, Some(0), "{}", run.err);
     run
 }
 
-pub fn decide(bench: &Bench, receipt: &str, more: &[&str]) {
+fn decide(bench: &Bench, receipt: &str, more: &[&str]) {
     let run = bench.run(&[&["decide", "kept.db", receipt, "--as", "tutor", "--by", "A. Reed"], more].concat());
     assert_eq!(run.code, Some(0), "{}", run.err);
 }
@@ -44,7 +44,7 @@ fn the_colleges_outcomes_go_into_tables_and_page() {
     let (bench, _) = two();
     bench.file("map.ron", MAP);
     let files = ["--csv", "wide.csv", "--csv-findings", "long.csv", "--page", "class.html"];
-    let told = out(&bench, "review", &[&["--outcomes", "map.ron"], &files[..]].concat()).out;
+    let told = with_class(&bench, "review", &[&["--outcomes", "map.ron"], &files[..]].concat()).out;
     assert!(told.contains(&format!("Unit 4: 4.7 {BESIDE}")), "{told}");
     let wide = cells(bench.read("wide.csv").trim_start_matches('\u{feff}'));
     let column = |name: &str| wide[0].iter().position(|it| it == name);
@@ -60,7 +60,7 @@ fn the_colleges_outcomes_go_into_tables_and_page() {
     assert!(long[1][at("record")].contains("not evidence of competence"));
     assert!(bench.read("class.html").contains(&format!("Unit 4: =4.2 {BESIDE}")));
     // Without a map there is no such column.
-    out(&bench, "review", &files);
+    with_class(&bench, "review", &files);
     assert!(!bench.read("wide.csv").contains("unit_outcome") && !bench.read("long.csv").contains("unit_outcome"));
     bench.file(
         "map.ron",
@@ -79,7 +79,7 @@ fn a_class_has_its_forms_on_one_page_with_what_is_known_filled_in() {
     decide(&bench, &receipt, &["--marks", "96", "--why", "the sleeve lay beside it"]);
     decide(&bench, &receipt, &["--finding", "mark-missing@drop/blue@switch", "--why", "<b>overruled</b>"]);
     decide(&bench, &receipt, &["--step", "2", "--why", "tug it first"]);
-    let run = out(&bench, "forms", &["--outcomes", "map.ron", "-o", "forms.html"]);
+    let run = with_class(&bench, "forms", &["--outcomes", "map.ron", "-o", "forms.html"]);
     assert_eq!((run.out.as_str(), run.err.as_str()), ("forms.html: forms for signing: 2\n", ""));
     let page = bench.read("forms.html");
     let forms: Vec<&str> = page.split("<main class=\"form\">").skip(1).collect();
@@ -102,7 +102,7 @@ fn a_class_has_its_forms_on_one_page_with_what_is_known_filled_in() {
     );
     assert!(!page.contains("<b>overruled"));
     // The work of one alone; of nobody who handed in, and a file that is somebody else's.
-    out(&bench, "forms", &["-o", "forms.html", "--learner", "1"]);
+    with_class(&bench, "forms", &["-o", "forms.html", "--learner", "1"]);
     assert_eq!(bench.read("forms.html").matches("<main").count(), 1);
     let nobody = bench.run(&["forms", "week-3.ron", "in", "-o", "none.html", "--learner", "7"]);
     assert_eq!(
@@ -167,4 +167,128 @@ fn a_reset_that_was_carried_out_is_counted() {
     hand.sets(&[1]);
     assert!(matches!(hand.attempt.act(reset()), Ok(Happened::Tripped(_))));
     assert_eq!(Isolated::of(&hand.attempt, &[]).resets, 1);
+}
+
+/// A table as a platform gives it: 1 and 2 handed in, 3 did not and is on the roster, 99 is not; a name that would be a formula, a number with a sign.
+const PLATFORM: &str = "\u{feff}Name,ID number,\"Week 3, out of 100\",Result,Handed in,Balance\r\n\
+    \"=HYPERLINK(\"\"x\"\")\",1,,,,-5\r\n\"Okoro, Sam\",2,85,Pass,,+0.5\r\nRobin,3,12,,,\r\nNobody,99,50,,,\r\n";
+
+const COLUMNS: &str =
+    r#"Gradebook(learner: "ID number", mark: "Week 3, out of 100", outcome: "Result", date: "Handed in")"#;
+
+/// What comes of filling it in: the table, read by lines of our own, and what was said.
+fn filled(bench: &Bench, out: &str) -> (Vec<Vec<String>>, String) {
+    let more = ["--table", "platform.csv", "--columns", "columns.ron", "-o", out];
+    let run = with_class(bench, "gradebook", &more);
+    let table = bench.read(out);
+    assert!(table.starts_with('\u{feff}') && table.matches("\r\n").count() == 5, "as the platform wrote it: {table}");
+    (cells(table.trim_start_matches('\u{feff}')), run.err)
+}
+
+#[test]
+fn a_platforms_table_is_filled_in_with_what_was_released_and_nothing_else() {
+    let (bench, receipt) = two();
+    bench.file("platform.csv", PLATFORM);
+    bench.file("columns.ron", COLUMNS);
+    let given = cells(PLATFORM.trim_start_matches('\u{feff}'));
+    // Before a release every row is as it was, but for the formula.
+    let (table, said) = filled(&bench, "none.csv");
+    assert_eq!(table[1][0], "'=HYPERLINK(\"x\")");
+    assert_eq!((&table[0], &table[1][1..], &table[2..]), (&given[0], &given[1][1..], &given[2..]));
+    assert!(said.contains("nothing is released yet, and the row is as it was; learners: 1, 2, 3\n"), "{said}");
+    assert!(said.contains("rows of nobody on the roster, left as they were: 1\n"), "{said}");
+    assert!(
+        said.contains("with no row in the table; learners: 4, 5, 6, ") && said.contains("apostrophe now: 1\n"),
+        "{said}"
+    );
+    // One is released; the other is a refer by then, and its older number goes.
+    decide(&bench, &receipt, &["--outcome", "refer", "--why", "see me"]);
+    let release = ["--pages", "pages", "--by", "A. Reed"];
+    with_class(&bench, "release", &release);
+    let (table, said) = filled(&bench, "all.csv");
+    // Handed in after 20 seconds an action, from 9:00 UTC.
+    let handed_in = |learner: u64| {
+        let file = bench.read(&format!("in/week-3_{learner}_wire-a-switch_1.attempt.ron"));
+        let seconds = 20 * (file.lines().count() as u64 - 2);
+        format!("2026-11-03T09:{:02}:{:02}Z", seconds / 60, seconds % 60)
+    };
+    assert_eq!(table[1][1..], ["1", "100", "pass", &handed_in(1), "-5"]);
+    assert_eq!(table[2], ["Okoro, Sam", "2", "", "refer", &handed_in(2), "+0.5"]);
+    assert_eq!(table[3..], given[3..]);
+    assert!(
+        said.contains("no marks are filled in for a refer, so that none is taken for a result; learners: 2\n"),
+        "{said}"
+    );
+    // Nothing takes another file's place, the platform's own table least of all.
+    let more = [
+        "gradebook",
+        "week-3.ron",
+        "in",
+        "--register",
+        "kept.db",
+        "--table",
+        "platform.csv",
+        "--columns",
+        "columns.ron",
+    ];
+    assert_eq!(bench.run(&[&more[..], &["-o", "platform.csv"]].concat()).code, Some(1));
+    assert_eq!(bench.read("platform.csv"), PLATFORM);
+}
+
+/// Names stand for learners, cells are parted by semicolons, lines end as on another system, and there is no outcome to write.
+#[test]
+fn a_table_of_another_form_is_filled_in_as_it_is() {
+    let (bench, _) = two();
+    with_class(&bench, "release", &["--pages", "pages", "--by", "A. Reed", "--learner", "1"]);
+    bench.file("platform.csv", "Who;Mark\nRobin Hale;\nSam Okoro;7\n");
+    let columns =
+        r#"Gradebook(learner: "Who", mark: "Mark", learners: {"Robin Hale": 1, "Sam Okoro": 2}, separator: ';')"#;
+    bench.file("columns.ron", columns);
+    with_class(&bench, "gradebook", &["--table", "platform.csv", "--columns", "columns.ron", "-o", "all.csv"]);
+    assert_eq!(bench.read("all.csv"), "Who;Mark\n\"Robin Hale\";100\n\"Sam Okoro\";7\n");
+}
+
+/// No column is guessed: what does not fit is said, and nothing is written.
+#[test]
+fn a_column_that_is_not_there_is_not_made_up() {
+    let (bench, _) = two();
+    for (table, columns, says) in [
+        (
+            "ID,Mark\r\n1,\r\n",
+            r#"(learner: "ID", mark: "Marks")"#,
+            "platform.csv has no column `Marks`; it has: ID, Mark",
+        ),
+        ("ID,Mark,Mark\r\n1,,\r\n", r#"(learner: "ID", mark: "Mark")"#, "two columns are called so"),
+        ("ID,Mark\r\n1,\r\n", r#"(learner: "ID", mark: "ID")"#, "two things go into it"),
+        (
+            "ID,Mark\r\n1,\r\n1,\r\n",
+            r#"(learner: "ID", mark: "Mark")"#,
+            "learner 1 has a second row in platform.csv, on line 3",
+        ),
+        ("ID,Mark\r\n1\r\n", r#"(learner: "ID", mark: "Mark")"#, "line 2 of platform.csv can't be read as a table"),
+        ("ID,Mark\r\n1,\r\n", r#"(learner: "ID", mark: "Mark", exercise: "x")"#, "this assignment sets: wire-a-switch"),
+        (
+            "ID,Mark\r\n1,\r\n",
+            r#"(learner: "ID", mark: "Mark", separator: '.')"#,
+            "`.` is not a known separator of cells",
+        ),
+    ] {
+        bench.file("platform.csv", table);
+        bench.file("columns.ron", format!("Gradebook{columns}"));
+        let run = bench.run(&[
+            "gradebook",
+            "week-3.ron",
+            "in",
+            "--register",
+            "kept.db",
+            "--table",
+            "platform.csv",
+            "--columns",
+            "columns.ron",
+            "-o",
+            "x.csv",
+        ]);
+        assert!(run.err.contains(says) && run.code == Some(1), "{says}: {}", run.err);
+        assert!(!bench.path("x.csv").exists());
+    }
 }

@@ -5,6 +5,7 @@
 
 use super::{
     assignment::Assignment,
+    csv::line,
     decision::{Decided, MarkLayer},
     flag::Flag,
     hand_in::HandIn,
@@ -22,28 +23,6 @@ const RECORD: &str = "record";
 
 /// The outcome of a unit.
 const OUTCOME: &str = "unit_outcome";
-
-/// A row of cells as RFC 4180 has it.
-fn line(cells: impl IntoIterator<Item = String>) -> String {
-    let cells: Vec<String> = cells.into_iter().map(|it| cell(&it)).collect();
-    format!("{}\r\n", cells.join(","))
-}
-
-/// A cell: no formula, and in quotes where it must be.
-fn cell(text: &str) -> String {
-    // What spreadsheet programs take for the beginning of a formula, wide forms included.
-    let formula = text.trim_start().starts_with(['=', '+', '-', '@', '＝', '＋', '－', '＠', '|'])
-        || text.starts_with(['\t', '\r', '\n']);
-    let text: String =
-        text.chars().map(|it| if it.is_control() && !"\t\r\n".contains(it) { '\u{fffd}' } else { it }).collect();
-    let safe = if formula { format!("'{text}") } else { text };
-    // A semicolon or a tab parts cells in some programs.
-    if safe.contains([',', ';', '\t', '"', '\r', '\n', ' ']) {
-        format!("\"{}\"", safe.replace('"', "\"\""))
-    } else {
-        safe
-    }
-}
 
 fn flags(of: &HandIn) -> String {
     of.flags.iter().map(|it| it.word()).collect::<Vec<_>>().join(" ")
@@ -163,33 +142,4 @@ pub fn long_table(assignment: &Assignment, review: &Review, record: &str) -> Str
         }
     }
     text
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// RFC 4180, 2.5 to 2.7: quotes around a cell with a comma, a quote or a line break in it, and a quote doubled.
-    #[test]
-    fn cells_are_quoted_by_the_rfc_and_none_is_a_formula() {
-        for (text, written) in [
-            ("west.L1", "west.L1"),
-            ("a,b", "\"a,b\""),
-            ("a \"b\"", "\"a \"\"b\"\"\""),
-            ("a\r\nb", "\"a\r\nb\""),
-            ("=1+1", "'=1+1"),
-            ("  @SUM(A1)", "\"'  @SUM(A1)\""),
-            ("-2", "'-2"),
-            ("+44", "'+44"),
-            ("\tx", "\"'\tx\""),
-            // Cut at the semicolon, the rest would be a formula in some programs; what moves a terminal's cursor is no text.
-            ("a;=HYPERLINK(1)", "\"a;=HYPERLINK(1)\""),
-            ("b\u{1b}[31mRED", "b\u{fffd}[31mRED"),
-            ("＝1", "'＝1"),
-            ("", ""),
-        ] {
-            assert_eq!(cell(text), written);
-        }
-        assert_eq!(line(["a".to_owned(), "b c".to_owned()]), "a,\"b c\"\r\n");
-    }
 }

@@ -28,8 +28,9 @@ use switchdrop::{
     picture::{self, Covers, DiagramNet, FontWeight, Scene, Thing, View},
     reason::{self, LampGrid, Passage, Question, WayClass},
     register::{
-        self, Adjustment, Assignment, Bundle, BundlePart, BundledWork, CriterionMap, HandIn, MarkLayer, PassedOver,
-        PathMapping, PathSays, People, PhraseBank, Review, SetExercise, StepComment, WallTime, WhyChosen,
+        self, Adjustment, Assignment, Bundle, BundlePart, BundledWork, CriterionMap, GradebookColumns, HandIn,
+        MarkLayer, PassedOver, PathMapping, PathSays, People, PhraseBank, Review, SetExercise, StepComment, WallTime,
+        WhyChosen,
     },
     report::{self, About, FilledIn, Isolated, Marked, PositionTable, Story},
     wording::{self, Wording},
@@ -861,6 +862,11 @@ pub fn registers(theirs: &Exercise) {
         answers!(PathSays::of(&strange, Some(&mapping), text));
         let passed_over = vec![PassedOver::of(&strange, None, text)];
         let review = Review::of(&strange, vec![one(), one()], passed_over, jiff::Timestamp::MAX);
+        let columns = "Gradebook(learner: \"a\", mark: \"b\", separator: ';')";
+        let columns = GradebookColumns::read(columns).expect("columns");
+        answers!(GradebookColumns::read(text).is_ok());
+        answers!(GradebookColumns::fill(&columns, text, &strange, &review, &wording).is_ok());
+        answers!(GradebookColumns::fill(&columns, &format!("a;b\n{text}"), &strange, &review, &wording).is_ok());
         answers!(register::wide_table(&strange, &review, text), register::long_table(&strange, &review, text));
     }
     answers!(SetExercise::of(theirs.clone()).sha256);

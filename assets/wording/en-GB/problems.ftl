@@ -126,6 +126,7 @@ word-sort-edition = edition of the standard
 word-sort-hand-act = act of a hand
 word-sort-feel = way to drive a screw
 word-sort-criterion = criterion
+word-sort-separator = separator of cells
 word-sort-entry = entry
 word-sort-other = word
 

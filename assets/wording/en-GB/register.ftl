@@ -179,6 +179,24 @@ forms-title = For signing: { $title }, { $group }
 forms-written = { $path }: forms for signing: { $count }
 forms-nothing = nothing that was asked for counts, so there is no form to sign
 
+# A learning platform's table, filled in. csv-: what is wrong with a table.
+gradebook-needs-register = say with `--register` in which register the releases are kept: only what was released is filled in
+gradebook-written = { $path }: marks filled in: { $count }
+gradebook-refers = no marks are filled in for a refer, so that none is taken for a result; learners: { $learners }
+gradebook-left = nothing is released yet, and the row is as it was; learners: { $learners }
+gradebook-without-row = on the roster, with no row in the table; learners: { $learners }
+gradebook-strangers = rows of nobody on the roster, left as they were: { $count }
+gradebook-made-safe = cells that a spreadsheet program would take for a formula begin with an apostrophe now: { $count }
+gradebook-table = line { $line } of { $path } can't be read as a table: { $what }
+gradebook-no-column = { $path } has no column `{ $name }`; it has: { $there }
+gradebook-two-columns = `{ $name }` is not one column of { $path } for itself: two columns are called so, or two things go into it
+gradebook-which-exercise = say with `exercise` which one the column is for; this assignment sets: { $exercises }
+gradebook-twice = learner { $learner } has a second row in { $path }, on line { $line }
+csv-open-quote = a cell begins with a quotation mark and none ends it
+csv-stray-quote = a quotation mark stands inside a cell that does not begin with one, or is not doubled
+csv-other-length = this row has more or fewer cells than the first
+csv-empty = there is nothing in it
+
 # A moderator's bundle. $why: released, asked, refer, borderline, drawn.
 bundle-needs-register = say with `--register` in which register the decisions are kept
 bundle-nothing = nothing that was asked for counts, so no bundle is written; without `--learner` or `--sample` a bundle holds what was released
