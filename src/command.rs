@@ -28,6 +28,8 @@ mod record;
 mod release;
 mod review;
 mod set_work;
+#[cfg(feature = "register")]
+mod statements;
 mod states;
 mod variant;
 #[cfg(feature = "register")]
@@ -140,6 +142,9 @@ enum Request {
     /// Fill in the table that a learning platform gave with what was released
     #[cfg(feature = "register")]
     Gradebook(gradebook::Args),
+    /// Print what was released as xAPI statements, one a line
+    #[cfg(feature = "register")]
+    Statements(statements::Args),
     /// Write pieces of work for a moderator, each with all that its mark follows from, into one file
     #[cfg(feature = "register")]
     Bundle(bundle::Args),
@@ -253,6 +258,8 @@ fn answer(cli: &Cli, talk: &mut Output) -> io::Result<Option<review::Class>> {
         Some(Request::Forms(args)) => forms::run(args, talk),
         #[cfg(feature = "register")]
         Some(Request::Gradebook(args)) => gradebook::run(args, talk),
+        #[cfg(feature = "register")]
+        Some(Request::Statements(args)) => statements::run(args, talk),
         #[cfg(feature = "register")]
         Some(Request::Bundle(args)) => bundle::run(args, talk),
         #[cfg(feature = "register")]

@@ -34,6 +34,7 @@ mod released;
 mod review;
 mod sample;
 mod signing;
+mod statements;
 mod table;
 mod timing;
 mod told;
@@ -56,6 +57,7 @@ pub use released::{RELEASE_TITLE, ReleasePlan, layers_told, release_page, releas
 pub use review::{ClassCriterion, ClassFault, HelpFirst, HelpNeed, PassedOver, Review, ReviewRow, Standing};
 pub use sample::WhyChosen;
 pub use signing::filled_in;
+pub use statements::{Iri, StatementIds, statements};
 pub use table::{FINDINGS_TITLE, TABLE_TITLE, long_table, wide_table};
 pub use timing::OddTime;
 pub use told::{REVIEW_COLUMNS, REVIEW_TITLE, ReviewWords, review_lines, review_page, review_words, terms, terms_for};

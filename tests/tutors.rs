@@ -1,5 +1,6 @@
 //! What goes out of a class to a tutor's other papers, by the real program: forms for signing, the college's own outcomes beside marks.
 
+use serde_json::{Value, json};
 use switchdrop::{attempt::Happened, register::Adjustment, report::Isolated, work::Action};
 
 use crate::{
@@ -291,4 +292,73 @@ fn a_column_that_is_not_there_is_not_made_up() {
         assert!(run.err.contains(says) && run.code == Some(1), "{says}: {}", run.err);
         assert!(!bench.path("x.csv").exists());
     }
+}
+
+/// Each part as the specification has it (xAPI 1.0.3, part two, 2.4), worked out by hand; nothing of what was not released.
+#[test]
+fn what_was_released_is_told_as_statements() {
+    let (bench, receipt) = two();
+    let told = |bench: &Bench| -> Vec<Value> {
+        let more = ["--accounts", "https://accounts.example", "--activities", "https://college.example/lights/"];
+        let run = with_class(bench, "statements", &more);
+        run.out.lines().map(|it| serde_json::from_str(it).expect("JSON")).collect()
+    };
+    assert_eq!(told(&bench), Vec::<Value>::new());
+    decide(&bench, &receipt, &["--outcome", "refer", "--why", "see me"]);
+    with_class(&bench, "release", &["--pages", "pages", "--by", "A. Reed"]);
+    let all = told(&bench);
+    assert_eq!(all.len(), 2);
+    // Twenty seconds an action; the actions are the lines of the file without its first two.
+    let file = bench.read("in/week-3_1_wire-a-switch_1.attempt.ron");
+    let seconds = 20 * (file.lines().count() as u64 - 2);
+    let mut first = all[0].clone();
+    let id = first["id"].take();
+    let groups: Vec<usize> = id.as_str().expect("an id").split('-').map(str::len).collect();
+    assert_eq!(groups, [8, 4, 4, 4, 12]);
+    let is = json!({
+        "id": null,
+        "version": "1.0.3",
+        "actor": { "objectType": "Agent", "account": { "homePage": "https://accounts.example", "name": "1" } },
+        "verb": { "id": "http://adlnet.gov/expapi/verbs/passed", "display": { "en-GB": "passed" } },
+        "object": {
+            "objectType": "Activity",
+            "id": "https://college.example/lights/week-3/wire-a-switch",
+            "definition": { "name": { "en-GB": "Two ends at a switch" } },
+        },
+        "result": {
+            "success": true,
+            "completion": true,
+            "duration": format!("PT{seconds}.00S"),
+            "score": { "scaled": 1.0, "raw": 100, "min": 0, "max": 100 },
+            "extensions": { "https://college.example/lights/outcome": "pass" },
+        },
+        "context": {
+            "platform": concat!("Switchdrop ", env!("CARGO_PKG_VERSION")),
+            "language": "en-GB",
+            "extensions": {
+                "https://college.example/lights/record": "This is a record of practice, not evidence of competence.",
+            },
+        },
+        "timestamp": format!("2026-11-03T09:{:02}:{:02}Z", seconds / 60, seconds % 60),
+    });
+    assert_eq!(first, is);
+    // A refer has no score, and is no pass.
+    let second = &all[1];
+    assert_eq!((&second["result"]["score"], &second["result"]["success"]), (&Value::Null, &json!(false)));
+    assert_eq!(second["verb"]["id"], "http://adlnet.gov/expapi/verbs/completed");
+    // The same release has the same statement: a store that has it takes it once.
+    assert_eq!(told(&bench), all);
+    assert_ne!(all[0]["id"], second["id"]);
+    let odd = [
+        "statements",
+        "week-3.ron",
+        "in",
+        "--register",
+        "kept.db",
+        "--accounts",
+        "nowhere",
+        "--activities",
+        "https://a",
+    ];
+    assert_eq!(bench.run(&odd).code, Some(2));
 }

@@ -28,9 +28,9 @@ use switchdrop::{
     picture::{self, Covers, DiagramNet, FontWeight, Scene, Thing, View},
     reason::{self, LampGrid, Passage, Question, WayClass},
     register::{
-        self, Adjustment, Assignment, Bundle, BundlePart, BundledWork, CriterionMap, GradebookColumns, HandIn,
-        MarkLayer, PassedOver, PathMapping, PathSays, People, PhraseBank, Review, SetExercise, StepComment, WallTime,
-        WhyChosen,
+        self, Adjustment, Assignment, Bundle, BundlePart, BundledWork, CriterionMap, GradebookColumns, HandIn, Iri,
+        MarkLayer, PassedOver, PathMapping, PathSays, People, PhraseBank, Review, SetExercise, StatementIds,
+        StepComment, WallTime, WhyChosen,
     },
     report::{self, About, FilledIn, Isolated, Marked, PositionTable, Story},
     wording::{self, Wording},
@@ -867,6 +867,9 @@ pub fn registers(theirs: &Exercise) {
         answers!(GradebookColumns::read(text).is_ok());
         answers!(GradebookColumns::fill(&columns, text, &strange, &review, &wording).is_ok());
         answers!(GradebookColumns::fill(&columns, &format!("a;b\n{text}"), &strange, &review, &wording).is_ok());
+        let ids = Iri::of("https://a").expect("an address");
+        let ids = StatementIds { accounts: ids.clone(), activities: ids };
+        answers!(Iri::of(text), register::statements(&wording, &strange, &review, &ids).len());
         answers!(register::wide_table(&strange, &review, text), register::long_table(&strange, &review, text));
     }
     answers!(SetExercise::of(theirs.clone()).sha256);

@@ -197,6 +197,12 @@ csv-stray-quote = a quotation mark stands inside a cell that does not begin with
 csv-other-length = this row has more or fewer cells than the first
 csv-empty = there is nothing in it
 
+# Statements for a record store.
+statements-need-register = say with `--register` in which register the releases are kept: only what was released is told
+statements-none = nothing is released yet, so there is no statement
+statement-passed = passed
+statement-completed = completed
+
 # A moderator's bundle. $why: released, asked, refer, borderline, drawn.
 bundle-needs-register = say with `--register` in which register the decisions are kept
 bundle-nothing = nothing that was asked for counts, so no bundle is written; without `--learner` or `--sample` a bundle holds what was released
