@@ -849,7 +849,11 @@ pub fn registers(theirs: &Exercise) {
         answers!(PhraseBank::read(text).is_ok(), CriterionMap::read(text).is_ok());
         let map = CriterionMap::read("Outcomes(unit: \"a\", criteria: [])").expect("a map");
         let wording = Wording::british();
-        answers!(CriterionMap::outcome(&map, text), CriterionMap::of_finding(&map, text), map.tag(&wording, text));
+        answers!(
+            CriterionMap::outcome(&map, text),
+            CriterionMap::of_finding(&map, text),
+            CriterionMap::tag(&map, &wording, text)
+        );
         let bank = PhraseBank::read(register::PHRASES).expect("a bank");
         answers!(PhraseBank::get(&bank, text));
         for place in NUMBERS {
