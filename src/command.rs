@@ -11,7 +11,11 @@ mod check;
 mod decide;
 mod describe;
 mod drawing;
+#[cfg(feature = "register")]
+mod forms;
 mod glossary;
+#[cfg(feature = "register")]
+mod gradebook;
 mod list;
 mod mark;
 mod new;
@@ -24,6 +28,8 @@ mod record;
 mod release;
 mod review;
 mod set_work;
+#[cfg(feature = "register")]
+mod statements;
 mod states;
 mod variant;
 #[cfg(feature = "register")]
@@ -130,6 +136,15 @@ enum Request {
     /// Release what counts to its learners, a page each
     #[cfg(feature = "register")]
     Release(release::Args),
+    /// Write a form for signing for each piece of work that counts, all on one page
+    #[cfg(feature = "register")]
+    Forms(forms::Args),
+    /// Fill in the table that a learning platform gave with what was released
+    #[cfg(feature = "register")]
+    Gradebook(gradebook::Args),
+    /// Print what was released as xAPI statements, one a line
+    #[cfg(feature = "register")]
+    Statements(statements::Args),
     /// Write pieces of work for a moderator, each with all that its mark follows from, into one file
     #[cfg(feature = "register")]
     Bundle(bundle::Args),
@@ -239,6 +254,12 @@ fn answer(cli: &Cli, talk: &mut Output) -> io::Result<Option<review::Class>> {
         Some(Request::Decide(args)) => decide::run(args, talk),
         #[cfg(feature = "register")]
         Some(Request::Release(args)) => release::run(args, talk),
+        #[cfg(feature = "register")]
+        Some(Request::Forms(args)) => forms::run(args, talk),
+        #[cfg(feature = "register")]
+        Some(Request::Gradebook(args)) => gradebook::run(args, talk),
+        #[cfg(feature = "register")]
+        Some(Request::Statements(args)) => statements::run(args, talk),
         #[cfg(feature = "register")]
         Some(Request::Bundle(args)) => bundle::run(args, talk),
         #[cfg(feature = "register")]

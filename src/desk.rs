@@ -15,9 +15,11 @@ mod setting;
 
 #[cfg(feature = "workshop")]
 pub use class::Reviewed;
+#[cfg(feature = "register")]
+pub use class::bytes_again;
 pub use class::{ClassFiles, ClassTrouble, review};
 #[cfg(feature = "register")]
-pub use decided::{NotPut, decide};
+pub use decided::{NotPut, comment, decide};
 #[cfg(feature = "register")]
 pub use erased::{ToErase, Whose, erase, to_erase};
 pub use in_turn::in_turn;

@@ -40,7 +40,7 @@ pub use scenarios::{ScenarioLibrary, Shelved, scenarios_in};
 pub use settings::{KeptClass, Settings};
 #[cfg(feature = "workshop")]
 pub use tries::Tries;
-pub use tries::{Begun, NotBegun, read_assignment, read_paths};
+pub use tries::{Begun, NotBegun, read_assignment, read_tutors};
 #[cfg(feature = "register")]
 pub use write::begins_with;
 pub use write::{make_folder, write_new, write_own};

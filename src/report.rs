@@ -6,6 +6,7 @@
 
 mod consequence;
 mod html;
+mod isolated;
 mod json;
 mod marked;
 mod moment;
@@ -16,8 +17,9 @@ mod text;
 mod would_have;
 
 pub use consequence::{Consequence, consequence};
-pub use html::TITLE;
 pub(crate) use html::{Clean, document};
+pub use html::{FilledIn, FormPart, TITLE, forms_page};
+pub use isolated::Isolated;
 pub use json::{SheetJson, schema};
 pub use marked::Marked;
 pub use moment::moments;

@@ -11,6 +11,7 @@ mod people;
 mod schema;
 
 use std::{
+    collections::HashMap,
     path::{Path, PathBuf},
     time::Duration,
 };
@@ -80,6 +81,22 @@ impl Store {
         found.map_err(|cause| StoreError::of(&self.path, &cause))
     }
 
+    /// All that was kept of an assignment under one marking and program, by the digests of the files; the key's attempt is not looked at. One
+    /// question for all: asked file by file, each answer would take and let go of the file's lock.
+    ///
+    /// # Errors
+    /// That the register can't be read.
+    pub fn all_marked(&self, key: &Key<'_>) -> Result<HashMap<String, String>, StoreError> {
+        let Key { assignment, marking, program, .. } = key;
+        let found = self
+            .connection
+            .prepare("SELECT attempt, hand_in FROM marked WHERE assignment = ?1 AND marking = ?2 AND program = ?3")
+            .and_then(|mut it| {
+                it.query_map(params![assignment, marking, program], |row| Ok((row.get(0)?, row.get(1)?)))?.collect()
+            });
+        found.map_err(|cause| StoreError::of(&self.path, &cause))
+    }
+
     /// Keeps some hand-ins, all of them or none. What is there already stays.
     ///
     /// # Errors
@@ -133,10 +150,13 @@ mod tests {
         let store = Store::open(&path).unwrap();
         assert_eq!(store.marked(&key("a", 4)).unwrap().as_deref(), Some("one"));
         assert_eq!(store.marked(&key("b", 4)).unwrap().as_deref(), Some("two"));
+        let both = [("a", "one"), ("b", "two")].map(|it| (it.0.to_owned(), it.1.to_owned()));
+        assert_eq!(store.all_marked(&key("", 4)).unwrap(), both.into_iter().collect());
         for other in
             [key("c", 4), key("a", 5), Key { assignment: "other", ..key("a", 4) }, Key { program: "2", ..key("a", 4) }]
         {
             assert_eq!(store.marked(&other).unwrap(), None, "{other:?}");
+            assert_eq!(store.all_marked(&other).unwrap().is_empty(), other.attempt == "a", "{other:?}");
         }
         std::fs::remove_file(path).unwrap();
     }

@@ -442,3 +442,78 @@ fn a_bundle_is_never_half_written() {
     }
     assert!(whole > 0 && whole < 12, "{whole} of 12 were done: the pauses show nothing");
 }
+
+/// Nothing of the tutor's goes to a second marker: no mark, no reason, no name, no release; and what is sampled does not follow from it either.
+#[test]
+fn a_bundle_for_a_second_marker_has_nothing_of_the_tutors() {
+    let bench = three();
+    let texts = |out: &str| -> Vec<String> {
+        let files = unpacked(&fs::read(bench.path(out)).expect("a bundle"));
+        files.into_iter().map(|it| String::from_utf8_lossy(&it.1).into_owned()).collect()
+    };
+    let sampled = |out: &str, more: &[&str]| {
+        let run = bundle(&bench, &[&["-o", out, "--sample", "1", "--seed", "7"], more].concat());
+        assert_eq!((run.err.as_str(), run.code), ("", Some(0)));
+        run.out
+    };
+    // What is kept from them is there to be kept: an open bundle has it.
+    sampled("open.zip", &["--names"]);
+    let open = texts("open.zip").concat();
+    for it in ["it lay beside the switch", "A. Reed", "\"tutor\""] {
+        assert!(open.contains(it), "{it}");
+    }
+    let said = sampled("blind.zip", &["--blind", "--names"]);
+    assert!(said.contains("It is for a second marker"), "{said}");
+    let blind = texts("blind.zip");
+    for it in ["it lay beside the switch", "A. Reed", "\"tutor\"", "\"agreed\""] {
+        assert!(!blind.concat().contains(it), "{it}");
+    }
+    let layers: Vec<Value> = blind
+        .iter()
+        .filter_map(|it| serde_json::from_str(it).ok())
+        .filter(|it: &Value| it["stands"].is_object())
+        .collect();
+    assert!(!layers.is_empty());
+    for it in &layers {
+        assert_eq!((&it["by"], &it["releases"], &it["stands"]), (&json!(null), &json!([]), &it["machine"]), "{it}");
+    }
+    // Every mark in it is reproduced as in any other.
+    let verified = bench.run(&["verify", "blind.zip"]);
+    assert_eq!(verified.code, Some(0), "{} {}", verified.out, verified.err);
+    // What the tutor decides since changes nothing of it but the time at which it is made.
+    let receipt = |row: usize| {
+        let review = bench.run(&["review", "week-3.ron", "in", "--at", AFTER, "--register", "kept.db", "--json"]);
+        let review: Value = serde_json::from_str(&review.out).expect("a review");
+        review["rows"][row]["files"][0]["receipt"].as_str().expect("a receipt").to_owned()
+    };
+    let lower = ["--as", "tutor", "--by", "A. Reed", "--marks", "50", "--outcome", "refer", "--why", "seen"];
+    assert_eq!(bench.run(&[&["decide", "kept.db", &receipt(0)][..], &lower].concat()).code, Some(0));
+    sampled("later.zip", &["--blind", "--names"]);
+    let later = texts("later.zip");
+    assert_eq!(blind[1..], later[1..]);
+    let list = |all: &[String]| {
+        let mut list: Value = serde_json::from_str(&all[0]).expect("a list");
+        list["made_at"] = json!(null);
+        list
+    };
+    assert_eq!(list(&blind), list(&later));
+}
+
+/// A second marker who has said nothing of marks yet is told nothing of the tutor's; after that all of it, to be agreed on.
+#[test]
+fn a_second_marker_decides_before_the_tutors_mark_is_shown() {
+    let bench = three();
+    let review = bench.run(&["review", "week-3.ron", "in", "--at", AFTER, "--register", "kept.db", "--json"]);
+    let review: Value = serde_json::from_str(&review.out).expect("a review");
+    let receipt = review["rows"][1]["files"][0]["receipt"].as_str().expect("a receipt");
+    let decide = |more: &[&str]| {
+        let all = [&["decide", "kept.db", receipt, "--as", "second", "--by", "C. Ash", "--why", "seen"], more].concat();
+        let run = bench.run(&all);
+        assert_eq!((run.err.as_str(), run.code), ("", Some(0)));
+        run.out
+    };
+    let comment = decide(&["--step", "3"]);
+    assert!(!comment.contains("A. Reed") && comment.contains("C. Ash"), "{comment}");
+    let decided = decide(&["--marks", "95"]);
+    assert!(decided.contains("A. Reed"), "{decided}");
+}

@@ -297,7 +297,7 @@ fn what_is_odd_about_a_file_is_flagged() {
 }
 
 /// RFC 4180 read back by lines of our own that share nothing with what wrote it.
-fn cells(table: &str) -> Vec<Vec<String>> {
+pub fn cells(table: &str) -> Vec<Vec<String>> {
     let (mut rows, mut row, mut cell, mut quoted) = (Vec::new(), Vec::new(), String::new(), false);
     let mut all = table.chars().peekable();
     while let Some(it) = all.next() {

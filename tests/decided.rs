@@ -56,7 +56,8 @@ fn layers_are_kept_beside_the_machines_mark_and_nothing_is_overwritten() {
     let with = |more: &[&'static str]| decide(&bench, &receipt, &[&tutor[..], more].concat());
     with(&["--marks", "96"]).complains("error: say with `--why` what the reason is\n");
     with(&["--marks", "101", "--why", "x"]).complains("error: there are 100 marks to be had\n");
-    with(&[]).complains("error: say what is decided: `--marks`, `--outcome`, or `--finding` for a comment\n");
+    with(&[])
+        .complains("error: say what is decided: `--marks`, `--outcome`, or `--finding` or `--step` for a comment\n");
     with(&["--finding", "mark-missing@rose", "--why", "x"])
         .complains("error: there is no such finding; those of this hand-in: mark-missing@drop/blue@switch\n");
     decide(&bench, "0000-0000-0000", &tutor).complains(
@@ -208,4 +209,64 @@ fn a_release_that_is_killed_leaves_a_whole_register_and_no_page_of_its_own() {
     assert!(cut_short > 0, "none was cut short: nothing is shown");
     assert_eq!(release(&bench, &[]).code, Some(0));
     assert_eq!((releases(&bench), pages(&bench).len()), (vec![1; 24], 24));
+}
+
+/// A comment on a step stands on its learner's page once it was made before the release, in the order of the steps; a later one does not.
+#[test]
+fn a_comment_on_a_step_is_shown_after_the_release() {
+    let (bench, [receipt, _]) = two();
+    let said = |step: &str, why: &str| {
+        decide(&bench, &receipt, &["--as", "tutor", "--by", "A. Reed", "--step", step, "--why", why])
+    };
+    let steps = reviewed(&review(&bench, &["--json"]))["rows"][0]["files"][0]["steps"].as_u64().expect("steps");
+    // The actions of the file are its lines without the first two, which name the attempt and its exercise.
+    let lines = bench.read("in/week-3_1_wire-a-switch_1.attempt.ron").lines().count() as u64;
+    assert_eq!(steps, lines - 2);
+    said(&(steps + 1).to_string(), "x")
+        .complains(&format!("error: there is no such step; this hand-in has steps 1 to {steps}\n"));
+    said("0", "x").complains(&format!("error: there is no such step; this hand-in has steps 1 to {steps}\n"));
+    said("2", " ").complains("error: say with `--why` what the reason is\n");
+    assert_eq!(said("5", "tug it first").code, Some(0));
+    let both = said("2", "well agreed");
+    let (two, five) = (both.out.find("step 2 of the work"), both.out.find("step 5 of the work"));
+    assert!(two.is_some() && two < five, "{}", both.out);
+    assert!(both.out.contains(" stands, by the machine"), "a comment gives no mark: {}", both.out);
+    assert_eq!(release(&bench, &["--learner", "1"]).code, Some(0));
+    let page = bench.read("out/week-3_1_wire-a-switch.html");
+    let (two, five) = (page.find("well agreed"), page.find("tug it first"));
+    assert!(two.is_some() && two < five, "{page}");
+    std::thread::sleep(std::time::Duration::from_millis(1100));
+    assert_eq!(said("3", "said too late").code, Some(0));
+    assert_eq!(release(&bench, &["--learner", "1"]).code, Some(0));
+    assert!(!bench.read("out/week-3_1_wire-a-switch.html").contains("said too late"));
+}
+
+/// A phrase goes into the register in its words: a bank that is rewritten changes nothing that was said, and its learner reads it.
+#[test]
+fn phrases_are_taken_by_key_from_the_tutors_own_bank() {
+    let (bench, [receipt, _]) = two();
+    let bank = |text: &str| {
+        bench.file("mine.ron", format!("Phrases(phrases: [\n    Phrase(key: \"cover\", text: {text:?}),\n])"))
+    };
+    let tutor = ["--as", "tutor", "--by", "A. Reed", "--marks", "90", "--phrases", "mine.ron", "--phrase", "cover"];
+    bank("Fit the cover before you hand in.");
+    let said = decide(&bench, &receipt, &[&tutor[..], &["--why", "The rose was open."]].concat());
+    assert!(said.out.contains("90 marks; Fit the cover before you hand in. The rose was open."), "{}", said.out);
+    bank("Something else.");
+    assert_eq!(release(&bench, &["--learner", "1"]).code, Some(0));
+    let page = bench.read("out/week-3_1_wire-a-switch.html");
+    assert!(page.contains("Fit the cover before you hand in. The rose was open."), "{page}");
+    // A key that the bank has not, and a bank that can't be read: said, with the line, and nothing is written.
+    let before = decide(&bench, &receipt, &[]).out;
+    let other: Vec<&str> = tutor.iter().map(|it| if *it == "cover" { "covers" } else { *it }).collect();
+    decide(&bench, &receipt, &other).complains("error: there is no phrase `covers` in mine.ron; its keys are: cover\n");
+    bank("");
+    let broken = decide(&bench, &receipt, &tutor);
+    assert!(broken.err.contains("mine.ron:2:32") && broken.code == Some(1), "{}", broken.err);
+    assert_eq!(decide(&bench, &receipt, &[]).out, before);
+    // Without a bank of one's own, that of the program.
+    let own = ["--as", "tutor", "--by", "A. Reed", "--finding", "none@none", "--phrase", "no-such-key"];
+    assert!(
+        decide(&bench, &receipt, &own).err.contains("the bank that comes with the program; its keys are: earth-first,")
+    );
 }

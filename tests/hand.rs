@@ -73,12 +73,12 @@ impl Hand {
         assert!(!matches!(happened, Happened::Stopped(_)), "{action:?}: {happened:?}");
     }
 
-    fn exercise(&self) -> Arc<Exercise> {
+    pub fn exercise(&self) -> Arc<Exercise> {
         Arc::clone(self.attempt.work().exercise())
     }
 
     /// Locations where the learner has ends to connect.
-    fn places(&self) -> Vec<LocationId> {
+    pub fn places(&self) -> Vec<LocationId> {
         self.exercise().learners_places()
     }
 

@@ -151,14 +151,18 @@ fn a_second_review_of_many_beside_reading_and_hashing() {
     };
     let review = || assert_eq!(bench.run(&with_register()).code, Some(0));
     let first = timed(&review);
-    let second = timed(&review);
-    let hashed = timed(&|| {
+    let hash = || {
         for it in &files {
             assert_eq!(switchdrop::attempt::sha256(&fs::read(it).expect("a file")).len(), 64);
         }
-    });
+    };
+    // In turn, the least of five: whatever else the machine does falls on both.
+    let both: Vec<_> = (0..5).map(|_| (timed(&review), timed(&hash))).collect();
+    let second = both.iter().map(|it| it.0).min().expect("five");
+    let hashed = both.iter().map(|it| it.1).min().expect("five");
     println!(
-        "{} files: first review {first:?}, second {second:?}; read and hashed on one core {hashed:?}",
-        files.len()
+        "{} files: first review {first:?}, second {second:?}; read and hashed on one core {hashed:?}: {:.1} times",
+        files.len(),
+        second.as_secs_f64() / hashed.as_secs_f64()
     );
 }

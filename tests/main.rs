@@ -33,6 +33,9 @@ mod zips;
 // A review that is kept: used again, and killed.
 #[cfg(feature = "register")]
 mod kept_reviews;
+// What goes out of a class to a tutor's other papers.
+#[cfg(feature = "register")]
+mod tutors;
 // What a moderator is handed.
 #[cfg(feature = "register")]
 mod bundles;

@@ -9,7 +9,9 @@ use switchdrop::{
     exercise::{ProblemCode, WordSort},
     marking::{Bar, Code, Criterion, Notice, Unmet, Well},
     picture::Label,
-    register::{AnswersShown, BundlePart, Counts, Flag, HelpNeed, Hints, MarkLayer, OddTime, Standing, WhyChosen},
+    register::{
+        AnswersShown, BundlePart, Counts, CsvFault, Flag, HelpNeed, Hints, MarkLayer, OddTime, Standing, WhyChosen,
+    },
     trade::{accessory::ROSE_TERMINALS, colour::Colour},
     wording::{
         ACT_KEYS, CABLE_KEYS, CARRIES_KEYS, CHECK_KEYS, EDITION_KEYS, FAULT_KEYS, GLOW_KEYS, HAZARD_KEYS, LAID_KEYS,
@@ -63,6 +65,7 @@ fn from_tables() -> BTreeSet<String> {
             .iter()
             .flat_map(|of| AnswersShown::ALL.iter().map(move |it| format!("{of}-answers-{}", it.word()))),
     );
+    keys.extend(CsvFault::ALL.iter().map(|it| format!("csv-{}", it.word())));
     keys.extend(Flag::ALL.iter().map(|it| format!("flag-{}", it.word())));
     keys.extend(
         ["machine"].into_iter().chain(MarkLayer::ALL.iter().map(|it| it.word())).map(|it| format!("layer-by-{it}")),
@@ -111,7 +114,7 @@ fn from_tables() -> BTreeSet<String> {
             keys.extend(sort.words().iter().map(own));
         }
     }
-    keys.extend(["entry", "other"].map(|it| format!("word-sort-{it}")));
+    keys.extend(["criterion", "separator", "entry", "other"].map(|it| format!("word-sort-{it}")));
     keys.extend(WEIGHT_KEYS.iter().map(|it| it.1.to_owned()));
     keys
 }

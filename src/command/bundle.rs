@@ -16,8 +16,8 @@ use super::{
     review::{Handed, reviewed},
 };
 use crate::{
-    desk::{Bench, now},
-    journal::{HandInFiles, JournalError, text, write_bundle},
+    desk::{Bench, bytes_again, now},
+    journal::{JournalError, text, write_bundle},
 };
 
 #[derive(Debug, clap::Args)]
@@ -39,6 +39,9 @@ pub struct Args {
     /// The number from which the sample is drawn
     #[arg(long, value_name = "N", requires = "sample")]
     seed: Option<u64>,
+    /// For a second marker: nothing of what the tutor gave or released is in it, nor does the choice follow from it
+    #[arg(long)]
+    blind: bool,
     /// Name those who decided; without it they are numbered
     #[arg(long)]
     names: bool,
@@ -50,7 +53,8 @@ pub fn run(args: &Args, talk: &mut Output) -> io::Result<()> {
         talk.wrong(&sentence);
         return Ok(());
     }
-    let Some((assignment, review)) = reviewed(&args.handed, &[&args.out], talk) else { return Ok(()) };
+    let Some((assignment, review)) = reviewed(&args.handed.class(), &[&args.out], talk) else { return Ok(()) };
+    let review = if args.blind { review.for_second_marker() } else { review };
     match assignment_text(args, &assignment).and_then(|text| write(args, &assignment, &review, text, talk)) {
         Ok(lines) => talk.answer(&lines.join("\n")),
         Err(Trouble::File(it)) => {
@@ -119,7 +123,7 @@ fn write(
     let mut parts = Vec::new();
     for (row, why) in chosen {
         let Some((hand_in, _)) = row.counting() else { continue };
-        let bytes = bytes_of(hand_in, &files).map_err(Trouble::File)?;
+        let bytes = bytes_again(hand_in, &files).map_err(Trouble::File)?;
         let marked = bench.mark_for_good(Path::new(&hand_in.file), bytes.clone(), &templates).map_err(Trouble::File)?;
         if !args.names && BundledWork::names_somebody(&marked) {
             let args = [("learner", row.learner.to_string()), ("exercise", row.exercise.clone())];
@@ -145,15 +149,6 @@ fn write(
     Ok(told(args, &bundle, &digest, talk))
 }
 
-/// The bytes of a hand-in that was reviewed just now.
-fn bytes_of(it: &HandIn, all: &HandInFiles) -> Result<Vec<u8>, JournalError> {
-    let gone = || JournalError::Gone(PathBuf::from(&it.file));
-    let file = all.files.iter().find(|file| file.path().display().to_string() == it.file).ok_or_else(gone)?;
-    let bytes = file.bytes()?;
-    let same = it.sha256.as_ref() == Some(&switchdrop::attempt::sha256(&bytes));
-    if same { Ok(bytes) } else { Err(gone()) }
-}
-
 fn told(args: &Args, bundle: &Bundle, digest: &str, talk: &Output) -> Vec<String> {
     let count = |why| bundle.works.iter().filter(|it| it.why == why).count();
     let why = WhyChosen::ALL.iter().copied().filter(|why| count(*why) > 0).map(|why| {
@@ -165,5 +160,6 @@ fn told(args: &Args, bundle: &Bundle, digest: &str, talk: &Output) -> Vec<String
     let written = talk.wording.say("bundle-written", &about);
     let code = talk.wording.say("bundle-code", &[("code", &receipt_code(digest)), ("path", &path)]);
     let people = talk.wording.say(if args.names { "bundle-with-names" } else { "bundle-without-names" }, &[]);
-    std::iter::once(written).chain(why).chain([people, code]).collect()
+    let blind = args.blind.then(|| talk.wording.say("bundle-blind", &[]));
+    std::iter::once(written).chain(why).chain(blind).chain([people, code]).collect()
 }

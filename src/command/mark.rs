@@ -11,6 +11,7 @@ use switchdrop::{
     attempt::Attempt,
     exercise::Template,
     marking::early,
+    register::CriterionMap,
     report::{Marked, TITLE, schema},
     wording::Wording,
 };
@@ -18,7 +19,7 @@ use switchdrop::{
 use super::output::{Output, wrapped};
 use crate::{
     desk::{Bench, in_turn, replay, shown},
-    journal::{JournalError, ScenarioLibrary, Whole, read_attempt, write_own},
+    journal::{JournalError, ScenarioLibrary, Whole, read_attempt, read_tutors, write_own},
 };
 
 #[derive(Debug, clap::Args)]
@@ -39,6 +40,9 @@ pub struct Args {
     /// Write the sheet of one attempt as a form of one HTML page, to be signed on paper
     #[arg(long, value_name = "FILE", conflicts_with_all = ["json", "brief", "html"])]
     form: Option<PathBuf>,
+    /// Which outcome of a unit each criterion speaks to, for the form
+    #[arg(long, value_name = "FILE", requires = "form")]
+    outcomes: Option<PathBuf>,
     /// Show set work before its time: not handed in, not yet due, not yet released
     #[arg(long)]
     unfinished: bool,
@@ -57,7 +61,21 @@ pub fn run(args: &Args, folders: &[PathBuf], talk: &mut Output) -> io::Result<()
         return write_page(args, (path, "mark-page-written"), Marked::page, &templates, talk);
     }
     if let Some(path) = &args.form {
-        return write_page(args, (path, "mark-form-written"), Marked::form, &templates, talk);
+        let map = args.outcomes.as_deref().map(|it| read_tutors(it, CriterionMap::read)).transpose();
+        let filled = match map {
+            Ok(it) => it.map(|it| it.filled_in()).unwrap_or_default(),
+            Err(trouble) => {
+                talk.trouble(&trouble);
+                return Ok(());
+            }
+        };
+        return write_page(
+            args,
+            (path, "mark-form-written"),
+            |it, wording| it.form(wording, &filled),
+            &templates,
+            talk,
+        );
     }
     if args.brief {
         return list(&args.attempts, &templates, args.unfinished, talk);

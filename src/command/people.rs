@@ -118,7 +118,7 @@ struct Kept<'a> {
 }
 
 fn export(args: &Args, out: &Path, learner: u64, talk: &mut Output) -> io::Result<()> {
-    let Some((assignment, review)) = reviewed(&args.handed, &[out], talk) else { return Ok(()) };
+    let Some((assignment, review)) = reviewed(&args.handed.class(), &[out], talk) else { return Ok(()) };
     if !assignment.has_learner(learner) {
         let args = [("id", assignment.id.as_str()), ("learner", &learner.to_string())];
         let sentence = talk.wording.say("set-no-such-learner", &args);

@@ -43,7 +43,7 @@ pub fn run(args: &Args, talk: &mut Output) -> io::Result<()> {
         talk.trouble(&trouble);
         return Ok(());
     }
-    let Some((assignment, review)) = reviewed(&args.handed, &[], talk) else { return Ok(()) };
+    let Some((assignment, review)) = reviewed(&args.handed.class(), &[], talk) else { return Ok(()) };
     let mut store = match Store::open(path) {
         Ok(it) => it,
         Err(trouble) => {

@@ -36,6 +36,10 @@ pub struct Args {
     /// Write an HTML page too
     #[arg(long, value_name = "FILE")]
     page: Option<PathBuf>,
+    /// Which outcome of a unit each criterion speaks to, for tables and page: `Outcomes(unit: "Unit 4", criteria: [Meets(criterion:
+    /// "earthing", outcome: "4.2")])`
+    #[arg(long, value_name = "FILE")]
+    outcomes: Option<PathBuf>,
     /// Look at it in the window, where a line leads to its mark sheet
     #[cfg(feature = "workshop")]
     #[arg(long, conflicts_with = "json")]
@@ -85,6 +89,7 @@ impl Handed {
             register: self.register.clone(),
             #[cfg(not(feature = "register"))]
             register: None,
+            outcomes: None,
         }
     }
 }
@@ -99,19 +104,18 @@ pub type Class = (ClassFiles, Assignment, Review);
 pub fn run(args: &Args, talk: &mut Output) -> io::Result<Option<Class>> {
     let written: Vec<_> =
         [&args.csv, &args.csv_findings, &args.page].into_iter().flatten().map(PathBuf::as_path).collect();
-    let Some((assignment, review)) = reviewed(&args.handed, &written, talk) else { return Ok(None) };
+    let class = ClassFiles { outcomes: args.outcomes.clone(), ..args.handed.class() };
+    let Some((assignment, review)) = reviewed(&class, &written, talk) else { return Ok(None) };
     write(args, &assignment, &review, talk)?;
     if review.has_wrong_input() {
         let sentence = talk.wording.say("review-wrong-input", &[]);
         talk.wrong(&sentence);
     }
-    let class = args.handed.class();
     Ok(args.wants_window().then_some((class, assignment, review)))
 }
 
 /// Reviews what was handed in, for an answer that goes into files as well; `None`: it has been said why not.
-pub fn reviewed(args: &Handed, written: &[&Path], talk: &mut Output) -> Option<(Assignment, Review)> {
-    let class = args.class();
+pub fn reviewed(class: &ClassFiles, written: &[&Path], talk: &mut Output) -> Option<(Assignment, Review)> {
     // An assignment that can't be read is said before anything else.
     read_assignment(&class.assignment, talk)?;
     let missing = class.missing().into_iter().chain(no_folder_for(written)).collect::<Vec<_>>();
@@ -128,7 +132,7 @@ pub fn reviewed(args: &Handed, written: &[&Path], talk: &mut Output) -> Option<(
             talk.progress("review-progress", &[("done", &done.to_string()), ("of", &of.to_string())]);
         }
     };
-    let reviewed = review(&class, is_at).map_err(|it| trouble(&it, talk)).ok()?;
+    let reviewed = review(class, is_at).map_err(|it| trouble(&it, talk)).ok()?;
     for it in &reviewed.troubles {
         trouble(it, talk);
     }

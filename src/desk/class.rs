@@ -6,7 +6,7 @@ use jiff::Timestamp;
 use switchdrop::{
     attempt::sha256,
     exercise::{ProblemCode, Template},
-    register::{Assignment, HandIn, PassedOver, Review, WallTime},
+    register::{Assignment, CriterionMap, HandIn, PassedOver, PathMapping, Review, WallTime},
     wording::Wording,
 };
 
@@ -15,12 +15,15 @@ use super::{
     kept::{Kept, Register, to_keep},
     marking::Bench,
 };
-use crate::journal::{HandInFile, HandInFiles, JournalError, Reach, read_assignment, read_paths};
+use crate::journal::{HandInFile, HandInFiles, JournalError, Reach, read_assignment, read_tutors};
 #[cfg(feature = "register")]
 use crate::store::{Store, StoreError};
 
 /// Hand-ins that go into the register at once: a review that is stopped loses no more than that.
 const KEPT_AT_ONCE: usize = 50;
+
+/// Files that a core takes at once: where all was marked before, one after the other would cost more in waking than in looking.
+const AT_ONCE: usize = 10;
 
 /// What is reviewed.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -35,6 +38,8 @@ pub struct ClassFiles {
     pub paths: Option<PathBuf>,
     /// The register in which what is marked is kept.
     pub register: Option<PathBuf>,
+    /// Which outcome of a unit each criterion speaks to.
+    pub outcomes: Option<PathBuf>,
 }
 
 /// What went wrong, of a file or of the register.
@@ -99,7 +104,7 @@ impl ClassFiles {
     #[cfg(feature = "register")]
     fn register(&self, assignment: &Assignment) -> Result<Option<Register>, StoreError> {
         let opened = self.register.as_deref().map(Store::open).transpose()?;
-        Ok(opened.map(|it| Register::of(it, &assignment.sha256)))
+        opened.map(|it| Register::of(it, &assignment.sha256)).transpose()
     }
 
     #[cfg(not(feature = "register"))]
@@ -115,8 +120,9 @@ impl ClassFiles {
 /// Why there is nothing to review it by, or nothing to keep it in.
 pub fn review(of: &ClassFiles, mut is_at: impl FnMut(usize, usize)) -> Result<Reviewed, ClassTrouble> {
     let assignment = read_assignment(&of.assignment)?;
-    let mapping = of.paths.as_deref().map(read_paths).transpose()?;
+    let mapping = of.paths.as_deref().map(|it| read_tutors(it, PathMapping::read)).transpose()?;
     let mapping = mapping.as_ref();
+    let unit_map = of.outcomes.as_deref().map(|it| read_tutors(it, CriterionMap::read)).transpose()?;
     let found = of.found();
     let mut troubles: Vec<ClassTrouble> = found.troubles.into_iter().map(Into::into).collect();
     let (files, templates) = (found.files, assignment.templates());
@@ -129,13 +135,19 @@ pub fn review(of: &ClassFiles, mut is_at: impl FnMut(usize, usize)) -> Result<Re
     };
     let mut waiting = Vec::new();
     let begin = || (Bench::new(), Wording::british());
-    let said = in_turn(&files, begin, job, |_, (it, to_keep)| {
-        all.push(it);
-        waiting.extend(to_keep);
-        if waiting.len() == KEPT_AT_ONCE {
-            keep(register, &mut waiting, &mut troubles);
+    let handed_over: Vec<_> = files.chunks(AT_ONCE).collect();
+    let job = |bench: &mut (Bench, Wording), some: &&[HandInFile]| -> Vec<_> {
+        some.iter().map(|it| job(bench, it)).collect()
+    };
+    let said = in_turn(&handed_over, begin, job, |_, answers| {
+        for (it, to_keep) in answers {
+            all.push(it);
+            waiting.extend(to_keep);
+            if waiting.len() == KEPT_AT_ONCE {
+                keep(register, &mut waiting, &mut troubles);
+            }
+            is_at(all.len(), files.len());
         }
-        is_at(all.len(), files.len());
         Ok(())
     });
     // Nothing that is said here can fail.
@@ -145,8 +157,20 @@ pub fn review(of: &ClassFiles, mut is_at: impl FnMut(usize, usize)) -> Result<Re
     let passed_over = found.passed_over.iter();
     let passed_over = passed_over.map(|it| PassedOver::of(&assignment, mapping, &it.display().to_string())).collect();
     let now = of.at.as_ref().map_or_else(Timestamp::now, WallTime::at);
-    let review = Review::of(&assignment, all, passed_over, now);
+    let review = Review { unit_map, ..Review::of(&assignment, all, passed_over, now) };
     Ok(Reviewed { assignment, review, troubles })
+}
+
+/// The bytes of a hand-in that was reviewed just now, out of the files it was reviewed from.
+///
+/// # Errors
+/// That it can't be read, or is another by now.
+#[cfg(feature = "register")]
+pub fn bytes_again(it: &HandIn, all: &HandInFiles) -> Result<Vec<u8>, JournalError> {
+    let gone = || JournalError::Gone(PathBuf::from(&it.file));
+    let file = all.files.iter().find(|file| file.path().display().to_string() == it.file).ok_or_else(gone)?;
+    let bytes = file.bytes()?;
+    if it.sha256.as_ref() == Some(&sha256(&bytes)) { Ok(bytes) } else { Err(gone()) }
 }
 
 /// Keeps what waits for it. What can't be kept is marked again the next time.

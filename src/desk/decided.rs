@@ -1,7 +1,7 @@
 //! What people decide about a hand-in, put into the register beside the machine's mark.
 
 use switchdrop::{
-    register::{Decision, Earned, HandIn, NotDecided, People},
+    register::{Decision, Earned, HandIn, NotDecided, People, StepComment},
     wording::Wording,
 };
 
@@ -37,17 +37,35 @@ impl NotPut {
 /// # Errors
 /// Why it is not put down.
 pub fn decide(store: &mut Store, receipt: &str, it: Option<Decision>) -> Result<(Earned, People), NotPut> {
-    let found = store.of_receipt(receipt.trim()).map_err(NotPut::Register)?;
-    let (attempt, text) = found.ok_or(NotPut::Unknown)?;
-    let hand_in: HandIn = serde_json::from_str(&text).map_err(|_| NotPut::Unknown)?;
-    let earned = hand_in.earned.ok_or(NotPut::DoesNotCount)?;
-    let mut people = store.people(&attempt).map_err(NotPut::Register)?;
+    let (attempt, _, earned, mut people) = found(store, receipt)?;
     if let Some(it) = it {
         it.check(&earned, &people.decisions).map_err(NotPut::NotDecided)?;
         store.decide(&attempt, &it).map_err(NotPut::Register)?;
         people.decisions.push(it);
     }
     Ok((earned, people))
+}
+
+/// Puts a comment on a step down: what the hand-in earned, and all that people did with it by now.
+///
+/// # Errors
+/// Why it is not put down.
+pub fn comment(store: &mut Store, receipt: &str, it: StepComment) -> Result<(Earned, People), NotPut> {
+    let (attempt, steps, earned, mut people) = found(store, receipt)?;
+    it.check(steps).map_err(NotPut::NotDecided)?;
+    store.comment(&attempt, &it).map_err(NotPut::Register)?;
+    people.comments.push(it);
+    Ok((earned, people))
+}
+
+/// The digest of a hand-in, how many steps it has, what it earned and what people did with it.
+fn found(store: &Store, receipt: &str) -> Result<(String, usize, Earned, People), NotPut> {
+    let found = store.of_receipt(receipt.trim()).map_err(NotPut::Register)?;
+    let (attempt, text) = found.ok_or(NotPut::Unknown)?;
+    let hand_in: HandIn = serde_json::from_str(&text).map_err(|_| NotPut::Unknown)?;
+    let earned = hand_in.earned.ok_or(NotPut::DoesNotCount)?;
+    let people = store.people(&attempt).map_err(NotPut::Register)?;
+    Ok((attempt, hand_in.steps, earned, people))
 }
 
 /// Why something is no decision, in words.
@@ -57,6 +75,7 @@ fn why_not(wording: &Wording, why: &NotDecided) -> String {
         NotDecided::Nothing => wording.say("decide-nothing", &[]),
         NotDecided::TooManyMarks(most) => wording.say("decide-too-many-marks", &[("most", &most.to_string())]),
         NotDecided::NoSuchFinding(all) => wording.say("decide-no-such-finding", &[("findings", &all.join(", "))]),
+        NotDecided::NoSuchStep(steps) => wording.say("decide-no-such-step", &[("steps", &steps.to_string())]),
         NotDecided::NoReason => wording.say("decide-no-reason", &[]),
         NotDecided::ReferNeedsTwo => wording.say("decide-refer-needs-two", &[]),
         NotDecided::NobodyToAgreeWith => wording.say("decide-nobody-to-agree-with", &[]),

@@ -1,7 +1,10 @@
 //! What a review marked before, in the tutor's register, so that the next one marks only what is new.
 
 #[cfg(feature = "register")]
-use std::sync::{Mutex, PoisonError};
+use std::{
+    collections::HashMap,
+    sync::{Mutex, MutexGuard, PoisonError},
+};
 
 #[cfg(feature = "register")]
 use jiff::Timestamp;
@@ -12,10 +15,15 @@ use switchdrop::register::HandIn;
 #[cfg(feature = "register")]
 use crate::store::{Key, Row, Store, StoreError};
 
-/// The register of one assignment. Every core asks it, one at a time: an answer takes microseconds.
+/// The version that what is kept goes by: the program's, and that of the form of what is kept, where it has more in it than before.
+#[cfg(feature = "register")]
+const PROGRAM: &str = concat!(env!("CARGO_PKG_VERSION"), "+2");
+
+/// The register of one assignment. What was kept of it is read at once, before the files are; every core takes its part out of that.
 #[cfg(feature = "register")]
 pub struct Register {
     store: Mutex<Store>,
+    kept: Mutex<HashMap<String, String>>,
     assignment: String,
 }
 
@@ -52,22 +60,32 @@ pub fn to_keep(it: &HandIn) -> Option<Kept> {
 #[cfg(feature = "register")]
 impl Register {
     /// The part of a register that is of the assignment with that digest.
-    pub fn of(store: Store, assignment: &str) -> Self {
-        Self { store: Mutex::new(store), assignment: assignment.to_owned() }
+    ///
+    /// # Errors
+    /// That the register can't be read.
+    pub fn of(store: Store, assignment: &str) -> Result<Self, StoreError> {
+        let kept = store.all_marked(&key("", assignment))?;
+        Ok(Self { store: Mutex::new(store), kept: Mutex::new(kept), assignment: assignment.to_owned() })
     }
 
     /// What was kept of a file with that digest. One that can't be read is marked anew.
     pub fn found(&self, attempt: &str) -> Option<HandIn> {
-        let store = self.store.lock().unwrap_or_else(PoisonError::into_inner);
-        let text = store.marked(&self.key(attempt)).ok()??;
-        drop(store);
+        let taken = self.kept.lock().unwrap_or_else(PoisonError::into_inner).remove(attempt);
+        let text = match taken {
+            Some(it) => it,
+            // It may lie there twice, and was taken for the first.
+            None => self.lock().marked(&self.key(attempt)).ok()??,
+        };
         serde_json::from_str(&text).ok()
+    }
+
+    fn lock(&self) -> MutexGuard<'_, Store> {
+        self.store.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
     /// Keeps these, all or none.
     pub fn keep(&self, these: &[Kept]) -> Result<(), StoreError> {
-        let mut store = self.store.lock().unwrap_or_else(PoisonError::into_inner);
-        store.keep(these.iter().map(|it| {
+        self.lock().keep(these.iter().map(|it| {
             let row = Row { receipt: it.receipt.as_deref(), hand_in: &it.text };
             (self.key(&it.attempt), row)
         }))
@@ -75,7 +93,7 @@ impl Register {
 
     /// Puts beside each hand-in what people did with it.
     pub fn with_people(&self, all: &mut [HandIn]) -> Result<(), StoreError> {
-        let people = self.store.lock().unwrap_or_else(PoisonError::into_inner).all_people()?;
+        let people = self.lock().all_people()?;
         for it in all {
             it.people = it.sha256.as_ref().and_then(|it| people.get(it)).cloned().unwrap_or_default();
         }
@@ -83,8 +101,13 @@ impl Register {
     }
 
     fn key<'a>(&'a self, attempt: &'a str) -> Key<'a> {
-        Key { attempt, assignment: &self.assignment, marking: VERSION, program: env!("CARGO_PKG_VERSION") }
+        key(attempt, &self.assignment)
     }
+}
+
+#[cfg(feature = "register")]
+fn key<'a>(attempt: &'a str, assignment: &'a str) -> Key<'a> {
+    Key { attempt, assignment, marking: VERSION, program: PROGRAM }
 }
 
 #[cfg(not(feature = "register"))]

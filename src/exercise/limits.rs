@@ -57,6 +57,10 @@ impl Limits {
     pub const LEARNER: u64 = 999_999_999_999;
     /// Tries that an assignment can allow.
     pub const TRIES: u32 = 20;
+    /// A file that a tutor writes by hand: phrases, a map of criteria, the columns of a gradebook.
+    pub const TUTOR_FILE_BYTES: usize = 1024 * 1024;
+    /// Entries of a list in such a file.
+    pub const TUTOR_ENTRIES: usize = 500;
     /// Ways in which what has no mark can be named, all groups multiplied: readings are tried on each of them.
     pub const NAMINGS: usize = 120;
     /// Combinations of switch positions that this version tries one by one.

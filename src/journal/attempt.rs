@@ -153,10 +153,10 @@ fn read_attempt_with(
 
 /// A file, open to be read.
 fn opened(path: &Path) -> Result<File, JournalError> {
-    if path.is_dir() {
-        return Err(JournalError::FolderOfAttempts(path.to_owned()));
-    }
-    is_file(path)?;
+    match is_file(path) {
+        Err(JournalError::NotAFile(_)) if path.is_dir() => Err(JournalError::FolderOfAttempts(path.to_owned())),
+        other => other,
+    }?;
     File::open(path).map_err(|cause| JournalError::Unreadable(path.to_owned(), cause))
 }
 

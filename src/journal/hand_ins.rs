@@ -1,7 +1,7 @@
 //! The files of a class: those that were named, and those in folders and zips, read without following a link out of them.
 
 use std::{
-    collections::BTreeSet,
+    collections::{BTreeMap, BTreeSet},
     fs,
     path::{Path, PathBuf},
 };
@@ -71,18 +71,19 @@ impl HandInFiles {
     /// Gathers them, without the file at `but`.
     pub fn gather(named: &[PathBuf], but: &Path, reach: Reach) -> Self {
         let mut found = Self::default();
-        let (mut paths, mut left) = (BTreeSet::new(), reach.entries);
+        let (mut paths, mut left) = (BTreeMap::new(), reach.entries);
         for path in named {
+            let real = path.canonicalize().ok();
             if path.is_dir() {
-                found.folder(path, reach, 0, &mut left, &mut paths);
+                found.folder(path, real.as_deref(), (reach, 0), &mut left, &mut paths);
             } else {
-                paths.insert(path.clone());
+                paths.insert(path.clone(), real);
             }
         }
         // One file may be reached by several paths.
         let mut seen: BTreeSet<PathBuf> = but.canonicalize().into_iter().collect();
-        paths.retain(|path| path.canonicalize().map_or(true, |real| seen.insert(real)));
-        for path in paths {
+        paths.retain(|_, real| real.take().is_none_or(|it| seen.insert(it)));
+        for path in paths.into_keys() {
             if is_zip(&path) {
                 found.zip(&path, &mut left);
             } else {
@@ -104,7 +105,15 @@ impl HandInFiles {
         }
     }
 
-    fn folder(&mut self, folder: &Path, reach: Reach, depth: usize, left: &mut usize, paths: &mut BTreeSet<PathBuf>) {
+    /// Reads a folder. `real`: where it lies in truth; what is in it lies there under its own name, since no link in it is followed.
+    fn folder(
+        &mut self,
+        folder: &Path,
+        real: Option<&Path>,
+        (reach, depth): (Reach, usize),
+        left: &mut usize,
+        paths: &mut BTreeMap<PathBuf, Option<PathBuf>>,
+    ) {
         let entries = match fs::read_dir(folder) {
             Ok(it) => it,
             Err(cause) => return self.troubles.push(JournalError::Unreadable(folder.to_owned(), cause)),
@@ -121,12 +130,13 @@ impl HandInFiles {
                     continue;
                 }
             };
+            let real = real.zip(path.file_name()).map(|(real, name)| real.join(name));
             if kind.is_dir() && depth < reach.depth {
-                self.folder(&path, reach, depth + 1, left, paths);
+                self.folder(&path, real.as_deref(), (reach, depth + 1), left, paths);
             } else if kind.is_dir() {
                 self.troubles.push(JournalError::TooDeep { path, most: reach.depth });
             } else if kind.is_file() && (may_be_hand_in(&path) || is_zip(&path)) {
-                paths.insert(path);
+                paths.insert(path, real);
             } else {
                 self.passed_over.insert(path);
             }

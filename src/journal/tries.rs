@@ -4,8 +4,8 @@ use std::path::{Path, PathBuf};
 
 use switchdrop::{
     attempt::{Header, Mode, Stranger, stranger},
-    exercise::{Exercise, Limits},
-    register::{Assignment, Learner, PathMapping, hand_in_name},
+    exercise::{Exercise, Limits, Problems},
+    register::{Assignment, Learner, hand_in_name},
 };
 
 use super::{
@@ -32,13 +32,13 @@ pub fn read_assignment(path: &Path) -> Result<Assignment, JournalError> {
     })
 }
 
-/// Reads which part of a path is the learner.
+/// Reads a file that a tutor wrote by hand, by what makes something of its text.
 ///
 /// # Errors
 /// Why it can't be read, or what is wrong with it.
-pub fn read_paths(path: &Path) -> Result<PathMapping, JournalError> {
-    let text = text(path, Limits::ASSIGNMENT_BYTES)?;
-    PathMapping::read(&text).map_err(|problems| JournalError::Wrong { path: path.to_owned(), text, problems })
+pub fn read_tutors<T>(path: &Path, read: impl Fn(&str) -> Result<T, Problems>) -> Result<T, JournalError> {
+    let text = text(path, Limits::TUTOR_FILE_BYTES)?;
+    read(&text).map_err(|problems| JournalError::Wrong { path: path.to_owned(), text, problems })
 }
 
 /// The tries of a learner at an exercise, as a folder has them.

@@ -11,7 +11,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{
     assignment::Assignment,
-    decision::{Decided, Decision, MarkGiven, MarkLayer, People, Release},
+    decision::{Decided, Decision, MarkGiven, MarkLayer, People, Release, StepComment},
     hand_in::Earned,
     review::ReviewRow,
     sample::WhyChosen,
@@ -99,6 +99,8 @@ pub struct Bundle {
 pub(super) struct Layers {
     machine: MarkGiven,
     decisions: Vec<Decision>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    comments: Vec<StepComment>,
     stands: MarkGiven,
     by: Option<MarkLayer>,
     to_agree: bool,
@@ -119,6 +121,7 @@ impl Deciders {
         };
         let mut all = of.clone();
         all.decisions.iter_mut().for_each(|it| it.by = number(&it.by));
+        all.comments.iter_mut().for_each(|it| it.by = number(&it.by));
         all.releases.iter_mut().for_each(|it| it.by = number(&it.by));
         all
     }
@@ -145,14 +148,15 @@ impl PartDigests {
 }
 
 impl Layers {
-    pub(super) fn of(earned: &Earned, decisions: Vec<Decision>, releases: Vec<Release>) -> Self {
+    pub(super) fn of(earned: &Earned, People { decisions, comments, releases }: People) -> Self {
         let Decided { given, by, to_agree } = Decided::of(earned, &decisions);
-        Self { machine: MarkGiven::of(earned), decisions, stands: given, by, to_agree, releases }
+        Self { machine: MarkGiven::of(earned), decisions, comments, stands: given, by, to_agree, releases }
     }
 
     /// The layers that follow from the same decisions for work that earned this.
     pub(super) fn again(&self, earned: &Earned) -> Self {
-        Self::of(earned, self.decisions.clone(), self.releases.clone())
+        let (decisions, comments, releases) = (self.decisions.clone(), self.comments.clone(), self.releases.clone());
+        Self::of(earned, People { decisions, comments, releases })
     }
 
     /// As they are written.
@@ -187,7 +191,7 @@ impl BundledWork {
             (BundlePart::Attempt, bytes),
             (BundlePart::Exercise, exercise_text(marked).into_bytes()),
             (BundlePart::Sheet, sheet_text(marked, place)?.into_bytes()),
-            (BundlePart::Layers, Layers::of(&earned, people.decisions, people.releases).text()?.into_bytes()),
+            (BundlePart::Layers, Layers::of(&earned, people).text()?.into_bytes()),
         ];
         let [attempt, exercise, sheet, layers] = parts.each_ref().map(|it| sha256(&it.1));
         let work = Self {

@@ -68,6 +68,22 @@ pub struct Decision {
     pub why: String,
 }
 
+/// A comment pinned to a step of the work.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct StepComment {
+    /// Whose.
+    pub layer: MarkLayer,
+    /// Their name.
+    pub by: String,
+    /// When, in UTC.
+    pub at: String,
+    /// The step, from 1, as sheets count them.
+    pub step: u32,
+    /// What is said of it.
+    pub why: String,
+}
+
 /// Why something is no decision.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum NotDecided {
@@ -79,7 +95,9 @@ pub enum NotDecided {
     TooManyMarks(u32),
     /// The hand-in has no such finding; those it has.
     NoSuchFinding(Vec<String>),
-    /// A mark is changed, or a finding commented on, and it is not said why.
+    /// The work has no such step; how many it has.
+    NoSuchStep(usize),
+    /// A mark is changed, or something is commented on, and it is not said why.
     NoReason,
     /// A refer is lifted by one person.
     ReferNeedsTwo,
@@ -119,8 +137,11 @@ pub struct Release {
 /// What people did with a hand-in, the first thing first.
 #[derive(Debug, Clone, PartialEq, Eq, Default, Serialize)]
 pub struct People {
-    /// Decisions and comments.
+    /// Decisions, and comments on findings.
     pub decisions: Vec<Decision>,
+    /// Comments on steps.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub comments: Vec<StepComment>,
     /// Releases: the last is what the learner was told.
     pub releases: Vec<Release>,
 }
@@ -186,6 +207,22 @@ impl Decision {
     }
 }
 
+impl StepComment {
+    /// Whether it may be said of work of so many steps.
+    ///
+    /// # Errors
+    /// Why it may not.
+    pub fn check(&self, steps: usize) -> Result<(), NotDecided> {
+        if !names_are_clean(&self.by, Limits::NAME_CHARS) {
+            return Err(NotDecided::NoName);
+        }
+        if !usize::try_from(self.step).is_ok_and(|it| (1..=steps).contains(&it)) {
+            return Err(NotDecided::NoSuchStep(steps));
+        }
+        if self.why.trim().is_empty() { Err(NotDecided::NoReason) } else { Ok(()) }
+    }
+}
+
 impl Decided {
     /// What stands of work that earned this: what was agreed on, else what the tutor said, else what the machine gave.
     pub fn of(earned: &Earned, all: &[Decision]) -> Self {
@@ -211,7 +248,21 @@ impl Decided {
 impl People {
     /// Whether nobody did anything.
     pub fn is_empty(&self) -> bool {
-        self.decisions.is_empty() && self.releases.is_empty()
+        self.decisions.is_empty() && self.comments.is_empty() && self.releases.is_empty()
+    }
+
+    /// What a second marker may see who has not decided yet: what second markers said, and nothing of the tutor's.
+    #[must_use]
+    pub fn for_second_marker(&self) -> Self {
+        let decisions = self.decisions.iter().filter(|it| it.layer == MarkLayer::Second).cloned().collect();
+        let comments = self.comments.iter().filter(|it| it.layer == MarkLayer::Second).cloned().collect();
+        Self { decisions, comments, releases: Vec::new() }
+    }
+
+    /// Whether a second marker of that name has given marks or an outcome.
+    pub fn has_second_mark_of(&self, name: &str) -> bool {
+        let theirs = |it: &&Decision| it.layer == MarkLayer::Second && it.by.trim() == name.trim();
+        self.decisions.iter().filter(theirs).any(Decision::decides)
     }
 
     /// What the learner was told last.
@@ -311,6 +362,20 @@ mod tests {
             ("refer", decision(Agreed, "A", 95, "pass"), vec![second], Ok(())),
         ] {
             assert_eq!(it.check(&earned(machine), &before), is, "{it:?}");
+        }
+        let comment = |by: &str, step, why: &str| {
+            let (by, why) = (by.to_owned(), why.to_owned());
+            StepComment { layer: Tutor, by, at: String::new(), step, why }.check(12)
+        };
+        for (it, is) in [
+            (comment("A", 1, "seen"), Ok(())),
+            (comment("A", 12, "seen"), Ok(())),
+            (comment("A", 0, "seen"), Err(NotDecided::NoSuchStep(12))),
+            (comment("A", 13, "seen"), Err(NotDecided::NoSuchStep(12))),
+            (comment("A", 1, " "), Err(NotDecided::NoReason)),
+            (comment("a/b", 1, "seen"), Err(NotDecided::NoName)),
+        ] {
+            assert_eq!(it, is);
         }
         let nothing = Decision { marks: None, outcome: None, ..decision(Tutor, "A", 0, "pass") };
         assert_eq!(nothing.check(&earned("pass"), &[]), Err(NotDecided::Nothing));

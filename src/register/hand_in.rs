@@ -18,25 +18,25 @@ use crate::{
 pub(super) type KnownWord = &'static str;
 
 /// Reads one of these words.
-fn known<'de, D: Deserializer<'de>>(from: D, all: &[KnownWord]) -> Result<KnownWord, D::Error> {
+fn known<'de, D: Deserializer<'de>>(from: D, mut all: impl Iterator<Item = KnownWord>) -> Result<KnownWord, D::Error> {
     let written = String::deserialize(from)?;
-    all.iter().find(|it| **it == written).copied().ok_or_else(|| D::Error::custom(format!("unknown word `{written}`")))
+    all.find(|it| *it == written).ok_or_else(|| D::Error::custom(format!("unknown word `{written}`")))
 }
 
 fn code<'de, D: Deserializer<'de>>(from: D) -> Result<KnownWord, D::Error> {
-    known(from, &Code::ALL.iter().map(|it| it.word()).collect::<Vec<_>>())
+    known(from, Code::ALL.iter().map(|it| it.word()))
 }
 
 fn weight<'de, D: Deserializer<'de>>(from: D) -> Result<KnownWord, D::Error> {
-    known(from, &[Weight::Critical, Weight::Major, Weight::Advice].map(Weight::word))
+    known(from, [Weight::Critical, Weight::Major, Weight::Advice].into_iter().map(Weight::word))
 }
 
 fn criterion<'de, D: Deserializer<'de>>(from: D) -> Result<KnownWord, D::Error> {
-    known(from, &Criterion::ALL.iter().map(|it| it.word()).collect::<Vec<_>>())
+    known(from, Criterion::ALL.iter().map(|it| it.word()))
 }
 
 pub(super) fn outcome<'de, D: Deserializer<'de>>(from: D) -> Result<KnownWord, D::Error> {
-    known(from, &Outcome::ALL.map(Outcome::word))
+    known(from, Outcome::ALL.into_iter().map(Outcome::word))
 }
 
 /// A cause that stands on the sheet of a hand-in.
@@ -131,6 +131,9 @@ pub struct HandIn {
     pub handed_in_at: Option<String>,
     /// Milliseconds that were worked.
     pub active_ms: u64,
+    /// Steps of the work. A register from before has them not.
+    #[serde(default)]
+    pub steps: usize,
     /// What it earned; nothing if it does not count.
     pub earned: Option<Earned>,
     /// What people did with it.
@@ -150,6 +153,7 @@ impl HandIn {
             receipt: marked.receipt.as_deref().map(receipt_code),
             handed_in_at: marked.opened.handed_in_at().map(|it| it.to_string()),
             active_ms: marked.opened.times().last().copied().unwrap_or_default(),
+            steps: marked.attempt.log().len(),
             ..Self::empty()
         };
         let Some(assigned) = assigned.filter(|it| it.assignment == assignment.id) else {
@@ -239,6 +243,7 @@ impl HandIn {
             receipt: None,
             handed_in_at: None,
             active_ms: 0,
+            steps: 0,
             earned: None,
             people: People::default(),
         }

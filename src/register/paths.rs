@@ -74,15 +74,15 @@ impl PathMapping {
         let ends = || part.char_indices().map(|it| it.0).chain([part.len()]);
         ends().filter(|start| fits(&self.part.before, &part[..*start])).find_map(|start| {
             let mut ends = ends().filter(|end| *end > start && fits(&self.part.after, &part[*end..]));
-            ends.find_map(|end| self.number(&part[start..end]))
+            ends.find_map(|end| number_of(&self.learners, &part[start..end]))
         })
     }
+}
 
-    /// The number that a learner is called by, or that their name stands for.
-    fn number(&self, called: &str) -> Option<u64> {
-        let digits = called.bytes().all(|it| it.is_ascii_digit());
-        self.learners.get(called).copied().or_else(|| called.parse().ok().filter(|_| digits))
-    }
+/// The number that a learner is called by, or that their name stands for.
+pub(super) fn number_of(learners: &BTreeMap<String, u64>, called: &str) -> Option<u64> {
+    let digits = called.bytes().all(|it| it.is_ascii_digit());
+    learners.get(called).copied().or_else(|| called.parse().ok().filter(|_| digits))
 }
 
 /// Whether a text is a pattern's, with `*` for anything.

@@ -4,7 +4,7 @@ use maud::html;
 
 use super::{
     assignment::Assignment,
-    decision::{Decided, Decision, MarkGiven, People, Release},
+    decision::{Decided, Decision, MarkGiven, People, Release, StepComment},
     hand_in::{Earned, HandIn},
     review::ReviewRow,
 };
@@ -16,7 +16,7 @@ use crate::{
 /// How the page of a release begins, and by which it is known again.
 pub const RELEASE_TITLE: &str = "<!DOCTYPE html>\n<!-- Switchdrop release -->\n";
 
-/// The machine's mark, every decision in its order, what stands, what was released: a line each.
+/// The machine's mark, every decision in its order, what stands, what was said of steps, what was released: a line each.
 pub fn layers_told(wording: &Wording, earned: &Earned, people: &People) -> Vec<String> {
     let machine = wording.say("layer-machine", &[("given", &given(wording, MarkGiven::of(earned)))]);
     let decisions = people.decisions.iter().map(|it| decision(wording, it));
@@ -27,8 +27,17 @@ pub fn layers_told(wording: &Wording, earned: &Earned, people: &People) -> Vec<S
         .chain(decisions)
         .chain([stands(wording, decided)])
         .chain(to_agree)
+        .chain(by_step(wording, &people.comments, |_| true))
         .chain(releases)
         .collect()
+}
+
+/// The machine's mark and what second markers said: what one of them may see who has not decided yet.
+pub fn second_told(wording: &Wording, earned: &Earned, people: &People) -> Vec<String> {
+    let People { decisions, comments, .. } = people.for_second_marker();
+    let machine = wording.say("layer-machine", &[("given", &given(wording, MarkGiven::of(earned)))]);
+    let decisions: Vec<_> = decisions.iter().map(|it| decision(wording, it)).collect();
+    std::iter::once(machine).chain(decisions).chain(by_step(wording, &comments, |_| true)).collect()
 }
 
 /// What is to be said beside a row that people did something with: what stands if it is not the machine's, and what was released.
@@ -77,7 +86,8 @@ fn stands(wording: &Wording, it: Decided) -> String {
     wording.say("layer-stands", &[("given", &given(wording, it.given)), ("by", &by)])
 }
 
-fn decision(wording: &Wording, it: &Decision) -> String {
+/// A decision, or a comment on a finding, in a line.
+pub(super) fn decision(wording: &Wording, it: &Decision) -> String {
     let by = wording.say(&format!("layer-by-{}", it.layer.word()), &[]);
     let marks = it.marks.map(|it| wording.say("layer-marks", &[("marks", &it.to_string())]));
     let outcome = it.outcome.map(|it| wording.say(&format!("review-{}", it.replace(' ', "-")), &[]));
@@ -85,6 +95,19 @@ fn decision(wording: &Wording, it: &Decision) -> String {
     let time = when(wording, &it.at);
     let args = [("by", by.as_str()), ("name", &it.by), ("time", &time), ("what", &what), ("why", &it.why)];
     wording.say(if it.why.is_empty() { "layer-decided" } else { "layer-decided-why" }, &args)
+}
+
+/// What was said of steps, in the order of the steps, of those that are wanted.
+fn by_step(wording: &Wording, all: &[StepComment], wanted: impl Fn(&StepComment) -> bool) -> Vec<String> {
+    let mut wanted: Vec<_> = all.iter().filter(|it| wanted(it)).collect();
+    wanted.sort_by_key(|it| it.step);
+    let told = wanted.into_iter().map(|it| {
+        let by = wording.say(&format!("layer-by-{}", it.layer.word()), &[]);
+        let (step, time) = (it.step.to_string(), when(wording, &it.at));
+        let args = [("step", step.as_str()), ("by", &by), ("name", &it.by), ("time", &time), ("why", &it.why)];
+        wording.say("layer-step", &args)
+    });
+    told.collect()
 }
 
 fn release(wording: &Wording, it: &Release) -> String {
@@ -109,6 +132,7 @@ pub fn release_page(wording: &Wording, assignment: &Assignment, row: &ReviewRow)
         decisions.iter().filter(move |it| it.finding.as_ref() == Some(&finding)).map(|it| decision(wording, it))
     };
     let overall = || decisions.iter().filter(|it| it.finding.is_none()).map(|it| decision(wording, it));
+    let steps = by_step(wording, &file.people.comments, |it| it.at <= released.at);
     let record = wording.say("report-practice-record", &[]);
     let body = html! {
         header {
@@ -129,6 +153,12 @@ pub fn release_page(wording: &Wording, assignment: &Assignment, row: &ReviewRow)
                         ul { @for it in about(it.code, &it.at) { li { (Clean(it)) } } }
                     }
                 }
+            }
+        }
+        @if !steps.is_empty() {
+            section {
+                h2 { (Clean(wording.say("release-steps", &[]))) }
+                ul { @for it in steps { li { (Clean(it)) } } }
             }
         }
         footer { p.record { (Clean(&record)) } }

@@ -11,6 +11,7 @@ use super::{
     flag::Flag,
     hand_in::{Earned, HandIn, PathSays},
     paths::PathMapping,
+    unit_map::CriterionMap,
 };
 use crate::marking::{Code, Outcome, Weight};
 
@@ -157,6 +158,9 @@ pub struct Review {
     pub faults: Vec<ClassFault>,
     /// Files that nobody looked into, as they are no attempts by their names.
     pub passed_over: Vec<PassedOver>,
+    /// Which outcome of a unit each criterion speaks to, if the tutor said so.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub unit_map: Option<CriterionMap>,
 }
 
 impl Review {
@@ -203,7 +207,15 @@ impl Review {
             }
         }
         let (criteria, faults) = (criteria(assignment, &rows), faults(assignment, &rows));
-        Self { rows, strays, criteria, faults, passed_over }
+        Self { rows, strays, criteria, faults, passed_over, unit_map: None }
+    }
+
+    /// The same for a second marker, with nothing of the tutor's in it: what follows from it, a sample too, tells nothing of that.
+    #[must_use]
+    pub fn for_second_marker(mut self) -> Self {
+        let files = self.rows.iter_mut().flat_map(|it| &mut it.files).chain(&mut self.strays);
+        files.for_each(|it| it.people = it.people.for_second_marker());
+        self
     }
 
     /// Every file, those of the roster first.

@@ -5,6 +5,7 @@
 
 use super::{
     assignment::Assignment,
+    csv::line,
     decision::{Decided, MarkLayer},
     flag::Flag,
     hand_in::HandIn,
@@ -20,34 +21,15 @@ pub const FINDINGS_TITLE: &str = "\u{feff}assignment,group,exercise";
 /// Said beside every figure.
 const RECORD: &str = "record";
 
-/// A row of cells as RFC 4180 has it.
-fn line(cells: impl IntoIterator<Item = String>) -> String {
-    let cells: Vec<String> = cells.into_iter().map(|it| cell(&it)).collect();
-    format!("{}\r\n", cells.join(","))
-}
-
-/// A cell: no formula, and in quotes where it must be.
-fn cell(text: &str) -> String {
-    // What spreadsheet programs take for the beginning of a formula, wide forms included.
-    let formula = text.trim_start().starts_with(['=', '+', '-', '@', '＝', '＋', '－', '＠', '|'])
-        || text.starts_with(['\t', '\r', '\n']);
-    let text: String =
-        text.chars().map(|it| if it.is_control() && !"\t\r\n".contains(it) { '\u{fffd}' } else { it }).collect();
-    let safe = if formula { format!("'{text}") } else { text };
-    // A semicolon or a tab parts cells in some programs.
-    if safe.contains([',', ';', '\t', '"', '\r', '\n', ' ']) {
-        format!("\"{}\"", safe.replace('"', "\"\""))
-    } else {
-        safe
-    }
-}
+/// The outcome of a unit.
+const OUTCOME: &str = "unit_outcome";
 
 fn flags(of: &HandIn) -> String {
     of.flags.iter().map(|it| it.word()).collect::<Vec<_>>().join(" ")
 }
 
-/// A learner a row. With several exercises each has columns of its own, its id before their names. `record`: the sentence that says what
-/// this is a record of.
+/// A learner a row. With several exercises each has columns of its own, its id before their names. A criterion that the tutor's map has an
+/// outcome for has it in the column after its marks. `record`: the sentence that says what this is a record of.
 pub fn wide_table(assignment: &Assignment, review: &Review, record: &str) -> String {
     const COLUMNS: [&str; 18] = [
         "standing",
@@ -73,11 +55,15 @@ pub fn wide_table(assignment: &Assignment, review: &Review, record: &str) -> Str
     let ids = || assignment.exercises.iter().map(|it| it.scenario.id.as_str());
     let criteria =
         |id: &str| -> Vec<&str> { review.criteria.iter().filter(|it| it.exercise == id).map(|it| it.name).collect() };
+    let outcome = |criterion: &str| Some(review.unit_map.as_ref()?.outcome(criterion)?.to_owned());
     let mut header: Vec<String> = Vec::new();
     for id in ids() {
         let named = |it: &str| if several { format!("{id} {it}") } else { it.to_owned() };
         header.extend(COLUMNS.iter().map(|it| named(it)));
-        header.extend(criteria(id).iter().map(|it| named(it)));
+        for it in criteria(id) {
+            header.push(named(it));
+            header.extend(outcome(it).map(|_| named(&format!("{it} {OUTCOME}"))));
+        }
     }
     let mut text = format!("{TABLE_TITLE},{}", line(header.into_iter().chain([RECORD.to_owned()])));
     // Rows stand as the roster does, and a learner's as the exercises do.
@@ -87,10 +73,11 @@ pub fn wide_table(assignment: &Assignment, review: &Review, record: &str) -> Str
         for row in rows {
             cells.extend(standing(row));
             let earned = row.counting().map(|it| &it.1.criteria);
-            cells.extend(criteria(&row.exercise).iter().map(|name| {
-                let found = earned.and_then(|all| all.iter().find(|it| it.name == *name));
-                found.map_or_else(String::new, |it| it.marks.to_string())
-            }));
+            for name in criteria(&row.exercise) {
+                let found = earned.and_then(|all| all.iter().find(|it| it.name == name));
+                cells.push(found.map_or_else(String::new, |it| it.marks.to_string()));
+                cells.extend(outcome(name));
+            }
         }
         text += &line(cells.into_iter().chain([record.to_owned()]));
     }
@@ -127,7 +114,9 @@ fn standing(row: &ReviewRow) -> [String; 18] {
 
 /// A finding a row, of every file that was marked; `counts` says whether the file is the one that counts.
 pub fn long_table(assignment: &Assignment, review: &Review, record: &str) -> String {
-    let header = ["learner", "try", "file", "counts", "code", "at", "weight", "lost", "what", RECORD];
+    let header = ["learner", "try", "file", "counts", "code", "at", "weight", "lost", "what"];
+    let map = review.unit_map.as_ref();
+    let header = header.into_iter().chain(map.map(|_| OUTCOME)).chain([RECORD]);
     let mut text = format!("{FINDINGS_TITLE},{}", line(header.map(str::to_owned)));
     for row in &review.rows {
         for (index, file) in row.files.iter().enumerate() {
@@ -146,40 +135,11 @@ pub fn long_table(assignment: &Assignment, review: &Review, record: &str) -> Str
                     it.weight.to_owned(),
                     it.lost.to_string(),
                     it.what.clone(),
-                    record.to_owned(),
                 ];
-                text += &line(cells);
+                let outcome = map.map(|map| map.of_finding(it.code).unwrap_or_default().to_owned());
+                text += &line(cells.into_iter().chain(outcome).chain([record.to_owned()]));
             }
         }
     }
     text
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// RFC 4180, 2.5 to 2.7: quotes around a cell with a comma, a quote or a line break in it, and a quote doubled.
-    #[test]
-    fn cells_are_quoted_by_the_rfc_and_none_is_a_formula() {
-        for (text, written) in [
-            ("west.L1", "west.L1"),
-            ("a,b", "\"a,b\""),
-            ("a \"b\"", "\"a \"\"b\"\"\""),
-            ("a\r\nb", "\"a\r\nb\""),
-            ("=1+1", "'=1+1"),
-            ("  @SUM(A1)", "\"'  @SUM(A1)\""),
-            ("-2", "'-2"),
-            ("+44", "'+44"),
-            ("\tx", "\"'\tx\""),
-            // Cut at the semicolon, the rest would be a formula in some programs; what moves a terminal's cursor is no text.
-            ("a;=HYPERLINK(1)", "\"a;=HYPERLINK(1)\""),
-            ("b\u{1b}[31mRED", "b\u{fffd}[31mRED"),
-            ("＝1", "'＝1"),
-            ("", ""),
-        ] {
-            assert_eq!(cell(text), written);
-        }
-        assert_eq!(line(["a".to_owned(), "b c".to_owned()]), "a,\"b c\"\r\n");
-    }
 }

@@ -76,7 +76,9 @@ pub fn review_words(wording: &Wording, assignment: &Assignment, review: &Review)
     let criteria = review.criteria.iter().map(|it| {
         let criterion = wording.say(&format!("criterion-{}", it.name), &[]);
         let share = (it.marks * 100).checked_div(it.out_of).unwrap_or_default().to_string();
-        at(&it.exercise) + &wording.say("review-criterion", &[("criterion", &criterion), ("share", &share)])
+        let share = wording.say("review-criterion", &[("criterion", &criterion), ("share", &share)]);
+        let tag = review.unit_map.as_ref().and_then(|map| map.tag(wording, it.name));
+        at(&it.exercise) + &[Some(share), tag].into_iter().flatten().collect::<Vec<_>>().join("; ")
     });
     let faults = review.faults.iter().map(|it| {
         let learners: Vec<_> = it.learners.iter().map(u64::to_string).collect();

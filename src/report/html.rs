@@ -6,7 +6,8 @@
 mod form;
 mod style;
 
-pub(super) use form::form;
+pub use form::{FilledIn, FormPart, forms_page};
+pub(super) use form::{form, part};
 
 use maud::{Escaper, Markup, PreEscaped, Render, html};
 use std::fmt::Write as _;

@@ -4,7 +4,7 @@ use jiff::Timestamp;
 use serde_json::Error as JsonError;
 
 use super::{
-    html,
+    html::{self, FilledIn, FormPart},
     json::SheetJson,
     story::Story,
     text::{About, report},
@@ -79,9 +79,14 @@ impl Marked {
         html::page(wording, self, &self.story())
     }
 
-    /// The sheet as an HTML form of one page, to be signed on paper.
-    pub fn form(&self, wording: &Wording) -> String {
-        html::form(wording, self)
+    /// The sheet as an HTML form of one page, to be signed on paper, with what is known beside it filled in.
+    pub fn form(&self, wording: &Wording, filled: &FilledIn) -> String {
+        html::form(wording, self, filled)
+    }
+
+    /// The same as a part of a page of many: see [`super::forms_page`].
+    pub fn form_part(&self, wording: &Wording, filled: &FilledIn) -> FormPart {
+        html::part(wording, self, filled)
     }
 
     /// The sheet in lines, not yet broken to a width.

@@ -5,7 +5,7 @@ use rusqlite::{Transaction, TransactionBehavior};
 use super::{Store, StoreError};
 
 /// The tables that say something of an attempt.
-const TABLES: [&str; 3] = ["marked", "decision", "released"];
+const TABLES: [&str; 4] = ["marked", "decision", "step_comment", "released"];
 
 /// Rows of a register.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -46,8 +46,8 @@ impl Store {
                 *count += usize::try_from(found).unwrap_or_default();
             }
         }
-        let [marked, decisions, releases] = counts;
-        Ok(RowCount { marked, decisions, releases })
+        let [marked, decisions, comments, releases] = counts;
+        Ok(RowCount { marked, decisions: decisions + comments, releases })
     }
 
     /// Erases every row about these attempts, all or none, and what stood in them from the file.

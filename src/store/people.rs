@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use rusqlite::{Connection, OptionalExtension, Row, Transaction, TransactionBehavior, params, types::Type};
 use switchdrop::{
     marking::Outcome,
-    register::{Decision, MarkGiven, MarkLayer, People, Release},
+    register::{Decision, MarkGiven, MarkLayer, People, Release, StepComment},
 };
 
 use super::{Store, StoreError};
@@ -52,6 +52,22 @@ impl Store {
                 "INSERT INTO decision (number, attempt, layer, decided_by, decided_at, marks, outcome, finding, why) \
                  VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)",
                 params![next(to, "decision")?, attempt, layer.word(), by, at, marks, outcome, finding, why],
+            )
+        };
+        self.writes(put)
+    }
+
+    /// Writes a comment on a step down, after all that were written before.
+    ///
+    /// # Errors
+    /// That the register can't be written.
+    pub fn comment(&mut self, attempt: &str, it: &StepComment) -> Result<(), StoreError> {
+        let put = |to: &Transaction<'_>| {
+            let StepComment { layer, by, at, step, why } = it;
+            to.execute(
+                "INSERT INTO step_comment (number, attempt, layer, commented_by, commented_at, step, why) \
+                 VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
+                params![next(to, "step_comment")?, attempt, layer.word(), by, at, step, why],
             )
         };
         self.writes(put)
@@ -120,6 +136,19 @@ fn gathered(from: &Connection) -> rusqlite::Result<BTreeMap<String, People>> {
         };
         all.entry(row.get(0)?).or_default().decisions.push(decision);
     }
+    let mut comments =
+        from.prepare("SELECT attempt, layer, commented_by, commented_at, step, why FROM step_comment ORDER BY number")?;
+    let mut rows = comments.query([])?;
+    while let Some(row) = rows.next()? {
+        let comment = StepComment {
+            layer: layer(1, &row.get::<_, String>(1)?)?,
+            by: row.get(2)?,
+            at: row.get(3)?,
+            step: row.get(4)?,
+            why: row.get(5)?,
+        };
+        all.entry(row.get(0)?).or_default().comments.push(comment);
+    }
     let mut releases = from.prepare(
         "SELECT attempt, released_by, released_at, marking, machine_marks, machine_outcome, marks, outcome, why FROM released \
          ORDER BY number",
@@ -168,7 +197,7 @@ mod tests {
         let _ = std::fs::remove_file(&path);
         // A register of version 1 had no such tables.
         drop(Store::open(&path).unwrap());
-        let older = "DROP TABLE decision; DROP TABLE released; UPDATE switchdrop_register SET version = 1";
+        let older = "DROP TABLE decision; DROP TABLE released; DROP TABLE step_comment; UPDATE switchdrop_register SET version = 1";
         Connection::open(&path).unwrap().execute_batch(older).unwrap();
         let mut store = Store::open(&path).unwrap();
         let decision = |by: &str, marks, outcome| Decision {
@@ -193,11 +222,19 @@ mod tests {
         for it in &decisions {
             store.decide("one", it).unwrap();
         }
+        let comment = StepComment {
+            layer: MarkLayer::Tutor,
+            by: "A".to_owned(),
+            at: "2026-11-30T12:30:00Z".to_owned(),
+            step: 12,
+            why: "look; 'again'".to_owned(),
+        };
+        store.comment("one", &comment).unwrap();
         store.release("one", &release).unwrap();
         store.decide("two", &decisions[0]).unwrap();
         drop(store);
         let store = Store::open(&path).unwrap();
-        let one = People { decisions: decisions.to_vec(), releases: vec![release] };
+        let one = People { decisions: decisions.to_vec(), comments: vec![comment], releases: vec![release] };
         let two = People { decisions: vec![decisions[0].clone()], ..People::default() };
         assert_eq!((store.people("one").unwrap(), store.people("two").unwrap()), (one, two));
         assert!(store.people("three").unwrap().is_empty());

@@ -8,7 +8,7 @@ use super::error::StoreError;
 
 /// Each step makes a register of the version before it one of its own: the first is version 1. A step that was released is never
 /// changed.
-const STEPS: [&str; 2] = [
+const STEPS: [&str; 3] = [
     "CREATE TABLE marked (
          attempt TEXT NOT NULL,
          assignment TEXT NOT NULL,
@@ -39,6 +39,15 @@ const STEPS: [&str; 2] = [
          machine_outcome TEXT NOT NULL,
          marks INTEGER NOT NULL,
          outcome TEXT NOT NULL,
+         why TEXT NOT NULL
+     );",
+    "CREATE TABLE step_comment (
+         number BIGINT NOT NULL PRIMARY KEY,
+         attempt TEXT NOT NULL,
+         layer TEXT NOT NULL,
+         commented_by TEXT NOT NULL,
+         commented_at TEXT NOT NULL,
+         step INTEGER NOT NULL,
          why TEXT NOT NULL
      );",
 ];

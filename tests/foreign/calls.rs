@@ -28,10 +28,11 @@ use switchdrop::{
     picture::{self, Covers, DiagramNet, FontWeight, Scene, Thing, View},
     reason::{self, LampGrid, Passage, Question, WayClass},
     register::{
-        self, Adjustment, Assignment, Bundle, BundlePart, BundledWork, HandIn, PassedOver, PathMapping, PathSays,
-        People, Review, SetExercise, WallTime, WhyChosen,
+        self, Adjustment, Assignment, Bundle, BundlePart, BundledWork, CriterionMap, GradebookColumns, HandIn, Iri,
+        MarkLayer, PassedOver, PathMapping, PathSays, People, PhraseBank, Review, SetExercise, StatementIds,
+        StepComment, WallTime, WhyChosen,
     },
-    report::{self, About, Marked, PositionTable, Story},
+    report::{self, About, FilledIn, Isolated, Marked, PositionTable, Story},
     wording::{self, Wording},
     work::{self, Action, Called, Edit, Fault, Point, Subject, Test, Wire, Work},
 };
@@ -632,10 +633,15 @@ pub fn reports(own: &Attempt, theirs: &Attempt, sheets: &[&Sheet], from: &Elsewh
                 Marked::page(&it, &wording).len(),
                 Marked::lines(&it, &wording).len()
             );
+            let filled = FilledIn { layers: vec![text.clone()], ..FilledIn::default() };
+            answers!(Marked::form(&it, &wording, &filled).len());
+            answers!(report::forms_page(&text, &[Marked::form_part(&it, &wording, &filled)]).len());
             bundles(&it, &text, &wording);
         }
     }
     answers!(
+        Isolated::of(own, &[u64::MAX]),
+        Isolated::of(theirs, &[]),
         marking::answers(own, Mode::Set, None, None, true),
         marking::may_hint(exercise, Mode::Set),
         marking::hint(own)
@@ -840,9 +846,34 @@ pub fn registers(theirs: &Exercise) {
         answers!(HandIn::unusable(&strange, None, false, None, String::new()).at(&strange, None, text).counts());
         let mapping = PathMapping::read("Paths(part: \"a{learner}*\")").expect("a mapping");
         answers!(PathMapping::read(text).is_ok(), PathMapping::learner(&mapping, text));
+        answers!(PhraseBank::read(text).is_ok(), CriterionMap::read(text).is_ok());
+        let map = CriterionMap::read("Outcomes(unit: \"a\", criteria: [])").expect("a map");
+        let wording = Wording::british();
+        answers!(
+            CriterionMap::outcome(&map, text),
+            CriterionMap::of_finding(&map, text),
+            CriterionMap::tag(&map, &wording, text)
+        );
+        let bank = PhraseBank::read(register::PHRASES).expect("a bank");
+        answers!(PhraseBank::get(&bank, text));
+        for place in NUMBERS {
+            let (by, why) = (text.to_owned(), text.to_owned());
+            let comment = StepComment { layer: MarkLayer::Tutor, by, at: String::new(), step: u32::MAX, why };
+            answers!(StepComment::check(&comment, place).is_ok());
+            let people = People { comments: vec![comment], ..People::default() };
+            answers!(People::has_second_mark_of(&people, text), People::for_second_marker(&people).is_empty());
+        }
         answers!(PathSays::of(&strange, Some(&mapping), text));
         let passed_over = vec![PassedOver::of(&strange, None, text)];
         let review = Review::of(&strange, vec![one(), one()], passed_over, jiff::Timestamp::MAX);
+        let columns = "Gradebook(learner: \"a\", mark: \"b\", separator: ';')";
+        let columns = GradebookColumns::read(columns).expect("columns");
+        answers!(GradebookColumns::read(text).is_ok());
+        answers!(GradebookColumns::fill(&columns, text, &strange, &review, &wording).is_ok());
+        answers!(GradebookColumns::fill(&columns, &format!("a;b\n{text}"), &strange, &review, &wording).is_ok());
+        let ids = Iri::of("https://a").expect("an address");
+        let ids = StatementIds { accounts: ids.clone(), activities: ids };
+        answers!(Iri::of(text), register::statements(&wording, &strange, &review, &ids).len());
         answers!(register::wide_table(&strange, &review, text), register::long_table(&strange, &review, text));
     }
     answers!(SetExercise::of(theirs.clone()).sha256);

@@ -125,6 +125,8 @@ word-sort-laid = way for a cable to be laid
 word-sort-edition = edition of the standard
 word-sort-hand-act = act of a hand
 word-sort-feel = way to drive a screw
+word-sort-criterion = criterion
+word-sort-separator = separator of cells
 word-sort-entry = entry
 word-sort-other = word
 

@@ -143,15 +143,20 @@ layer-by-second = by the second marker
 layer-by-agreed = by agreement
 layer-decided = { $by } ({ $name }), { $time }: { $what }
 layer-decided-why = { $by } ({ $name }), { $time }: { $what }; { $why }
+layer-step = step { $step } of the work, { $by } ({ $name }), { $time }: { $why }
 layer-stands = { $given } stands, { $by }
+layer-second-first = What the tutor gave is shown once the second marker has given marks or an outcome.
 layer-to-agree = the second marker gave something else: agree on it
 decide-unknown = the register has no hand-in with the receipt { $receipt }: review it with `--register` first
 decide-does-not-count = the hand-in with the receipt { $receipt } counts for nothing: there is no mark to decide about
 decide-no-name = say with `--by` who decides, by a name without a slash
-decide-nothing = say what is decided: `--marks`, `--outcome`, or `--finding` for a comment
+decide-nothing = say what is decided: `--marks`, `--outcome`, or `--finding` or `--step` for a comment
 decide-too-many-marks = there are { $most } marks to be had
 decide-no-such-finding = there is no such finding; those of this hand-in: { $findings }
+decide-no-such-step = there is no such step; this hand-in has steps 1 to { $steps }
 decide-no-reason = say with `--why` what the reason is
+decide-own-phrases = the bank that comes with the program
+decide-no-phrase = there is no phrase `{ $key }` in { $bank }; its keys are: { $keys }
 decide-refer-needs-two = a refer is lifted by two people: first a second marker (`--as second`), then what both agreed on (`--as agreed`)
 decide-nobody-to-agree-with = no second marker of another name has decided yet
 release-needs-register = say with `--register` in which register the release is to be kept
@@ -164,6 +169,39 @@ release-differs = today it would be { $now }: what was released stands until it 
 release-heading = { $title }: learner { $learner }, { $exercise }
 release-outcome = { $given }, out of { $of }
 release-findings = What went wrong
+release-steps = Said of single steps
+
+# Which outcome of a unit a criterion speaks to.
+unit-tag = { $unit }: { $outcome } (practice record, not evidence of competence)
+
+# Forms of a class, for signing.
+forms-title = For signing: { $title }, { $group }
+forms-written = { $path }: forms for signing: { $count }
+forms-nothing = nothing that was asked for counts, so there is no form to sign
+
+# A learning platform's table, filled in. csv-: what is wrong with a table.
+gradebook-needs-register = say with `--register` in which register the releases are kept: only what was released is filled in
+gradebook-written = { $path }: marks filled in: { $count }
+gradebook-refers = no marks are filled in for a refer, so that none is taken for a result; learners: { $learners }
+gradebook-left = nothing is released yet, and the row is as it was; learners: { $learners }
+gradebook-without-row = on the roster, with no row in the table; learners: { $learners }
+gradebook-strangers = rows of nobody on the roster, left as they were: { $count }
+gradebook-made-safe = cells that a spreadsheet program would take for a formula begin with an apostrophe now: { $count }
+gradebook-table = line { $line } of { $path } can't be read as a table: { $what }
+gradebook-no-column = { $path } has no column `{ $name }`; it has: { $there }
+gradebook-two-columns = `{ $name }` is not one column of { $path } for itself: two columns are called so, or two things go into it
+gradebook-which-exercise = say with `exercise` which one the column is for; this assignment sets: { $exercises }
+gradebook-twice = learner { $learner } has a second row in { $path }, on line { $line }
+csv-open-quote = a cell begins with a quotation mark and none ends it
+csv-stray-quote = a quotation mark stands inside a cell that does not begin with one, or is not doubled
+csv-other-length = this row has more or fewer cells than the first
+csv-empty = there is nothing in it
+
+# Statements for a record store.
+statements-need-register = say with `--register` in which register the releases are kept: only what was released is told
+statements-none = nothing is released yet, so there is no statement
+statement-passed = passed
+statement-completed = completed
 
 # A moderator's bundle. $why: released, asked, refer, borderline, drawn.
 bundle-needs-register = say with `--register` in which register the decisions are kept
@@ -178,6 +216,7 @@ bundle-why-borderline = borderline, or decided otherwise than the machine: { $co
 bundle-why-drawn = drawn at random: { $count }
 bundle-with-names = Those who decided are named in it.
 bundle-without-names = It names nobody: learners and those who decided have numbers. Reasons and comments are in it as they were written; read them before you send it.
+bundle-blind = It is for a second marker: nothing of what the tutor gave, said or released is in it.
 bundle-code = The code of the file is { $code }. Tell it to the moderator by another way than the file: `verify { $path } --code { $code }`
 bundle-person = person { $number }
 bundle-attempt = the attempt

@@ -1,36 +1,74 @@
 //! The sheet as a form of one page, to be signed on paper: what an assessor decides about, with room to decide it.
 //!
 //! It tells what the mark sheet tells, shorter: causes alone, no references and no drawings. What the program does not know (a group, a unit,
-//! a name) is left to be written.
+//! a name) is left to be written, unless it is handed in beside the sheet ([`FilledIn`]).
+
+use std::collections::BTreeMap;
 
 use maud::{Markup, html};
 
 use super::{Clean, TITLE, document, pair, results};
 use crate::{
     attempt::{ActKind, Attempt, Header, Mode, sha256},
-    marking::{Root, VERSION, Weight},
-    report::{marked::Marked, text::receipt_code},
+    marking::{Criterion, Root, VERSION, Weight},
+    report::{isolated::Isolated, marked::Marked, text::receipt_code},
     wording::{OutcomeWords, Wording, cable, device_in_full, edition_key, finding, verdict, when},
 };
 
 /// Who signs, in order.
 const SIGNERS: [&str; 4] = ["form-learner", "form-assessor", "form-internal", "form-external"];
 
-/// The whole form.
-pub fn form(wording: &Wording, marked: &Marked) -> String {
-    let Marked { opened, attempt, .. } = marked;
+/// What is known beside a sheet and goes into its form. By default nothing is, and there is room to write it.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct FilledIn {
+    /// The learner's group.
+    pub group: Option<String>,
+    /// What the college calls the unit.
+    pub unit: Option<String>,
+    /// The outcome of the unit that each criterion speaks to, by the criterion.
+    pub outcomes: BTreeMap<Criterion, String>,
+    /// What was decided, a line each, the first thing first.
+    pub layers: Vec<String>,
+    /// What was said of findings: each by its code, `@` and its address.
+    pub about: BTreeMap<String, Vec<String>>,
+}
+
+/// A form, to stand on a page with others.
+#[derive(Debug)]
+pub struct FormPart(Markup);
+
+/// One page of many forms, each on a sheet of its own; `title`: what they are of.
+pub fn forms_page(title: &str, parts: &[FormPart]) -> String {
+    let body = html! { div.forms { @for it in parts { (it.0) } } };
+    document(TITLE, title, &body)
+}
+
+fn title(wording: &Wording, Marked { opened, attempt, .. }: &Marked) -> String {
     let learner = opened.header.learner.as_str();
-    let title = wording.say("form-title", &[("learner", learner), ("title", &attempt.work().exercise().title)]);
+    wording.say("form-title", &[("learner", learner), ("title", &attempt.work().exercise().title)])
+}
+
+/// The whole form.
+pub fn form(wording: &Wording, marked: &Marked, filled: &FilledIn) -> String {
+    document(TITLE, &title(wording, marked), &part(wording, marked, filled).0)
+}
+
+/// The same, to stand on a page with others.
+pub fn part(wording: &Wording, marked: &Marked, filled: &FilledIn) -> FormPart {
+    let Marked { opened, attempt, .. } = marked;
+    let title = title(wording, marked);
+    let isolated = Isolated::of(attempt, &opened.times());
     let say = |key: &str| Clean(wording.say(key, &[]));
-    let body = html! {
+    FormPart(html! {
         main.form {
-            (heading(wording, marked))
-            (earned(wording, marked))
-            (stopped(wording, attempt))
-            (causes(wording, marked))
+            (heading(wording, marked, filled))
+            (earned(wording, marked, filled))
+            (stopped(wording, attempt, isolated))
+            (causes(wording, marked, filled))
             (schedule(wording, attempt))
             section {
                 h2 { (say("form-decision")) }
+                @if !filled.layers.is_empty() { ul { @for it in &filled.layers { li { (Clean(it)) } } } }
                 @for key in ["form-agrees", "form-feedback", "form-next-step", "form-own-words"] { p.room { (say(key)) } }
                 p { (say("form-declaration")) }
                 table.signers {
@@ -42,12 +80,15 @@ pub fn form(wording: &Wording, marked: &Marked) -> String {
             // In print it stands at the foot of every page.
             p.running { (Clean(&title)) " · " (say("report-practice-record")) }
         }
-    };
-    document(TITLE, &title, &body)
+    })
 }
 
 /// Whose work it is, of what, when, and by which digests it is known again.
-fn heading(wording: &Wording, Marked { opened, attempt, sheet, receipt, sha256: of_file, .. }: &Marked) -> Markup {
+fn heading(
+    wording: &Wording,
+    Marked { opened, attempt, sheet, receipt, sha256: of_file, .. }: &Marked,
+    filled: &FilledIn,
+) -> Markup {
     let header: &Header = &opened.header;
     let exercise = attempt.work().exercise();
     let say = |key: &str| wording.say(key, &[]);
@@ -69,6 +110,13 @@ fn heading(wording: &Wording, Marked { opened, attempt, sheet, receipt, sha256: 
     let versions = [("program", env!("CARGO_PKG_VERSION")), ("marking", marking.as_str())];
     let of_exercise = receipt_code(&sha256(exercise.text().as_bytes()));
     let file = receipt_code(receipt.as_deref().unwrap_or(of_file));
+    let known = filled.group.iter().chain(&filled.unit).cloned().collect::<Vec<_>>().join(", ");
+    // Where nothing says the unit, there is room for it, whatever else is known.
+    let tag = match (known.is_empty(), filled.unit.is_some()) {
+        (false, true) => known,
+        (false, false) => format!("{known}, {}", say("form-to-write")),
+        (true, _) => say("form-to-write"),
+    };
     let facts = [
         ("page-learner", header.learner.clone()),
         ("page-exercise", wording.say("page-drawn", &drawn)),
@@ -78,7 +126,7 @@ fn heading(wording: &Wording, Marked { opened, attempt, sheet, receipt, sha256: 
         ("form-versions", wording.say("form-version", &versions)),
         ("form-digests", wording.say("form-digest", &[("file", &file), ("exercise", &of_exercise)])),
         ("page-edition", say(edition_key(sheet.edition))),
-        ("form-unit", wording.say("form-to-write", &[("record", &say("report-practice-record"))])),
+        ("form-unit", wording.say("form-unit-tag", &[("tag", &tag), ("record", &say("report-practice-record"))])),
     ];
     html! {
         header {
@@ -90,7 +138,7 @@ fn heading(wording: &Wording, Marked { opened, attempt, sheet, receipt, sha256: 
 }
 
 /// The outcome with what was not met, and the marks of every criterion that has some.
-fn earned(wording: &Wording, Marked { attempt, sheet, .. }: &Marked) -> Markup {
+fn earned(wording: &Wording, Marked { attempt, sheet, .. }: &Marked, filled: &FilledIn) -> Markup {
     let OutcomeWords { headline, more, .. } = verdict(wording, attempt, sheet);
     let outcome = sheet.outcome.word().replace(' ', "-");
     let criteria: Vec<_> = sheet.criteria.iter().filter(|it| it.out_of > 0).collect();
@@ -105,6 +153,16 @@ fn earned(wording: &Wording, Marked { attempt, sheet, .. }: &Marked) -> Markup {
                     }
                 }
                 tr { @for it in &criteria { td { (it.marks) "/" (it.out_of) } } }
+                @if !filled.outcomes.is_empty() {
+                    tr {
+                        @for it in &criteria {
+                            td { @if let Some(outcome) = filled.outcomes.get(&it.criterion) { (Clean(outcome)) } }
+                        }
+                    }
+                }
+            }
+            @if !filled.outcomes.is_empty() {
+                p.record { (Clean(wording.say("form-outcomes", &[("record", &wording.say("report-practice-record", &[]))]))) }
             }
         }
     }
@@ -127,8 +185,8 @@ const fn act_key(kind: ActKind) -> &'static str {
     }
 }
 
-/// The unsafe acts that were stopped, each kind with how often.
-fn stopped(wording: &Wording, attempt: &Attempt) -> Markup {
+/// The unsafe acts that were stopped, each kind with how often; and how the isolation went.
+fn stopped(wording: &Wording, attempt: &Attempt, isolated: Isolated) -> Markup {
     let mut kinds: Vec<ActKind> = attempt.tally().acts.iter().map(|it| it.kind).collect();
     kinds.sort_unstable();
     let counted = kinds.chunk_by(|one, other| one == other).map(|of| {
@@ -136,23 +194,34 @@ fn stopped(wording: &Wording, attempt: &Attempt) -> Markup {
         wording.say("form-counted", &[("count", &count), ("act", &wording.say(act_key(of[0]), &[]))])
     });
     let counted: Vec<String> = counted.collect();
+    let resets = wording.say("form-resets", &[("count", &isolated.resets.to_string())]);
+    let proved = isolated.lock_to_proved.map_or_else(
+        || wording.say("form-not-proved", &[]),
+        |ms| {
+            let (minutes, seconds) = ((ms / 60_000).to_string(), (ms / 1000 % 60).to_string());
+            wording.say("form-proved-after", &[("minutes", &minutes), ("seconds", &seconds)])
+        },
+    );
     html! {
         section {
             h2 { (Clean(wording.say("form-stopped", &[]))) }
             @if counted.is_empty() { p { (Clean(wording.say("form-none-stopped", &[]))) } }
             @else { ul { @for it in counted { li { (Clean(it)) } } } }
+            p { (Clean(resets)) " " (Clean(proved)) }
         }
     }
 }
 
 /// Every cause that is more than advice, with room to agree or to overrule it.
-fn causes(wording: &Wording, Marked { attempt, sheet, .. }: &Marked) -> Markup {
+fn causes(wording: &Wording, Marked { attempt, sheet, .. }: &Marked, filled: &FilledIn) -> Markup {
     let is_cause = |root: Root, weight: Weight| root == Root::Itself && weight > Weight::Advice;
     let causes = sheet.findings.iter().filter(|it| is_cause(it.root, it.weight) && !it.before);
     let rows: Vec<_> = causes
         .map(|it| {
             let weight = wording.say(&format!("weight-{}", it.weight.word()), &[]);
-            (weight, finding(wording, attempt.work(), it).what, it.lost)
+            let address = format!("{}@{}", it.code.word(), it.at.address(attempt.work().exercise()));
+            let said = filled.about.get(&address).map(|it| it.join("; ")).unwrap_or_default();
+            (weight, finding(wording, attempt.work(), it).what, it.lost, said)
         })
         .collect();
     let say = |key: &str| Clean(wording.say(key, &[]));
@@ -163,8 +232,8 @@ fn causes(wording: &Wording, Marked { attempt, sheet, .. }: &Marked) -> Markup {
             @else {
                 table.causes {
                     tr { @for key in ["form-weight", "form-cause", "form-lost", "form-agree", "form-overruled"] { th { (say(key)) } } }
-                    @for (weight, what, lost) in rows {
-                        tr { td { (Clean(weight)) } td { (Clean(what)) } td { (lost) } td { "☐" } td {} }
+                    @for (weight, what, lost, said) in rows {
+                        tr { td { (Clean(weight)) } td { (Clean(what)) } td { (lost) } td { "☐" } td { (Clean(said)) } }
                     }
                 }
             }

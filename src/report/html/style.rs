@@ -54,8 +54,10 @@ footer { break-inside: avoid; }
 .form .signers td { height: 8mm; vertical-align: bottom; color: #4e5863; }
 .form .room { min-height: 9mm; border-bottom: 0.2mm solid #8c969f; }
 .running { color: #4e5863; font-size: 8pt; margin: 3mm 0 0; }
+.forms .form + .form { break-before: page; }
+@media screen { .forms .form + .form { border-top: 0.3mm solid #1f2730; padding-top: 8mm; } }
 @page { @bottom-right { content: counter(page); font-size: 8pt; } }
-@media print { .running { position: fixed; bottom: 0; } }
+@media print { .running { position: fixed; bottom: 0; } .forms .running { position: static; } }
 @media print { body { padding: 0; max-width: none; print-color-adjust: exact; -webkit-print-color-adjust: exact; } }
 @media screen and (max-width: 190mm) { body { padding: 4mm; } dl { grid-template-columns: 1fr; } }
 ";
