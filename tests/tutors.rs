@@ -86,11 +86,11 @@ fn a_class_has_its_forms_on_one_page_with_what_is_known_filled_in() {
     let forms: Vec<&str> = page.split("<main class=\"form\">").skip(1).collect();
     assert_eq!(forms.len(), 2, "one for each of those who handed in, of a roster of 24");
     for it in &forms {
-        assert!(it.contains("=Group &lt;2&gt;, Unit 4 This is a record of practice"), "{it}");
+        assert!(it.contains("=Group &lt;2&gt;, Unit 4. This is a record of practice"), "{it}");
         assert!(it.contains(">4.7<") && it.contains(">=4.2<"), "{it}");
         assert_eq!(it.matches("Signature").count(), 4);
-        // The board of this exercise has no supply until the work is done: nothing is locked.
-        assert!(it.contains("Resets of a device that had tripped: 0. No place was proved dead after a lock."), "{it}");
+        // The board of this exercise has no supply until the work is done: nothing is to be locked, and nothing is missed.
+        assert!(it.contains("Resets of a device that had tripped: 0.</p>"), "{it}");
     }
     for part in ["96 marks; the sleeve lay beside it", "&lt;b&gt;overruled&lt;/b&gt;", "tug it first"] {
         assert!(forms[1].contains(part) && !forms[0].contains(part), "{part}: {page}");

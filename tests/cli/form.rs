@@ -49,6 +49,7 @@ fn what_was_stopped_is_counted_by_its_kind() {
     attempt.act(Action::HandIn).expect("a hand-in");
     let form = formed(&attempt_text(attempt.work().exercise(), attempt.log()));
     assert!(form.contains("3 × touched or opened what was on"), "{form}");
+    assert!(form.contains("No place was proved dead after a lock."), "{form}");
 }
 
 /// By the tables R1+R2 is 0.435 Ω at seed 4; a type B device of 6 A may have 230 V x 0.95 / (5 x 6 A) = 7.28 Ω (BS 7671, table 41.3).
@@ -56,7 +57,12 @@ fn what_was_stopped_is_counted_by_its_kind() {
 fn the_test_results_stand_there_with_their_circuit_and_its_limit() {
     let model = tested_model().attempt;
     let form = formed(&attempt_text(model.work().exercise(), model.log()));
-    for part in ["|0.45 Ω: Acceptable|", "loop impedance at most 7.28 Ω", "mm²"] {
+    for part in [
+        "|0.45 Ω: Acceptable|",
+        "loop impedance at most 7.28 Ω",
+        "mm²",
+        "From the first lock to the first place proved dead: ",
+    ] {
         assert!(form.contains(part), "{part}: {form}");
     }
 }

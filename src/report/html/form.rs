@@ -10,6 +10,7 @@ use maud::{Markup, html};
 use super::{Clean, TITLE, document, pair, results};
 use crate::{
     attempt::{ActKind, Attempt, Header, Mode, sha256},
+    exercise::Stage,
     marking::{Criterion, Root, VERSION, Weight},
     report::{isolated::Isolated, marked::Marked, text::receipt_code},
     wording::{OutcomeWords, Wording, cable, device_in_full, edition_key, finding, verdict, when},
@@ -110,12 +111,16 @@ fn heading(
     let versions = [("program", env!("CARGO_PKG_VERSION")), ("marking", marking.as_str())];
     let of_exercise = receipt_code(&sha256(exercise.text().as_bytes()));
     let file = receipt_code(receipt.as_deref().unwrap_or(of_file));
-    let known = filled.group.iter().chain(&filled.unit).cloned().collect::<Vec<_>>().join(", ");
+    let record = say("report-practice-record");
+    let (group, unit) = (filled.group.as_deref(), filled.unit.as_deref());
     // Where nothing says the unit, there is room for it, whatever else is known.
-    let tag = match (known.is_empty(), filled.unit.is_some()) {
-        (false, true) => known,
-        (false, false) => format!("{known}, {}", say("form-to-write")),
-        (true, _) => say("form-to-write"),
+    let tag = match (group, unit) {
+        (None, None) => wording.say("form-to-write", &[("record", &record)]),
+        (Some(group), None) => wording.say("form-unit-to-write", &[("group", group), ("record", &record)]),
+        (None, Some(unit)) => wording.say("form-unit-tag", &[("tag", unit), ("record", &record)]),
+        (Some(group), Some(unit)) => {
+            wording.say("form-unit-tag", &[("tag", &format!("{group}, {unit}")), ("record", &record)])
+        }
     };
     let facts = [
         ("page-learner", header.learner.clone()),
@@ -126,7 +131,7 @@ fn heading(
         ("form-versions", wording.say("form-version", &versions)),
         ("form-digests", wording.say("form-digest", &[("file", &file), ("exercise", &of_exercise)])),
         ("page-edition", say(edition_key(sheet.edition))),
-        ("form-unit", wording.say("form-unit-tag", &[("tag", &tag), ("record", &say("report-practice-record"))])),
+        ("form-unit", tag),
     ];
     html! {
         header {
@@ -195,19 +200,19 @@ fn stopped(wording: &Wording, attempt: &Attempt, isolated: Isolated) -> Markup {
     });
     let counted: Vec<String> = counted.collect();
     let resets = wording.say("form-resets", &[("count", &isolated.resets.to_string())]);
-    let proved = isolated.lock_to_proved.map_or_else(
-        || wording.say("form-not-proved", &[]),
-        |ms| {
-            let (minutes, seconds) = ((ms / 60_000).to_string(), (ms / 1000 % 60).to_string());
-            wording.say("form-proved-after", &[("minutes", &minutes), ("seconds", &seconds)])
-        },
-    );
+    // Where nothing is to be locked, nothing is missed.
+    let asked = attempt.work().exercise().asks(Stage::Isolation);
+    let proved = isolated.lock_to_proved.map(|ms| {
+        let (minutes, seconds) = ((ms / 60_000).to_string(), (ms / 1000 % 60).to_string());
+        wording.say("form-proved-after", &[("minutes", &minutes), ("seconds", &seconds)])
+    });
+    let proved = proved.or_else(|| asked.then(|| wording.say("form-not-proved", &[])));
     html! {
         section {
             h2 { (Clean(wording.say("form-stopped", &[]))) }
             @if counted.is_empty() { p { (Clean(wording.say("form-none-stopped", &[]))) } }
             @else { ul { @for it in counted { li { (Clean(it)) } } } }
-            p { (Clean(resets)) " " (Clean(proved)) }
+            p { (Clean(resets)) @if let Some(it) = proved { " " (Clean(it)) } }
         }
     }
 }
