@@ -312,6 +312,25 @@ fn a_hot_joint() {
     close(*volts, 2.1347);
 }
 
+/// With L1 slack too there is another ohm, on the drop's blue: 108.742 ohm, 2.1151 A. Each joint tells its own heat, 4.474 W and 2.1151 V.
+#[test]
+fn two_hot_joints() {
+    let attempt = wired(&[("watts: 100.0", "watts: 500.0")], "");
+    let slack = ["switch.COM", "switch.L1"].map(|it| Edit::Slacken(attempt.work().terminal(it).unwrap()));
+    let attempt = attempt.supposing(&slack);
+    let sheet = mark(&attempt, Mode::Set);
+    let told: Vec<_> = (0..sheet.findings.len()).filter_map(|it| consequence(&attempt, &sheet, it)).collect();
+    let mut ends = Vec::new();
+    for it in &told {
+        let Consequence::Heat { at: end, watts, volts, .. } = it else { panic!("{it:?}") };
+        ends.push(end.address(attempt.work().exercise()));
+        close(*watts, 4.474);
+        close(*volts, 2.1151);
+    }
+    ends.sort();
+    assert_eq!(ends, ["drop/blue@switch", "drop/brown@switch"]);
+}
+
 /// The lamp, always on, has the loft's neutral: both devices open for its 0.43 A. Only with it out is there a line on the loose
 /// end.
 #[test]
