@@ -456,6 +456,7 @@ const SHOWN: &[(&str, &[&str])] = &[
             "observed::what_is_missed_and_what_is_made_up_each_cost_a_share",
             "observed::danger_that_a_list_passes_over_refers",
             "observed::where_nothing_is_wrong_nothing_is_said",
+            "observed::a_core_in_another_terminal_is_wrong_where_it_stands",
             "answers::a_danger_that_is_missed_refers_in_any_company",
             "answers::two_slips_of_an_answer_cost_no_less_than_the_dearer",
             "answers::more_than_was_asked_costs_nothing",

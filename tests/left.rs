@@ -82,6 +82,19 @@ fn what_no_hand_can_do_is_told_where_it_stands() {
     assert_eq!(slip_problems(scenario("wire-a-switch"), Seed(0)), Ok(()));
 }
 
+/// What may vary stands before the slips here: problems come in the order of the text, not in that in which slips are made.
+#[test]
+fn problems_of_slips_come_in_the_order_of_the_text() {
+    let (before, rest) = scenario("wire-a-switch").split_once("    vary: [").unwrap();
+    assert!(rest.trim_end().ends_with(')'));
+    let [varied, fixed] =
+        ["feed/blue@rose", "feed/brown@rose"].map(|it| format!(r#"Connect(end: "{it}", terminal: "rose.earth")"#));
+    let slips = format!(r#"vary: [Slips(least: 1, most: 1, among: [Slip(name: "a", done: [{varied}])])],"#);
+    let text = format!("{before}    {slips}\n    slips: [{fixed}],\n)\n");
+    let problems = slip_problems(&text, Seed(0)).unwrap_err();
+    assert_eq!(problems.iter().map(|it| &text[it.span.clone()]).collect::<Vec<_>>(), [varied, fixed]);
+}
+
 #[test]
 fn what_is_not_there_is_a_problem_of_the_scenario() {
     let cases = [

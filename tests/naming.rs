@@ -7,9 +7,10 @@ use switchdrop::{
     advice::guidance,
     attempt::Attempt,
     exercise::{Exercise, ProblemCode, Seed, read},
+    marking::{Code, Finding, Root, Seen},
     picture::{Covers, View, of_location, svg},
     wording::{self, Wording},
-    work::{Action, Refused},
+    work::{Action, Edit, Refused},
 };
 
 use crate::hand::{exercise, marked, scenario};
@@ -165,6 +166,29 @@ fn a_name_is_settled_as_the_first_end_is_joined() {
     assert_eq!(ends_in(&attempt, "name-wrong"), ["switch.COM"]);
 }
 
+/// A name is said in the action that gave it, and the sheet leads there; once its label is passed on, it is said nowhere.
+#[test]
+fn a_name_is_of_the_action_that_gave_it() {
+    let mut attempt = plate([0, 1, 2]);
+    let said = |attempt: &Attempt, thing: &str| {
+        let exercise = attempt.work().exercise();
+        let id = exercise.unmarked_ids().find(|it| exercise.unmarked_name(*it) == thing).unwrap();
+        attempt.safety().naming().said_in(id)
+    };
+    names(&mut attempt, "switch.COM", "switch.COM");
+    names(&mut attempt, "switch.L1", "switch.L2");
+    // The cover came off first.
+    assert_eq!((said(&attempt, "switch.COM"), said(&attempt, "switch.L1")), (Some(1), Some(2)));
+    names(&mut attempt, "switch.L2", "switch.L2");
+    assert_eq!((said(&attempt, "switch.L1"), said(&attempt, "switch.L2")), (None, Some(3)));
+    let sheet = marked(&attempt);
+    let seen: Vec<_> =
+        sheet.placed(|it| it.code.word().starts_with("name-")).map(|it| (it.1, it.0.seen.clone())).collect();
+    for expected in [("switch.COM", Seen::InAction(1)), ("switch.L1", Seen::ByEye), ("switch.L2", Seen::InAction(3))] {
+        assert!(seen.contains(&expected), "{seen:?}");
+    }
+}
+
 #[test]
 fn of_three_guesses_two_are_charged() {
     let mut attempt = plate([0, 1, 2]);
@@ -174,6 +198,74 @@ fn of_three_guesses_two_are_charged() {
     let sheet = marked(&attempt);
     let causes: Vec<_> = sheet.causes().into_iter().filter(|it| it.0 == "name-guessed").collect();
     assert_eq!(causes, [("name-guessed", "switch.COM"), ("name-guessed", "switch.L1")]);
+}
+
+/// One of three is guessed at the junction box and one of three at the switch; the rest has no name, so that neither was left over: both are charged.
+#[test]
+fn what_is_left_over_is_left_over_at_its_own_place() {
+    let joint = r#"Unmarked(at: "joint", cables: ["feed", "drop", "light"]),"#;
+    let plate = r#"Unmarked(at: "switch", terminals: ["switch.COM", "switch.L1", "switch.L2"]),"#;
+    let text =
+        scenario("which-cable").replacen("[OneWay]", "[TwoWay]", 1).replacen(joint, &format!("{joint}{plate}"), 1);
+    let exercise = Arc::new(read(&text, Seed(0)).unwrap_or_else(|it| panic!("{it:#?}")));
+    // Up to the first name, as the solver does it: both places open and proved dead, and nothing read.
+    let model = switchdrop::advice::solve(&exercise).unwrap();
+    let acts =
+        model.attempt.log().iter().take_while(|it| !matches!(it, Action::Continuity { .. } | Action::Name { .. }));
+    let mut attempt = Attempt::replay(exercise, acts.cloned()).unwrap();
+    names(&mut attempt, "feed@joint", "feed");
+    names(&mut attempt, "switch.COM", "switch.COM");
+    let sheet = marked(&attempt);
+    let causes: Vec<_> = sheet.causes().into_iter().filter(|it| it.0 == "name-guessed").collect();
+    assert_eq!(causes, [("name-guessed", "feed@joint"), ("name-guessed", "switch.COM")]);
+}
+
+/// What would put a slip of naming right, each end and where it goes, in the order of the alphabet.
+fn repair(attempt: &Attempt) -> Option<Vec<(String, Option<String>)>> {
+    let (sheet, work) = (marked(attempt), attempt.work());
+    let wrong = |it: &Finding| it.code == Code::NameWrong && it.root == Root::Itself;
+    let edits = sheet.findings.iter().find(|it| wrong(it)).expect("a wrong name").repair.clone()?;
+    let mut moves: Vec<_> = edits
+        .iter()
+        .map(|it| {
+            let Edit::Move(end, to) = it else { panic!("{it:?}") };
+            (work.end_address(*end), to.map(|it| work.exercise().terminals[it].address.clone()))
+        })
+        .collect();
+    moves.sort();
+    Some(moves)
+}
+
+fn moves(all: &[(&str, Option<&str>)]) -> Vec<(String, Option<String>)> {
+    all.iter().map(|(end, to)| ((*end).to_owned(), to.map(str::to_owned))).collect()
+}
+
+/// L1 and L2 were taken for each other, and the return went into L2: it goes into L1.
+#[test]
+fn what_went_by_a_wrong_name_goes_where_the_right_one_is() {
+    let mut attempt = plate([0, 1, 2]);
+    names(&mut attempt, "switch.L1", "switch.L2");
+    names(&mut attempt, "switch.L2", "switch.L1");
+    // With nothing joined there is nothing to move.
+    assert_eq!(repair(&attempt), None);
+    names(&mut attempt, "switch.COM", "switch.COM");
+    does(&mut attempt, r#"Connect(end: "drop/blue@switch", terminal: "switch.L2")"#);
+    assert_eq!(repair(&attempt), Some(moves(&[("drop/blue@switch", Some("switch.L1"))])));
+}
+
+/// The feed was called the drop and the drop the light's cable, which got no name and stayed out. The drop goes where the feed is, the light's
+/// cable where the drop is, and the feed comes out; of cables that were not joined nothing goes anywhere.
+#[test]
+fn names_that_do_not_go_round_leave_the_last_without_a_place() {
+    let mut attempt = place_open([0, 1, 2]);
+    names(&mut attempt, "feed@joint", "drop");
+    names(&mut attempt, "drop@joint", "light");
+    assert_eq!(repair(&attempt), None);
+    does(&mut attempt, r#"Connect(end: "feed/brown@joint", terminal: "joint.T1")"#);
+    does(&mut attempt, r#"Connect(end: "drop/brown@joint", terminal: "joint.T2")"#);
+    let expected =
+        [("drop/brown@joint", Some("joint.T1")), ("feed/brown@joint", None), ("light/brown@joint", Some("joint.T2"))];
+    assert_eq!(repair(&attempt), Some(moves(&expected)));
 }
 
 /// What an address says in the file, no sentence says to the learner: the cable goes by its place among the others until it has a name, then by

@@ -6,7 +6,7 @@ use std::{collections::BTreeSet, sync::Arc};
 use switchdrop::{
     attempt::{Attempt, Happened},
     exercise::{Exercise, Seed, draw, read},
-    marking::{Code, Hint, Outcome, Weight, hint, to_observe},
+    marking::{Code, Hint, Outcome, Root, Weight, hint, to_observe},
     work::{Action, Flaw, Refused, slips_refused},
 };
 
@@ -265,4 +265,144 @@ fn every_draw_has_the_defects_of_its_slips() {
             assert_eq!(due.collect::<BTreeSet<_>>(), expected, "{id}, seed {seed}");
         }
     }
+}
+
+/// The board of loose screws, sound, with a few words changed and some acts of a hand; none is refused.
+fn board(changes: &[(&str, &str)], acts: &str) -> Arc<Exercise> {
+    let sound = scenario(MADE_OFF).split_once("    vary: [").unwrap().0;
+    let text = changes.iter().fold(sound.to_owned(), |text, (was, is)| {
+        assert!(text.contains(was), "{was}");
+        text.replacen(was, is, 1)
+    });
+    let exercise =
+        Arc::new(read(&format!("{text}    slips: [{acts}],\n)\n"), Seed(0)).unwrap_or_else(|it| panic!("{it:#?}")));
+    assert_eq!(slips_refused(&exercise), [], "{acts}");
+    exercise
+}
+
+/// Out of one terminal and into another, both screws driven.
+fn moved(end: &str, from: &str, to: &str) -> String {
+    format!(
+        r#"Disconnect(end: "{end}"), Connect(end: "{end}", terminal: "{to}"), Tighten(terminal: "{to}"), Tighten(terminal: "{from}"),"#
+    )
+}
+
+/// That one defect is due, and that each of these ways of saying it is the whole of it.
+#[track_caller]
+fn one_defect(exercise: &Arc<Exercise>, said: &[(&str, Flaw)]) {
+    assert_eq!(to_observe(exercise).len(), 1, "{:?}", to_observe(exercise));
+    for (at, what) in said {
+        let sheet = sheet(exercise, &[(at, *what)]);
+        assert_eq!((sheet.marks, sheet.outcome), (100, Outcome::Pass), "{at} {what:?}: {:#?}", sheet.findings);
+    }
+}
+
+/// The switch's return stands in the neutrals: it is wrong where it stands, by its end, by that terminal, or by what it does at that place. The lamp that
+/// does not follow its switch follows from it, whatever else is added to the sheet.
+#[test]
+fn a_core_in_another_terminal_is_wrong_where_it_stands() {
+    let exercise = board(&[], &moved("drop/blue@rose", "rose.switched", "rose.neutral"));
+    one_defect(&exercise, &["drop/blue@rose", "rose.neutral", "rose"].map(|it| (it, Flaw::WrongTerminal)));
+    let sheet = sheet(&exercise, &[("lamp", Flaw::Nicked), ("second-lamp", Flaw::Nicked)]);
+    let added = ["observation-missed", "observation-invented", "observation-invented"];
+    assert_eq!(lost(&sheet).iter().map(|it| it.0).collect::<Vec<_>>(), added);
+    let follows = sheet.findings.iter().find(|it| it.code == Code::ControlWrong).expect("the lamp is dark");
+    let Root::Of(cause) = follows.root else { panic!("{follows:?}") };
+    assert_eq!(sheet.findings[cause].code, Code::ShortLineNeutral);
+}
+
+/// Neutral and cpc of the onward feed in each other's terminals.
+#[test]
+fn cores_in_each_others_terminals_are_crossed() {
+    let blue = moved("onward/blue@second-rose", "second-rose.neutral", "second-rose.earth");
+    let exercise = board(&[], &(blue + &moved("onward/cpc@second-rose", "second-rose.earth", "second-rose.neutral")));
+    one_defect(&exercise, &["onward/blue@second-rose", "onward/cpc@second-rose"].map(|it| (it, Flaw::Crossed)));
+}
+
+/// A cpc that hangs free is said of its end, or of the terminal that wants it.
+#[test]
+fn an_earth_that_hangs_free_is_said_of_its_end_or_of_where_it_is_wanted() {
+    let exercise = board(&[], r#"Disconnect(end: "drop/cpc@rose"), Tighten(terminal: "rose.earth"),"#);
+    one_defect(&exercise, &["drop/cpc@rose", "rose.earth"].map(|it| (it, Flaw::CpcOpen)));
+}
+
+/// A metal plate on a metal box is earthed by the cpc in its own terminal. The box has the screws alone: with both lugs sliding that is a defect of
+/// the place, with one fixed it is advice, which may be said and need not.
+#[test]
+fn a_tail_is_said_of_the_place_and_advice_need_not_be_said() {
+    let metal = |lugs| format!("body: Metal, lugs: {lugs}, plate: Metal, depth_mm: 35.0");
+    let of = |lugs| {
+        let (body, cpc) = (metal(lugs), r#"Connected(end: "drop/cpc@switch", at: "switch.plate.earth""#);
+        let changes = [
+            ("body: Plastic, plate: Plastic, depth_mm: 35.0", body.as_str()),
+            (r#"Connected(end: "drop/cpc@switch", at: "switch.box.earth""#, cpc),
+        ];
+        board(&changes, "")
+    };
+    one_defect(&of("BothAdjustable"), &["switch", "switch.box.earth", "switch.L1"].map(|it| (it, Flaw::TailMissing)));
+    let advised = of("OneFixed");
+    assert_eq!(to_observe(&advised), []);
+    for said in [&[][..], &[("switch", Flaw::TailMissing)]] {
+        assert_eq!(sheet(&advised, said).marks, 100, "{said:?}");
+    }
+}
+
+/// 195 mm of sheath are off a drop that comes 200 mm down to its box: 5 mm are inside, where 10 are asked for. With 190 off the sheath is right, and
+/// the three cores are longer than the 320 mm that go into a box of 16 mm by themselves: a plate pushed home over them as they lie catches one, of two
+/// alike the brown, which comes first.
+#[test]
+fn a_sheath_that_is_short_and_a_core_that_is_caught_are_told() {
+    let sheath = board(&[], r#"Sheath(cable: "drop", location: "switch", mm: 195),"#);
+    one_defect(&sheath, &["switch", "drop/brown@switch", "switch.L1"].map(|it| (it, Flaw::SheathShort)));
+    let caught = board(
+        &[("depth_mm: 35.0", "depth_mm: 16.0")],
+        r#"Sheath(cable: "drop", location: "switch", mm: 190), RemoveCover(location: "switch"), FitCover(location: "switch"),"#,
+    );
+    one_defect(&caught, &["drop/brown@switch", "switch.COM"].map(|it| (it, Flaw::CoreTrapped)));
+}
+
+/// The second switch's line and the second lamp's neutral have changed places at the rose: the lamp hangs on the line for good, and its neutral goes
+/// through the switch.
+#[test]
+fn a_switch_in_the_neutral_is_told_at_the_switch() {
+    let line = moved("second-drop/brown@second-rose", "second-rose.loop", "second-rose.neutral");
+    let neutral = moved("second-flex/blue@second-rose", "second-rose.neutral", "second-rose.loop");
+    one_defect(&board(&[], &(line + &neutral)), &[("second-switch", Flaw::NeutralSwitched)]);
+}
+
+/// What the scenario leaves wrong in `connected` is a defect as one of its slips is.
+#[test]
+fn what_stands_wrong_from_the_start_is_a_defect() {
+    let [marked, plain] = [", mark: Sleeve(Brown))", ")"]
+        .map(|it| format!(r#"Connected(end: "second-drop/blue@second-switch", at: "second-switch.L1"{it},"#));
+    let exercise = board(&[(&marked, &plain)], "");
+    one_defect(&exercise, &["second-drop/blue@second-switch", "second-switch.L1"].map(|it| (it, Flaw::SleeveMissing)));
+}
+
+/// One of four said of the wrong screw in its box is half of a share of 22.5, rounded up at each step: 23, 12.
+#[test]
+fn half_of_a_share_is_rounded_up() {
+    let exercise = with(MADE_OFF, &["loose-com", "nicked-drop", "bare-copper", "crushed-earth"]);
+    let said = [
+        ("switch.L1", Flaw::LooseScrew),
+        ("drop/blue@rose", Flaw::Nicked),
+        ("second-switch.COM", Flaw::BareCopper),
+        ("switch.box.earth", Flaw::Crushed),
+    ];
+    assert_eq!(sheet(&exercise, &said).marks, 88);
+}
+
+/// Who takes the covers off, says nothing and hands in has passed it as sound: the danger stands first and refers. Who does nothing at all is not yet.
+#[test]
+fn to_look_and_to_say_nothing_passes_it_as_sound() {
+    let exercise = with(SLEEVES, &["blue-at-switch", "green-yellow-on-line"]);
+    let mut hand = Hand::new(Arc::clone(&exercise));
+    hand.does(Action::RemoveCover { location: "switch-4".into() });
+    hand.does(Action::FitCover { location: "switch-4".into() });
+    hand.does(Action::HandIn);
+    let looked = marked(&hand.attempt);
+    assert_eq!(looked.outcome, Outcome::Refer);
+    let missed = ["drop-4/red1@switch-4", "drop-1/blue@switch-1"].map(|it| ("observation-missed", it));
+    assert_eq!(lost(&looked), missed);
+    assert_eq!(sheet(&exercise, &[]).outcome, Outcome::NotYet);
 }

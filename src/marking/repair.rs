@@ -112,8 +112,9 @@ const FOLLOWED: usize = 24;
 pub(super) fn fewest_moves(work: &Work, but: &[LampId], effort: &Effort) -> Ways {
     let judged = JudgedWork::new(EditedView::new(work), but);
     let stand = Stand::new(work);
+    // What leaves everything earthed is tried first, and not again where earthing is let be.
     let tried = |moves: &[Move], with_earthing: bool| {
-        (!with_earthing || judged.view.unearthed(moves) == 0) && judged.is_right(moves)
+        (judged.view.unearthed(moves) == 0) == with_earthing && judged.is_right(moves)
     };
     if tried(&[], true) {
         return Ways::default();
@@ -148,7 +149,7 @@ pub(super) fn fewest_moves(work: &Work, but: &[LampId], effort: &Effort) -> Ways
     // The last resort: two ends found in place that were exchanged before the learner came.
     let found: Vec<EndId> = work.ends().filter(|it| work.is_undisturbed(*it)).collect();
     let exchanges = stand.exchanges(&found);
-    let working = exchanges.iter().take(effort.slips).filter(|it| tried(it, false)).take(WEIGHED);
+    let working = exchanges.iter().take(effort.slips).filter(|it| judged.is_right(it)).take(WEIGHED);
     let ways: Vec<Moves> = working.map(|it| Moves { slips: vec![edits(it)] }).collect();
     Ways { is_at_bound: ways.is_empty() && !is_every, ways }
 }

@@ -312,6 +312,39 @@ fn a_hot_joint() {
     close(*volts, 2.1347);
 }
 
+/// A second lamp of 500 W hangs beside the first, of which a contact is slack as well as the switch's COM. The first's branch is 105.8 + 2 * 0.0332 +
+/// 0.999 = 106.8654 ohm, the other's 105.8664; together 53.1818, and 1.8756 more (0.8766 as above and 0.999): 4.1775 A, of which 2.0789 go by
+/// the slack contact. Each joint of 1 ohm tells its own heat.
+#[test]
+fn two_hot_joints() {
+    let place = "locations: [Location(id: \"lamp1\", name: \"light 1\", at: (20, 11), has: Luminaire(holder: Bayonet, lamp: Filament, watts: 500.0)),";
+    let cable = "cables: [Cable(id: \"flex1\", name: \"flex 1\", kind: PendantFlex, mm2: 0.75, metres: 1.0, from: \"rose\", to: \"lamp1\"),";
+    let changes = [
+        ("watts: 100.0", "watts: 500.0"),
+        ("locations: [", place),
+        ("cables: [", cable),
+        ("controls: [", "controls: [Control(lamp: \"lamp1\", switches: [\"switch\"]), "),
+    ];
+    let lines = "flex1/brown@rose rose.switched\nflex1/blue@rose rose.neutral\nflex1/brown@lamp1 lamp1.1\nflex1/blue@lamp1 lamp1.2";
+    let attempt = wired(&changes, lines);
+    let slack = ["switch.COM", "lamp.1"].map(|it| Edit::Slacken(attempt.work().terminal(it).unwrap()));
+    let attempt = attempt.supposing(&slack);
+    let sheet = mark(&attempt, Mode::Set);
+    let mut told: Vec<_> = (0..sheet.findings.len())
+        .filter_map(|it| consequence(&attempt, &sheet, it))
+        .map(|it| match it {
+            Consequence::Heat { at: end, watts, volts, .. } => (end.address(attempt.work().exercise()), watts, volts),
+            other => panic!("{other:?}"),
+        })
+        .collect();
+    told.sort_by(|a, b| a.0.cmp(&b.0));
+    assert_eq!(told.iter().map(|it| it.0.as_str()).collect::<Vec<_>>(), ["drop/brown@switch", "flex/brown@lamp"]);
+    for ((_, watts, volts), amps) in told.iter().zip([4.1775_f64, 2.0789]) {
+        close(*watts, amps * amps);
+        close(*volts, amps);
+    }
+}
+
 /// The lamp, always on, has the loft's neutral: both devices open for its 0.43 A. Only with it out is there a line on the loose
 /// end.
 #[test]

@@ -4,6 +4,8 @@
 //! A conductor that hangs loose at one end joins nothing, so that its ends need no place of their own; nor do two conductors side by
 //! side need more than one.
 
+use std::cell::RefCell;
+
 use crate::{
     exercise::{EndId, Exercise, Join, LocationKind, TerminalId, TerminalUse},
     trade::accessory::Material,
@@ -89,11 +91,15 @@ impl Nets {
         self.shorted = other.shorted;
     }
 
-    /// Makes every way to what stands for a set one step long.
-    fn flatten(&mut self) {
+    /// With some conductors more, each by its two terminals, and every way to what stands for a set one step long.
+    fn with(mut self, put: &[[u16; 2]]) -> Self {
+        for [a, b] in put {
+            self.join(TerminalId(*a), TerminalId(*b));
+        }
         for it in 0..self.parent.len() {
             self.parent[it] = self.root(TerminalId(it as u16));
         }
+        self
     }
 }
 
@@ -114,8 +120,8 @@ impl Copper {
         Self { terminals: work.exercise().terminals.len(), conductors, others }
     }
 
-    /// The sets with some conductors taken away and some added, each by its two terminals.
-    fn nets(&self, bars: &[(TerminalId, BarPoint)], away: &[[u16; 2]], put: &[[u16; 2]]) -> Nets {
+    /// The sets with some conductors taken away, each by its two terminals.
+    fn nets(&self, bars: &[(TerminalId, BarPoint)], away: &[[u16; 2]]) -> Nets {
         let mut nets =
             Nets { parent: (0..self.terminals as u16).collect(), bar: vec![NO_BAR; self.terminals], shorted: false };
         for (place, (terminal, _)) in (0_u16..).zip(bars) {
@@ -125,10 +131,9 @@ impl Copper {
             let gone = away.iter().filter(|it| *it == pair).count();
             gone < usize::from(*count)
         });
-        for [a, b] in stay.map(|it| it.0).chain(self.others.iter().copied()).chain(put.iter().copied()) {
+        for [a, b] in stay.map(|it| it.0).chain(self.others.iter().copied()) {
             nets.join(TerminalId(a), TerminalId(b));
         }
-        nets.flatten();
         nets
     }
 }
@@ -151,6 +156,8 @@ pub(super) struct EditedView<'a> {
     /// Earth terminals of metal plates and boxes that are not left to screws that will do.
     metal: Vec<TerminalId>,
     unearthed: usize,
+    /// The conductors that were taken away last, and what was left joined: an end is tried in one terminal after the other.
+    left: RefCell<(Vec<[u16; 2]>, Nets)>,
 }
 
 impl<'a> EditedView<'a> {
@@ -168,7 +175,9 @@ impl<'a> EditedView<'a> {
             earths: work.ends().filter(|it| work.end_facts(*it).colour.is_protective()).collect(),
             metal: metal(exercise),
             unearthed: 0,
+            left: RefCell::default(),
         };
+        view.left = RefCell::new((Vec::new(), view.all.nets(&view.bars, &[])));
         view.unearthed = view.count_unearthed(&[]);
         view
     }
@@ -176,7 +185,12 @@ impl<'a> EditedView<'a> {
     /// What is joined whatever the switches once some ends are moved.
     pub fn lasting(&self, moves: &[Move]) -> Nets {
         let (away, put) = self.changed(moves, |_| true);
-        self.all.nets(&self.bars, &away, &put)
+        let mut left = self.left.borrow_mut();
+        if left.0 != away {
+            let nets = self.all.nets(&self.bars, &away);
+            *left = (away, nets);
+        }
+        left.1.clone().with(&put)
     }
 
     /// How many protective ends are then in no terminal, or not joined to the earth bar by other protective conductors
@@ -192,7 +206,7 @@ impl<'a> EditedView<'a> {
         let (away, put) = self.changed(moves, is_protective);
         let earth: Vec<(TerminalId, BarPoint)> =
             self.bars.iter().filter(|it| it.1 == BarPoint::Earth).copied().collect();
-        let nets = self.protective.nets(&earth, &away, &put);
+        let nets = self.protective.nets(&earth, &away).with(&put);
         let reached = |it: TerminalId| nets.bar(it) != NO_BAR;
         let ends = self.earths.iter().filter(|it| !self.terminal_of(**it, moves).is_some_and(reached));
         ends.count() + self.metal.iter().filter(|it| !reached(**it)).count()
