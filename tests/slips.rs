@@ -36,8 +36,8 @@ impl Oracle<'_> {
         for (switch, position) in exercise.switches.iter().zip(positions) {
             let t = &switch.terminals;
             let pairs: &[(usize, usize)] = match (switch.way.id.as_str(), position) {
-                ("OneWay" | "PullCord", 1) | ("TwoWay", 0) => &[(0, 1)],
-                ("TwoWay", 1) => &[(0, 2)],
+                ("OneWay" | "PullCord", 1) | ("TwoWay" | "PullCordTwoWay" | "DimmerTwoWay", 0) => &[(0, 1)],
+                ("TwoWay" | "PullCordTwoWay" | "DimmerTwoWay", 1) => &[(0, 2)],
                 ("Intermediate", 0) => &[(0, 2), (1, 3)],
                 ("Intermediate", 1) => &[(0, 3), (1, 2)],
                 ("DoublePole", 1) => &[(0, 1), (2, 3)],

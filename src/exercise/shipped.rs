@@ -18,6 +18,7 @@ pub const SHIPPED: &[(&str, &str)] = &[
     ("dead-lamp", include_str!("../../exercises/dead-lamp/scenario.ron")),
     ("one-setting-wrong", include_str!("../../exercises/one-setting-wrong/scenario.ron")),
     ("too-high-a-reading", include_str!("../../exercises/too-high-a-reading/scenario.ron")),
+    ("isolation-drill", include_str!("../../exercises/isolation-drill/scenario.ron")),
     ("one-way-rose", include_str!("../../exercises/one-way-rose/scenario.ron")),
     ("which-cable", include_str!("../../exercises/which-cable/scenario.ron")),
     ("junction-box", include_str!("../../exercises/junction-box/scenario.ron")),
@@ -27,7 +28,10 @@ pub const SHIPPED: &[(&str, &str)] = &[
     ("two-way-passage", include_str!("../../exercises/two-way-passage/scenario.ron")),
     ("intermediate-com", include_str!("../../exercises/intermediate-com/scenario.ron")),
     ("intermediate-strappers", include_str!("../../exercises/intermediate-strappers/scenario.ron")),
+    ("one-dimmer-two-places", include_str!("../../exercises/one-dimmer-two-places/scenario.ron")),
     ("plate-to-metal", include_str!("../../exercises/plate-to-metal/scenario.ron")),
+    ("on-a-cord", include_str!("../../exercises/on-a-cord/scenario.ron")),
+    ("new-beside-old", include_str!("../../exercises/new-beside-old/scenario.ron")),
     ("two-way-to-choose", include_str!("../../exercises/two-way-to-choose/scenario.ron")),
     ("one-way-tested", include_str!("../../exercises/one-way-tested/scenario.ron")),
 ];

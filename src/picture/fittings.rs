@@ -74,6 +74,7 @@ pub(super) fn worked(canvas: &mut Canvas, about: Thing, rect: Rect, by: WorkedBy
     match by {
         WorkedBy::Cord => cord(canvas, about, rect, down),
         WorkedBy::Knob => knob(canvas, about, rect, down),
+        WorkedBy::Push => push(canvas, about, rect, down),
         WorkedBy::Rocker | WorkedBy::Nothing => rocker(canvas, about, rect, down),
     }
 }
@@ -103,6 +104,15 @@ fn knob(canvas: &mut Canvas, about: Thing, rect: Rect, down: bool) {
     let (dx, dy) = if down { (0.7, -0.5) } else { (0.0, -0.86) };
     let mark = [centre, Xy::new(centre.x + dx * radius, centre.y + dy * radius)];
     canvas.path(LAYER, about, Path::through(&mark), line(Paint::Ink, 2.4));
+}
+
+/// A round knob that is pushed: smaller where it stays in.
+fn push(canvas: &mut Canvas, about: Thing, rect: Rect, down: bool) {
+    let about = Some(about);
+    let (radius, centre) = (rect.width.min(rect.height) * 0.45, rect.centre());
+    canvas.circle(LAYER, about, centre, radius, both(Paint::Plate, Paint::QuietInk, 1.6));
+    let knob = radius * if down { 0.55 } else { 0.8 };
+    canvas.circle(LAYER, about, centre, knob, both(Paint::Plate, Paint::Ink, if down { 1.6 } else { 2.4 }));
 }
 
 /// A rocker from the front, pressed at the bottom or at the top.

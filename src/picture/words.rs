@@ -97,6 +97,8 @@ impl Label<'_> {
             Self::Worked { by: WorkedBy::Cord, down: false } => "picture-cord-let-go",
             Self::Worked { by: WorkedBy::Knob, down: true } => "picture-knob-on",
             Self::Worked { by: WorkedBy::Knob, down: false } => "picture-knob-off",
+            Self::Worked { by: WorkedBy::Push, down: true } => "picture-push-in",
+            Self::Worked { by: WorkedBy::Push, down: false } => "picture-push-out",
             Self::Worked { down: true, .. } => "picture-rocker-down",
             Self::Worked { down: false, .. } => "picture-rocker-up",
             Self::LidOff => "picture-lid-off",

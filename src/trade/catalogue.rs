@@ -89,8 +89,10 @@ pub enum WorkedBy {
     Rocker,
     /// A cord.
     Cord,
-    /// A knob that is pushed and turned.
+    /// A knob that is turned from off.
     Knob,
+    /// A knob whose push changes over, and that stays in or comes out by it.
+    Push,
 }
 
 /// One terminal of an accessory.

@@ -318,6 +318,8 @@ pub fn position(wording: &Wording, exercise: &Exercise, switch: SwitchId, positi
         (WorkedBy::Cord, false) => "cord-let-go",
         (WorkedBy::Knob, true) => "knob-on",
         (WorkedBy::Knob, false) => "knob-off",
+        (WorkedBy::Push, true) => "push-in",
+        (WorkedBy::Push, false) => "push-out",
         (_, true) => "rocker-down",
         (_, false) => "rocker-up",
     };

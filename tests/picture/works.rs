@@ -36,6 +36,7 @@ impl Words for English {
             Label::OnlyGang => "switch".into(),
             Label::Worked { by: WorkedBy::Cord, down } => if down { "cord pulled" } else { "cord not pulled" }.into(),
             Label::Worked { by: WorkedBy::Knob, down } => if down { "knob on" } else { "knob off" }.into(),
+            Label::Worked { by: WorkedBy::Push, down } => if down { "knob pushed in" } else { "knob out" }.into(),
             Label::Worked { down, .. } => if down { "rocker down" } else { "rocker up" }.into(),
             Label::LidOff => "lid off".into(),
             Label::CoverOff => "cover off".into(),

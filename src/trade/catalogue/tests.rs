@@ -29,6 +29,10 @@ fn one_way_and_two_way_switches_do_what_the_trade_says() {
     assert_eq!([joins("OneWay", 0), joins("OneWay", 1)], [pairs(&[]), pairs(&[("COM", "L1")])]);
     assert_eq!([joins("TwoWay", 0), joins("TwoWay", 1)], [pairs(&[("COM", "L1")]), pairs(&[("COM", "L2")])]);
     assert_eq!(joins("TwoWay", 2), pairs(&[]));
+    // A cord pulled or a knob pushed changes over as a rocker does.
+    for it in ["PullCordTwoWay", "DimmerTwoWay"] {
+        assert_eq!([joins(it, 0), joins(it, 1)], [pairs(&[("COM", "L1")]), pairs(&[("COM", "L2")])], "{it}");
+    }
     assert_eq!(listed("TwoWay").positions(), 2);
 }
 
