@@ -76,7 +76,7 @@ fn half_of_a_low_window_is_for_the_drawing() {
                 bench.click(at);
                 let of = |pane: Pane| {
                     let all = bench.window.targets().0.iter().filter(move |it| it.pane == pane && it.visible);
-                    all.map(|it| it.rect).reduce(|a, b| a.union(b)).unwrap()
+                    all.map(|it| it.rect).reduce(Rect::union).unwrap()
                 };
                 let (beside, above, beneath) = (of(Pane::Beside), of(Pane::Places), of(Pane::Foot));
                 let drawing = beside.left() * (beneath.top() - above.bottom());
