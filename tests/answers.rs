@@ -18,10 +18,11 @@ use switchdrop::{
 use crate::{hand::exercise, pairs::grave, wirings::Dice};
 
 /// Exercises in which an answer is the work.
-const ASKED: [&str; 7] = [
+const ASKED: [&str; 8] = [
     "dead-lamp",
     "one-setting-wrong",
     "too-high-a-reading",
+    "half-the-settings",
     "which-cable",
     "which-terminal",
     "loose-crushed-nicked",

@@ -66,7 +66,10 @@ impl Exercise {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::exercise::{LocationKind, SHIPPED, Seed, Supply, draw};
+    use crate::{
+        exercise::{LocationKind, SHIPPED, Seed, Supply, draw},
+        trade::catalogue::WorkedBy,
+    };
 
     fn room(from: (i16, i16), to: (i16, i16)) -> Room {
         Room { name: "shed".to_owned(), kind: RoomKind::Store, from, to }
@@ -110,10 +113,17 @@ mod tests {
             for (at, place) in exercise.locations.with_ids().filter(|_| !is_bench) {
                 let room = exercise.room_of(at).unwrap();
                 let (below, above) = (place.at.1 - room.from.1, room.to.1 - place.at.1);
-                match place.kind {
+                match &place.kind {
                     LocationKind::Rose => assert!((1..=3).contains(&below), "{id}: {}", place.id),
                     // In a roof space, clear of ceiling and rafters.
                     LocationKind::JunctionBox(_) => assert!(below > 2 && above > 2, "{id}: {}", place.id),
+                    // A cord hangs from a ceiling; what nobody works may be lower than a switch.
+                    LocationKind::Box(it) if it.plate.ways.iter().any(|it| it.worked_by == WorkedBy::Cord) => {
+                        assert!((4..=8).contains(&below), "{id}: {}", place.id);
+                    }
+                    LocationKind::Box(it) if !it.plate.ways.iter().any(|it| it.is_switch()) => {
+                        assert!((8..=22).contains(&above), "{id}: {}", place.id);
+                    }
                     LocationKind::Box(_) => assert!((18..=22).contains(&above), "{id}: {}", place.id),
                     _ => assert!(below > 10 && above > 10, "{id}: {}", place.id),
                 }

@@ -18,6 +18,7 @@ pub const SHIPPED: &[(&str, &str)] = &[
     ("dead-lamp", include_str!("../../exercises/dead-lamp/scenario.ron")),
     ("one-setting-wrong", include_str!("../../exercises/one-setting-wrong/scenario.ron")),
     ("too-high-a-reading", include_str!("../../exercises/too-high-a-reading/scenario.ron")),
+    ("half-the-settings", include_str!("../../exercises/half-the-settings/scenario.ron")),
     ("isolation-drill", include_str!("../../exercises/isolation-drill/scenario.ron")),
     ("one-way-rose", include_str!("../../exercises/one-way-rose/scenario.ron")),
     ("which-cable", include_str!("../../exercises/which-cable/scenario.ron")),
