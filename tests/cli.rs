@@ -170,7 +170,7 @@ fn record_answers_every_line_in_words() {
     bench.run_with(&args, input).says(
         "done\n\
          stopped: up to 230 V here, from circuit 1 and circuit 2. \
-         Whoever touches it may die: first switch off, lock off and prove dead\n\
+         To touch it can kill: first switch off, lock off and prove dead\n\
          lamps that went out with it: passage light\n\
          refused: circuit 2: a lock does not go on while it is on\n\
          refused: there is no “board.3” here; did you mean `board.1`?\n\

@@ -406,7 +406,7 @@ fn a_scenario_states_faults_that_its_wiring_can_have() {
         .replacen("Connected(end: \"light/cpc@switch\", at: \"switch.box.earth\", mark: Sleeve(GreenYellow)),", "", 1);
     assert!(codes(&in_a_free_end).contains(&ProblemCode::BadSuspect));
     for wrong in [
-        // One fault is known before it is looked for; the ninth of eight is none; a stage is to ask for it; and there must be some to draw from.
+        // One fault is known before it is looked for; of eight there is no ninth; a stage has to ask for it; and there must be faults to draw from.
         unvaried(&format!("{before}    suspects: [{first}],\n    weights{after}")),
         unvaried(&text.replacen("    suspects: [", "    fault: 8,\n    suspects: [", 1)),
         unvaried(&text.replacen("[Diagnosis]", "[Inspection]", 1)),

@@ -150,7 +150,7 @@ fn from_lock_to_proved_is_counted_to_the_first_place() {
     assert_eq!(Isolated::of(&hand.attempt, &[]).lock_to_proved, None);
 }
 
-/// A reset that was stopped is none; one that was carried out is, whatever came of it.
+/// A reset that was stopped does not count; one that was carried out does, whatever came of it.
 #[test]
 fn a_reset_that_was_carried_out_is_counted() {
     let mut hand = onto_a_short(exercise("one-way-rose", 4));

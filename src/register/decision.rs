@@ -208,7 +208,7 @@ impl Decision {
 }
 
 impl StepComment {
-    /// Whether it may be said of work of so many steps.
+    /// Checks it beside work of this many steps.
     ///
     /// # Errors
     /// Why it may not.

@@ -41,7 +41,7 @@ impl<'t> TutorFile<'t> {
         self.problems.push(it);
     }
 
-    /// At most so many characters, all of which show. A slash, which no path is made of here, may stand in them.
+    /// A text of at most this many characters, all of which show. A slash, which no path is made of here, may stand in them.
     pub(super) fn prose(&mut self, it: &Placed<'_, String>, most: usize) {
         if !names_are_clean(&it.replace('/', " "), most) {
             self.problem(ProblemCode::BadName, it, "", most.to_string());

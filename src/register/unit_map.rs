@@ -1,4 +1,4 @@
-//! Which outcome of a unit each criterion speaks to, as a college has it. The program claims none of it: it carries the tags along, beside the
+//! Which outcome of a unit each criterion speaks to, as a college has it. The program claims no outcome: it carries the tags along, beside the
 //! sentence that says what a record of practice is.
 
 use std::collections::BTreeMap;

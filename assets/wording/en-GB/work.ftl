@@ -22,9 +22,9 @@ happened-tripped = tripped: { $devices }
 happened-refused = refused: { $why }
 
 # Acts with a consequence: what the learner went to do.
-act-worked-live = this is on, or fed by something that is on (at the board the main switch counts). Whoever touches it may die: first switch off, lock off and prove dead
+act-worked-live = this is on, or fed by something that is on (at the board the main switch counts). To touch it can kill: first switch off, lock off and prove dead
 # The same, where devices that are on feed the place.
-act-worked-live-on = up to { $volts } V here, from { $devices }. Whoever touches it may die: first switch off, lock off and prove dead
+act-worked-live-on = up to { $volts } V here, from { $devices }. To touch it can kill: first switch off, lock off and prove dead
 act-opened-unlocked = a device that feeds this place is not both off and locked
 act-touched-unproved = this place has not been proved dead since it was made safe
 act-lacked = { $act }: { $why }
