@@ -45,17 +45,17 @@ const SLIPS: [Slip; 4] = [
     },
 ];
 
-const CLASS: u64 = 24;
+pub const CLASS: u64 = 24;
 const ID: &str = "week-3";
 /// After the last date.
 pub const AFTER: &str = "2026-12-01T09:00:00+00:00";
 
-fn assignment() -> Assignment {
+/// The assignment for a group.
+pub fn assignment(group: &str) -> Assignment {
     let first = SetExercise::of(read(scenario("wire-a-switch"), Seed(0)).expect("shipped"));
     let it = Assignment {
         id: ID.to_owned(),
-        // What a spreadsheet program would take for a formula, and a browser for a tag.
-        group: "=Group <2>".to_owned(),
+        group: group.to_owned(),
         tries: 2,
         learners: (1..=CLASS).collect(),
         exercises: vec![first],
@@ -65,7 +65,7 @@ fn assignment() -> Assignment {
 }
 
 /// The slips of a learner, by their place in the list.
-fn slips(learner: u64) -> Vec<usize> {
+pub fn slips(learner: u64) -> Vec<usize> {
     let makes = |it: &usize| {
         let slip = &SLIPS[*it];
         Stream::new(1, "class", Seed(learner), slip.code).below(100) < slip.rate
@@ -134,7 +134,8 @@ impl Made {
 
 /// The whole class in a folder; learners up to `plain` hand in what they do, those after them each in a way of their own.
 pub fn class(bench: &Bench, plain: u64) -> Assignment {
-    let assignment = assignment();
+    // What a spreadsheet program would take for a formula, and a browser for a tag.
+    let assignment = assignment("=Group <2>");
     bench.file("week-3.ron", assignment.text().expect("RON"));
     for learner in 1..=plain {
         let made = Made::of(&assignment, learner, Adjustment::default(), done(&slips(learner)));
@@ -377,7 +378,7 @@ fn tables_and_page_say_what_the_review_says() {
 #[test]
 fn a_review_in_words() {
     let bench = Bench::new();
-    let all = Assignment { learners: vec![1, 2, 3], group: "Group 2".to_owned(), ..assignment() };
+    let all = Assignment { learners: vec![1, 2, 3], ..assignment("Group 2") };
     bench.file("week-3.ron", all.text().expect("RON"));
     let all = Assignment::read(&bench.read("week-3.ron")).expect("an assignment");
     let short = |made: &Made| {
@@ -454,7 +455,7 @@ fn mutated_hand_ins_are_all_answered() {
 fn only_those_who_came_so_far_are_counted_and_exercises_stand_apart() {
     let bench = Bench::new();
     let rose = SetExercise::of(read(scenario("one-way-rose"), Seed(0)).expect("shipped"));
-    let mut all = Assignment { learners: vec![1, 2, 3], ..assignment() };
+    let mut all = Assignment { learners: vec![1, 2, 3], ..assignment("Group 2") };
     all.exercises.push(rose);
     bench.file("week-3.ron", all.text().expect("RON"));
     let all = Assignment::read(&bench.read("week-3.ron")).expect("an assignment");

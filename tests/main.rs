@@ -45,6 +45,7 @@ mod people;
 // What people decide about a mark, and what is released.
 #[cfg(feature = "register")]
 mod decided;
+mod demo;
 // What is saved is what is loaded.
 mod formats;
 // Every view of what is joined to what, with every accessory there is.
