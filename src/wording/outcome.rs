@@ -72,13 +72,15 @@ pub fn happened(wording: &Wording, attempt: &Attempt, happened: &Happened) -> St
     }
 }
 
-/// Which devices are on where a hand was about to go, and at how many volts; `None` where it was not they that stopped it.
+/// Which devices are on where a hand was about to go, and at how many volts; `None` where it was not they that stopped it. At a board there is
+/// the main switch besides.
 fn is_on(wording: &Wording, attempt: &Attempt, act: &Act) -> Option<String> {
     let (work, exercise) = (attempt.work(), attempt.work().exercise());
-    let reaching = attempt.safety().devices_reaching(act.at.location(exercise)?);
-    let on: Vec<_> =
-        reaching.iter().filter(|it| work.is_on(**it)).map(|it| place::device(wording, exercise, *it)).collect();
-    (act.kind == ActKind::WorkedLive && !on.is_empty()).then(|| {
+    let is_board = act.at.location(exercise).is_some_and(|place| work.is_board(place));
+    let mut on = attempt.safety().circuits_of(exercise, act.at);
+    on.retain(|device| work.is_on(*device));
+    (act.kind == ActKind::WorkedLive && !is_board && !on.is_empty()).then(|| {
+        let on: Vec<_> = on.into_iter().map(|device| place::device(wording, exercise, device)).collect();
         let volts = volts(NOMINAL_VOLTS);
         wording.say("act-worked-live-on", &[("devices", &list(wording, &on)), ("volts", &volts)])
     })
@@ -181,6 +183,10 @@ mod tests {
         assert!(both.starts_with("stopped: up to 230 V here, from circuit 1 and circuit 2."), "{both}");
         let one = lift(Some("board.1"));
         assert!(one.starts_with("stopped: up to 230 V here, from circuit 2."), "{one}");
+        // At the board there is the main switch besides, which is told whatever else is on.
+        let at = Subject::Location(attempt.work().exercise().location("board").unwrap());
+        let board = say(Happened::Stopped(Act { kind: ActKind::WorkedLive, at, action: 0, lacked: None }));
+        assert!(board.contains("the main switch counts"), "{board}");
         let unchecked = say(stopped(ActKind::PowerOnUnchecked));
         assert!(unchecked.ends_with(" First of all: continuity"), "{unchecked}");
     }
