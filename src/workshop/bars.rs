@@ -21,12 +21,16 @@ const SAID_MARGIN: Margin = Margin::symmetric(8, 4);
 /// How wide the edge about a stop is, points.
 const STOP_EDGE: f32 = 2.0;
 
+/// Whether the job stands open. In a low window it does so where the learner opened it, and not by itself.
+pub fn is_open(ui: &Ui, view: &View) -> bool {
+    if theme::is_low(ui) { view.brief == Brief::Open } else { view.is_brief_open() }
+}
+
 /// The title of the job, which folds the brief away and opens it again.
 pub fn title(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View) {
     let path = panel.say("window-file", &[("path", &harmless(&session.path.display().to_string()))]);
     let title = &session.attempt.work().exercise().title;
-    // In a low window it stands open for who opened it alone.
-    let open = if theme::is_low(ui) { view.brief == Brief::Open } else { view.is_brief_open() };
+    let open = is_open(ui, view);
     let name = panel.say(if open { "window-brief-close" } else { "window-brief-open" }, &[("title", title)]);
     let sign = if open { "⏷" } else { "⏵" };
     if panel.folding(ui, "brief", &format!("{sign} {title}"), &name, &path) {
@@ -46,11 +50,8 @@ pub fn job(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &
     });
 }
 
-/// The job in one line, in a low window; whole where the learner opened it.
+/// The job in one line.
 pub fn job_in_a_line(ui: &mut Ui, panel: &mut PanelContext<'_>, session: &Session, view: &mut View) {
-    if view.brief == Brief::Open {
-        return job(ui, panel, session, view);
-    }
     ui.horizontal(|ui| {
         title(ui, panel, session, view);
         // What does not fit is there for who points at it, or opens the title.

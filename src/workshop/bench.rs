@@ -66,28 +66,28 @@ pub fn show(ui: &mut Ui, panel: &mut PanelContext<'_>, shown: &Shown<'_>, view: 
     let lines = todo::lines(panel, shown.attempt(), shown.guide);
     Panel::top("where").frame(edge).show(ui, |ui| {
         panel.begin(ui, Pane::Places, "window-pane-job");
-        let attempt = shown.attempt();
         // The brief stands open at first; then it folds into the title, and the stages stand beside that. In a low window everything
         // folds into as few lines as hold it, for the drawing is what the window is for.
-        if theme::is_low(ui) {
-            bars::job_in_a_line(ui, panel, shown.session, view);
-            ui.horizontal_wrapped(|ui| {
-                stages::row(ui, panel, attempt, &lines, Stages::Numbered);
+        let (is_low, is_open) = (theme::is_low(ui), bars::is_open(ui, view));
+        match (is_open, is_low) {
+            (true, _) => bars::job(ui, panel, shown.session, view),
+            (false, true) => bars::job_in_a_line(ui, panel, shown.session, view),
+            (false, false) => {}
+        }
+        let stages = if is_low { Stages::Numbered } else { Stages::Named };
+        ui.horizontal_wrapped(|ui| {
+            if !is_open && !is_low {
+                bars::title(ui, panel, shown.session, view);
+            }
+            stages::row(ui, panel, shown.attempt(), &lines, stages);
+            if is_low {
                 ui.separator();
                 bars::places(ui, panel, shown.session, view);
-            });
-            return;
+            }
+        });
+        if !is_low {
+            ui.horizontal_wrapped(|ui| bars::places(ui, panel, shown.session, view));
         }
-        if view.is_brief_open() {
-            bars::job(ui, panel, shown.session, view);
-            ui.horizontal_wrapped(|ui| stages::row(ui, panel, attempt, &lines, Stages::Named));
-        } else {
-            ui.horizontal_wrapped(|ui| {
-                bars::title(ui, panel, shown.session, view);
-                stages::row(ui, panel, attempt, &lines, Stages::Named);
-            });
-        }
-        ui.horizontal_wrapped(|ui| bars::places(ui, panel, shown.session, view));
     });
     Panel::bottom("said").frame(edge).show(ui, |ui| {
         panel.begin(ui, Pane::Foot, "window-pane-foot");
