@@ -5,7 +5,10 @@ use std::{collections::BTreeSet, ops::Range};
 use ron::{ser::PrettyConfig, value::RawValue};
 use serde::{Deserialize, Serialize};
 
-use super::assignment::{AnswersShown, Assignment, Counts, Hints, SetExercise, WallTime};
+use super::{
+    assignment::{AnswersShown, Assignment, Counts, Hints, SetExercise, WallTime},
+    tutor_file::TutorFile,
+};
 use crate::{
     attempt::sha256,
     exercise::{
@@ -102,28 +105,12 @@ pub(super) fn read(text: &str) -> Result<Assignment, Problems> {
             Problem::other_file(text, "file-kind-assignment").unwrap_or_else(|| Problem::from_ron(text, &err)),
         )
     })?;
-    let mut reader = AssignmentReader { text, problems: Vec::new() };
+    let mut reader = TutorFile::over(text);
     let made = reader.assignment(&file);
-    reader.problems.sort_by_key(|it| (it.span.start, it.code));
-    Problems::or(reader.problems, made)
+    reader.or(made)
 }
 
-struct AssignmentReader<'t> {
-    text: &'t str,
-    problems: Vec<Problem>,
-}
-
-impl AssignmentReader<'_> {
-    fn problem<T>(
-        &mut self,
-        code: ProblemCode,
-        at: &Placed<'_, T>,
-        found: impl Into<String>,
-        expected: impl Into<String>,
-    ) {
-        self.problems.push(Problem::new(code, at.span(self.text), found, expected));
-    }
-
+impl TutorFile<'_> {
     fn assignment(&mut self, file: &AssignmentFile<'_>) -> Assignment {
         if file.format.value != FORMAT {
             self.problem(ProblemCode::Format, &file.format, file.format.value.to_string(), FORMAT.to_string());
@@ -223,7 +210,7 @@ impl AssignmentReader<'_> {
             let Some(it) = self.exercise(set) else { continue };
             let (id, span) = (it.scenario.id.clone(), self.scenario_at(set));
             if made.iter().any(|before| before.scenario.id == id) {
-                self.problems.push(Problem::new(ProblemCode::Duplicate, span, id, ""));
+                self.push(Problem::new(ProblemCode::Duplicate, span, id, ""));
                 continue;
             }
             let costs = it.scenario.weights.hints > 0;
@@ -247,7 +234,7 @@ impl AssignmentReader<'_> {
             Ok(scenario) => Some(SetExercise { sha256: set.sha256.value.clone(), scenario }),
             Err(problems) => {
                 let by = self.scenario_at(set).start;
-                self.problems.extend(problems.into_iter().map(|it| it.moved(by)));
+                problems.into_iter().for_each(|it| self.push(it.moved(by)));
                 None
             }
         }

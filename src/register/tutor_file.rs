@@ -1,4 +1,4 @@
-//! What the files that a tutor writes by hand have in common: a size that is looked at first, and places for all that is wrong.
+//! What the files that a tutor writes by hand or hands out have in common: a size that is looked at first, and places for all that is wrong.
 
 use serde::Deserialize;
 
@@ -6,11 +6,16 @@ use crate::exercise::{Limits, Placed, Problem, ProblemCode, Problems, names_are_
 
 /// A file of a tutor's while it is read.
 pub(super) struct TutorFile<'t> {
-    text: &'t str,
+    pub(super) text: &'t str,
     problems: Vec<Problem>,
 }
 
 impl<'t> TutorFile<'t> {
+    /// Nothing is wrong with it so far.
+    pub(super) fn over(text: &'t str) -> Self {
+        Self { text, problems: Vec::new() }
+    }
+
     /// What stands in a text, not checked yet, and where its problems go.
     pub(super) fn read<T: Deserialize<'t>>(text: &'t str) -> Result<(T, Self), Problems> {
         if text.len() > Limits::TUTOR_FILE_BYTES {
@@ -18,7 +23,7 @@ impl<'t> TutorFile<'t> {
             return Err(Problem::new(ProblemCode::TooLarge, 0..0, found, most).into());
         }
         let read = options().from_str(text).map_err(|err| Problem::from_ron(text, &err))?;
-        Ok((read, Self { text, problems: Vec::new() }))
+        Ok((read, Self::over(text)))
     }
 
     /// What was made of it, unless something is wrong.
