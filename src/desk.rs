@@ -15,8 +15,6 @@ mod setting;
 
 #[cfg(feature = "workshop")]
 pub use class::Reviewed;
-#[cfg(feature = "register")]
-pub use class::bytes_again;
 pub use class::{ClassFiles, ClassTrouble, review};
 #[cfg(feature = "register")]
 pub use decided::{NotPut, comment, decide};

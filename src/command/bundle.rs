@@ -16,7 +16,7 @@ use super::{
     review::{Handed, reviewed},
 };
 use crate::{
-    desk::{Bench, bytes_again, now},
+    desk::{Bench, now},
     journal::{JournalError, text, write_bundle},
 };
 
@@ -48,9 +48,7 @@ pub struct Args {
 }
 
 pub fn run(args: &Args, talk: &mut Output) -> io::Result<()> {
-    if args.handed.register.is_none() {
-        let sentence = talk.wording.say("bundle-needs-register", &[]);
-        talk.wrong(&sentence);
+    if !args.handed.names_register("bundle-needs-register", talk) {
         return Ok(());
     }
     let Some((assignment, review)) = reviewed(&args.handed.class(), &[&args.out], talk) else { return Ok(()) };
@@ -118,12 +116,12 @@ fn write(
     }
     let mut bundle = Bundle::new(assignment, now(), args.seed, &talk.wording);
     let failed = |cause| Trouble::File(JournalError::Unwritable(args.out.clone(), io::Error::other(cause)));
-    let (files, templates) = (args.handed.class().found(), assignment.templates());
+    let (files, templates) = (args.handed.class().again(), assignment.templates());
     let (mut bench, mut deciders) = (Bench::new(), Deciders::default());
     let mut parts = Vec::new();
     for (row, why) in chosen {
         let Some((hand_in, _)) = row.counting() else { continue };
-        let bytes = bytes_again(hand_in, &files).map_err(Trouble::File)?;
+        let bytes = files.bytes(hand_in).map_err(Trouble::File)?;
         let marked = bench.mark_for_good(Path::new(&hand_in.file), bytes.clone(), &templates).map_err(Trouble::File)?;
         if !args.names && BundledWork::names_somebody(&marked) {
             let args = [("learner", row.learner.to_string()), ("exercise", row.exercise.clone())];

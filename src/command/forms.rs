@@ -15,7 +15,7 @@ use super::{
     review::{Handed, reviewed},
 };
 use crate::{
-    desk::{Bench, ClassFiles, bytes_again},
+    desk::{Bench, ClassFiles},
     journal::{JournalError, write_own},
 };
 
@@ -72,11 +72,11 @@ fn parts(
     review: &Review,
     talk: &Output,
 ) -> Result<Vec<FormPart>, JournalError> {
-    let (files, templates, mut bench) = (class.found(), assignment.templates(), Bench::new());
+    let (files, templates, mut bench) = (class.again(), assignment.templates(), Bench::new());
     let mut parts = Vec::new();
     for row in review.rows.iter().filter(|it| args.learner.is_empty() || args.learner.contains(&it.learner)) {
         let Some((file, earned)) = row.counting() else { continue };
-        let marked = bench.mark_for_good(Path::new(&file.file), bytes_again(file, &files)?, &templates)?;
+        let marked = bench.mark_for_good(Path::new(&file.file), files.bytes(file)?, &templates)?;
         let filled = filled_in(&talk.wording, assignment, (file, earned), review.unit_map.as_ref());
         parts.push(marked.form_part(&talk.wording, &filled));
     }

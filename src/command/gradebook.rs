@@ -34,9 +34,7 @@ pub struct Args {
 }
 
 pub fn run(args: &Args, talk: &mut Output) -> io::Result<()> {
-    if args.handed.register.is_none() {
-        let sentence = talk.wording.say("gradebook-needs-register", &[]);
-        talk.wrong(&sentence);
+    if !args.handed.names_register("gradebook-needs-register", talk) {
         return Ok(());
     }
     let read = read_tutors(&args.columns, GradebookColumns::read)

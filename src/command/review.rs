@@ -92,6 +92,16 @@ impl Handed {
             outcomes: None,
         }
     }
+
+    /// Whether a register is named; where none is, `key` says what one is wanted for.
+    #[cfg(feature = "register")]
+    pub fn names_register(&self, key: &str, talk: &mut Output) -> bool {
+        if self.register.is_none() {
+            let sentence = talk.wording.say(key, &[]);
+            talk.wrong(&sentence);
+        }
+        self.register.is_some()
+    }
 }
 
 /// How many files are reviewed between two words on how far it is.

@@ -26,9 +26,7 @@ fn iri(text: &str) -> Result<Iri, &'static str> {
 }
 
 pub fn run(args: &Args, talk: &mut Output) -> io::Result<()> {
-    if args.handed.register.is_none() {
-        let sentence = talk.wording.say("statements-need-register", &[]);
-        talk.wrong(&sentence);
+    if !args.handed.names_register("statements-need-register", talk) {
         return Ok(());
     }
     let Some((assignment, review)) = reviewed(&args.handed.class(), &[], talk) else { return Ok(()) };

@@ -1,5 +1,7 @@
 //! A class's files beside their assignment, marked on all cores.
 
+#[cfg(feature = "register")]
+use std::collections::HashMap;
 use std::path::PathBuf;
 
 use jiff::Timestamp;
@@ -101,6 +103,12 @@ impl ClassFiles {
         missing.map(|(path, cause)| JournalError::Unreadable(path.clone(), cause).into()).collect()
     }
 
+    /// The same files once more, each by the path that a review gives it.
+    #[cfg(feature = "register")]
+    pub fn again(&self) -> FilesAgain {
+        FilesAgain(self.found().files.into_iter().map(|it| (it.path().display().to_string(), it)).collect())
+    }
+
     #[cfg(feature = "register")]
     fn register(&self, assignment: &Assignment) -> Result<Option<Register>, StoreError> {
         let opened = self.register.as_deref().map(Store::open).transpose()?;
@@ -161,16 +169,21 @@ pub fn review(of: &ClassFiles, mut is_at: impl FnMut(usize, usize)) -> Result<Re
     Ok(Reviewed { assignment, review, troubles })
 }
 
-/// The bytes of a hand-in that was reviewed just now, out of the files it was reviewed from.
-///
-/// # Errors
-/// That it can't be read, or is another by now.
+/// The files of a class that was reviewed, to be read again.
 #[cfg(feature = "register")]
-pub fn bytes_again(it: &HandIn, all: &HandInFiles) -> Result<Vec<u8>, JournalError> {
-    let gone = || JournalError::Gone(PathBuf::from(&it.file));
-    let file = all.files.iter().find(|file| file.path().display().to_string() == it.file).ok_or_else(gone)?;
-    let bytes = file.bytes()?;
-    if it.sha256.as_ref() == Some(&sha256(&bytes)) { Ok(bytes) } else { Err(gone()) }
+pub struct FilesAgain(HashMap<String, HandInFile>);
+
+#[cfg(feature = "register")]
+impl FilesAgain {
+    /// The bytes of a hand-in.
+    ///
+    /// # Errors
+    /// That it can't be read, or is another by now.
+    pub fn bytes(&self, of: &HandIn) -> Result<Vec<u8>, JournalError> {
+        let gone = || JournalError::Gone(PathBuf::from(&of.file));
+        let bytes = self.0.get(&of.file).ok_or_else(gone)?.bytes()?;
+        if of.sha256.as_ref() == Some(&sha256(&bytes)) { Ok(bytes) } else { Err(gone()) }
+    }
 }
 
 /// Keeps what waits for it. What can't be kept is marked again the next time.
