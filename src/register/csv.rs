@@ -1,5 +1,8 @@
 //! Tables of cells with something between them: RFC 4180, written and read. What is written can be opened in a spreadsheet program without
 //! a cell doing anything there.
+//!
+//! The reader is our own because it has to be strict. The crate `csv` takes a quote that nothing closes for a cell that goes on to the end of the file
+//! (its issues 252 and 289): the rows after it would be gone from the table that is filled in, and nobody told.
 
 /// A table that can't be read: the line, from 1, and what is wrong there.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
