@@ -54,7 +54,7 @@ fn the_demo_class_is_what_its_learners_did() {
     }
     let there = fs::read_dir(folder.join("in")).unwrap();
     let there: BTreeSet<_> = there.map(|it| format!("in/{}", it.unwrap().file_name().display())).collect();
-    assert_eq!(there, files.into_iter().map(|it| it.0).filter(|it| it.starts_with("in/")).collect());
+    assert_eq!(there, files.into_iter().map(|file| file.0).filter(|name| name.starts_with("in/")).collect());
 }
 
 /// How each stands is read off what was done in `files`.

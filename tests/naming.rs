@@ -182,8 +182,10 @@ fn a_name_is_of_the_action_that_gave_it() {
     names(&mut attempt, "switch.L2", "switch.L2");
     assert_eq!((said(&attempt, "switch.L1"), said(&attempt, "switch.L2")), (None, Some(3)));
     let sheet = marked(&attempt);
-    let seen: Vec<_> =
-        sheet.placed(|it| it.code.word().starts_with("name-")).map(|it| (it.1, it.0.seen.clone())).collect();
+    let seen: Vec<_> = sheet
+        .placed(|finding| finding.code.word().starts_with("name-"))
+        .map(|(finding, at)| (at, finding.seen.clone()))
+        .collect();
     for expected in [("switch.COM", Seen::InAction(1)), ("switch.L1", Seen::ByEye), ("switch.L2", Seen::InAction(3))] {
         assert!(seen.contains(&expected), "{seen:?}");
     }

@@ -221,19 +221,14 @@ fn a_platforms_table_is_filled_in_with_what_was_released_and_nothing_else() {
         "{said}"
     );
     // Nothing takes another file's place, the platform's own table least of all.
-    let more = [
-        "gradebook",
-        "week-3.ron",
-        "in",
-        "--register",
-        "kept.db",
-        "--table",
-        "platform.csv",
-        "--columns",
-        "columns.ron",
-    ];
-    assert_eq!(bench.run(&[&more[..], &["-o", "platform.csv"]].concat()).code, Some(1));
+    assert_eq!(gradebook(&bench, "platform.csv").code, Some(1));
     assert_eq!(bench.read("platform.csv"), PLATFORM);
+}
+
+/// The platform's table filled in, whatever comes of it.
+fn gradebook(bench: &Bench, out: &str) -> Run {
+    let class = ["gradebook", "week-3.ron", "in", "--register", "kept.db"];
+    bench.run(&[&class[..], &["--table", "platform.csv", "--columns", "columns.ron", "-o", out]].concat())
 }
 
 /// Names stand for learners, cells are parted by semicolons, lines end as on another system, and there is no outcome to write.
@@ -276,19 +271,7 @@ fn a_column_that_is_not_there_is_not_made_up() {
     ] {
         bench.file("platform.csv", table);
         bench.file("columns.ron", format!("Gradebook{columns}"));
-        let run = bench.run(&[
-            "gradebook",
-            "week-3.ron",
-            "in",
-            "--register",
-            "kept.db",
-            "--table",
-            "platform.csv",
-            "--columns",
-            "columns.ron",
-            "-o",
-            "x.csv",
-        ]);
+        let run = gradebook(&bench, "x.csv");
         assert!(run.err.contains(says) && run.code == Some(1), "{says}: {}", run.err);
         assert!(!bench.path("x.csv").exists());
     }

@@ -145,7 +145,7 @@ impl GradebookColumns {
         };
         let places = self.places(header)?;
         let of: BTreeMap<u64, &ReviewRow> =
-            review.rows.iter().filter(|it| it.exercise == exercise).map(|it| (it.learner, it)).collect();
+            review.rows.iter().filter(|row| row.exercise == exercise).map(|row| (row.learner, row)).collect();
         let mut done = FilledTable::default();
         let mut seen = BTreeMap::new();
         let ends = if table.contains("\r\n") { "\r\n" } else { "\n" };
@@ -183,7 +183,7 @@ impl GradebookColumns {
     fn places(&self, header: &[String]) -> Result<Places, NotFilled> {
         let mut taken = Vec::new();
         let mut place = |name: &String| {
-            let mut found = header.iter().enumerate().filter(|it| it.1.trim() == name).map(|it| it.0);
+            let mut found = header.iter().enumerate().filter(|(_, cell)| cell.trim() == name).map(|(at, _)| at);
             let it = found.next().ok_or_else(|| NotFilled::NoColumn(name.clone(), header.to_vec()))?;
             if found.next().is_some() || taken.contains(&it) {
                 return Err(NotFilled::TwoColumns(name.clone()));
