@@ -17,8 +17,8 @@ LEAD = {"Short": "lead:short", "Long": "lead:long"}
 
 
 def prove(learner, _):
-    """Before a round of tests one goes to where it begins; after it one is there."""
-    if learner.after().kind in ("TestDead", "Park"):
+    """Before a round of tests one goes to where it begins, and so does who finds the indicator flat; after it one is there."""
+    if learner.after().kind in ("TestDead", "Park") or not learner.can("prove"):
         learner.go(place(learner.after("TestDead")["a"]), "indicator")
     learner.press("prove")
     learner.parked = None
